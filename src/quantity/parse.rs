@@ -1,0 +1,158 @@
+//! Reading a number with a unit as people type it: `25mm²`, `20 ft`, `1h30`, `40%`, `14 AWG`.
+
+use super::{Unit, awg_area, awg_number};
+
+/// Why a typed value could not be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ParseError {
+    /// Nothing was typed.
+    Empty,
+    /// No number could be found.
+    NotANumber,
+    /// The number is infinite, NaN or beyond what a float holds.
+    NotFinite,
+    /// The letters after the number are no unit of this kind.
+    UnknownUnit(String),
+}
+
+impl ParseError {
+    /// The sentence shown to the user, without a full stop.
+    pub fn explain(&self, unit: Unit) -> String {
+        match self {
+            ParseError::Empty => "nothing was entered".into(),
+            ParseError::NotANumber => format!("this is not a number; write it like {}", unit.example()),
+            ParseError::NotFinite => "this number is too large or not finite".into(),
+            ParseError::UnknownUnit(u) => format!("`{u}` is no unit for this value; write it like {}", unit.example()),
+        }
+    }
+}
+
+/// Read `text` as a number in `unit`.
+///
+/// A bare number is taken to be in `unit` already, except for shares, where a
+/// bare number is the share itself (0.4 is 40 %). Decimal point or comma.
+/// Conductor areas also take `AWG` and `B&S` labels; hours also `1h30`.
+pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(ParseError::Empty);
+    }
+    let lower = text.to_lowercase().replace('µ', "u").replace('−', "-");
+    let value = match unit {
+        Unit::SquareMillimetre if is_gauge(&lower) => gauge(&lower)?,
+        Unit::Hour | Unit::Second if clock(&lower).is_some() => {
+            clock(&lower).unwrap_or(0.0) * if unit == Unit::Second { 3600.0 } else { 1.0 }
+        }
+        _ => plain(&lower, unit)?,
+    };
+    if value.is_finite() { Ok(value) } else { Err(ParseError::NotFinite) }
+}
+
+fn plain(text: &str, unit: Unit) -> Result<f64, ParseError> {
+    let end = number_end(text);
+    let (digits, rest) = text.split_at(end);
+    let digits = digits.trim().replace(',', ".");
+    if matches!(text, "nan" | "inf" | "-inf" | "+inf" | "infinity" | "-infinity") {
+        return Err(ParseError::NotFinite);
+    }
+    let number: f64 = digits.parse().map_err(|_| ParseError::NotANumber)?;
+    let rest = rest.trim();
+    if rest.is_empty() {
+        return Ok(number);
+    }
+    // A metre-and-something such as 20'6" is rare in a workshop plan; the units table covers the rest.
+    unit.spellings()
+        .iter()
+        .find(|(name, _, _)| *name == rest)
+        .map(|(_, factor, offset)| number * factor + offset)
+        .ok_or_else(|| ParseError::UnknownUnit(rest.to_string()))
+}
+
+/// Byte index where the leading number ends.
+fn number_end(text: &str) -> usize {
+    let bytes = text.as_bytes();
+    let mut end = 0;
+    while end < bytes.len() {
+        let b = bytes[end];
+        let exponent = b == b'e'
+            && end > 0
+            && bytes.get(end + 1).is_some_and(|n| {
+                n.is_ascii_digit() || ((*n == b'-' || *n == b'+') && bytes.get(end + 2).is_some_and(u8::is_ascii_digit))
+            });
+        let sign = (b == b'-' || b == b'+') && (end == 0 || bytes[end - 1] == b'e');
+        if b.is_ascii_digit() || b == b'.' || b == b',' || sign || exponent {
+            end += 1;
+        } else {
+            break;
+        }
+    }
+    end
+}
+
+fn is_gauge(text: &str) -> bool {
+    text.contains("awg") || text.contains("b&s") || text.contains("/0")
+}
+
+fn gauge(text: &str) -> Result<f64, ParseError> {
+    let label = text.replace("awg", "").replace("b&s", "").replace("ga", "");
+    awg_number(label.trim()).map(|n| awg_area(n).get()).ok_or(ParseError::NotANumber)
+}
+
+/// `1h30`, `1 h 30 min`, `1:30` as hours.
+fn clock(text: &str) -> Option<f64> {
+    let (hours, minutes) = text.split_once('h').or_else(|| text.split_once(':'))?;
+    let minutes = minutes.trim().trim_end_matches("min").trim_end_matches('m').trim();
+    if minutes.is_empty() || !minutes.bytes().all(|b| b.is_ascii_digit()) {
+        return None;
+    }
+    let (hours, minutes): (f64, f64) = (hours.trim().parse().ok()?, minutes.parse().ok()?);
+    (minutes < 60.0 && hours >= 0.0).then_some(hours + minutes / 60.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(text: &str, unit: Unit, expected: f64) {
+        let got = parse(text, unit).unwrap_or_else(|e| panic!("{text}: {e:?}"));
+        assert!((got - expected).abs() <= 1e-9 * expected.abs().max(1.0), "{text}: {got}, expected {expected}");
+    }
+
+    #[test]
+    fn units_as_people_write_them() {
+        check("25mm²", Unit::SquareMillimetre, 25.0);
+        check("25 mm2", Unit::SquareMillimetre, 25.0);
+        check("6.2m", Unit::Metre, 6.2);
+        check("20 ft", Unit::Metre, 6.096);
+        check("45W", Unit::Watt, 45.0);
+        check("3.5A", Unit::Amp, 3.5);
+        check("3,5 A", Unit::Amp, 3.5);
+        check("1h30", Unit::Hour, 1.5);
+        check("1:30", Unit::Hour, 1.5);
+        check("1 h 30 min", Unit::Hour, 1.5);
+        check("90 min", Unit::Hour, 1.5);
+        check("40%", Unit::Share, 0.4);
+        check("0.4", Unit::Share, 0.4);
+        check("500 ms", Unit::Second, 0.5);
+        check("23 °F", Unit::Celsius, -5.0);
+        check("-5", Unit::Celsius, -5.0);
+        check("1.2 kW", Unit::Watt, 1200.0);
+        check("1e3", Unit::Watt, 1000.0);
+        check("1.5 mΩ", Unit::Milliohm, 1.5);
+        // ASTM B258: 14 AWG is 2.0809 mm², 4/0 is 107.2193 mm² (wire tables).
+        assert!((parse("14 AWG", Unit::SquareMillimetre).unwrap() - 2.0809).abs() < 1e-4);
+        assert!((parse("4/0 awg", Unit::SquareMillimetre).unwrap() - 107.2193).abs() < 1e-3);
+        assert!((parse("8 B&S", Unit::SquareMillimetre).unwrap() - 8.3656).abs() < 1e-4);
+    }
+
+    #[test]
+    fn bad_input_says_why() {
+        assert_eq!(parse("", Unit::Amp), Err(ParseError::Empty));
+        assert_eq!(parse("abc", Unit::Amp), Err(ParseError::NotANumber));
+        assert_eq!(parse("5 V", Unit::Amp), Err(ParseError::UnknownUnit("v".into())));
+        for text in ["nan", "inf", "1e999", "-inf"] {
+            assert_eq!(parse(text, Unit::Amp), Err(ParseError::NotFinite), "{text}");
+        }
+    }
+}

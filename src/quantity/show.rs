@@ -1,0 +1,156 @@
+//! Writing a number with its unit and sensible digits: one function for screen, paper and JSON labels.
+
+use super::Unit;
+use std::fmt;
+
+/// A number with its unit, ready to be shown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    /// The number, in [`Figure::unit`].
+    pub value: f64,
+    /// The unit.
+    pub unit: Unit,
+}
+
+/// Which units lengths, masses and temperatures are shown in. Plans and the
+/// engine always keep metric values, so switching never rounds anything.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum UnitSystem {
+    /// Metres, kilograms, degrees Celsius.
+    #[default]
+    Metric,
+    /// Feet, inches, pounds, degrees Fahrenheit.
+    Us,
+}
+
+impl Figure {
+    /// A number with its unit.
+    pub const fn new(value: f64, unit: Unit) -> Self {
+        Figure { value, unit }
+    }
+
+    /// A pure number.
+    pub const fn number(value: f64) -> Self {
+        Figure::new(value, Unit::Number)
+    }
+
+    /// Shown with unit, in the chosen system: `6.2 m`, `20.3 ft`.
+    pub fn show(self, system: UnitSystem) -> String {
+        let (value, symbol) = self.converted(system);
+        match symbol {
+            "" => digits(value),
+            "V" => format!("{} V", volts(value)),
+            "×" | "°" => format!("{}{symbol}", digits(value)),
+            _ => format!("{} {symbol}", digits(value)),
+        }
+    }
+
+    /// Only the digits, in the chosen system, for columns whose head has the unit.
+    pub fn digits(self, system: UnitSystem) -> String {
+        match self.converted(system) {
+            (value, "V") => volts(value),
+            (value, _) => digits(value),
+        }
+    }
+
+    /// The unit symbol in the chosen system, for column heads.
+    pub fn symbol(self, system: UnitSystem) -> &'static str {
+        self.converted(system).1
+    }
+
+    fn converted(self, system: UnitSystem) -> (f64, &'static str) {
+        let v = self.value;
+        match (self.unit, system) {
+            (Unit::Share, _) => (v * 100.0, "%"),
+            (Unit::SharePerKelvin, _) => (v * 100.0, "%/K"),
+            (Unit::Ohm, _) if v.abs() < 1.0 => (v * 1000.0, "mΩ"),
+            (Unit::Second, _) if v.abs() < 1.0 && v != 0.0 => (v * 1000.0, "ms"),
+            (Unit::Second, _) if v.abs() >= 7200.0 => (v / 3600.0, "h"),
+            (Unit::Second, _) if v.abs() >= 300.0 => (v / 60.0, "min"),
+            (Unit::Amp, _) if v.abs() >= 10_000.0 => (v / 1000.0, "kA"),
+            (Unit::Metre, UnitSystem::Us) => (v / 0.3048, "ft"),
+            (Unit::Millimetre, UnitSystem::Us) => (v / 25.4, "in"),
+            (Unit::Kilogram, UnitSystem::Us) => (v / 0.453_592_37, "lb"),
+            (Unit::NewtonMetre, UnitSystem::Us) => (v / 1.355_817_948, "lbf ft"),
+            (Unit::Celsius, UnitSystem::Us) => (v * 1.8 + 32.0, "°F"),
+            (Unit::Kelvin, UnitSystem::Us) => (v * 1.8, "°F diff"),
+            (unit, _) => (v, unit.symbol()),
+        }
+    }
+}
+
+impl fmt::Display for Figure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.show(UnitSystem::Metric))
+    }
+}
+
+/// Voltages are read against meters that show hundredths, so they keep two
+/// places always; a small drop keeps three.
+fn volts(value: f64) -> String {
+    if !value.is_finite() {
+        return "–".into();
+    }
+    let text = if value.abs() < 0.0995 { format!("{value:.3}") } else { format!("{value:.2}") };
+    if text.trim_start_matches('-').bytes().all(|b| b == b'0' || b == b'.') { "0".into() } else { text }
+}
+
+/// Three significant digits, or whole numbers when larger; no exponent, no
+/// trailing zeros after the point, never `-0`. What is not finite is a dash,
+/// so that NaN cannot reach a reader even if one were ever made.
+fn digits(value: f64) -> String {
+    if !value.is_finite() {
+        return "–".into();
+    }
+    let size = value.abs();
+    let places = if size >= 99.95 {
+        0
+    } else if size >= 9.995 {
+        1
+    } else if size >= 0.9995 {
+        2
+    } else if size >= 0.09995 {
+        3
+    } else {
+        4
+    };
+    let text = format!("{value:.places$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".into() } else { text.into() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Amps, Celsius, Metres, Ohms, Share, SquareMillimetres, Volts, parse};
+    use proptest::prelude::*;
+
+    #[test]
+    fn shown_as_the_trade_writes_it() {
+        assert_eq!(Metres::new(6.2).to_string(), "6.2 m");
+        assert_eq!(SquareMillimetres::new(25.0).to_string(), "25 mm²");
+        assert_eq!(Volts::new(12.834).to_string(), "12.83 V");
+        assert_eq!(Share::new(0.0283).to_string(), "2.83 %");
+        assert_eq!(Amps::new(2000.0).to_string(), "2000 A");
+        assert_eq!(Ohms::new(0.0123).to_string(), "12.3 mΩ");
+        assert_eq!(Celsius::new(-0.0).to_string(), "0 °C");
+        assert_eq!(Volts::new(f64::NAN).to_string(), "– V");
+        assert_eq!(Figure::from(Metres::new(6.096)).show(UnitSystem::Us), "20 ft");
+        assert_eq!(Figure::from(Celsius::new(-5.0)).show(UnitSystem::Us), "23 °F");
+    }
+
+    proptest! {
+        /// What is shown, typed back in, is the value to the shown digits.
+        #[test]
+        fn shown_values_read_back(value in 0.01f64..9999.0, us: bool) {
+            let system = if us { UnitSystem::Us } else { UnitSystem::Metric };
+            for unit in [Unit::Volt, Unit::Amp, Unit::Ohm, Unit::Watt, Unit::Metre, Unit::Millimetre, Unit::Kilogram,
+                         Unit::Celsius, Unit::Share, Unit::Second, Unit::Hour, Unit::AmpHour, Unit::SquareMillimetre] {
+                let shown = Figure::new(value, unit).show(system);
+                let back = parse(&shown, unit).map_err(|e| TestCaseError::fail(format!("{shown}: {e:?}")))?;
+                let rounding = if unit == Unit::Celsius { 0.6 } else { 0.006 * value.max(0.1) };
+                prop_assert!((back - value).abs() <= rounding, "{} shown as {} read as {}", value, shown, back);
+            }
+        }
+    }
+}
