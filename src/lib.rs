@@ -9,4 +9,5 @@
 //! - [`engine`]: what follows: `design(&Plan, &Catalogue) -> Design`. Pure: no file, clock, terminal or global.
 //! - `papers`: what is printed. `screens`: what is shown. `command`: what is asked from the shell.
 
+pub mod catalogue;
 pub mod quantity;

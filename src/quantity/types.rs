@@ -42,6 +42,17 @@ macro_rules! quantity {
             fn of(number: f64) -> Self { Self(number) }
             fn number(self) -> f64 { self.0 }
         }
+        impl<'de> serde::Deserialize<'de> for $name {
+            /// A plain finite number; the unit is in the key's name.
+            fn deserialize<D: serde::Deserializer<'de>>(source: D) -> Result<Self, D::Error> {
+                let number = f64::deserialize(source)?;
+                if number.is_finite() {
+                    Ok(Self(number))
+                } else {
+                    Err(serde::de::Error::custom("the number must be finite"))
+                }
+            }
+        }
         impl From<$name> for Figure {
             fn from(q: $name) -> Figure { Figure::new(q.0, Unit::$unit) }
         }
@@ -130,6 +141,8 @@ quantity! {
     SunHours = SunHour,
     /// Acceleration in multiples of standard gravity.
     Gravities = Gravity,
+    /// A number of charge-discharge cycles.
+    CycleCount = Cycle,
 }
 
 adds!(
