@@ -10,4 +10,5 @@
 //! - `papers`: what is printed. `screens`: what is shown. `command`: what is asked from the shell.
 
 pub mod catalogue;
+pub mod engine;
 pub mod quantity;

@@ -1,0 +1,1 @@
+//! Which voltage stands at every point and which current flows in every run?

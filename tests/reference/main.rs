@@ -1,0 +1,4 @@
+//! Checks against what was published or computed outside this project, each with its source.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+mod voltage_drop;

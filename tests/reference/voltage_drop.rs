@@ -1,0 +1,1 @@
+//! Voltage drop along a path, against published examples.
