@@ -3,4 +3,5 @@
 //! Pure: no file, clock, environment, terminal or global. The same input gives
 //! the same result, always.
 
+pub mod copper;
 pub mod network;

@@ -1,1 +1,117 @@
-//! Which voltage stands at every point and which current flows in every run?
+//! Which voltage stands at every point, and which current flows in every run?
+//!
+//! A [`Network`] is a tree of branches that begins at one source. Each branch
+//! is a run out and back: copper whose resistance follows its own temperature,
+//! and a fixed part for joints, fuse-link and chassis. Loads hang on the points
+//! and may hold their power, their current or their resistance, in any mix;
+//! a current may also be fed in (a charger).
+//!
+//! Method: Newton's method on the tree, with the branches eliminated from the
+//! leaves to the source, so that one step costs a time proportional to their
+//! number; voltage, current and temperature are solved together. It begins
+//! above the answer and so ends at the higher of the two voltages at which a
+//! load of constant power can exist, the only stable one. Where there is no
+//! such voltage the answer is a [`Collapse`] with the most that can be fed.
+//!
+//! Left out: anything that changes with time (inductance, start-up), loops
+//! through two sources (cut them into two networks, each with the other
+//! source's current fed in), and loads that switch themselves off.
+
+mod collapse;
+mod continuation;
+mod fault;
+mod load;
+mod newton;
+mod path;
+mod solution;
+mod spice;
+mod tree;
+mod warming;
+
+pub use collapse::{Collapse, Demand};
+pub use fault::{Fault, NoSolution};
+pub use load::Load;
+pub use path::{area_for_drop, drop_along, length_for_drop};
+pub use solution::{Balance, BranchState, Solution};
+pub use spice::SpiceHeat;
+pub use warming::{HeatBalance, Warming};
+
+use crate::quantity::{Ohms, Volts};
+
+/// A tree of branches fed by one source.
+#[derive(Clone, Debug)]
+pub struct Network {
+    /// What feeds it.
+    pub source: Source,
+    /// Loads right at the source's terminals.
+    pub loads: Vec<Load>,
+    /// The runs, in any order; a branch is named by its place in this list.
+    pub branches: Vec<Branch>,
+}
+
+/// A battery or a supply: an ideal voltage behind a resistance.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Source {
+    /// Voltage without load; above 0 V.
+    pub voltage: Volts,
+    /// Internal resistance; 0 Ω or more.
+    pub internal: Ohms,
+}
+
+/// A place in the network that has a voltage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Point {
+    /// The source's own terminals, after its internal resistance.
+    Terminals,
+    /// The far end of the branch with this index.
+    End(usize),
+}
+
+/// One run, out and back lumped together.
+#[derive(Clone, Debug)]
+pub struct Branch {
+    /// Where it begins: the terminals or the far end of another branch.
+    pub from: Point,
+    /// Resistance of its copper at 20 °C, out and back; 0 Ω or more.
+    pub copper: Ohms,
+    /// What does not warm with it: joints, fuse-link, switch, chassis return; 0 Ω or more.
+    pub fixed: Ohms,
+    /// How warm its copper gets.
+    pub warming: Warming,
+    /// Loads at its far end.
+    pub loads: Vec<Load>,
+}
+
+impl Network {
+    /// Solve for all voltages, currents and conductor temperatures.
+    ///
+    /// # Errors
+    ///
+    /// [`NoSolution::Fault`] names the first value out of range or the branch
+    /// that is not connected; [`NoSolution::Collapse`] means that no voltage
+    /// exists at which the loads get what they ask for, and tells the most
+    /// that can be fed; [`NoSolution::Unsettled`] means that a
+    /// [`HeatBalance`] of the caller's has no steady state.
+    pub fn solve(&self) -> Result<Solution, NoSolution> {
+        let tree = tree::Tree::of(self)?;
+        continuation::solve(&tree)
+    }
+
+    /// The branches passed from the terminals to `point`, nearest to the source first.
+    ///
+    /// Empty for the terminals; stops early when a branch index does not exist.
+    pub fn path_to(&self, point: Point) -> Vec<usize> {
+        let mut path = Vec::new();
+        let mut at = point;
+        while let Point::End(index) = at {
+            let Some(branch) = self.branches.get(index) else { break };
+            path.push(index);
+            if path.len() > self.branches.len() {
+                break; // a ring, which `solve` refuses
+            }
+            at = branch.from;
+        }
+        path.reverse();
+        path
+    }
+}

@@ -1,0 +1,135 @@
+//! Properties of the network solution on generated trees.
+
+use crate::generated_network::{Recipe, loaded_to, network, scaled};
+use loomwright::engine::network::{Demand, Load, Network, NoSolution, Point, Solution, Source};
+use loomwright::quantity::*;
+use proptest::prelude::*;
+
+fn recipes(most: usize) -> impl Strategy<Value = Recipe> {
+    (any::<u64>(), 1..=most, any::<bool>(), any::<bool>()).prop_map(|(seed, branches, warming, fed_in)| Recipe {
+        seed,
+        branches,
+        warming,
+        fed_in,
+    })
+}
+
+fn all_finite(solution: &Solution) -> bool {
+    let states = solution.branches.iter();
+    states.clone().all(|s| s.voltage.is_finite() && s.current.is_finite() && s.loss.is_finite() && s.drop.is_finite())
+        && solution.branches.iter().all(|s| s.temperature.is_finite() && s.copper.is_finite())
+        && solution.terminals.is_finite()
+        && solution.current.is_finite()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    /// Every tree up to 1,000 branches, loaded to any share of its own limit, is solved to 1 nV and its power balance closes.
+    #[test]
+    fn converges_and_closes(recipe in recipes(1000), share in 0.02..0.999f64) {
+        let plan = loaded_to(&network(recipe), share);
+        let solution = plan.solve().map_err(|e| TestCaseError::fail(e.to_string()))?;
+        prop_assert!(all_finite(&solution));
+        prop_assert!(solution.balance.relative() < 1e-9, "{:?}", solution.balance);
+        prop_assert!(solution.balance.mismatch < Volts::new(1e-9), "{:?}", solution.balance);
+        prop_assert!(solution.lowest().0 > Volts::ZERO);
+    }
+
+    /// Past its limit every tree says so: a share below all, a load named, everything finite.
+    #[test]
+    fn collapse_is_explained(recipe in recipes(300), beyond in 1.001..1e4f64) {
+        let plan = scaled(&loaded_to(&network(recipe), 1.0), beyond);
+        let insists = plan.branches.iter().flat_map(|b| &b.loads).chain(&plan.loads).any(|load| match load {
+            Load::Power(power) => power.get() > 0.0,
+            Load::Current(current) => current.get() > 0.0,
+            Load::Resistance { .. } => false,
+        });
+        prop_assume!(insists);
+        match plan.solve() {
+            Err(NoSolution::Collapse(collapse)) => {
+                prop_assert!((0.0..1.0).contains(&collapse.share.get()));
+                prop_assert!((collapse.share.get() * beyond - 1.0).abs() < 1.1e-3, "{} × {beyond}", collapse.share.get());
+                prop_assert!(all_finite(&collapse.at_limit));
+                let (asked, largest) = match (collapse.asked, collapse.largest) {
+                    (Demand::Power(a), Demand::Power(b)) => (a.get(), b.get()),
+                    (Demand::Current(a), Demand::Current(b)) => (a.get(), b.get()),
+                    other => panic!("{other:?}"),
+                };
+                prop_assert!((0.0..asked).contains(&largest), "{largest} of {asked}");
+            }
+            other => prop_assert!(false, "{other:?}"),
+        }
+    }
+
+    /// A longer cable never raises a voltage behind it; a bigger conductor never lowers one.
+    #[test]
+    fn longer_is_lower_and_bigger_is_higher(recipe in recipes(60), share in 0.05..0.9f64, which in any::<prop::sample::Index>(), factor in 1.01..3.0f64) {
+        let plan = loaded_to(&network(Recipe { fed_in: false, ..recipe }), share);
+        let index = which.index(plan.branches.len());
+        let mut bigger = plan.clone();
+        bigger.branches[index].copper = bigger.branches[index].copper * (1.0 / factor);
+        let (before, after) = (plan.solve().unwrap(), bigger.solve().unwrap());
+        let behind = |far: usize| plan.path_to(Point::End(far)).contains(&index);
+        for far in (0..plan.branches.len()).filter(|far| behind(*far)) {
+            prop_assert!(after.branches[far].voltage >= before.branches[far].voltage - Volts::new(1e-9));
+        }
+    }
+
+    /// The order in which branches and loads are entered does not matter.
+    #[test]
+    fn order_does_not_matter(recipe in recipes(120), share in 0.05..0.95f64) {
+        let plan = loaded_to(&network(recipe), share);
+        let count = plan.branches.len();
+        let mut turned = plan.clone();
+        turned.branches.reverse();
+        turned.loads.reverse();
+        for branch in &mut turned.branches {
+            branch.loads.reverse();
+            if let Point::End(from) = branch.from {
+                branch.from = Point::End(count - 1 - from);
+            }
+        }
+        let (a, b) = (plan.solve().unwrap(), turned.solve().unwrap());
+        for (one, other) in a.branches.iter().zip(b.branches.iter().rev()) {
+            prop_assert!((one.voltage - other.voltage).get().abs() < 2e-9);
+        }
+    }
+
+    /// One run and one load of constant power: V = (E + √(E² - 4RP)) / 2, and no more than E² / 4R.
+    #[test]
+    fn one_run_against_the_closed_form(e in 10.0..60.0f64, r in 0.001..2.0f64, share in 0.0..1.3f64) {
+        prop_assume!((share - 1.0).abs() > 1e-6);
+        let most = e * e / (4.0 * r);
+        let power = share * most;
+        let plan = one_run(e, r, power);
+        match plan.solve() {
+            Ok(solution) => {
+                prop_assert!(share < 1.0);
+                let exact = (e + (e * e - 4.0 * r * power).sqrt()) / 2.0;
+                prop_assert!((solution.branches[0].voltage.get() - exact).abs() < 1e-9);
+            }
+            Err(NoSolution::Collapse(collapse)) => {
+                prop_assert!(share > 1.0);
+                prop_assert_eq!(collapse.at, Point::End(0));
+                prop_assert_eq!(collapse.bottleneck, Some(0));
+                let Demand::Power(largest) = collapse.largest else { return Err(TestCaseError::fail("a power")) };
+                prop_assert!((largest.get() / most - 1.0).abs() < 1e-8, "{largest:?} of {most}");
+                prop_assert!((collapse.share.get() * share - 1.0).abs() < 1e-8);
+            }
+            Err(other) => prop_assert!(false, "{}", other),
+        }
+    }
+}
+
+fn one_run(e: f64, r: f64, power: f64) -> Network {
+    use loomwright::engine::network::{Branch, Warming};
+    let branch = Branch {
+        from: Point::Terminals,
+        copper: Ohms::new(r),
+        fixed: Ohms::ZERO,
+        warming: Warming::Held(Celsius::new(20.0)),
+        loads: vec![Load::Power(Watts::new(power))],
+    };
+    Network { source: Source { voltage: Volts::new(e), internal: Ohms::ZERO }, loads: vec![], branches: vec![branch] }
+}
