@@ -11,4 +11,5 @@
 
 pub mod catalogue;
 pub mod engine;
+pub mod plan;
 pub mod quantity;

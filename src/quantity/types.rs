@@ -95,6 +95,8 @@ quantity! {
     Amps = Amp,
     /// Resistance in ohms.
     Ohms = Ohm,
+    /// Resistance in milliohms: joints, batteries, switches as people give them.
+    Milliohms = Milliohm,
     /// Resistance per length in ohms per kilometre (= milliohms per metre).
     OhmsPerKm = OhmPerKm,
     /// Power in watts.
@@ -220,6 +222,12 @@ impl Mul<Metres> for KilogramsPerKm {
     type Output = Kilograms;
     fn mul(self, length: Metres) -> Kilograms {
         Kilograms::new(self.get() * length.get() / 1000.0)
+    }
+}
+
+impl From<Milliohms> for Ohms {
+    fn from(m: Milliohms) -> Ohms {
+        Ohms::new(m.get() / 1000.0)
     }
 }
 

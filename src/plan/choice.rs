@@ -1,0 +1,92 @@
+//! Fixed choices of a plan, each with its key in the file and the words that explain it.
+
+use super::value::{Slot, Value};
+
+/// A choice of a plan file: a closed set of words.
+pub trait Choice: Sized + Copy + 'static {
+    /// All values with key and explanation, in the order offered.
+    const ALL: &'static [(Self, &'static str, &'static str)];
+    /// The word in the file.
+    fn key(self) -> &'static str;
+    /// The value of a word.
+    fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.iter().find(|(_, k, _)| *k == key).map(|(v, _, _)| *v)
+    }
+    /// Words and explanations without the values, for pick lists and messages.
+    fn words() -> Vec<(&'static str, &'static str)> {
+        Self::ALL.iter().map(|(_, k, w)| (*k, *w)).collect()
+    }
+}
+
+macro_rules! choice {
+    ($($(#[$doc:meta])* $name:ident { $first:ident = $fkey:literal : $fwords:literal, $($value:ident = $key:literal : $words:literal,)* })*) => {$(
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+        pub enum $name {
+            #[doc = $fwords] #[default] $first,
+            $(#[doc = $words] $value,)*
+        }
+        impl Choice for $name {
+            const ALL: &'static [(Self, &'static str, &'static str)] =
+                &[($name::$first, $fkey, $fwords), $(($name::$value, $key, $words),)*];
+            fn key(self) -> &'static str {
+                match self { $name::$first => $fkey, $($name::$value => $key,)* }
+            }
+        }
+        impl Slot for $name {
+            fn read(&self) -> Option<Value> {
+                Some(Value::Text(self.key().into()))
+            }
+            fn write(&mut self, value: Value) {
+                if let Value::Text(word) = value {
+                    if let Some(choice) = $name::from_key(&word) {
+                        *self = choice;
+                    }
+                }
+            }
+        }
+    )*};
+}
+
+choice! {
+    /// How the alternator's voltage behaves.
+    Alternator {
+        Fixed = "fixed": "holds about 14 V whenever the engine runs",
+        Variable = "variable": "the engine computer raises and lowers its voltage",
+    }
+    /// What charges the service battery from the vehicle.
+    ChargerKind {
+        DcDc = "dc-dc": "a converter with its own charge voltage",
+        Relay = "relay": "a relay that joins both batteries",
+        None = "none": "nothing; solar or mains only",
+    }
+    /// Solar charge controller.
+    SolarController {
+        Mppt = "mppt": "converts down from the array's best voltage",
+        Shunt = "shunt": "switches the array straight to the battery (PWM)",
+    }
+    /// How a load's current follows its voltage.
+    LoadKind {
+        ConstantPower = "constant-power": "electronics, inverter, brushless motor: less volts, more amps",
+        ConstantCurrent = "constant-current": "linear LED driver: the same amps at any voltage",
+        Resistance = "resistance": "filament lamp, heater: fewer volts, fewer amps",
+    }
+    /// When a load may run.
+    When {
+        Always = "always": "at any time",
+        Driving = "driving": "only while driving",
+        Parked = "parked": "only while parked",
+        Day = "day": "only by day, 06:00 to 18:00",
+        Night = "night": "only by night, 18:00 to 06:00",
+    }
+    /// The way back of a run.
+    ReturnPath {
+        Cable = "cable": "a second conductor of the same size",
+        Chassis = "chassis": "the vehicle's body",
+    }
+    /// Which conductor sizes to choose from.
+    SizeFamily {
+        Metric = "metric": "mm² sizes",
+        Awg = "awg": "American Wire Gauge, the same as Brown & Sharpe",
+    }
+}

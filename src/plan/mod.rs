@@ -1,0 +1,31 @@
+//! What the user says: the plan, its file, its fields.
+//!
+//! - `model`: the plan with its defaults. `fields`: every field as data.
+//! - `read`: text to plan with all problems. `edit`: text to text, comments kept.
+//! - `file`: the disk: open, save atomically with one backup, notice changes by others.
+//! - `starter`: the example plans.
+
+mod choice;
+mod edit;
+mod field;
+mod fields;
+mod file;
+mod model;
+mod problem;
+mod read;
+mod section;
+mod starter;
+mod value;
+mod windows;
+
+pub use choice::*;
+pub use edit::{EditError, copy, insert, remove, set, shift};
+pub use field::{Absent, Field, Kind, Pick, field_at, fields_of};
+pub use file::{FileError, PlanFile};
+pub use model::*;
+pub use problem::{Problem, nearest};
+pub use read::{FORMAT, LONGEST_FILE, Read, read, read_bytes};
+pub use section::{Place, Section};
+pub use starter::{Example, default_example, examples};
+pub use value::Value;
+pub use windows::{Weekdays, Window, Windows};

@@ -1,0 +1,349 @@
+//! Reading a plan: every problem at once, each with its place and a remedy.
+//!
+//! Two steps. Syntax first (`toml`, which recovers and goes on); when it is
+//! broken only its first few problems are reported, because the rest are
+//! echoes. Then a walk over every key, against the table of fields.
+
+use super::field::{Absent, Field, Kind, fields_of};
+use super::model::Plan;
+use super::problem::{Problem, nearest};
+use super::section::{Place, Section};
+use super::value::Value;
+use super::windows::{Weekdays, Windows};
+use crate::catalogue::Catalogue;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// The format this program reads and writes.
+pub const FORMAT: i64 = 1;
+/// Larger files are refused unread: a plan of 1,000 runs has 200 kB.
+pub const LONGEST_FILE: usize = 2_000_000;
+
+/// What reading gave: a plan, and everything that is wrong with the text.
+#[derive(Clone, Debug, Default)]
+pub struct Read {
+    /// The plan; where there are problems, those fields have their defaults.
+    pub plan: Plan,
+    /// All problems; a plan with any should not be built from.
+    pub problems: Vec<Problem>,
+    /// Where each key that was given stands.
+    pub given: BTreeMap<Place, Range<usize>>,
+    /// Where each item of a list begins.
+    pub items: BTreeMap<(Section, usize), Range<usize>>,
+}
+
+/// Read the bytes of a file.
+pub fn read_bytes(bytes: &[u8], catalogue: &Catalogue) -> Read {
+    if bytes.len() > LONGEST_FILE {
+        let what = format!("the file has {:.1} MB, which is no plan", bytes.len() as f64 / 1e6);
+        return Read::broken(Problem::whole(what, "a plan has at most 2 MB; is this the right file?"));
+    }
+    match std::str::from_utf8(bytes) {
+        Ok(text) if !text.contains('\0') => read(text, catalogue),
+        _ => Read::broken(Problem::whole(
+            "the file is not text",
+            "a plan is a TOML file in UTF-8 that begins with `format = 1`; is this the right file?",
+        )),
+    }
+}
+
+/// Read the text of a plan.
+pub fn read(text: &str, catalogue: &Catalogue) -> Read {
+    if text.trim().is_empty() {
+        return Read::broken(Problem::whole(
+            "the file is empty",
+            "a plan begins with `format = 1`; run the program without a file name to start from an example",
+        ));
+    }
+    let (root, errors) = DeTable::parse_recoverable(text);
+    if !errors.is_empty() {
+        return syntax(text, &errors);
+    }
+    let mut walk = Walk { text, catalogue, out: Read::default() };
+    walk.root(root.get_ref());
+    let mut out = walk.out;
+    out.problems.sort_by_key(|p| (p.line, p.column));
+    out
+}
+
+impl Read {
+    fn broken(problem: Problem) -> Read {
+        Read { problems: vec![problem], ..Read::default() }
+    }
+}
+
+fn syntax(text: &str, errors: &[toml::de::Error]) -> Read {
+    let problem = |e: &toml::de::Error| {
+        let span = e.span().unwrap_or(0..0);
+        let what = format!("this is not TOML: {}", e.message().lines().next().unwrap_or("syntax error"));
+        Problem::at(text, span, what, String::new(), "check quotes, brackets and the `=` on this line".into())
+    };
+    Read { problems: errors.iter().take(3).map(problem).collect(), ..Read::default() }
+}
+
+struct Walk<'a> {
+    text: &'a str,
+    catalogue: &'a Catalogue,
+    out: Read,
+}
+
+impl Walk<'_> {
+    fn report(&mut self, span: Range<usize>, what: String, label: String, help: String) {
+        self.out.problems.push(Problem::at(self.text, span, what, label, help));
+    }
+
+    fn root(&mut self, root: &DeTable<'_>) {
+        if !self.format(root) {
+            return;
+        }
+        for (key, value) in root.iter() {
+            let name = key.get_ref().as_ref();
+            match (Section::from_key(name), value.get_ref()) {
+                (Some(section), DeValue::Array(items)) if section.is_list() => {
+                    for item in items.iter() {
+                        self.item(section, item);
+                    }
+                }
+                (Some(section), DeValue::Table(_)) if section.is_list() => self.report(
+                    key.span(),
+                    format!("`[{name}]` must be a list"),
+                    format!("[[{name}]]"),
+                    format!("write `[[{name}]]` with double brackets, once for each {name}"),
+                ),
+                (Some(section), DeValue::Table(table)) => {
+                    self.keys(section, 0, table, "");
+                    self.missing(section, 0, key.span());
+                }
+                (Some(_), _) => self.report(
+                    value.span(),
+                    format!("`{name}` must be a table"),
+                    format!("[{name}]"),
+                    format!("write `[{name}]` on a line of its own and its keys under it"),
+                ),
+                (None, _) if name == "format" => {}
+                (None, _) => self.one_key(Section::Job, 0, "", key, value),
+            }
+        }
+        if !root.iter().any(|(k, _)| k.get_ref() == Section::ServiceBattery.key()) {
+            self.missing(Section::ServiceBattery, 0, 0..0);
+        }
+        self.duplicates();
+    }
+
+    /// Whether the format is ours; a newer one is refused with nothing else said.
+    fn format(&mut self, root: &DeTable<'_>) -> bool {
+        let Some((_, value)) = root.iter().find(|(k, _)| k.get_ref() == "format") else {
+            self.report(0..0, "`format` is missing".into(), "1".into(), "write `format = 1` on the first line".into());
+            return true;
+        };
+        let number = match value.get_ref() {
+            DeValue::Integer(n) => i64::from_str_radix(n.as_str(), n.radix()).ok(),
+            _ => None,
+        };
+        match number {
+            Some(FORMAT) => true,
+            Some(n) if n > FORMAT => {
+                let what = format!("this plan has format {n}, which is newer than this program");
+                self.report(
+                    value.span(),
+                    what,
+                    "1".into(),
+                    "get a newer version of the program; the file was not changed".into(),
+                );
+                false
+            }
+            _ => {
+                let what = "`format` is not a format this program knows".into();
+                self.report(value.span(), what, "1".into(), "write `format = 1`".into());
+                false
+            }
+        }
+    }
+
+    fn item(&mut self, section: Section, item: &Spanned<DeValue<'_>>) {
+        let DeValue::Table(table) = item.get_ref() else {
+            let name = section.key();
+            return self.report(
+                item.span(),
+                format!("each `{name}` must be a table"),
+                format!("[[{name}]]"),
+                format!("write `[[{name}]]` on a line of its own and its keys under it"),
+            );
+        };
+        let index = section.count(&self.out.plan);
+        section.grow(&mut self.out.plan);
+        self.out.items.insert((section, index), item.span());
+        self.keys(section, index, table, "");
+        self.missing(section, index, item.span());
+    }
+
+    fn keys(&mut self, section: Section, index: usize, table: &DeTable<'_>, prefix: &str) {
+        for (key, value) in table.iter() {
+            self.one_key(section, index, prefix, key, value);
+        }
+    }
+
+    fn one_key(
+        &mut self,
+        section: Section,
+        index: usize,
+        prefix: &str,
+        key: &Spanned<std::borrow::Cow<'_, str>>,
+        value: &Spanned<DeValue<'_>>,
+    ) {
+        let path = if prefix.is_empty() { key.get_ref().to_string() } else { format!("{prefix}.{}", key.get_ref()) };
+        if let DeValue::Table(table) = value.get_ref() {
+            let inside = format!("{path}.");
+            if fields_of(section).any(|f| f.key.starts_with(&inside)) {
+                return self.keys(section, index, table, &path);
+            }
+        }
+        if section == Section::Run && path == "size_mm2" {
+            return self.size_as_number(index, value);
+        }
+        match fields_of(section).find(|f| f.key == path) {
+            Some(field) => self.field(field, index, value),
+            None => self.unknown(section, &path, key.span()),
+        }
+    }
+
+    /// `size_mm2 = 25` is the same as `size = "25 mm2"`.
+    fn size_as_number(&mut self, index: usize, value: &Spanned<DeValue<'_>>) {
+        let Some(field) = fields_of(Section::Run).find(|f| f.key == "size") else { return };
+        match number(value.get_ref()) {
+            Some(n) => self.store(field, index, Value::Text(format!("{n} mm2")), value.span()),
+            None => self.wrong_type(field, value, "a number of mm², such as 25"),
+        }
+    }
+
+    fn field(&mut self, field: &'static Field, index: usize, value: &Spanned<DeValue<'_>>) {
+        match value_of(field, value.get_ref()) {
+            Ok(v) => self.store(field, index, v, value.span()),
+            Err(Some(reason)) => {
+                let label = field.accepted(self.catalogue);
+                self.report(value.span(), format!("`{}`: {reason}", field.key), label, help_for(field));
+            }
+            Err(None) => {
+                let accepted = field.accepted(self.catalogue);
+                self.wrong_type(field, value, &accepted);
+            }
+        }
+    }
+
+    fn wrong_type(&mut self, field: &Field, value: &Spanned<DeValue<'_>>, accepted: &str) {
+        let found = value.get_ref().type_str();
+        let article = if found.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+        let what = format!("`{}` is {article} {found} here", field.key);
+        self.report(value.span(), what, accepted.to_string(), help_for(field));
+    }
+
+    fn store(&mut self, field: &'static Field, index: usize, value: Value, span: Range<usize>) {
+        let shown = self.text.get(span.clone()).unwrap_or_default().to_string();
+        match field.accept(value, self.catalogue) {
+            Ok(v) => {
+                (field.set)(&mut self.out.plan, index, v);
+                self.out.given.insert(field.place(index), span);
+            }
+            Err(reason) => {
+                let label = field.accepted(self.catalogue);
+                let what = format!("`{} = {}`: {reason}", field.key, shorten(&shown));
+                self.report(span, what, label, help_for(field));
+            }
+        }
+    }
+
+    fn unknown(&mut self, section: Section, path: &str, span: Range<usize>) {
+        let keys: Vec<&str> = if section == Section::Job {
+            let tables = Section::ALL.iter().map(|s| s.key()).filter(|k| !k.is_empty());
+            fields_of(section).map(|f| f.key).chain(tables).chain(["format"]).collect()
+        } else {
+            fields_of(section).map(|f| f.key).collect()
+        };
+        let place = if section == Section::Job { "a plan".to_string() } else { format!("`{}`", section.key()) };
+        let what = format!("{place} has no key `{}`", shorten(path));
+        let help = match nearest(path, keys.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("remove it; known keys: {}", keys.join(", ")),
+        };
+        self.report(span, what, String::new(), help);
+    }
+
+    fn missing(&mut self, section: Section, index: usize, span: Range<usize>) {
+        for field in fields_of(section).filter(|f| f.absent == Absent::NotAllowed) {
+            let given = self.out.given.contains_key(&field.place(index));
+            let tried = self.out.problems.iter().any(|p| p.what.contains(&format!("`{}", field.key)));
+            if !given && !tried {
+                let what = format!("{} has no `{}`", section.title().to_lowercase(), field.key);
+                self.report(
+                    span.clone(),
+                    what,
+                    field.accepted(self.catalogue),
+                    format!("add `{} = …` ({})", field.key, field.help),
+                );
+            }
+        }
+    }
+
+    /// Names are how findings, papers and readings speak of a load; two alike would be mixed up.
+    fn duplicates(&mut self) {
+        let mut seen = BTreeSet::new();
+        let names: Vec<(usize, String)> = self.out.plan.loads.iter().map(|l| l.name.clone()).enumerate().collect();
+        for (index, name) in names {
+            if !name.is_empty() && !seen.insert(name.to_lowercase()) {
+                let span = self.out.given.get(&Place::load(index, "name")).cloned().unwrap_or(0..0);
+                let what = format!("two loads are called `{}`", shorten(&name));
+                let help = format!("call this one `{} 2`, or use `count = 2` in one of them", shorten(&name));
+                self.report(span, what, "a name no other load has".into(), help);
+            }
+        }
+    }
+}
+
+fn help_for(field: &Field) -> String {
+    let example = match (field.kind, field.default_value()) {
+        (Kind::Number { .. }, Some(Value::Number(n))) => format!("for example `{} = {n}`; ", field.key),
+        _ => String::new(),
+    };
+    format!("{example}{}", field.help.trim_end_matches('.').to_lowercase().replacen("dc-dc", "DC-DC", 1))
+}
+
+fn shorten(text: &str) -> String {
+    let clean: String = text.chars().filter(|c| !c.is_control()).take(40).collect();
+    if clean.chars().count() < text.chars().count() { format!("{clean}…") } else { clean }
+}
+
+fn number(value: &DeValue<'_>) -> Option<f64> {
+    match value {
+        DeValue::Integer(n) => i64::from_str_radix(n.as_str(), n.radix()).ok().map(|n| n as f64),
+        DeValue::Float(f) => f.as_str().parse().ok(),
+        _ => None,
+    }
+}
+
+/// The value in the file as a value of the field; `Err(None)` when it is of the
+/// wrong type, `Err(Some(reason))` when its text cannot be read.
+fn value_of(field: &Field, value: &DeValue<'_>) -> Result<Value, Option<String>> {
+    match (field.kind, value) {
+        (Kind::Number { .. }, v) => number(v).map(Value::Number).ok_or(None),
+        (Kind::Flag, DeValue::Boolean(b)) => Ok(Value::Flag(*b)),
+        (Kind::Windows, v) => Windows::parse(&joined(v).ok_or(None)?).map(Value::Windows).map_err(Some),
+        (Kind::Weekdays, v) => Weekdays::parse(&joined(v).ok_or(None)?).map(Value::Weekdays).map_err(Some),
+        (Kind::Flag, _) => Err(None),
+        (_, DeValue::String(s)) => Ok(Value::Text(s.to_string())),
+        _ => Err(None),
+    }
+}
+
+/// A string, or a list of strings, as one comma-separated text.
+fn joined(value: &DeValue<'_>) -> Option<String> {
+    match value {
+        DeValue::String(s) => Some(s.to_string()),
+        DeValue::Array(items) => {
+            let words: Option<Vec<_>> = items.iter().map(|i| i.get_ref().as_str()).collect();
+            words.map(|w| w.join(","))
+        }
+        _ => None,
+    }
+}
