@@ -1,7 +1,28 @@
 //! What follows from a plan: one module per trade question.
 //!
 //! Pure: no file, clock, environment, terminal or global. The same input gives
-//! the same result, always.
+//! the same result, always. `design` is the only door.
 
+mod battery;
+mod budget;
+mod charger;
 pub mod copper;
+mod cut_off;
+mod design;
+mod finding;
 pub mod network;
+mod run;
+mod subject;
+mod topology;
+mod working;
+
+pub use battery::*;
+pub use budget::*;
+pub use charger::*;
+pub use cut_off::*;
+pub use design::{Design, design};
+pub use finding::{Finding, Kind as FindingKind, Remedy, Severity};
+pub use run::*;
+pub use subject::{Subject, run_name};
+pub use topology::{Branch, Side, Topology, topology};
+pub use working::{Input, Topic, Working, Workings};

@@ -5,7 +5,6 @@
 
 use super::choice::{Alternator, ChargerKind, Choice, LoadKind, ReturnPath, SizeFamily, SolarController, When};
 use super::field::{Absent, Field, Kind, Pick};
-use super::model::*;
 use super::section::Section;
 use super::value::{Slot, Value};
 use crate::quantity::Unit;

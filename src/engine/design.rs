@@ -1,0 +1,59 @@
+//! The door: a plan goes in, a design comes out.
+//!
+//! Always gives a design. What could not be computed is absent, and a finding
+//! says why.
+
+use super::battery::BatteryDesign;
+use super::budget::Budget;
+use super::charger::ChargerDesign;
+use super::cut_off::CutOffDesign;
+use super::finding::{Finding, Severity};
+use super::run::{LoadSupply, RunDesign};
+use super::topology::{Topology, topology};
+use super::working::Workings;
+use crate::catalogue::Catalogue;
+use crate::plan::Plan;
+
+/// What follows from a plan. Never edited.
+#[derive(Clone, Debug, Default)]
+pub struct Design {
+    /// Which run feeds what.
+    pub topology: Topology,
+    /// Energy and charge a day.
+    pub budget: Budget,
+    /// The service battery and its rivals.
+    pub battery: BatteryDesign,
+    /// The charger and its feed.
+    pub charger: ChargerDesign,
+    /// One for each run of the plan, in its order.
+    pub runs: Vec<RunDesign>,
+    /// One for each load of the plan, in its order.
+    pub loads: Vec<LoadSupply>,
+    /// The cut-off.
+    pub cut_off: CutOffDesign,
+    /// Worst first.
+    pub findings: Vec<Finding>,
+    /// How each number came about.
+    pub workings: Workings,
+}
+
+impl Design {
+    /// How many findings of a severity.
+    pub fn count(&self, severity: Severity) -> usize {
+        self.findings.iter().filter(|f| f.severity == severity).count()
+    }
+
+    /// Whether something must not be built as planned.
+    pub fn has_stop(&self) -> bool {
+        self.count(Severity::Stop) > 0
+    }
+}
+
+/// Size everything.
+pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
+    let _ = catalogue;
+    let (topology, findings) = topology(plan);
+    let mut design = Design { topology, findings, ..Design::default() };
+    design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    design
+}

@@ -1,0 +1,65 @@
+//! What a finding or a working is about.
+
+use crate::plan::Plan;
+
+/// A thing in the plan or the design. Loads and runs by their index.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[allow(missing_docs)]
+pub enum Subject {
+    Plan,
+    Budget,
+    Load(usize),
+    ServiceBattery,
+    /// A chemistry as a candidate, by its key.
+    Candidate(String),
+    Charger,
+    Alternator,
+    StarterBattery,
+    Solar,
+    Mains,
+    Inverter,
+    CutOff,
+    Run(usize),
+    /// A size as a candidate for a run: run, conductor label.
+    Size(usize, String),
+    Point(String),
+    Carrier,
+    Endurance,
+    TestSheet,
+}
+
+impl Subject {
+    /// In words, with the name the plan gives it.
+    pub fn words(&self, plan: &Plan) -> String {
+        match self {
+            Subject::Plan => "plan".into(),
+            Subject::Budget => "daily budget".into(),
+            Subject::Load(i) => plan.loads.get(*i).map_or_else(|| format!("load {}", i + 1), |l| l.name.clone()),
+            Subject::ServiceBattery => "service battery".into(),
+            Subject::Candidate(key) => format!("service battery as {key}"),
+            Subject::Charger => "charger".into(),
+            Subject::Alternator => "alternator".into(),
+            Subject::StarterBattery => "starter battery".into(),
+            Subject::Solar => "solar".into(),
+            Subject::Mains => "mains charger".into(),
+            Subject::Inverter => "inverter".into(),
+            Subject::CutOff => "cut-off".into(),
+            Subject::Run(i) => run_name(plan, *i),
+            Subject::Size(i, label) => format!("{} in {label}", run_name(plan, *i)),
+            Subject::Point(name) => format!("point `{name}`"),
+            Subject::Carrier => "carrier".into(),
+            Subject::Endurance => "endurance".into(),
+            Subject::TestSheet => "test sheet".into(),
+        }
+    }
+}
+
+/// `R3 cut-off → rear panel`, or the run's own name.
+pub fn run_name(plan: &Plan, index: usize) -> String {
+    let number = format!("R{}", index + 1);
+    match plan.runs.get(index) {
+        Some(run) if !run.name.is_empty() => format!("{number} {}", run.name),
+        Some(run) => format!("{number} {} → {}", run.from, run.to),
+        None => number,
+    }
+}

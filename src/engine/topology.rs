@@ -1,0 +1,306 @@
+//! Which run feeds what: two trees, one from each battery.
+//!
+//! Runs are given in any order and direction. The service tree grows from the
+//! service battery, the feed tree from the starter battery; both end at the
+//! charger, which separates them. Whatever does not fit (a run to nowhere, a
+//! second way to a point, a load on no point) is a finding and is left out;
+//! the rest still stands.
+
+use super::finding::{Finding, Kind};
+use super::subject::{Subject, run_name};
+use crate::plan::{Place, Plan, Section, point};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Which battery a tree grows from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Side {
+    /// Service battery.
+    Service,
+    /// Starter battery.
+    Feed,
+}
+
+/// One run in its tree.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Branch {
+    /// Index of the run in the plan.
+    pub run: usize,
+    /// Which tree.
+    pub side: Side,
+    /// The end nearer the battery.
+    pub near: String,
+    /// The end farther from it.
+    pub far: String,
+    /// The branch that feeds this one, as an index into [`Topology::branches`].
+    pub parent: Option<usize>,
+    /// The branches fed by this one.
+    pub children: Vec<usize>,
+    /// A source stands at or beyond its far end (charger, solar, mains charger).
+    pub source_beyond: bool,
+    /// It lies beyond the cut-off, seen from the battery.
+    pub behind_cut_off: bool,
+}
+
+/// The trees. Parents come before their children.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Topology {
+    /// All runs that hang together with a battery.
+    pub branches: Vec<Branch>,
+    /// Branch of each run, or `None` where it was left out.
+    pub of_run: Vec<Option<usize>>,
+    /// Branch that ends at each point of the service side.
+    pub to_point: BTreeMap<String, usize>,
+    /// Branch that ends at each point of the feed side.
+    pub to_feed_point: BTreeMap<String, usize>,
+}
+
+impl Topology {
+    /// Branches from the battery to a point of the service side, nearest first;
+    /// empty for the battery itself, `None` for a point no run reaches.
+    pub fn path_to(&self, name: &str) -> Option<Vec<usize>> {
+        if name == point::SERVICE_BATTERY {
+            return Some(Vec::new());
+        }
+        Some(self.path_of(*self.to_point.get(name)?))
+    }
+
+    /// Branches from the starter battery to the charger's input, nearest first.
+    pub fn feed_path(&self) -> Option<Vec<usize>> {
+        Some(self.path_of(*self.to_feed_point.get(point::CHARGER)?))
+    }
+
+    /// The branch and all that feed it, nearest the battery first.
+    pub fn path_of(&self, branch: usize) -> Vec<usize> {
+        let mut path = vec![branch];
+        let mut at = branch;
+        while let Some(parent) = self.branches.get(at).and_then(|b| b.parent) {
+            path.push(parent);
+            at = parent;
+        }
+        path.reverse();
+        path
+    }
+
+    /// The branch and all that it feeds.
+    pub fn beyond(&self, branch: usize) -> Vec<usize> {
+        let mut all = vec![branch];
+        let mut next = 0;
+        while let Some(b) = all.get(next).and_then(|&b| self.branches.get(b)) {
+            all.extend(&b.children);
+            next += 1;
+        }
+        all
+    }
+
+    /// Whether a point is known on the service side.
+    pub fn has_point(&self, name: &str) -> bool {
+        name == point::SERVICE_BATTERY || self.to_point.contains_key(name)
+    }
+}
+
+/// Find the trees, and what does not fit into them.
+pub fn topology(plan: &Plan) -> (Topology, Vec<Finding>) {
+    let mut grow = Grow::new(plan);
+    grow.tree(Side::Service, point::SERVICE_BATTERY);
+    grow.tree(Side::Feed, point::STARTER_BATTERY);
+    grow.left_over();
+    grow.mark_sources();
+    grow.loads();
+    (grow.out, grow.findings)
+}
+
+struct Grow<'a> {
+    plan: &'a Plan,
+    /// Runs that have two different ends.
+    usable: Vec<bool>,
+    /// Runs at each point.
+    at: BTreeMap<&'a str, Vec<usize>>,
+    out: Topology,
+    findings: Vec<Finding>,
+}
+
+impl<'a> Grow<'a> {
+    fn new(plan: &'a Plan) -> Self {
+        let mut at: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        let mut findings = Vec::new();
+        let mut usable = vec![true; plan.runs.len()];
+        for (i, run) in plan.runs.iter().enumerate() {
+            let key = if run.from.is_empty() { "from" } else { "to" };
+            if run.from.is_empty() || run.to.is_empty() || run.from == run.to {
+                usable[i] = false;
+                let what = if run.from == run.to { "begins and ends at the same point" } else { "leads nowhere" };
+                findings.push(
+                    Finding::new(Kind::RunNowhere, Subject::Run(i), format!("{} {what}", run_name(plan, i)))
+                        .rule("every run joins two points")
+                        .at(Place::run(i, key))
+                        .remedy(format!(
+                            "name the point at its other end, one of the {} in the plan or a new one",
+                            plan.runs.len() + 1
+                        )),
+                );
+                continue;
+            }
+            at.entry(&run.from).or_default().push(i);
+            at.entry(&run.to).or_default().push(i);
+        }
+        let out = Topology { of_run: vec![None; plan.runs.len()], ..Topology::default() };
+        Grow { plan, usable, at, out, findings }
+    }
+
+    /// Breadth first from a battery; the charger ends a tree.
+    fn tree(&mut self, side: Side, root: &'a str) {
+        let mut reached: BTreeSet<&str> = BTreeSet::from([root]);
+        let mut queue: std::collections::VecDeque<(&'a str, Option<usize>)> = [(root, None)].into();
+        while let Some((here, parent)) = queue.pop_front() {
+            if here == point::CHARGER {
+                continue;
+            }
+            for run in self.at.get(here).cloned().unwrap_or_default() {
+                if self.out.of_run[run].is_some() || !self.usable[run] {
+                    continue;
+                }
+                let plan = self.plan;
+                let far: &'a str = if plan.runs[run].from == here { &plan.runs[run].to } else { &plan.runs[run].from };
+                let other_battery = far == point::SERVICE_BATTERY || far == point::STARTER_BATTERY;
+                if !reached.insert(far) || other_battery {
+                    self.looped(run, far, other_battery);
+                    continue;
+                }
+                let branch = self.add(run, side, here, far, parent);
+                queue.push_back((far, Some(branch)));
+            }
+        }
+    }
+
+    fn add(&mut self, run: usize, side: Side, near: &str, far: &str, parent: Option<usize>) -> usize {
+        let index = self.out.branches.len();
+        let behind = near == point::CUT_OFF || parent.is_some_and(|p| self.out.branches[p].behind_cut_off);
+        self.out.branches.push(Branch {
+            run,
+            side,
+            near: near.into(),
+            far: far.into(),
+            parent,
+            children: Vec::new(),
+            source_beyond: false,
+            behind_cut_off: side == Side::Service && behind,
+        });
+        if let Some(p) = parent {
+            self.out.branches[p].children.push(index);
+        }
+        self.out.of_run[run] = Some(index);
+        match side {
+            Side::Service => self.out.to_point.insert(far.into(), index),
+            Side::Feed => self.out.to_feed_point.insert(far.into(), index),
+        };
+        index
+    }
+
+    fn looped(&mut self, run: usize, far: &str, battery: bool) {
+        self.usable[run] = false;
+        let name = run_name(self.plan, run);
+        let text = if battery {
+            format!("{name} joins both batteries without the charger between them")
+        } else {
+            format!("{name} is a second way to `{far}`")
+        };
+        self.findings.push(
+            Finding::new(Kind::RunLoop, Subject::Run(run), text)
+                .rule("runs form a tree from each battery; a loop would share its current by chance and pass a fuse by")
+                .at(Place::run(run, "to"))
+                .remedy(format!("take out run R{} or lead it to another point", run + 1)),
+        );
+    }
+
+    fn left_over(&mut self) {
+        for run in 0..self.plan.runs.len() {
+            if self.usable[run] && self.out.of_run[run].is_none() {
+                let name = run_name(self.plan, run);
+                let text = format!("{name} hangs together with neither battery");
+                self.findings.push(
+                    Finding::new(Kind::RunLoose, Subject::Run(run), text)
+                        .rule(format!(
+                            "every run must be reached from `{}` or `{}`",
+                            point::SERVICE_BATTERY,
+                            point::STARTER_BATTERY
+                        ))
+                        .at(Place::run(run, "from"))
+                        .remedy(format!(
+                            "let R{} begin at a point that another run reaches; mind the spelling",
+                            run + 1
+                        )),
+                );
+            }
+        }
+    }
+
+    fn mark_sources(&mut self) {
+        let plan = self.plan;
+        let mut sources: Vec<&str> = vec![point::CHARGER];
+        if plan.solar.array.get() > 0.0 {
+            sources.push(&plan.solar.at);
+        }
+        if plan.mains.current.get() > 0.0 {
+            sources.push(&plan.mains.at);
+        }
+        for source in sources {
+            if let Some(path) = self.out.path_to(source) {
+                for branch in path {
+                    self.out.branches[branch].source_beyond = true;
+                }
+            }
+        }
+        // A relay passes the service battery's current back to the starter side.
+        if plan.charger.kind == crate::plan::ChargerKind::Relay {
+            for branch in self.out.feed_path().unwrap_or_default() {
+                self.out.branches[branch].source_beyond = true;
+            }
+        }
+    }
+
+    fn loads(&mut self) {
+        let plan = self.plan;
+        for (i, load) in plan.loads.iter().enumerate() {
+            if load.inverter || self.out.has_point(&load.at) || self.out.to_feed_point.contains_key(&load.at) {
+                continue;
+            }
+            let text = if load.at.is_empty() {
+                format!("{} is connected to no point", load.name)
+            } else {
+                format!("{} is at `{}`, which no run reaches", load.name, load.at)
+            };
+            let known = self.out.to_point.keys().map(String::as_str);
+            let near = crate::plan::nearest(&load.at, known).map(str::to_string);
+            let finding = Finding::new(Kind::LoadLoose, Subject::Load(i), text)
+                .rule("every load hangs on a point that a run reaches")
+                .at(Place::load(i, "at"));
+            self.findings.push(match near {
+                Some(near) => {
+                    let value = crate::plan::Value::Text(near.clone());
+                    finding.remedy_edit(
+                        format!("connect it to `{near}`, 1 of {} points", self.out.to_point.len()),
+                        Place::load(i, "at"),
+                        Some(value),
+                    )
+                }
+                None => finding.remedy(format!(
+                    "connect it to one of the {} points, or add 1 run to `{}`",
+                    self.out.to_point.len() + 1,
+                    load.at
+                )),
+            });
+        }
+        if plan.inverter.rating.get() > 0.0 && !self.out.has_point(&plan.inverter.at) {
+            self.findings.push(
+                Finding::new(
+                    Kind::LoadLoose,
+                    Subject::Inverter,
+                    format!("the inverter is at `{}`, which no run reaches", plan.inverter.at),
+                )
+                .rule("the inverter hangs on a point that a run reaches")
+                .at(Place::of(Section::Inverter, "at"))
+                .remedy("add 1 run that ends at the inverter's point"),
+            );
+        }
+    }
+}
