@@ -1,4 +1,7 @@
 //! Checks against what was published or computed outside this project, each with its source.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+#[path = "../generated/network.rs"]
+mod generated_network;
+mod ngspice;
 mod voltage_drop;

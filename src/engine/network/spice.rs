@@ -11,7 +11,7 @@
 //! finds the higher solution. Left out: collapse, which a simulator shows only
 //! as a failure to converge or as a meaningless lower solution.
 
-use super::{Load, Network, Point, Solution, Warming};
+use super::{Branch, Load, Network, Point, Solution, Warming};
 use crate::engine::copper::{INFERRED_ZERO, REFERENCE, warmed};
 use crate::quantity::{Amps, Ohms};
 use std::fmt::Write;
@@ -39,72 +39,78 @@ impl Network {
 
     fn write(&self, out: &mut String, heat: SpiceHeat) -> std::fmt::Result {
         writeln!(out, "vsrc src 0 dc {}", self.source.voltage.get())?;
-        resistor(out, 0, "src", self.source.internal)?;
-        loads(out, 0, &self.loads)?;
+        self.resistor(out, 0, "src", self.source.internal)?;
+        self.loads(out, 0, &self.loads)?;
         for (index, branch) in self.branches.iter().enumerate() {
-            let number = index + 1;
-            let near = match branch.from {
-                Point::Terminals => "n0".to_string(),
-                Point::End(from) => format!("n{}", from + 1),
-            };
-            match (heat, &branch.warming) {
-                (SpiceHeat::Coupled, Warming::Linear { air, rise, at_loss }) if branch.copper > Ohms::ZERO => {
-                    let zero = air.get() - INFERRED_ZERO.get();
-                    let per_k = branch.copper.get() / (REFERENCE - INFERRED_ZERO).get();
-                    let copper = format!("{per_k}*({zero}+v(t{number}))");
-                    writeln!(out, "vm{number} {near} m{number} dc 0")?;
-                    let fixed = branch.fixed.get();
-                    writeln!(out, "b{number} m{number} n{number} v=i(vm{number})*({fixed}+{copper})")?;
-                    writeln!(out, "bt{number} 0 t{number} i=i(vm{number})*i(vm{number})*{copper}")?;
-                    writeln!(out, "rt{number} t{number} 0 {}", (rise.get() / at_loss.get()).max(1e-12))?;
-                }
-                _ => {
-                    if let (SpiceHeat::Coupled, Warming::Balance(_)) = (heat, &branch.warming) {
-                        writeln!(out, "* branch {number}: heat balance left out, resistance without current")?;
-                    }
-                    let solved = match heat {
-                        SpiceHeat::Solved(solution) => solution.branches.get(index).map(|state| state.copper),
-                        SpiceHeat::Coupled => None,
-                    };
-                    let unloaded = || warmed(branch.copper, branch.warming.temperature(branch.copper, Amps::ZERO));
-                    resistor(out, number, &near, branch.fixed + solved.unwrap_or_else(unloaded))?;
-                }
-            }
-            loads(out, number, &branch.loads)?;
+            self.write_branch(out, heat, index, branch)?;
+            self.loads(out, index + 1, &branch.loads)?;
         }
         self.write_end(out)
     }
 
+    fn write_branch(&self, out: &mut String, heat: SpiceHeat, index: usize, branch: &Branch) -> std::fmt::Result {
+        let number = index + 1;
+        let near = match branch.from {
+            Point::Terminals => "n0".to_string(),
+            Point::End(from) => format!("n{}", from + 1),
+        };
+        let copper = match (heat, &branch.warming) {
+            (SpiceHeat::Coupled, Warming::Linear { air, rise, at_loss }) if branch.copper > Ohms::ZERO => {
+                let per_k = branch.copper.get() / (REFERENCE - INFERRED_ZERO).get();
+                let copper = format!("{per_k}*({}+v(t{number}))", (*air - INFERRED_ZERO).get());
+                writeln!(out, "vm{number} {near} m{number} dc 0")?;
+                self.start(out, &format!("m{number}"))?;
+                writeln!(out, "b{number} m{number} n{number} v=i(vm{number})*({}+{copper})", branch.fixed.get())?;
+                // Without a start at no rise the simulator can end at a temperature of negative resistance.
+                writeln!(out, ".nodeset v(t{number})=0")?;
+                writeln!(out, "bt{number} 0 t{number} i=i(vm{number})*i(vm{number})*{copper}")?;
+                return writeln!(out, "rt{number} t{number} 0 {}", (rise.get() / at_loss.get()).max(1e-12));
+            }
+            (SpiceHeat::Solved(solution), _) => solution.branches.get(index).map(|state| state.copper),
+            (SpiceHeat::Coupled, Warming::Balance(_)) => {
+                writeln!(out, "* branch {number}: heat balance left out, resistance without current")?;
+                None
+            }
+            (SpiceHeat::Coupled, _) => None,
+        };
+        let unloaded = || warmed(branch.copper, branch.warming.temperature(branch.copper, Amps::ZERO));
+        self.resistor(out, number, &near, branch.fixed + copper.unwrap_or_else(unloaded))
+    }
+
     fn write_end(&self, out: &mut String) -> std::fmt::Result {
-        for node in 0..=self.branches.len() {
-            writeln!(out, ".nodeset v(n{node})={}", self.source.voltage.get())?;
-        }
         writeln!(out, ".options reltol=1e-9 abstol=1e-12 vntol=1e-12 itl1=1000")?;
         writeln!(out, ".control\nop\nset numdgt=12\nprint all\n.endc\n.end")
     }
-}
 
-/// A resistor with the ammeter in front of it; only the ammeter when it has no resistance.
-fn resistor(out: &mut String, number: usize, near: &str, resistance: Ohms) -> std::fmt::Result {
-    if resistance > Ohms::ZERO {
-        writeln!(out, "vm{number} {near} m{number} dc 0")?;
-        writeln!(out, "r{number} m{number} n{number} {}", resistance.get())
-    } else {
-        writeln!(out, "vm{number} {near} n{number} dc 0")
+    /// A start value near the source's voltage, so that the simulator comes from above.
+    fn start(&self, out: &mut String, node: &str) -> std::fmt::Result {
+        writeln!(out, ".nodeset v({node})={}", self.source.voltage.get())
     }
-}
 
-fn loads(out: &mut String, node: usize, loads: &[Load]) -> std::fmt::Result {
-    for (k, load) in loads.iter().enumerate() {
-        match *load {
-            Load::Power(power) => writeln!(out, "bl{node}_{k} n{node} 0 i={}/v(n{node})", power.get())?,
-            Load::Current(current) => writeln!(out, "il{node}_{k} n{node} 0 dc {}", current.get())?,
-            Load::Resistance { .. } => {
-                if let Some(resistance) = load.resistance() {
-                    writeln!(out, "rl{node}_{k} n{node} 0 {}", resistance.get())?;
+    /// A resistor with the ammeter in front of it; only the ammeter when it has no resistance.
+    fn resistor(&self, out: &mut String, number: usize, near: &str, resistance: Ohms) -> std::fmt::Result {
+        if resistance > Ohms::ZERO {
+            writeln!(out, "vm{number} {near} m{number} dc 0")?;
+            self.start(out, &format!("m{number}"))?;
+            writeln!(out, "r{number} m{number} n{number} {}", resistance.get())
+        } else {
+            writeln!(out, "vm{number} {near} n{number} dc 0")
+        }
+    }
+
+    fn loads(&self, out: &mut String, node: usize, loads: &[Load]) -> std::fmt::Result {
+        self.start(out, &format!("n{node}"))?;
+        for (k, load) in loads.iter().enumerate() {
+            match *load {
+                Load::Power(power) => writeln!(out, "bl{node}_{k} n{node} 0 i={}/v(n{node})", power.get())?,
+                Load::Current(current) => writeln!(out, "il{node}_{k} n{node} 0 dc {}", current.get())?,
+                Load::Resistance { .. } => {
+                    if let Some(resistance) = load.resistance() {
+                        writeln!(out, "rl{node}_{k} n{node} 0 {}", resistance.get())?;
+                    }
                 }
             }
         }
+        Ok(())
     }
-    Ok(())
 }
