@@ -93,6 +93,8 @@ pub struct AmpacityTable {
     pub row: Vec<AmpacityRow>,
     /// Factors by number of loaded conductors in one bundle, ascending `from_n`.
     pub bundle: Vec<BundleFactor>,
+    /// Factors for the hot air of engine spaces, as the table prints them.
+    pub engine_space: EngineSpace,
     #[serde(flatten)]
     #[allow(missing_docs)]
     pub from: Provenance,
@@ -106,6 +108,20 @@ pub struct AmpacityRow {
     pub awg: String,
     /// Amps in the order of the columns.
     pub amps: Vec<Amps>,
+}
+
+/// The table's own factors for one hotter ambient.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EngineSpace {
+    /// Ambient they are for.
+    #[serde(rename = "ambient_c")]
+    pub ambient: Celsius,
+    /// Multiply the ampacity by this, in the order of the columns.
+    pub factors: Vec<f64>,
+    #[serde(flatten)]
+    #[allow(missing_docs)]
+    pub from: Provenance,
 }
 
 /// One step of the bundle factor.

@@ -4,20 +4,30 @@
 //! the same shape in the user's folder replace or add rows (see [`load`]).
 //! Every row says where it comes from ([`Provenance`]).
 
+mod ampacity;
+mod check;
 mod chemistry;
 mod conductor;
 mod curve;
+mod folder;
 mod fuse;
 mod load;
 mod provenance;
+mod read;
 mod rules;
+#[cfg(test)]
+mod tests;
+mod whole;
 
+pub use ampacity::Cited;
 pub use chemistry::*;
 pub use conductor::*;
 pub use curve::Curve;
+pub use folder::user_folder;
 pub use fuse::*;
-pub use load::{CatalogueError, Layer};
+pub use load::Layer;
 pub use provenance::{How, Provenance};
+pub use read::CatalogueError;
 pub use rules::*;
 
 /// Everything the trade knows, in one value that is passed to the engine.

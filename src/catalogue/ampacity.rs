@@ -1,0 +1,112 @@
+//! What the ampacity table gives for a conductor, its air and its neighbours.
+//!
+//! Values between the table's sizes are read on straight lines between the
+//! logarithms of area and current, on the copper that gives the published
+//! resistance. Nothing is read above the largest row. Leaves out the heat
+//! balance of a cable, which the engine does as the second opinion.
+
+use super::{AmpacityTable, Conductor, Family};
+use crate::quantity::*;
+
+/// A number with the words that say where it comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cited<T> {
+    /// The number.
+    pub value: T,
+    /// Publication or method, ready to show.
+    pub source: String,
+}
+
+impl AmpacityTable {
+    /// Position of the hottest column that is not above an insulation temperature.
+    fn column_index(&self, column: Celsius) -> Option<usize> {
+        self.columns_c.iter().rposition(|c| c.get() <= column.get())
+    }
+
+    /// Ampacity of a copper area (mm², see [`Conductor::copper`]) at the
+    /// table's ambient, in the hottest column not above `column`.
+    ///
+    /// Between rows: ln I is linear in ln S, so never above the next larger
+    /// row. Below the smallest row: in proportion to the area, which is lower
+    /// than a thinner wire really carries since it cools better for its size.
+    /// `None` above the largest row, for no area, or when no column is low enough.
+    pub fn base(&self, copper: SquareMillimetres, column: Celsius) -> Option<Amps> {
+        let column = self.column_index(column)?;
+        let s = copper.get();
+        let mut below: Option<(f64, f64)> = None;
+        for row in &self.row {
+            let area = awg_area(awg_number(&row.awg)?).get();
+            let amps = row.amps.get(column)?.get();
+            if s <= area {
+                return match below {
+                    _ if !(s > 0.0) => None,
+                    None => Some(Amps::new(amps * s / area)),
+                    Some((a0, i0)) => {
+                        let share = (s / a0).ln() / (area / a0).ln();
+                        Some(Amps::new(i0 * (amps / i0).powf(share)))
+                    }
+                };
+            }
+            below = Some((area, amps));
+        }
+        None
+    }
+
+    /// Ampacity of a conductor at the table's ambient: a gauge size by its own
+    /// row, a metric size by [`AmpacityTable::base`] on its copper.
+    pub fn base_of(&self, conductor: &Conductor, column: Celsius) -> Option<Cited<Amps>> {
+        let table = self.from.words();
+        if conductor.family == Family::Awg {
+            let gauge = conductor.label.trim_end_matches("AWG").trim();
+            if let Some(row) = self.row.iter().find(|r| r.awg == gauge) {
+                let value = *row.amps.get(self.column_index(column)?)?;
+                return Some(Cited { value, source: table });
+            }
+        }
+        let value = self.base(conductor.copper(), column)?;
+        let smallest = self.row.first().and_then(|r| awg_number(&r.awg)).map_or(0.0, |n| awg_area(n).get());
+        let how = if conductor.copper().get() < smallest {
+            "below its smallest row in proportion to the copper"
+        } else {
+            "between its rows by the copper that gives the conductor's resistance"
+        };
+        Some(Cited { value, source: format!("{table}, {how}") })
+    }
+
+    /// Factor for air other than the table's: √((Tc - Ta)/(Tc - T0)), from the
+    /// heat balance with a loss proportional to the temperature difference.
+    ///
+    /// It reproduces the factors of IEC 60364-5-52 and IEC 60092 to 0.01. No
+    /// credit is taken for air cooler than the table's; in air as hot as an
+    /// engine space or hotter the table's own factor is used where it is
+    /// smaller; zero once the air is as hot as the insulation may be.
+    pub fn ambient_factor(&self, insulation_max: Celsius, air: Celsius) -> Cited<f64> {
+        let law = "√((Tc - Ta)/(Tc - T0)), as IEC 60364-5-52 and IEC 60092 to 0.01";
+        if air.get() <= self.ambient.get() {
+            return Cited {
+                value: 1.0,
+                source: format!("air not above the table's {}: no credit taken", self.ambient),
+            };
+        }
+        let (over, span) = ((insulation_max - air).get(), (insulation_max - self.ambient).get());
+        if over <= 0.0 || span <= 0.0 {
+            return Cited { value: 0.0, source: "air as hot as the insulation may be".into() };
+        }
+        let value = (over / span).sqrt();
+        let printed = self.column_index(insulation_max).and_then(|i| self.engine_space.factors.get(i).copied());
+        match printed {
+            Some(factor) if air.get() >= self.engine_space.ambient.get() && factor < value => {
+                Cited { value: factor, source: self.engine_space.from.words() }
+            }
+            _ => Cited { value, source: law.into() },
+        }
+    }
+
+    /// Factor for `n` loaded conductors in one bundle; 1 for one or two.
+    pub fn bundle_factor(&self, n: u32) -> Cited<f64> {
+        match self.bundle.iter().filter(|b| b.from_n <= n).max_by_key(|b| b.from_n) {
+            Some(step) => Cited { value: step.factor, source: step.from.words() },
+            None => Cited { value: 1.0, source: format!("{}: no factor for so few conductors", self.from.words()) },
+        }
+    }
+}

@@ -1,0 +1,239 @@
+//! One profile file as rows: syntax, unknown keys and places in the text.
+//!
+//! A file is parsed once into a table that remembers byte positions; each row
+//! is then turned into its type on its own, so that one bad row does not hide
+//! the next. What a row may hold is judged in [`super::check`].
+
+use super::check::{Fault, Faults};
+use serde::de::DeserializeOwned;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue, ValueDeserializer};
+
+/// A profile that could not be used: file, place and reason.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CatalogueError {
+    /// Layer and file.
+    pub file: String,
+    /// Line in the file, from 1, where it is known.
+    pub line: Option<usize>,
+    /// Column in the line in characters, from 1, where it is known.
+    pub column: Option<usize>,
+    /// What is wrong and how to mend it.
+    pub message: String,
+}
+
+impl std::fmt::Display for CatalogueError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}", self.file)?;
+        if let (Some(line), Some(column)) = (self.line, self.column) {
+            write!(f, ":{line}:{column}")?;
+        }
+        write!(f, ": {}", self.message)
+    }
+}
+
+impl std::error::Error for CatalogueError {}
+
+/// A row of a profile file.
+pub(super) trait Row: DeserializeOwned {
+    /// What tells it from the others of its kind.
+    fn key(&self) -> String;
+    /// Name of the field that holds the key, for messages.
+    const KEY: &'static str;
+    /// Report what is wrong with it.
+    fn check(&self, faults: &mut Faults);
+    /// Problems of each part on its own, when the whole cannot be read.
+    fn part_errors(_whole: &DeTable<'_>) -> Vec<toml::de::Error> {
+        Vec::new()
+    }
+}
+
+/// A row with the place it starts at.
+pub(super) struct Found<T> {
+    pub row: T,
+    pub at: usize,
+}
+
+/// A profile file being read.
+pub(super) struct Reader<'a> {
+    pub file: String,
+    text: &'a str,
+    table: DeTable<'a>,
+    errors: Vec<CatalogueError>,
+}
+
+/// Syntax problems after the first few are echoes of it.
+const SYNTAX_SHOWN: usize = 3;
+
+impl<'a> Reader<'a> {
+    /// Parse the syntax. After a syntax problem there are no rows: what a
+    /// broken text seems to say is not worth judging.
+    pub fn open(file: String, text: &'a str) -> Self {
+        let (table, syntax) = DeTable::parse_recoverable(text);
+        let mut reader = Reader { file, text, table: table.into_inner(), errors: Vec::new() };
+        for error in syntax.iter().take(SYNTAX_SHOWN) {
+            reader.add_toml(error);
+        }
+        if !syntax.is_empty() {
+            reader.table = DeTable::default();
+        }
+        reader
+    }
+
+    /// Whether the syntax could be read.
+    pub fn sound(&self) -> bool {
+        self.errors.is_empty()
+    }
+
+    /// The rows `[[list]]`.
+    pub fn rows<T: Row>(&mut self, list: &str) -> Vec<Found<T>> {
+        let Some(value) = self.table.remove(list) else { return Vec::new() };
+        let at = value.span().start;
+        let DeValue::Array(items) = value.into_inner() else {
+            self.add(Some(at), format!("`{list}` must be rows: write [[{list}]] above each"));
+            return Vec::new();
+        };
+        let mut found = Vec::new();
+        for (index, item) in items.into_iter().enumerate() {
+            if let Some(row) = self.row(item, &[Step::Key(list), Step::Index(index)]) {
+                found.push(row);
+            }
+        }
+        found
+    }
+
+    /// The table `[name]`.
+    pub fn part<T: Row>(&mut self, name: &str) -> Option<Found<T>> {
+        let value = self.table.remove(name)?;
+        self.row(value, &[Step::Key(name)])
+    }
+
+    /// The whole file as one row.
+    pub fn whole<T: Row>(&mut self) -> Option<Found<T>> {
+        let table = std::mem::take(&mut self.table);
+        let value = Spanned::new(0..self.text.len(), DeValue::Table(table));
+        self.row(value, &[])
+    }
+
+    fn row<T: Row>(&mut self, item: Spanned<DeValue<'a>>, path: &[Step<'_>]) -> Option<Found<T>> {
+        let at = item.span().start;
+        match T::deserialize(ValueDeserializer::from(item)) {
+            Ok(row) => {
+                let mut faults = Faults::default();
+                row.check(&mut faults);
+                for Fault { field, message } in faults.list {
+                    let key = row.key();
+                    let who = if key.is_empty() { String::new() } else { format!("{} “{key}”: ", T::KEY) };
+                    let place = self.locate(path, &field).unwrap_or(at);
+                    let field = if field.is_empty() { field } else { format!("`{field}` ") };
+                    self.add(Some(place), format!("{who}{field}{message}"));
+                }
+                Some(Found { row, at })
+            }
+            Err(error) => {
+                for error in self.errors_of::<T>(error, path) {
+                    self.add_read(&error, at, path);
+                }
+                None
+            }
+        }
+    }
+
+    /// The error of the whole, or those of all its parts where there are any.
+    fn errors_of<T: Row>(&self, error: toml::de::Error, path: &[Step<'_>]) -> Vec<toml::de::Error> {
+        let (root, _) = DeTable::parse_recoverable(self.text);
+        let parts = match value_at(root.get_ref(), path) {
+            Some(DeValue::Table(table)) => T::part_errors(table),
+            None if path.is_empty() => T::part_errors(root.get_ref()),
+            _ => Vec::new(),
+        };
+        if parts.is_empty() { vec![error] } else { parts }
+    }
+
+    /// Byte where a dotted field of a row stands; only asked after a fault.
+    fn locate(&self, path: &[Step<'_>], field: &str) -> Option<usize> {
+        let (root, _) = DeTable::parse_recoverable(self.text);
+        let mut table = match value_at(root.get_ref(), path) {
+            Some(DeValue::Table(table)) => table,
+            None if path.is_empty() => root.get_ref(),
+            _ => return None,
+        };
+        let mut at = None;
+        for name in field.split('.') {
+            let (key, value) = table.get_key_value(name)?;
+            at = Some(key.span().start);
+            match value.get_ref() {
+                DeValue::Table(inner) => table = inner,
+                _ => break,
+            }
+        }
+        at
+    }
+
+    /// Report what was not asked for and return all problems.
+    pub fn finish(mut self, known: &str) -> Vec<CatalogueError> {
+        let left: Vec<(usize, String)> =
+            self.table.iter().map(|(key, _)| (key.span().start, key.get_ref().to_string())).collect();
+        for (at, key) in left {
+            self.add(Some(at), format!("`{key}` is not known here; this file holds {known}"));
+        }
+        self.errors
+    }
+
+    /// Report a problem at a byte of the text.
+    pub fn add(&mut self, at: Option<usize>, message: String) {
+        let place = at.map(|at| place(self.text, at));
+        let file = self.file.clone();
+        self.errors.push(CatalogueError { file, line: place.map(|p| p.0), column: place.map(|p| p.1), message });
+    }
+
+    fn add_toml(&mut self, error: &toml::de::Error) {
+        self.add(error.span().map(|s| s.start), error.message().to_string());
+    }
+
+    /// A reading problem; an unknown field is looked up, since the parser only says which row.
+    fn add_read(&mut self, error: &toml::de::Error, row: usize, path: &[Step<'_>]) {
+        let message = error.message();
+        let unknown = message.strip_prefix("unknown field `").and_then(|rest| rest.split('`').next());
+        let at = unknown.and_then(|key| self.locate(path, key));
+        let at = at.or_else(|| error.span().map(|s| s.start)).unwrap_or(row);
+        let help = match message {
+            m if m.starts_with("missing field `how`") => {
+                "; say where it comes from: how = \"opened\" with a source, \"memory\", \"practice\" or \"user\""
+            }
+            m if m.starts_with("unknown field") => "; correct the spelling or take it out",
+            m if m.starts_with("missing field") => "; add it (the built-in file of this name shows each field)",
+            _ => "",
+        };
+        let message = format!("{message}{help}");
+        self.add(Some(at), message);
+    }
+}
+
+/// One step from the root of a file to a row.
+#[derive(Clone, Copy)]
+enum Step<'a> {
+    Key(&'a str),
+    Index(usize),
+}
+
+fn value_at<'t, 'i>(root: &'t DeTable<'i>, path: &[Step<'_>]) -> Option<&'t DeValue<'i>> {
+    let (Step::Key(first), rest) = path.split_first()? else { return None };
+    let mut value = root.get(*first)?.get_ref();
+    for step in rest {
+        value = match (step, value) {
+            (Step::Index(i), DeValue::Array(items)) => items.iter().nth(*i)?.get_ref(),
+            (Step::Key(k), DeValue::Table(table)) => table.get(*k)?.get_ref(),
+            _ => return None,
+        };
+    }
+    Some(value)
+}
+
+/// Line and column, both from 1, the column in characters.
+fn place(text: &str, byte: usize) -> (usize, usize) {
+    let before = text.get(..byte.min(text.len())).unwrap_or(text);
+    let line_start = before.rfind('\n').map_or(0, |i| i + 1);
+    let column = before.get(line_start..).map_or(0, |s| s.chars().count());
+    (before.matches('\n').count() + 1, column + 1)
+}

@@ -1,0 +1,123 @@
+//! Layers on top of the embedded profiles, and what is said about bad ones.
+
+use super::*;
+
+fn layer(name: &str, text: &str) -> Layer {
+    Layer { origin: "test".into(), files: vec![(name.into(), text.into())] }
+}
+
+fn errors(name: &str, text: &str) -> Vec<String> {
+    match Catalogue::with_layers(&[layer(name, text)]) {
+        Ok(_) => Vec::new(),
+        Err(errors) => errors.iter().map(ToString::to_string).collect(),
+    }
+}
+
+/// Each expected part must be in the problem of the same place, and no more problems than that.
+#[track_caller]
+fn check(name: &str, text: &str, expected: &[&str]) {
+    let got = errors(name, text);
+    assert_eq!(got.len(), expected.len(), "{got:#?}");
+    for (got, want) in got.iter().zip(expected) {
+        assert!(got.contains(want), "\n got: {got}\nwant: {want}");
+    }
+}
+
+#[test]
+fn the_embedded_profiles_are_sound() {
+    if let Err(errors) = Catalogue::embedded() {
+        let all: Vec<String> = errors.iter().map(ToString::to_string).collect();
+        panic!("{}", all.join("\n"));
+    }
+}
+
+const PLACE: &str = "[[place]]\nkey = \"cabin\"\nname = \"My cabin\"\nair = \"hottest\"\ncooling = 0.9\n";
+
+#[test]
+fn a_layer_replaces_by_key_and_joins_else() {
+    let before = Catalogue::embedded().unwrap();
+    let text = format!("{PLACE}how = \"user\"\n\n{PLACE}how = \"user\"\n").replacen("\"cabin\"", "\"attic\"", 1);
+    let after = Catalogue::with_layers(&[layer("places.toml", &text)]).unwrap();
+    assert_eq!(after.places.len(), before.places.len() + 1);
+    assert_eq!(after.place("cabin").unwrap().cooling, 0.9);
+    assert_eq!(after.place("attic").unwrap().from.words(), "entered by you");
+    assert_eq!(after.loads.len(), before.loads.len());
+}
+
+#[test]
+fn a_row_without_a_source_is_refused_with_its_place() {
+    check("places.toml", PLACE, &["test: places.toml:1:1: missing field `how`; say where it comes from"]);
+    let opened = format!("{PLACE}how = \"opened\"\n");
+    check("places.toml", &opened, &["places.toml:6:1: key “cabin”: `how` says the figure was read"]);
+    check("places.toml", &format!("{PLACE}how = \"practice\"\n"), &[]);
+    check("places.toml", &format!("{PLACE}how = \"guess\"\n"), &["unknown variant `guess`"]);
+}
+
+#[test]
+fn all_problems_come_at_once_with_line_and_column() {
+    let text = "[[place]]\nkey = \"a\"\nname = \"A\"\nair = \"hottest\"\ncooling = 7\nhow = \"practice\"\n\n\
+                [[place]]\nkey = \"a\"\nname = \"A\"\nair = \"hottest\"\ncooling = 0.5\ncoolness = 1\nhow = \"practice\"\n\n\
+                [other]\nx = 1\n";
+    check(
+        "places.toml",
+        text,
+        &["5:1: key “a”: `cooling` is 7", "13:1: unknown field `coolness`", "16:2: `other` is not known"],
+    );
+}
+
+#[test]
+fn twice_the_same_key_in_one_layer_is_refused() {
+    let text = format!("{PLACE}how = \"user\"\n{PLACE}how = \"user\"\n");
+    check("places.toml", &text, &["7:1: place with key “cabin” is there twice"]);
+}
+
+#[test]
+fn a_chemistry_tells_the_problems_of_all_its_parts() {
+    let good = include_str!("../../profiles/chemistries/agm.toml");
+    let bad = good
+        .replace("depth = 0.5", "depth = \"half\"")
+        .replace("rated_h = 20", "rated_hours = 20")
+        .replace("absorption_v = 14.4", "absorption_v = nan");
+    let got = errors("chemistries/mine.toml", &bad);
+    assert_eq!(got.len(), 3, "{got:#?}");
+    for want in ["missing field `rated_h`", "invalid type: string", "must be finite"] {
+        assert!(got.iter().any(|g| g.contains(want)), "{want} not in {got:#?}");
+    }
+    let bad = good.replace("[0.1, 11.8]", "[0.1, 11.5]").replace("fault_mohm = 2.0", "fault_mohm = 20");
+    check(
+        "chemistries/mine.toml",
+        &bad,
+        &["`resting.soc_v` goes from 11.6 to 11.5", "`resistance.fault_mohm` must not be above"],
+    );
+}
+
+#[test]
+fn unknown_files_broken_syntax_and_odd_numbers_are_named() {
+    check("fuses.toml", "", &["no profile has this name"]);
+    check("places.toml", "[[place]\nkey = 1\n", &["places.toml:1"]);
+    check(
+        "rules.toml",
+        "[[number]]\nkey = \"joint-ohm\"\nvalue = 1\nabout = \"x\"\nhow = \"user\"\n",
+        &["2:1: key “joint-ohm”: `key` is no number the program asks for"],
+    );
+    let load = "[[load]]\nname = \"x\"\ngroup = \"y\"\npower_w = 10\nkind = \"lamp\"\nshare_on = 40\nhours_a_day = 1\n\
+                start_times = 1\nstart_s = 0\ndrop = \"none\"\nhow = \"user\"\n";
+    check("loads.toml", load, &["5:1: name “x”: `kind` is “lamp”", "`share_on` is 40; it is a share from 0 to 1"]);
+    let load = load.replace("lamp", "resistance").replace("= 40", "= 0.4");
+    check("loads.toml", &load, &["“none”, which is no drop class"]);
+}
+
+#[test]
+fn a_folder_is_read_as_a_layer() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::create_dir_all(folder.path().join("chemistries")).unwrap();
+    std::fs::create_dir_all(folder.path().join("plans")).unwrap();
+    std::fs::write(folder.path().join("places.toml"), PLACE).unwrap();
+    std::fs::write(folder.path().join("notes.txt"), "not a profile").unwrap();
+    std::fs::write(folder.path().join("chemistries/mine.toml"), "key = 1").unwrap();
+    std::fs::write(folder.path().join("plans/a.toml"), "format = 1").unwrap();
+    let layer = Layer::from_folder(folder.path()).unwrap();
+    let names: Vec<&str> = layer.files.iter().map(|(n, _)| n.as_str()).collect();
+    assert_eq!(names, ["chemistries/mine.toml", "places.toml"]);
+    assert!(Layer::from_folder(&folder.path().join("absent")).is_err());
+}
