@@ -33,13 +33,15 @@ impl AmpacityTable {
     pub fn base(&self, copper: SquareMillimetres, column: Celsius) -> Option<Amps> {
         let column = self.column_index(column)?;
         let s = copper.get();
+        if s.is_nan() || s <= 0.0 {
+            return None;
+        }
         let mut below: Option<(f64, f64)> = None;
         for row in &self.row {
             let area = awg_area(awg_number(&row.awg)?).get();
             let amps = row.amps.get(column)?.get();
             if s <= area {
                 return match below {
-                    _ if !(s > 0.0) => None,
                     None => Some(Amps::new(amps * s / area)),
                     Some((a0, i0)) => {
                         let share = (s / a0).ln() / (area / a0).ln();

@@ -222,7 +222,7 @@ fn value_at<'t, 'i>(root: &'t DeTable<'i>, path: &[Step<'_>]) -> Option<&'t DeVa
     let mut value = root.get(*first)?.get_ref();
     for step in rest {
         value = match (step, value) {
-            (Step::Index(i), DeValue::Array(items)) => items.iter().nth(*i)?.get_ref(),
+            (Step::Index(i), DeValue::Array(items)) => items.get(*i)?.get_ref(),
             (Step::Key(k), DeValue::Table(table)) => table.get(*k)?.get_ref(),
             _ => return None,
         };

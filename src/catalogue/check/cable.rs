@@ -109,7 +109,7 @@ impl AmpacityTable {
             f.add("row", format!("{awg} has {n} amps for {columns} columns; give one for each"));
         }
         let rising = row.amps.iter().zip(row.amps.iter().skip(1)).all(|(a, b)| a.get() <= b.get());
-        if !rising || row.amps.iter().any(|a| !(a.get() > 0.0)) {
+        if !rising || row.amps.iter().any(|a| a.get() <= 0.0) {
             f.add("row", format!("{awg} must carry more than zero and not less in a hotter column"));
         }
     }
