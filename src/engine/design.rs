@@ -4,6 +4,7 @@
 //! says why.
 
 use super::battery::BatteryDesign;
+use super::book::Book;
 use super::budget::Budget;
 use super::charger::ChargerDesign;
 use super::cut_off::CutOffDesign;
@@ -53,7 +54,8 @@ impl Design {
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let _ = catalogue;
     let (topology, findings) = topology(plan);
-    let mut design = Design { topology, findings, ..Design::default() };
+    let book = Book { findings, ..Book::default() };
+    let mut design = Design { topology, findings: book.findings, workings: book.workings, ..Design::default() };
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     design
 }

@@ -4,6 +4,7 @@
 //! the same result, always. `design` is the only door.
 
 mod battery;
+mod book;
 mod budget;
 mod charger;
 pub mod copper;
@@ -17,6 +18,7 @@ mod topology;
 mod working;
 
 pub use battery::*;
+pub use book::Book;
 pub use budget::*;
 pub use charger::*;
 pub use cut_off::*;
