@@ -1,1 +1,2 @@
+//! Starts the program.
 fn main() {}

@@ -124,7 +124,7 @@ pub static ALL: &[&[Field]] = &[
     one! { Mains, mains: Mains;
         current, "current_a", "Output current", num(Unit::Amp, 0.0, 500.0), Default, "Output of the mains charger; 0 for none.";
         windows, "windows", "Plugged in", Kind::Windows, Default, "When it is plugged in.";
-        weekdays, "weekdays", "On days", Kind::Weekdays, Default, "Days of the week with mains.";
+        weekdays, "days", "On days", Kind::Weekdays, Default, "Days of the week with mains.";
         at, "at", "Joins at", Kind::Point, Default, "The point it feeds.";
     },
     one! { Inverter, inverter: Inverter;

@@ -1,6 +1,8 @@
 //! The sections of a plan file and places in it.
 
-use super::model::{Load, Plan, Run};
+use super::load::Load;
+use super::model::Plan;
+use super::run::Run;
 
 /// A table of the plan file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
