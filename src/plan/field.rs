@@ -170,10 +170,9 @@ impl Field {
             return Ok(key.clone());
         }
         let near = super::problem::nearest(typed, options.iter().map(|(k, _)| k.as_str()));
-        let keys: Vec<_> = options.iter().map(|(k, _)| k.as_str()).collect();
         Err(match near {
             Some(near) => format!("`{typed}` is not known; did you mean `{near}`?"),
-            None => format!("`{typed}` is not known; it can be {}", keys.join(", ")),
+            None => format!("`{typed}` is not known"),
         })
     }
 

@@ -1,0 +1,163 @@
+//! Bad input gets a clear message with place, accepted range and remedy, and all problems come at once.
+
+use crate::CATALOGUE;
+use loomwright::plan::{Problem, read, read_bytes};
+
+const HEAD: &str = "format = 1\n[service_battery]\nchemistry = \"agm\"\n";
+
+fn problems(text: &str) -> Vec<Problem> {
+    read(text, &CATALOGUE).problems
+}
+
+/// One problem at this line, whose words contain all of `words`.
+#[track_caller]
+fn one(text: &str, line: usize, words: &[&str]) {
+    let found = problems(text);
+    assert_eq!(found.len(), 1, "expected one problem, got {found:#?}");
+    let said = found[0].to_string();
+    assert_eq!(found[0].line, line, "{said}");
+    for word in words {
+        assert!(said.contains(word), "`{word}` is not in: {said}");
+    }
+}
+
+#[track_caller]
+fn one_in(section: &str, line: usize, words: &[&str]) {
+    one(&format!("{HEAD}{section}"), line, words);
+}
+
+#[test]
+fn the_least_plan_reads() {
+    assert_eq!(problems(HEAD), []);
+}
+
+#[test]
+fn empty_and_binary_and_huge_files() {
+    one("", 1, &["empty", "format = 1"]);
+    one("  \n\n", 1, &["empty"]);
+    let said = |bytes: &[u8]| read_bytes(bytes, &CATALOGUE).problems[0].to_string();
+    assert!(said(&[0xff, 0xfe, 0x00, 0x9f]).contains("not text"));
+    assert!(said(b"format = 1\n\0\0").contains("not text"));
+    assert!(said(&vec![b'#'; 10_000_000]).contains("no plan"));
+}
+
+#[test]
+fn broken_syntax_names_its_line() {
+    one("format = 1\ntitle = \"half\n", 2, &["not TOML"]);
+    let many = problems("format = 1\n[[load\nname = \nx = = 3\n[service_battery]\n");
+    assert!(!many.is_empty() && many.len() <= 3, "{many:#?}");
+}
+
+#[test]
+fn misspelt_keys_get_the_nearest() {
+    one_in("[[load]]\nname = \"fridge\"\npower_v = 45\n", 6, &["power_v", "did you mean `power_w`"]);
+    one(
+        "format = 1\n[service_batery]\nchemistry = \"agm\"\n[service_battery]\nchemistry = \"agm\"\n",
+        2,
+        &["service_batery", "service_battery"],
+    );
+    one_in("[cut_off]\nquux = 1\n", 5, &["quux", "known keys", "cut_v"]);
+    one_in("[[load]]\nname = \"a\"\nduty = { share = 1.0 }\n", 6, &["duty.share", "share_on"]);
+}
+
+#[test]
+fn numbers_out_of_range_say_the_range() {
+    one_in("[[run]]\nfrom = \"a\"\nto = \"b\"\nlength_m = -6.2\n", 7, &["length_m = -6.2", "0.05 m", "1000 m"]);
+    one_in("[[load]]\nname = \"a\"\nduty = { hours_a_day = 30 }\n", 6, &["30", "24 h"]);
+    for number in ["nan", "inf", "-inf", "1e308"] {
+        one_in(&format!("[[load]]\nname = \"a\"\npower_w = {number}\n"), 6, &[number, "20000 W"]);
+    }
+    one_in("[[load]]\nname = \"a\"\ncount = 1.5\n", 6, &["whole number"]);
+    one_in("[service_battery2]\n", 4, &["service_battery2"]);
+}
+
+/// -0 is zero: harmless where zero is allowed, refused where it is not.
+#[test]
+fn minus_zero_is_zero() {
+    let read = read(&format!("{HEAD}[[load]]\nname = \"a\"\npower_w = -0.0\n"), &CATALOGUE);
+    assert_eq!(read.problems, []);
+    assert!(read.plan.loads[0].power.unwrap().get().is_sign_positive());
+    one_in("[[run]]\nfrom = \"a\"\nto = \"b\"\nlength_m = -0.0\n", 7, &["length_m"]);
+}
+
+#[test]
+fn wrong_types_say_what_was_found() {
+    one_in("[[load]]\nname = 5\n", 5, &["name", "integer", "text"]);
+    one_in("[[load]]\nname = \"a\"\npower_w = \"45\"\n", 6, &["power_w", "string"]);
+    one_in("[load]\nname = \"a\"\n", 4, &["[[load]]", "double brackets"]);
+    one_in("[vehicle]\ndriving = [\"7-25\"]\n", 5, &["25", "time of day"]);
+}
+
+#[test]
+fn unknown_words_get_the_nearest_or_the_list() {
+    one("format = 1\n[service_battery]\nchemistry = \"agmm\"\n", 3, &["agmm", "did you mean `agm`"]);
+    one("format = 1\n[service_battery]\nchemistry = \"unobtainium\"\n", 3, &["unobtainium", "flooded"]);
+    one_in("[vehicle]\nalternator = \"wild\"\n", 5, &["fixed", "variable"]);
+}
+
+#[test]
+fn what_must_be_there_is_asked_for() {
+    one("format = 1\n", 1, &["service battery has no `chemistry`"]);
+    one("[service_battery]\nchemistry = \"agm\"\n", 1, &["format", "first line"]);
+    one_in("[[run]]\nfrom = \"service battery\"\nto = \"b\"\n", 4, &["run has no `length_m`"]);
+}
+
+#[test]
+fn a_newer_format_is_refused_and_nothing_else_said() {
+    one("format = 2\nwonder = 3\n[[run]]\n", 1, &["format 2", "newer"]);
+}
+
+#[test]
+fn duplicate_names_are_told_apart() {
+    one_in("[[load]]\nname = \"lamp\"\n[[load]]\nname = \"Lamp\"\n", 7, &["two loads are called `Lamp`", "count = 2"]);
+}
+
+#[test]
+fn all_problems_come_at_once_in_the_order_of_the_file() {
+    let found = problems(
+        "format = 1\nbogus = 1\n[service_battery]\nchemistry = \"x y z\"\n[[run]]\nfrom = \"a\"\nlength_m = -1\n",
+    );
+    let lines: Vec<_> = found.iter().map(|p| p.line).collect();
+    assert_eq!(lines, [2, 4, 5, 7], "{found:#?}");
+}
+
+/// Both spellings of DESIGN-style sizes, and places with blanks for hyphens.
+#[test]
+fn sizes_and_picks_are_read_as_people_write_them() {
+    for size in ["size_mm2 = 10", "size = \"10 mm2\"", "size = \"10mm²\""] {
+        let text = format!(
+            "{HEAD}[[run]]\nfrom = \"service battery\"\nto = \"b\"\nlength_m = 2\nsurroundings = \"under floor\"\n{size}\n"
+        );
+        let read = read(&text, &CATALOGUE);
+        assert_eq!(read.problems, [], "{size}");
+        assert_eq!(read.plan.runs[0].size.as_deref(), Some("10 mm²"), "{size}");
+        assert_eq!(read.plan.runs[0].surroundings, "under-floor");
+    }
+    one_in(
+        "[[run]]\nfrom = \"service battery\"\nto = \"b\"\nlength_m = 2\nsize = \"7.3 mm2\"\n",
+        8,
+        &["7.3 mm²", "catalogue"],
+    );
+}
+
+proptest::proptest! {
+    /// Any text read as a plan gives problems or a plan, never a panic.
+    #[test]
+    fn any_text_is_survived(text in "(?s).{0,300}") {
+        let _ = read(&text, &CATALOGUE);
+    }
+
+    /// Nor do keys and values of the right shape in the wrong places.
+    #[test]
+    fn shuffled_plans_are_survived(cuts in proptest::collection::vec(0usize..4000, 1..8)) {
+        let example = loomwright::plan::default_example().text;
+        let mut text = example.to_string();
+        for cut in cuts {
+            let lines: Vec<&str> = text.lines().collect();
+            let at = cut % lines.len().max(1);
+            let (a, b) = lines.split_at(at);
+            text = [b, a].concat().join("\n");
+        }
+        let _ = read(&text, &CATALOGUE);
+    }
+}
