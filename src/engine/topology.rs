@@ -8,7 +8,7 @@
 
 use super::finding::{Finding, Kind};
 use super::subject::{Subject, run_name};
-use crate::plan::{Place, Plan, Section, point};
+use crate::plan::{ChargerKind, Place, Plan, Section, Value, nearest, point};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Which battery a tree grows from.
@@ -106,6 +106,7 @@ pub fn topology(plan: &Plan) -> (Topology, Vec<Finding>) {
     grow.left_over();
     grow.mark_sources();
     grow.loads();
+    grow.devices();
     (grow.out, grow.findings)
 }
 
@@ -251,7 +252,7 @@ impl<'a> Grow<'a> {
             }
         }
         // A relay passes the service battery's current back to the starter side.
-        if plan.charger.kind == crate::plan::ChargerKind::Relay {
+        if plan.charger.kind == ChargerKind::Relay {
             for branch in self.out.feed_path().unwrap_or_default() {
                 self.out.branches[branch].source_beyond = true;
             }
@@ -260,6 +261,13 @@ impl<'a> Grow<'a> {
 
     fn loads(&mut self) {
         let plan = self.plan;
+        if plan.loads.is_empty() {
+            self.findings.push(
+                Finding::new(Kind::NoLoads, Subject::Plan, "there is nothing to feed yet")
+                    .rule("a battery is sized from what uses its energy")
+                    .remedy("add at least 1 load"),
+            );
+        }
         for (i, load) in plan.loads.iter().enumerate() {
             if load.inverter || self.out.has_point(&load.at) || self.out.to_feed_point.contains_key(&load.at) {
                 continue;
@@ -270,13 +278,13 @@ impl<'a> Grow<'a> {
                 format!("{} is at `{}`, which no run reaches", load.name, load.at)
             };
             let known = self.out.to_point.keys().map(String::as_str);
-            let near = crate::plan::nearest(&load.at, known).map(str::to_string);
+            let near = nearest(&load.at, known).map(str::to_string);
             let finding = Finding::new(Kind::LoadLoose, Subject::Load(i), text)
                 .rule("every load hangs on a point that a run reaches")
                 .at(Place::load(i, "at"));
             self.findings.push(match near {
                 Some(near) => {
-                    let value = crate::plan::Value::Text(near.clone());
+                    let value = Value::Text(near.clone());
                     finding.remedy_edit(
                         format!("connect it to `{near}`, 1 of {} points", self.out.to_point.len()),
                         Place::load(i, "at"),
@@ -301,6 +309,146 @@ impl<'a> Grow<'a> {
                 .at(Place::of(Section::Inverter, "at"))
                 .remedy("add 1 run that ends at the inverter's point"),
             );
+        }
+    }
+
+    /// The charger wants both its sides connected, the cut-off a point to watch.
+    fn devices(&mut self) {
+        let plan = self.plan;
+        if plan.charger.kind != ChargerKind::None {
+            let sides = [
+                (self.out.to_feed_point.contains_key(point::CHARGER), point::STARTER_BATTERY, "input"),
+                (self.out.has_point(point::CHARGER), point::SERVICE_BATTERY, "output"),
+            ];
+            for (_, battery, side) in sides.into_iter().filter(|(connected, ..)| !connected) {
+                let text = format!("no run joins the charger's {side} to the {battery}");
+                self.findings.push(
+                    Finding::new(Kind::ChargerLoose, Subject::Charger, text)
+                        .rule(format!(
+                            "the charger stands between `{}` and `{}`",
+                            point::STARTER_BATTERY,
+                            point::SERVICE_BATTERY
+                        ))
+                        .at(Place::of(Section::Charger, "kind"))
+                        .remedy(format!(
+                            "add 1 run from `{battery}` to `{}`, or set the charger to none",
+                            point::CHARGER
+                        )),
+                );
+            }
+        }
+        let sensing = &plan.cut_off.senses_at;
+        if !self.out.has_point(sensing) {
+            let place = Place::of(Section::CutOff, "senses_at");
+            let posts = Value::Text(point::SERVICE_BATTERY.into());
+            self.findings.push(
+                Finding::new(
+                    Kind::SensingLoose,
+                    Subject::CutOff,
+                    format!("the cut-off watches `{sensing}`, which no run reaches"),
+                )
+                .rule("the voltage it watches must be that of a point of the plan; until then the posts are taken")
+                .at(place)
+                .remedy_edit(
+                    format!("let it watch the posts, 1 of {} points", self.out.to_point.len() + 1),
+                    place,
+                    Some(posts),
+                ),
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Catalogue;
+    use crate::plan::{default_example, read};
+
+    const HEAD: &str = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[charger]\nkind = \"none\"\n[cut_off]\nsenses_at = \"service battery\"\n";
+
+    fn run(from: &str, to: &str) -> String {
+        format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = 1\n")
+    }
+
+    fn load(at: &str) -> String {
+        format!("[[load]]\nname = \"lamp at {at}\"\nat = \"{at}\"\npower_w = 5\n")
+    }
+
+    /// The kinds found in a plan of these parts, in order, each once.
+    #[track_caller]
+    fn kinds(parts: &[String]) -> Vec<Kind> {
+        let catalogue = Catalogue::embedded().unwrap();
+        let text = format!("{HEAD}{}", parts.concat());
+        let read = read(&text, &catalogue);
+        assert_eq!(read.problems, [], "{text}");
+        let (_, findings) = topology(&read.plan);
+        for finding in &findings {
+            assert!(!finding.remedies.is_empty() && !finding.rule.is_empty(), "{finding:?}");
+            assert!(finding.remedies.iter().all(|r| r.words.chars().any(|c| c.is_ascii_digit())), "{finding:?}");
+        }
+        let mut kinds: Vec<_> = findings.iter().map(|f| f.kind).collect();
+        kinds.dedup();
+        kinds
+    }
+
+    fn sound() -> Vec<String> {
+        vec![run("service battery", "cut-off"), run("cut-off", "panel"), load("panel")]
+    }
+
+    #[test]
+    fn a_sound_plan_has_no_findings() {
+        assert_eq!(kinds(&sound()), []);
+    }
+
+    #[test]
+    fn what_does_not_hang_together_is_found_and_the_rest_stands() {
+        let with = |more: &[String]| kinds(&[sound(), more.to_vec()].concat());
+        assert_eq!(with(&[run("cut-off", "")]), [Kind::RunNowhere]);
+        assert_eq!(with(&[run("panel", "panel")]), [Kind::RunNowhere]);
+        assert_eq!(with(&[run("lost", "found")]), [Kind::RunLoose]);
+        assert_eq!(with(&[run("service battery", "panel")]), [Kind::RunLoop], "two runs into one point");
+        assert_eq!(with(&[run("panel", "a"), run("a", "b"), run("b", "panel")]), [Kind::RunLoop], "a loop of runs");
+        assert_eq!(with(&[run("panel", "starter battery")]), [Kind::RunLoop], "both batteries joined");
+        assert_eq!(with(&[load("pannel")]), [Kind::LoadLoose]);
+        assert_eq!(with(&[load("")]), [Kind::LoadLoose]);
+        assert_eq!(kinds(&[run("service battery", "cut-off")]), [Kind::NoLoads]);
+    }
+
+    #[test]
+    fn devices_want_their_connections() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let text = format!("{HEAD}{}", sound().concat())
+            .replace("kind = \"none\"", "kind = \"dc-dc\"")
+            .replace("senses_at = \"service battery\"", "senses_at = \"elsewhere\"");
+        let (_, findings) = topology(&read(&text, &catalogue).plan);
+        let kinds: Vec<_> = findings.iter().map(|f| f.kind).collect();
+        assert_eq!(kinds, [Kind::ChargerLoose, Kind::ChargerLoose, Kind::SensingLoose]);
+    }
+
+    #[test]
+    fn runs_are_taken_in_any_order_and_direction() {
+        let forward = kinds(&[run("service battery", "a"), run("a", "b"), run("b", "c"), load("c")]);
+        let backward = kinds(&[load("c"), run("c", "b"), run("b", "a"), run("a", "service battery")]);
+        assert_eq!(forward, backward);
+    }
+
+    #[test]
+    fn the_example_has_two_trees_with_the_charger_between() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let plan = read(default_example().text, &catalogue).plan;
+        let (found, findings) = topology(&plan);
+        assert_eq!(findings, []);
+        assert!(found.of_run.iter().all(Option::is_some));
+        assert_eq!(found.feed_path().map(|p| p.len()), Some(1));
+        let rear = found.path_to("rear panel").unwrap();
+        let names: Vec<_> = rear.iter().map(|&b| found.branches[b].far.as_str()).collect();
+        assert_eq!(names, ["cut-off", "rear panel"]);
+        assert!(found.branches[rear[1]].behind_cut_off && !found.branches[rear[0]].behind_cut_off);
+        let charger = found.path_to(point::CHARGER).unwrap();
+        assert!(found.branches[charger[0]].source_beyond);
+        for (i, branch) in found.branches.iter().enumerate() {
+            assert!(branch.parent.is_none_or(|p| p < i), "parents come first");
         }
     }
 }
