@@ -98,6 +98,8 @@ pub const NUMBER_KEYS: &[&str] = &[
     "overcharge-factor",         // Ah put in per Ah taken out, lead-acid
     "ampacity-fuse-share",       // largest fuse as a share of the cable's ampacity
     "selectivity-ratio",         // upstream rating / downstream rating for a nearest-only trip
+    "start-pulse-share",         // share of a link's melting energy that each of many starts may use
+    "limited-source-times",      // largest steady current of a charger or controller over its rating
 ];
 
 /// A typical load to pick.

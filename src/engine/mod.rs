@@ -12,6 +12,7 @@ mod cut_off;
 mod design;
 mod finding;
 pub mod network;
+pub mod protection;
 mod run;
 mod subject;
 mod topology;

@@ -50,6 +50,8 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("overcharge-factor", 1.0, 2.0),
     ("ampacity-fuse-share", 0.3, 1.5),
     ("selectivity-ratio", 1.0, 10.0),
+    ("start-pulse-share", 0.05, 1.0),
+    ("limited-source-times", 1.0, 3.0),
 ];
 
 impl Row for NumberRule {
