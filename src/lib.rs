@@ -7,9 +7,11 @@
 //! - [`catalogue`]: what the trade knows, from `profiles/*.toml`, each row with its source.
 //! - [`plan`]: what the user says: the TOML file, its fields, reading, checking, editing, saving.
 //! - [`engine`]: what follows: `design(&Plan, &Catalogue) -> Design`. Pure: no file, clock, terminal or global.
-//! - `papers`: what is printed. `screens`: what is shown. `command`: what is asked from the shell.
+//! - [`papers`]: what is printed. `screens`: what is shown. [`command`]: what is asked from the shell.
 
 pub mod catalogue;
+pub mod command;
 pub mod engine;
+pub mod papers;
 pub mod plan;
 pub mod quantity;

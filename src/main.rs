@@ -1,2 +1,7 @@
-//! Starts the program.
-fn main() {}
+//! Hands over to [`loomwright::command`]; nothing else.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    loomwright::command::main()
+}

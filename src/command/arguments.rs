@@ -1,0 +1,203 @@
+//! What can be asked from the shell: commands, options and their help.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+const EXAMPLES: &str = "\
+Examples:
+  loomwright                      open an example plan and change it
+  loomwright van.toml             open your own plan (made when you save)
+  loomwright report van.toml      print what to buy, cut and fuse
+  loomwright check van.toml       list what is wrong, with exit status
+  loomwright cable 20A 6.2m       which cable for 20 A over 6.2 m one way?
+  loomwright cut-off agm 100Ah 8A where to disconnect an AGM battery?";
+
+const AFTER: &str = "\
+Exit status:
+  0  fine
+  1  the plan has a finding that says STOP: do not build it as it is
+  2  wrong use, or something cannot be read or written
+
+PLAN is a TOML file; - reads it from standard input. Without PLAN an example
+is used. Results go to standard output, everything else to standard error.
+Colour follows the terminal and NO_COLOR.
+
+People can be hurt by a badly fused cable or a battery in the wrong place.
+Check your local code, and have licensed work done by licensed people.";
+
+/// Sizes a 12-volt auxiliary power system for a vehicle: battery, charger,
+/// cables, fuses and cut-off, each number with its working and its source.
+#[derive(Debug, Parser)]
+#[command(name = "loomwright", version, before_help = EXAMPLES, after_help = AFTER, max_term_width = 80)]
+pub struct Arguments {
+    /// Plan to open in the screens.
+    pub plan: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub common: Common,
+
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// Options of every command.
+#[derive(Args, Clone, Debug, Default)]
+pub struct Common {
+    /// Folder of your own profiles, laid over the built-in ones; may be given
+    /// more than once, later ones win.
+    #[arg(long, value_name = "FOLDER", global = true)]
+    pub profiles: Vec<PathBuf>,
+
+    /// When to use colour.
+    #[arg(long, value_name = "WHEN", global = true, default_value = "auto")]
+    pub color: Color,
+
+    /// Only ASCII characters, for terminals without others.
+    #[arg(long, global = true)]
+    pub ascii: bool,
+}
+
+/// When to use colour.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Color {
+    /// On a terminal, unless `NO_COLOR` is set.
+    #[default]
+    Auto,
+    /// Also into files and pipes.
+    Always,
+    /// Not at all.
+    Never,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Print the whole design of a plan.
+    Report(Report),
+    /// List what is wrong or doubtful in a plan, with an exit status for scripts.
+    Check(Check),
+    /// Compare all cable sizes for one current and length.
+    Cable(Cable),
+    /// Find where to disconnect a battery at a given current.
+    CutOff(CutOff),
+}
+
+/// A plan to work on.
+#[derive(Args, Clone, Debug)]
+pub struct PlanArgument {
+    /// Plan file; - for standard input; an example when left out.
+    #[arg(value_name = "PLAN")]
+    pub plan: Option<PathBuf>,
+}
+
+/// Text or JSON.
+#[derive(Args, Clone, Copy, Debug, Default)]
+pub struct Form {
+    /// JSON for scripts; `"version": 1` names its shape.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// How a report is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Aligned, 80 columns.
+    #[default]
+    Text,
+    /// Markdown.
+    Markdown,
+    /// One HTML page that needs nothing else and prints well.
+    Html,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright report van.toml
+  loomwright report van.toml --format html > van.html
+  loomwright report van.toml --json | jq '.runs[] | {number, size, fuses}'")]
+pub struct Report {
+    #[command(flatten)]
+    pub plan: PlanArgument,
+    #[command(flatten)]
+    pub form: Form,
+    /// How the report is written.
+    #[arg(long, value_name = "FORMAT", default_value = "text", conflicts_with = "json")]
+    pub format: Format,
+    /// Also show how each number came about.
+    #[arg(long, conflicts_with = "json")]
+    pub workings: bool,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Exit status: 0 nothing to stop you, 1 a finding says STOP, 2 the plan cannot be
+read.
+
+Examples:
+  loomwright check van.toml
+  loomwright check van.toml --json | jq '.findings[] | .text'")]
+pub struct Check {
+    #[command(flatten)]
+    pub plan: PlanArgument,
+    #[command(flatten)]
+    pub form: Form,
+    /// Leave out notes.
+    #[arg(long)]
+    pub no_notes: bool,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Values are read with or without unit: 20A, 6.2m, 20ft, 45C, 113F, 500ms.
+
+Examples:
+  loomwright cable 20A 6.2m
+  loomwright cable 8 20ft --drop critical --air 60C --bundled-with 3
+  loomwright cable 150A 1.2m --through engine-bay --sizes awg")]
+pub struct Cable {
+    /// Current that flows steadily.
+    pub current: String,
+    /// Length one way along the loom; the way back is counted too.
+    pub length: String,
+    /// How much voltage may be lost: critical, ordinary or tolerant.
+    #[arg(long, value_name = "CLASS", default_value = "ordinary")]
+    pub drop: String,
+    /// Insulation class of the cable.
+    #[arg(long, value_name = "CLASS", default_value = "pvc-105")]
+    pub insulation: String,
+    /// What the cable runs through.
+    #[arg(long, value_name = "PLACE", default_value = "cabin")]
+    pub through: String,
+    /// Hottest air along it.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub air: Option<String>,
+    /// Other loaded cables in the same bundle.
+    #[arg(long, value_name = "NUMBER", default_value_t = 0)]
+    pub bundled_with: u32,
+    /// Sizes to compare: metric or awg.
+    #[arg(long, value_name = "FAMILY", default_value = "metric")]
+    pub sizes: String,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright cut-off agm 100Ah 8A
+  loomwright cut-off lithium-iron-phosphate 100Ah 12A --reserve 20%")]
+pub struct CutOff {
+    /// Chemistry of the battery: flooded, agm, gel, lithium-iron-phosphate, …
+    pub chemistry: String,
+    /// Rated capacity of the bank.
+    pub capacity: String,
+    /// Current that usually flows when it should cut.
+    pub current: String,
+    /// Charge to keep in the battery; the chemistry's own figure when left out.
+    #[arg(long, value_name = "SHARE")]
+    pub reserve: Option<String>,
+    #[command(flatten)]
+    pub form: Form,
+}
+

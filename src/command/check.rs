@@ -1,0 +1,53 @@
+//! `check`: what is wrong or doubtful in a plan, with an exit status.
+
+use super::arguments::{Check, Common};
+use super::failure::Failure;
+use super::input::Input;
+use super::status::Status;
+use super::{input, output};
+use crate::engine::{Design, Finding, Severity, design};
+use crate::papers::{finding_notice, notice};
+use crate::plan::{Place, Problem};
+
+/// Print the findings, worst first.
+pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
+    let catalogue = input::catalogue(common)?;
+    let input = input::plan(check.plan.plan.as_deref(), &catalogue)?;
+    let design = design(&input.read.plan, &catalogue);
+    let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
+    let look = common.look();
+    let mut out = String::new();
+    for finding in design.findings.iter().filter(|f| f.severity <= down_to) {
+        let mut shown = finding_notice(finding, &input.read.plan);
+        if let Some(at) = where_in_file(finding, &input) {
+            shown.lines.insert(0, ("at".into(), at));
+        }
+        notice(&mut out, &shown, &look);
+        out.push('\n');
+    }
+    out.push_str(&look.ink(&verdict(&input.name, &design)));
+    out.push('\n');
+    output::result(&out, common.color)?;
+    Ok(Status::of(&design))
+}
+
+fn verdict(name: &str, design: &Design) -> String {
+    let counts = format!(
+        "{} STOP, {} caution, {} note",
+        design.count(Severity::Stop),
+        design.count(Severity::Caution),
+        design.count(Severity::Note)
+    );
+    let verdict = if design.has_stop() { "do not build it as it is" } else { "nothing to stop you" };
+    format!("{name}: {counts}: {verdict}")
+}
+
+/// `van.toml:41:12 length_m = 6.2`, where the file has the field or its item.
+fn where_in_file(finding: &Finding, input: &Input) -> Option<String> {
+    let place: Place = finding.place?;
+    let given = input.read.given.get(&place);
+    let span = given.or_else(|| input.read.items.get(&(place.section, place.index)))?.clone();
+    let at = Problem::at(&input.text, span, String::new(), String::new(), String::new());
+    let line = input.text.lines().nth(at.line.saturating_sub(1)).unwrap_or("").trim();
+    Some(format!("{}:{}:{} `{line}`", input.name, at.line, at.column))
+}

@@ -1,0 +1,154 @@
+//! How is a problem of a file shown: what, where, what is accepted, what to do?
+//!
+//! Each with the line itself and carets under the place. Long lines are cut
+//! around it; tabs and wide characters keep the carets in their place.
+
+use crate::papers::Look;
+use crate::papers::columns::wrap;
+use crate::plan::Problem;
+use unicode_width::UnicodeWidthChar;
+
+const RED: &str = "\x1b[1;31m";
+const BLUE: &str = "\x1b[1;34m";
+const BOLD: &str = "\x1b[1m";
+const PLAIN: &str = "\x1b[0m";
+
+/// All problems of a file, and how many there are.
+pub fn problems(file: &str, text: &str, problems: &[Problem], look: &Look) -> String {
+    let mut out = String::new();
+    for problem in problems {
+        out.push_str(&one(file, text, problem, look));
+        out.push('\n');
+    }
+    let count = match problems.len() {
+        1 => "1 problem".to_string(),
+        n => format!("{n} problems"),
+    };
+    out.push_str(&format!("{count} in {}; the file was not changed\n", look.ink(file)));
+    out
+}
+
+/// A message without a place in a file.
+pub fn error(what: &str, help: &str, look: &Look) -> String {
+    let mut out = heading(&look.ink(what), look);
+    if !help.is_empty() {
+        help_lines(&mut out, help, "  ", look);
+    }
+    out
+}
+
+fn heading(what: &str, look: &Look) -> String {
+    let mut out = String::new();
+    for (n, line) in wrap(what, look.width.saturating_sub(7)).iter().enumerate() {
+        let first = format!("{RED}error{PLAIN}{BOLD}: ");
+        out.push_str(&format!("{}{line}{PLAIN}\n", if n == 0 { first } else { format!("{BOLD}       ") }));
+    }
+    out
+}
+
+fn one(file: &str, text: &str, problem: &Problem, look: &Look) -> String {
+    let mut out = heading(&look.ink(&problem.what), look);
+    let margin = problem.line.to_string().len().max(2);
+    let blank = " ".repeat(margin);
+    let source = text.lines().nth(problem.line.saturating_sub(1)).filter(|_| !text.trim().is_empty());
+    if source.is_none() || problem.span.is_empty() && problem.line == 1 && problem.label.is_empty() {
+        out.push_str(&format!("{blank}{BLUE}-->{PLAIN} {}\n", look.ink(file)));
+    } else if let Some(source) = source {
+        out.push_str(&format!(
+            "{blank}{BLUE}-->{PLAIN} {}:{}:{}\n{blank} {BLUE}|{PLAIN}\n",
+            look.ink(file),
+            problem.line,
+            problem.column
+        ));
+        let excerpt = Excerpt::of(source, text, problem, look.width.saturating_sub(margin + 3), look);
+        out.push_str(&format!("{BLUE}{:>margin$} |{PLAIN} {}\n", problem.line, excerpt.line));
+        out.push_str(&format!("{blank} {BLUE}|{PLAIN} {}{RED}{}{PLAIN}\n", excerpt.before, excerpt.carets));
+        if !problem.label.is_empty() {
+            labelled(&mut out, &blank, "accepted", &problem.label, look);
+        }
+    }
+    help_lines(&mut out, &problem.help, &blank, look);
+    out
+}
+
+fn help_lines(out: &mut String, help: &str, blank: &str, look: &Look) {
+    labelled(out, blank, "help", help, look);
+}
+
+fn labelled(out: &mut String, blank: &str, label: &str, text: &str, look: &Look) {
+    let indent = blank.len() + 3 + label.len() + 2;
+    for (n, line) in wrap(&look.ink(text), look.width.saturating_sub(indent)).iter().enumerate() {
+        let first = format!("{blank} {BLUE}={PLAIN} {BOLD}{label}{PLAIN}: ");
+        out.push_str(&format!("{}{line}\n", if n == 0 { first } else { " ".repeat(indent) }));
+    }
+}
+
+/// A source line cut to the room there is, and the carets below it.
+struct Excerpt {
+    line: String,
+    before: String,
+    carets: String,
+}
+
+impl Excerpt {
+    fn of(source: &str, text: &str, problem: &Problem, room: usize, look: &Look) -> Excerpt {
+        let marked = text.get(problem.span.clone()).unwrap_or("").lines().next().unwrap_or("").chars().count().max(1);
+        let begin = problem.column.saturating_sub(1);
+        let shown: Vec<(String, usize)> = source
+            .chars()
+            .map(|c| {
+                let ink = if c == '\t' { "    ".to_string() } else { look.ink(&c.to_string()) };
+                let width = ink.chars().map(|c| c.width().unwrap_or(0)).sum();
+                (ink, width)
+            })
+            .collect();
+        let width = |from: usize, to: usize| -> usize {
+            shown.get(from.min(to)..to.min(shown.len())).unwrap_or(&[]).iter().map(|(_, w)| w).sum()
+        };
+        // The first character shown: the line's own, unless the place would be out of the room.
+        let mut first = 0;
+        while first < begin && width(first, begin + marked.min(room / 2)) + 1 > room {
+            first += 1;
+        }
+        let dots = if first > 0 { "..." } else { "" };
+        let first = if first > 0 { (first + 3).min(begin) } else { 0 };
+        let (mut line, mut used) = (dots.to_string(), dots.len());
+        for (ink, w) in shown.iter().skip(first) {
+            if used + w > room {
+                break;
+            }
+            line.push_str(ink);
+            used += w;
+        }
+        let before = dots.len() + width(first, begin);
+        let carets = width(begin, begin + marked).clamp(1, room.saturating_sub(before).max(1));
+        Excerpt { line: line.trim_end().to_string(), before: " ".repeat(before), carets: "^".repeat(carets) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn excerpt(source: &str, word: &str, room: usize) -> (String, String) {
+        let at = source.find(word).unwrap();
+        let problem = Problem::at(source, at..at + word.len(), String::new(), String::new(), String::new());
+        let e = Excerpt::of(source, source, &problem, room, &Look::default());
+        (e.line, format!("{}{}", e.before, e.carets))
+    }
+
+    #[test]
+    fn carets_stand_under_the_place() {
+        assert_eq!(excerpt("lenght_m = 6", "lenght_m", 70), ("lenght_m = 6".into(), "^^^^^^^^".into()));
+        assert_eq!(excerpt("\tname = 5", "5", 70), ("    name = 5".into(), "           ^".into()));
+        assert_eq!(excerpt("name = \"冷蔵庫\" # x", "# x", 70).1, "                ^^^".to_string());
+    }
+
+    #[test]
+    fn a_long_line_is_cut_around_the_place() {
+        let long = format!("notes = \"{}\" nonsense = 1", "x".repeat(3000));
+        let (line, carets) = excerpt(&long, "nonsense", 70);
+        assert!(line.len() <= 70 && line.contains("nonsense"), "{line}");
+        assert_eq!(line.find("nonsense"), carets.find('^'));
+    }
+}

@@ -1,0 +1,46 @@
+//! What is asked from the shell: the command line, one file per command.
+//!
+//! Nothing is computed here: a command reads, asks the engine, and lets
+//! `papers` write the answer.
+
+mod arguments;
+mod check;
+mod failure;
+mod input;
+mod message;
+mod output;
+mod report;
+mod status;
+
+use arguments::{Arguments, Command};
+use clap::Parser;
+use failure::Failure;
+use status::Status;
+use std::process::ExitCode;
+
+/// Do what the command line asks.
+pub fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let common = arguments.common.clone();
+    match run(arguments) {
+        Ok(status) => status.into(),
+        Err(failure) => {
+            output::message(&failure.show(&common.look()), common.color);
+            Status::Unreadable.into()
+        }
+    }
+}
+
+fn run(arguments: Arguments) -> Result<Status, Failure> {
+    let common = arguments.common;
+    match (arguments.command, arguments.plan) {
+        (Some(_), Some(plan)) => Err(Failure::new(
+            format!("`{}` stands before the command", plan.display()),
+            "write the plan after the command: loomwright report PLAN",
+        )),
+        (Some(Command::Report(report)), None) => report::run(&report, &common),
+        (Some(Command::Check(check)), None) => check::run(&check, &common),
+        (Some(_), None) => Ok(Status::Fine),
+        (None, _) => Ok(Status::Fine),
+    }
+}

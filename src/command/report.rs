@@ -1,0 +1,23 @@
+//! `report`: the whole design of a plan.
+
+use super::arguments::{Common, Format, Report};
+use super::failure::Failure;
+use super::status::Status;
+use super::{input, output};
+use crate::engine::design;
+use crate::papers::{self, Job};
+
+/// Print it.
+pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
+    let catalogue = input::catalogue(common)?;
+    let input = input::plan(report.plan.plan.as_deref(), &catalogue)?;
+    let design = design(&input.read.plan, &catalogue);
+    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+    let paper = papers::report(&job, report.workings);
+    let text = match report.format {
+        Format::Text => papers::plain(&paper, &common.look()),
+        Format::Markdown | Format::Html => papers::plain(&paper, &common.look()),
+    };
+    output::result(&text, common.color)?;
+    Ok(Status::of(&design))
+}

@@ -1,0 +1,32 @@
+//! With which status does a command end?
+
+use crate::engine::Design;
+use std::process::ExitCode;
+
+/// How it went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Status {
+    /// Fine.
+    Fine,
+    /// The plan has a finding that says STOP.
+    Stop,
+    /// Wrong use, or something could not be read or written.
+    Unreadable,
+}
+
+impl Status {
+    /// Of a design.
+    pub fn of(design: &Design) -> Status {
+        if design.has_stop() { Status::Stop } else { Status::Fine }
+    }
+}
+
+impl From<Status> for ExitCode {
+    fn from(status: Status) -> ExitCode {
+        ExitCode::from(match status {
+            Status::Fine => 0,
+            Status::Stop => 1,
+            Status::Unreadable => 2,
+        })
+    }
+}

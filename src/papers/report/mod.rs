@@ -1,0 +1,33 @@
+//! The report: the whole design on paper, in the order a builder needs it.
+
+mod battery;
+mod charging;
+mod cut_off;
+mod energy;
+mod findings;
+mod runs;
+mod summary;
+mod supply;
+mod workings;
+
+pub use findings::{finding_notice, findings};
+
+use super::{Document, Job};
+
+/// The report of a design; `workings` adds how each number came about.
+pub fn report(job: &Job, workings: bool) -> Document {
+    let mut paper = Document::new(job.title());
+    summary::job_summary(job, &mut paper);
+    findings::section(job, &mut paper);
+    summary::assumptions(job, &mut paper);
+    energy::section(job, &mut paper);
+    battery::section(job, &mut paper);
+    charging::section(job, &mut paper);
+    runs::section(job, &mut paper);
+    supply::section(job, &mut paper);
+    cut_off::section(job, &mut paper);
+    if workings {
+        workings::section(job, &mut paper);
+    }
+    paper
+}

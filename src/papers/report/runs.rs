@@ -1,0 +1,112 @@
+//! The run schedule and the fuse schedule: what to lay and what protects it.
+
+use crate::engine::RunDesign;
+use crate::papers::{Cell, Column, Document, Job, Table, run_number};
+use crate::quantity::Unit;
+
+/// Runs and fuses as parts of the report.
+pub fn section(job: &Job, paper: &mut Document) {
+    paper.heading(1, "Run schedule");
+    paper.table(lay(job));
+    paper.table(reasons(job));
+    paper.heading(1, "Fuse schedule");
+    paper.table(fuses(job));
+    paper.caution(
+        "Fit each fuse at the end where its source is, within the distance given: \
+         cable between a source and its fuse is protected by nothing.",
+    );
+}
+
+/// What to lay.
+fn lay(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("from", "From"),
+        Column::text("to", "To"),
+        Column::number("length", "Length", Unit::Metre),
+        Column::text("size", "Size"),
+        Column::text("insulation", "Insulation"),
+        Column::text("through", "Through"),
+    ];
+    let mut table = Table::new("runs", "What to lay; lengths are one way", &columns);
+    for (n, run) in job.plan.runs.iter().enumerate() {
+        let size = job.design.runs.get(n).and_then(|r| r.size.as_ref());
+        table.row(vec![
+            run_number(n).into(),
+            run.from.as_str().into(),
+            run.to.as_str().into(),
+            Cell::of(run.length),
+            size.map_or(Cell::Absent, |s| s.label.as_str().into()),
+            run.insulation.as_str().into(),
+            run.surroundings.as_str().into(),
+        ]);
+    }
+    table
+}
+
+/// Why each size.
+fn reasons(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("size", "Size"),
+        Column::text("ruling", "Decided by"),
+        Column::number("current", "Current", Unit::Amp),
+        Column::number("drop", "Drop", Unit::Volt),
+        Column::number("drop_share", "", Unit::Share),
+        Column::number("temperature", "Copper", Unit::Celsius),
+        Column::number("ampacity", "Carries", Unit::Amp),
+        Column::number("loss", "Lost a day", Unit::WattHour),
+    ];
+    let mut table = Table::new("run-reasons", "Why each size", &columns);
+    for r in &job.design.runs {
+        table.row(reason(r));
+    }
+    table
+}
+
+fn reason(r: &RunDesign) -> Vec<Cell> {
+    let size = r.size.as_ref();
+    vec![
+        run_number(r.run).into(),
+        size.map_or(Cell::Absent, |s| s.label.as_str().into()),
+        if r.pinned { "given" } else { r.ruling }.into(),
+        Cell::of(r.current),
+        Cell::maybe(size.map(|s| s.drop)),
+        Cell::maybe(size.map(|s| s.drop_share)),
+        Cell::maybe(size.map(|s| s.temperature)),
+        Cell::maybe(size.map(|s| s.ampacity)),
+        Cell::maybe(size.map(|s| s.loss)),
+    ]
+}
+
+/// One line for each fuse.
+fn fuses(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("at", "Guards against"),
+        Column::number("within", "Within", Unit::Metre),
+        Column::text("style", "Style"),
+        Column::number("rating", "Fuse", Unit::Amp),
+        Column::number("at_least", "From", Unit::Amp),
+        Column::number("at_most", "To", Unit::Amp),
+        Column::number("prospective", "Fault", Unit::Amp),
+        Column::number("breaking", "Breaks", Unit::Amp),
+    ];
+    let mut table = Table::new("fuses", "Which fuse, where, and between which bounds its rating lies", &columns);
+    for r in &job.design.runs {
+        for fuse in &r.fuses {
+            table.row(vec![
+                run_number(r.run).into(),
+                fuse.at.as_str().into(),
+                Cell::of(fuse.within),
+                fuse.style_name.as_str().into(),
+                Cell::maybe(fuse.rating),
+                Cell::of(fuse.at_least),
+                Cell::of(fuse.at_most),
+                Cell::of(fuse.prospective),
+                Cell::of(fuse.breaking),
+            ]);
+        }
+    }
+    table
+}

@@ -1,0 +1,105 @@
+//! What is built, in ten lines, and on which assumptions.
+
+use crate::engine::Severity;
+use crate::papers::{Block, Document, Job};
+use crate::plan::{Section, fields_of};
+use crate::quantity::{AmpHours, Amps, Metres, UnitSystem, Volts};
+
+/// What is built.
+pub fn job_summary(job: &Job, paper: &mut Document) {
+    let (plan, design) = (job.plan, job.design);
+    if !plan.job.notes.is_empty() {
+        paper.paragraph(plan.job.notes.clone());
+    }
+    let mut facts = vec![("Use", format!("{} or {} a day", design.budget.charge, design.budget.energy))];
+    facts.push(("Battery", battery(job)));
+    facts.push(("Charger", charger(job)));
+    facts.push(("Cut-off", cut_off(job)));
+    let length: Metres = plan.runs.iter().map(|r| r.length).sum();
+    facts.push(("Cables", format!("{} runs, {length} one way", plan.runs.len())));
+    facts.push(("Findings", counts(job)));
+    paper.facts(facts);
+}
+
+/// `1 STOP, 2 cautions, 3 notes`, or `none`.
+fn counts(job: &Job) -> String {
+    let (stops, cautions, notes) =
+        (job.design.count(Severity::Stop), job.design.count(Severity::Caution), job.design.count(Severity::Note));
+    let s = |n: usize| if n == 1 { "" } else { "s" };
+    match (stops, cautions, notes) {
+        (0, 0, 0) => "none".into(),
+        _ => format!("{stops} STOP, {cautions} caution{}, {notes} note{}", s(cautions), s(notes)),
+    }
+}
+
+fn battery(job: &Job) -> String {
+    match &job.design.battery.bank {
+        Some(bank) => {
+            let name = job.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.as_str(), |c| c.name.as_str());
+            let blocks = if bank.blocks > 1 { format!(", {} blocks of {}", bank.blocks, bank.block) } else { String::new() };
+            format!("{name}, {}{blocks}, {}", bank.capacity, bank.mass)
+        }
+        None => "none could be sized; see the findings".into(),
+    }
+}
+
+fn charger(job: &Job) -> String {
+    let charger = &job.design.charger;
+    match charger.current {
+        Some(current) => format!("{current} at {}, takes up to {}", charger.output, charger.input),
+        None => "none".into(),
+    }
+}
+
+fn cut_off(job: &Job) -> String {
+    let cut_off = &job.design.cut_off;
+    if cut_off.cut == Volts::ZERO {
+        return "none could be set; see the findings".into();
+    }
+    let rating = cut_off.rating.filter(|r| *r > Amps::ZERO).map_or(String::new(), |r| format!(", rated {r}"));
+    format!("opens at {}, closes at {}, delay {}{rating}", cut_off.cut, cut_off.reconnect, cut_off.delay)
+}
+
+/// What was taken for granted: the fields that every result rests on.
+pub fn assumptions(job: &Job, paper: &mut Document) {
+    paper.heading(1, "Assumptions");
+    paper.paragraph(
+        "What the plan says, or takes when it says nothing. If one of these is wrong, so is the design.",
+    );
+    let sections = [
+        Section::Surroundings,
+        Section::Vehicle,
+        Section::StarterBattery,
+        Section::ServiceBattery,
+        Section::Charger,
+        Section::CutOff,
+        Section::Solar,
+        Section::Mains,
+        Section::Inverter,
+        Section::Rules,
+    ];
+    for section in sections.into_iter().filter(|s| planned(job, *s)) {
+        paper.heading(2, section.title());
+        let mut facts = Vec::new();
+        for field in fields_of(section) {
+            let value = match field.get(job.plan, 0) {
+                Some(value) => field.show(&value, UnitSystem::Metric),
+                None => "left to the program".into(),
+            };
+            facts.push((field.label.to_string(), if value.is_empty() { "none".into() } else { value }));
+        }
+        paper.blocks.push(Block::Facts(facts));
+    }
+}
+
+/// Whether the plan has such a thing at all.
+fn planned(job: &Job, section: Section) -> bool {
+    let plan = job.plan;
+    match section {
+        Section::Solar => plan.solar.array.get() > 0.0,
+        Section::Mains => plan.mains.current > Amps::ZERO,
+        Section::Inverter => plan.inverter.rating.get() > 0.0,
+        Section::StarterBattery => plan.starter_battery.capacity > AmpHours::ZERO,
+        _ => true,
+    }
+}

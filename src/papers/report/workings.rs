@@ -1,0 +1,26 @@
+//! The appendix: how each number came about.
+
+use crate::engine::Working;
+use crate::papers::{Document, Job};
+
+/// All workings as a part of the report.
+pub fn section(job: &Job, paper: &mut Document) {
+    paper.heading(1, "Appendix: workings");
+    let mut subject = None;
+    for (topic, working) in job.design.workings.iter() {
+        if subject != Some(&topic.subject) {
+            paper.heading(2, topic.subject.words(job.plan));
+            subject = Some(&topic.subject);
+        }
+        one(working, paper);
+    }
+}
+
+fn one(working: &Working, paper: &mut Document) {
+    let formula = if working.formula.is_empty() { String::new() } else { format!(" = {}", working.formula) };
+    let mut points = vec![format!("{}{formula} = {}", working.name, working.result)];
+    points.extend(working.inputs.iter().map(|i| format!("  {} = {}, {}", i.symbol, i.value, i.meaning)));
+    points.extend(working.notes.iter().map(|n| format!("  {n}")));
+    points.push(format!("  source: {}", if working.source.is_empty() { "arithmetic" } else { &working.source }));
+    paper.list(points);
+}
