@@ -200,4 +200,3 @@ pub struct CutOff {
     #[command(flatten)]
     pub form: Form,
 }
-

@@ -24,7 +24,7 @@ pub fn problems(file: &str, text: &str, problems: &[Problem], look: &Look) -> St
         1 => "1 problem".to_string(),
         n => format!("{n} problems"),
     };
-    out.push_str(&format!("{count} in {}; the file was not changed\n", look.ink(file)));
+    out.push_str(&format!("{count} in {}\n", look.ink(file)));
     out
 }
 
@@ -51,7 +51,7 @@ fn one(file: &str, text: &str, problem: &Problem, look: &Look) -> String {
     let margin = problem.line.to_string().len().max(2);
     let blank = " ".repeat(margin);
     let source = text.lines().nth(problem.line.saturating_sub(1)).filter(|_| !text.trim().is_empty());
-    if source.is_none() || problem.span.is_empty() && problem.line == 1 && problem.label.is_empty() {
+    if source.is_none() || problem.span == (0..0) && problem.label.is_empty() {
         out.push_str(&format!("{blank}{BLUE}-->{PLAIN} {}\n", look.ink(file)));
     } else if let Some(source) = source {
         out.push_str(&format!(

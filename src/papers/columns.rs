@@ -13,7 +13,8 @@ const NARROWEST: usize = 6;
 /// Widths that make the table fit into `width`, as far as words can be broken:
 /// the widest column gives way first.
 pub fn fit(heads: &[String], rows: &[Vec<String>], width: usize) -> Vec<usize> {
-    let mut widths: Vec<usize> = heads.iter().map(|h| words(h).map(UnicodeWidthStr::width).max().unwrap_or(0)).collect();
+    let mut widths: Vec<usize> =
+        heads.iter().map(|h| words(h).map(UnicodeWidthStr::width).max().unwrap_or(0)).collect();
     let mut least = widths.clone();
     for row in rows {
         for (i, cell) in row.iter().enumerate().take(widths.len()) {
@@ -93,15 +94,41 @@ fn pieces(text: &str) -> Vec<String> {
 
 fn is_number(word: &str) -> bool {
     let digits = word.trim_start_matches(['(', '-', '−', '≤', '≥']);
-    digits.starts_with(|c: char| c.is_ascii_digit()) && digits.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',')
+    digits.starts_with(|c: char| c.is_ascii_digit())
+        && digits.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',')
 }
 
 fn is_unit(word: &str) -> bool {
     let word = word.trim_end_matches([',', '.', ')', ';', ':']);
     matches!(
         word,
-        "V" | "A" | "Ω" | "mΩ" | "W" | "Wh" | "Ah" | "m" | "mm" | "mm²" | "mm2" | "°C" | "C" | "K" | "h" | "s" | "ms"
-            | "%" | "kg" | "N" | "Nm" | "MPa" | "d" | "a" | "kA" | "min" | "g" | "AWG"
+        "V" | "A"
+            | "Ω"
+            | "mΩ"
+            | "W"
+            | "Wh"
+            | "Ah"
+            | "m"
+            | "mm"
+            | "mm²"
+            | "mm2"
+            | "°C"
+            | "C"
+            | "K"
+            | "h"
+            | "s"
+            | "ms"
+            | "%"
+            | "kg"
+            | "N"
+            | "Nm"
+            | "MPa"
+            | "d"
+            | "a"
+            | "kA"
+            | "min"
+            | "g"
+            | "AWG"
     )
 }
 

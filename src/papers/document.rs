@@ -197,11 +197,7 @@ impl Document {
 
     /// A caution of the papers themselves.
     pub fn caution(&mut self, text: impl Into<String>) {
-        self.blocks.push(Block::Notice(Notice {
-            severity: Severity::Caution,
-            text: text.into(),
-            lines: Vec::new(),
-        }));
+        self.blocks.push(Block::Notice(Notice { severity: Severity::Caution, text: text.into(), lines: Vec::new() }));
     }
 
     /// All its tables.

@@ -30,8 +30,11 @@ fn ruling(job: &Job) -> &'static str {
 }
 
 fn criteria(job: &Job) -> Table {
-    let columns =
-        [Column::text("criterion", "Criterion"), Column::number("needed", "Asks for", Unit::AmpHour), Column::text("rules", "")];
+    let columns = [
+        Column::text("criterion", "Criterion"),
+        Column::number("needed", "Asks for", Unit::AmpHour),
+        Column::text("rules", ""),
+    ];
     let mut table = Table::new("battery-criteria", "What each criterion asks for", &columns);
     for (n, c) in job.design.battery.criteria.iter().enumerate() {
         let rules = if n == job.design.battery.ruling { "rules" } else { "" };

@@ -12,7 +12,10 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Charger", format!("{current} at {}", charger.output)));
         facts.push(("Takes", format!("up to {} at {} on its input", charger.input, charger.input_voltage)));
         facts.push(("Puts back", format!("{} on a day of driving", charger.a_day)));
-        facts.push(("Alternator", format!("hot, {} to spare at idle, {} on the road", charger.spare_idle, charger.spare_road)));
+        facts.push((
+            "Alternator",
+            format!("hot, {} to spare at idle, {} on the road", charger.spare_idle, charger.spare_road),
+        ));
     } else {
         facts.push(("Charger", "none".into()));
     }
@@ -28,8 +31,11 @@ pub fn section(job: &Job, paper: &mut Document) {
 }
 
 fn bounds(job: &Job) -> Table {
-    let columns =
-        [Column::text("bound", "Bound"), Column::text("way", ""), Column::number("current", "Charge current", Unit::Amp)];
+    let columns = [
+        Column::text("bound", "Bound"),
+        Column::text("way", ""),
+        Column::number("current", "Charge current", Unit::Amp),
+    ];
     let mut table = Table::new("charge-bounds", "Between which bounds the charge current lies", &columns);
     let charger = &job.design.charger;
     if !charger.lower.name.is_empty() {

@@ -36,7 +36,8 @@ fn battery(job: &Job) -> String {
     match &job.design.battery.bank {
         Some(bank) => {
             let name = job.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.as_str(), |c| c.name.as_str());
-            let blocks = if bank.blocks > 1 { format!(", {} blocks of {}", bank.blocks, bank.block) } else { String::new() };
+            let blocks =
+                if bank.blocks > 1 { format!(", {} blocks of {}", bank.blocks, bank.block) } else { String::new() };
             format!("{name}, {}{blocks}, {}", bank.capacity, bank.mass)
         }
         None => "none could be sized; see the findings".into(),
@@ -63,9 +64,7 @@ fn cut_off(job: &Job) -> String {
 /// What was taken for granted: the fields that every result rests on.
 pub fn assumptions(job: &Job, paper: &mut Document) {
     paper.heading(1, "Assumptions");
-    paper.paragraph(
-        "What the plan says, or takes when it says nothing. If one of these is wrong, so is the design.",
-    );
+    paper.paragraph("What the plan says, or takes when it says nothing. If one of these is wrong, so is the design.");
     let sections = [
         Section::Surroundings,
         Section::Vehicle,
