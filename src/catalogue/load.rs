@@ -114,6 +114,17 @@ impl Loading {
                 self.list("number", &mut catalogue.rules.number, &mut reader);
                 "[[drop_class]], [[placement]] and [[number]] rows"
             }
+            ("", "carrier.toml") => {
+                self.list("stud", &mut catalogue.studs, &mut reader);
+                self.list("class", &mut catalogue.stud_classes, &mut reader);
+                self.list("shock", &mut catalogue.shocks, &mut reader);
+                self.list("number", &mut catalogue.rules.number, &mut reader);
+                "[[stud]], [[class]], [[shock]] and [[number]] rows"
+            }
+            ("", "test-sheet.toml") => {
+                self.list("number", &mut catalogue.rules.number, &mut reader);
+                "[[number]] rows"
+            }
             ("", "devices.toml") => {
                 let devices = &mut catalogue.devices;
                 replace(&mut devices.chargers, reader.part("chargers"));
@@ -167,4 +178,4 @@ fn replace<T>(old: &mut T, new: Option<Found<T>>) {
 }
 
 const FILE_NAMES: &str = "chemistries/*.toml, fuse-links/*.toml, conductors/*.toml, insulation.toml, ampacity.toml, \
-    trade-labels.toml, places.toml, loads.toml, devices.toml and rules.toml";
+    trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml and rules.toml";

@@ -5,6 +5,7 @@
 //! Every row says where it comes from ([`Provenance`]).
 
 mod ampacity;
+mod carrier;
 mod check;
 mod chemistry;
 mod conductor;
@@ -20,6 +21,7 @@ mod tests;
 mod whole;
 
 pub use ampacity::Cited;
+pub use carrier::*;
 pub use chemistry::*;
 pub use conductor::*;
 pub use curve::Curve;
@@ -51,6 +53,12 @@ pub struct Catalogue {
     pub loads: Vec<TypicalLoad>,
     /// Standard sizes of chargers and settings of cut-off devices.
     pub devices: Devices,
+    /// Sizes of studs and bolts, by growing diameter.
+    pub studs: Vec<StudSize>,
+    /// Property classes of studs and bolts.
+    pub stud_classes: Vec<StudClass>,
+    /// Shock levels to hold a battery against.
+    pub shocks: Vec<Shock>,
     /// Rules of the trade: drop classes, fuse loading, placement, joints.
     pub rules: Rules,
 }
@@ -71,6 +79,18 @@ impl Catalogue {
     /// The cable surroundings with this key, e.g. `under-floor`.
     pub fn place(&self, key: &str) -> Option<&CablePlace> {
         self.places.iter().find(|p| p.key == key)
+    }
+    /// The stud size with this key, e.g. `M8`.
+    pub fn stud(&self, key: &str) -> Option<&StudSize> {
+        self.studs.iter().find(|s| s.key == key)
+    }
+    /// The property class with this key, e.g. `8.8`.
+    pub fn stud_class(&self, key: &str) -> Option<&StudClass> {
+        self.stud_classes.iter().find(|c| c.key == key)
+    }
+    /// The shock level with this key, e.g. `road-crash`.
+    pub fn shock(&self, key: &str) -> Option<&Shock> {
+        self.shocks.iter().find(|s| s.key == key)
     }
     /// The conductor with this label, e.g. `6 mm²` or `10 AWG`.
     pub fn conductor(&self, label: &str) -> Option<&Conductor> {

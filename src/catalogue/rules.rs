@@ -81,8 +81,9 @@ impl Rules {
     }
 }
 
-/// The numbers that must be present in `profiles/rules.toml`.
+/// The numbers that must be present, by the file of `profiles/` they stand in.
 pub const NUMBER_KEYS: &[&str] = &[
+    // rules.toml
     "fuse-loading",              // continuous current / rating, share
     "fuse-air-c",                // air at the fuse holder above the hottest air, K
     "fault-open-s",              // a far-end fault must open the fuse within, s
@@ -100,6 +101,31 @@ pub const NUMBER_KEYS: &[&str] = &[
     "selectivity-ratio",         // upstream rating / downstream rating for a nearest-only trip
     "start-pulse-share",         // share of a link's melting energy that each of many starts may use
     "limited-source-times",      // largest steady current of a charger or controller over its rating
+    // carrier.toml
+    "nut-factor",          // K of T = K d F
+    "torque-scatter",      // preload lower or higher at the same torque, share
+    "preload-share",       // preload aimed at, share of the proof load
+    "joint-share",         // share of an outside pull that a preloaded stud takes
+    "slip-friction",       // friction of the clamped faces
+    "bolt-partial-factor", // on the tensile strength of a bolt
+    "steel-density-kg-m3", // kg/m³
+    "strip-yield-mpa",     // MPa
+    "lift-one-kg",         // one person, kg
+    "lift-two-kg",         // two people together, kg
+    "play-mm",             // most that a battery may move in its holder, mm
+    // test-sheet.toml
+    "copper-below",   // copper may have this share less resistance than published
+    "copper-above",   // and this share more
+    "joint-scatter",  // a sound joint may have this share more or less
+    "source-scatter", // internal resistance of a battery, share more or less
+    "load-scatter",   // current of a load that was not measured, share more or less
+    "meter-reading",  // error of a voltmeter, share of the reading
+    "meter-step-v",   // last digit of a voltmeter, V
+    "meter-digits",   // error in last digits
+    "clamp-reading",  // error of a clamp meter, share of the reading
+    "clamp-zero-a",   // and A
+    "test-spread-k",  // copper may be this much warmer or colder than the air entered, K
+    "joint-heat-w",   // heat in one joint that harms, W
 ];
 
 /// A typical load to pick.

@@ -10,6 +10,7 @@ pub(super) fn sort(catalogue: &mut Catalogue) {
         family(a).cmp(&family(b)).then(a.area.get().total_cmp(&b.area.get()))
     });
     catalogue.insulations.sort_by(|a, b| a.max.get().total_cmp(&b.max.get()));
+    catalogue.studs.sort_by(|a, b| a.diameter.get().total_cmp(&b.diameter.get()));
     catalogue.fuse_styles.sort_by_key(|s| s.order);
 }
 
@@ -21,7 +22,7 @@ pub(super) fn check_whole(catalogue: &Catalogue) -> Vec<CatalogueError> {
     };
     for key in NUMBER_KEYS {
         if !catalogue.rules.number.iter().any(|n| n.key == *key) {
-            add("rules.toml", format!("the number “{key}” is missing; add a [[number]] row with that key"));
+            add(number_file(key), format!("the number “{key}” is missing; add a [[number]] row with that key"));
         }
     }
     let parts = [
@@ -32,6 +33,9 @@ pub(super) fn check_whole(catalogue: &Catalogue) -> Vec<CatalogueError> {
         ("fuse-links", catalogue.fuse_styles.is_empty()),
         ("places.toml", catalogue.places.is_empty()),
         ("rules.toml", catalogue.rules.drop_class.is_empty() || catalogue.rules.placement.is_empty()),
+        ("carrier.toml", catalogue.studs.is_empty()),
+        ("carrier.toml", catalogue.stud_classes.is_empty()),
+        ("carrier.toml", catalogue.shocks.is_empty()),
         ("devices.toml", catalogue.devices.chargers.sizes.is_empty()),
         ("devices.toml", catalogue.devices.mains_chargers.sizes.is_empty()),
         ("devices.toml", catalogue.devices.cut_offs.sizes.is_empty()),
@@ -56,4 +60,19 @@ pub(super) fn check_whole(catalogue: &Catalogue) -> Vec<CatalogueError> {
         }
     }
     errors
+}
+
+/// The file that a missing number belongs into.
+fn number_file(key: &str) -> &'static str {
+    let after = |first: &str| {
+        let at = |k: &str| NUMBER_KEYS.iter().position(|n| *n == k);
+        at(key) >= at(first)
+    };
+    if after("copper-below") {
+        "test-sheet.toml"
+    } else if after("nut-factor") {
+        "carrier.toml"
+    } else {
+        "rules.toml"
+    }
 }

@@ -84,6 +84,19 @@ choice! {
         Cable = "cable": "a second conductor of the same size",
         Chassis = "chassis": "the vehicle's body",
     }
+    /// What holds the service battery.
+    CarrierStyle {
+        None = "none": "nothing planned here",
+        StripBasket = "strip-basket": "bent steel strips, hung on studs under a deck",
+        Tray = "tray": "a tray with a rim, bolted to the floor, battery held down from above",
+        Cabinet = "cabinet": "a closed steel box, bolted to the floor, battery held down inside",
+    }
+    /// What keeps the nuts from coming undone.
+    Locking {
+        None = "none": "plain nut alone",
+        DoubleNut = "double-nut": "two nuts tightened against each other",
+        Nyloc = "nyloc": "nut with a nylon ring, used once",
+    }
     /// Which conductor sizes to choose from.
     SizeFamily {
         Metric = "metric": "mm² sizes",

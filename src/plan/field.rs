@@ -46,6 +46,9 @@ pub enum Pick {
     FuseStyle,
     DropClass,
     Placement,
+    Stud,
+    StudClass,
+    Shock,
 }
 
 /// What an absent key means.
@@ -189,6 +192,9 @@ impl Field {
             Kind::Pick(Pick::Placement) => {
                 catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.source)).collect()
             }
+            Kind::Pick(Pick::Stud) => catalogue.studs.iter().map(|s| own(&s.key, &s.from.source)).collect(),
+            Kind::Pick(Pick::StudClass) => catalogue.stud_classes.iter().map(|c| own(&c.key, &c.name)).collect(),
+            Kind::Pick(Pick::Shock) => catalogue.shocks.iter().map(|s| own(&s.key, &s.name)).collect(),
             Kind::Size => {
                 let sizes = catalogue.conductors.iter().map(|c| own(&c.label, "copper conductor"));
                 sizes.chain(catalogue.trade_labels.iter().map(|t| own(&t.label, &t.trap))).collect()

@@ -3,7 +3,9 @@
 //! To add a field: a member in `model`, a line here. Reading, writing, the
 //! editor, the schema and the messages follow.
 
-use super::choice::{Alternator, ChargerKind, Choice, LoadKind, ReturnPath, SizeFamily, SolarController, When};
+use super::choice::{
+    Alternator, CarrierStyle, ChargerKind, Choice, LoadKind, Locking, ReturnPath, SizeFamily, SolarController, When,
+};
 use super::field::{Absent, Field, Kind, Pick};
 use super::section::Section;
 use super::value::{Slot, Value};
@@ -17,6 +19,11 @@ const fn num(unit: Unit, min: f64, max: f64) -> Kind {
 /// Whole number.
 const fn count(min: f64, max: f64) -> Kind {
     Kind::Number { unit: Unit::Count, min, max, whole: true }
+}
+
+/// A length inside or around the carrier.
+const fn mm(min: f64, max: f64) -> Kind {
+    num(Unit::Millimetre, min, max)
 }
 
 const SHARE: Kind = num(Unit::Share, 0.0, 1.0);
@@ -136,6 +143,43 @@ pub static ALL: &[&[Field]] = &[
         own_cut, "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default, "It switches itself off below this.";
         drop, "drop", "Drop class", Kind::Pick(Pick::DropClass), Default, "How much voltage may be lost on the way.";
     },
+    one! { Carrier, carrier: Carrier;
+        style, "style", "Style", Kind::Choice(CarrierStyle::words), Default, "What holds the service battery.";
+        shock, "shock", "Shock", Kind::Pick(Pick::Shock), Default, "What it must hold the battery through.";
+        stud, "stud", "Studs", Kind::Pick(Pick::Stud), Default, "Size of the studs or bolts that hold the carrier.";
+        stud_class, "stud_class", "Stud class", Kind::Pick(Pick::StudClass), Default, "Property class, stamped on the head.";
+        studs_along, "studs_along", "Studs along", count(1.0, 12.0), Default, "Rows of studs along the vehicle; a basket has one strip at each.";
+        studs_across, "studs_across", "Studs across", count(1.0, 12.0), Default, "Rows of studs across the vehicle; a basket has two.";
+        spacing_along, "spacing_along_mm", "Spacing along", mm(10.0, 3000.0), Chosen, "Distance of neighbouring studs along the vehicle; from the inside length when left out.";
+        spacing_across, "spacing_across_mm", "Spacing across", mm(10.0, 3000.0), Chosen, "Distance of neighbouring studs across the vehicle; from the inside width when left out.";
+        offset_along, "offset_along_mm", "Off centre along", mm(-2000.0, 2000.0), Default, "How far the battery's middle lies ahead of the middle of the studs.";
+        offset_across, "offset_across_mm", "Off centre across", mm(-2000.0, 2000.0), Default, "How far the battery's middle lies to the right of the middle of the studs.";
+        centre, "centre_mm", "Centre of mass", mm(0.0, 2000.0), Chosen, "From the plane of the studs to the centre of the mass, up or down.";
+        length, "length_mm", "Inside length", mm(50.0, 3000.0), Chosen, "Inside, along the vehicle; from battery and clearance when left out.";
+        width, "width_mm", "Inside width", mm(50.0, 3000.0), Chosen, "Inside, across the vehicle; from battery and clearance when left out.";
+        height, "height_mm", "Inside height", mm(50.0, 2000.0), Chosen, "Inside, upright; from battery and clearance when left out.";
+        battery_length, "battery_length_mm", "Battery length", mm(30.0, 3000.0), Chosen, "Of the whole bank, along the vehicle.";
+        battery_width, "battery_width_mm", "Battery width", mm(30.0, 3000.0), Chosen, "Of the whole bank, across the vehicle.";
+        battery_height, "battery_height_mm", "Battery height", mm(30.0, 2000.0), Chosen, "Of the whole bank, with posts and covers.";
+        clearance, "clearance_mm", "Clearance", mm(0.0, 100.0), Default, "Gap wanted at each side and above, for padding and swelling.";
+        strip_width, "strip_width_mm", "Strip width", mm(10.0, 300.0), Default, "Width of a basket's steel strips.";
+        thickness, "thickness_mm", "Thickness", mm(0.5, 20.0), Default, "Thickness of the strip or sheet.";
+        bend_radius, "bend_radius_mm", "Bend radius", mm(0.1, 100.0), Default, "Inside radius of the bends.";
+        k_factor, "k_factor", "K-factor", num(Unit::Number, 0.2, 0.5), Chosen, "Where the neutral line lies in the thickness; from radius and thickness when left out.";
+        rim, "rim_mm", "Ears or rim", mm(5.0, 500.0), Default, "Length of a basket's ears beyond its legs, or height of a tray's rim.";
+        free_height, "free_height_mm", "Free height", mm(50.0, 3000.0), Chosen, "Height that is free under the deck or above the floor; not checked when left out.";
+        hold_down_rods, "hold_down_rods", "Hold-down rods", count(0.0, 12.0), Default, "Rods that press the battery down in a tray or cabinet; 0 for none.";
+        hold_down, "hold_down", "Rod size", Kind::Pick(Pick::Stud), Default, "Size of the hold-down rods.";
+        torque, "torque_nm", "Torque", num(Unit::NewtonMetre, 0.5, 500.0), Chosen, "Tightening torque of the studs; leave out to have it chosen.";
+        locking, "locking", "Locking", Kind::Choice(Locking::words), Default, "What keeps the nuts from coming undone.";
+    },
+    one! { Meter, meter: Meter;
+        step, "step_v", "Last digit", num(Unit::Volt, 0.0001, 0.1), Chosen, "Smallest step the voltmeter shows at 12 V.";
+        digits, "digits", "Digits of error", num(Unit::Number, 0.0, 20.0), Chosen, "Error in last digits, from the meter's sheet.";
+        error, "error", "Voltmeter error", num(Unit::Share, 0.0, 0.1), Chosen, "Error as a share of the reading, from the meter's sheet.";
+        clamp_error, "clamp_error", "Clamp meter error", num(Unit::Share, 0.0, 0.2), Chosen, "Error of the clamp meter as a share of the reading.";
+        air, "air_c", "Air during the test", AIR, Chosen, "Air around the cables during the test; the mean air when left out.";
+    },
     one! { Rules, rules: PlanRules;
         sizes, "sizes", "Sizes", Kind::Choice(SizeFamily::words), Default, "Which conductor sizes to choose from.";
         placement, "placement", "Fuse distance rule", Kind::Pick(Pick::Placement), Chosen, "Rule for how far from its source a fuse may sit.";
@@ -186,5 +230,16 @@ pub static ALL: &[&[Field]] = &[
         switch_mohm, "switch_mohm", "Switches", num(Unit::Milliohm, 0.0, 200.0), Default, "Resistance of switches, isolators and plugs in the run.";
         current, "current_a", "Size for", num(Unit::Amp, 0.0, 2000.0), Chosen, "Current to size for; from the loads when left out.";
         note, "note", "Note", Kind::Text { longest: 200, required: false }, Default, "Anything to remember in the workshop.";
+    },
+    many! { Stud, studs: Stud;
+        along, "along_mm", "Along", mm(-3000.0, 3000.0), Default, "How far it lies ahead of the middle of the carrier.";
+        across, "across_mm", "Across", mm(-3000.0, 3000.0), Default, "How far it lies to the right of the middle of the carrier.";
+    },
+    many! { Reading, readings: Reading;
+        at, "at", "At", Kind::Point, NotAllowed, "The point where the voltage was read, plus to minus.";
+        with, "with", "With", Kind::Text { longest: 60, required: false }, Default, "What was on: a load, a point with a test load, charger, or charging; everything else off.";
+        voltage, "voltage_v", "Voltage", num(Unit::Volt, 0.0, 20.0), Chosen, "What the meter showed there.";
+        posts, "posts_v", "Posts", num(Unit::Volt, 0.0, 20.0), Chosen, "What the meter showed at the battery's posts at the same moment.";
+        current, "current_a", "Current", num(Unit::Amp, 0.0, 1000.0), Chosen, "What the clamp meter showed at the same moment; from the load when left out.";
     },
 ];

@@ -5,6 +5,7 @@
 //! - `file`: the disk: open, save atomically with one backup, notice changes by others.
 //! - `starter`: the example plans.
 
+mod carrier;
 mod choice;
 mod edit;
 mod field;
@@ -14,12 +15,14 @@ mod load;
 mod model;
 mod problem;
 mod read;
+mod reading;
 mod run;
 mod section;
 mod starter;
 mod value;
 mod windows;
 
+pub use carrier::*;
 pub use choice::*;
 pub use edit::{EditError, copy, insert, remove, set, shift};
 pub use field::{Absent, Field, Kind, Pick, field_at, fields_of};
@@ -28,6 +31,7 @@ pub use load::*;
 pub use model::*;
 pub use problem::{Problem, nearest};
 pub use read::{FORMAT, LONGEST_FILE, Read, read, read_bytes};
+pub use reading::*;
 pub use run::*;
 pub use section::{Place, Section};
 pub use starter::{Example, default_example, examples};

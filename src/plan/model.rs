@@ -4,8 +4,10 @@
 //! present means 'check what I have'. Each value's key, label, unit, range and
 //! help stand in `fields`, not here.
 
+use super::carrier::{Carrier, Stud};
 use super::choice::{Alternator, ChargerKind, SizeFamily, SolarController};
 use super::load::Load;
+use super::reading::{Meter, Reading};
 use super::run::Run;
 use super::windows::{Weekdays, Windows};
 use crate::quantity::*;
@@ -20,6 +22,9 @@ pub mod point {
     pub const CHARGER: &str = "charger";
     /// The low-voltage disconnect.
     pub const CUT_OFF: &str = "cut-off";
+    /// In a reading's `with`: the charger feeds the service battery; what is
+    /// measured is the current out of its output.
+    pub const CHARGING: &str = "charging";
 }
 
 /// A whole plan.
@@ -45,12 +50,20 @@ pub struct Plan {
     pub mains: Mains,
     /// Inverter; none when its rating is zero.
     pub inverter: Inverter,
+    /// What holds the service battery.
+    pub carrier: Carrier,
+    /// Meters used for the readings.
+    pub meter: Meter,
     /// House rules of this plan.
     pub rules: PlanRules,
     /// What uses energy.
     pub loads: Vec<Load>,
     /// Cables.
     pub runs: Vec<Run>,
+    /// Studs of the carrier by position; an even pattern when there are none.
+    pub studs: Vec<Stud>,
+    /// What was measured on the finished wiring.
+    pub readings: Vec<Reading>,
 }
 
 /// Title and notes.

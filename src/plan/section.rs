@@ -1,7 +1,9 @@
 //! The sections of a plan file and places in it.
 
+use super::carrier::Stud;
 use super::load::Load;
 use super::model::Plan;
+use super::reading::Reading;
 use super::run::Run;
 
 /// A table of the plan file.
@@ -19,9 +21,13 @@ pub enum Section {
     Solar,
     Mains,
     Inverter,
+    Carrier,
+    Meter,
     Rules,
     Load,
     Run,
+    Stud,
+    Reading,
 }
 
 impl Section {
@@ -37,9 +43,13 @@ impl Section {
         Section::Solar,
         Section::Mains,
         Section::Inverter,
+        Section::Carrier,
+        Section::Meter,
         Section::Rules,
         Section::Load,
         Section::Run,
+        Section::Stud,
+        Section::Reading,
     ];
 
     /// Name of the table in the file; empty for the keys above the first table.
@@ -55,9 +65,13 @@ impl Section {
             Section::Solar => "solar",
             Section::Mains => "mains",
             Section::Inverter => "inverter",
+            Section::Carrier => "carrier",
+            Section::Meter => "meter",
             Section::Rules => "rules",
             Section::Load => "load",
             Section::Run => "run",
+            Section::Stud => "stud",
+            Section::Reading => "reading",
         }
     }
 
@@ -74,15 +88,19 @@ impl Section {
             Section::Solar => "Solar",
             Section::Mains => "Mains charger",
             Section::Inverter => "Inverter",
+            Section::Carrier => "Carrier",
+            Section::Meter => "Meter",
             Section::Rules => "Rules",
             Section::Load => "Load",
             Section::Run => "Run",
+            Section::Stud => "Stud",
+            Section::Reading => "Reading",
         }
     }
 
     /// Whether there may be many (`[[load]]`).
     pub fn is_list(self) -> bool {
-        matches!(self, Section::Load | Section::Run)
+        matches!(self, Section::Load | Section::Run | Section::Stud | Section::Reading)
     }
 
     /// The section of a table name.
@@ -95,6 +113,8 @@ impl Section {
         match self {
             Section::Load => plan.loads.len(),
             Section::Run => plan.runs.len(),
+            Section::Stud => plan.studs.len(),
+            Section::Reading => plan.readings.len(),
             _ => 1,
         }
     }
@@ -104,6 +124,8 @@ impl Section {
         match self {
             Section::Load => plan.loads.push(Load::default()),
             Section::Run => plan.runs.push(Run::default()),
+            Section::Stud => plan.studs.push(Stud::default()),
+            Section::Reading => plan.readings.push(Reading::default()),
             _ => {}
         }
     }

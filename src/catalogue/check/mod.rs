@@ -5,6 +5,7 @@
 
 mod battery;
 mod cable;
+mod carrier;
 mod trade;
 
 use super::{Curve, How, Provenance};
