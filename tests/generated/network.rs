@@ -2,7 +2,7 @@
 //!
 //! Only inputs come from here, never an expected result.
 
-use loomwright::engine::network::{Branch, Load, Network, NoSolution, Point, Source, Warming};
+use loomwright::engine::network::{Branch, Load, Network, Point, Source, Warming};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -54,18 +54,15 @@ pub fn scaled(network: &Network, factor: f64) -> Network {
 /// The network loaded to `share` of the most that it can feed, rounded so that it does not
 /// change with the last digits of the limit.
 pub fn loaded_to(network: &Network, share: f64) -> Network {
-    let mut factor = 1.0;
-    while factor < 1e9 {
-        match scaled(network, factor).solve() {
-            Err(NoSolution::Collapse(collapse)) => {
-                let target = factor * collapse.share.get() * share;
-                let digits = 10f64.powf(3.0 - target.log10().floor());
-                return scaled(network, (target * digits).floor() / digits);
-            }
-            _ => factor *= 10.0,
+    let most = 1e6;
+    match network.load_multiple(most) {
+        Ok(multiple) if multiple < most => {
+            let target = multiple * share;
+            let digits = 10f64.powf(3.0 - target.log10().floor());
+            scaled(network, (target * digits).floor() / digits)
         }
+        _ => network.clone(),
     }
-    network.clone()
 }
 
 fn branch(dice: &mut ChaCha8Rng, index: usize, recipe: Recipe) -> Branch {

@@ -1,9 +1,12 @@
 //! Properties of the network solution on generated trees.
 
 use crate::generated_network::{Recipe, loaded_to, network, scaled};
-use loomwright::engine::network::{Demand, Load, Network, NoSolution, Point, Solution, Source};
+use loomwright::engine::network::{
+    Branch, Demand, HeatBalance, Load, Network, NoSolution, Point, Solution, Source, Warming,
+};
 use loomwright::quantity::*;
 use proptest::prelude::*;
+use std::sync::Arc;
 
 fn recipes(most: usize) -> impl Strategy<Value = Recipe> {
     (any::<u64>(), 1..=most, any::<bool>(), any::<bool>()).prop_map(|(seed, branches, warming, fed_in)| Recipe {
@@ -23,8 +26,6 @@ fn all_finite(solution: &Solution) -> bool {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
-
     /// Every tree up to 1,000 branches, loaded to any share of its own limit, is solved to 1 nV and its power balance closes.
     #[test]
     fn converges_and_closes(recipe in recipes(1000), share in 0.02..0.999f64) {
@@ -76,6 +77,65 @@ proptest! {
         }
     }
 
+    /// The limit is the true one: a plain backward and forward sweep, relaxed and with nothing shared
+    /// with the solver, settles just under it and runs away just over it.
+    #[test]
+    fn limit_against_a_plain_sweep(recipe in recipes(40)) {
+        let limit = loaded_to(&network(recipe), 1.0);
+        prop_assume!(limit.solve().is_ok());
+        prop_assume!(scaled(&limit, 1.01).solve().is_err());
+        let under = scaled(&limit, 0.99);
+        let swept = sweep(&under);
+        prop_assert!(swept.is_some(), "the sweep finds nothing at 99 %");
+        let solved = under.solve().unwrap();
+        for (volts, state) in swept.unwrap().iter().zip(&solved.branches) {
+            prop_assert!((volts - state.voltage.get()).abs() < 1e-6, "{volts} V swept, {:?}", state.voltage);
+        }
+        prop_assert!(sweep(&scaled(&limit, 1.01)).is_none(), "the sweep settles at 101 %");
+    }
+
+    /// Whatever figures within the accepted ranges: an answer that closes, or a collapse; never NaN.
+    #[test]
+    fn wild_figures_never_break_it(recipe in recipes(30), power in -9.0..9.0f64, ohms in -9.0..6.0f64, fed in 0.0..4.0f64) {
+        let mut plan = scaled(&network(recipe), 10f64.powf(power));
+        for (index, branch) in plan.branches.iter_mut().enumerate() {
+            branch.copper = branch.copper * 10f64.powf(ohms);
+            branch.fixed = if index % 3 == 0 { Ohms::ZERO } else { branch.fixed };
+            if recipe.fed_in && index % 5 == 0 {
+                branch.loads.push(Load::Current(Amps::new(-10f64.powf(fed))));
+            }
+        }
+        match plan.solve() {
+            Ok(solution) => {
+                prop_assert!(all_finite(&solution));
+                prop_assert!(solution.balance.relative() < 1e-9, "{:?}", solution.balance);
+            }
+            Err(NoSolution::Collapse(collapse)) => {
+                prop_assert!(all_finite(&collapse.at_limit));
+                prop_assert!(!collapse.to_string().contains("NaN"));
+            }
+            Err(other) => prop_assert!(false, "{}", other),
+        }
+    }
+
+    /// A heat balance plugged in that says the same as linear warming gives the same voltages.
+    #[test]
+    fn a_heat_balance_plugs_in(recipe in recipes(60), share in 0.05..0.95f64) {
+        let plan = loaded_to(&network(Recipe { warming: true, ..recipe }), share);
+        let mut plugged = plan.clone();
+        for branch in &mut plugged.branches {
+            let like = branch.warming.clone();
+            branch.warming = Warming::Balance(Arc::new(Like { warming: like, copper: branch.copper }));
+        }
+        let (a, b) = (plan.solve().unwrap(), plugged.solve().unwrap());
+        prop_assert!(b.balance.relative() < 1e-9);
+        for (one, other) in a.branches.iter().zip(&b.branches) {
+            // Linear warming may go past the melting point of copper, a heat balance may not.
+            prop_assume!(one.temperature < Celsius::new(1085.0));
+            prop_assert!((one.voltage - other.voltage).get().abs() < 1e-8, "{:?} and {:?}", one, other);
+        }
+    }
+
     /// The order in which branches and loads are entered does not matter.
     #[test]
     fn order_does_not_matter(recipe in recipes(120), share in 0.05..0.95f64) {
@@ -116,14 +176,62 @@ proptest! {
                 let Demand::Power(largest) = collapse.largest else { return Err(TestCaseError::fail("a power")) };
                 prop_assert!((largest.get() / most - 1.0).abs() < 1e-8, "{largest:?} of {most}");
                 prop_assert!((collapse.share.get() * share - 1.0).abs() < 1e-8);
+                prop_assert!((plan.load_multiple(9.0).unwrap() * share - 1.0).abs() < 1e-8);
             }
             Err(other) => prop_assert!(false, "{}", other),
         }
     }
 }
 
+#[derive(Debug)]
+struct Like {
+    warming: Warming,
+    copper: Ohms,
+}
+
+impl HeatBalance for Like {
+    fn temperature(&self, current: Amps) -> Celsius {
+        self.warming.temperature(self.copper, current)
+    }
+}
+
+/// Voltages by the plainest method there is, or `None` when one falls to nothing or never settles.
+/// Parents come before children in generated networks.
+fn sweep(plan: &Network) -> Option<Vec<f64>> {
+    let count = plan.branches.len();
+    let (e, inside) = (plan.source.voltage.get(), plan.source.internal.get());
+    let parent = |index: usize| match plan.branches[index].from {
+        Point::Terminals => count,
+        Point::End(from) => from,
+    };
+    let mut volts = vec![e; count + 1];
+    let mut amps = vec![0.0; count + 1];
+    let draw = |loads: &[Load], v: f64| loads.iter().map(|l| l.current(Volts::new(v)).get()).sum::<f64>();
+    for _ in 0..200_000 {
+        let mut sums: Vec<f64> = (0..count).map(|k| draw(&plan.branches[k].loads, volts[k])).collect();
+        sums.push(draw(&plan.loads, volts[count]));
+        (0..count).rev().for_each(|k| sums[parent(k)] += sums[k]);
+        amps.iter_mut().zip(&sums).for_each(|(now, new)| *now += 0.3 * (new - *now));
+        let before = volts.clone();
+        volts[count] = e - inside * amps[count];
+        for k in 0..count {
+            let branch = &plan.branches[k];
+            let t = branch.warming.temperature(branch.copper, Amps::new(amps[k])).get();
+            let ohms = branch.fixed.get() + branch.copper.get() * (234.5 + t) / 254.5;
+            volts[k] = volts[parent(k)] - ohms * amps[k];
+        }
+        if volts.iter().any(|v| *v <= 0.0 || !v.is_finite()) {
+            return None;
+        }
+        if volts.iter().zip(&before).all(|(a, b)| (a - b).abs() < 1e-11) {
+            volts.pop();
+            return Some(volts);
+        }
+    }
+    None
+}
+
 fn one_run(e: f64, r: f64, power: f64) -> Network {
-    use loomwright::engine::network::{Branch, Warming};
     let branch = Branch {
         from: Point::Terminals,
         copper: Ohms::new(r),

@@ -60,10 +60,8 @@ impl Answer {
     fn read(output: &str, branches: usize) -> Option<Self> {
         let mut found: BTreeMap<&str, f64> = BTreeMap::new();
         for line in output.lines() {
-            if let Some((name, value)) = line.split_once('=') {
-                if let Ok(value) = value.trim().parse() {
-                    found.insert(name.trim(), value);
-                }
+            if let Some((name, Ok(value))) = line.split_once('=').map(|(name, value)| (name, value.trim().parse())) {
+                found.insert(name.trim(), value);
             }
         }
         let all = |prefix: &str, suffix: &str| {
@@ -147,7 +145,7 @@ fn stored() -> BTreeMap<String, (String, Answer)> {
 fn compare(case: &Case, answer: &Answer) -> (f64, f64, f64) {
     let ours = case.network.solve().unwrap_or_else(|e| panic!("{}: {e}", case.name));
     let mut worst = (0f64, 0f64, 0f64);
-    let mut check = |what: &str, ours: f64, theirs: f64, allowed: f64| {
+    let check = |what: &str, ours: f64, theirs: f64, allowed: f64| {
         let off = (ours - theirs).abs();
         assert!(off <= allowed, "{}: {what} is {ours}, ngspice says {theirs}; allowed {allowed}", case.name);
         off

@@ -43,6 +43,16 @@ pub enum Demand {
     Current(Amps),
 }
 
+impl Demand {
+    /// Whether it is nothing at all.
+    pub fn is_zero(self) -> bool {
+        match self {
+            Demand::Power(power) => power <= Watts::ZERO,
+            Demand::Current(current) => current <= Amps::ZERO,
+        }
+    }
+}
+
 impl fmt::Display for Demand {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -54,11 +64,13 @@ impl fmt::Display for Demand {
 
 impl fmt::Display for Collapse {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "the voltage collapses: {} asked at {}, at most {} can be fed there with everything else as entered, or {} of all loads together",
-            self.asked, self.at, self.largest, self.share
-        )?;
+        write!(f, "the voltage collapses: {} asked at {}; ", self.asked, self.at)?;
+        if self.largest.is_zero() {
+            write!(f, "the other loads alone are already too much")?;
+        } else {
+            write!(f, "at most {} can be fed there with everything else as entered", self.largest)?;
+        }
+        write!(f, "; all together can be fed to {}", self.share)?;
         match self.bottleneck {
             Some(index) => write!(f, "; branch {index} loses most on the way: use a larger conductor there"),
             None => write!(f, "; the source's own resistance loses most: use a stronger source"),
@@ -132,5 +144,76 @@ fn bottleneck(tree: &Tree, node: usize, state: &State) -> Option<usize> {
     match tree.point(most.1) {
         Point::End(index) => Some(index),
         Point::Terminals => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::engine::network::{Branch, Load, Network, NoSolution, Source, Warming};
+    use crate::quantity::{Celsius, Ohms, Volts};
+
+    fn branch(from: Point, milliohms: f64, loads: Vec<Load>) -> Branch {
+        let warming = Warming::Held(Celsius::new(20.0));
+        Branch { from, copper: Ohms::from_milli(milliohms), fixed: Ohms::ZERO, warming, loads }
+    }
+
+    fn collapse(internal: f64, branches: Vec<Branch>) -> Collapse {
+        let source = Source { voltage: Volts::new(12.0), internal: Ohms::from_milli(internal) };
+        match (Network { source, loads: vec![], branches }).solve() {
+            Err(NoSolution::Collapse(collapse)) => *collapse,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// The inverter is named, not the lamp with the lowest voltage at the end of thin wire;
+    /// its most is E² / 4R with the lamp's small draw taken off.
+    #[test]
+    fn the_load_that_matters_is_named() {
+        let found = collapse(
+            10.0,
+            vec![
+                branch(Point::Terminals, 40.0, vec![Load::Power(Watts::new(900.0))]),
+                branch(Point::End(0), 500.0, vec![Load::Power(Watts::new(1.0))]),
+            ],
+        );
+        assert_eq!((found.at, found.bottleneck), (Point::End(0), Some(0)));
+        assert_eq!(found.asked, Demand::Power(Watts::new(900.0)));
+        let Demand::Power(most) = found.largest else { panic!("a power") };
+        assert!((715.0..720.0).contains(&most.get()), "{most}: a little under 12² / (4 × 0.05) = 720 W");
+        assert!(found.to_string().contains("900 W asked at the end of branch 0; at most 71"), "{found}");
+        assert!((found.at_limit.branches[0].voltage.get() - 6.0).abs() < 0.1, "the nose is at half the voltage");
+    }
+
+    #[test]
+    fn a_weak_source_is_named() {
+        let found = collapse(100.0, vec![branch(Point::Terminals, 5.0, vec![Load::Power(Watts::new(500.0))])]);
+        assert_eq!(found.bottleneck, None);
+        assert!(found.to_string().contains("the source's own resistance"), "{found}");
+    }
+
+    /// A constant current has no nose: it can be fed until nothing is left, 12 V / 1 Ω = 12 A.
+    #[test]
+    fn too_much_constant_current_is_a_collapse_too() {
+        let found = collapse(0.0, vec![branch(Point::Terminals, 1000.0, vec![Load::Current(Amps::new(20.0))])]);
+        let Demand::Current(most) = found.largest else { panic!("a current") };
+        assert!((most.get() - 12.0).abs() < 1e-6, "{most}");
+        assert!((found.share.get() - 0.6).abs() < 1e-8);
+    }
+
+    /// Where the rest alone is too much, the message does not promise anything there.
+    #[test]
+    fn two_loads_that_are_each_too_much() {
+        let load = || vec![Load::Power(Watts::new(2000.0))];
+        let found = collapse(
+            10.0,
+            vec![
+                branch(Point::Terminals, 40.0, vec![]),
+                branch(Point::End(0), 1.0, load()),
+                branch(Point::End(0), 2.0, load()),
+            ],
+        );
+        assert_eq!(found.largest, Demand::Power(Watts::ZERO));
+        assert!(found.to_string().contains("the other loads alone are already too much"), "{found}");
     }
 }

@@ -29,6 +29,15 @@ pub(super) fn solve(tree: &Tree) -> Result<Solution, NoSolution> {
     }
 }
 
+/// The largest multiple of what the loads insist on that can be fed, up to `at_most`.
+pub(super) fn multiple(tree: &Tree, at_most: f64) -> Result<f64, NoSolution> {
+    let extra = Asked::nothing(tree).plus(&Asked::insisted(tree), at_most);
+    match limit(tree, &Asked::fed_in(tree), &extra) {
+        Ok((share, _)) => Ok(share * at_most),
+        Err(Failed::Fallen | Failed::Wandering) => Err(NoSolution::Unsettled),
+    }
+}
+
 /// The largest share (0 to 1) of `extra` that can be fed on top of `base`, and the state there.
 ///
 /// # Errors

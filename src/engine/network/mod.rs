@@ -97,6 +97,22 @@ impl Network {
         continuation::solve(&tree)
     }
 
+    /// How many times all constant powers and constant currents drawn can be
+    /// multiplied before the voltage collapses; `at_most` when more than that.
+    ///
+    /// 1 means at the very edge, below 1 that [`Network::solve`] finds a collapse.
+    /// One run with a share d of the voltage lost has a multiple of
+    /// 1 / (4 d (1 - d)): 5.3 at 5 %. `at_most` is 0 to 1e12; found from below,
+    /// to 1e-9 of itself.
+    ///
+    /// # Errors
+    ///
+    /// As [`Network::solve`], but never a collapse.
+    pub fn load_multiple(&self, at_most: f64) -> Result<f64, NoSolution> {
+        let tree = tree::Tree::of(self)?;
+        continuation::multiple(&tree, at_most.clamp(0.0, 1e12))
+    }
+
     /// The branches passed from the terminals to `point`, nearest to the source first.
     ///
     /// Empty for the terminals; stops early when a branch index does not exist.

@@ -45,6 +45,9 @@ pub(super) enum Failed {
 
 const MOST_STEPS: usize = 120;
 
+/// Share of the highest voltage below which a change counts as small: 1.2 nV at 12 V.
+const CLOSE: f64 = 1e-10;
+
 /// Voltages without any constant power: above every solution.
 pub(super) fn ceiling(tree: &Tree, asked: &Asked) -> State {
     let count = tree.nodes.len();
@@ -60,10 +63,11 @@ pub(super) fn ceiling(tree: &Tree, asked: &Asked) -> State {
 
 /// Newton's method from `state`.
 pub(super) fn solve(tree: &Tree, asked: &Asked, mut state: State) -> Result<State, Failed> {
-    if state.volts.iter().any(|v| *v <= 0.0) {
+    // Where no power is held a step may pass through a negative voltage, but no answer may.
+    let fallen = |volts: &[f64]| volts.iter().zip(&asked.power).any(|(v, power)| *v <= 0.0 && *power > 0.0);
+    if fallen(&state.volts) {
         return Err(Failed::Fallen);
     }
-    let close = 1e-10 * tree.feed.max(1.0);
     let mut work = Work::new(tree.nodes.len());
     let (mut near, mut last) = (false, f64::INFINITY);
     for step in 0..MOST_STEPS {
@@ -72,12 +76,14 @@ pub(super) fn solve(tree: &Tree, asked: &Asked, mut state: State) -> Result<Stat
         }
         let change = work.substitute(tree, &mut state);
         state.steps += 1;
-        if !change.is_finite() || state.volts.iter().any(|v| *v <= 0.0) {
+        if !change.is_finite() || fallen(&state.volts) {
             return Err(Failed::Fallen);
         }
+        let close = CLOSE * state.volts.iter().copied().fold(1.0, f64::max);
         // One step more once close: the error is then squared, and rounding is all that is left.
         if near && (change <= close || change >= last) {
-            return Ok(state);
+            let stands = state.volts.iter().all(|v| *v > 0.0);
+            return if stands { Ok(state) } else { Err(Failed::Fallen) };
         }
         near = change <= close;
         last = change;
@@ -110,7 +116,7 @@ impl Work {
     fn eliminate(&mut self, tree: &Tree, asked: &Asked, state: &State) -> bool {
         for (node, point) in tree.nodes.iter().enumerate() {
             let (power, volts) = (asked.power[node], state.volts[node]);
-            let pull = power / volts;
+            let pull = if power > 0.0 { power / volts } else { 0.0 };
             self.a[node] = asked.current[node] + 2.0 * pull;
             self.g[node] = point.conductance - pull / volts;
             let (drop, slope) = point.law.drop(state.amps[node]);

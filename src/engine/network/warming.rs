@@ -118,3 +118,63 @@ impl Warming {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn linear(air: f64, kelvins_per_watt: f64) -> Warming {
+        Warming::Linear { air: Celsius::new(air), rise: Kelvins::new(kelvins_per_watt), at_loss: Watts::new(1.0) }
+    }
+
+    /// The closed form against the definition iterated: T = air + θ I² R20 (234.5 + T) / 254.5.
+    #[test]
+    fn linear_warming_meets_its_definition() {
+        let (cold, theta, air) = (Ohms::from_milli(20.0), 2.0, 40.0);
+        for current in [0.0, 5.0, 30.0, -30.0, 50.0] {
+            let mut t = air;
+            for _ in 0..500 {
+                t = air + theta * current * current * cold.get() * (234.5 + t) / 254.5;
+            }
+            let got = linear(air, theta).temperature(cold, Amps::new(current)).get();
+            assert!((got - t).abs() < 1e-6, "{current} A: {got} °C, iterated {t} °C");
+        }
+    }
+
+    /// The slope against a central difference, for all three kinds, also past the melting point.
+    #[test]
+    fn slope_is_the_derivative() {
+        #[derive(Debug)]
+        struct Square;
+        impl HeatBalance for Square {
+            fn temperature(&self, current: Amps) -> Celsius {
+                Celsius::new(30.0 + 0.02 * current.get() * current.get())
+            }
+        }
+        let kinds = [Warming::Held(Celsius::new(60.0)), linear(30.0, 3.0), Warming::Balance(Arc::new(Square))];
+        for warming in kinds {
+            let law = Law::new(Ohms::from_milli(20.0), Ohms::from_milli(2.0), &warming);
+            for current in [-40.0, -3.0, 0.5, 12.0, 45.0, 200.0, 3000.0] {
+                let h = 1e-4 * f64::abs(current);
+                let expected = (law.drop(current + h).0 - law.drop(current - h).0) / (2.0 * h);
+                let got = law.drop(current).1;
+                assert!((got / expected - 1.0).abs() < 2e-3, "{warming:?} {current} A: {got}, difference {expected}");
+            }
+            assert_eq!(law.drop(7.0).0, -law.drop(-7.0).0);
+        }
+    }
+
+    #[test]
+    fn a_heat_balance_without_a_figure_counts_as_molten() {
+        #[derive(Debug)]
+        struct Nothing;
+        impl HeatBalance for Nothing {
+            fn temperature(&self, _: Amps) -> Celsius {
+                Celsius::new(f64::NAN)
+            }
+        }
+        let warming = Warming::Balance(Arc::new(Nothing));
+        assert_eq!(warming.temperature(Ohms::new(1.0), Amps::new(1.0)), MELTING);
+        assert!(Law::new(Ohms::new(1.0), Ohms::ZERO, &warming).drop(1.0).0.is_finite());
+    }
+}
