@@ -125,7 +125,7 @@ pub struct Report {
     #[arg(long, value_name = "FORMAT", default_value = "text", conflicts_with = "json")]
     pub format: Format,
     /// Also show how each number came about.
-    #[arg(long, conflicts_with = "json")]
+    #[arg(long)]
     pub workings: bool,
 }
 

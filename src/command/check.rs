@@ -6,8 +6,7 @@ use super::input::Input;
 use super::status::Status;
 use super::{input, output};
 use crate::engine::{Design, Finding, Severity, design};
-use crate::papers::{finding_notice, notice};
-use crate::plan::{Place, Problem};
+use crate::papers::{self, Job, finding_notice, notice};
 
 /// Print the findings, worst first.
 pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
@@ -16,6 +15,12 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
     let design = design(&input.read.plan, &catalogue);
     let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
     let look = common.look();
+    if check.form.json {
+        let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+        let spot = |place| input.spot(place);
+        output::json(&papers::json::check(&job, &input.name, down_to, &spot), common.color)?;
+        return Ok(Status::of(&design));
+    }
     let mut out = String::new();
     for finding in design.findings.iter().filter(|f| f.severity <= down_to) {
         let mut shown = finding_notice(finding, &input.read.plan);
@@ -44,10 +49,7 @@ fn verdict(name: &str, design: &Design) -> String {
 
 /// `van.toml:41:12 length_m = 6.2`, where the file has the field or its item.
 fn where_in_file(finding: &Finding, input: &Input) -> Option<String> {
-    let place: Place = finding.place?;
-    let given = input.read.given.get(&place);
-    let span = given.or_else(|| input.read.items.get(&(place.section, place.index)))?.clone();
-    let at = Problem::at(&input.text, span, String::new(), String::new(), String::new());
-    let line = input.text.lines().nth(at.line.saturating_sub(1)).unwrap_or("").trim();
-    Some(format!("{}:{}:{} `{line}`", input.name, at.line, at.column))
+    let spot = input.spot(finding.place?)?;
+    let line = input.text.lines().nth(spot.line.saturating_sub(1)).unwrap_or("").trim();
+    Some(format!("{}:{}:{} `{line}`", input.name, spot.line, spot.column))
 }

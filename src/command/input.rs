@@ -4,7 +4,8 @@ use super::arguments::Common;
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Layer, user_folder};
 use crate::papers::Look;
-use crate::plan::{self, LONGEST_FILE, PlanFile, Read};
+use crate::papers::json::Spot;
+use crate::plan::{self, LONGEST_FILE, Place, PlanFile, Problem, Read};
 use std::io::Read as _;
 use std::path::Path;
 
@@ -17,6 +18,16 @@ pub struct Input {
     pub text: String,
     /// What reading gave; without problems.
     pub read: Read,
+}
+
+impl Input {
+    /// Where a field stands in the text, or the item that lacks it.
+    pub fn spot(&self, place: Place) -> Option<Spot> {
+        let item = || self.read.items.get(&(place.section, place.index));
+        let span = self.read.given.get(&place).or_else(item)?.clone();
+        let at = Problem::at(&self.text, span, String::new(), String::new(), String::new());
+        Some(Spot { line: at.line, column: at.column })
+    }
 }
 
 /// The built-in profiles, the user's folder over them, then each folder named.

@@ -19,6 +19,14 @@ pub fn result(text: &str, color: Color) -> anyhow::Result<()> {
     }
 }
 
+/// Write results as JSON.
+///
+/// # Errors
+/// Standard output cannot be written.
+pub fn json(value: &serde_json::Value, color: Color) -> anyhow::Result<()> {
+    result(&format!("{value:#}\n"), color)
+}
+
 /// Write a message for the user to standard error. Where that is not possible
 /// there is nobody left to tell.
 pub fn message(text: &str, color: Color) {

@@ -13,6 +13,11 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let input = input::plan(report.plan.plan.as_deref(), &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+    if report.form.json {
+        let value = papers::json::report(&job, &|place| input.spot(place), report.workings);
+        output::json(&value, common.color)?;
+        return Ok(Status::of(&design));
+    }
     let paper = papers::report(&job, report.workings);
     let text = match report.format {
         Format::Text => papers::plain(&paper, &common.look()),

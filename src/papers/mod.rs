@@ -6,6 +6,7 @@
 mod clean;
 pub mod columns;
 mod document;
+pub mod json;
 mod plain;
 mod report;
 

@@ -1,0 +1,21 @@
+//! A design for scripts: JSON with a version, units in the names of its numbers.
+//!
+//! The shape is a promise, so it is written by hand here and not derived from
+//! the engine's types, and every name is explained in [`shape`]. Numbers have
+//! six significant digits; what does not exist is `null`; shares are 0 to 1.
+
+mod design;
+mod findings;
+mod number;
+mod shape;
+mod workings;
+
+pub use design::report;
+pub use findings::{Spot, check, finding};
+pub use number::{maybe, number};
+pub use shape::{Name, shape};
+pub use workings::{figure, workings};
+
+/// Version of all shapes. It grows when a name is taken away or means
+/// something else; new names come without.
+pub const VERSION: u32 = 1;
