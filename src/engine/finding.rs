@@ -136,6 +136,8 @@ kinds! {
     ChargerLoose = "charger-loose", Stop;
     /// The sensing point of the cut-off is no point of the plan.
     SensingLoose = "sensing-loose", Caution;
+    /// No run leads to the cut-off.
+    CutOffLoose = "cut-off-loose", Caution;
     // Duty.
     /// A load is on for longer than its times allow.
     DutyTooLong = "duty-too-long", Caution;

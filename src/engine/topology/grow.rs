@@ -1,107 +1,16 @@
-//! Which run feeds what: two trees, one from each battery.
-//!
-//! Runs are given in any order and direction. The service tree grows from the
-//! service battery, the feed tree from the starter battery; both end at the
-//! charger, which separates them. Whatever does not fit (a run to nowhere, a
-//! second way to a point, a load on no point) is a finding and is left out;
-//! the rest still stands.
+//! Growing the trees from both batteries, and saying what does not fit.
 
-use super::finding::{Finding, Kind};
-use super::subject::{Subject, run_name};
+use super::{Branch, Side, Topology};
+use crate::engine::finding::{Finding, Kind};
+use crate::engine::subject::{Subject, run_name};
 use crate::plan::{ChargerKind, Place, Plan, Section, Value, nearest, point};
-use std::collections::{BTreeMap, BTreeSet};
-
-/// Which battery a tree grows from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Side {
-    /// Service battery.
-    Service,
-    /// Starter battery.
-    Feed,
-}
-
-/// One run in its tree.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Branch {
-    /// Index of the run in the plan.
-    pub run: usize,
-    /// Which tree.
-    pub side: Side,
-    /// The end nearer the battery.
-    pub near: String,
-    /// The end farther from it.
-    pub far: String,
-    /// The branch that feeds this one, as an index into [`Topology::branches`].
-    pub parent: Option<usize>,
-    /// The branches fed by this one.
-    pub children: Vec<usize>,
-    /// A source stands at or beyond its far end (charger, solar, mains charger).
-    pub source_beyond: bool,
-    /// It lies beyond the cut-off, seen from the battery.
-    pub behind_cut_off: bool,
-}
-
-/// The trees. Parents come before their children.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Topology {
-    /// All runs that hang together with a battery.
-    pub branches: Vec<Branch>,
-    /// Branch of each run, or `None` where it was left out.
-    pub of_run: Vec<Option<usize>>,
-    /// Branch that ends at each point of the service side.
-    pub to_point: BTreeMap<String, usize>,
-    /// Branch that ends at each point of the feed side.
-    pub to_feed_point: BTreeMap<String, usize>,
-}
-
-impl Topology {
-    /// Branches from the battery to a point of the service side, nearest first;
-    /// empty for the battery itself, `None` for a point no run reaches.
-    pub fn path_to(&self, name: &str) -> Option<Vec<usize>> {
-        if name == point::SERVICE_BATTERY {
-            return Some(Vec::new());
-        }
-        Some(self.path_of(*self.to_point.get(name)?))
-    }
-
-    /// Branches from the starter battery to the charger's input, nearest first.
-    pub fn feed_path(&self) -> Option<Vec<usize>> {
-        Some(self.path_of(*self.to_feed_point.get(point::CHARGER)?))
-    }
-
-    /// The branch and all that feed it, nearest the battery first.
-    pub fn path_of(&self, branch: usize) -> Vec<usize> {
-        let mut path = vec![branch];
-        let mut at = branch;
-        while let Some(parent) = self.branches.get(at).and_then(|b| b.parent) {
-            path.push(parent);
-            at = parent;
-        }
-        path.reverse();
-        path
-    }
-
-    /// The branch and all that it feeds.
-    pub fn beyond(&self, branch: usize) -> Vec<usize> {
-        let mut all = vec![branch];
-        let mut next = 0;
-        while let Some(b) = all.get(next).and_then(|&b| self.branches.get(b)) {
-            all.extend(&b.children);
-            next += 1;
-        }
-        all
-    }
-
-    /// Whether a point is known on the service side.
-    pub fn has_point(&self, name: &str) -> bool {
-        name == point::SERVICE_BATTERY || self.to_point.contains_key(name)
-    }
-}
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Find the trees, and what does not fit into them.
 pub fn topology(plan: &Plan) -> (Topology, Vec<Finding>) {
     let mut grow = Grow::new(plan);
     grow.tree(Side::Service, point::SERVICE_BATTERY);
+    grow.cut_off_at_posts();
     grow.tree(Side::Feed, point::STARTER_BATTERY);
     grow.left_over();
     grow.mark_sources();
@@ -151,7 +60,7 @@ impl<'a> Grow<'a> {
     /// Breadth first from a battery; the charger ends a tree.
     fn tree(&mut self, side: Side, root: &'a str) {
         let mut reached: BTreeSet<&str> = BTreeSet::from([root]);
-        let mut queue: std::collections::VecDeque<(&'a str, Option<usize>)> = [(root, None)].into();
+        let mut queue: VecDeque<(&'a str, Option<usize>)> = [(root, None)].into();
         while let Some((here, parent)) = queue.pop_front() {
             if here == point::CHARGER {
                 continue;
@@ -171,6 +80,34 @@ impl<'a> Grow<'a> {
                 queue.push_back((far, Some(branch)));
             }
         }
+    }
+
+    /// A plan whose runs begin at the cut-off but that has none from the battery
+    /// to it: the cut-off is taken to sit at the posts, and the plan says so.
+    fn cut_off_at_posts(&mut self) {
+        let Some(run) = self.at.get(point::CUT_OFF).and_then(|runs| runs.iter().find(|r| self.usable[**r])).copied()
+        else {
+            return;
+        };
+        if self.out.to_point.contains_key(point::CUT_OFF) || self.plan.runs[run].to == point::CUT_OFF {
+            return;
+        }
+        self.out.cut_off_at_posts = true;
+        self.tree(Side::Service, point::CUT_OFF);
+        self.findings.push(
+            Finding::new(
+                Kind::CutOffLoose,
+                Subject::CutOff,
+                "no run joins the service battery to the cut-off; it is taken to sit at the posts",
+            )
+            .rule("the drop between the posts and the cut-off counts too")
+            .at(Place::run(run, "from"))
+            .remedy(format!(
+                "add 1 run from `{}` to `{}` with its length",
+                point::SERVICE_BATTERY,
+                point::CUT_OFF
+            )),
+        );
     }
 
     fn add(&mut self, run: usize, side: Side, near: &str, far: &str, parent: Option<usize>) -> usize {
@@ -413,6 +350,13 @@ mod tests {
         assert_eq!(with(&[load("pannel")]), [Kind::LoadLoose]);
         assert_eq!(with(&[load("")]), [Kind::LoadLoose]);
         assert_eq!(kinds(&[run("service battery", "cut-off")]), [Kind::NoLoads]);
+    }
+
+    /// Runs that begin at the cut-off with none that leads to it: it sits at the posts.
+    #[test]
+    fn a_cut_off_without_a_run_sits_at_the_posts() {
+        assert_eq!(kinds(&[run("cut-off", "panel"), load("panel")]), [Kind::CutOffLoose]);
+        assert_eq!(kinds(&sound()), []);
     }
 
     #[test]
