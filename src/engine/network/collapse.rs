@@ -15,7 +15,7 @@ use crate::quantity::{Amps, Share, Watts};
 use std::fmt;
 
 /// The loads ask for more than source and cables can bring.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Collapse {
     /// Where the load hangs that has the largest part in the collapse.
     pub at: Point,

@@ -5,7 +5,7 @@ use crate::quantity::Figure;
 use std::fmt;
 
 /// Why there is no solution.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum NoSolution {
     /// The network itself is wrong.
     Fault(Fault),

@@ -16,6 +16,26 @@
 //! Left out: anything that changes with time (inductance, start-up), loops
 //! through two sources (cut them into two networks, each with the other
 //! source's current fed in), and loads that switch themselves off.
+//!
+//! ```
+//! use loomwright::engine::network::{Branch, Load, Network, Point, Source, Warming};
+//! use loomwright::quantity::*;
+//!
+//! // A fridge of 45 W at the end of 6 m of 2.5 mm² (12 m of copper at 7.98 Ω/km, IEC 60228).
+//! let fridge = Branch {
+//!     from: Point::Terminals,
+//!     copper: OhmsPerKm::new(7.98) * Metres::new(12.0),
+//!     fixed: Ohms::from_milli(4.0),
+//!     warming: Warming::Held(Celsius::new(45.0)),
+//!     loads: vec![Load::Power(Watts::new(45.0))],
+//! };
+//! let source = Source { voltage: Volts::new(12.0), internal: Ohms::from_milli(8.0) };
+//! let network = Network { source, loads: vec![], branches: vec![fridge] };
+//! let solution = network.solve()?;
+//! // By hand: R = 12 mΩ + 95.76 mΩ × 279.5 / 254.5 and V = (12 + √(12² - 4 R × 45)) / 2.
+//! assert_eq!(solution.branches[0].voltage.to_string(), "11.54 V");
+//! # Ok::<(), loomwright::engine::network::NoSolution>(())
+//! ```
 
 mod collapse;
 mod continuation;

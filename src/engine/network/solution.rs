@@ -6,7 +6,7 @@ use super::{Network, Point};
 use crate::quantity::{Amps, Celsius, Ohms, Volts, Watts};
 
 /// Voltages, currents and temperatures of the whole network.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Solution {
     /// Voltage at the source's terminals.
     pub terminals: Volts,
