@@ -16,6 +16,7 @@ mod load;
 mod provenance;
 mod read;
 mod rules;
+mod sources;
 #[cfg(test)]
 mod tests;
 mod whole;

@@ -1,6 +1,12 @@
 //! Checks against what was published or computed outside this project, each with its source.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod ampacity;
+mod catalogue;
+mod check;
+mod chemistries;
+mod conductors;
+mod fuse_links;
 #[path = "../generated/network.rs"]
 mod generated_network;
 mod ngspice;

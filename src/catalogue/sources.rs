@@ -1,0 +1,50 @@
+//! Every number of the catalogue with where it comes from, for listing and for the tests that walk them.
+
+use super::{Catalogue, Chemistry, Provenance};
+
+impl Catalogue {
+    /// Each row (`chemistry agm, rate`, `conductor 6 mm²`, …) with its source, in the order of the catalogue.
+    pub fn sources(&self) -> Vec<(String, &Provenance)> {
+        let mut all: Vec<(String, &Provenance)> = self.chemistries.iter().flat_map(Chemistry::sources).collect();
+        all.extend(self.conductors.iter().map(|c| (format!("conductor {}", c.label), &c.from)));
+        all.extend(self.insulations.iter().map(|i| (format!("insulation {}", i.key), &i.from)));
+        all.push(("ampacity table".into(), &self.ampacity.from));
+        all.push(("ampacity in engine spaces".into(), &self.ampacity.engine_space.from));
+        all.extend(self.ampacity.bundle.iter().map(|b| (format!("bundle from {}", b.from_n), &b.from)));
+        all.extend(self.trade_labels.iter().map(|l| (format!("label {}", l.label), &l.from)));
+        for style in &self.fuse_styles {
+            all.push((format!("fuse style {}", style.key), &style.from));
+            let breaking = style.breaking.iter();
+            all.extend(breaking.map(|b| (format!("fuse style {}, breaking capacity at {}", style.key, b.at), &b.from)));
+            all.extend(style.gates_from.iter().map(|from| (format!("fuse style {}, gates", style.key), from)));
+        }
+        all.extend(self.places.iter().map(|p| (format!("place {}", p.key), &p.from)));
+        all.extend(self.loads.iter().map(|l| (format!("load {}", l.name), &l.from)));
+        let devices = &self.devices;
+        all.push(("charger sizes".into(), &devices.chargers.from));
+        all.push(("mains charger sizes".into(), &devices.mains_chargers.from));
+        all.push(("cut-off sizes".into(), &devices.cut_offs.from));
+        let rules = &self.rules;
+        all.extend(rules.drop_class.iter().map(|d| (format!("drop class {}", d.key), &d.from)));
+        all.extend(rules.placement.iter().map(|p| (format!("fuse placement {}", p.key), &p.from)));
+        all.extend(rules.number.iter().map(|n| (format!("number {}", n.key), &n.from)));
+        all
+    }
+}
+
+impl Chemistry {
+    fn sources(&self) -> Vec<(String, &Provenance)> {
+        let parts = [
+            ("resting voltage", &self.resting.from),
+            ("resistance", &self.resistance.from),
+            ("rate", &self.rate.from),
+            ("cold", &self.cold.from),
+            ("life", &self.life.from),
+            ("charge", &self.charge.from),
+            ("limits", &self.limits.from),
+            ("blocks", &self.blocks.from),
+            ("low end", &self.low.from),
+        ];
+        parts.map(|(part, from)| (format!("chemistry {}, {part}", self.key), from)).into()
+    }
+}
