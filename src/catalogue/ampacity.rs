@@ -17,6 +17,11 @@ pub struct Cited<T> {
     pub source: String,
 }
 
+/// Least copper of a gauge size as a share of the solid one: the smallest that
+/// SAE J1127 and J1128 allow is 0.893 (size 12), and 33 CFR 183.430 takes those
+/// conductors for the same table (from memory).
+pub const LEAST_OF_GAUGE: f64 = 0.89;
+
 impl AmpacityTable {
     /// Position of the hottest column that is not above an insulation temperature.
     fn column_index(&self, column: Celsius) -> Option<usize> {
@@ -56,11 +61,15 @@ impl AmpacityTable {
 
     /// Ampacity of a conductor at the table's ambient: a gauge size by its own
     /// row, a metric size by [`AmpacityTable::base`] on its copper.
+    ///
+    /// A gauge size with less than [`LEAST_OF_GAUGE`] of its copper is read
+    /// like a metric one: the row is not for cable that thin.
     pub fn base_of(&self, conductor: &Conductor, column: Celsius) -> Option<Cited<Amps>> {
         let table = self.from.words();
         if conductor.family == Family::Awg {
             let gauge = conductor.label.trim_end_matches("AWG").trim();
-            if let Some(row) = self.row.iter().find(|r| r.awg == gauge) {
+            let full = awg_number(gauge).is_some_and(|n| conductor.copper() / awg_area(n) >= LEAST_OF_GAUGE);
+            if let Some(row) = self.row.iter().find(|r| full && r.awg == gauge) {
                 let value = *row.amps.get(self.column_index(column)?)?;
                 return Some(Cited { value, source: table });
             }

@@ -21,7 +21,7 @@ mod sources;
 mod tests;
 mod whole;
 
-pub use ampacity::Cited;
+pub use ampacity::{Cited, LEAST_OF_GAUGE};
 pub use carrier::*;
 pub use chemistry::*;
 pub use conductor::*;

@@ -195,7 +195,13 @@ impl<'a> Reader<'a> {
     fn add_read(&mut self, error: &toml::de::Error, row: usize, path: &[Step<'_>]) {
         let message = error.message();
         let unknown = message.strip_prefix("unknown field `").and_then(|rest| rest.split('`').next());
-        let at = unknown.and_then(|key| self.locate(path, key));
+        let within = error.span().filter(|span| span.len() > 1).unwrap_or(row..self.text.len());
+        let (root, _) = DeTable::parse_recoverable(self.text);
+        let table = match value_at(root.get_ref(), path) {
+            Some(DeValue::Table(table)) => table,
+            _ => root.get_ref(),
+        };
+        let at = unknown.and_then(|key| find_key(table, key, &within));
         let at = at.or_else(|| error.span().map(|s| s.start)).unwrap_or(row);
         let help = match message {
             m if m.starts_with("missing field `how`") => {
@@ -228,6 +234,25 @@ fn value_at<'t, 'i>(root: &'t DeTable<'i>, path: &[Step<'_>]) -> Option<&'t DeVa
         };
     }
     Some(value)
+}
+
+/// First byte of a key of this name, at any depth, within a range of the text or after it.
+fn find_key(table: &DeTable<'_>, name: &str, within: &std::ops::Range<usize>) -> Option<usize> {
+    let mut found = Vec::new();
+    let mut tables = vec![table];
+    while let Some(table) = tables.pop() {
+        for (key, value) in table.iter() {
+            if key.get_ref() == name {
+                found.push(key.span().start);
+            }
+            match value.get_ref() {
+                DeValue::Table(inner) => tables.push(inner),
+                DeValue::Array(items) => tables.extend(items.iter().filter_map(|i| i.get_ref().as_table())),
+                _ => {}
+            }
+        }
+    }
+    found.into_iter().filter(|at| *at >= within.start).min()
 }
 
 /// Line and column, both from 1, the column in characters.

@@ -83,6 +83,9 @@ fn a_chemistry_tells_the_problems_of_all_its_parts() {
     for want in ["missing field `rated_h`", "invalid type: string", "must be finite"] {
         assert!(got.iter().any(|g| g.contains(want)), "{want} not in {got:#?}");
     }
+    let bad = good.replace("rated_h = 20", "rated_h = 20\nrated_hours = 20");
+    let line = bad.lines().position(|l| l.starts_with("rated_hours")).unwrap() + 1;
+    check("chemistries/mine.toml", &bad, &[&format!("mine.toml:{line}:1: unknown field `rated_hours`")]);
     let bad = good.replace("[0.1, 11.8]", "[0.1, 11.5]").replace("fault_mohm = 2.0", "fault_mohm = 20");
     check(
         "chemistries/mine.toml",
@@ -120,4 +123,42 @@ fn a_folder_is_read_as_a_layer() {
     let names: Vec<&str> = layer.files.iter().map(|(n, _)| n.as_str()).collect();
     assert_eq!(names, ["chemistries/mine.toml", "places.toml"]);
     assert!(Layer::from_folder(&folder.path().join("absent")).is_err());
+}
+
+/// Names of files that hold profiles, and an odd one.
+const NAMES: [&str; 11] = [
+    "chemistries/x.toml",
+    "fuse-links/x.toml",
+    "conductors/x.toml",
+    "insulation.toml",
+    "ampacity.toml",
+    "trade-labels.toml",
+    "places.toml",
+    "loads.toml",
+    "devices.toml",
+    "rules.toml",
+    "other/x.toml",
+];
+
+proptest::proptest! {
+    /// Whatever the text, reading ends with a catalogue or with problems.
+    #[test]
+    fn any_text_is_read_or_refused(name in 0usize..11, text in "[\\[\\]a-z_=0-9.\"# \n-]{0,200}") {
+        let _ = errors(NAMES[name], &text);
+    }
+
+    /// The same for the shipped texts with a piece cut out.
+    #[test]
+    fn a_damaged_profile_is_read_or_refused(which in 0usize..4, cut in 0usize..4000, length in 1usize..60) {
+        let (name, text) = [
+            ("chemistries/agm.toml", include_str!("../../profiles/chemistries/agm.toml")),
+            ("fuse-links/bolt.toml", include_str!("../../profiles/fuse-links/bolt.toml")),
+            ("ampacity.toml", include_str!("../../profiles/ampacity.toml")),
+            ("rules.toml", include_str!("../../profiles/rules.toml")),
+        ][which];
+        let kept: String = text.chars().enumerate().filter(|(i, _)| !(cut..cut + length).contains(i)).map(|(_, c)| c).collect();
+        for error in errors(name, &kept) {
+            proptest::prop_assert!(error.starts_with("test: ") || error.contains(".toml"), "{}", error);
+        }
+    }
 }

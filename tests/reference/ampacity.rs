@@ -2,8 +2,8 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Data, check};
-use loomwright::catalogue::{AmpacityTable, Family};
-use loomwright::quantity::{Celsius, SquareMillimetres, awg_area, awg_number};
+use loomwright::catalogue::{AmpacityTable, COPPER_OHM_MM2_PER_KM, Family};
+use loomwright::quantity::{Celsius, OhmsPerKm, SquareMillimetres, awg_area, awg_number};
 
 fn data() -> Data {
     Data::new(include_str!("data/ampacity.toml"))
@@ -129,4 +129,23 @@ fn metric_sizes_lie_between_the_gauges() {
     assert_eq!(base(0.0), None);
     assert_eq!(base(f64::NAN), None);
     assert_eq!(catalogue.ampacity.base(SquareMillimetres::new(5.0), Celsius::new(50.0)), None, "no column so cool");
+}
+
+/// SAE sizes keep their gauge's row; a label with still less copper falls back to what its copper carries.
+#[test]
+fn a_gauge_without_its_copper_does_not_get_its_row() {
+    let catalogue = shipped();
+    let conductors = Data::new(include_str!("data/conductors.toml"));
+    let sae = conductors.table("sae");
+    let column = Celsius::new(105.0);
+    for (size, cmil) in sae.texts("size").iter().zip(sae.numbers("cmil")) {
+        let mut conductor = catalogue.conductor(&format!("{size} AWG")).unwrap().clone();
+        let row = catalogue.ampacity.base_of(&conductor, column).unwrap().value;
+        conductor.resistance = OhmsPerKm::new(COPPER_OHM_MM2_PER_KM / (cmil * 5.067075e-4));
+        let got = catalogue.ampacity.base_of(&conductor, column).unwrap().value;
+        check(sae.source(), &format!("SAE {size}"), row.get(), got.get(), 0.0);
+        conductor.resistance = conductor.resistance * 1.2;
+        let thin = catalogue.ampacity.base_of(&conductor, column).unwrap();
+        assert!(thin.value.get() < row.get() && thin.source.contains("copper"), "{size}: {thin:?}");
+    }
 }
