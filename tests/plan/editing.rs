@@ -98,10 +98,10 @@ fn nested_tables_move_along() {
 fn every_field_survives_the_round_trip() {
     for example in examples() {
         let before = read(example.text, &CATALOGUE);
-        for section in Section::ALL {
+        for section in Section::ALL.iter().filter(|s| s.count(&before.plan) > 0) {
             for field in fields_of(*section) {
                 let Some(value) = field.get(&before.plan, 0).or_else(|| field.default_value()) else { continue };
-                if matches!(&value, Value::Text(t) if t.is_empty()) || before.plan.loads.is_empty() {
+                if matches!(&value, Value::Text(t) if t.is_empty()) {
                     continue;
                 }
                 let text = set(example.text, field.place(0), Some(&value)).unwrap();
