@@ -6,6 +6,7 @@
 use super::battery::BatteryDesign;
 use super::book::Book;
 use super::budget::Budget;
+use super::carrier::{CarrierDesign, carrier};
 use super::charger::ChargerDesign;
 use super::cut_off::CutOffDesign;
 use super::finding::{Finding, Severity};
@@ -32,6 +33,8 @@ pub struct Design {
     pub loads: Vec<LoadSupply>,
     /// The cut-off.
     pub cut_off: CutOffDesign,
+    /// What holds the battery; `None` when the plan has no carrier.
+    pub carrier: Option<CarrierDesign>,
     /// Worst first.
     pub findings: Vec<Finding>,
     /// How each number came about.
@@ -52,10 +55,12 @@ impl Design {
 
 /// Size everything.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let _ = catalogue;
     let (topology, findings) = topology(plan);
-    let book = Book { findings, ..Book::default() };
-    let mut design = Design { topology, findings: book.findings, workings: book.workings, ..Design::default() };
+    let mut book = Book { findings, ..Book::default() };
+    let mut design = Design { topology, ..Design::default() };
+    design.carrier = carrier(plan, catalogue, design.battery.bank.as_ref(), &mut book);
+    design.findings = book.findings;
+    design.workings = book.workings;
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     design
 }

@@ -259,4 +259,37 @@ kinds! {
     ChassisReturn = "chassis-return", Caution;
     /// A place with its own caution.
     PlaceCaution = "place-caution", Note;
+    // Carrier.
+    /// The battery's mass is not known.
+    CarrierNoMass = "carrier-no-mass", Caution;
+    /// Neither inside nor battery dimensions are known.
+    CarrierNoSize = "carrier-no-size", Caution;
+    /// The battery does not go in, or with less clearance than wanted.
+    CarrierTight = "carrier-tight", Stop;
+    /// The battery can move too far.
+    CarrierLoose = "carrier-loose", Caution;
+    /// It is higher than the room.
+    HeightShort = "height-short", Stop;
+    /// The bends take more than a straight part has.
+    BendShort = "bend-short", Stop;
+    /// A bend is tighter than the steel likes.
+    BendTight = "bend-tight", Caution;
+    /// The studs have no width in a direction.
+    StudPattern = "stud-pattern", Caution;
+    /// The studs do not stand the shock.
+    StudWeak = "stud-weak", Stop;
+    /// The strip does not stand the shock.
+    StripWeak = "strip-weak", Stop;
+    /// Nothing holds the battery down, or too little.
+    HoldDownWeak = "hold-down-weak", Stop;
+    /// More torque than the stud stands.
+    TorqueHigh = "torque-high", Caution;
+    /// Too little preload to keep the joint closed.
+    TorqueLow = "torque-low", Caution;
+    /// Friction alone does not hold it sideways.
+    CarrierSlips = "carrier-slips", Note;
+    /// Nothing keeps the nuts on.
+    NutUnlocked = "nut-unlocked", Caution;
+    /// Too heavy for one person.
+    Lifting = "lifting", Caution;
 }

@@ -6,6 +6,7 @@
 mod battery;
 mod book;
 mod budget;
+pub mod carrier;
 mod charger;
 pub mod copper;
 mod cut_off;

@@ -22,9 +22,9 @@ pub struct Carrier {
     pub spacing_along: Option<Millimetres>,
     /// Distance of neighbouring studs across; from the inside width when absent.
     pub spacing_across: Option<Millimetres>,
-    /// Centre of the mass ahead of the middle of the studs.
+    /// Centre of the mass ahead of the middle of the carrier.
     pub offset_along: Millimetres,
-    /// Centre of the mass to the right of the middle of the studs.
+    /// Centre of the mass to the right of the middle of the carrier.
     pub offset_across: Millimetres,
     /// Centre of the mass above (tray, cabinet) or below (basket) the plane of the studs.
     pub centre: Option<Millimetres>,

@@ -152,8 +152,8 @@ pub static ALL: &[&[Field]] = &[
         studs_across, "studs_across", "Studs across", count(1.0, 12.0), Default, "Rows of studs across the vehicle; a basket has two.";
         spacing_along, "spacing_along_mm", "Spacing along", mm(10.0, 3000.0), Chosen, "Distance of neighbouring studs along the vehicle; from the inside length when left out.";
         spacing_across, "spacing_across_mm", "Spacing across", mm(10.0, 3000.0), Chosen, "Distance of neighbouring studs across the vehicle; from the inside width when left out.";
-        offset_along, "offset_along_mm", "Off centre along", mm(-2000.0, 2000.0), Default, "How far the battery's middle lies ahead of the middle of the studs.";
-        offset_across, "offset_across_mm", "Off centre across", mm(-2000.0, 2000.0), Default, "How far the battery's middle lies to the right of the middle of the studs.";
+        offset_along, "offset_along_mm", "Off centre along", mm(-2000.0, 2000.0), Default, "How far the battery's middle lies ahead of the middle of the carrier.";
+        offset_across, "offset_across_mm", "Off centre across", mm(-2000.0, 2000.0), Default, "How far the battery's middle lies to the right of the middle of the carrier.";
         centre, "centre_mm", "Centre of mass", mm(0.0, 2000.0), Chosen, "From the plane of the studs to the centre of the mass, up or down.";
         length, "length_mm", "Inside length", mm(50.0, 3000.0), Chosen, "Inside, along the vehicle; from battery and clearance when left out.";
         width, "width_mm", "Inside width", mm(50.0, 3000.0), Chosen, "Inside, across the vehicle; from battery and clearance when left out.";

@@ -1,0 +1,221 @@
+//! What the carrier's part of a design holds, for screens and papers.
+
+use crate::plan::{CarrierStyle, Locking};
+use crate::quantity::*;
+
+/// The carrier: shape and steel, then strength. Absent from the design when no style is chosen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CarrierDesign {
+    /// Basket, tray or cabinet.
+    pub style: CarrierStyle,
+    /// Mass of the battery, from its label or as sized; `None` when neither is known.
+    pub battery_mass: Option<Kilograms>,
+    /// Dimensions, blanks and steel; `None` until inside or battery dimensions are given.
+    pub shape: Option<Shape>,
+    /// Shock, studs and safety; `None` until mass and shape are known.
+    pub strength: Option<Strength>,
+    /// Torque and preload of each stud.
+    pub torque: Torque,
+    /// How it gets into its place; `None` when the mass is not known.
+    pub lifting: Option<Lifting>,
+    /// What keeps the nuts on.
+    pub locking: Locking,
+    /// What these figures do not cover: print them with the figures.
+    pub limits: &'static [&'static str],
+}
+
+/// Dimensions and steel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shape {
+    /// Inside along, across and upright: as given, or battery and clearance.
+    pub inside: Box3,
+    /// The battery, where its dimensions are given.
+    pub battery: Option<Box3>,
+    /// Gap that remains at each side along and across, and above; negative when it does not go in.
+    pub clearance: Option<Box3>,
+    /// Height taken under the deck or above the floor.
+    pub outside_height: Millimetres,
+    /// Height that is free less `outside_height`; `None` when no free height is given.
+    pub height_left: Option<Millimetres>,
+    /// Neutral line within the thickness used for the bends: as given, or by DIN 6935.
+    pub k_factor: Share,
+    /// Length of the neutral line in one bend of 90°.
+    pub bend_allowance: Millimetres,
+    /// Pieces to cut; empty when the bends do not fit (there is a finding then).
+    pub blanks: Vec<Blank>,
+    /// Steel of all blanks.
+    pub steel_mass: Kilograms,
+}
+
+/// Along the vehicle, across it, upright.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[allow(missing_docs)]
+pub struct Box3 {
+    pub along: Millimetres,
+    pub across: Millimetres,
+    pub upright: Millimetres,
+}
+
+/// A piece of strip or sheet, flat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blank {
+    /// `cross strip`, `long strip`, `tray`, `wall wrap`, `floor and lid`.
+    pub name: &'static str,
+    /// How many alike.
+    pub count: u32,
+    /// Flat length, the direction of the bends in `marks`.
+    pub length: Millimetres,
+    /// Flat width.
+    pub width: Millimetres,
+    /// Thickness.
+    pub thickness: Millimetres,
+    /// Middle of each 90° bend from one end of the flat length, in order.
+    pub marks: Vec<Millimetres>,
+    /// Mass of all of them together, holes not taken off.
+    pub mass: Kilograms,
+}
+
+/// How the studs hold.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strength {
+    /// Name of the shock level.
+    pub shock: String,
+    /// Battery and steel together.
+    pub total_mass: Kilograms,
+    /// Height of the centre of the mass from the plane of the studs (up for tray and cabinet, down for a basket).
+    pub lever: Millimetres,
+    /// Force that one stud stands without lasting stretch: proof stress × stress area.
+    pub proof_load: Newtons,
+    /// Each stud with its worst case.
+    pub studs: Vec<StudDesign>,
+    /// Six directions, one at a time, weight included.
+    pub cases: Vec<ShockCase>,
+    /// Index of the ruling case.
+    pub ruling: usize,
+    /// Worst utilisation of any stud; more than 100 % does not hold.
+    pub utilisation: Share,
+    /// 1 / utilisation.
+    pub safety: f64,
+    /// Largest battery these studs carry at this shock, steel taken off.
+    pub largest_mass: Kilograms,
+    /// Least friction hold over the sideways force in the worst direction; below 1 the studs bear sideways.
+    pub slip_margin: f64,
+    /// Least preload over the worst pull; below 1 the joint opens.
+    pub gap_margin: f64,
+    /// The steel strip of a basket beside the stud hole.
+    pub strip: Option<StripCheck>,
+    /// Rods over the battery of a tray or cabinet.
+    pub hold_down: Option<HoldDown>,
+}
+
+/// One stud.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StudDesign {
+    /// Ahead of the middle of the carrier.
+    pub along: Millimetres,
+    /// To the right of it.
+    pub across: Millimetres,
+    /// Largest pull of all cases.
+    pub tension: Newtons,
+    /// Largest sideways force of all cases.
+    pub shear: Newtons,
+    /// Worst utilisation of all cases, pull and sideways together.
+    pub utilisation: Share,
+    /// Index of the case of that utilisation.
+    pub case: usize,
+}
+
+/// One direction of shock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShockCase {
+    /// `forward`, `backward`, `left`, `right`, `up`, `down`: where the battery is thrown.
+    pub name: &'static str,
+    /// How hard.
+    pub level: Gravities,
+    /// Force on the studs along, forward positive.
+    pub along: Newtons,
+    /// Across, to the right positive.
+    pub across: Newtons,
+    /// Upright, up positive, weight included.
+    pub upright: Newtons,
+    /// Pull in each stud.
+    pub tensions: Vec<Newtons>,
+    /// Sideways force on each stud.
+    pub shears: Vec<Newtons>,
+    /// Utilisation of each stud.
+    pub utilisations: Vec<Share>,
+}
+
+/// Torque and preload.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Torque {
+    /// As given, or as chosen.
+    pub torque: NewtonMetres,
+    /// Whether it was chosen.
+    pub chosen: bool,
+    /// Preload: torque / (nut factor × diameter).
+    pub preload: Newtons,
+    /// Least preload, by the scatter of friction.
+    pub least: Newtons,
+    /// Greatest preload.
+    pub greatest: Newtons,
+    /// Preload over the proof load.
+    pub share_of_proof: Share,
+    /// Greatest preload over the yield load; above 100 % it may stretch for good.
+    pub greatest_share_of_yield: Share,
+}
+
+/// The strip of a basket at its stud hole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StripCheck {
+    /// Pull in the leg.
+    pub pull: Newtons,
+    /// Steel left beside the hole.
+    pub net_area: SquareMillimetres,
+    /// Stress there.
+    pub stress: Megapascals,
+    /// Stress over yield.
+    pub utilisation: Share,
+}
+
+/// Rods that press the battery down.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HoldDown {
+    /// How many.
+    pub rods: u32,
+    /// Pull in each in the worst direction.
+    pub tension: Newtons,
+    /// That direction.
+    pub case: &'static str,
+    /// Pull over the proof load of the rod.
+    pub utilisation: Share,
+}
+
+/// How many people.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lift {
+    /// One person can.
+    One,
+    /// Two people together.
+    Two,
+    /// A jack, a hoist or a lifting table.
+    Jack,
+}
+
+/// The heaviest piece that is lifted into place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lifting {
+    /// Its mass: one block for tray and cabinet; basket and bank together under a deck.
+    pub mass: Kilograms,
+    /// What that takes.
+    pub by: Lift,
+}
+
+/// What no figure here covers.
+pub const LIMITS: &[&str] = &[
+    "the deck or floor itself, and nuts pulling through it: use spreader plates; plywood or thin sheet may fail first",
+    "bending of strips, sheet and welds, and fatigue on rough roads: look at them at every service",
+    "studs share as under a rigid plate; each direction of shock is taken alone",
+    "torque to preload by a nut factor is within about a third either way; soft layers between lose preload with time",
+    "this is a sizing aid, not an approval: vehicle law may ask for a test or an engineer's certificate",
+];
