@@ -21,7 +21,8 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let paper = papers::report(&job, report.workings);
     let text = match report.format {
         Format::Text => papers::plain(&paper, &common.look()),
-        Format::Markdown | Format::Html => papers::plain(&paper, &common.look()),
+        Format::Markdown => papers::markdown(&paper, &common.look()),
+        Format::Html => papers::html_page(job.title(), &[paper], &common.look()),
     };
     output::result(&text, common.color)?;
     Ok(Status::of(&design))

@@ -5,13 +5,19 @@
 
 mod clean;
 pub mod columns;
+mod csv_table;
 mod document;
+mod html;
 pub mod json;
+mod markdown;
 mod plain;
 mod report;
 
 pub use clean::{ascii, clean};
+pub use csv_table::csv_table;
 pub use document::*;
+pub use html::html_page;
+pub use markdown::markdown;
 pub use plain::{Look, colour, notice, plain};
 pub use report::{finding_notice, findings, report};
 

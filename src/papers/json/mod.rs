@@ -6,7 +6,7 @@
 
 mod design;
 mod findings;
-mod number;
+pub(super) mod number;
 mod shape;
 mod workings;
 

@@ -1,0 +1,64 @@
+//! A table as CSV: full digits, the unit in each column's name.
+
+use super::clean::clean;
+use super::document::{Cell, Column, Table};
+use super::json::number::rounded;
+use crate::quantity::Unit;
+
+/// The table; without its line of sums, which a spreadsheet makes itself.
+pub fn csv_table(table: &Table) -> String {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    let rows = table.rows.len() - usize::from(table.total && !table.rows.is_empty());
+    let heads = table.columns.iter().map(head);
+    // Writing into memory cannot fail.
+    let _ = writer.write_record(heads);
+    for row in table.rows.iter().take(rows) {
+        let _ = writer.write_record(row.iter().map(cell));
+    }
+    writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
+}
+
+/// `drop_v`, `length_m`, `loss_share`.
+fn head(column: &Column) -> String {
+    let unit = match column.unit {
+        None | Some(Unit::Count | Unit::Number) => "",
+        Some(Unit::Share) if column.key.ends_with("share") => "",
+        Some(Unit::Share) => "_share",
+        Some(Unit::Ohm) => "_ohm",
+        Some(Unit::Day) => "_d",
+        Some(Unit::Year) => "_a",
+        Some(unit) => unit.key_suffix(),
+    };
+    format!("{}{unit}", column.key)
+}
+
+fn cell(cell: &Cell) -> String {
+    match cell {
+        Cell::Text(text) => guarded(&clean(text)),
+        Cell::Number(figure) => match rounded(figure.value) {
+            serde_json::Value::Null => String::new(),
+            number => number.to_string(),
+        },
+        Cell::Absent | Cell::ToFill => String::new(),
+    }
+}
+
+/// A spreadsheet would take a text that begins like a formula for one.
+fn guarded(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@']) { format!("'{text}") } else { text.into() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Volts;
+
+    #[test]
+    fn units_are_in_the_heads_and_formulas_are_words() {
+        let columns = [Column::text("load", "Load"), Column::number("drop", "Drop", Unit::Volt)];
+        let mut table = Table::new("t", "", &columns);
+        table.row(vec!["=1+1".into(), Cell::of(Volts::new(0.25))]);
+        table.row(vec!["a, \"b\"\n".into(), Cell::Absent]);
+        assert_eq!(csv_table(&table), "load,drop_v\n'=1+1,0.25\n\"a, \"\"b\"\" \",\n");
+    }
+}
