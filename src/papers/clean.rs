@@ -60,6 +60,11 @@ pub fn ascii(text: &str) -> String {
     out
 }
 
+/// [`ascii`] for text of several lines.
+pub fn ascii_lines(text: &str) -> String {
+    text.split('\n').map(ascii).collect::<Vec<_>>().join("\n")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -6,6 +6,7 @@
 mod clean;
 pub mod columns;
 mod csv_table;
+pub mod diagram;
 mod document;
 mod html;
 pub mod json;
@@ -13,7 +14,7 @@ mod markdown;
 mod plain;
 mod report;
 
-pub use clean::{ascii, clean};
+pub use clean::{ascii, ascii_lines, clean};
 pub use csv_table::csv_table;
 pub use document::*;
 pub use html::html_page;

@@ -1,0 +1,61 @@
+//! How is the wiring drawn, so that nothing overlaps and nothing crosses?
+//!
+//! A single-line diagram: one line is one run, out and back. The runs are a
+//! tree, so they are drawn as one, from the starter battery at the left over
+//! the charger to the service battery and on to the loads. Each subtree gets a
+//! strip of its own, as high as its symbols and words need; strips never
+//! overlap, so lines cannot cross. What is too high for a page goes on on
+//! further sheets.
+//!
+//! - `tree`: what hangs on what. `place`: where it stands, in millimetres.
+//! - `sheet`: what goes on which sheet. `svg` and `symbol`: the drawing.
+//! - `text`: the same tree in box-drawing characters.
+
+mod place;
+mod sheet;
+mod svg;
+mod symbol;
+mod text;
+mod tree;
+
+pub use place::{Placed, Span};
+pub use tree::{Kind, Node, Wire};
+
+use crate::engine::Design;
+use crate::plan::Plan;
+
+/// The wiring as plain data, ready to be drawn.
+#[derive(Clone, Debug, Default)]
+pub struct Layout {
+    /// Title of the plan.
+    pub title: String,
+    /// The trees: usually one, two when the charger does not join them.
+    pub trees: Vec<Node>,
+    /// Runs that hang together with nothing, in words.
+    pub loose: Vec<String>,
+}
+
+/// Lay out the wiring of a design.
+pub fn layout(plan: &Plan, design: &Design) -> Layout {
+    tree::layout(plan, design)
+}
+
+impl Layout {
+    /// As text of box-drawing characters, never wider than needed. `zoom` 0
+    /// shows names, 1 also sizes and fuses, 2 also lengths, currents and loads.
+    pub fn to_text(&self, zoom: u8, ascii: bool) -> String {
+        text::draw(self, zoom, ascii)
+    }
+
+    /// As SVG, one drawing for each sheet; black on white, in millimetres.
+    pub fn to_svg(&self) -> Vec<String> {
+        let sheets = sheet::split(self);
+        let count = sheets.len();
+        sheets.iter().enumerate().map(|(n, sheet)| svg::draw(self, sheet, n + 1, count)).collect()
+    }
+
+    /// What stands where on each sheet, for whoever wants to check it.
+    pub fn placed(&self) -> Vec<Vec<Placed>> {
+        sheet::split(self).iter().map(|s| place::place(&s.trees).placed).collect()
+    }
+}

@@ -1,0 +1,240 @@
+//! Where does everything stand, in millimetres?
+//!
+//! Columns by depth, each as wide as its widest symbol or word; rows by strips:
+//! a subtree takes the strip its parts need, and no other part may enter it.
+
+use super::tree::{Kind, Node, Wire};
+use unicode_width::UnicodeWidthStr;
+
+/// Height of the letters' line, and of a line of small ones.
+pub const LINE: f64 = 3.5;
+/// Letter size.
+pub const LETTER: f64 = 2.7;
+/// Edge of a device symbol.
+pub const SYMBOL: f64 = 10.0;
+/// A fuse symbol with its margins.
+pub const FUSE: f64 = 9.0;
+/// Longest line of a node's words, in letters.
+const WORDS: usize = 16;
+/// Air between two strips.
+const AIR: f64 = 2.5;
+
+/// What is drawn where; y downward.
+#[derive(Clone, Debug)]
+pub struct Placed {
+    /// Depth in the tree.
+    pub column: usize,
+    /// Left edge of its symbol.
+    pub x: f64,
+    /// Height of its connecting line.
+    pub y: f64,
+    /// Everything it needs, words included.
+    pub extent: Span,
+    /// The node, without its children.
+    pub node: Node,
+    /// Lines of its name.
+    pub name: Vec<String>,
+    /// Where its wire begins: x of the vertical line of its parent.
+    pub wire_from: Option<(f64, f64)>,
+    /// Where lines to its children begin.
+    pub out_x: f64,
+    /// Lowest child's height, where the vertical line ends.
+    pub trunk_to: Option<f64>,
+}
+
+/// A rectangle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(missing_docs)]
+pub struct Span {
+    pub left: f64,
+    pub top: f64,
+    pub right: f64,
+    pub bottom: f64,
+}
+
+/// A placed drawing and its size.
+#[derive(Clone, Debug, Default)]
+pub struct Placement {
+    /// All nodes.
+    pub placed: Vec<Placed>,
+    /// Width of the drawing.
+    pub width: f64,
+    /// Height of the drawing.
+    pub height: f64,
+}
+
+/// Place trees below one another.
+pub fn place(trees: &[Node]) -> Placement {
+    let mut columns = Columns::default();
+    trees.iter().for_each(|t| columns.measure(t, 0));
+    let mut placement = Placement::default();
+    let mut top = 0.0;
+    for tree in trees {
+        let strip = strip(tree);
+        put(tree, 0, top + strip.up, None, &columns, &mut placement.placed);
+        top += strip.up + strip.down + 2.0 * AIR;
+    }
+    placement.height = top;
+    placement.width = placement.placed.iter().map(|p| p.extent.right).fold(0.0, f64::max);
+    placement
+}
+
+/// Height of a tree, without placing it.
+pub fn height(node: &Node) -> f64 {
+    let strip = strip(node);
+    strip.up + strip.down
+}
+
+/// Width of one line of words.
+pub fn words_width(text: &str) -> f64 {
+    // 0.6 of the letter size is the mean of a plain sans-serif face; capitals and m are wider.
+    text.width() as f64 * LETTER * 0.62
+}
+
+/// The words in lines of at most [`WORDS`] letters.
+pub fn words(text: &str) -> Vec<String> {
+    crate::papers::columns::wrap(&crate::papers::clean(text), WORDS)
+}
+
+/// What a node needs to the left of its lines to the children, and above and below.
+struct Own {
+    width: f64,
+    up: f64,
+    down: f64,
+}
+
+fn own(node: &Node) -> Own {
+    let name = words(&node.name);
+    let text = |lines: &[String]| lines.iter().map(|l| words_width(l)).fold(0.0, f64::max);
+    let details: Vec<String> = node.details.iter().flat_map(|d| words(d)).collect();
+    let symbol_up = match node.kind {
+        Kind::Point | Kind::OtherSheet(_) => 1.5,
+        Kind::Battery => 1.5,
+        Kind::CutOff => 9.0,
+        _ => SYMBOL / 2.0,
+    };
+    let up = symbol_up + name.len() as f64 * LINE + 0.8;
+    let beside = if node.kind == Kind::Battery { SYMBOL } else { 0.0 };
+    let down = match node.kind {
+        Kind::Battery => 14.0f64.max(2.0 + details.len() as f64 * LINE),
+        Kind::Point | Kind::OtherSheet(_) => 2.5 + details.len() as f64 * LINE,
+        Kind::CutOff => 2.0 + details.len() as f64 * LINE,
+        _ => SYMBOL / 2.0 + 0.5 + details.len() as f64 * LINE,
+    };
+    let symbol = if matches!(node.kind, Kind::Point | Kind::OtherSheet(_)) { 2.0 } else { SYMBOL };
+    Own { width: symbol.max(text(&name)).max(beside + text(&details)) + 1.5, up, down }
+}
+
+/// Size of the box of loads: one line each.
+pub fn loads_box(node: &Node) -> Option<(f64, f64)> {
+    let lines: Vec<String> = node.loads.iter().map(|l| crate::papers::clean(l)).collect();
+    let widest = lines.iter().map(|l| words_width(l)).fold(0.0, f64::max);
+    (!lines.is_empty()).then_some((widest + 3.0, lines.len() as f64 * LINE + 1.5))
+}
+
+/// How long the line of a run must be for its words and fuses.
+pub fn wire_length(wire: &Wire) -> f64 {
+    let above = words_width(&format!("{} {}", wire.number, wire.size));
+    let below = words_width(&format!("{} {}", wire.length, wire.current));
+    let fuses = [&wire.fuse_left, &wire.fuse_right].into_iter().flatten().count() as f64 * FUSE;
+    if wire.run.is_none() { 6.0 } else { above.max(below) + fuses + 5.0 }
+}
+
+/// How far a subtree reaches above and below its first line.
+struct Strip {
+    up: f64,
+    down: f64,
+}
+
+fn strip(node: &Node) -> Strip {
+    let own = own(node);
+    let mut up = own.up;
+    let mut below: f64 = 0.0;
+    let mut first = true;
+    if let Some((_, height)) = loads_box(node) {
+        below = height - 2.0;
+        first = false;
+    }
+    for child in &node.children {
+        let s = strip(child);
+        if first {
+            up = up.max(s.up);
+            below = s.down;
+            first = false;
+        } else {
+            below += AIR + s.up + s.down;
+        }
+    }
+    // Fuse ratings and run words stand above and below the node's own line.
+    up = up.max(LINE + 2.5);
+    Strip { up, down: own.down.max(below).max(LINE + 1.5) }
+}
+
+/// Left edges and widths by depth.
+#[derive(Default)]
+struct Columns {
+    node: Vec<f64>,
+    wire: Vec<f64>,
+}
+
+impl Columns {
+    fn measure(&mut self, node: &Node, depth: usize) {
+        if self.node.len() <= depth {
+            self.node.resize(depth + 1, 0.0);
+            self.wire.resize(depth + 1, 0.0);
+        }
+        // What is alone at the end of its line pushes nothing to the right.
+        let inner = !node.children.is_empty();
+        let width = own(node).width;
+        self.node[depth] = self.node[depth].max(if inner { width } else { 0.0 });
+        if let Some(wire) = &node.wire {
+            self.wire[depth] = self.wire[depth].max(wire_length(wire));
+        }
+        node.children.iter().for_each(|c| self.measure(c, depth + 1));
+    }
+
+    fn left(&self, depth: usize) -> f64 {
+        (0..depth).map(|d| self.node[d] + self.wire.get(d + 1).copied().unwrap_or(0.0) + 1.0).sum()
+    }
+
+    /// Where the lines to the children begin.
+    fn out(&self, depth: usize) -> f64 {
+        self.left(depth) + self.node[depth]
+    }
+}
+
+fn put(node: &Node, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Columns, out: &mut Vec<Placed>) {
+    let (own, x) = (own(node), columns.left(depth));
+    let out_x = if node.children.is_empty() { x + own.width } else { columns.out(depth) };
+    let index = out.len();
+    let mut extent = Span { left: x, top: y - own.up, right: x + own.width, bottom: y + own.down };
+    let loads = loads_box(node);
+    if let Some((width, height)) = loads {
+        extent.right = extent.right.max(out_x + 3.0 + width);
+        extent.bottom = extent.bottom.max(y - 2.0 + height);
+    }
+    let bare = Node { children: Vec::new(), ..node.clone() };
+    out.push(Placed {
+        column: depth,
+        x,
+        y,
+        extent,
+        name: words(&node.name),
+        node: bare,
+        wire_from: from,
+        out_x,
+        trunk_to: None,
+    });
+    let mut next = loads.map(|(_, height)| y + height - 2.0 + AIR);
+    let mut last = None;
+    for child in &node.children {
+        let s = strip(child);
+        let child_y = next.map_or(y, |top| top + s.up);
+        put(child, depth + 1, child_y, Some((out_x, child_y)), columns, out);
+        next = Some(child_y + s.down + AIR);
+        last = Some(child_y);
+    }
+    if let Some(placed) = out.get_mut(index) {
+        placed.trunk_to = last;
+    }
+}

@@ -1,0 +1,259 @@
+//! What hangs on what: the runs as one tree from the starter battery outward.
+
+use super::Layout;
+use crate::engine::{Design, Side, Topology, run_name};
+use crate::papers::run_number;
+use crate::plan::{ChargerKind, Plan, ReturnPath, point};
+use crate::quantity::{Amps, Watts};
+use std::collections::BTreeSet;
+
+/// What a node is, and so which symbol it gets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Kind {
+    Alternator,
+    Battery,
+    DcDc,
+    Relay,
+    CutOff,
+    Point,
+    Inverter,
+    Solar,
+    Mains,
+    /// The drawing goes on on the sheet with this number.
+    OtherSheet(usize),
+}
+
+/// A point or a device.
+#[derive(Clone, Debug)]
+pub struct Node {
+    /// What it is.
+    pub kind: Kind,
+    /// Its name.
+    pub name: String,
+    /// A few words more.
+    pub details: Vec<String>,
+    /// Loads that hang on it, one line each.
+    pub loads: Vec<String>,
+    /// The line that leads to it.
+    pub wire: Option<Wire>,
+    /// What hangs on it.
+    pub children: Vec<Node>,
+}
+
+/// The line of a run.
+#[derive(Clone, Debug)]
+pub struct Wire {
+    /// Index of the run in the plan; `None` for what the vehicle has already.
+    pub run: Option<usize>,
+    /// `R3`, or empty.
+    pub number: String,
+    /// Conductor size.
+    pub size: String,
+    /// Length one way.
+    pub length: String,
+    /// Steady current.
+    pub current: String,
+    /// Rating of the fuse at the left end.
+    pub fuse_left: Option<String>,
+    /// Rating of the fuse at the right end.
+    pub fuse_right: Option<String>,
+    /// The vehicle's body is the way back.
+    pub chassis: bool,
+}
+
+/// Lay out the trees.
+pub fn layout(plan: &Plan, design: &Design) -> Layout {
+    let mut grow = Grow { plan, design, topology: &design.topology, done: BTreeSet::new() };
+    let mut trees = Vec::new();
+    let fed = design.topology.branches.iter().any(|b| b.side == Side::Feed);
+    if fed {
+        trees.push(grow.starter());
+    }
+    let service_drawn =
+        grow.done.iter().any(|&b| design.topology.branches.get(b).is_some_and(|b| b.side == Side::Service));
+    if !service_drawn {
+        trees.push(grow.node(Side::Service, point::SERVICE_BATTERY, None));
+    }
+    let loose = (0..plan.runs.len())
+        .filter(|run| design.topology.of_run.get(*run).copied().flatten().is_none())
+        .map(|run| run_name(plan, run))
+        .collect();
+    Layout { title: plan.job.title.clone(), trees, loose }
+}
+
+struct Grow<'a> {
+    plan: &'a Plan,
+    design: &'a Design,
+    topology: &'a Topology,
+    /// Branches already drawn.
+    done: BTreeSet<usize>,
+}
+
+impl Grow<'_> {
+    /// The alternator, and the starter battery behind a line that is there already.
+    fn starter(&mut self) -> Node {
+        let mut battery = self.node(Side::Feed, point::STARTER_BATTERY, None);
+        let alternator = self.plan.vehicle.alternator_rating;
+        if alternator <= Amps::ZERO {
+            return battery;
+        }
+        battery.wire = Some(Wire::existing());
+        Node {
+            details: vec![alternator.to_string()],
+            children: vec![battery],
+            ..Node::new(Kind::Alternator, "alternator")
+        }
+    }
+
+    /// A point and everything beyond it that is not drawn yet.
+    fn node(&mut self, side: Side, name: &str, wire: Option<Wire>) -> Node {
+        let mut node = self.described(side, name);
+        node.wire = wire;
+        // The charger joins both trees: what lies on its other side goes on from it.
+        let both = name == point::CHARGER;
+        let next: Vec<(usize, bool)> = self
+            .topology
+            .branches
+            .iter()
+            .enumerate()
+            .filter(|(n, b)| !self.done.contains(n) && (both || b.side == side))
+            .filter_map(|(n, b)| if b.near == name { Some((n, true)) } else { (b.far == name).then_some((n, false)) })
+            .collect();
+        for (branch, outward) in next {
+            if self.done.insert(branch) {
+                let b = &self.topology.branches[branch];
+                let (other, side) = (if outward { b.far.clone() } else { b.near.clone() }, b.side);
+                let wire = self.wire(branch, outward);
+                let child = self.node(side, &other, Some(wire));
+                node.children.push(child);
+            }
+        }
+        // The longest chain first: it is the straight line at the top.
+        node.children.sort_by_key(|c| std::cmp::Reverse(c.depth()));
+        if side == Side::Service {
+            self.sources(name, &mut node);
+        }
+        node
+    }
+
+    /// Symbol and words of a point.
+    fn described(&self, side: Side, name: &str) -> Node {
+        let plan = self.plan;
+        let kind = match name {
+            point::SERVICE_BATTERY | point::STARTER_BATTERY => Kind::Battery,
+            point::CHARGER if plan.charger.kind == ChargerKind::Relay => Kind::Relay,
+            point::CHARGER => Kind::DcDc,
+            point::CUT_OFF => Kind::CutOff,
+            _ if side == Side::Service && plan.inverter.rating > Watts::ZERO && plan.inverter.at == name => {
+                Kind::Inverter
+            }
+            _ => Kind::Point,
+        };
+        let mut node = Node::new(kind, name);
+        match (kind, name) {
+            (Kind::Battery, point::SERVICE_BATTERY) => {
+                if let Some(bank) = &self.design.battery.bank {
+                    node.details = vec![bank.chemistry.clone(), bank.capacity.to_string()];
+                }
+            }
+            (Kind::Battery, _) => {
+                node.details = vec![plan.starter_battery.chemistry.clone(), plan.starter_battery.capacity.to_string()];
+            }
+            (Kind::DcDc | Kind::Relay, _) => {
+                node.details.extend(self.design.charger.current.map(|c| c.to_string()));
+                if plan.charger.enable_signal {
+                    node.details.push("enable wire".into());
+                }
+            }
+            (Kind::CutOff, _) => {
+                node.details.push(format!("{} / {}", self.design.cut_off.cut, self.design.cut_off.reconnect));
+                if plan.cut_off.senses_at != point::CUT_OFF {
+                    node.details.push(format!("senses at {}", plan.cut_off.senses_at));
+                }
+            }
+            (Kind::Inverter, _) => node.details.push(plan.inverter.rating.to_string()),
+            _ => {}
+        }
+        node.loads = self.loads(name, kind == Kind::Inverter);
+        node
+    }
+
+    /// `2 × cabin lamps 4 W`, for each load of a point, those of the inverter at the inverter.
+    fn loads(&self, name: &str, inverter: bool) -> Vec<String> {
+        let here = |l: &&crate::plan::Load| if l.inverter { inverter } else { l.at == name };
+        let words = |l: &crate::plan::Load| {
+            let count = if l.count == 1 { String::new() } else { format!("{} × ", l.count) };
+            let draw = l.power.map(|p| p.to_string()).or(l.current.map(|c| c.to_string())).unwrap_or_default();
+            format!("{count}{} {draw}", l.name).trim().to_string()
+        };
+        self.plan.loads.iter().filter(here).map(words).collect()
+    }
+
+    /// Solar and mains at the point they feed.
+    fn sources(&self, name: &str, node: &mut Node) {
+        let (solar, mains) = (&self.plan.solar, &self.plan.mains);
+        let mut add = |kind, name: &str, detail: String| {
+            node.children.push(Node { details: vec![detail], wire: Some(Wire::existing()), ..Node::new(kind, name) });
+        };
+        if solar.array > Watts::ZERO && solar.at == name {
+            add(Kind::Solar, "solar", solar.array.to_string());
+        }
+        if mains.current > Amps::ZERO && mains.at == name {
+            add(Kind::Mains, "mains charger", mains.current.to_string());
+        }
+    }
+
+    /// The line of a branch; `outward` when it is drawn from its battery's end.
+    fn wire(&self, branch: usize, outward: bool) -> Wire {
+        let b = &self.topology.branches[branch];
+        let planned = self.plan.runs.get(b.run);
+        let run = self.design.runs.iter().find(|r| r.run == b.run);
+        let (mut near, mut far) = (None, None);
+        for fuse in run.map(|r| r.fuses.as_slice()).unwrap_or_default() {
+            let rating = fuse.rating.map_or("?".to_string(), |r| r.to_string());
+            // At the far end only where the far point is the source it guards against.
+            if fuse.at == b.far { far = Some(rating) } else { near = Some(rating) }
+        }
+        let (fuse_left, fuse_right) = if outward { (near, far) } else { (far, near) };
+        Wire {
+            run: Some(b.run),
+            number: run_number(b.run),
+            size: run.and_then(|r| r.size.as_ref()).map(|s| s.label.clone()).unwrap_or_default(),
+            length: planned.map(|p| p.length.to_string()).unwrap_or_default(),
+            current: run.filter(|r| r.current > Amps::ZERO).map(|r| r.current.to_string()).unwrap_or_default(),
+            fuse_left,
+            fuse_right,
+            chassis: planned.is_some_and(|p| p.return_path == ReturnPath::Chassis),
+        }
+    }
+}
+
+impl Node {
+    /// A node with nothing on it.
+    pub fn new(kind: Kind, name: &str) -> Node {
+        let (details, loads, children) = (Vec::new(), Vec::new(), Vec::new());
+        Node { kind, name: name.into(), details, loads, wire: None, children }
+    }
+
+    /// Nodes from here to the farthest leaf.
+    fn depth(&self) -> usize {
+        1 + self.children.iter().map(Node::depth).max().unwrap_or(0)
+    }
+}
+
+impl Wire {
+    /// A line that the vehicle has already, or that belongs to a device.
+    fn existing() -> Wire {
+        Wire {
+            run: None,
+            number: String::new(),
+            size: String::new(),
+            length: String::new(),
+            current: String::new(),
+            fuse_left: None,
+            fuse_right: None,
+            chassis: false,
+        }
+    }
+}
