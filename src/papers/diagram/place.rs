@@ -7,7 +7,7 @@ use super::tree::{Kind, Node, Wire};
 use unicode_width::UnicodeWidthStr;
 
 /// Height of the letters' line, and of a line of small ones.
-pub const LINE: f64 = 3.5;
+pub const LINE: f64 = 3.3;
 /// Letter size.
 pub const LETTER: f64 = 2.7;
 /// Edge of a device symbol.
@@ -17,7 +17,7 @@ pub const FUSE: f64 = 9.0;
 /// Longest line of a node's words, in letters.
 const WORDS: usize = 16;
 /// Air between two strips.
-const AIR: f64 = 2.5;
+const AIR: f64 = 1.2;
 
 /// What is drawn where; y downward.
 #[derive(Clone, Debug)]
@@ -28,8 +28,10 @@ pub struct Placed {
     pub x: f64,
     /// Height of its connecting line.
     pub y: f64,
-    /// Everything it needs, words included.
+    /// Its symbol and words.
     pub extent: Span,
+    /// The box of its loads.
+    pub loads: Option<Span>,
     /// The node, without its children.
     pub node: Node,
     /// Lines of its name.
@@ -75,7 +77,11 @@ pub fn place(trees: &[Node]) -> Placement {
         top += strip.up + strip.down + 2.0 * AIR;
     }
     placement.height = top;
-    placement.width = placement.placed.iter().map(|p| p.extent.right).fold(0.0, f64::max);
+    placement.width = placement
+        .placed
+        .iter()
+        .map(|p| p.loads.map_or(p.extent.right, |l| l.right.max(p.extent.right)))
+        .fold(0.0, f64::max);
     placement
 }
 
@@ -113,11 +119,11 @@ fn own(node: &Node) -> Own {
         Kind::CutOff => 9.0,
         _ => SYMBOL / 2.0,
     };
-    let up = symbol_up + name.len() as f64 * LINE + 0.8;
+    let up = symbol_up + name.len() as f64 * LINE + 0.4;
     let beside = if node.kind == Kind::Battery { SYMBOL } else { 0.0 };
     let down = match node.kind {
         Kind::Battery => 14.0f64.max(2.0 + details.len() as f64 * LINE),
-        Kind::Point | Kind::OtherSheet(_) => 2.5 + details.len() as f64 * LINE,
+        Kind::Point | Kind::OtherSheet(_) => 1.5 + details.len() as f64 * LINE,
         Kind::CutOff => 2.0 + details.len() as f64 * LINE,
         _ => SYMBOL / 2.0 + 0.5 + details.len() as f64 * LINE,
     };
@@ -126,7 +132,7 @@ fn own(node: &Node) -> Own {
 }
 
 /// Size of the box of loads: one line each.
-pub fn loads_box(node: &Node) -> Option<(f64, f64)> {
+fn loads_box(node: &Node) -> Option<(f64, f64)> {
     let lines: Vec<String> = node.loads.iter().map(|l| crate::papers::clean(l)).collect();
     let widest = lines.iter().map(|l| words_width(l)).fold(0.0, f64::max);
     (!lines.is_empty()).then_some((widest + 3.0, lines.len() as f64 * LINE + 1.5))
@@ -152,7 +158,7 @@ fn strip(node: &Node) -> Strip {
     let mut below: f64 = 0.0;
     let mut first = true;
     if let Some((_, height)) = loads_box(node) {
-        below = height - 2.0;
+        below = height - 2.2;
         first = false;
     }
     for child in &node.children {
@@ -166,8 +172,8 @@ fn strip(node: &Node) -> Strip {
         }
     }
     // Fuse ratings and run words stand above and below the node's own line.
-    up = up.max(LINE + 2.5);
-    Strip { up, down: own.down.max(below).max(LINE + 1.5) }
+    up = up.max(LINE + 1.5);
+    Strip { up, down: own.down.max(below).max(LINE + 0.8) }
 }
 
 /// Left edges and widths by depth.
@@ -207,25 +213,25 @@ fn put(node: &Node, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Co
     let (own, x) = (own(node), columns.left(depth));
     let out_x = if node.children.is_empty() { x + own.width } else { columns.out(depth) };
     let index = out.len();
-    let mut extent = Span { left: x, top: y - own.up, right: x + own.width, bottom: y + own.down };
-    let loads = loads_box(node);
-    if let Some((width, height)) = loads {
-        extent.right = extent.right.max(out_x + 3.0 + width);
-        extent.bottom = extent.bottom.max(y - 2.0 + height);
-    }
+    let extent = Span { left: x, top: y - own.up, right: x + own.width, bottom: y + own.down };
+    let loads = loads_box(node).map(|(width, height)| {
+        let (left, top) = (out_x + 3.0, y - 2.2);
+        Span { left, top, right: left + width, bottom: top + height }
+    });
     let bare = Node { children: Vec::new(), ..node.clone() };
     out.push(Placed {
         column: depth,
         x,
         y,
         extent,
+        loads,
         name: words(&node.name),
         node: bare,
         wire_from: from,
         out_x,
         trunk_to: None,
     });
-    let mut next = loads.map(|(_, height)| y + height - 2.0 + AIR);
+    let mut next = loads.map(|l| l.bottom + AIR);
     let mut last = None;
     for child in &node.children {
         let s = strip(child);

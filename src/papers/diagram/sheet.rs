@@ -68,11 +68,12 @@ fn move_away(node: &mut Node, moved: &mut Vec<Node>, sheets: &mut Vec<Node>) {
     sheets.push(continued);
 }
 
-/// `R7`, or `R7 … R12` when there are more.
+/// `R7, R9`; after six of them only how many more.
 fn range(numbers: &[&str]) -> String {
-    match (numbers.first(), numbers.last()) {
-        (Some(first), Some(last)) if first != last => format!("{first} … {last}"),
-        (Some(first), _) => (*first).to_string(),
-        _ => "more".into(),
+    let named = numbers.iter().take(6).copied().collect::<Vec<_>>().join(", ");
+    match numbers.len() {
+        0 => "more".into(),
+        1..=6 => named,
+        n => format!("{named} and {} more", n - 6),
     }
 }

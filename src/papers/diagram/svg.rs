@@ -1,7 +1,7 @@
 //! A sheet of the wiring diagram as SVG: black on white, in millimetres.
 
 use super::Layout;
-use super::place::{FUSE, LINE, Placed, loads_box, place, words, words_width};
+use super::place::{FUSE, LINE, Placed, place, words, words_width};
 use super::sheet::Sheet;
 use super::symbol::{self, Anchor, FONT, Pen};
 use super::tree::{Kind, Wire};
@@ -64,11 +64,11 @@ fn lines(pen: &mut Pen, p: &Placed) {
             pen.dot(p.out_x, p.y);
         }
     }
-    if let Some((width, height)) = loads_box(&p.node) {
-        pen.line(left, p.y, p.out_x + 3.0, p.y);
-        pen.rect(p.out_x + 3.0, p.y - 2.0, width, height);
+    if let Some(span) = p.loads {
+        pen.line(left, p.y, span.left, p.y);
+        pen.rect(span.left, span.top, span.right - span.left, span.bottom - span.top);
         for (n, load) in p.node.loads.iter().enumerate() {
-            pen.text(p.out_x + 4.5, p.y + 1.0 + n as f64 * LINE, load, Anchor::Start, false);
+            pen.text(span.left + 1.5, p.y + 0.9 + n as f64 * LINE, load, Anchor::Start, false);
         }
     }
     if let (Some(wire), Some((from, y))) = (&p.node.wire, p.wire_from) {
@@ -139,10 +139,10 @@ fn node(pen: &mut Pen, p: &Placed) {
         Kind::Point | Kind::OtherSheet(_) => {
             pen.dot(x + 1.0, y);
             above = 1.5;
-            words_at = (x, y + 2.5);
+            words_at = (x, y + 1.5);
         }
     }
-    let lowest = y - above - 0.8;
+    let lowest = y - above - 0.6;
     for (n, line) in p.name.iter().rev().enumerate() {
         pen.text(x, lowest - n as f64 * LINE, line, Anchor::Start, true);
     }

@@ -1,0 +1,137 @@
+//! The wiring diagram: nothing overlaps, nothing crosses, everything is drawn, in black on white.
+
+use crate::picture::{ink, is_grey, picture};
+use crate::plans::{all_examples, designed, tree_plan};
+use loomwright::papers::diagram::{Layout, Placed, Span, layout};
+use proptest::prelude::*;
+
+fn laid_out(text: &str) -> (usize, Layout) {
+    let (plan, design) = designed(text);
+    (plan.runs.len(), layout(&plan, &design))
+}
+
+fn overlap(a: Span, b: Span) -> bool {
+    a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
+}
+
+/// The straight pieces of all lines of a sheet: across to a child, and down along its parent.
+fn pieces(placed: &[Placed]) -> Vec<Span> {
+    let mut out = Vec::new();
+    for p in placed {
+        if let Some((from, y)) = p.wire_from {
+            out.push(Span { left: from, top: y, right: p.x, bottom: y });
+        }
+        if let Some(low) = p.trunk_to.filter(|low| *low > p.y) {
+            out.push(Span { left: p.out_x, top: p.y, right: p.out_x, bottom: low });
+        }
+    }
+    out
+}
+
+/// Whether two pieces have a point in common that is not an end of one of them.
+fn crosses(a: Span, b: Span) -> bool {
+    let (across, down) = if a.top == a.bottom { (a, b) } else { (b, a) };
+    if across.top != across.bottom || down.left != down.right {
+        return false;
+    }
+    let e = 1e-6;
+    down.left > across.left + e
+        && down.left < across.right - e
+        && across.top > down.top + e
+        && across.top < down.bottom - e
+}
+
+fn check(runs: usize, layout: &Layout) {
+    let sheets = layout.placed();
+    for placed in &sheets {
+        let boxes: Vec<(&str, Span)> = placed
+            .iter()
+            .flat_map(|p| [Some(p.extent), p.loads].into_iter().flatten().map(|s| (p.node.name.as_str(), s)))
+            .collect();
+        for (n, a) in boxes.iter().enumerate() {
+            for b in boxes.iter().skip(n + 1) {
+                assert!(!overlap(a.1, b.1), "`{}` and `{}` overlap: {a:?} {b:?}", a.0, b.0);
+            }
+        }
+        for p in placed {
+            for piece in pieces(placed) {
+                let own = piece.top == p.y && piece.bottom == p.y;
+                let trunk = piece.left == p.out_x && piece.right == p.out_x;
+                let line = Span {
+                    right: piece.right.max(piece.left + 1e-9),
+                    bottom: piece.bottom.max(piece.top + 1e-9),
+                    ..piece
+                };
+                for part in [Some(p.extent), p.loads].into_iter().flatten() {
+                    assert!(own || trunk || !overlap(line, part), "a line runs through `{}`", p.node.name);
+                }
+            }
+        }
+        let lines = pieces(placed);
+        for (n, a) in lines.iter().enumerate() {
+            for b in lines.iter().skip(n + 1) {
+                assert!(!crosses(*a, *b), "lines cross: {a:?} {b:?}");
+            }
+        }
+    }
+    let mut drawn: Vec<usize> = sheets.iter().flatten().filter_map(|p| p.node.wire.as_ref()?.run).collect();
+    drawn.sort_unstable();
+    let expected: Vec<usize> = (0..runs).collect();
+    assert_eq!(drawn, expected, "each run is drawn once");
+}
+
+#[test]
+fn examples_are_drawn_without_overlap_or_crossing() {
+    for (name, text) in all_examples() {
+        let (runs, layout) = laid_out(text);
+        check(runs, &layout);
+        for (n, svg) in layout.to_svg().iter().enumerate() {
+            let picture = picture(&format!("{name}-{}", n + 1), svg);
+            assert!(is_grey(&picture), "black on white");
+            let share = ink(&picture, 0.0, 0.0, 1.0, 1.0);
+            assert!((0.005..0.25).contains(&share), "{name}: {share} of the sheet is ink");
+            for (edge, at) in [
+                ("left", [0.0, 0.0, 0.005, 1.0]),
+                ("right", [0.995, 0.0, 1.0, 1.0]),
+                ("bottom", [0.0, 0.995, 1.0, 1.0]),
+            ] {
+                assert!(ink(&picture, at[0], at[1], at[2], at[3]) == 0.0, "{name} runs over the {edge} edge");
+            }
+        }
+    }
+}
+
+#[test]
+fn sixty_runs_go_on_sheets_that_can_be_read() {
+    let (runs, layout) = laid_out(&tree_plan(60, |n| 3 + (n * 7) % (n - 3).max(1) / 2));
+    check(runs, &layout);
+    let sheets = layout.to_svg();
+    for (n, svg) in sheets.iter().enumerate() {
+        let picture = picture(&format!("sixty-{}", n + 1), svg);
+        let (w, h) = (picture.width() as f32 / crate::picture::SCALE, picture.height() as f32 / crate::picture::SCALE);
+        // Letters of 2.7 mm on an A4 sheet across (267 x 180 mm inside its margins) stay above 1.8 mm (5 points).
+        let shrink = (267.0 / w).min(180.0 / h).min(1.0);
+        assert!(2.7 * shrink > 1.8, "sheet {} is {w} x {h} mm", n + 1);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+    #[test]
+    fn any_tree_is_drawn_without_overlap_or_crossing(runs in 3usize..61, parents in proptest::collection::vec(0usize..60, 61)) {
+        let (runs, layout) = laid_out(&tree_plan(runs, |n| 3 + parents[n] % (n - 3).max(1)));
+        check(runs, &layout);
+    }
+}
+
+/// A name from a plan is text in the drawing, never a part of it.
+#[test]
+fn names_cannot_break_the_drawing() {
+    let text = "format = 1\ntitle = \"<script>alert(1)</script> & \\\"x\\\"\"\n[service_battery]\nchemistry = \"agm\"\n\
+                [[run]]\nfrom = \"service battery\"\nto = \"</svg>\\u001b[2J\\u202e\"\nlength_m = 1\n";
+    let (_, layout) = laid_out(text);
+    let svg = &layout.to_svg()[0];
+    assert!(!svg.contains("<script") && !svg.contains('\u{1b}') && !svg.contains('\u{202e}'));
+    assert_eq!(svg.matches("</svg>").count(), 1);
+    picture("names", svg);
+}
