@@ -8,6 +8,7 @@ mod book;
 mod budget;
 pub mod carrier;
 mod charger;
+pub mod conductor;
 pub mod copper;
 mod cut_off;
 mod design;

@@ -1,0 +1,109 @@
+//! How fast does a conductor warm, and what may it carry for a short time?
+//!
+//! One heat store (copper and insulation) behind one thermal resistance, the
+//! one of the steady state at the insulation's limit: C θ' = I² R'(T) - θ / Rth
+//! with R' linear in T, so θ(t) is an exponential. Left out: the insulation's
+//! lag behind the copper, which makes the first seconds hotter by less than its
+//! share of the heat store; starts are therefore also checked with the copper's
+//! store alone (adiabatic).
+
+use super::heat::HeatPath;
+use crate::engine::copper::{INFERRED_ZERO, REFERENCE, warm_factor};
+use crate::quantity::*;
+
+/// Heat capacity of copper by volume, J/(m³ K): 8,890 kg/m³ × 388 J/(kg K) (IEC 60853 gives 3.45e6).
+const COPPER_STORE: f64 = 3.45e6;
+/// Heat capacity of plastic insulation by volume, J/(m³ K): 1.7e6 for PVC, 2.4e6 for polyethylene
+/// (IEC 60853, from memory); the lower is used, which warms faster.
+const PLASTIC_STORE: f64 = 1.7e6;
+
+/// A load that comes and goes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Intermittent {
+    /// On for so long …
+    pub on: Seconds,
+    /// … then off for so long, for ever.
+    pub off: Seconds,
+}
+
+/// How a conductor warms.
+#[derive(Clone, Copy, Debug)]
+pub struct Warmth {
+    air: Celsius,
+    /// Heat store of copper, and of copper with insulation, J/(m K).
+    copper: f64,
+    store: f64,
+    /// K m / W from conductor to air.
+    to_air: f64,
+    /// Ω/m at 20 °C.
+    resistance: f64,
+}
+
+impl Warmth {
+    /// Of a conductor whose insulation stands `hottest`.
+    pub fn new(path: &HeatPath, hottest: Celsius) -> Self {
+        let copper = path.sections.0 * COPPER_STORE;
+        let to_air = path.to_air(if hottest.get() > path.air.get() { hottest } else { path.air + Kelvins::new(1.0) });
+        let resistance = path.resistance.get() / 1000.0;
+        Warmth { air: path.air, copper, store: copper + path.sections.1 * PLASTIC_STORE, to_air, resistance }
+    }
+
+    /// Time in which it comes within 37 % of its steady rise: τ = C × Rth.
+    pub fn time_constant(&self) -> Seconds {
+        Seconds::new(self.store * self.to_air)
+    }
+
+    /// Temperature after a surge that no heat leaves: copper alone from `start`,
+    /// T = (T0 + 234.5) exp(I² R20 t / (254.5 C)) - 234.5.
+    pub fn after_surge(&self, start: Celsius, current: Amps, lasts: Seconds) -> Celsius {
+        let span = (REFERENCE - INFERRED_ZERO).get();
+        let grown = current.get().powi(2) * self.resistance * lasts.get().max(0.0) / (span * self.copper);
+        INFERRED_ZERO + (start - INFERRED_ZERO) * grown.min(50.0).exp()
+    }
+
+    /// Largest current for `lasts`, starting at `start`, that stays within `hottest`.
+    pub fn short_time(&self, start: Celsius, lasts: Seconds, hottest: Celsius) -> Amps {
+        let t = lasts.get().max(1e-6);
+        let from = (start - self.air).get();
+        self.largest((hottest - self.air).get(), |a, b| from * (b * t).exp() + a * grow(b, t))
+    }
+
+    /// Largest current of an intermittent load whose peaks stay within `hottest` for ever.
+    pub fn intermittent(&self, cycle: Intermittent, hottest: Celsius) -> Amps {
+        let (on, off) = (cycle.on.get().max(1e-6), cycle.off.get().max(0.0));
+        let cools = (-off / (self.store * self.to_air)).exp();
+        self.largest((hottest - self.air).get(), |a, b| {
+            let kept = (b * on).exp() * cools;
+            // A cycle that keeps all its heat has no steady peak.
+            if kept < 1.0 { a * grow(b, on) / (1.0 - kept) } else { f64::INFINITY }
+        })
+    }
+
+    /// Largest current whose rise, a function of the start's slope and the rate, stays within `span`.
+    fn largest(&self, span: f64, rise: impl Fn(f64, f64) -> f64) -> Amps {
+        if span.is_nan() || span <= 0.0 {
+            return Amps::ZERO;
+        }
+        let at_air = self.resistance * warm_factor(self.air);
+        let per_k = self.resistance / (REFERENCE - INFERRED_ZERO).get();
+        let fits = |current: f64| {
+            let square = current * current;
+            let (a, b) = (square * at_air / self.store, (square * per_k - 1.0 / self.to_air) / self.store);
+            rise(a, b) <= span
+        };
+        let (mut low, mut high) = (0.0, 1.0);
+        while fits(high) && high < 1e6 {
+            (low, high) = (high, high * 2.0);
+        }
+        for _ in 0..50 {
+            let middle = (low + high) / 2.0;
+            if fits(middle) { low = middle } else { high = middle }
+        }
+        Amps::new(low)
+    }
+}
+
+/// (exp(b t) - 1) / b, which is t where b is nothing.
+fn grow(b: f64, t: f64) -> f64 {
+    if (b * t).abs() < 1e-9 { t } else { (b * t).exp_m1() / b }
+}
