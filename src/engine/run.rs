@@ -27,8 +27,11 @@ pub struct RunDesign {
     pub sizes: Vec<SizeRow>,
     /// Its fuses: one at each end that has a source.
     pub fuses: Vec<FuseDesign>,
-    /// Largest drop this run may have so that each load beyond keeps its class (equal share of the path).
+    /// Largest drop this run may have so that each load beyond keeps its class, the other runs as they are;
+    /// zero when no load lies beyond.
     pub drop_allowed: Volts,
+    /// What the usual sharing by length and current would allow it.
+    pub equal_share: Option<Volts>,
     /// Voltage at its near and far end, all steady loads on, battery at the cut-off.
     pub near_voltage: Volts,
     /// See `near_voltage`.
@@ -103,6 +106,19 @@ pub struct FuseDesign {
     pub ruling: &'static str,
     /// How far from the source it may sit.
     pub within: Metres,
+}
+
+/// The copper of all runs together.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CopperDesign {
+    /// As sized.
+    pub mass: Kilograms,
+    /// With the path's drop shared by length and current; `None` where that breaks a limit.
+    pub equal_share: Option<Kilograms>,
+    /// Whether no choice that keeps every rule is lighter (pinned sizes stay).
+    pub least: bool,
+    /// The different sizes to buy, by growing area.
+    pub labels: Vec<String>,
 }
 
 /// What one load gets.

@@ -10,5 +10,6 @@ mod conductors;
 mod fuse_links;
 #[path = "../generated/network.rs"]
 mod generated_network;
+mod heat;
 mod ngspice;
 mod voltage_drop;

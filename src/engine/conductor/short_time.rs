@@ -48,6 +48,13 @@ impl Warmth {
         Warmth { air: path.air, copper, store: copper + path.sections.1 * PLASTIC_STORE, to_air, resistance }
     }
 
+    /// Of a conductor looked at for a surge only: no heat leaves it.
+    pub fn adiabatic(path: &HeatPath) -> Self {
+        let copper = path.sections.0 * COPPER_STORE;
+        let resistance = path.resistance.get() / 1000.0;
+        Warmth { air: path.air, copper, store: copper, to_air: f64::INFINITY, resistance }
+    }
+
     /// Time in which it comes within 37 % of its steady rise: τ = C × Rth.
     pub fn time_constant(&self) -> Seconds {
         Seconds::new(self.store * self.to_air)

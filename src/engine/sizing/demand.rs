@@ -1,0 +1,313 @@
+//! Which currents must each run carry, and how much may each load lose on the way?
+//!
+//! A load of constant power draws the more the less it gets: it is taken at the
+//! lowest battery voltage less all that its class lets it lose, P / (V - limit),
+//! which no design that keeps the class exceeds. A load of constant resistance
+//! draws most while charging. So each run's current, its heat and its drop are
+//! upper bounds that do not depend on the sizes chosen elsewhere; the network
+//! solution of the finished design then lies below them.
+//!
+//! Of loads that never run together only the largest beyond each run counts.
+//! The inverter counts with its rating: anything may be plugged into it.
+
+use super::levels::{Levels, NOMINAL};
+use crate::catalogue::Catalogue;
+use crate::engine::charger::ChargerDesign;
+use crate::engine::network;
+use crate::engine::subject::Subject;
+use crate::engine::topology::Topology;
+use crate::plan::{ChargerKind, Load, LoadKind, Plan, point};
+use crate::quantity::*;
+
+/// What draws or feeds at the end of a path.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum End {
+    /// A load of the plan.
+    Load(usize),
+    /// The inverter with all that is plugged in.
+    Inverter,
+    /// The charger's output, feeding back to the battery.
+    ChargerOutput,
+    /// The charger's input.
+    ChargerInput,
+    /// The solar controller.
+    Solar,
+    /// The mains charger.
+    Mains,
+}
+
+impl End {
+    /// What a finding about it is about.
+    pub fn subject(self) -> Subject {
+        match self {
+            End::Load(i) => Subject::Load(i),
+            End::Inverter => Subject::Inverter,
+            End::ChargerOutput | End::ChargerInput => Subject::Charger,
+            End::Solar => Subject::Solar,
+            End::Mains => Subject::Mains,
+        }
+    }
+
+    /// Whether current flows from it towards the battery.
+    pub fn feeds(self) -> bool {
+        matches!(self, End::ChargerOutput | End::Solar | End::Mains)
+    }
+}
+
+/// One end of a path with what it asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Terminal {
+    /// What it is.
+    pub end: End,
+    /// Branch that leads to it; `None` at the battery's own posts.
+    pub branch: Option<usize>,
+    /// Largest steady current.
+    pub current: Amps,
+    /// On top of it while it starts.
+    pub extra: Amps,
+    /// How long it starts.
+    pub lasts: Seconds,
+    /// Word of the loads that never run together with it.
+    pub group: Option<String>,
+    /// Largest drop of its class, as a share of 12 V.
+    pub class: Share,
+    /// Where the class comes from.
+    pub class_source: String,
+    /// Most it may lose on the way: its class, or what its lowest voltage leaves.
+    pub limit: Volts,
+    /// Whether the lowest voltage sets the limit, not the class.
+    pub by_lowest: bool,
+    /// What it puts into the network while on.
+    pub asks: network::Load,
+}
+
+/// All ends, and what each branch carries.
+#[derive(Clone, Debug, Default)]
+pub struct Demand {
+    /// Every end with its path.
+    pub terminals: Vec<Terminal>,
+    /// By branch of the topology.
+    pub flows: Vec<Flow>,
+}
+
+/// What a branch carries.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Flow {
+    /// To the loads beyond, all that may be on together.
+    pub out: Amps,
+    /// From the sources beyond.
+    pub inward: Amps,
+    /// The larger of both, or what the plan says to size for.
+    pub current: Amps,
+    /// With the worst start on top.
+    pub surge: Amps,
+    /// How long that start lasts.
+    pub lasts: Seconds,
+}
+
+/// Most that a class may lose as a share of 12 V, and its source.
+pub fn class_limit(plan: &Plan, catalogue: &Catalogue, key: &str) -> (Share, String) {
+    let own = match key {
+        "critical" => plan.rules.drop_critical,
+        "ordinary" => plan.rules.drop_ordinary,
+        "tolerant" => plan.rules.drop_tolerant,
+        _ => None,
+    };
+    let row = catalogue.rules.class(key).or_else(|| catalogue.rules.drop_class.first());
+    match (own, row) {
+        (Some(limit), _) => (limit, "entered by you".into()),
+        (None, Some(row)) => (row.limit, row.from.words()),
+        (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
+    }
+}
+
+/// Power of all items of a load while on, at 12 V.
+pub fn rated_power(load: &Load) -> Watts {
+    let one = load.power.or(load.current.map(|i| i * NOMINAL)).unwrap_or(Watts::ZERO);
+    one * f64::from(load.count)
+}
+
+impl Demand {
+    /// Of a plan.
+    pub fn of(
+        plan: &Plan,
+        catalogue: &Catalogue,
+        topology: &Topology,
+        levels: &Levels,
+        charger: &ChargerDesign,
+    ) -> Self {
+        let gather = Gather { plan, catalogue, topology, levels };
+        let mut terminals = gather.loads();
+        terminals.extend(gather.inverter());
+        terminals.extend(gather.sources(charger));
+        let flows = flows(plan, topology, &terminals);
+        Demand { terminals, flows }
+    }
+
+    /// The ends beyond a branch, itself included.
+    pub fn beyond<'a>(&'a self, topology: &'a Topology, branch: usize) -> impl Iterator<Item = &'a Terminal> {
+        let all = topology.beyond(branch);
+        self.terminals.iter().filter(move |t| t.branch.is_some_and(|b| all.contains(&b)))
+    }
+}
+
+struct Gather<'a> {
+    plan: &'a Plan,
+    catalogue: &'a Catalogue,
+    topology: &'a Topology,
+    levels: &'a Levels,
+}
+
+impl Gather<'_> {
+    /// Branch of a point, and the lowest voltage of the battery that feeds it; `None` for a point no run reaches.
+    fn place(&self, at: &str) -> Option<(Option<usize>, Volts)> {
+        if let Some(branch) = self.topology.to_point.get(at) {
+            return Some((Some(*branch), self.levels.lowest));
+        }
+        if at == point::SERVICE_BATTERY {
+            return Some((None, self.levels.lowest));
+        }
+        self.topology.to_feed_point.get(at).map(|branch| (Some(*branch), self.levels.feed))
+    }
+
+    fn terminal(&self, end: End, at: (Option<usize>, Volts), class: &str, lowest: Option<Volts>) -> Terminal {
+        let (share, class_source) = class_limit(self.plan, self.catalogue, class);
+        let by_class = NOMINAL * share.get();
+        let room = lowest.map(|l| at.1 - l).filter(|room| *room > Volts::ZERO && *room < by_class);
+        Terminal {
+            end,
+            branch: at.0,
+            current: Amps::ZERO,
+            extra: Amps::ZERO,
+            lasts: Seconds::ZERO,
+            group: None,
+            class: share,
+            class_source,
+            limit: room.unwrap_or(by_class),
+            by_lowest: room.is_some(),
+            asks: network::Load::Current(Amps::ZERO),
+        }
+    }
+
+    fn loads(&self) -> Vec<Terminal> {
+        let loads = self.plan.loads.iter().enumerate().filter(|(_, l)| !l.inverter && rated_power(l) > Watts::ZERO);
+        loads.filter_map(|(i, load)| self.place(&load.at).map(|at| self.load(i, load, at))).collect()
+    }
+
+    fn load(&self, index: usize, load: &Load, at: (Option<usize>, Volts)) -> Terminal {
+        let mut terminal = self.terminal(End::Load(index), at, &load.drop, load.lowest);
+        let power = rated_power(load);
+        let rated = power / NOMINAL;
+        let least = (at.1 - terminal.limit).max(Volts::new(1.0));
+        (terminal.current, terminal.asks) = match load.kind {
+            LoadKind::ConstantPower => (power / least, network::Load::Power(power)),
+            LoadKind::ConstantCurrent => (rated, network::Load::Current(rated)),
+            LoadKind::Resistance => {
+                (rated * (self.levels.charging / NOMINAL).max(1.0), network::Load::Resistance { rated: power, nominal: NOMINAL })
+            }
+        };
+        terminal.extra = terminal.current * (load.start.times - 1.0).max(0.0);
+        terminal.lasts = load.start.lasts;
+        terminal.group = load.not_with.clone().filter(|word| !word.is_empty());
+        terminal
+    }
+
+    fn inverter(&self) -> Option<Terminal> {
+        let inverter = &self.plan.inverter;
+        if inverter.rating <= Watts::ZERO {
+            return None;
+        }
+        let at = self.place(&inverter.at)?;
+        let mut terminal = self.terminal(End::Inverter, at, &inverter.drop, Some(inverter.own_cut));
+        let plugged: Watts = self.plan.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
+        let efficiency = inverter.efficiency.get().clamp(0.05, 1.0);
+        let power = inverter.rating.max(plugged) / efficiency;
+        let least = (at.1 - terminal.limit).max(Volts::new(1.0));
+        terminal.current = power / least;
+        terminal.asks = network::Load::Power(power);
+        let starts = self.plan.loads.iter().filter(|l| l.inverter).map(|l| {
+            (rated_power(l) * (l.start.times - 1.0).max(0.0) / efficiency / least, l.start.lasts)
+        });
+        let worst = starts.max_by(|a, b| a.0.get().total_cmp(&b.0.get()));
+        (terminal.extra, terminal.lasts) = worst.unwrap_or((Amps::ZERO, Seconds::ZERO));
+        Some(terminal)
+    }
+
+    fn sources(&self, charger: &ChargerDesign) -> Vec<Terminal> {
+        let (plan, mut all) = (self.plan, Vec::new());
+        let mut feed_in = |end: End, at: &str, current: Amps| {
+            if let Some(place) = self.place(at).filter(|_| current > Amps::ZERO) {
+                let mut terminal = self.terminal(end, place, "critical", None);
+                terminal.current = current;
+                terminal.asks = network::Load::Current(-current);
+                all.push(terminal);
+            }
+        };
+        // A controller may give the whole rating of the array into a battery at 12 V.
+        feed_in(End::Solar, &plan.solar.at, plan.solar.array / NOMINAL);
+        feed_in(End::Mains, &plan.mains.at, plan.mains.current);
+        let current = charger.current.filter(|_| plan.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
+        if self.topology.to_point.contains_key(point::CHARGER) {
+            feed_in(End::ChargerOutput, point::CHARGER, current);
+        }
+        all.extend(self.charger_input(current));
+        all
+    }
+
+    /// A converter takes constant power; a relay passes the same current.
+    fn charger_input(&self, current: Amps) -> Option<Terminal> {
+        let (plan, feed) = (self.plan, self.levels.feed);
+        let branch = *self.topology.to_feed_point.get(point::CHARGER)?;
+        if current <= Amps::ZERO {
+            return None;
+        }
+        let catalogue_low = Volts::new(self.catalogue.rules.number("charger-input-low-v"));
+        let lowest = plan.charger.lowest_input.unwrap_or(catalogue_low);
+        let mut terminal = self.terminal(End::ChargerInput, (Some(branch), feed), "critical", Some(lowest));
+        if plan.charger.kind == ChargerKind::Relay {
+            terminal.current = current;
+            terminal.asks = network::Load::Current(current);
+            return Some(terminal);
+        }
+        let power = self.levels.charging * current / plan.charger.efficiency.get().clamp(0.05, 1.0);
+        terminal.current = power / (feed - terminal.limit).max(Volts::new(1.0));
+        terminal.asks = network::Load::Power(power);
+        Some(terminal)
+    }
+}
+
+/// Currents of all branches: each end walks up its path.
+fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> {
+    let count = topology.branches.len();
+    let mut flows = vec![Flow::default(); count];
+    let mut starts = vec![(Amps::ZERO, Seconds::ZERO); count];
+    let mut groups: Vec<(&str, Vec<Amps>)> = Vec::new();
+    for terminal in terminals {
+        let group = terminal.group.as_deref().map(|word| {
+            groups.iter().position(|(w, _)| *w == word).unwrap_or_else(|| {
+                groups.push((word, vec![Amps::ZERO; count]));
+                groups.len() - 1
+            })
+        });
+        let mut at = terminal.branch;
+        while let Some(branch) = at {
+            match group {
+                Some(g) => groups[g].1[branch] = groups[g].1[branch].max(terminal.current),
+                None if terminal.end.feeds() => flows[branch].inward += terminal.current,
+                None => flows[branch].out += terminal.current,
+            }
+            if terminal.extra > starts[branch].0 {
+                starts[branch] = (terminal.extra, terminal.lasts);
+            }
+            at = topology.branches[branch].parent;
+        }
+    }
+    for (branch, flow) in flows.iter_mut().enumerate() {
+        flow.out += groups.iter().map(|(_, largest)| largest[branch]).sum();
+        let own = plan.runs.get(topology.branches[branch].run).and_then(|r| r.current);
+        flow.current = own.unwrap_or(flow.out.max(flow.inward));
+        flow.surge = flow.current.max(flow.out + starts[branch].0);
+        flow.lasts = if starts[branch].0 > Amps::ZERO { starts[branch].1 } else { Seconds::ZERO };
+    }
+    flows
+}

@@ -1,0 +1,234 @@
+//! Which size for each run, so that every load keeps its drop with the least copper?
+//!
+//! Each run's drop for a size does not depend on the other runs (see
+//! [`super::demand`]), so the question is exact on the tree: each branch,
+//! from the leaves to the battery, gets its front of (drop still tolerated in
+//! front of it, least mass beyond), a step function of which no point is both
+//! tighter and heavier. Walking out from the battery then reads off the sizes.
+//! Points that cannot be part of an answer (more drop than the path before
+//! could leave, or more mass than a known answer) are dropped, which loses
+//! nothing. Fronts over [`MOST_POINTS`] are thinned; the answer then still
+//! keeps every rule but may not be the lightest, and says so.
+
+use crate::quantity::{Kilograms, Volts};
+
+/// Longest front that is kept whole.
+pub const MOST_POINTS: usize = 4096;
+
+/// One branch, parents before children.
+#[derive(Clone, Debug, Default)]
+pub struct Node {
+    /// Branch that feeds it.
+    pub parent: Option<usize>,
+    /// Most drop from the battery to its far end that an end there allows; infinite when none hangs there.
+    pub room: Option<Volts>,
+    /// What can be chosen.
+    pub options: Vec<Choice>,
+}
+
+/// One size for a branch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Choice {
+    /// Drop of the branch with it.
+    pub drop: Volts,
+    /// Its copper.
+    pub mass: Kilograms,
+}
+
+/// The lightest answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// Option of each branch.
+    pub choice: Vec<usize>,
+    /// Copper of all.
+    pub mass: Kilograms,
+    /// Whether it is proven to be the lightest.
+    pub exact: bool,
+}
+
+#[derive(Clone, Copy)]
+struct Step {
+    /// Largest drop in front of the branch that this tolerates.
+    slack: f64,
+    /// Least mass of the branch and all beyond.
+    mass: f64,
+    option: usize,
+}
+
+/// Rounding allowed when drops are summed in another order.
+const CLOSE: f64 = 1e-12;
+
+/// The sizes with the least copper, or `None` when no choice keeps every limit.
+///
+/// `known` is the mass of any answer already known, to prune by.
+pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
+    let bounds = Bounds::of(nodes, known)?;
+    let mut fronts: Vec<Vec<Step>> = vec![Vec::new(); nodes.len()];
+    let mut children: Vec<Vec<usize>> = vec![Vec::new(); nodes.len()];
+    let mut exact = true;
+    for (index, node) in nodes.iter().enumerate() {
+        if let Some(parent) = node.parent {
+            children[parent].push(index);
+        }
+    }
+    let mut work = Vec::new();
+    for index in (0..nodes.len()).rev() {
+        let behind = beyond(&fronts, &children[index], nodes[index].room);
+        work.clear();
+        bounds.extend(index, &nodes[index], &behind, &mut work);
+        exact &= prune(&mut work);
+        if work.is_empty() {
+            return None;
+        }
+        fronts[index] = work.clone();
+    }
+    let mut choice = vec![0; nodes.len()];
+    let mut at = vec![0.0; nodes.len()];
+    let mut mass = Kilograms::ZERO;
+    for (index, node) in nodes.iter().enumerate() {
+        let before: f64 = node.parent.map_or(0.0, |p| at[p]);
+        let step = cheapest(&fronts[index], before - CLOSE)?;
+        choice[index] = step.option;
+        at[index] = before + node.options[step.option].drop.get();
+        mass += node.options[step.option].mass;
+    }
+    Some(Answer { choice, mass, exact })
+}
+
+/// The lightest point that tolerates so much drop before it.
+fn cheapest(front: &[Step], before: f64) -> Option<Step> {
+    let first = front.partition_point(|s| s.slack < before);
+    front.get(first).copied()
+}
+
+/// All that hangs on a far end together: slack at that end, mass beyond.
+fn beyond(fronts: &[Vec<Step>], children: &[usize], room: Option<Volts>) -> Vec<(f64, f64)> {
+    let most = |child: &usize| fronts[*child].last().map_or(f64::NEG_INFINITY, |s| s.slack);
+    let cap = children.iter().map(most).fold(room.map_or(f64::INFINITY, Volts::get), f64::min);
+    if children.is_empty() {
+        return vec![(cap, 0.0)];
+    }
+    let mut at: Vec<f64> = children.iter().flat_map(|c| fronts[*c].iter().map(|s| s.slack)).filter(|s| *s < cap).collect();
+    at.push(cap);
+    at.sort_by(f64::total_cmp);
+    at.dedup();
+    let mut place = vec![0; children.len()];
+    let mass = |slack: f64, place: &mut Vec<usize>| {
+        let of = |(i, child): (usize, &usize)| {
+            while fronts[*child].get(place[i]).is_some_and(|s| s.slack < slack) {
+                place[i] += 1;
+            }
+            fronts[*child].get(place[i]).map_or(f64::INFINITY, |s| s.mass)
+        };
+        children.iter().enumerate().map(of).sum()
+    };
+    at.into_iter().map(|slack| (slack, mass(slack, &mut place))).collect()
+}
+
+/// What bounds the fronts from outside.
+struct Bounds {
+    /// Least and most drop that the branches before can have.
+    before: Vec<(f64, f64)>,
+    /// Least mass of everything that is not the branch or beyond it.
+    others: Vec<f64>,
+    /// Mass of a known answer.
+    known: f64,
+}
+
+impl Bounds {
+    fn of(nodes: &[Node], known: Option<Kilograms>) -> Option<Self> {
+        let mut before = vec![(0.0, 0.0); nodes.len()];
+        let mut least = vec![0.0; nodes.len()];
+        for (index, node) in nodes.iter().enumerate() {
+            if node.options.is_empty() {
+                return None;
+            }
+            if let Some(p) = node.parent {
+                let drops = || nodes[p].options.iter().map(|o| o.drop.get());
+                before[index] = (
+                    before[p].0 + drops().fold(f64::INFINITY, f64::min),
+                    before[p].1 + drops().fold(0.0, f64::max),
+                );
+            }
+            least[index] = node.options.iter().map(|o| o.mass.get()).fold(f64::INFINITY, f64::min);
+        }
+        let all: f64 = least.iter().sum();
+        let mut within = least;
+        for index in (0..nodes.len()).rev() {
+            if let Some(p) = nodes[index].parent {
+                within[p] += within[index];
+            }
+        }
+        let others = within.iter().map(|w| all - w).collect();
+        let known = known.map_or(f64::INFINITY, |k| k.get() * (1.0 + 1e-9) + 1e-12);
+        Some(Bounds { before, others, known })
+    }
+
+    /// Every option of a branch before every point behind it, as far as it can matter.
+    fn extend(&self, index: usize, node: &Node, behind: &[(f64, f64)], out: &mut Vec<Step>) {
+        let (least, most) = self.before[index];
+        for (option, choice) in node.options.iter().enumerate() {
+            for (slack, mass) in behind {
+                let step = Step { slack: (slack - choice.drop.get()).min(most), mass: mass + choice.mass.get(), option };
+                if step.slack >= least - CLOSE && step.mass + self.others[index] <= self.known {
+                    out.push(step);
+                }
+            }
+        }
+    }
+}
+
+/// Keep the points that no other beats, by growing slack. False when some had to be thinned out.
+fn prune(steps: &mut Vec<Step>) -> bool {
+    steps.sort_by(|a, b| b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option)));
+    let mut best = f64::INFINITY;
+    steps.retain(|s| {
+        let better = s.mass < best;
+        best = best.min(s.mass);
+        better
+    });
+    steps.reverse();
+    if steps.len() <= MOST_POINTS {
+        return true;
+    }
+    // Every second one; the tightest and the loosest stay.
+    let last = steps.len() - 1;
+    let mut index = 0;
+    steps.retain(|_| {
+        let keep = index % 2 == 0 || index == last;
+        index += 1;
+        keep
+    });
+    false
+}
+
+/// The lightest answer by trying every combination; only for small questions, to prove [`lightest`].
+pub fn by_trying_all(nodes: &[Node]) -> Option<Answer> {
+    let mut best: Option<Answer> = None;
+    let mut choice = vec![0; nodes.len()];
+    loop {
+        if let Some(mass) = mass_if_kept(nodes, &choice) {
+            if best.as_ref().is_none_or(|b| mass < b.mass) {
+                best = Some(Answer { choice: choice.clone(), mass, exact: true });
+            }
+        }
+        let Some(next) = (0..nodes.len()).find(|i| choice[*i] + 1 < nodes[*i].options.len()) else { return best };
+        choice[next] += 1;
+        choice[..next].fill(0);
+    }
+}
+
+/// Mass of a choice, or `None` when it breaks a limit.
+pub fn mass_if_kept(nodes: &[Node], choice: &[usize]) -> Option<Kilograms> {
+    let mut at = vec![Volts::ZERO; nodes.len()];
+    let mut mass = Kilograms::ZERO;
+    for (index, node) in nodes.iter().enumerate() {
+        let option = node.options.get(*choice.get(index)?)?;
+        at[index] = node.parent.map_or(Volts::ZERO, |p| at[p]) + option.drop;
+        if node.room.is_some_and(|room| at[index].get() > room.get() + CLOSE) {
+            return None;
+        }
+        mass += option.mass;
+    }
+    Some(mass)
+}

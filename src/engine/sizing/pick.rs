@@ -1,0 +1,218 @@
+//! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
+
+use super::candidate::{Asked, Candidate, Shelf, fixed_resistance};
+use super::demand::Demand;
+use super::fuse_room::FuseRoom;
+use super::optimum::{self, Choice, Node};
+use super::share::{self, Weight};
+use crate::catalogue::Catalogue;
+use crate::engine::conductor::Laid;
+use crate::engine::topology::Topology;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// One run with all its candidates and the one used.
+#[derive(Clone, Debug)]
+pub struct PickedRun<'a> {
+    /// What it is like apart from its size.
+    pub asked: Asked<'a>,
+    /// Every size by growing area.
+    pub candidates: Vec<Candidate>,
+    /// Which of them is pinned by the plan.
+    pub pinned: Option<usize>,
+    /// Which is used.
+    pub used: usize,
+    /// Which the equal-share rule would use.
+    pub shared: usize,
+    /// Allowance of the equal-share rule.
+    pub share: Option<Volts>,
+    /// Drop that is left to the tightest end beyond, with all sizes as used; `None` without an end.
+    pub left: Option<Volts>,
+    /// Whether any size stands by itself.
+    pub stands: bool,
+}
+
+impl PickedRun<'_> {
+    /// The candidate used.
+    pub fn chosen(&self) -> &Candidate {
+        &self.candidates[self.used]
+    }
+}
+
+/// All runs.
+#[derive(Debug)]
+pub struct Picked<'a> {
+    /// The cables the candidates speak of.
+    pub shelf: Shelf<'a>,
+    /// By branch of the topology.
+    pub runs: Vec<PickedRun<'a>>,
+    /// By terminal: no choice of free sizes keeps its limit.
+    pub hopeless: Vec<bool>,
+    /// Copper of all runs as used.
+    pub mass: Kilograms,
+    /// Copper by the equal-share rule; `None` where that breaks a limit.
+    pub shared_mass: Option<Kilograms>,
+    /// Whether the answer is proven to be the lightest.
+    pub exact: bool,
+    /// Whether the wish for few sizes could be met.
+    pub few_enough: bool,
+}
+
+/// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
+pub fn pick<'a>(plan: &'a Plan, catalogue: &'a Catalogue, topology: &Topology, demand: &Demand) -> Option<Picked<'a>> {
+    let mut shelf = Shelf::of(plan, catalogue);
+    if shelf.family == 0 {
+        return None;
+    }
+    let mut rooms: Vec<FuseRoom> = Vec::with_capacity(topology.branches.len());
+    let mut runs = Vec::with_capacity(topology.branches.len());
+    for (branch, flow) in topology.branches.iter().zip(&demand.flows) {
+        let run = plan.runs.get(branch.run)?;
+        let room = if run.own_fuse {
+            FuseRoom::of(plan, catalogue, run, flow.current)
+        } else {
+            branch.parent.and_then(|p| rooms.get(p)).map_or_else(FuseRoom::none, |r| r.shared_with(catalogue))
+        };
+        rooms.push(room.clone());
+        let fuse = room.ratings.first().filter(|_| run.own_fuse);
+        let link = fuse.and_then(|(style, rating)| Some(catalogue.fuse_styles.get(*style)?.cold_resistance(*rating)));
+        let smallest = Some(catalogue.rules.number("smallest-mm2"));
+        let asked = Asked {
+            run,
+            laid: Laid::of(plan, catalogue, run)?,
+            current: flow.current,
+            surge: (flow.surge, flow.lasts),
+            fuses: room,
+            fixed: fixed_resistance(plan, catalogue, run, &branch.far) + link.unwrap_or(Ohms::ZERO),
+            smallest: plan.rules.smallest.or(smallest.map(SquareMillimetres::new))?,
+        };
+        let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
+        let candidates = shelf.candidates(&asked, pinned);
+        let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
+        let stands = candidates.iter().any(Candidate::stands);
+        runs.push(PickedRun { asked, candidates, pinned, used: 0, shared: 0, share: None, left: None, stands });
+    }
+    Some(decide(plan, shelf, runs, topology, demand))
+}
+
+/// Branches as the optimum sees them, with the candidate each option stands for.
+struct Question {
+    nodes: Vec<Node>,
+    of_option: Vec<Vec<usize>>,
+}
+
+fn decide<'a>(
+    plan: &Plan,
+    shelf: Shelf<'a>,
+    runs: Vec<PickedRun<'a>>,
+    topology: &Topology,
+    demand: &Demand,
+) -> Picked<'a> {
+    let (question, hopeless) = question(&runs, topology, demand);
+    let weights: Vec<Weight> = runs
+        .iter()
+        .map(|r| Weight {
+            metre_amps: r.asked.run.length.get() * r.asked.current.get(),
+            fixed: r.asked.current * r.asked.fixed,
+        })
+        .collect();
+    let allowed = share::allowances(&question.nodes, &weights);
+    let shared = share::choose(&question.nodes, &allowed);
+    let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
+    let wanted = plan.rules.most_sizes.map(|n| n.max(1) as usize);
+    let best = optimum::lightest(&question.nodes, shared_mass);
+    let (best, few_enough) = match (best, wanted) {
+        (Some(answer), Some(most)) => few(&question, &runs, answer, most),
+        (best, _) => (best, true),
+    };
+    // With hopeless ends left out, the sizes with the least drop always keep the rest.
+    let (choice, exact) = best.map_or_else(|| (shared.clone(), false), |a| (a.choice, a.exact));
+    let mut picked = Picked { shelf, runs, hopeless, mass: Kilograms::ZERO, shared_mass, exact, few_enough };
+    for (branch, run) in picked.runs.iter_mut().enumerate() {
+        run.used = question.of_option[branch][choice[branch]];
+        run.shared = question.of_option[branch][shared[branch]];
+        run.share = allowed[branch];
+    }
+    picked.mass = picked.runs.iter().map(|r| r.chosen().mass).sum();
+    picked.leave(topology, demand);
+    picked
+}
+
+/// With no more than `most` different labels, if that can be.
+fn few(
+    question: &Question,
+    runs: &[PickedRun],
+    best: optimum::Answer,
+    most: usize,
+) -> (Option<optimum::Answer>, bool) {
+    let _ = (question, runs, most);
+    (Some(best), true)
+}
+
+fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand) -> (Question, Vec<bool>) {
+    let of_option: Vec<Vec<usize>> = runs.iter().map(free).collect();
+    let least = |branch: usize| {
+        let drops = of_option[branch].iter().map(|c| runs[branch].candidates[*c].drop);
+        drops.fold(Volts::new(f64::INFINITY), Volts::min)
+    };
+    let mut reach: Vec<Volts> = Vec::with_capacity(runs.len());
+    for (index, branch) in topology.branches.iter().enumerate() {
+        let before = branch.parent.and_then(|p| reach.get(p)).copied().unwrap_or(Volts::ZERO);
+        reach.push(before + least(index));
+    }
+    let hopeless: Vec<bool> =
+        demand.terminals.iter().map(|t| t.branch.is_some_and(|b| reach[b].get() > t.limit.get() + 1e-12)).collect();
+    let mut room: Vec<Option<Volts>> = vec![None; runs.len()];
+    // Whether an end that can be served lies beyond, and whether any end does.
+    let mut beyond = vec![(false, false); runs.len()];
+    for (terminal, hopeless) in demand.terminals.iter().zip(&hopeless) {
+        if let Some(branch) = terminal.branch {
+            if !hopeless {
+                room[branch] = Some(room[branch].map_or(terminal.limit, |r| r.min(terminal.limit)));
+            }
+            for b in topology.path_of(branch) {
+                beyond[b] = (beyond[b].0 || !hopeless, true);
+            }
+        }
+    }
+    let mut of_option = of_option;
+    let mut nodes = Vec::with_capacity(runs.len());
+    for (index, run) in runs.iter().enumerate() {
+        if beyond[index] == (false, true) {
+            // Only what cannot be served lies beyond: the best that can be had.
+            of_option[index] = of_option[index].iter().copied().last().into_iter().collect();
+        }
+        let choice = |c: &usize| Choice { drop: run.candidates[*c].drop, mass: run.candidates[*c].mass };
+        let options = of_option[index].iter().map(choice).collect();
+        nodes.push(Node { parent: topology.branches[index].parent, room: room[index], options });
+    }
+    (Question { nodes, of_option }, hopeless)
+}
+
+/// Candidates that may be chosen: the pinned one, else those that stand, else the largest.
+fn free(run: &PickedRun) -> Vec<usize> {
+    if let Some(pinned) = run.pinned {
+        return vec![pinned];
+    }
+    let standing: Vec<usize> = (0..run.candidates.len()).filter(|c| run.candidates[*c].stands()).collect();
+    if standing.is_empty() { vec![run.candidates.len().saturating_sub(1)] } else { standing }
+}
+
+impl Picked<'_> {
+    /// Drop from the battery to the far end of a branch, by the sizes used.
+    pub fn drop_to(&self, topology: &Topology, branch: usize) -> Volts {
+        topology.path_of(branch).into_iter().map(|b| self.runs[b].chosen().drop).sum()
+    }
+
+    /// What each branch's tightest end has left.
+    fn leave(&mut self, topology: &Topology, demand: &Demand) {
+        for (terminal, hopeless) in demand.terminals.iter().zip(self.hopeless.clone()) {
+            let Some(branch) = terminal.branch.filter(|_| !hopeless) else { continue };
+            let left = terminal.limit - self.drop_to(topology, branch);
+            for b in topology.path_of(branch) {
+                let run = &mut self.runs[b];
+                run.left = Some(run.left.map_or(left, |l| l.min(left)));
+            }
+        }
+    }
+}

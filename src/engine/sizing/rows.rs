@@ -1,0 +1,192 @@
+//! The results of sizing in the shape that screens and papers show.
+
+use super::candidate::{Candidate, Fails};
+use super::demand::{Demand, End};
+use super::levels::{Levels, NOMINAL};
+use super::loss::mean_square;
+use super::pick::{Picked, PickedRun, pick};
+use super::{findings, supply_findings, workings};
+use crate::catalogue::Catalogue;
+use crate::engine::battery::BatteryDesign;
+use crate::engine::book::Book;
+use crate::engine::budget::Budget;
+use crate::engine::cases::{Cases, cases};
+use crate::engine::charger::ChargerDesign;
+use crate::engine::run::{CopperDesign, LoadSupply, RunDesign, SizeRow};
+use crate::engine::topology::Topology;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// What sizing gives.
+#[derive(Clone, Debug, Default)]
+pub struct Sizing {
+    /// One for each run of the plan.
+    pub runs: Vec<RunDesign>,
+    /// One for each load of the plan.
+    pub loads: Vec<LoadSupply>,
+    /// The copper of all runs.
+    pub copper: CopperDesign,
+    /// Current into the charger and voltage at its input with the feed at its lowest, when there is one.
+    pub charger_input: Option<(Amps, Volts)>,
+}
+
+/// All that is known when results are written down.
+pub(super) struct Known<'a> {
+    pub plan: &'a Plan,
+    pub catalogue: &'a Catalogue,
+    pub topology: &'a Topology,
+    pub budget: &'a Budget,
+    pub levels: Levels,
+    pub demand: Demand,
+    pub picked: Picked<'a>,
+    pub cases: Cases,
+}
+
+/// Size every run and see what every load gets.
+pub fn size_runs(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    budget: &Budget,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    book: &mut Book,
+) -> Sizing {
+    let levels = Levels::of(plan, catalogue, battery, budget.peak);
+    let demand = Demand::of(plan, catalogue, topology, &levels, charger);
+    let Some(picked) = pick(plan, catalogue, topology, &demand) else {
+        let runs = (0..plan.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
+        return Sizing { runs, loads: vec![LoadSupply::default(); plan.loads.len()], ..Sizing::default() };
+    };
+    let cases = cases(topology, &demand, &levels, &picked);
+    let known = Known { plan, catalogue, topology, budget, levels, demand, picked, cases };
+    let sizing = Sizing {
+        runs: (0..plan.runs.len()).map(|run| known.run(run)).collect(),
+        loads: (0..plan.loads.len()).map(|load| known.load(load)).collect(),
+        copper: known.copper(),
+        charger_input: known.charger_input(),
+    };
+    workings::write(&known, &sizing, book);
+    findings::write(&known, &sizing, book);
+    supply_findings::write(&known, &sizing, book);
+    sizing
+}
+
+impl Known<'_> {
+    fn run(&self, index: usize) -> RunDesign {
+        let Some((branch, run)) = self.topology.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
+        else {
+            return RunDesign { run: index, ..RunDesign::default() };
+        };
+        let flow = self.demand.flows[branch];
+        let square = mean_square(self.plan, self.budget, self.demand.beyond(self.topology, branch));
+        let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square)).collect();
+        RunDesign {
+            run: index,
+            branch: Some(branch),
+            current: flow.current,
+            surge: flow.surge,
+            surge_lasts: flow.lasts,
+            air: run.asked.laid.air,
+            size: sizes.get(run.used).cloned(),
+            pinned: run.pinned.is_some(),
+            ruling: ruling(run),
+            sizes,
+            fuses: Vec::new(),
+            drop_allowed: run.left.map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
+            equal_share: run.share,
+            near_voltage: self.cases.ends[branch].0,
+            far_voltage: self.cases.ends[branch].1,
+            longest: None,
+            biggest: None,
+            warmest: None,
+        }
+    }
+
+    fn row(&self, run: &PickedRun, index: usize, square: f64) -> SizeRow {
+        let candidate = &run.candidates[index];
+        let cable = &self.picked.shelf.cables[candidate.cable];
+        let mut fails: Vec<&'static str> = candidate.fails.iter().flatten().map(|f| f.word()).collect();
+        if fails_drop(run, candidate) {
+            fails.push(Fails::Drop.word());
+        }
+        SizeRow {
+            label: cable.label().to_string(),
+            area: cable.conductor.area,
+            resistance: candidate.resistance,
+            drop: candidate.drop,
+            drop_share: Share::new(candidate.drop / NOMINAL),
+            temperature: candidate.temperature,
+            ampacity_table: candidate.ampacity.table,
+            ampacity_heat: Some(candidate.ampacity.heat),
+            ampacity: candidate.ampacity.used(),
+            fuse: candidate.fuse.filter(|f| f.1 > Amps::ZERO).map(|f| f.1),
+            mass: candidate.mass,
+            loss: WattHours::new(24.0 * candidate.resistance.get() * square),
+            fails,
+            used: index == run.used,
+        }
+    }
+
+    fn load(&self, index: usize) -> LoadSupply {
+        let load = &self.plan.loads[index];
+        let wanted = if load.inverter { End::Inverter } else { End::Load(index) };
+        let Some(at) = self.demand.terminals.iter().position(|t| t.end == wanted) else {
+            return LoadSupply::default();
+        };
+        let terminal = &self.demand.terminals[at];
+        let (voltage, drop) = (self.cases.steady[at], self.cases.drop[at]);
+        let lowest = if load.inverter { Some(self.plan.inverter.own_cut) } else { load.lowest };
+        let class = NOMINAL * terminal.class.get();
+        let keeps = drop.get() <= class.get() + 1e-9;
+        let enough = voltage.is_some_and(|v| lowest.is_none_or(|l| v.get() >= l.get() - 1e-9));
+        LoadSupply {
+            voltage,
+            surge_voltage: voltage.map(|v| self.cases.start[at].map_or(v, |s| s.min(v))),
+            charging_voltage: self.cases.charging[at],
+            drop,
+            drop_share: Share::new(drop / NOMINAL),
+            limit: terminal.class,
+            fits: keeps && enough,
+        }
+    }
+
+    fn copper(&self) -> CopperDesign {
+        let mut labels: Vec<(f64, String)> = Vec::new();
+        for run in &self.picked.runs {
+            let cable = &self.picked.shelf.cables[run.chosen().cable];
+            if !labels.iter().any(|(_, l)| l == cable.label()) {
+                labels.push((cable.conductor.area.get(), cable.label().to_string()));
+            }
+        }
+        labels.sort_by(|a, b| a.0.total_cmp(&b.0));
+        CopperDesign {
+            mass: self.picked.mass,
+            equal_share: self.picked.shared_mass,
+            least: self.picked.exact,
+            labels: labels.into_iter().map(|(_, l)| l).collect(),
+        }
+    }
+
+    fn charger_input(&self) -> Option<(Amps, Volts)> {
+        let at = self.demand.terminals.iter().position(|t| t.end == End::ChargerInput)?;
+        let volts = self.cases.steady[at]?;
+        Some((self.demand.terminals[at].asks.current(volts), volts))
+    }
+}
+
+/// Whether a size would drop more than the tightest end beyond has left, the other runs as they are.
+pub(super) fn fails_drop(run: &PickedRun, candidate: &Candidate) -> bool {
+    let Some(left) = run.left else { return false };
+    candidate.drop.get() > run.chosen().drop.get() + left.get() + 1e-12
+}
+
+/// What decided the size, in words: what the next smaller one fails.
+fn ruling(run: &PickedRun) -> &'static str {
+    if run.pinned.is_some() {
+        return "given";
+    }
+    let Some(below) = run.used.checked_sub(1).and_then(|i| run.candidates.get(i)) else { return Fails::Thin.word() };
+    let own = below.fails.iter().flatten().next();
+    own.unwrap_or(&Fails::Drop).word()
+}
