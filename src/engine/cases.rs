@@ -198,9 +198,11 @@ impl<'a> Grid<'a> {
                         (Point::Terminals, None) => true,
                         _ => false,
                     };
-                    let worst = on.iter().copied().filter(at).max_by(|a, b| {
-                        self.terminal(*a).current.get().total_cmp(&self.terminal(*b).current.get())
-                    });
+                    let worst = on
+                        .iter()
+                        .copied()
+                        .filter(at)
+                        .max_by(|a, b| self.terminal(*a).current.get().total_cmp(&self.terminal(*b).current.get()));
                     let Some(index) = worst.or(on.first().copied()) else { return Vec::new() };
                     self.out.push(index);
                     out.collapsed.push((index, collapse));

@@ -10,7 +10,8 @@ use super::carrier::{CarrierDesign, carrier};
 use super::charger::ChargerDesign;
 use super::cut_off::CutOffDesign;
 use super::finding::{Finding, Severity};
-use super::run::{LoadSupply, RunDesign};
+use super::run::{CopperDesign, LoadSupply, RunDesign};
+use super::sizing::size_runs;
 use super::topology::{Topology, topology};
 use super::working::Workings;
 use crate::catalogue::Catalogue;
@@ -31,6 +32,8 @@ pub struct Design {
     pub runs: Vec<RunDesign>,
     /// One for each load of the plan, in its order.
     pub loads: Vec<LoadSupply>,
+    /// The copper of all runs.
+    pub copper: CopperDesign,
     /// The cut-off.
     pub cut_off: CutOffDesign,
     /// What holds the battery; `None` when the plan has no carrier.
@@ -58,9 +61,11 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let (topology, findings) = topology(plan);
     let mut book = Book { findings, ..Book::default() };
     let mut design = Design { topology, ..Design::default() };
+    let Design { topology, budget, battery, charger, .. } = &design;
+    let sizing = size_runs(plan, catalogue, topology, budget, battery, charger, &mut book);
+    (design.runs, design.loads, design.copper) = (sizing.runs, sizing.loads, sizing.copper);
     design.carrier = carrier(plan, catalogue, design.battery.bank.as_ref(), &mut book);
-    design.findings = book.findings;
-    design.workings = book.workings;
+    (design.findings, design.workings) = (book.findings, book.workings);
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     design
 }

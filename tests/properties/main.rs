@@ -3,4 +3,7 @@
 
 #[path = "../generated/network.rs"]
 mod generated_network;
+#[path = "../generated/plan.rs"]
+mod generated_plan;
 mod network;
+mod runs;

@@ -12,4 +12,5 @@ mod fuse_links;
 mod generated_network;
 mod heat;
 mod ngspice;
+mod sizing;
 mod voltage_drop;

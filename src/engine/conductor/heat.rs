@@ -90,7 +90,11 @@ impl HeatPath {
             if (got - span).abs() < 1e-9 * span {
                 break;
             }
-            if got > span { high = above } else { low = above }
+            if got > span {
+                high = above
+            } else {
+                low = above
+            }
             let next = above * span / got;
             above = if next > low && next < high { next } else { (low + high) / 2.0 };
         }

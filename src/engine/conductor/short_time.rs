@@ -17,6 +17,9 @@ const COPPER_STORE: f64 = 3.45e6;
 /// (IEC 60853, from memory); the lower is used, which warms faster.
 const PLASTIC_STORE: f64 = 1.7e6;
 
+/// Longest time that is taken without heat leaving (IEC 60364-4-43: 5 s).
+const ADIABATIC: Seconds = Seconds::new(5.0);
+
 /// A load that comes and goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Intermittent {
@@ -48,11 +51,12 @@ impl Warmth {
         Warmth { air: path.air, copper, store: copper + path.sections.1 * PLASTIC_STORE, to_air, resistance }
     }
 
-    /// Of a conductor looked at for a surge only: no heat leaves it.
-    pub fn adiabatic(path: &HeatPath) -> Self {
+    /// Of a conductor that carries `ampacity` at `hottest`: the copper's store alone, which warms fastest.
+    pub fn of_copper(path: &HeatPath, hottest: Celsius, ampacity: Amps) -> Self {
         let copper = path.sections.0 * COPPER_STORE;
-        let resistance = path.resistance.get() / 1000.0;
-        Warmth { air: path.air, copper, store: copper, to_air: f64::INFINITY, resistance }
+        let heat = path.heat(ampacity, hottest);
+        let to_air = if heat > 0.0 { (hottest - path.air).get() / heat } else { path.wall };
+        Warmth { air: path.air, copper, store: copper, to_air, resistance: path.resistance.get() / 1000.0 }
     }
 
     /// Time in which it comes within 37 % of its steady rise: τ = C × Rth.
@@ -60,12 +64,20 @@ impl Warmth {
         Seconds::new(self.store * self.to_air)
     }
 
-    /// Temperature after a surge that no heat leaves: copper alone from `start`,
-    /// T = (T0 + 234.5) exp(I² R20 t / (254.5 C)) - 234.5.
+    /// Temperature after a surge of `lasts` from `start`; up to 5 s without any heat leaving
+    /// (adiabatic, as IEC 60364-4-43 takes faults), longer ones with it.
+    ///
+    /// Adiabatic: T = (T0 + 234.5) exp(I² R20 t / (254.5 C)) - 234.5, C the copper's store.
     pub fn after_surge(&self, start: Celsius, current: Amps, lasts: Seconds) -> Celsius {
         let span = (REFERENCE - INFERRED_ZERO).get();
-        let grown = current.get().powi(2) * self.resistance * lasts.get().max(0.0) / (span * self.copper);
-        INFERRED_ZERO + (start - INFERRED_ZERO) * grown.min(50.0).exp()
+        let (t, square) = (lasts.get().max(0.0), current.get() * current.get());
+        let per_k = square * self.resistance / span;
+        if t <= ADIABATIC.get() {
+            return INFERRED_ZERO + (start - INFERRED_ZERO) * (per_k * t / self.copper).min(50.0).exp();
+        }
+        let at_air = square * self.resistance * warm_factor(self.air);
+        let b = ((per_k - 1.0 / self.to_air) / self.store).min(50.0 / t);
+        self.air + (start - self.air) * (b * t).exp() + Kelvins::new(at_air / self.store * grow(b, t))
     }
 
     /// Largest current for `lasts`, starting at `start`, that stays within `hottest`.

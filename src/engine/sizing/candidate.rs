@@ -95,6 +95,8 @@ pub struct Asked<'a> {
     pub fuses: FuseRoom,
     /// Joints, switches, fuse-link, chassis.
     pub fixed: Ohms,
+    /// Of that, fuse-link and holder.
+    pub link: Ohms,
     /// Smallest nominal size wanted.
     pub smallest: SquareMillimetres,
 }
@@ -165,7 +167,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     let temperature = path.temperature(asked.current);
     let (surge, lasts) = asked.surge;
     let after_start = if surge > asked.current && lasts > Seconds::ZERO {
-        Warmth::adiabatic(&path).after_surge(temperature, surge, lasts)
+        Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat).after_surge(temperature, surge, lasts)
     } else {
         temperature
     };
@@ -195,7 +197,12 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
 pub fn fixed_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str) -> Ohms {
     let rules = &catalogue.rules;
     let joints = Ohms::from_milli(rules.number("joint-mohm")) * f64::from(run.joints);
-    let contact = if far == point::CUT_OFF { Ohms::from_milli(rules.number("switch-mohm")) } else { Ohms::ZERO };
+    let contact = contact_resistance(catalogue, far);
     let body = if run.return_path == ReturnPath::Chassis { plan.vehicle.chassis_mohm.into() } else { Ohms::ZERO };
     joints + contact + run.switch_mohm.into() + body
+}
+
+/// The cut-off's contact counts with the run that leads to it.
+pub fn contact_resistance(catalogue: &Catalogue, far: &str) -> Ohms {
+    if far == point::CUT_OFF { Ohms::from_milli(catalogue.rules.number("switch-mohm")) } else { Ohms::ZERO }
 }

@@ -202,9 +202,10 @@ impl Gather<'_> {
         (terminal.current, terminal.asks) = match load.kind {
             LoadKind::ConstantPower => (power / least, network::Load::Power(power)),
             LoadKind::ConstantCurrent => (rated, network::Load::Current(rated)),
-            LoadKind::Resistance => {
-                (rated * (self.levels.charging / NOMINAL).max(1.0), network::Load::Resistance { rated: power, nominal: NOMINAL })
-            }
+            LoadKind::Resistance => (
+                rated * (self.levels.charging / NOMINAL).max(1.0),
+                network::Load::Resistance { rated: power, nominal: NOMINAL },
+            ),
         };
         terminal.extra = terminal.current * (load.start.times - 1.0).max(0.0);
         terminal.lasts = load.start.lasts;
@@ -225,9 +226,12 @@ impl Gather<'_> {
         let least = (at.1 - terminal.limit).max(Volts::new(1.0));
         terminal.current = power / least;
         terminal.asks = network::Load::Power(power);
-        let starts = self.plan.loads.iter().filter(|l| l.inverter).map(|l| {
-            (rated_power(l) * (l.start.times - 1.0).max(0.0) / efficiency / least, l.start.lasts)
-        });
+        let starts = self
+            .plan
+            .loads
+            .iter()
+            .filter(|l| l.inverter)
+            .map(|l| (rated_power(l) * (l.start.times - 1.0).max(0.0) / efficiency / least, l.start.lasts));
         let worst = starts.max_by(|a, b| a.0.get().total_cmp(&b.0.get()));
         (terminal.extra, terminal.lasts) = worst.unwrap_or((Amps::ZERO, Seconds::ZERO));
         Some(terminal)

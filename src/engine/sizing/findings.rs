@@ -16,7 +16,11 @@ pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
     for (branch, run) in known.picked.runs.iter().enumerate() {
         let index = known.topology.branches[branch].run;
         let at = Run { known, run, index, name: run_name(known.plan, index) };
-        book.findings.extend([at.insulation(), at.none(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()].into_iter().flatten());
+        book.findings.extend(
+            [at.insulation(), at.none(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()]
+                .into_iter()
+                .flatten(),
+        );
     }
     book.findings.extend(many_sizes(known, sizing));
     book.findings.extend(lookalikes(known, sizing));
@@ -57,7 +61,10 @@ impl Run<'_> {
             self.name, laid.air, laid.insulation.name, laid.insulation.max
         );
         let finding = Finding::new(Kind::InsulationHot, self.subject(), text)
-            .rule(format!("the air along a cable must be cooler than its insulation stands ({})", laid.insulation.from.words()))
+            .rule(format!(
+                "the air along a cable must be cooler than its insulation stands ({})",
+                laid.insulation.from.words()
+            ))
             .at(self.place_of("insulation"));
         let better = self.known.catalogue.insulations.iter().filter(|i| i.max.get() >= laid.air.get() + 20.0);
         let better = better.min_by(|a, b| a.max.get().total_cmp(&b.max.get()));
@@ -110,9 +117,15 @@ impl Run<'_> {
         let (current, used) = (self.run.asked.current, chosen.ampacity.used());
         let label = self.label_of(chosen);
         let text = if used < current {
-            format!("{} in {label} carries {used} at most, and {current} flow: it would reach {}", self.name, chosen.temperature)
+            format!(
+                "{} in {label} carries {used} at most, and {current} flow: it would reach {}",
+                self.name, chosen.temperature
+            )
         } else {
-            format!("{} in {label} reaches {} when a start of {} ends", self.name, chosen.after_start, self.run.asked.surge.0)
+            format!(
+                "{} in {label} reaches {} when a start of {} ends",
+                self.name, chosen.after_start, self.run.asked.surge.0
+            )
         };
         let table = self.known.catalogue.ampacity.from.words();
         let finding = Finding::new(Kind::AmpacityLow, self.subject(), text)
@@ -160,7 +173,9 @@ impl Run<'_> {
         let finding = Finding::new(Kind::LabelTrap, self.subject(), text)
             .rule(format!("the copper counts, not the label ({})", trap.from.words()))
             .at(self.place_of("size"));
-        Some(self.larger(finding, |c| self.known.picked.shelf.cables[c.cable].trap.is_none() && c.stands() && c.drop <= chosen.drop))
+        Some(self.larger(finding, |c| {
+            self.known.picked.shelf.cables[c.cable].trap.is_none() && c.stands() && c.drop <= chosen.drop
+        }))
     }
 
     /// A large return current in the body.
@@ -172,7 +187,10 @@ impl Run<'_> {
         let chassis: Ohms = self.known.plan.vehicle.chassis_mohm.into();
         let text = format!(
             "{} brings {} back through the body, which loses {} over {} there",
-            self.name, asked.current, asked.current * chassis, chassis
+            self.name,
+            asked.current,
+            asked.current * chassis,
+            chassis
         );
         Some(
             Finding::new(Kind::ChassisReturn, self.subject(), text)
@@ -192,10 +210,14 @@ impl Run<'_> {
         let place = laid.place?;
         let caution = place.caution.as_ref()?;
         Some(
-            Finding::new(Kind::PlaceCaution, self.subject(), format!("{}, {}: {caution}", self.name, place.name.to_lowercase()).trim_end_matches('.'))
-                .rule(format!("the place has its own dangers ({})", place.from.words()))
-                .at(self.place_of("surroundings"))
-                .remedy(format!("look after it along all {} of the run", self.run.asked.run.length)),
+            Finding::new(
+                Kind::PlaceCaution,
+                self.subject(),
+                format!("{}, {}: {caution}", self.name, place.name.to_lowercase()).trim_end_matches('.'),
+            )
+            .rule(format!("the place has its own dangers ({})", place.from.words()))
+            .at(self.place_of("surroundings"))
+            .remedy(format!("look after it along all {} of the run", self.run.asked.run.length)),
         )
     }
 }
@@ -207,7 +229,8 @@ fn many_sizes(known: &Known, sizing: &Sizing) -> Option<Finding> {
     if labels.len() <= most {
         return None;
     }
-    let text = format!("{} different sizes are used ({}), and {most} are wanted at most", labels.len(), labels.join(", "));
+    let text =
+        format!("{} different sizes are used ({}), and {most} are wanted at most", labels.len(), labels.join(", "));
     Some(
         Finding::new(Kind::SizesMany, Subject::Plan, text)
             .rule("the number of sizes wanted in this plan (entered by you)")
@@ -237,7 +260,10 @@ fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
         Finding::new(Kind::LabelTrap, Subject::Plan, text)
             .as_severity(Severity::Note)
             .rule("some shops sell automotive cable by its outside diameter (common trade labelling, no standard)")
-            .remedy(format!("ask for mm² of copper, or count the strands: {} size(s) of this plan can be mistaken", traps.len())),
+            .remedy(format!(
+                "ask for mm² of copper, or count the strands: {} size(s) of this plan can be mistaken",
+                traps.len()
+            )),
     )
 }
 

@@ -108,7 +108,8 @@ fn beyond(fronts: &[Vec<Step>], children: &[usize], room: Option<Volts>) -> Vec<
     if children.is_empty() {
         return vec![(cap, 0.0)];
     }
-    let mut at: Vec<f64> = children.iter().flat_map(|c| fronts[*c].iter().map(|s| s.slack)).filter(|s| *s < cap).collect();
+    let mut at: Vec<f64> =
+        children.iter().flat_map(|c| fronts[*c].iter().map(|s| s.slack)).filter(|s| *s < cap).collect();
     at.push(cap);
     at.sort_by(f64::total_cmp);
     at.dedup();
@@ -145,10 +146,8 @@ impl Bounds {
             }
             if let Some(p) = node.parent {
                 let drops = || nodes[p].options.iter().map(|o| o.drop.get());
-                before[index] = (
-                    before[p].0 + drops().fold(f64::INFINITY, f64::min),
-                    before[p].1 + drops().fold(0.0, f64::max),
-                );
+                before[index] =
+                    (before[p].0 + drops().fold(f64::INFINITY, f64::min), before[p].1 + drops().fold(0.0, f64::max));
             }
             least[index] = node.options.iter().map(|o| o.mass.get()).fold(f64::INFINITY, f64::min);
         }
@@ -169,7 +168,8 @@ impl Bounds {
         let (least, most) = self.before[index];
         for (option, choice) in node.options.iter().enumerate() {
             for (slack, mass) in behind {
-                let step = Step { slack: (slack - choice.drop.get()).min(most), mass: mass + choice.mass.get(), option };
+                let step =
+                    Step { slack: (slack - choice.drop.get()).min(most), mass: mass + choice.mass.get(), option };
                 if step.slack >= least - CLOSE && step.mass + self.others[index] <= self.known {
                     out.push(step);
                 }

@@ -1,8 +1,9 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
 use super::candidate::{Asked, Candidate, Shelf, fixed_resistance};
-use super::demand::Demand;
+use super::demand::{Demand, Terminal};
 use super::fuse_room::FuseRoom;
+use super::levels::NOMINAL;
 use super::optimum::{self, Choice, Node};
 use super::share::{self, Weight};
 use crate::catalogue::Catalogue;
@@ -58,6 +59,9 @@ pub struct Picked<'a> {
     pub few_enough: bool,
 }
 
+/// How far over its limit an end may lie by the upper bounds and still be tried.
+const NEARLY: f64 = 1.15;
+
 /// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
 pub fn pick<'a>(plan: &'a Plan, catalogue: &'a Catalogue, topology: &Topology, demand: &Demand) -> Option<Picked<'a>> {
     let mut shelf = Shelf::of(plan, catalogue);
@@ -76,6 +80,7 @@ pub fn pick<'a>(plan: &'a Plan, catalogue: &'a Catalogue, topology: &Topology, d
         rooms.push(room.clone());
         let fuse = room.ratings.first().filter(|_| run.own_fuse);
         let link = fuse.and_then(|(style, rating)| Some(catalogue.fuse_styles.get(*style)?.cold_resistance(*rating)));
+        let link = link.unwrap_or(Ohms::ZERO);
         let smallest = Some(catalogue.rules.number("smallest-mm2"));
         let asked = Asked {
             run,
@@ -83,7 +88,8 @@ pub fn pick<'a>(plan: &'a Plan, catalogue: &'a Catalogue, topology: &Topology, d
             current: flow.current,
             surge: (flow.surge, flow.lasts),
             fuses: room,
-            fixed: fixed_resistance(plan, catalogue, run, &branch.far) + link.unwrap_or(Ohms::ZERO),
+            fixed: fixed_resistance(plan, catalogue, run, &branch.far) + link,
+            link,
             smallest: plan.rules.smallest.or(smallest.map(SquareMillimetres::new))?,
         };
         let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
@@ -139,12 +145,7 @@ fn decide<'a>(
 }
 
 /// With no more than `most` different labels, if that can be.
-fn few(
-    question: &Question,
-    runs: &[PickedRun],
-    best: optimum::Answer,
-    most: usize,
-) -> (Option<optimum::Answer>, bool) {
+fn few(question: &Question, runs: &[PickedRun], best: optimum::Answer, most: usize) -> (Option<optimum::Answer>, bool) {
     let _ = (question, runs, most);
     (Some(best), true)
 }
@@ -160,15 +161,29 @@ fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand) -> (Questi
         let before = branch.parent.and_then(|p| reach.get(p)).copied().unwrap_or(Volts::ZERO);
         reach.push(before + least(index));
     }
-    let hopeless: Vec<bool> =
-        demand.terminals.iter().map(|t| t.branch.is_some_and(|b| reach[b].get() > t.limit.get() + 1e-12)).collect();
+    // The currents are upper bounds: an end just out of reach may still be served, in the largest sizes.
+    let limit = |t: &Terminal| {
+        let least = t.branch.map_or(Volts::ZERO, |b| reach[b]);
+        let class = NOMINAL * t.class.get();
+        if least <= t.limit * NEARLY {
+            t.limit.max(least)
+        } else if t.by_lowest && least <= class * NEARLY {
+            // Its lowest voltage cannot be met; its class still can.
+            class.max(least)
+        } else {
+            t.limit
+        }
+    };
+    let over = |t: &Terminal| t.branch.is_some_and(|b| reach[b].get() > limit(t).get() + 1e-12);
+    let hopeless: Vec<bool> = demand.terminals.iter().map(over).collect();
     let mut room: Vec<Option<Volts>> = vec![None; runs.len()];
     // Whether an end that can be served lies beyond, and whether any end does.
     let mut beyond = vec![(false, false); runs.len()];
     for (terminal, hopeless) in demand.terminals.iter().zip(&hopeless) {
         if let Some(branch) = terminal.branch {
             if !hopeless {
-                room[branch] = Some(room[branch].map_or(terminal.limit, |r| r.min(terminal.limit)));
+                let own = limit(terminal);
+                room[branch] = Some(room[branch].map_or(own, |r| r.min(own)));
             }
             for b in topology.path_of(branch) {
                 beyond[b] = (beyond[b].0 || !hopeless, true);

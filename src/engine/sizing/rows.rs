@@ -1,7 +1,7 @@
 //! The results of sizing in the shape that screens and papers show.
 
 use super::candidate::{Candidate, Fails};
-use super::demand::{Demand, End};
+use super::demand::{Demand, End, Terminal};
 use super::levels::{Levels, NOMINAL};
 use super::loss::mean_square;
 use super::pick::{Picked, PickedRun, pick};
@@ -13,7 +13,7 @@ use crate::engine::budget::Budget;
 use crate::engine::cases::{Cases, cases};
 use crate::engine::charger::ChargerDesign;
 use crate::engine::run::{CopperDesign, LoadSupply, RunDesign, SizeRow};
-use crate::engine::topology::Topology;
+use crate::engine::topology::{Side, Topology};
 use crate::plan::Plan;
 use crate::quantity::*;
 
@@ -26,8 +26,10 @@ pub struct Sizing {
     pub loads: Vec<LoadSupply>,
     /// The copper of all runs.
     pub copper: CopperDesign,
-    /// Current into the charger and voltage at its input with the feed at its lowest, when there is one.
-    pub charger_input: Option<(Amps, Volts)>,
+    /// Resistance of the whole way from the starter battery to the charger, hot.
+    pub feed_resistance: Option<Ohms>,
+    /// Lowest voltage of the starter side that the feed was sized for.
+    pub feed_voltage: Volts,
 }
 
 /// All that is known when results are written down.
@@ -64,17 +66,25 @@ pub fn size_runs(
         runs: (0..plan.runs.len()).map(|run| known.run(run)).collect(),
         loads: (0..plan.loads.len()).map(|load| known.load(load)).collect(),
         copper: known.copper(),
-        charger_input: known.charger_input(),
+        feed_resistance: known.feed_resistance(),
+        feed_voltage: known.levels.feed,
     };
     workings::write(&known, &sizing, book);
     findings::write(&known, &sizing, book);
-    supply_findings::write(&known, &sizing, book);
+    supply_findings::write(&known, book);
     sizing
 }
 
 impl Known<'_> {
+    /// Lowest voltage of the battery that feeds an end.
+    pub fn low_of(&self, terminal: &Terminal) -> Volts {
+        let feed = terminal.branch.is_some_and(|b| self.topology.branches[b].side == Side::Feed);
+        if feed { self.levels.feed } else { self.levels.lowest }
+    }
+
     fn run(&self, index: usize) -> RunDesign {
-        let Some((branch, run)) = self.topology.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
+        let Some((branch, run)) =
+            self.topology.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
         else {
             return RunDesign { run: index, ..RunDesign::default() };
         };
@@ -168,10 +178,9 @@ impl Known<'_> {
         }
     }
 
-    fn charger_input(&self) -> Option<(Amps, Volts)> {
-        let at = self.demand.terminals.iter().position(|t| t.end == End::ChargerInput)?;
-        let volts = self.cases.steady[at]?;
-        Some((self.demand.terminals[at].asks.current(volts), volts))
+    fn feed_resistance(&self) -> Option<Ohms> {
+        let path = self.topology.feed_path()?;
+        Some(path.into_iter().map(|b| self.picked.runs[b].chosen().resistance).sum())
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::demand::{End, Terminal};
 use super::levels::NOMINAL;
-use super::rows::{Known, Sizing};
+use super::rows::Known;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind, Severity};
 use crate::engine::subject::{Subject, run_name};
@@ -13,8 +13,11 @@ use crate::quantity::*;
 /// ISO 16750-2 tests up to 16 V, from memory).
 const HIGHEST: Volts = Volts::new(15.0);
 
-pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
+pub(super) fn write(known: &Known, book: &mut Book) {
     for (index, collapse) in &known.cases.collapsed {
+        if known.demand.terminals[*index].end == End::ChargerInput {
+            continue; // the charger's own part reports its feed
+        }
         book.find(collapsed(known, *index, collapse));
     }
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
@@ -25,7 +28,6 @@ pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
         let ends = Supply { known, terminal, index, name };
         book.findings.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
     }
-    let _ = sizing;
 }
 
 struct Supply<'a> {
@@ -60,8 +62,18 @@ impl Supply<'_> {
         let pinned = path.iter().any(|b| known.picked.runs[*b].pinned.is_some());
         let share = Share::new(lost / NOMINAL);
         let kind = if pinned { Kind::DropHigh } else { Kind::SizeNone };
-        let lead = if pinned { "loses" } else { "would lose, in the largest sizes there are," };
-        let text = format!("{} {lead} {lost} ({share}) on the way, and its class allows {limit} ({})", self.name, terminal.class);
+        let text = if pinned {
+            format!(
+                "{} loses {lost} ({share}) on the way, and its class allows {limit} ({})",
+                self.name, terminal.class
+            )
+        } else {
+            let class = terminal.class;
+            format!(
+                "no size keeps {} within its class: it would lose {lost} ({share}) on the way, and {limit} ({class}) is allowed",
+                self.name
+            )
+        };
         let finding = Finding::new(kind, terminal.end.subject(), text)
             .rule(format!("drop out and back with all steady loads on, as a share of 12 V ({})", terminal.class_source))
             .at(self.worst_place(&path));
@@ -103,7 +115,11 @@ impl Supply<'_> {
         let share = ((lost - excess) / lost).clamp(0.0, 1.0);
         let length: Metres = path.iter().map(|b| known.picked.runs[*b].asked.run.length).sum();
         finding
-            .remedy(format!("with {} instead of {} it would keep its class in these sizes", self.terminal.current * share, self.terminal.current))
+            .remedy(format!(
+                "with {} instead of {} it would keep its class in these sizes",
+                self.terminal.current * share,
+                self.terminal.current
+            ))
             .remedy(format!("a way of {} instead of {length} would do, all else as it is", length * share))
     }
 
@@ -165,8 +181,9 @@ fn collapsed(known: &Known, index: usize, collapse: &crate::engine::network::Col
         let ohms = |b: usize| known.picked.runs[b].chosen().resistance.get();
         ohms(*a).total_cmp(&ohms(*b))
     });
-    let finding = Finding::new(Kind::Collapse, terminal.end.subject(), text)
-        .rule("a load of constant power draws the more the less it gets; beyond a limit there is no voltage at which it runs");
+    let finding = Finding::new(Kind::Collapse, terminal.end.subject(), text).rule(
+        "a load of constant power draws the more the less it gets; beyond a limit there is no voltage at which it runs",
+    );
     let Some(branch) = worst else { return finding.remedy(format!("stay well below {}", collapse.largest)) };
     let run = known.topology.branches[branch].run;
     let length = known.picked.runs[branch].asked.run.length;
