@@ -134,7 +134,7 @@ impl HeatPath {
     }
 
     /// Thermal resistance from conductor to air when the conductor is at `at`, K m / W.
-    pub(super) fn to_air(&self, at: Celsius) -> f64 {
+    pub(super) fn resistance_to_air(&self, at: Celsius) -> f64 {
         let current = self.ampacity(at);
         let heat = self.heat(current, at);
         if heat > 0.0 { (at - self.air).get() / heat } else { self.wall }

@@ -46,7 +46,8 @@ impl Warmth {
     /// Of a conductor whose insulation stands `hottest`.
     pub fn new(path: &HeatPath, hottest: Celsius) -> Self {
         let copper = path.sections.0 * COPPER_STORE;
-        let to_air = path.to_air(if hottest.get() > path.air.get() { hottest } else { path.air + Kelvins::new(1.0) });
+        let to_air =
+            path.resistance_to_air(if hottest.get() > path.air.get() { hottest } else { path.air + Kelvins::new(1.0) });
         let resistance = path.resistance.get() / 1000.0;
         Warmth { air: path.air, copper, store: copper + path.sections.1 * PLASTIC_STORE, to_air, resistance }
     }

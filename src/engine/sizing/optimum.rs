@@ -207,10 +207,9 @@ pub fn by_trying_all(nodes: &[Node]) -> Option<Answer> {
     let mut best: Option<Answer> = None;
     let mut choice = vec![0; nodes.len()];
     loop {
-        if let Some(mass) = mass_if_kept(nodes, &choice) {
-            if best.as_ref().is_none_or(|b| mass < b.mass) {
-                best = Some(Answer { choice: choice.clone(), mass, exact: true });
-            }
+        let mass = mass_if_kept(nodes, &choice).filter(|mass| best.as_ref().is_none_or(|b| *mass < b.mass));
+        if let Some(mass) = mass {
+            best = Some(Answer { choice: choice.clone(), mass, exact: true });
         }
         let Some(next) = (0..nodes.len()).find(|i| choice[*i] + 1 < nodes[*i].options.len()) else { return best };
         choice[next] += 1;
