@@ -125,6 +125,16 @@ impl Loading {
                 self.list("number", &mut catalogue.rules.number, &mut reader);
                 "[[number]] rows"
             }
+            ("", "workshop.toml") => {
+                let workshop = &mut catalogue.workshop;
+                self.list("colour", &mut workshop.colours, &mut reader);
+                self.list("lug", &mut workshop.lugs, &mut reader);
+                self.list("post", &mut workshop.posts, &mut reader);
+                self.list("sleeve", &mut workshop.sleeves, &mut reader);
+                self.list("sale", &mut workshop.sales, &mut reader);
+                self.list("number", &mut catalogue.rules.number, &mut reader);
+                "[[colour]], [[lug]], [[post]], [[sleeve]], [[sale]] and [[number]] rows"
+            }
             ("", "devices.toml") => {
                 let devices = &mut catalogue.devices;
                 replace(&mut devices.chargers, reader.part("chargers"));
@@ -178,4 +188,5 @@ fn replace<T>(old: &mut T, new: Option<Found<T>>) {
 }
 
 const FILE_NAMES: &str = "chemistries/*.toml, fuse-links/*.toml, conductors/*.toml, insulation.toml, ampacity.toml, \
-    trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml and rules.toml";
+    trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml, workshop.toml \
+    and rules.toml";

@@ -20,6 +20,7 @@ mod sources;
 #[cfg(test)]
 mod tests;
 mod whole;
+mod workshop;
 
 pub use ampacity::{Cited, LEAST_OF_GAUGE};
 pub use carrier::*;
@@ -32,6 +33,7 @@ pub use load::Layer;
 pub use provenance::{How, Provenance};
 pub use read::CatalogueError;
 pub use rules::*;
+pub use workshop::*;
 
 /// Everything the trade knows, in one value that is passed to the engine.
 #[derive(Clone, Debug, Default)]
@@ -54,6 +56,8 @@ pub struct Catalogue {
     pub loads: Vec<TypicalLoad>,
     /// Standard sizes of chargers and settings of cut-off devices.
     pub devices: Devices,
+    /// How cable is cut, ended, coloured and sold.
+    pub workshop: Workshop,
     /// Sizes of studs and bolts, by growing diameter.
     pub studs: Vec<StudSize>,
     /// Property classes of studs and bolts.

@@ -126,6 +126,14 @@ pub const NUMBER_KEYS: &[&str] = &[
     "clamp-zero-a",   // and A
     "test-spread-k",  // copper may be this much warmer or colder than the air entered, K
     "joint-heat-w",   // heat in one joint that harms, W
+    // workshop.toml
+    "cut-slack-share",  // length added for bends, share
+    "cut-slack-end-m",  // length added at each end, m
+    "cut-step-m",       // cut lengths rounded up to a multiple of this, m
+    "earth-lead-m",     // lead to the body where it is the way back, m
+    "sleeve-length-mm", // sleeve over each lug, mm
+    "sleeve-over",      // sleeve wider than the cable by this factor
+    "spare-fuses",      // of each style and rating
 ];
 
 /// A typical load to pick.

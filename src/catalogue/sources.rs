@@ -24,6 +24,12 @@ impl Catalogue {
         all.push(("charger sizes".into(), &devices.chargers.from));
         all.push(("mains charger sizes".into(), &devices.mains_chargers.from));
         all.push(("cut-off sizes".into(), &devices.cut_offs.from));
+        let shop = &self.workshop;
+        all.extend(shop.colours.iter().map(|c| (format!("colour {}", c.conductor), &c.from)));
+        all.extend(shop.lugs.iter().map(|l| (format!("lug up to {}", l.up_to), &l.from)));
+        all.extend(shop.posts.iter().map(|p| (format!("post {}", p.point), &p.from)));
+        all.extend(shop.sleeves.iter().map(|s| (format!("sleeve {}", s.expanded), &s.from)));
+        all.extend(shop.sales.iter().map(|s| (format!("sale {}", s.what), &s.from)));
         let rules = &self.rules;
         all.extend(rules.drop_class.iter().map(|d| (format!("drop class {}", d.key), &d.from)));
         all.extend(rules.placement.iter().map(|p| (format!("fuse placement {}", p.key), &p.from)));

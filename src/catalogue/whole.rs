@@ -11,6 +11,8 @@ pub(super) fn sort(catalogue: &mut Catalogue) {
     });
     catalogue.insulations.sort_by(|a, b| a.max.get().total_cmp(&b.max.get()));
     catalogue.studs.sort_by(|a, b| a.diameter.get().total_cmp(&b.diameter.get()));
+    catalogue.workshop.lugs.sort_by(|a, b| a.up_to.get().total_cmp(&b.up_to.get()));
+    catalogue.workshop.sleeves.sort_by(|a, b| a.expanded.get().total_cmp(&b.expanded.get()));
     catalogue.fuse_styles.sort_by_key(|s| s.order);
 }
 
@@ -36,6 +38,7 @@ pub(super) fn check_whole(catalogue: &Catalogue) -> Vec<CatalogueError> {
         ("carrier.toml", catalogue.studs.is_empty()),
         ("carrier.toml", catalogue.stud_classes.is_empty()),
         ("carrier.toml", catalogue.shocks.is_empty()),
+        ("workshop.toml", catalogue.workshop.lugs.is_empty()),
         ("devices.toml", catalogue.devices.chargers.sizes.is_empty()),
         ("devices.toml", catalogue.devices.mains_chargers.sizes.is_empty()),
         ("devices.toml", catalogue.devices.cut_offs.sizes.is_empty()),
@@ -68,7 +71,9 @@ fn number_file(key: &str) -> &'static str {
         let at = |k: &str| NUMBER_KEYS.iter().position(|n| *n == k);
         at(key) >= at(first)
     };
-    if after("copper-below") {
+    if after("cut-slack-share") {
+        "workshop.toml"
+    } else if after("copper-below") {
         "test-sheet.toml"
     } else if after("nut-factor") {
         "carrier.toml"

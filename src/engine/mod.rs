@@ -21,6 +21,7 @@ pub mod sizing;
 mod subject;
 mod topology;
 mod working;
+mod workshop;
 
 pub use battery::*;
 pub use book::Book;
@@ -33,3 +34,4 @@ pub use run::*;
 pub use subject::{Subject, run_name};
 pub use topology::{Branch, Side, Topology, topology};
 pub use working::{Input, Topic, Working, Workings};
+pub use workshop::*;

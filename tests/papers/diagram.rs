@@ -116,7 +116,7 @@ fn sixty_runs_go_on_sheets_that_can_be_read() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(60))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(60) })]
     #[test]
     fn any_tree_is_drawn_without_overlap_or_crossing(runs in 3usize..61, parents in proptest::collection::vec(0usize..60, 61)) {
         let (runs, layout) = laid_out(&tree_plan(runs, |n| 3 + parents[n] % (n - 3).max(1)));

@@ -7,6 +7,7 @@ mod battery;
 mod cable;
 mod carrier;
 mod trade;
+mod workshop;
 
 use super::{Curve, How, Provenance};
 use crate::quantity::Quantity;

@@ -75,6 +75,13 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("clamp-zero-a", 0.0, 5.0),
     ("test-spread-k", 0.0, 60.0),
     ("joint-heat-w", 0.1, 100.0),
+    ("cut-slack-share", 0.0, 1.0),
+    ("cut-slack-end-m", 0.0, 2.0),
+    ("cut-step-m", 0.001, 5.0),
+    ("earth-lead-m", 0.05, 10.0),
+    ("sleeve-length-mm", 5.0, 500.0),
+    ("sleeve-over", 1.0, 3.0),
+    ("spare-fuses", 0.0, 20.0),
 ];
 
 impl Row for NumberRule {
