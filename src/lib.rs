@@ -15,3 +15,4 @@ pub mod engine;
 pub mod papers;
 pub mod plan;
 pub mod quantity;
+pub mod screens;

@@ -10,13 +10,13 @@ mod input;
 mod message;
 mod output;
 mod report;
+mod screens;
 mod status;
 
 use arguments::{Arguments, Command};
 use clap::Parser;
 use failure::Failure;
 use status::Status;
-use std::io::IsTerminal;
 use std::process::ExitCode;
 
 /// Do what the command line asks.
@@ -42,17 +42,6 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Report(report)), None) => report::run(&report, &common),
         (Some(Command::Check(check)), None) => check::run(&check, &common),
         (Some(_), None) => Ok(Status::Fine),
-        (None, _) => screens(),
+        (None, plan) => screens::run(plan, &common),
     }
-}
-
-/// The screens need a terminal on both sides.
-fn screens() -> Result<Status, Failure> {
-    if std::io::stdin().is_terminal() && std::io::stdout().is_terminal() {
-        return Ok(Status::Fine);
-    }
-    Err(Failure::new(
-        "the screens need a terminal, and there is none here",
-        "loomwright report PLAN prints the design of a plan, loomwright --help shows all commands",
-    ))
 }

@@ -53,6 +53,27 @@ impl Figure {
         }
     }
 
+    /// Shown with unit and all its digits (to nine places): what is edited, so
+    /// that taking it back unchanged changes nothing.
+    pub fn exact(self, system: UnitSystem) -> String {
+        let (value, symbol) = match self.unit {
+            // These units change with the size of the number; the plain one is edited.
+            Unit::Ohm | Unit::Second | Unit::Amp => (self.value, self.unit.symbol()),
+            _ => self.converted(system),
+        };
+        if !value.is_finite() {
+            return String::new();
+        }
+        let text = format!("{value:.9}");
+        let text = text.trim_end_matches('0').trim_end_matches('.');
+        let text = if text == "-0" { "0" } else { text };
+        match symbol {
+            "" => text.into(),
+            "°" | "×" => format!("{text}{symbol}"),
+            _ => format!("{text} {symbol}"),
+        }
+    }
+
     /// The unit symbol in the chosen system, for column heads.
     pub fn symbol(self, system: UnitSystem) -> &'static str {
         self.converted(system).1
@@ -137,6 +158,14 @@ mod tests {
         assert_eq!(Volts::new(f64::NAN).to_string(), "– V");
         assert_eq!(Figure::from(Metres::new(6.096)).show(UnitSystem::Us), "20 ft");
         assert_eq!(Figure::from(Celsius::new(-5.0)).show(UnitSystem::Us), "23 °F");
+    }
+
+    #[test]
+    fn exact_keeps_every_digit() {
+        assert_eq!(Figure::from(Metres::new(6.2345)).exact(UnitSystem::Metric), "6.2345 m");
+        assert_eq!(Figure::from(Metres::new(6.096)).exact(UnitSystem::Us), "20 ft");
+        assert_eq!(Figure::from(Share::new(0.333)).exact(UnitSystem::Metric), "33.3 %");
+        assert_eq!(Figure::new(0.5, Unit::Second).exact(UnitSystem::Metric), "0.5 s");
     }
 
     proptest! {

@@ -1,0 +1,57 @@
+//! How are the screens opened from the shell?
+
+use super::arguments::{Color, Common};
+use super::failure::Failure;
+use super::input;
+use super::status::Status;
+use crate::screens::{Start, run as show};
+use etcetera::BaseStrategy;
+use std::io::IsTerminal;
+use std::path::PathBuf;
+
+/// Show the screens of a plan, of a new one when there is no such file, or of an example.
+pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
+    if !(std::io::stdin().is_terminal() && std::io::stdout().is_terminal()) {
+        return Err(Failure::new("the screens need a terminal, and there is none here", ELSE));
+    }
+    if variable("TERM") == "dumb" {
+        return Err(Failure::new("this terminal says it cannot show screens (TERM is `dumb`)", ELSE));
+    }
+    let catalogue = input::catalogue(common)?;
+    // Problems of the file are told with its lines, which the screens have no room for.
+    if let Some(path) = plan.as_deref().filter(|p| p.exists()) {
+        input::plan(Some(path), &catalogue)?;
+    }
+    let no_color = common.color == Color::Never || (common.color == Color::Auto && !variable("NO_COLOR").is_empty());
+    let start = Start {
+        file: plan,
+        catalogue,
+        ascii: common.ascii || !locale_is_utf8(),
+        plain: no_color,
+        no_mouse: false,
+        state_folder: state_folder(),
+    };
+    show(start)?;
+    Ok(Status::Fine)
+}
+
+const ELSE: &str = "loomwright report PLAN prints the design of a plan, loomwright --help shows all commands";
+
+fn variable(name: &str) -> String {
+    std::env::var(name).unwrap_or_default()
+}
+
+/// Whether the locale can show more than ASCII; where none is set it is taken to.
+fn locale_is_utf8() -> bool {
+    let first = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().map(variable).find(|v| !v.is_empty());
+    first.is_none_or(|v| {
+        let v = v.to_lowercase().replace('-', "");
+        v.contains("utf8") || !(v == "c" || v == "posix" || v.contains('.'))
+    })
+}
+
+/// Where recovery files and locks are kept.
+fn state_folder() -> Option<PathBuf> {
+    let base = etcetera::choose_base_strategy().ok()?;
+    Some(base.state_dir().unwrap_or_else(|| base.data_dir()).join("loomwright"))
+}

@@ -1,0 +1,135 @@
+//! What can be done, in the user's words. Keys, the mouse, the palette and the tests send these.
+
+use super::screen::Screen;
+use crate::plan::{Place, Value};
+use std::path::PathBuf;
+use tui_input::InputRequest;
+
+/// One thing to do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// Show a screen.
+    Show(Screen),
+    /// Work in the next pane.
+    NextPane,
+    /// Work in the pane before.
+    PreviousPane,
+    /// Move in the pane.
+    Move(Way),
+    /// Stand on a cell of a pane.
+    #[allow(missing_docs)]
+    Stand { pane: usize, row: usize, column: usize },
+    /// Enter: edit, use, go to.
+    Open,
+    /// Edit the field in hand.
+    Edit,
+    /// Leave the field in hand to the default or to the engine.
+    Clear,
+    /// Add an item to the list.
+    Add,
+    /// Copy the item in hand.
+    Copy,
+    /// Take the item in hand out.
+    Remove,
+    /// Move the item in hand.
+    Shift(isize),
+    /// Move an item of the list to another row.
+    #[allow(missing_docs)]
+    Drag { from: usize, to: usize },
+    /// Put a value at a place.
+    #[allow(missing_docs)]
+    Put { place: Place, value: Option<Value>, words: String },
+    /// Go to the field that mends something.
+    Go(Place),
+    /// Add a typical load by its row in the catalogue, or an unknown one by its name.
+    AddLoad(Result<usize, String>),
+    /// Take back the last edit.
+    Undo,
+    /// Do it again.
+    Redo,
+
+    /// Answer the question that lies over the screen.
+    Choose(Box<Action>),
+    /// Take what was typed.
+    Commit,
+    /// Take what was typed and edit the next field.
+    CommitNext,
+    /// Put back what was there; close what is open.
+    Cancel,
+    /// Change what is typed.
+    Type(InputRequest),
+    /// Insert a text.
+    Paste(String),
+
+    /// Save the plan.
+    Save,
+    /// Save the plan even though the file changed or exists.
+    SaveOver,
+    /// Ask for a name and save under it.
+    SaveAs,
+    /// Save under this name.
+    SaveTo(PathBuf),
+    /// Ask which plan to open.
+    AskOpen,
+    /// Open this plan.
+    OpenPlan(PathBuf),
+    /// Open an example plan.
+    OpenExample(usize),
+    /// Read the file again, as another program left it.
+    Reload,
+    /// Take the text kept from a session that ended badly.
+    Recover,
+    /// Throw that text away.
+    ForgetRecovered,
+    /// Drop unsaved changes and go on with what was asked for.
+    DropChanges,
+    /// Leave, asking if something would be lost.
+    Quit,
+    /// Leave now.
+    QuitNow,
+    /// Save, then leave.
+    SaveAndQuit,
+    /// Build a plan in five questions.
+    Walk,
+
+    /// Keys of where you are.
+    Help,
+    /// How the number in hand came about.
+    Working,
+    /// All that can be done, by name.
+    Palette,
+    /// What the last edit changed.
+    Changes,
+    /// Go to the next finding's field.
+    NextFinding,
+    /// Apply the remedy of the finding in hand.
+    Apply,
+    /// Keep this design to compare with, or stop comparing.
+    Pin,
+    /// Metric or US units.
+    Units,
+    /// The pane in hand over the whole window, or back.
+    Zoom,
+    /// Mouse on or off.
+    Mouse,
+    /// Draw everything again.
+    Redraw,
+    /// The window was given back: look whether the file changed.
+    Look,
+}
+
+/// A way to move.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Way {
+    Up,
+    Down,
+    Left,
+    Right,
+    PageUp,
+    PageDown,
+    First,
+    Last,
+    Start,
+    End,
+}

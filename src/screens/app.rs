@@ -1,0 +1,272 @@
+//! Everything the screens hold. No drawing, no keys: who changes it is `update`, who shows it is `draw`.
+
+use super::action::Action;
+use super::edit::Edit;
+use super::history::{History, Step};
+use super::keeper::Keeper;
+use super::keymap::{Mode, Where};
+use super::overlay::Overlay;
+use super::pane::{Cell, Pane, Table};
+use super::scene::Scene;
+use super::screen::Screen;
+use super::state::State;
+use super::theme::{Role, Theme};
+use crate::catalogue::Catalogue;
+use crate::plan::{Place, PlanFile, Problem};
+use crate::quantity::UnitSystem;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// Everything the screens hold.
+pub struct App {
+    /// What the trade knows.
+    pub catalogue: Rc<Catalogue>,
+    /// All texts so far.
+    pub history: History,
+    /// The plan and the design now.
+    pub now: Rc<State>,
+    /// Before the last edit.
+    pub before: Option<Rc<State>>,
+    /// Kept to compare with.
+    pub pinned: Option<Rc<State>>,
+    /// Where it is saved; none for an example or a new plan.
+    pub file: Option<PlanFile>,
+    /// The text as last saved or opened.
+    pub saved: Rc<str>,
+    /// The recovery file and the lock.
+    pub keeper: Keeper,
+    /// The screen shown.
+    pub screen: Screen,
+    /// The cell in hand of each pane.
+    pub spots: BTreeMap<(Screen, usize), Spot>,
+    /// The pane in hand of each screen.
+    pub panes: BTreeMap<Screen, usize>,
+    /// The pane last in hand besides the first, shown where there is room for one only.
+    pub seconds: BTreeMap<Screen, usize>,
+    /// The field being edited.
+    pub editing: Option<Edit>,
+    /// What lies over the screen.
+    pub overlay: Option<Overlay>,
+    /// The last thing said.
+    pub message: Option<Message>,
+    /// Units shown.
+    pub units: UnitSystem,
+    /// Colours.
+    pub theme: Theme,
+    /// Only ASCII is drawn.
+    pub ascii: bool,
+    /// The pane in hand takes the whole window.
+    pub zoom: bool,
+    /// The mouse is listened to.
+    pub mouse: bool,
+    /// Finding last gone to.
+    pub finding: Option<usize>,
+    /// Where to work in after a file question is answered.
+    pub then: Option<Action>,
+    /// Draw everything again.
+    pub redraw: bool,
+}
+
+/// A cell of a pane.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Spot {
+    /// Row; in a text the first line shown.
+    pub row: usize,
+    /// Column; in a drawing the first column shown.
+    pub column: usize,
+}
+
+/// Something said to the user.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Message {
+    /// One sentence.
+    pub text: String,
+    /// How it looks.
+    pub role: Role,
+}
+
+impl App {
+    /// Begin with a plan's text.
+    ///
+    /// # Errors
+    /// The problems of the text.
+    pub fn new(text: &str, catalogue: Rc<Catalogue>) -> Result<App, Vec<Problem>> {
+        let text: Rc<str> = text.into();
+        let now = Rc::new(State::read(Rc::clone(&text), &catalogue)?);
+        Ok(App {
+            catalogue,
+            history: History::new(Rc::clone(&text)),
+            now,
+            before: None,
+            pinned: None,
+            file: None,
+            saved: text,
+            keeper: Keeper::default(),
+            screen: Screen::Loads,
+            spots: BTreeMap::new(),
+            panes: BTreeMap::new(),
+            seconds: BTreeMap::new(),
+            editing: None,
+            overlay: None,
+            message: None,
+            units: UnitSystem::Metric,
+            theme: Theme::Colour,
+            ascii: false,
+            zoom: false,
+            mouse: true,
+            finding: None,
+            then: None,
+            redraw: false,
+        })
+    }
+
+    /// What the screens draw from.
+    pub fn scene(&self) -> Scene<'_> {
+        self.scene_of(&self.now)
+    }
+
+    /// The same of another state.
+    pub fn scene_of<'a>(&self, state: &'a State) -> Scene<'a> {
+        let item = self.spots.get(&(self.screen, 0)).map_or(0, |s| s.row);
+        let rows = match self.screen {
+            Screen::Loads => state.plan.loads.len(),
+            Screen::Runs => state.plan.runs.len(),
+            Screen::Findings => state.design.findings.len(),
+            _ => 1,
+        };
+        Scene { state, units: self.units, ascii: self.ascii, item: item.min(rows.saturating_sub(1)) }
+    }
+
+    /// The panes of the screen shown.
+    pub fn all_panes(&self) -> Vec<Pane<'_>> {
+        self.screen.panes(self.scene())
+    }
+
+    /// What to compare with: the pinned design, else the one before the last edit.
+    pub fn baseline(&self) -> Option<&Rc<State>> {
+        self.pinned.as_ref().or(self.before.as_ref())
+    }
+
+    /// Number of the pane in hand.
+    pub fn pane(&self) -> usize {
+        self.panes.get(&self.screen).copied().unwrap_or(0)
+    }
+
+    /// The cell in hand of a pane, within what it has.
+    pub fn spot(&self, pane: usize, table: &Table<'_>) -> Spot {
+        let spot = self.spots.get(&(self.screen, pane)).copied().unwrap_or_default();
+        let row = nearest_row(table, spot.row.min(table.rows.saturating_sub(1)));
+        Spot { row, column: nearest_stop(table, spot.column) }
+    }
+
+    /// The cell in hand.
+    pub fn cell(&self) -> Option<Cell> {
+        let panes = self.all_panes();
+        let table = panes.get(self.pane())?.as_table()?;
+        let spot = self.spot(self.pane(), table);
+        table.at(spot.row)?.cells.into_iter().nth(spot.column)
+    }
+
+    /// Whether something would be lost by leaving.
+    pub fn unsaved(&self) -> bool {
+        *self.now.text != *self.saved
+    }
+
+    /// Name of the plan's file, or what it is instead.
+    pub fn file_name(&self) -> String {
+        match &self.file {
+            Some(file) => file.path().file_name().unwrap_or_default().to_string_lossy().into_owned(),
+            None => "no file yet".into(),
+        }
+    }
+
+    /// Say something.
+    pub fn say(&mut self, text: impl Into<String>) {
+        self.message = Some(Message { text: text.into(), role: Role::Text });
+    }
+
+    /// Say that something did not work.
+    pub fn refuse(&mut self, text: impl Into<String>) {
+        self.message = Some(Message { text: text.into(), role: Role::Stop });
+    }
+
+    /// Make a new text the plan: one step of history.
+    ///
+    /// # Errors
+    /// Why it is refused: the new text would have problems. Nothing changes then.
+    pub fn apply(&mut self, text: String, title: String, place: Option<Place>) -> Result<(), String> {
+        if *text == *self.now.text {
+            return Ok(());
+        }
+        let text: Rc<str> = text.into();
+        self.take(Rc::clone(&text)).map_err(|problems| first(&problems))?;
+        self.say(title.clone());
+        self.history.push(Step { text, title, place });
+        Ok(())
+    }
+
+    /// Make a text that is in the history, or known to be good, the plan.
+    ///
+    /// # Errors
+    /// The problems of the text.
+    pub fn take(&mut self, text: Rc<str>) -> Result<(), Vec<Problem>> {
+        let next = Rc::new(State::read(text, &self.catalogue)?);
+        self.before = Some(std::mem::replace(&mut self.now, next));
+        let unsaved = self.unsaved();
+        let text = Rc::clone(&self.now.text);
+        if let Err(reason) = self.keeper.keep(unsaved.then_some(&text)) {
+            self.refuse(format!("the recovery file cannot be written: {reason}"));
+        }
+        Ok(())
+    }
+
+    /// Where the user is, as far as keys care.
+    pub fn here(&self) -> Where {
+        let mode = match (&self.editing, &self.overlay) {
+            (Some(_), _) => Mode::Editing,
+            (None, Some(Overlay::Help { .. } | Overlay::Text { .. })) => Mode::Reading,
+            (None, Some(Overlay::Card(_))) => Mode::Card,
+            (None, Some(Overlay::Menu(_))) => Mode::Menu,
+            (None, Some(Overlay::Walk(walk))) => walk.mode(),
+            (None, Some(Overlay::Ask(_))) => Mode::Asking,
+            (None, None) => Mode::Browse,
+        };
+        let panes = self.all_panes();
+        let table = panes.get(self.pane()).and_then(Pane::as_table);
+        let cell = if mode == Mode::Browse { self.cell() } else { None };
+        Where {
+            mode,
+            list: table.is_some_and(|t| t.list.is_some()),
+            field: cell.as_ref().is_some_and(|c| c.place.is_some()),
+            number: cell.as_ref().is_some_and(|c| c.topic.is_some() || c.place.is_some()),
+            offer: cell.as_ref().is_some_and(|c| c.offer.is_some()),
+            findings: self.screen == Screen::Findings,
+        }
+    }
+}
+
+/// The first problem, and how many more.
+pub fn first(problems: &[Problem]) -> String {
+    let more = match problems.len() {
+        0 | 1 => String::new(),
+        n => format!(" (and {} more)", n - 1),
+    };
+    problems.first().map_or_else(String::new, |p| {
+        let accepted = if p.label.is_empty() { String::new() } else { format!("; accepted: {}", p.label) };
+        format!("{}{accepted}; {}{more}", p.what, p.help)
+    })
+}
+
+/// The row itself, or the next one that is no heading.
+fn nearest_row(table: &Table<'_>, row: usize) -> usize {
+    let heading = |r: usize| table.at(r).is_some_and(|r| r.heading);
+    (row..table.rows).find(|&r| !heading(r)).or_else(|| (0..row).rev().find(|&r| !heading(r))).unwrap_or(row)
+}
+
+/// The column itself, or the nearest in which the cursor can stand.
+fn nearest_stop(table: &Table<'_>, column: usize) -> usize {
+    let stops = |c: &usize| table.columns.get(*c).is_some_and(|c| c.stops);
+    let last = table.columns.len().saturating_sub(1);
+    let column = column.min(last);
+    (column..=last).find(stops).or_else(|| (0..column).rev().find(stops)).unwrap_or(0)
+}

@@ -1,0 +1,110 @@
+//! Which panes are seen and where, in a window of any size.
+//!
+//! The first pane is always seen, besides as many of the others as there is
+//! room for; the one in hand, or last in hand, is always among them.
+
+use crate::screens::pane::{Body, Pane};
+use crate::screens::screen::Shape;
+use ratatui::layout::{Constraint, Layout, Rect};
+
+/// A pane of this width is worth showing.
+const COLUMN: u16 = 50;
+/// And of this height.
+const LINES: u16 = 9;
+
+/// The panes to draw and their areas.
+pub fn arrange(
+    shape: Shape,
+    panes: &[Pane<'_>],
+    body: Rect,
+    in_hand: usize,
+    second: usize,
+    zoom: bool,
+) -> Vec<(usize, Rect)> {
+    if zoom || panes.len() < 2 {
+        return vec![(in_hand.min(panes.len().saturating_sub(1)), body)];
+    }
+    let [main, rest] = match shape {
+        Shape::Beside => {
+            let width = if body.width < 100 { body.width * 54 / 100 } else { 58.min(body.width / 2) };
+            Layout::horizontal([Constraint::Length(width), Constraint::Fill(1)]).areas(body)
+        }
+        Shape::Above => {
+            let most = if panes.len() > 2 { body.height * 45 / 100 } else { body.height / 2 };
+            let height = panes.first().map_or(0, want).clamp(LINES.min(body.height / 2), most.max(LINES));
+            Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(body)
+        }
+    };
+    let mut areas = vec![(0, main)];
+    let columns = (rest.width / COLUMN).max(1);
+    let rows = (rest.height / LINES).max(1);
+    let room = usize::from(columns * rows);
+    let mut shown: Vec<usize> = (1..panes.len()).take(room).collect();
+    let wanted = if in_hand > 0 { in_hand } else { second };
+    let hidden = !shown.contains(&wanted) && wanted < panes.len();
+    if let Some(last) = shown.last_mut().filter(|_| hidden) {
+        *last = wanted;
+    }
+    areas.extend(grid(panes, &shown, rest, usize::from(columns)));
+    areas
+}
+
+/// Put panes into columns, filled one after the other, each as high as it wants.
+fn grid(panes: &[Pane<'_>], shown: &[usize], area: Rect, columns: usize) -> Vec<(usize, Rect)> {
+    let columns = columns.min(shown.len()).max(1);
+    let per_column = shown.len().div_ceil(columns);
+    let chunks: Vec<&[usize]> = shown.chunks(per_column.max(1)).collect();
+    let strips = Layout::horizontal(vec![Constraint::Fill(1); chunks.len()]).split(area);
+    let mut areas = Vec::new();
+    for (chunk, strip) in chunks.iter().zip(strips.iter()) {
+        let wants: Vec<u16> = chunk.iter().map(|&n| panes.get(n).map_or(0, want)).collect();
+        let heights = share(&wants, strip.height);
+        let rows = Layout::vertical(heights.iter().map(|h| Constraint::Length(*h))).split(*strip);
+        areas.extend(chunk.iter().copied().zip(rows.iter().copied()));
+    }
+    areas
+}
+
+/// Lines a pane would like to have.
+fn want(pane: &Pane<'_>) -> u16 {
+    let lines = match &pane.body {
+        Body::Table(table) => {
+            let head = table.columns.iter().any(|c| !c.head.is_empty());
+            let unit = table.columns.iter().any(|c| !c.unit.is_empty());
+            table.rows.max(1) + usize::from(head) + usize::from(unit)
+        }
+        Body::Text(text) => text.lines.len() + 4,
+        Body::Plot(_) => 18,
+    };
+    u16::try_from(lines + 2).unwrap_or(u16::MAX)
+}
+
+/// Share a height: to each what it wants, the rest to the last; when there is not enough, evenly at most.
+fn share(wants: &[u16], height: u16) -> Vec<u16> {
+    let mut left = height;
+    let mut heights = Vec::new();
+    for (n, want) in wants.iter().enumerate() {
+        let others = (wants.len() - n) as u16;
+        let later: u16 = wants.get(n + 1..).unwrap_or_default().iter().fold(0, |sum, w| sum.saturating_add(*w));
+        let even = left / others.max(1);
+        let room = left.saturating_sub(later).max(even);
+        let own = if others == 1 { left } else { (*want).min(room) };
+        heights.push(own);
+        left = left.saturating_sub(own);
+    }
+    heights
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn heights_use_all_the_room_and_no_more() {
+        for (wants, height) in [(vec![5, 5], 20), (vec![30, 30], 20), (vec![3, 40, 3], 20), (vec![9], 4)] {
+            let got = share(&wants, height);
+            assert_eq!(got.iter().sum::<u16>(), height, "{wants:?}");
+            assert!(got.iter().all(|h| *h > 0), "{wants:?} {got:?}");
+        }
+    }
+}

@@ -1,0 +1,95 @@
+//! The two lines at the bottom: what is said about the cell in hand, and the few keys of this place.
+
+use super::width::{cut, width};
+use crate::plan::field_at;
+use crate::screens::app::App;
+use crate::screens::changes;
+use crate::screens::keymap;
+use crate::screens::pane::Offer;
+use crate::screens::theme::Role;
+use crate::screens::view::{Target, View};
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// Draw both.
+pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
+    let line = |y: u16| Rect { y: area.y + y, height: 1, ..area };
+    let (text, role) = said(app);
+    let text = format!(" {}", cut(&text, area.width.saturating_sub(2)));
+    frame.render_widget(Line::styled(text, app.theme.style(role)), line(0));
+    keys(app, view, frame, line(1));
+}
+
+/// The last message, what is wrong with the typing, or help for the field in hand.
+fn said(app: &App) -> (String, Role) {
+    if let Some(edit) = &app.editing {
+        let Some(field) = field_at(edit.place) else { return (String::new(), Role::Text) };
+        return match &edit.error {
+            Some(reason) => (reason.clone(), Role::Stop),
+            None => (format!("{}: {}", field.label, field.help), Role::Text),
+        };
+    }
+    if let Some(message) = &app.message {
+        return (message.text.clone(), message.role);
+    }
+    let Some(cell) = app.cell() else { return (app.screen.question().to_string(), Role::Muted) };
+    let was = was(app).map_or_else(String::new, |old| format!("  (was {old})"));
+    let words = match (&cell.offer, cell.place.and_then(field_at)) {
+        (Some(Offer::Put { words, .. }), _) => format!("Enter: {words}"),
+        (Some(Offer::Go(_)), _) => "Enter: go to the field that mends it".into(),
+        (None, Some(field)) => format!("{}: {}", field.label, field.help),
+        (None, None) if cell.topic.is_some() => "worked out by the program; w shows how".into(),
+        (None, None) => app.screen.question().to_string(),
+    };
+    (format!("{words}{was}"), Role::Muted)
+}
+
+/// What the cell in hand showed before.
+fn was(app: &App) -> Option<String> {
+    let panes = app.all_panes();
+    let earlier = changes::earlier(app);
+    let table = panes.get(app.pane())?.as_table()?;
+    let old = changes::table_of(&earlier, app.pane())?;
+    let spot = app.spot(app.pane(), table);
+    let row = table.at(spot.row)?;
+    let twin = changes::twin(old, spot.row, &row)?;
+    let (new, old) = (row.cells.get(spot.column)?, twin.cells.get(spot.column)?);
+    (new.text != old.text).then(|| old.text.clone())
+}
+
+fn keys(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
+    let mut x = area.x + 1;
+    let mut hints: Vec<_> = keymap::here(app.here()).filter(|b| !b.hint.is_empty()).collect();
+    // Two bindings of one key: the first that holds is the one that acts.
+    let mut seen = Vec::new();
+    hints.retain(|b| {
+        b.keys.first().is_some_and(|k| {
+            !seen.contains(k) && {
+                seen.push(*k);
+                true
+            }
+        })
+    });
+    // The way out is worth more than the rarer keys in a narrow window.
+    let total = |hints: &[&keymap::Binding]| hints.iter().map(|b| hint_width(b)).sum::<u16>();
+    while total(&hints) > area.width.saturating_sub(1) && hints.len() > 2 {
+        hints.remove(hints.len() - 3);
+    }
+    for binding in hints {
+        let key = binding.keys.first().map(|k| k.words()).unwrap_or_default();
+        let here = Rect { x, width: hint_width(binding).min(area.right().saturating_sub(x)), ..area };
+        let spans = vec![
+            Span::styled(key, app.theme.style(Role::Key)),
+            Span::styled(format!(" {}", binding.hint), app.theme.style(Role::Muted)),
+        ];
+        frame.render_widget(Line::from(spans), here);
+        view.mark(here, Target::Button(binding.action.clone()));
+        x = here.right();
+    }
+}
+
+fn hint_width(binding: &keymap::Binding) -> u16 {
+    let key = binding.keys.first().map(|k| k.words()).unwrap_or_default();
+    width(&key) + 1 + width(binding.hint) + 2
+}

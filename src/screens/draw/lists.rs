@@ -1,0 +1,147 @@
+//! Lists, questions and texts over the panes.
+
+use super::over;
+use super::width::{cut, fit, width, wrap};
+use crate::screens::app::App;
+use crate::screens::overlay::{Ask, Menu};
+use crate::screens::theme::Role;
+use crate::screens::view::{Target, View};
+use crate::screens::walk::{QUESTIONS, Walk};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+use tui_input::Input;
+
+/// A text to read.
+pub fn text(
+    app: &App,
+    view: &mut View,
+    frame: &mut Frame<'_>,
+    body: Rect,
+    title: &str,
+    lines: &[(String, Role)],
+    scroll: usize,
+) {
+    let columns = body.width.saturating_sub(4).min(100);
+    let wrapped: Vec<(String, Role)> = lines
+        .iter()
+        .flat_map(|(line, role)| wrap(line, columns.saturating_sub(2)).into_iter().map(|l| (l, *role)))
+        .collect();
+    let inner = over(app, view, frame, body, (columns, (wrapped.len() as u16).saturating_add(2)), title);
+    let last = wrapped.len().saturating_sub(usize::from(inner.height));
+    let first = scroll.min(last);
+    for (n, (line, role)) in wrapped.into_iter().skip(first).take(usize::from(inner.height)).enumerate() {
+        let here = Rect { y: inner.y + n as u16, height: 1, ..inner };
+        frame.render_widget(Line::styled(line, app.theme.style(role)), here);
+    }
+    if first < last && inner.height > 0 {
+        let corner = Rect { x: inner.right().saturating_sub(6), y: inner.bottom() - 1, width: 6, height: 1 };
+        frame.render_widget(Span::styled("↓ more", app.theme.style(Role::Key)), corner.intersection(inner));
+    }
+}
+
+/// One line of typing with its cursor.
+fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input) {
+    let room = area.width.saturating_sub(1);
+    let scroll = input.visual_scroll(usize::from(room));
+    let shown: String = input.value().chars().skip(scroll).collect();
+    frame.render_widget(Line::styled(fit(&shown, area.width, false), app.theme.input()), area);
+    let at = u16::try_from(input.visual_cursor().saturating_sub(scroll)).unwrap_or(0).min(room);
+    frame.set_cursor_position(Position { x: area.x + at, y: area.y });
+}
+
+/// A list to choose from.
+pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu: &Menu) {
+    let matches = menu.matches();
+    let height = (menu.entries.len() as u16).saturating_add(4).clamp(5, 24);
+    let inner = over(app, view, frame, body, (76, height), &menu.title);
+    if inner.height < 2 {
+        return;
+    }
+    input(app, frame, Rect { height: 1, ..inner }, &menu.input);
+    let list = Rect { y: inner.y + 1, height: inner.height - 1, ..inner };
+    if let Some(error) = &menu.error {
+        frame.render_widget(Span::styled(error.clone(), app.theme.style(Role::Stop)), list);
+        return;
+    }
+    let rows: Vec<(String, String)> =
+        matches.iter().filter_map(|&i| menu.entries.get(i)).map(|e| (e.words.clone(), e.extra.clone())).collect();
+    rows_of(app, view, frame, list, &rows, menu.pick);
+    if rows.is_empty() && menu.other.is_some() && !menu.input.value().trim().is_empty() {
+        let words = format!("Enter takes “{}”", menu.input.value().trim());
+        frame.render_widget(Span::styled(cut(&words, list.width), app.theme.style(Role::Muted)), list);
+    }
+}
+
+/// Rows with words on the left and on the right, one of them in hand.
+fn rows_of(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect, rows: &[(String, String)], pick: usize) {
+    let height = usize::from(area.height);
+    let first = View::follow(0, pick, height);
+    for (n, (words, extra)) in rows.iter().enumerate().skip(first).take(height) {
+        let here = Rect { y: area.y + (n - first) as u16, height: 1, ..area };
+        let extra = cut(extra, area.width / 2);
+        let left = fit(words, area.width.saturating_sub(width(&extra) + 1), false);
+        let style = if n == pick { app.theme.focus() } else { ratatui::style::Style::new() };
+        frame.render_widget(Line::styled(format!("{left} {extra}"), style), here);
+        view.mark(here, Target::Choice(n));
+    }
+}
+
+/// A question.
+pub fn ask(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, ask: &Ask) {
+    let columns = body.width.saturating_sub(4).min(70);
+    let lines: Vec<String> = ask.lines.iter().flat_map(|l| wrap(l, columns.saturating_sub(2))).collect();
+    let height = (lines.len() + ask.choices.len() + 3) as u16;
+    let inner = over(app, view, frame, body, (columns, height), &ask.title);
+    let mut y = inner.y;
+    for line in lines {
+        frame.render_widget(Span::raw(line), Rect { y, height: 1, ..inner }.intersection(inner));
+        y += 1;
+    }
+    y += 1;
+    for (n, (key, words, _)) in ask.choices.iter().enumerate() {
+        let here = Rect { y, height: 1, ..inner }.intersection(inner);
+        let style = if n == ask.pick { app.theme.focus() } else { ratatui::style::Style::new() };
+        let key = Span::styled(format!(" {key} "), app.theme.style(Role::Key));
+        let line = Line::from(vec![key, Span::raw(fit(words, here.width.saturating_sub(4), false))]);
+        frame.render_widget(line.style(style), here);
+        view.mark(here, Target::Choice(n));
+        y += 1;
+    }
+}
+
+/// A question of the walk-through.
+pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk: &Walk) {
+    let (question, how) = walk.question();
+    let title = format!("A new plan · question {} of {QUESTIONS}", walk.step + 1);
+    let height = if walk.is_list() { body.height } else { 8 };
+    let inner = over(app, view, frame, body, (76, height), &title);
+    let mut y = inner.y;
+    let mut line = |frame: &mut Frame<'_>, text: &str, role: Role| {
+        let here = Rect { y, height: 1, ..inner }.intersection(inner);
+        frame.render_widget(Span::styled(cut(text, inner.width), app.theme.style(role)), here);
+        y += 1;
+    };
+    line(frame, question, Role::Heading);
+    line(frame, how, Role::Muted);
+    match &walk.error {
+        Some(error) => line(frame, error, Role::Stop),
+        None => line(frame, "", Role::Text),
+    }
+    let at = Rect { y, height: 1, ..inner }.intersection(inner);
+    input(app, frame, at, &walk.input);
+    if walk.is_list() {
+        let list = Rect { y: y + 1, height: inner.bottom().saturating_sub(y + 1), ..inner };
+        let several = walk.step == 1;
+        let row = |(_, words, taken): (usize, String, bool)| {
+            let mark = match (several, taken) {
+                (true, true) => "[x] ",
+                (true, false) => "[ ] ",
+                (false, _) => "",
+            };
+            (format!("{mark}{words}"), String::new())
+        };
+        let rows: Vec<(String, String)> = walk.rows(&app.catalogue).into_iter().map(row).collect();
+        rows_of(app, view, frame, list, &rows, walk.pick);
+    }
+}

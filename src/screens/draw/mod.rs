@@ -1,0 +1,172 @@
+//! One frame: header, panes, what lies over them, footer. Reads the app, changes nothing of it.
+
+mod arrange;
+mod cards;
+mod field;
+mod footer;
+mod header;
+mod help;
+mod lists;
+mod plot;
+mod table;
+mod text;
+mod width;
+
+use super::app::App;
+use super::overlay::Overlay;
+use super::pane::Body;
+use super::theme::Role;
+use super::view::{Target, View};
+use ratatui::Frame;
+use ratatui::layout::{Alignment, Constraint, Layout, Rect};
+use ratatui::symbols::border;
+use ratatui::widgets::{Block, BorderType, Clear, Paragraph};
+
+/// The least window that shows the screens.
+pub const LEAST: (u16, u16) = (60, 16);
+
+/// From this width on the working of the number in hand stands beside the panes.
+const DOCK: u16 = 150;
+
+/// Draw everything.
+pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>) {
+    view.begin();
+    let area = frame.area();
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        too_small(app, frame, area);
+    } else {
+        whole(app, view, frame, area);
+    }
+    if app.ascii {
+        super::ascii::only(frame.buffer_mut());
+    }
+}
+
+fn too_small(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    let words = format!("The window needs {} × {}; it has {} × {}.", LEAST.0, LEAST.1, area.width, area.height);
+    let lines = u16::try_from(words.len()).unwrap_or(0).div_ceil(area.width.max(1));
+    let [middle] =
+        Layout::vertical([Constraint::Length(lines.min(area.height))]).flex(ratatui::layout::Flex::Center).areas(area);
+    let sentence = Paragraph::new(words).alignment(Alignment::Center).style(app.theme.style(Role::Text));
+    frame.render_widget(sentence.wrap(ratatui::widgets::Wrap { trim: true }), middle);
+}
+
+fn whole(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
+    let [head, body, foot] =
+        Layout::vertical([Constraint::Length(2), Constraint::Fill(1), Constraint::Length(2)]).areas(area);
+    header::draw(app, view, frame, head);
+    let body = if body.width >= DOCK {
+        let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Length(46)]).areas(body);
+        cards::beside(app, frame, right);
+        left
+    } else {
+        body
+    };
+    let field = panes(app, view, frame, body);
+    footer::draw(app, view, frame, foot);
+    if let Some(cell) = field {
+        field::draw(app, view, frame, cell, body);
+    }
+    overlay(app, view, frame, body);
+}
+
+/// Draw the panes; the area of the cell being edited.
+fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Option<Rect> {
+    let panes = app.all_panes();
+    let earlier = super::changes::earlier(app);
+    let second = app.seconds.get(&app.screen).copied().unwrap_or(1);
+    let areas = arrange::arrange(app.screen.shape(), &panes, body, app.pane(), second, app.zoom);
+    let hidden: Vec<usize> = (0..panes.len()).filter(|n| !areas.iter().any(|(m, _)| m == n)).collect();
+    let mut field = None;
+    for (n, area) in areas {
+        let Some(pane) = panes.get(n) else { continue };
+        let active = n == app.pane() && app.overlay.is_none();
+        let last = n > 0 || app.zoom;
+        let block = frame_of(app, &pane.title, active, if last { &hidden } else { &[] }, &panes);
+        let inner = block.inner(area);
+        frame.render_widget(block, area);
+        view.mark(area, Target::Pane(n));
+        match &pane.body {
+            Body::Table(table) => {
+                let old = super::changes::table_of(&earlier, n);
+                field = table::draw(app, view, frame, inner, n, table, old).or(field);
+            }
+            Body::Plot(plot) => plot::draw(app, frame, inner, plot),
+            Body::Text(text) => text::draw(app, view, frame, inner, n, text),
+        }
+    }
+    field
+}
+
+/// The border of a pane, with the titles of those that Tab shows in its place.
+fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &[super::pane::Pane<'_>]) -> Block<'a> {
+    let style = if active { app.theme.active_border() } else { app.theme.style(Role::Muted) };
+    let mark = if active { "▸ " } else { " " };
+    let title_style = if active { app.theme.active_border() } else { app.theme.style(Role::Heading) };
+    let mut block = bordered(app, active)
+        .border_style(style)
+        .title(ratatui::text::Span::styled(format!("{mark}{title} "), title_style));
+    if !hidden.is_empty() {
+        let names: Vec<&str> = hidden.iter().filter_map(|&n| panes.get(n)).map(|p| short(&p.title)).collect();
+        let words = format!(" Tab: {} ", names.join(" · "));
+        block = block.title_bottom(ratatui::text::Line::styled(words, app.theme.style(Role::Muted)).right_aligned());
+    }
+    block
+}
+
+/// The first words of a title, for the list of panes that Tab shows.
+fn short(title: &str) -> &str {
+    let end = [" of ", " for ", " on "].iter().filter_map(|w| title.find(w)).min().unwrap_or(title.len());
+    title.get(..end).unwrap_or(title)
+}
+
+fn bordered<'a>(app: &App, active: bool) -> Block<'a> {
+    let block = Block::bordered();
+    match (app.ascii, active) {
+        (true, false) => block.border_set(ASCII),
+        (true, true) => block.border_set(ASCII_ACTIVE),
+        (false, true) => block.border_type(BorderType::Thick),
+        (false, false) => block.border_type(BorderType::Plain),
+    }
+}
+
+const ASCII: border::Set<'static> = border::Set {
+    top_left: "+",
+    top_right: "+",
+    bottom_left: "+",
+    bottom_right: "+",
+    vertical_left: "|",
+    vertical_right: "|",
+    horizontal_top: "-",
+    horizontal_bottom: "-",
+};
+const ASCII_ACTIVE: border::Set<'static> = border::Set { horizontal_top: "=", horizontal_bottom: "=", ..ASCII };
+
+fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
+    match &app.overlay {
+        None => {}
+        Some(Overlay::Help { scroll }) => help::draw(app, view, frame, body, *scroll),
+        Some(Overlay::Text { title, lines, scroll }) => lists::text(app, view, frame, body, title, lines, *scroll),
+        Some(Overlay::Card(card)) => cards::over(app, view, frame, body, card),
+        Some(Overlay::Menu(menu)) => lists::menu(app, view, frame, body, menu),
+        Some(Overlay::Ask(ask)) => lists::ask(app, view, frame, body, ask),
+        Some(Overlay::Walk(walk)) => lists::walk(app, view, frame, body, walk),
+    }
+}
+
+/// Room for something over the panes: centred, at most so wide and high, cleared and framed.
+fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, size: (u16, u16), title: &str) -> Rect {
+    let width = size.0.min(body.width);
+    let height = size.1.min(body.height);
+    let [row] = Layout::horizontal([Constraint::Length(width)]).flex(ratatui::layout::Flex::Center).areas(body);
+    let [area] = Layout::vertical([Constraint::Length(height)]).flex(ratatui::layout::Flex::Center).areas(row);
+    frame.render_widget(Clear, area);
+    let block = bordered(app, true)
+        .border_style(app.theme.active_border())
+        .title(ratatui::text::Span::styled(format!(" {title} "), app.theme.style(Role::Heading)));
+    let inner = block.inner(area);
+    frame.render_widget(block, area);
+    view.mark(body, Target::Button(super::action::Action::Cancel));
+    view.mark(area, Target::Overlay);
+    inner
+}

@@ -1,0 +1,232 @@
+//! A table: only the rows in sight are made; the first column stays when it is moved sideways.
+
+use super::width::{cut, fit, width};
+use crate::screens::app::{App, Spot};
+use crate::screens::changes::twin;
+use crate::screens::pane::{Column, Row, Table};
+use crate::screens::theme::Role;
+use crate::screens::view::{Target, View};
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+
+/// Blanks between columns; the last of them carries the mark of a change.
+const GAP: u16 = 2;
+
+/// Draw it; the area of the cell being edited.
+pub fn draw(
+    app: &App,
+    view: &mut View,
+    frame: &mut Frame<'_>,
+    area: Rect,
+    pane: usize,
+    table: &Table<'_>,
+    old: Option<&Table<'_>>,
+) -> Option<Rect> {
+    if table.rows == 0 {
+        frame.render_widget(Span::styled(format!(" {}", table.empty), app.theme.style(Role::Muted)), area);
+        return None;
+    }
+    let spot = app.spot(pane, table);
+    let head = head_lines(table);
+    let height = usize::from(area.height.saturating_sub(head));
+    let (first_row, first_column) = view.scroll.get(&(app.screen, pane)).copied().unwrap_or_default();
+    let mut first_row = View::follow(first_row.min(table.rows.saturating_sub(height.max(1))), spot.row, height);
+    // A heading above the first row is worth the line.
+    if spot.row > 0 && first_row == spot.row && table.at(spot.row - 1).is_some_and(|r| r.heading) {
+        first_row = spot.row - 1;
+    }
+    let shown: Vec<(usize, Row, Option<Row>)> = (first_row..table.rows)
+        .take(height)
+        .filter_map(|n| table.at(n).map(|row| (n, row)))
+        .map(|(n, row)| {
+            let before = old.and_then(|old| twin(old, n, &row));
+            (n, row, before)
+        })
+        .collect();
+    let labelled = table.columns.iter().all(|c| c.head.is_empty());
+    let drawing = Drawing { app, pane, spot, labelled, columns: &table.columns };
+    let widths = drawing.widths(&shown);
+    let window = window(&widths, table, spot.column, first_column, area.width);
+    view.scroll.insert((app.screen, pane), (first_row, window.first));
+    drawing.heads(frame, Rect { height: head, ..area }, &window);
+    let mut field = None;
+    for (line, (n, row, before)) in shown.iter().enumerate() {
+        let y = area.y + head + line as u16;
+        let here = Rect { y, height: 1, ..area };
+        field = drawing.row(view, frame, here, *n, row, before.as_ref(), &window).or(field);
+    }
+    more(app, frame, area, first_row + height < table.rows);
+    field
+}
+
+/// Lines of the column heads: names, and units if any column has one.
+fn head_lines(table: &Table<'_>) -> u16 {
+    let head = table.columns.iter().any(|c| !c.head.is_empty());
+    let unit = table.columns.iter().any(|c| !c.unit.is_empty());
+    u16::from(head) + u16::from(unit)
+}
+
+/// Columns in sight with their widths.
+struct Window {
+    first: usize,
+    shown: Vec<(usize, u16)>,
+    /// Columns are hidden to the right.
+    more: bool,
+}
+
+/// The first column, then as many from `first` on as fit, the one in hand among them.
+fn window(widths: &[u16], table: &Table<'_>, in_hand: usize, first: usize, room: u16) -> Window {
+    let frozen = frozen(table);
+    let fixed: u16 = widths.iter().take(frozen).map(|w| w + GAP).sum();
+    let fits = |first: usize| {
+        let mut used = fixed;
+        let mut shown = Vec::new();
+        for (n, w) in widths.iter().enumerate().skip(first.max(frozen)) {
+            if used + w > room && !(shown.is_empty() && used < room) {
+                break;
+            }
+            shown.push((n, (*w).min(room.saturating_sub(used))));
+            used += w + GAP;
+        }
+        shown
+    };
+    let own = widths.get(in_hand).copied().unwrap_or(0);
+    let mut first = first.max(frozen).min(in_hand.max(frozen));
+    // Room to the right of the last column is better used by those on the left.
+    while first > frozen && fits(first - 1).last().map(|s| s.0) == Some(widths.len() - 1) {
+        first -= 1;
+    }
+    while first < in_hand && !fits(first).iter().any(|(n, w)| *n == in_hand && *w >= own.min(room / 2)) {
+        first += 1;
+    }
+    let mut shown: Vec<(usize, u16)> = widths.iter().copied().enumerate().take(frozen).collect();
+    let rest = fits(first);
+    let more = rest.last().is_some_and(|(n, _)| n + 1 < widths.len());
+    shown.extend(rest);
+    Window { first, shown, more }
+}
+
+/// Columns that always stay: all up to the first in which the cursor can stand.
+fn frozen(table: &Table<'_>) -> usize {
+    let first = table.columns.iter().position(|c| c.stops).unwrap_or(0);
+    (first + 1).min(table.columns.len().saturating_sub(1))
+}
+
+struct Drawing<'a> {
+    app: &'a App,
+    pane: usize,
+    spot: Spot,
+    /// A list of names and values: changes are shown as `old → new`.
+    labelled: bool,
+    columns: &'a [Column],
+}
+
+impl Drawing<'_> {
+    fn widths(&self, shown: &[(usize, Row, Option<Row>)]) -> Vec<u16> {
+        let column = |(n, c): (usize, &Column)| {
+            let head = width(&c.head).max(width(&c.unit));
+            let cells = shown.iter().filter(|(_, r, _)| !r.heading);
+            let widest = cells.filter_map(|(_, r, before)| Some(width(&self.text(n, r, before.as_ref())?))).max();
+            widest.unwrap_or(0).min(c.widest.max(head)).max(head)
+        };
+        self.columns.iter().enumerate().map(column).collect()
+    }
+
+    /// What a cell shows: with the old value before it where there is room for both.
+    fn text(&self, n: usize, row: &Row, before: Option<&Row>) -> Option<String> {
+        let cell = row.cells.get(n)?;
+        let old = before.and_then(|b| b.cells.get(n)).filter(|old| old.text != cell.text);
+        match old {
+            Some(old) if self.labelled && self.columns.get(n).is_some_and(|c| c.stops) => {
+                Some(format!("{} → {}", old.text, cell.text))
+            }
+            _ => Some(cell.text.clone()),
+        }
+    }
+
+    fn heads(&self, frame: &mut Frame<'_>, area: Rect, window: &Window) {
+        let style = self.app.theme.style(Role::Heading);
+        let muted = self.app.theme.style(Role::Muted);
+        let mut x = area.x;
+        for (n, w) in &window.shown {
+            let Some(column) = self.columns.get(*n) else { continue };
+            let here = Rect { x, width: *w, height: 1.min(area.height), ..area };
+            frame.render_widget(Span::styled(fit(&column.head, *w, column.right), style), here);
+            if area.height > 1 {
+                let below = Rect { y: area.y + 1, ..here };
+                frame.render_widget(Span::styled(fit(&column.unit, *w, column.right), muted), below);
+            }
+            x = x.saturating_add(*w + GAP);
+        }
+        if window.more && area.height > 0 {
+            let last = Rect { x: area.right().saturating_sub(1), width: 1, height: 1, ..area };
+            frame.render_widget(Span::styled("›", self.app.theme.style(Role::Key)), last);
+        }
+    }
+
+    #[allow(clippy::too_many_arguments)] // one call, and each is needed
+    fn row(
+        &self,
+        view: &mut View,
+        frame: &mut Frame<'_>,
+        area: Rect,
+        n: usize,
+        row: &Row,
+        before: Option<&Row>,
+        window: &Window,
+    ) -> Option<Rect> {
+        if row.heading {
+            let text = row.cells.first().map_or("", |c| c.text.as_str());
+            frame.render_widget(Span::styled(cut(text, area.width), self.app.theme.style(Role::Heading)), area);
+            return None;
+        }
+        let mut field = None;
+        let mut x = area.x;
+        for (c, w) in &window.shown {
+            let (Some(cell), Some(column)) = (row.cells.get(*c), self.columns.get(*c)) else { continue };
+            let text = self.text(*c, row, before).unwrap_or_default();
+            let changed = column.stops && before.and_then(|b| b.cells.get(*c)).is_some_and(|old| old.text != cell.text);
+            let here = Rect { x, width: (*w).min(area.right().saturating_sub(x)), ..area };
+            let mut style = self.app.theme.style(cell.role);
+            if changed {
+                style = style.patch(self.app.theme.changed());
+                let mark = Rect { x: here.right(), width: 1, ..area };
+                if !self.labelled && mark.right() <= area.right() {
+                    frame.render_widget(Span::styled("*", self.app.theme.style(Role::Key)), mark);
+                }
+            }
+            style = self.in_hand(n, *c, style);
+            // In a list of names and values the new value must stay in sight when both do not fit.
+            let text = if changed && self.labelled && width(&text) > *w { cell.text.clone() } else { text };
+            frame.render_widget(Line::styled(fit(&text, *w, column.right), style), here);
+            view.mark(here, Target::Cell { pane: self.pane, row: n, column: *c });
+            if self.edits(n, *c) {
+                field = Some(here);
+            }
+            x = x.saturating_add(*w + GAP);
+        }
+        field
+    }
+
+    fn in_hand(&self, row: usize, column: usize, style: Style) -> Style {
+        let active = self.app.pane() == self.pane && self.app.overlay.is_none();
+        match (row == self.spot.row, column == self.spot.column, active) {
+            (true, true, true) => style.patch(self.app.theme.focus()),
+            (true, _, _) if self.pane == 0 && !self.labelled => style.patch(self.app.theme.in_hand()),
+            _ => style,
+        }
+    }
+
+    fn edits(&self, row: usize, column: usize) -> bool {
+        self.app.editing.is_some() && self.app.pane() == self.pane && row == self.spot.row && column == self.spot.column
+    }
+}
+
+fn more(app: &App, frame: &mut Frame<'_>, area: Rect, below: bool) {
+    if below && area.height > 0 {
+        let last = Rect { x: area.right().saturating_sub(1), y: area.bottom() - 1, width: 1, height: 1 };
+        frame.render_widget(Span::styled("↓", app.theme.style(Role::Key)), last);
+    }
+}

@@ -1,0 +1,70 @@
+//! What can happen: the terminal's events and termination signals, in one channel.
+
+use crossterm::event::{self, KeyEvent, KeyEventKind, MouseEvent};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+
+/// One thing that happened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Event {
+    /// A key was pressed.
+    Key(KeyEvent),
+    /// The mouse was moved or pressed.
+    Mouse(MouseEvent),
+    /// A text was pasted.
+    Paste(String),
+    /// The window has another size.
+    Resize,
+    /// The window was given back.
+    Focus,
+    /// The system wants the program to end, or the terminal is gone.
+    End,
+}
+
+/// Start listening. Nothing wakes up unless something happens.
+pub fn listen() -> Receiver<Event> {
+    let (sender, receiver) = channel();
+    signals(sender.clone());
+    thread::spawn(move || {
+        loop {
+            let event = match event::read() {
+                Ok(event) => from(event),
+                Err(_) => Some(Event::End),
+            };
+            let end = event == Some(Event::End);
+            if event.is_some_and(|e| sender.send(e).is_err()) || end {
+                return;
+            }
+        }
+    });
+    receiver
+}
+
+fn from(event: event::Event) -> Option<Event> {
+    match event {
+        event::Event::Key(key) if key.kind != KeyEventKind::Release => Some(Event::Key(key)),
+        event::Event::Key(_) | event::Event::FocusLost => None,
+        event::Event::Mouse(mouse) => Some(Event::Mouse(mouse)),
+        event::Event::Paste(text) => Some(Event::Paste(text)),
+        event::Event::Resize(_, _) => Some(Event::Resize),
+        event::Event::FocusGained => Some(Event::Focus),
+    }
+}
+
+#[cfg(unix)]
+fn signals(sender: Sender<Event>) {
+    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+    use signal_hook::iterator::Signals;
+    // Where signals cannot be listened to, the system's own ending still leaves the recovery file.
+    let Ok(mut signals) = Signals::new([SIGTERM, SIGHUP, SIGINT]) else { return };
+    thread::spawn(move || {
+        for _ in signals.forever() {
+            if sender.send(Event::End).is_err() {
+                return;
+            }
+        }
+    });
+}
+
+#[cfg(not(unix))]
+fn signals(_: Sender<Event>) {}

@@ -1,0 +1,80 @@
+//! Findings: everything to mend, worst first, with the rule and what mends it.
+
+use super::pane::{Body, Cell, Column, Offer, Pane, Row, Table, Text};
+use super::scene::Scene;
+use super::theme::Role;
+use crate::engine::{Finding, Severity};
+
+/// The panes: all findings, the remedies of the one in hand, and all that is said about it.
+pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
+    vec![list(scene), remedies(scene), detail(scene)]
+}
+
+/// How a severity looks.
+pub fn role(severity: Severity) -> Role {
+    match severity {
+        Severity::Stop => Role::Stop,
+        Severity::Caution => Role::Caution,
+        Severity::Note => Role::Note,
+    }
+}
+
+fn list(scene: Scene<'_>) -> Pane<'_> {
+    let columns = vec![Column::label("How bad"), Column::words("About").widest(26), Column::words("What").widest(160)];
+    let list = &scene.design().findings;
+    let row = move |i: usize| list.get(i).map_or_else(Row::default, |f| row(&scene, f));
+    let empty = "nothing to mend";
+    Pane::table("Findings", Table { columns, rows: list.len(), row: Box::new(row), list: None, empty })
+}
+
+fn row(scene: &Scene<'_>, f: &Finding) -> Row {
+    let role = role(f.severity);
+    let about = scene.words(&f.subject);
+    let mut cells = vec![
+        Cell::words(f.severity.word()).role(role),
+        Cell::words(about.clone()),
+        Cell::words(scene.plain(f.text.clone())),
+    ];
+    if let Some(place) = f.place {
+        for cell in &mut cells {
+            cell.offer = Some(Offer::Go(place));
+        }
+    }
+    Row::new(format!("{} {about}", f.kind.key()), cells)
+}
+
+fn remedies(scene: Scene<'_>) -> Pane<'_> {
+    let columns = vec![Column::words("What mends it").widest(120), Column::label("").widest(16)];
+    let rows = scene.design().findings.get(scene.item).map_or_else(Vec::new, |f| {
+        let row = |r: &crate::engine::Remedy| {
+            let mut cell = Cell::words(scene.plain(r.words.clone()));
+            let can = r.edit.is_some();
+            if let Some((place, value)) = &r.edit {
+                let (place, value, words) = (*place, value.clone(), r.words.clone());
+                cell = cell.offer(Offer::Put { place, value, words });
+            }
+            Row::new(r.words.clone(), vec![cell, Cell::words(if can { "Enter does it" } else { "" }).role(Role::Key)])
+        };
+        f.remedies.iter().map(row).collect()
+    });
+    let mut table = Table::of(columns, rows);
+    table.empty = "no remedy is recorded";
+    Pane::table("Remedies", table)
+}
+
+fn detail(scene: Scene<'_>) -> Pane<'_> {
+    let mut text = Text { wrap: true, ..Text::default() };
+    if let Some(f) = scene.design().findings.get(scene.item) {
+        text.lines.push(vec![
+            (f.severity.word().into(), role(f.severity)),
+            (format!("  {}", scene.words(&f.subject)), Role::Heading),
+        ]);
+        text.line(scene.plain(f.text.clone()), Role::Text);
+        text.line("", Role::Text);
+        if !f.rule.is_empty() {
+            text.line(format!("Rule: {}", scene.plain(f.rule.clone())), Role::Muted);
+        }
+        text.line(format!("Name for scripts: {}", f.kind.key()), Role::Muted);
+    }
+    Pane { title: "What it says".into(), body: Body::Text(text) }
+}

@@ -1,0 +1,127 @@
+//! Fields of the plan as cells and as forms: label, value, where it comes from.
+
+use super::pane::{Cell, Column, Pane, Row, Table};
+use super::scene::Scene;
+use super::theme::Role;
+use crate::plan::{Absent, Field, Place, Section, Value, field_at, fields_of};
+
+/// What the engine put in for a field the plan leaves out.
+pub type Chosen = fn(&Scene<'_>, Place) -> Option<Cell>;
+
+/// The cell of a field: the value as given, else what is used instead.
+pub fn cell(scene: &Scene<'_>, place: Place, chosen: Chosen) -> Cell {
+    let Some(field) = field_at(place) else { return Cell::dash() };
+    let shown = shown(scene, field, place.index);
+    let cell = match (shown, scene.is_given(place)) {
+        (Some(text), true) => Cell::words(text).role(Role::Given),
+        (text, false) if field.absent == Absent::Chosen => match (chosen(scene, place), text) {
+            (Some(cell), _) => cell.role(Role::Chosen),
+            (None, Some(text)) => Cell::words(text),
+            (None, None) => Cell::dash(),
+        },
+        (Some(text), false) => Cell::words(text).role(Role::Muted),
+        (None, _) => Cell::dash(),
+    };
+    cell.place(place)
+}
+
+/// Where the value of a field comes from, in a word.
+pub fn origin(scene: &Scene<'_>, place: Place) -> &'static str {
+    let Some(field) = field_at(place) else { return "" };
+    match (scene.is_given(place), field.absent) {
+        (true, _) => "given",
+        (false, Absent::Chosen) => "chosen",
+        (false, _) => "usual",
+    }
+}
+
+fn shown(scene: &Scene<'_>, field: &Field, index: usize) -> Option<String> {
+    let value = field.get(scene.plan(), index)?;
+    let text = match &value {
+        Value::Text(t) if t.is_empty() => return None,
+        Value::Text(key) => named(scene, field, key),
+        _ => field.show(&value, scene.units),
+    };
+    Some(scene.plain(text)).filter(|t| !t.is_empty())
+}
+
+/// Catalogue keys are shown by the name people say.
+fn named(scene: &Scene<'_>, field: &Field, key: &str) -> String {
+    use crate::plan::{Kind, Pick};
+    let names =
+        matches!(field.kind, Kind::Pick(Pick::Chemistry | Pick::Insulation | Pick::CablePlace | Pick::FuseStyle));
+    let options = if names { field.options(&scene.state.catalogue) } else { Vec::new() };
+    options.into_iter().find(|(k, _)| k == key).map_or_else(|| key.to_string(), |(_, name)| name)
+}
+
+/// No field of the form has a choice to show.
+pub fn nothing_chosen(_: &Scene<'_>, _: Place) -> Option<Cell> {
+    None
+}
+
+/// All fields of one item, or of several sections, one under the other.
+pub fn form<'a>(
+    scene: Scene<'a>,
+    title: impl Into<String>,
+    sections: &'static [Section],
+    index: usize,
+    chosen: Chosen,
+) -> Pane<'a> {
+    let mut lines: Vec<Line> = Vec::new();
+    for section in sections {
+        if sections.len() > 1 {
+            lines.push(Line::Heading(section.title()));
+        }
+        if index < section.count(scene.plan()) {
+            lines.extend(fields_of(*section).map(Line::Field));
+        }
+    }
+    let columns = vec![Column::label("").widest(22), Column::words("").widest(40), Column::label("").widest(8)];
+    let rows = lines.len();
+    let row = move |i: usize| match lines.get(i) {
+        Some(Line::Field(field)) => field_row(&scene, field, index, chosen),
+        Some(Line::Heading(title)) => Row::heading(*title),
+        None => Row::default(),
+    };
+    Pane::table(title, Table { columns, rows, row: Box::new(row), list: None, empty: "nothing in hand" })
+}
+
+enum Line {
+    Heading(&'static str),
+    Field(&'static Field),
+}
+
+fn field_row(scene: &Scene<'_>, field: &'static Field, index: usize, chosen: Chosen) -> Row {
+    let place = field.place(index);
+    let cells =
+        vec![Cell::words(field.label), cell(scene, place, chosen), Cell::words(origin(scene, place)).role(Role::Muted)];
+    Row::new(field.key, cells)
+}
+
+/// A list of results: name and number with unit.
+#[derive(Default)]
+pub struct Facts {
+    rows: Vec<Row>,
+}
+
+impl Facts {
+    /// One result.
+    pub fn add(&mut self, name: impl Into<String>, cell: Cell) {
+        let name = name.into();
+        self.rows.push(Row::new(name.clone(), vec![Cell::words(name), cell]));
+    }
+    /// One result with a remark behind it.
+    pub fn remark(&mut self, name: impl Into<String>, cell: Cell, remark: impl Into<String>, role: Role) {
+        let name = name.into();
+        self.rows.push(Row::new(name.clone(), vec![Cell::words(name), cell, Cell::words(remark).role(role)]));
+    }
+    /// A heading.
+    pub fn heading(&mut self, text: impl Into<String>) {
+        self.rows.push(Row::heading(text));
+    }
+    /// As a pane.
+    pub fn pane(self, title: impl Into<String>) -> Pane<'static> {
+        let columns = vec![Column::label("").widest(28), Column::figures("").widest(26), Column::label("").widest(40)];
+        Pane::table(title, Table::of(columns, self.rows))
+    }
+}

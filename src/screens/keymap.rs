@@ -1,0 +1,278 @@
+//! The table from keys to actions. The footer, `?`, the palette and the tests read the same table.
+
+use super::action::{Action, Way};
+use super::screen::Screen;
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+/// A key with what is held down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Key {
+    code: KeyCode,
+    held: Held,
+}
+
+/// What is held down with a key.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Held {
+    Nothing,
+    Ctrl,
+    Alt,
+    Shift,
+}
+
+const fn key(c: char) -> Key {
+    Key { code: KeyCode::Char(c), held: Held::Nothing }
+}
+const fn ctrl(c: char) -> Key {
+    Key { code: KeyCode::Char(c), held: Held::Ctrl }
+}
+const fn named(code: KeyCode) -> Key {
+    Key { code, held: Held::Nothing }
+}
+const fn with(held: Held, code: KeyCode) -> Key {
+    Key { code, held }
+}
+
+impl Key {
+    /// The key of an event. Terminals differ in how they tell Shift with a
+    /// letter or sign, so it is dropped there: the letter is large already.
+    pub fn of(event: &KeyEvent) -> Key {
+        let m = event.modifiers;
+        let letter = matches!(event.code, KeyCode::Char(_));
+        let held = if m.contains(KeyModifiers::CONTROL) {
+            Held::Ctrl
+        } else if m.contains(KeyModifiers::ALT) {
+            Held::Alt
+        } else if m.contains(KeyModifiers::SHIFT) && !letter {
+            Held::Shift
+        } else {
+            Held::Nothing
+        };
+        match (event.code, held) {
+            (KeyCode::BackTab, _) => Key { code: KeyCode::Tab, held: Held::Shift },
+            (KeyCode::Char(c), Held::Ctrl) => Key { code: KeyCode::Char(c.to_ascii_lowercase()), held },
+            (code, held) => Key { code, held },
+        }
+    }
+
+    /// As written in hints.
+    pub fn words(self) -> String {
+        let name = match self.code {
+            KeyCode::Char(' ') => "Space".into(),
+            KeyCode::Char(c) if self.held == Held::Ctrl => c.to_ascii_uppercase().to_string(),
+            KeyCode::Char(c) => c.to_string(),
+            KeyCode::F(n) => format!("F{n}"),
+            KeyCode::Up => "↑".into(),
+            KeyCode::Down => "↓".into(),
+            KeyCode::Left => "←".into(),
+            KeyCode::Right => "→".into(),
+            KeyCode::PageUp => "PgUp".into(),
+            KeyCode::PageDown => "PgDn".into(),
+            KeyCode::Delete => "Del".into(),
+            KeyCode::Insert => "Ins".into(),
+            KeyCode::Backspace => "Backspace".into(),
+            code => format!("{code:?}"),
+        };
+        match self.held {
+            Held::Nothing => name,
+            Held::Ctrl => format!("Ctrl+{name}"),
+            Held::Alt => format!("Alt+{name}"),
+            Held::Shift => format!("Shift+{name}"),
+        }
+    }
+}
+
+/// Where the user is, as far as keys care.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Where {
+    /// What takes the keys.
+    pub mode: Mode,
+    /// The pane in hand is a list whose rows can be added and moved.
+    pub list: bool,
+    /// The cell in hand edits a field.
+    pub field: bool,
+    /// The cell in hand shows a number, or a field.
+    pub number: bool,
+    /// Enter does something here besides editing.
+    pub offer: bool,
+    /// The screen is Findings.
+    pub findings: bool,
+}
+
+/// What takes the keys.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Mode {
+    /// The screens.
+    #[default]
+    Browse,
+    /// A field.
+    Editing,
+    /// A list to choose from, with a filter.
+    Menu,
+    /// A text to read.
+    Reading,
+    /// A working.
+    Card,
+    /// A question.
+    Asking,
+    /// A name to type.
+    Typing,
+}
+
+/// When a binding holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum When {
+    /// In a mode.
+    In(Mode),
+    /// On a list of the plan.
+    List,
+    /// On a field.
+    Field,
+    /// On a number or a field.
+    Number,
+    /// Where Enter uses or goes.
+    Offer,
+    /// On the Findings screen.
+    Findings,
+}
+
+impl When {
+    /// Whether it holds here.
+    pub fn holds(self, here: Where) -> bool {
+        let browse = here.mode == Mode::Browse;
+        match self {
+            When::In(mode) => here.mode == mode,
+            When::List => browse && here.list,
+            When::Field => browse && here.field,
+            When::Number => browse && here.number,
+            When::Offer => browse && here.offer,
+            When::Findings => browse && here.findings,
+        }
+    }
+}
+
+/// One line of the table.
+pub struct Binding {
+    /// Keys that do it; the first is shown.
+    pub keys: &'static [Key],
+    /// What they do.
+    pub action: Action,
+    /// When.
+    pub when: When,
+    /// In words.
+    pub words: &'static str,
+    /// One word for the footer, in order of the table; empty to leave it out.
+    pub hint: &'static str,
+}
+
+/// The action of a key.
+pub fn action(event: &KeyEvent, here: Where) -> Option<Action> {
+    let key = Key::of(event);
+    BINDINGS.iter().find(|b| b.when.holds(here) && b.keys.contains(&key)).map(|b| b.action.clone())
+}
+
+/// The bindings that hold here.
+pub fn here(here: Where) -> impl Iterator<Item = &'static Binding> {
+    BINDINGS.iter().filter(move |b| b.when.holds(here))
+}
+
+const BROWSE: When = When::In(Mode::Browse);
+const EDITING: When = When::In(Mode::Editing);
+const MENU: When = When::In(Mode::Menu);
+const READING: When = When::In(Mode::Reading);
+const CARD: When = When::In(Mode::Card);
+const ASKING: When = When::In(Mode::Asking);
+const TYPING: When = When::In(Mode::Typing);
+
+macro_rules! bindings {
+    ($($when:expr; [$($key:expr),*] => $action:expr, $words:literal, $hint:literal;)*) => {
+        &[$(Binding { keys: &[$($key),*], action: $action, when: $when, words: $words, hint: $hint },)*]
+    };
+}
+
+use KeyCode::{Backspace, Delete, Down, End, Enter, Esc, F, Home, Insert, Left, PageDown, PageUp, Right, Tab, Up};
+
+/// The whole table, in the order of the footer and of `?`.
+pub static BINDINGS: &[Binding] = bindings! {
+    When::Offer; [named(Enter)] => Action::Open, "use this, or go to the field that mends it", "use";
+    When::Field; [named(Enter), named(F(2)), key('e')] => Action::Edit, "edit the field; Enter takes it, Esc puts it back", "edit";
+    When::Field; [named(Backspace)] => Action::Clear, "empty the field: leave it to the program", "";
+    When::Findings; [key('a')] => Action::Apply, "apply the remedy of the finding in hand", "apply";
+    When::List; [key('n'), named(Insert)] => Action::Add, "add a row", "new";
+    When::List; [key('c')] => Action::Copy, "copy the row", "copy";
+    When::List; [key('d'), named(Delete)] => Action::Remove, "delete the row", "delete";
+    When::List; [key('K'), with(Held::Alt, Up), with(Held::Shift, Up)] => Action::Shift(-1), "move the row up", "";
+    When::List; [key('J'), with(Held::Alt, Down), with(Held::Shift, Down)] => Action::Shift(1), "move the row down", "";
+    When::Number; [key('w')] => Action::Working, "how this number came about", "working";
+    BROWSE; [named(Tab)] => Action::NextPane, "next pane", "pane";
+    BROWSE; [with(Held::Shift, Tab)] => Action::PreviousPane, "pane before", "";
+    BROWSE; [key('u'), ctrl('z')] => Action::Undo, "undo, without limit", "undo";
+    BROWSE; [key('r'), ctrl('y')] => Action::Redo, "redo", "";
+    BROWSE; [key('s'), ctrl('s')] => Action::Save, "save", "save";
+    BROWSE; [key('S')] => Action::SaveAs, "save under another name", "";
+    BROWSE; [key('o'), ctrl('o')] => Action::AskOpen, "open a plan", "";
+    BROWSE; [key('N')] => Action::Walk, "a new plan in five questions", "";
+    BROWSE; [key('f')] => Action::Show(Screen::Findings), "all findings", "";
+    BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
+    BROWSE; [key('v')] => Action::Changes, "what the last edit changed, or what differs from the pinned design", "";
+    BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
+    BROWSE; [key('t')] => Action::Units, "metric or US units", "";
+    BROWSE; [key('z')] => Action::Zoom, "this pane over the whole window, and back", "zoom";
+    BROWSE; [key(':'), ctrl('p')] => Action::Palette, "everything by name", "";
+    BROWSE; [key('?'), named(F(1))] => Action::Help, "this help", "keys";
+    BROWSE; [key('q'), ctrl('c'), ctrl('q')] => Action::Quit, "leave; asks if something would be lost", "quit";
+    BROWSE; [ctrl('l')] => Action::Redraw, "draw everything again", "";
+    BROWSE; [key('1')] => Action::Show(Screen::Loads), "Loads", "";
+    BROWSE; [key('2')] => Action::Show(Screen::Supply), "Supply", "";
+    BROWSE; [key('3')] => Action::Show(Screen::Battery), "Battery", "";
+    BROWSE; [key('4')] => Action::Show(Screen::Runs), "Runs", "";
+    BROWSE; [key('5')] => Action::Show(Screen::CutOff), "Cut-off", "";
+    BROWSE; [key('6')] => Action::Show(Screen::Diagram), "Diagram", "";
+    BROWSE; [key('7')] => Action::Show(Screen::Findings), "Findings", "";
+    BROWSE; [named(Up)] => Action::Move(Way::Up), "up", "";
+    BROWSE; [named(Down)] => Action::Move(Way::Down), "down", "";
+    BROWSE; [named(Left)] => Action::Move(Way::Left), "left", "";
+    BROWSE; [named(Right)] => Action::Move(Way::Right), "right", "";
+    BROWSE; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
+    BROWSE; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "";
+    BROWSE; [named(Home)] => Action::Move(Way::Start), "start of the row", "";
+    BROWSE; [named(End)] => Action::Move(Way::End), "end of the row", "";
+    BROWSE; [with(Held::Ctrl, Home)] => Action::Move(Way::First), "first row", "";
+    BROWSE; [with(Held::Ctrl, End)] => Action::Move(Way::Last), "last row", "";
+    BROWSE; [named(Esc)] => Action::Cancel, "back to the first pane", "";
+
+    EDITING; [named(Enter)] => Action::Commit, "take it", "take it";
+    EDITING; [named(Tab)] => Action::CommitNext, "take it and edit the next field", "take it, next field";
+    EDITING; [named(Esc), ctrl('c')] => Action::Cancel, "put back what was there", "put back";
+    EDITING; [named(Up)] => Action::Move(Way::Up), "up in the list", "";
+    EDITING; [named(Down)] => Action::Move(Way::Down), "down in the list", "";
+    EDITING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up in the list", "";
+    EDITING; [named(PageDown)] => Action::Move(Way::PageDown), "a page down in the list", "";
+
+    MENU; [named(Enter), named(Tab)] => Action::Commit, "choose", "choose";
+    MENU; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
+    MENU; [named(Up)] => Action::Move(Way::Up), "up", "";
+    MENU; [named(Down)] => Action::Move(Way::Down), "down", "";
+    MENU; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
+    MENU; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "";
+
+    READING; [named(Esc), named(Enter), key('q'), key('?'), key('v'), ctrl('c')] => Action::Cancel, "close", "close";
+    READING; [named(Up)] => Action::Move(Way::Up), "up", "";
+    READING; [named(Down)] => Action::Move(Way::Down), "down", "";
+    READING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
+    READING; [named(PageDown), key(' ')] => Action::Move(Way::PageDown), "a page down", "";
+
+    CARD; [named(Enter), named(Right)] => Action::Open, "step into the number in hand", "step into";
+    CARD; [named(Backspace), named(Left)] => Action::Move(Way::Left), "back to the number it was stepped into from", "back";
+    CARD; [named(Esc), key('w'), key('q'), ctrl('c')] => Action::Cancel, "close", "close";
+    CARD; [named(Up)] => Action::Move(Way::Up), "up", "";
+    CARD; [named(Down)] => Action::Move(Way::Down), "down", "";
+
+    ASKING; [named(Enter)] => Action::Commit, "choose", "choose";
+    ASKING; [named(Esc), ctrl('c')] => Action::Cancel, "stay", "stay";
+    ASKING; [named(Up)] => Action::Move(Way::Up), "up", "";
+    ASKING; [named(Down), named(Tab)] => Action::Move(Way::Down), "down", "";
+
+    TYPING; [named(Enter)] => Action::Commit, "take it", "take it";
+    TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
+};

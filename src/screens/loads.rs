@@ -1,0 +1,111 @@
+//! Loads: what uses energy, when, and how much a day.
+
+use super::form::{self, Facts, form};
+use super::pane::{Cell, Column, Pane, Row, Table};
+use super::scene::Scene;
+use super::theme::Role;
+use crate::engine::Subject;
+use crate::plan::{Place, Section};
+use crate::quantity::{AmpHours, Amps, Volts, WattHours};
+
+/// The panes: all loads, what they add up to, the load in hand, the inverter.
+pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
+    vec![
+        table(scene),
+        a_day(scene),
+        form(scene, format!("All of {}", in_hand(&scene)), &[Section::Load], scene.item, chosen),
+        form(scene, "Job and inverter", &[Section::Job, Section::Inverter], 0, form::nothing_chosen),
+    ]
+}
+
+fn in_hand(scene: &Scene<'_>) -> String {
+    scene.plan().loads.get(scene.item).map_or_else(|| "the load".into(), |l| format!("“{}”", l.name))
+}
+
+fn table(scene: Scene<'_>) -> Pane<'_> {
+    let columns = vec![
+        Column::words("Load").widest(22),
+        Column::words("At").widest(16),
+        Column::figures("Count"),
+        Column::figures("Power"),
+        Column::figures("Hours a day"),
+        Column::figures("Share on"),
+        Column::figures("Draws").unit(scene.symbol(Amps::ZERO)),
+        Column::figures("A day").unit(scene.symbol(AmpHours::ZERO)),
+        Column::figures("A day").unit(scene.symbol(WattHours::ZERO)),
+        Column::figures("Gets").unit(scene.symbol(Volts::ZERO)),
+        Column::words("Fits").widest(14),
+    ];
+    let row = move |i: usize| row(&scene, i);
+    let empty = "no loads yet; N picks one from the list";
+    let rows = scene.plan().loads.len();
+    Pane::table("Loads", Table { columns, rows, row: Box::new(row), list: Some(Section::Load), empty })
+}
+
+fn row(scene: &Scene<'_>, i: usize) -> Row {
+    let Some(load) = scene.plan().loads.get(i) else { return Row::default() };
+    let field = |key| form::cell(scene, Place::load(i, key), chosen);
+    let power = if load.current.is_some() { "current_a" } else { "power_w" };
+    let mut cells = vec![
+        field("name"),
+        field("at"),
+        field("count"),
+        field(power),
+        field("duty.hours_a_day"),
+        field("duty.share_on"),
+    ];
+    let subject = || Subject::Load(i);
+    match scene.design().budget.loads.get(i) {
+        Some(b) => cells.extend([
+            Cell::digits(scene, b.running).topic(subject(), "running current"),
+            Cell::digits(scene, b.charge).topic(subject(), "charge a day"),
+            Cell::digits(scene, b.energy).topic(subject(), "energy a day"),
+        ]),
+        None => cells.extend([Cell::dash(), Cell::dash(), Cell::dash()]),
+    }
+    match scene.design().loads.get(i) {
+        Some(s) => cells.extend([
+            s.voltage.map_or_else(Cell::dash, |v| Cell::digits(scene, v)).topic(subject(), "voltage"),
+            if s.fits {
+                Cell::words("yes").role(Role::Good)
+            } else {
+                Cell::words(format!("no, drop {}", scene.show(s.drop_share))).role(Role::Stop)
+            }
+            .topic(subject(), "drop"),
+        ]),
+        None => cells.extend([Cell::dash(), Cell::dash()]),
+    }
+    Row::new(load.name.clone(), cells)
+}
+
+/// What is used for a field of a load that the plan leaves out.
+fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
+    let budget = scene.design().budget.loads.get(place.index)?;
+    match place.key {
+        "duty.hours_a_day" => Some(Cell::figure(scene, budget.hours).topic(Subject::Load(place.index), "hours a day")),
+        _ => None,
+    }
+}
+
+fn a_day(scene: Scene<'_>) -> Pane<'_> {
+    let b = &scene.design().budget;
+    let mut facts = Facts::default();
+    let of = |figure: crate::quantity::Figure, number: &'static str| {
+        Cell::figure(&scene, figure).topic(Subject::Budget, number)
+    };
+    facts.add("Charge a day", of(b.charge.into(), "charge a day"));
+    facts.add("Energy a day", of(b.energy.into(), "energy a day"));
+    facts.add("By day", of(b.by_day.into(), "charge by day"));
+    facts.add("By night", of(b.by_night.into(), "charge by night"));
+    facts.add("While driving", of(b.driving.into(), "charge while driving"));
+    facts.add("While parked", of(b.parked.into(), "charge while parked"));
+    facts.add("Standing draws", of(b.standing.into(), "standing draws"));
+    facts.add("Inverter idle", of(b.inverter_idle.into(), "inverter idle"));
+    facts.add("All that can be on", of(b.peak.into(), "peak current"));
+    let starts = b.surge_load.and_then(|i| scene.plan().loads.get(i)).map_or("", |l| l.name.as_str());
+    let remark = if starts.is_empty() { String::new() } else { format!("when the {starts} starts") };
+    facts.remark("Worst start on top", of(b.surge.into(), "surge current"), remark, Role::Muted);
+    facts.add("Usual at night", of(b.usual.into(), "usual current"));
+    facts.add("Least that flows", of(b.light.into(), "light current"));
+    facts.pane("What it adds up to")
+}

@@ -1,0 +1,56 @@
+//! What is shown: the screens on which a plan is edited and its design is read.
+//!
+//! State, update, view. `app` owns everything; `action` says what can be done;
+//! `keymap` and `pointer` turn keys and the mouse into actions; `update` does
+//! them; `draw` shows the app and changes nothing. A screen (`loads`, `runs`,
+//! …) says what its panes hold as data (`pane`), so that all are drawn, moved
+//! in, edited and compared by the same code. `run` is the loop, `terminal` the
+//! only file that knows the terminal's modes, `keeper` what survives a crash.
+//!
+//! Nothing is computed here: every number comes from the engine's design.
+
+mod action;
+mod app;
+mod ascii;
+mod battery;
+mod changes;
+mod cut_off;
+mod diagram;
+mod draw;
+mod edit;
+mod events;
+mod findings;
+mod form;
+mod history;
+mod keeper;
+mod keymap;
+mod loads;
+mod overlay;
+mod pane;
+mod pointer;
+mod run;
+mod runs;
+mod scene;
+mod screen;
+mod start;
+mod state;
+mod strip;
+mod supply;
+mod terminal;
+mod theme;
+mod update;
+mod view;
+mod walk;
+
+pub use action::{Action, Way};
+pub use app::App;
+pub use events::Event;
+pub use keymap::BINDINGS;
+pub use run::{Ended, actions, run as run_loop};
+pub use screen::Screen;
+pub use start::{Start, run};
+pub use theme::Theme;
+pub use update::{Flow, update};
+pub use view::View;
+
+pub use draw::draw;

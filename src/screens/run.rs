@@ -1,0 +1,83 @@
+//! The loop: sleep until something happens, take all that waits, draw once.
+
+use super::action::Action;
+use super::app::App;
+use super::draw::draw;
+use super::events::Event;
+use super::keymap::{self, Mode};
+use super::overlay::Overlay;
+use super::pointer;
+use super::terminal;
+use super::update::{Flow, update};
+use super::view::View;
+use crossterm::event::{Event as Input, KeyCode, KeyEvent};
+use ratatui::Terminal;
+use ratatui::backend::Backend;
+use std::iter;
+use std::sync::mpsc::Receiver;
+
+/// How the loop ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// The user left.
+    Left,
+    /// The system wanted it, or the terminal is gone.
+    Stopped,
+}
+
+/// Run until the user leaves or the system ends it.
+///
+/// # Errors
+/// The terminal cannot be written.
+pub fn run<B: Backend>(app: &mut App, terminal: &mut Terminal<B>, events: &Receiver<Event>) -> Result<Ended, B::Error> {
+    let mut view = View::default();
+    let mut mouse = app.mouse;
+    loop {
+        if std::mem::take(&mut app.redraw) {
+            terminal.clear()?;
+        }
+        terminal.draw(|frame| draw(app, &mut view, frame))?;
+        let Ok(first) = events.recv() else { return Ok(Ended::Stopped) };
+        for event in iter::once(first).chain(events.try_iter()) {
+            if event == Event::End {
+                return Ok(Ended::Stopped);
+            }
+            for action in actions(app, &mut view, &event) {
+                if update(app, action) == Flow::Quit {
+                    return Ok(Ended::Left);
+                }
+            }
+        }
+        if app.mouse != mouse {
+            mouse = app.mouse;
+            // A terminal that cannot be told is about to fail at drawing, which says so.
+            let _ = terminal::listen(mouse);
+        }
+    }
+}
+
+/// What an event asks for.
+pub fn actions(app: &App, view: &mut View, event: &Event) -> Vec<Action> {
+    match event {
+        Event::Key(key) => of_key(app, key).into_iter().collect(),
+        Event::Mouse(mouse) if app.mouse => pointer::actions(app, view, mouse),
+        Event::Paste(text) => vec![Action::Paste(text.clone())],
+        Event::Focus => vec![Action::Look],
+        Event::Mouse(_) | Event::Resize | Event::End => Vec::new(),
+    }
+}
+
+/// A key: by the table, else by letter in a question, else as typing.
+pub fn of_key(app: &App, key: &KeyEvent) -> Option<Action> {
+    let here = app.here();
+    if let Some(action) = keymap::action(key, here) {
+        return Some(action);
+    }
+    match (here.mode, key.code, &app.overlay) {
+        (Mode::Asking, KeyCode::Char(c), Some(Overlay::Ask(ask))) => ask.answer(c).map(|a| Action::Choose(Box::new(a))),
+        (Mode::Editing | Mode::Menu | Mode::Typing, _, _) => {
+            tui_input::backend::crossterm::to_input_request(&Input::Key(*key)).map(Action::Type)
+        }
+        _ => None,
+    }
+}

@@ -1,0 +1,98 @@
+//! The screens: their titles, keys, the question each answers, and the panes each has.
+
+use super::pane::Pane;
+use super::scene::Scene;
+use super::{battery, cut_off, diagram, findings, loads, runs, supply};
+
+/// A screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[allow(missing_docs)] // the table below says it
+pub enum Screen {
+    Loads,
+    Supply,
+    Battery,
+    Runs,
+    CutOff,
+    Diagram,
+    Findings,
+}
+
+/// How the panes of a screen share a window too small for all of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// The first pane above, the others below.
+    Above,
+    /// The first pane on the left, the others on the right.
+    Beside,
+}
+
+impl Screen {
+    /// All of them, in the order of their keys.
+    pub const ALL: &'static [Screen] = &[
+        Screen::Loads,
+        Screen::Supply,
+        Screen::Battery,
+        Screen::Runs,
+        Screen::CutOff,
+        Screen::Diagram,
+        Screen::Findings,
+    ];
+
+    /// Title in the row of screens.
+    pub fn title(self) -> &'static str {
+        match self {
+            Screen::Loads => "Loads",
+            Screen::Supply => "Supply",
+            Screen::Battery => "Battery",
+            Screen::Runs => "Runs",
+            Screen::CutOff => "Cut-off",
+            Screen::Diagram => "Diagram",
+            Screen::Findings => "Findings",
+        }
+    }
+
+    /// Lower-case name for files.
+    pub fn name(self) -> String {
+        self.title().to_lowercase()
+    }
+
+    /// The key that shows it.
+    pub fn key(self) -> char {
+        let n = Screen::ALL.iter().position(|s| *s == self).unwrap_or(0);
+        char::from_digit((n as u32 + 1) % 10, 10).unwrap_or('0')
+    }
+
+    /// The question it answers, for `?`.
+    pub fn question(self) -> &'static str {
+        match self {
+            Screen::Loads => "What uses energy, when, and how much a day?",
+            Screen::Supply => "What do the vehicle and the sun give, which charger, and how long to recover?",
+            Screen::Battery => "How big a battery, and of which chemistry?",
+            Screen::Runs => "For each run: which size, what drop, how hot, which fuse?",
+            Screen::CutOff => "Where to disconnect, where to reconnect, and what that leaves in the battery?",
+            Screen::Diagram => "How is it all connected?",
+            Screen::Findings => "What is wrong, and what mends it?",
+        }
+    }
+
+    /// Its panes; the first is the one to edit.
+    pub fn panes<'a>(self, scene: Scene<'a>) -> Vec<Pane<'a>> {
+        match self {
+            Screen::Loads => loads::panes(scene),
+            Screen::Supply => supply::panes(scene),
+            Screen::Battery => battery::panes(scene),
+            Screen::Runs => runs::panes(scene),
+            Screen::CutOff => cut_off::panes(scene),
+            Screen::Diagram => diagram::panes(scene),
+            Screen::Findings => findings::panes(scene),
+        }
+    }
+
+    /// How it shares a small window.
+    pub fn shape(self) -> Shape {
+        match self {
+            Screen::Supply | Screen::CutOff => Shape::Beside,
+            _ => Shape::Above,
+        }
+    }
+}

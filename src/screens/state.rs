@@ -1,0 +1,38 @@
+//! One plan's text and all that follows from it, recomputed as a whole at every change.
+
+use crate::catalogue::Catalogue;
+use crate::engine::{Design, design};
+use crate::plan::{self, Place, Plan, Problem};
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+/// A plan's text, the plan read from it and the design that follows.
+#[derive(Debug)]
+pub struct State {
+    /// The text: the only thing that is edited, saved and undone.
+    pub text: Rc<str>,
+    /// What it says.
+    pub plan: Plan,
+    /// The keys it gives; all others have their default or are chosen.
+    pub given: BTreeSet<Place>,
+    /// What follows.
+    pub design: Design,
+    /// What the trade knows.
+    pub catalogue: Rc<Catalogue>,
+}
+
+impl State {
+    /// Read and design.
+    ///
+    /// # Errors
+    /// The problems of the text, if it has any: a plan with problems is not designed.
+    pub fn read(text: Rc<str>, catalogue: &Rc<Catalogue>) -> Result<State, Vec<Problem>> {
+        let read = plan::read(&text, catalogue);
+        if !read.problems.is_empty() {
+            return Err(read.problems);
+        }
+        let design = design(&read.plan, catalogue);
+        let given = read.given.into_keys().collect();
+        Ok(State { text, plan: read.plan, given, design, catalogue: Rc::clone(catalogue) })
+    }
+}

@@ -1,0 +1,334 @@
+//! Plan files: open, save, save as, and what is asked before anything could be lost.
+
+use super::Flow;
+use crate::plan::{self, FileError, PlanFile, Problem};
+use crate::screens::action::Action;
+use crate::screens::app::{App, first};
+use crate::screens::history::History;
+use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
+use crate::screens::theme::Role;
+use std::path::Path;
+use std::rc::Rc;
+
+/// Save, asking where if there is no file yet.
+pub fn save(app: &mut App) {
+    let text = Rc::clone(&app.now.text);
+    match &mut app.file {
+        None => ask_save_as(app),
+        Some(file) => match file.save(&text) {
+            Ok(()) => saved(app),
+            Err(FileError::ChangedOnDisk(_)) => ask_changed(app),
+            Err(FileError::Exists(_)) => ask_exists(app),
+            Err(e) => failed(app, &e),
+        },
+    }
+}
+
+/// Save whatever is on disk.
+pub fn save_over(app: &mut App) {
+    let text = Rc::clone(&app.now.text);
+    match app.file.as_mut().map(|f| f.save_over(&text)) {
+        Some(Ok(())) => saved(app),
+        Some(Err(e)) => failed(app, &e),
+        None => ask_save_as(app),
+    }
+}
+
+fn saved(app: &mut App) {
+    app.saved = Rc::clone(&app.now.text);
+    // The recovery file is not needed any more; where it cannot be removed it does no harm.
+    let _ = app.keeper.keep(None);
+    app.say(format!("saved as {}", app.file_name()));
+    if let Some(then) = app.then.take() {
+        // What was asked for before saving.
+        match then {
+            Action::QuitNow => app.then = Some(then),
+            then => drop(super::update(app, then)),
+        }
+    }
+}
+
+fn failed(app: &mut App, e: &FileError) {
+    app.then = None;
+    app.refuse(e.to_string());
+}
+
+/// Ask for a name.
+pub fn ask_save_as(app: &mut App) {
+    let name = match &app.file {
+        Some(file) => file.path().display().to_string(),
+        None => format!("{}.toml", slug(&app.now.plan.job.title)),
+    };
+    let menu = Menu::new("Save as: name of the file", Vec::new()).or(Other::SaveTo, name);
+    app.overlay = Some(Overlay::Menu(menu));
+}
+
+fn slug(title: &str) -> String {
+    let letters: String = title.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+    let words: Vec<&str> = letters.split('-').filter(|w| !w.is_empty()).collect();
+    if words.is_empty() { "plan".into() } else { words.join("-").chars().take(60).collect() }
+}
+
+/// Save under a name; an existing file is asked about.
+pub fn save_to(app: &mut App, path: &Path) {
+    let path = if path.extension().is_none() { path.with_extension("toml") } else { path.to_path_buf() };
+    let same = app.file.as_ref().is_some_and(|f| f.path() == path);
+    if !same {
+        app.file = Some(PlanFile::new(&path));
+        app.keeper.open(Some(&path));
+        let text = app.unsaved().then(|| Rc::clone(&app.now.text));
+        let _ = app.keeper.keep(text.as_deref());
+    }
+    save(app);
+}
+
+fn ask_changed(app: &mut App) {
+    let lines = [
+        format!("{} was changed by another program since it was read.", app.file_name()),
+        "Saving over it keeps theirs beside it, with the ending .bak.".to_string(),
+    ];
+    let choices = [
+        ('a', "save mine under another name", Action::SaveAs),
+        ('o', "save mine over theirs", Action::SaveOver),
+        ('r', "read theirs and drop my changes (undo brings mine back)", Action::Reload),
+    ];
+    app.overlay = Some(Overlay::Ask(Ask::new("The file changed on disk", &lines, &choices)));
+}
+
+fn ask_exists(app: &mut App) {
+    let lines = [format!("{} exists already.", app.file_name())];
+    let choices = [
+        ('a', "save under another name", Action::SaveAs),
+        ('o', "replace it; what was in it is kept with the ending .bak", Action::SaveOver),
+    ];
+    app.overlay = Some(Overlay::Ask(Ask::new("The file exists", &lines, &choices)));
+}
+
+/// Ask which plan to open: the files of this folder, the examples, or a name.
+pub fn ask_open(app: &mut App) {
+    let folder = app.file.as_ref().and_then(|f| f.path().parent()).filter(|p| !p.as_os_str().is_empty());
+    let folder = folder.unwrap_or(Path::new(".")).to_path_buf();
+    let mut entries: Vec<Entry> = std::fs::read_dir(&folder)
+        .into_iter()
+        .flatten()
+        .flatten()
+        .map(|e| e.path())
+        .filter(|p| p.extension().is_some_and(|e| e == "toml") && is_plan(p))
+        .map(|p| {
+            let words = p.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            Entry { words, extra: "plan file".into(), action: Action::OpenPlan(p) }
+        })
+        .collect();
+    entries.sort_by(|a, b| a.words.cmp(&b.words));
+    for (n, example) in plan::examples().iter().enumerate() {
+        let action = Action::OpenExample(n);
+        entries.push(Entry { words: example.name.into(), extra: "example".into(), action });
+    }
+    let menu = Menu::new("Open: choose, or type the name of a file", entries).or(Other::Open, "");
+    app.overlay = Some(Overlay::Menu(menu));
+}
+
+/// Whether a file begins like a plan; other TOML files of a folder are not offered.
+fn is_plan(path: &Path) -> bool {
+    use std::io::Read;
+    let mut start = Vec::new();
+    let read = std::fs::File::open(path).and_then(|f| f.take(4096).read_to_end(&mut start));
+    read.is_ok() && String::from_utf8_lossy(&start).lines().any(|l| l.trim_start().starts_with("format"))
+}
+
+/// Ask before unsaved changes would be lost; true when nothing would be.
+fn free_to(app: &mut App, then: Action) -> bool {
+    if !app.unsaved() {
+        return true;
+    }
+    app.then = Some(then);
+    let lines = [format!("“{}” has changes that are not saved.", app.now.plan.job.title)];
+    let choices = [('s', "save them first", Action::Save), ('d', "drop them and go on", Action::DropChanges)];
+    app.overlay = Some(Overlay::Ask(Ask::new("Unsaved changes", &lines, &choices)));
+    false
+}
+
+/// Open a plan file.
+pub fn open(app: &mut App, path: &Path) {
+    if !free_to(app, Action::OpenPlan(path.to_path_buf())) {
+        return;
+    }
+    let (file, bytes) = match PlanFile::open(path) {
+        Ok(opened) => opened,
+        Err(e) => return app.refuse(e.to_string()),
+    };
+    let read = plan::read_bytes(&bytes, &app.catalogue);
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    if !read.problems.is_empty() {
+        return show_problems(app, path, &read.problems);
+    }
+    match begin(app, text) {
+        Ok(()) => {
+            app.file = Some(file);
+            opened(app, Some(path));
+        }
+        Err(reason) => app.refuse(reason),
+    }
+}
+
+/// Open an example plan, as a new one without a file.
+pub fn open_example(app: &mut App, n: usize) {
+    if !free_to(app, Action::OpenExample(n)) {
+        return;
+    }
+    let Some(example) = plan::examples().get(n) else { return };
+    match begin(app, example.text.to_string()) {
+        Ok(()) => {
+            app.file = None;
+            opened(app, None);
+            app.say("an example; S saves it under a name of yours");
+        }
+        Err(reason) => app.refuse(reason),
+    }
+}
+
+/// Begin with the text of the walk-through: a new plan that is not saved yet.
+pub fn begin_new(app: &mut App, text: String) -> Result<(), String> {
+    begin(app, text)?;
+    // A file named on the command line that does not exist yet keeps its name.
+    app.file = app.file.take().filter(|f| !f.path().exists());
+    app.saved = Rc::from("");
+    let path = app.file.as_ref().map(|f| f.path().to_path_buf());
+    app.keeper.open(path.as_deref());
+    let text = Rc::clone(&app.now.text);
+    let _ = app.keeper.keep(Some(&text));
+    Ok(())
+}
+
+/// A fresh start with a text.
+fn begin(app: &mut App, text: String) -> Result<(), String> {
+    let text: Rc<str> = text.into();
+    app.take(Rc::clone(&text)).map_err(|p| first(&p))?;
+    app.history = History::new(Rc::clone(&text));
+    app.saved = text;
+    app.before = None;
+    app.pinned = None;
+    app.spots.clear();
+    app.panes.clear();
+    app.seconds.clear();
+    app.finding = None;
+    app.screen = crate::screens::screen::Screen::Loads;
+    Ok(())
+}
+
+/// Take a slot for the plan; say if another copy has it, offer what a bad end left.
+pub fn opened(app: &mut App, path: Option<&Path>) {
+    let found = app.keeper.open(path);
+    if let Some(left) = found.left_over.filter(|l| *l.text != *app.now.text) {
+        let lines = [
+            "The last session with this plan ended before it was saved.".to_string(),
+            "Its text was kept.".to_string(),
+        ];
+        let choices = [('r', "take it up again", Action::Recover), ('d', "throw it away", Action::ForgetRecovered)];
+        app.keeper.offered = Some(left);
+        app.overlay = Some(Overlay::Ask(Ask::new("Recovered changes", &lines, &choices)));
+    } else if found.open_elsewhere {
+        let lines = [
+            format!("{} is open in another copy of this program.", app.file_name()),
+            "Both can go on; whoever saves second is asked before anything is lost.".to_string(),
+        ];
+        let choices = [('g', "go on", Action::Look)];
+        app.overlay = Some(Overlay::Ask(Ask::new("Open twice", &lines, &choices)));
+    }
+}
+
+/// Take the text kept from a session that ended badly, as one step that undo takes back.
+pub fn recover(app: &mut App) {
+    let Some(left) = app.keeper.offered.take() else { return };
+    match app.apply(left.text.clone(), "recovered changes".into(), None) {
+        Ok(()) => {
+            left.forget();
+            app.say("recovered; u takes it back, s saves it");
+        }
+        Err(reason) => {
+            app.refuse(format!("the kept text cannot be read: {reason}"));
+        }
+    }
+}
+
+/// Throw the offered text away.
+pub fn forget(app: &mut App) {
+    if let Some(left) = app.keeper.offered.take() {
+        left.forget();
+        app.say("thrown away");
+    }
+}
+
+/// Drop unsaved changes and go on with what was asked for.
+pub fn drop_changes(app: &mut App) {
+    app.saved = Rc::clone(&app.now.text);
+    let _ = app.keeper.keep(None);
+    if let Some(then) = app.then.take() {
+        let _ = super::update(app, then);
+    }
+}
+
+/// Read the file again; one step that undo takes back.
+pub fn reload(app: &mut App) {
+    let Some(path) = app.file.as_ref().map(|f| f.path().to_path_buf()) else { return };
+    let (file, bytes) = match PlanFile::open(&path) {
+        Ok(opened) => opened,
+        Err(e) => return app.refuse(e.to_string()),
+    };
+    let read = plan::read_bytes(&bytes, &app.catalogue);
+    if !read.problems.is_empty() {
+        return show_problems(app, &path, &read.problems);
+    }
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    app.saved = text.as_str().into();
+    app.file = Some(file);
+    match app.apply(text, "read again from the file".into(), None) {
+        Ok(()) => app.say("read again from the file; u brings yours back"),
+        Err(reason) => app.refuse(reason),
+    }
+}
+
+/// Whether another program changed the file; said once, asked about when it matters.
+pub fn look(app: &mut App) {
+    if app.editing.is_none() && app.overlay.is_none() && app.file.as_ref().is_some_and(PlanFile::changed_on_disk) {
+        if app.unsaved() {
+            ask_changed(app);
+        } else {
+            reload(app);
+        }
+    }
+}
+
+fn show_problems(app: &mut App, path: &Path, problems: &[Problem]) {
+    let mut lines = vec![
+        (format!("{} was not opened; nothing is changed.", path.display()), Role::Stop),
+        ("Mend these lines in a text editor, then open it again:".to_string(), Role::Text),
+    ];
+    for p in problems {
+        lines.push((String::new(), Role::Text));
+        lines.push((format!("line {}, column {}: {}", p.line, p.column, p.what), Role::Heading));
+        if !p.label.is_empty() {
+            lines.push((format!("  accepted: {}", p.label), Role::Text));
+        }
+        lines.push((format!("  help: {}", p.help), Role::Text));
+    }
+    app.overlay = Some(Overlay::Text { title: "Problems of the file".into(), lines, scroll: 0 });
+}
+
+/// Leave, asking only if something would be lost.
+pub fn quit(app: &mut App) -> Flow {
+    app.editing = None;
+    if !app.unsaved() {
+        return Flow::Quit;
+    }
+    let lines = [format!("“{}” has changes that are not saved.", app.now.plan.job.title)];
+    let choices = [('s', "save and leave", Action::SaveAndQuit), ('d', "leave without saving", Action::QuitNow)];
+    app.overlay = Some(Overlay::Ask(Ask::new("Leave?", &lines, &choices)));
+    Flow::On
+}
+
+/// Save, then leave if that worked.
+pub fn save_and_quit(app: &mut App) {
+    app.then = Some(Action::QuitNow);
+    save(app);
+}

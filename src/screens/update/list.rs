@@ -1,0 +1,173 @@
+//! Rows of the plan's lists: add, copy, delete, move. And remedies.
+
+use crate::plan::{self, Place, Section, Value, point};
+use crate::screens::action::Action;
+use crate::screens::app::App;
+use crate::screens::overlay::{Entry, Menu, Other, Overlay};
+use crate::screens::pane::Pane;
+use crate::screens::screen::Screen;
+use crate::screens::update::{editing, moving};
+use crate::screens::walk::load_values;
+
+/// The list in hand, its row and its length.
+fn in_hand(app: &App) -> Option<(Section, usize, usize)> {
+    let panes = app.all_panes();
+    let table = panes.get(app.pane()).and_then(Pane::as_table)?;
+    Some((table.list?, app.spot(app.pane(), table).row, table.rows))
+}
+
+/// Make an edit of the list and stand on a row of it.
+fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, section: Section, row: usize) -> bool {
+    let done = text.map_err(|e| e.to_string()).and_then(|text| app.apply(text, title, None));
+    match done {
+        Ok(()) => {
+            let screen = moving::screen_of(section);
+            let column = app.spots.get(&(screen, 0)).map_or(0, |s| s.column);
+            app.spots.insert((screen, 0), crate::screens::app::Spot { row, column });
+            true
+        }
+        Err(reason) => {
+            app.refuse(reason);
+            false
+        }
+    }
+}
+
+/// Add a row: a load from the list of typical ones, or a run.
+pub fn add(app: &mut App) {
+    match in_hand(app) {
+        Some((Section::Load, _, _)) => {
+            let entry = |(n, l): (usize, &crate::catalogue::TypicalLoad)| Entry {
+                words: l.name.clone(),
+                extra: format!("{} · {}", l.group, l.power),
+                action: Action::AddLoad(Ok(n)),
+            };
+            let entries = app.catalogue.loads.iter().enumerate().map(entry).collect();
+            let title = "New load: type to search, or type another name";
+            app.overlay = Some(Overlay::Menu(Menu::new(title, entries).or(Other::LoadName, "")));
+        }
+        Some((Section::Run, row, rows)) => add_run(app, row, rows),
+        _ => {}
+    }
+}
+
+/// Add a load behind the one in hand, at the same point.
+pub fn add_load(app: &mut App, which: Result<usize, String>) {
+    let rows = app.now.plan.loads.len();
+    let row = app.scene().item;
+    let at = app.now.plan.loads.get(row).map(|l| l.at.clone());
+    let at = at.or_else(|| app.now.plan.runs.last().map(|r| r.to.clone())).unwrap_or_default();
+    let typical = which.as_ref().ok().and_then(|n| app.catalogue.loads.get(*n)).cloned();
+    let (name, values) = match (typical, which) {
+        (Some(typical), _) => {
+            let name = free_name(app, &typical.name);
+            (name.clone(), load_values(&typical, &name, &at))
+        }
+        (None, Err(name)) => {
+            let name = free_name(app, &name);
+            let values = vec![
+                ("name", Value::Text(name.clone())),
+                ("at", Value::Text(at)),
+                ("power_w", Value::Number(10.0)),
+                ("duty.hours_a_day", Value::Number(1.0)),
+            ];
+            (name, values)
+        }
+        (None, Ok(_)) => return,
+    };
+    let row = if rows == 0 { 0 } else { row + 1 };
+    let text = plan::insert(&app.now.text, Section::Load, row, &values);
+    apply(app, text, format!("new load: {name}"), Section::Load, row);
+}
+
+fn add_run(app: &mut App, row: usize, rows: usize) {
+    let from = app.now.plan.runs.get(row).map_or_else(|| point::CUT_OFF.to_string(), |r| r.from.clone());
+    let taken = |name: &str| app.now.plan.runs.iter().any(|r| r.to == name || r.from == name);
+    let to = numbered("new point", taken);
+    let values = [("from", Value::Text(from)), ("to", Value::Text(to)), ("length_m", Value::Number(1.0))];
+    let row = if rows == 0 { 0 } else { row + 1 };
+    let text = plan::insert(&app.now.text, Section::Run, row, &values);
+    if apply(app, text, format!("new run R{}", row + 1), Section::Run, row) {
+        moving::go(app, Place::run(row, "to"));
+        editing::begin(app, Place::run(row, "to"));
+    }
+}
+
+/// Copy the row in hand.
+pub fn copy(app: &mut App) {
+    let Some((section, row, rows)) = in_hand(app) else { return };
+    if row >= rows {
+        return;
+    }
+    let (name, words) = match section {
+        Section::Load => {
+            let name = app.now.plan.loads.get(row).map_or_else(String::new, |l| free_name(app, &l.name));
+            (Some(name.clone()), name)
+        }
+        _ => (None, format!("R{}", row + 2)),
+    };
+    let text = plan::copy(&app.now.text, section, row, name.as_deref());
+    apply(app, text, format!("copied as {words}"), section, row + 1);
+}
+
+/// Take the row in hand out.
+pub fn remove(app: &mut App) {
+    let Some((section, row, rows)) = in_hand(app) else { return };
+    if row >= rows {
+        return;
+    }
+    let name = match section {
+        Section::Load => app.scene().words(&crate::engine::Subject::Load(row)),
+        _ => app.scene().words(&crate::engine::Subject::Run(row)),
+    };
+    let text = plan::remove(&app.now.text, section, row);
+    let row = row.min(rows.saturating_sub(2));
+    apply(app, text, format!("deleted: {name}; u brings it back"), section, row);
+}
+
+/// Move the row in hand.
+pub fn shift(app: &mut App, by: isize) {
+    let Some((_, row, rows)) = in_hand(app) else { return };
+    if let Some(to) = row.checked_add_signed(by).filter(|to| *to < rows) {
+        drag(app, row, to);
+    }
+}
+
+/// Move a row to another place.
+pub fn drag(app: &mut App, from: usize, to: usize) {
+    let Some((section, _, rows)) = in_hand(app) else { return };
+    if from == to || from >= rows || to >= rows {
+        return;
+    }
+    let text = plan::shift(&app.now.text, section, from, to);
+    let word = if to < from { "up" } else { "down" };
+    apply(app, text, format!("moved {word}"), section, to);
+}
+
+/// Apply the remedy of the finding in hand: the one the cursor is on, else the first that one edit does.
+pub fn apply_remedy(app: &mut App) {
+    if app.screen != Screen::Findings {
+        return;
+    }
+    let Some(finding) = app.now.design.findings.get(app.scene().item) else { return };
+    let in_hand = if app.pane() == 1 { app.spots.get(&(Screen::Findings, 1)).map_or(0, |s| s.row) } else { 0 };
+    let with_edit = |r: &&crate::engine::Remedy| r.edit.is_some();
+    let remedy = finding.remedies.get(in_hand).filter(with_edit).or_else(|| finding.remedies.iter().find(with_edit));
+    let Some((words, (place, value))) = remedy.and_then(|r| Some((r.words.clone(), r.edit.clone()?))) else {
+        return app.say("no single edit mends this; the remedies say what to do");
+    };
+    editing::put(app, place, value.as_ref(), words);
+}
+
+/// A name that no load has: `fridge`, `fridge 2`, …
+fn free_name(app: &App, name: &str) -> String {
+    numbered(name, |n| app.now.plan.loads.iter().any(|l| l.name.eq_ignore_ascii_case(n)))
+}
+
+fn numbered(name: &str, taken: impl Fn(&str) -> bool) -> String {
+    if !taken(name) {
+        return name.to_string();
+    }
+    let stem = name.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+    (2..).map(|n| format!("{stem} {n}")).find(|n| !taken(n)).unwrap_or_default()
+}

@@ -1,0 +1,91 @@
+//! What each action does: one short arm each, the work in the file of its question.
+
+mod card;
+mod editing;
+mod files;
+mod list;
+mod moving;
+mod overlays;
+
+use super::action::Action;
+use super::app::App;
+
+pub use files::opened;
+
+/// Whether to go on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Flow {
+    /// Go on.
+    On,
+    /// Leave.
+    Quit,
+}
+
+/// Do an action.
+pub fn update(app: &mut App, action: Action) -> Flow {
+    match act(app, action) {
+        Flow::On if app.then == Some(Action::QuitNow) && app.overlay.is_none() && !app.unsaved() => Flow::Quit,
+        flow => flow,
+    }
+}
+
+fn act(app: &mut App, action: Action) -> Flow {
+    if app.overlay.is_some() && overlays::takes(&action) {
+        return overlays::update(app, action);
+    }
+    match action {
+        Action::Show(screen) => moving::show(app, screen),
+        Action::NextPane => moving::pane(app, 1),
+        Action::PreviousPane => moving::pane(app, -1),
+        Action::Move(way) if app.editing.is_some() => editing::move_pick(app, way),
+        Action::Move(way) => moving::step(app, way),
+        Action::Stand { pane, row, column } => moving::stand(app, pane, row, column),
+        Action::Open => editing::open(app),
+        Action::Edit => editing::begin_here(app),
+        Action::Clear => editing::clear(app),
+        Action::Add => list::add(app),
+        Action::Copy => list::copy(app),
+        Action::Remove => list::remove(app),
+        Action::Shift(by) => list::shift(app, by),
+        Action::Drag { from, to } => list::drag(app, from, to),
+        Action::AddLoad(which) => list::add_load(app, which),
+        Action::Put { place, value, words } => editing::put(app, place, value.as_ref(), words),
+        Action::Go(place) => moving::go(app, place),
+        Action::Undo => editing::undo(app),
+        Action::Redo => editing::redo(app),
+        Action::Choose(action) => return overlays::choose(app, *action),
+        Action::Commit => editing::commit(app),
+        Action::CommitNext => editing::commit_next(app),
+        Action::Cancel => moving::cancel(app),
+        Action::Type(request) => editing::type_in(app, request),
+        Action::Paste(text) => editing::paste(app, &text),
+        Action::Save => files::save(app),
+        Action::SaveOver => files::save_over(app),
+        Action::SaveAs => files::ask_save_as(app),
+        Action::SaveTo(path) => files::save_to(app, &path),
+        Action::AskOpen => files::ask_open(app),
+        Action::OpenPlan(path) => files::open(app, &path),
+        Action::OpenExample(n) => files::open_example(app, n),
+        Action::Reload => files::reload(app),
+        Action::Recover => files::recover(app),
+        Action::ForgetRecovered => files::forget(app),
+        Action::DropChanges => files::drop_changes(app),
+        Action::Quit => return files::quit(app),
+        Action::QuitNow => return Flow::Quit,
+        Action::SaveAndQuit => files::save_and_quit(app),
+        Action::Walk => overlays::walk(app),
+        Action::Help => overlays::help(app),
+        Action::Working => card::open(app),
+        Action::Palette => overlays::palette(app),
+        Action::Changes => overlays::changes(app),
+        Action::NextFinding => moving::next_finding(app),
+        Action::Apply => list::apply_remedy(app),
+        Action::Pin => overlays::pin(app),
+        Action::Units => overlays::units(app),
+        Action::Zoom => app.zoom = !app.zoom,
+        Action::Mouse => overlays::mouse(app),
+        Action::Redraw => app.redraw = true,
+        Action::Look => files::look(app),
+    }
+    Flow::On
+}

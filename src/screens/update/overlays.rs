@@ -1,0 +1,204 @@
+//! What lies over the screen: opening it, moving in it, choosing from it.
+
+use super::{Flow, card, files};
+use crate::quantity::UnitSystem;
+use crate::screens::action::{Action, Way};
+use crate::screens::app::App;
+use crate::screens::keymap;
+use crate::screens::overlay::{Ask, Entry, Menu, Overlay};
+use crate::screens::walk::Walk;
+use crate::screens::{changes as differences, theme::Role};
+use std::rc::Rc;
+use tui_input::InputRequest;
+
+/// Actions that an overlay takes for itself.
+pub fn takes(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::Move(_) | Action::Open | Action::Commit | Action::Cancel | Action::Type(_) | Action::Paste(_)
+    )
+}
+
+/// Do an action in the overlay.
+pub fn update(app: &mut App, action: Action) -> Flow {
+    match (&mut app.overlay, action) {
+        (Some(Overlay::Walk(_)), action) => walk_step(app, action),
+        (_, Action::Cancel) => {
+            app.overlay = None;
+            app.then = None;
+        }
+        (Some(Overlay::Help { scroll } | Overlay::Text { scroll, .. }), Action::Move(way)) => scroll_by(scroll, way),
+        (Some(Overlay::Card(_)), Action::Move(way)) => card::step(app, way),
+        (Some(Overlay::Card(_)), Action::Open) => card::into(app),
+        (Some(Overlay::Menu(menu)), Action::Move(way)) => {
+            let last = menu.matches().len().saturating_sub(1);
+            menu.pick = moved(menu.pick, way, last);
+        }
+        (Some(Overlay::Menu(menu)), Action::Type(request)) => type_in(menu, request),
+        (Some(Overlay::Menu(menu)), Action::Paste(text)) => {
+            text.lines().next().unwrap_or_default().chars().take(1000).for_each(|c| {
+                type_in(menu, InputRequest::InsertChar(c));
+            });
+        }
+        (Some(Overlay::Menu(menu)), Action::Commit | Action::Open) => match menu.chosen() {
+            Some(action) => return choose(app, action),
+            None => menu.error = Some("nothing matches; Esc closes".into()),
+        },
+        (Some(Overlay::Ask(ask)), Action::Move(way)) => {
+            ask.pick = moved(ask.pick, way, ask.choices.len().saturating_sub(1));
+        }
+        (Some(Overlay::Ask(ask)), Action::Commit | Action::Open) => {
+            if let Some((_, _, action)) = ask.choices.get(ask.pick).cloned() {
+                return choose(app, action);
+            }
+        }
+        _ => {}
+    }
+    Flow::On
+}
+
+/// Close the overlay and do what was chosen in it.
+pub fn choose(app: &mut App, action: Action) -> Flow {
+    app.overlay = None;
+    super::update(app, action)
+}
+
+fn type_in(menu: &mut Menu, request: InputRequest) {
+    if matches!(request, InputRequest::InsertChar(c) if c.is_control()) {
+        return;
+    }
+    menu.input.handle(request);
+    menu.pick = 0;
+    menu.error = None;
+}
+
+fn moved(pick: usize, way: Way, last: usize) -> usize {
+    match way {
+        Way::Up => pick.saturating_sub(1),
+        Way::Down => (pick + 1).min(last),
+        Way::PageUp => pick.saturating_sub(10),
+        Way::PageDown => (pick + 10).min(last),
+        _ => pick,
+    }
+}
+
+fn scroll_by(scroll: &mut usize, way: Way) {
+    *scroll = moved(*scroll, way, 10_000);
+}
+
+/// The keys of where you are.
+pub fn help(app: &mut App) {
+    app.overlay = Some(Overlay::Help { scroll: 0 });
+}
+
+/// Everything by name.
+pub fn palette(app: &mut App) {
+    let mut entries: Vec<Entry> = Vec::new();
+    for binding in keymap::here(app.here()).filter(|b| !matches!(b.action, Action::Move(_) | Action::Palette)) {
+        let key = binding.keys.first().map(|k| k.words()).unwrap_or_default();
+        let words = match binding.action {
+            Action::Show(screen) if binding.words == screen.title() => format!("{} screen", binding.words),
+            _ => binding.words.to_string(),
+        };
+        entries.push(Entry { words, extra: key, action: binding.action.clone() });
+    }
+    let more = |words: &str, action: Action| Entry { words: words.into(), extra: String::new(), action };
+    entries.push(more("mouse on or off", Action::Mouse));
+    for (n, example) in crate::plan::examples().iter().enumerate() {
+        entries.push(more(&format!("open the example {}", example.name), Action::OpenExample(n)));
+    }
+    app.overlay = Some(Overlay::Menu(Menu::new("Everything by name: type to search", entries)));
+}
+
+/// What the last edit changed, or what differs from the pinned design.
+pub fn changes(app: &mut App) {
+    let Some(baseline) = app.baseline() else { return app.say("nothing has changed yet") };
+    let found = differences::between(app, baseline);
+    let title = if app.pinned.is_some() { "Before (pinned) and after" } else { "What the last edit changed" };
+    let mut lines = Vec::new();
+    let mut screen = "";
+    for change in found {
+        if change.screen != screen {
+            screen = change.screen;
+            lines.push((screen.to_string(), Role::Heading));
+        }
+        lines.push((format!("  {}: {} → {}", change.what, change.old, change.new), Role::Text));
+    }
+    if lines.is_empty() {
+        lines.push(("no number differs".into(), Role::Muted));
+    }
+    app.overlay = Some(Overlay::Text { title: title.into(), lines, scroll: 0 });
+}
+
+/// Keep this design to compare with, or stop.
+pub fn pin(app: &mut App) {
+    if app.pinned.take().is_some() {
+        app.say("no longer comparing with the pinned design");
+    } else {
+        app.pinned = Some(Rc::clone(&app.now));
+        app.say("pinned: numbers now show before → after; v lists them, p stops");
+    }
+}
+
+/// Metric or US units.
+pub fn units(app: &mut App) {
+    let (units, words) = match app.units {
+        UnitSystem::Metric => (UnitSystem::Us, "feet, pounds and °F are shown; the plan keeps its metric values"),
+        UnitSystem::Us => (UnitSystem::Metric, "metres, kilograms and °C are shown"),
+    };
+    app.units = units;
+    app.say(words);
+}
+
+/// Mouse on or off.
+pub fn mouse(app: &mut App) {
+    app.mouse = !app.mouse;
+    app.say(if app.mouse { "mouse on" } else { "mouse off: the terminal's own text selection works again" });
+}
+
+/// A new plan in five questions.
+pub fn walk(app: &mut App) {
+    if app.unsaved() {
+        app.then = Some(Action::Walk);
+        let lines = ["The new plan takes the place of this one, which has changes that are not saved.".to_string()];
+        let choices =
+            [('s', "save this plan first", Action::Save), ('d', "drop the changes and begin", Action::DropChanges)];
+        app.overlay = Some(Overlay::Ask(Ask::new("Unsaved changes", &lines, &choices)));
+        return;
+    }
+    app.overlay = Some(Overlay::Walk(Walk::new(&app.catalogue)));
+}
+
+fn walk_step(app: &mut App, action: Action) {
+    let catalogue = Rc::clone(&app.catalogue);
+    let Some(Overlay::Walk(walk)) = &mut app.overlay else { return };
+    match action {
+        Action::Cancel => {
+            let asked_before = walk.back();
+            app.overlay = app.overlay.take().filter(|_| asked_before);
+        }
+        Action::Move(way) => {
+            let last = walk.rows(&catalogue).len().saturating_sub(1);
+            walk.pick = moved(walk.pick, way, last);
+        }
+        Action::Type(InputRequest::InsertChar(' ')) if walk.step == 1 => walk.toggle(&catalogue),
+        Action::Type(request) => {
+            walk.input.handle(request);
+            walk.pick = 0;
+            walk.error = None;
+        }
+        Action::Commit | Action::Open => {
+            let last = walk.answer(&catalogue);
+            if !last {
+                return;
+            }
+            let text = walk.text(&catalogue).map_err(|e| e.to_string());
+            app.overlay = None;
+            match text.and_then(|text| files::begin_new(app, text)) {
+                Ok(()) => app.say("your plan; s saves it, ? shows the keys"),
+                Err(reason) => app.refuse(reason),
+            }
+        }
+        _ => {}
+    }
+}

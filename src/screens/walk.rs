@@ -1,0 +1,239 @@
+//! A new plan in five questions, for the first visit.
+//!
+//! Each answer has a usual value, so that Enter five times gives a small plan
+//! that works; everything can be changed on the screens afterwards.
+
+use super::edit::fits;
+use super::keymap::Mode;
+use crate::catalogue::{Catalogue, TypicalLoad};
+use crate::plan::{self, EditError, Place, Section, Value, Window, Windows, point};
+use crate::quantity::{Unit, parse};
+use tui_input::Input;
+
+/// The answers so far.
+#[derive(Clone, Debug)]
+pub struct Walk {
+    /// Which question, from 0.
+    pub step: usize,
+    /// What is typed: the answer, or the filter of a list.
+    pub input: Input,
+    /// Row in hand of a list, among those that match.
+    pub pick: usize,
+    /// Why the answer was not taken.
+    pub error: Option<String>,
+    /// What it is for.
+    title: String,
+    /// Typical loads taken, by their row in the catalogue.
+    pub loads: Vec<usize>,
+    /// Row of the chemistry.
+    pub chemistry: usize,
+    /// From the battery to the loads, metres.
+    length: f64,
+    /// Engine running on a usual day, hours.
+    driving: f64,
+}
+
+/// How many questions there are.
+pub const QUESTIONS: usize = 5;
+const PANEL: &str = "panel";
+
+impl Walk {
+    /// Before the first answer.
+    pub fn new(catalogue: &Catalogue) -> Walk {
+        let fridge = catalogue.loads.iter().position(|l| l.name.contains("fridge")).unwrap_or(0);
+        let chemistry = catalogue.chemistries.iter().position(|c| c.key == "lithium-iron-phosphate").unwrap_or(0);
+        Walk {
+            step: 0,
+            input: Input::new("My van".into()),
+            pick: 0,
+            error: None,
+            title: String::new(),
+            loads: vec![fridge],
+            chemistry,
+            length: 4.0,
+            driving: 1.5,
+        }
+    }
+
+    /// The question asked now, and how to answer it.
+    pub fn question(&self) -> (&'static str, &'static str) {
+        match self.step {
+            0 => ("What is the plan for?", "Type a title."),
+            1 => ("Which loads will it feed?", "Space takes a load in or out, typing searches, Enter goes on."),
+            2 => ("Which battery chemistry?", "Choose one; the Battery screen compares them side by side later."),
+            3 => ("How far is it from the battery to the loads?", "One way along the cable, such as 4 m or 13 ft."),
+            _ => ("How long does the engine run on a usual day?", "Such as 1h30; 0 if it is not driven."),
+        }
+    }
+
+    /// How keys are taken.
+    pub fn mode(&self) -> Mode {
+        if self.is_list() { Mode::Menu } else { Mode::Typing }
+    }
+
+    /// Whether the question is answered from a list.
+    pub fn is_list(&self) -> bool {
+        matches!(self.step, 1 | 2)
+    }
+
+    /// Rows of the list that match what is typed: index, words, whether taken.
+    pub fn rows(&self, catalogue: &Catalogue) -> Vec<(usize, String, bool)> {
+        let typed = self.input.value();
+        let row = |l: &TypicalLoad| format!("{} · {} · {}", l.name, l.group, l.power);
+        let all: Vec<(usize, String, bool)> = match self.step {
+            1 => catalogue.loads.iter().enumerate().map(|(i, l)| (i, row(l), self.loads.contains(&i))).collect(),
+            2 => catalogue
+                .chemistries
+                .iter()
+                .enumerate()
+                .map(|(i, c)| (i, format!("{} · {}", c.name, c.about), self.chemistry == i))
+                .collect(),
+            _ => Vec::new(),
+        };
+        all.into_iter().filter(|(_, words, _)| fits(typed, &[words])).collect()
+    }
+
+    /// Take the row in hand in or out.
+    pub fn toggle(&mut self, catalogue: &Catalogue) {
+        let Some((index, _, _)) = self.rows(catalogue).into_iter().nth(self.pick) else { return };
+        match self.step {
+            1 if self.loads.contains(&index) => self.loads.retain(|i| *i != index),
+            1 => self.loads.push(index),
+            _ => self.chemistry = index,
+        }
+    }
+
+    /// Take the answer and go on. True after the last.
+    pub fn answer(&mut self, catalogue: &Catalogue) -> bool {
+        self.error = None;
+        let typed = self.input.value().trim().to_string();
+        match self.step {
+            0 => self.title = typed,
+            1 if self.loads.is_empty() => self.toggle(catalogue),
+            1 => {}
+            2 => {
+                if let Some((index, _, _)) = self.rows(catalogue).get(self.pick) {
+                    self.chemistry = *index;
+                }
+            }
+            3 => match number(&typed, Unit::Metre, 0.1, 50.0) {
+                Ok(length) => self.length = length,
+                Err(reason) => return self.refuse(reason),
+            },
+            _ => match number(&typed, Unit::Hour, 0.0, 16.0) {
+                Ok(hours) => self.driving = hours,
+                Err(reason) => return self.refuse(reason),
+            },
+        }
+        self.go(self.step + 1);
+        self.step >= QUESTIONS
+    }
+
+    /// Back to the question before; false before the first.
+    pub fn back(&mut self) -> bool {
+        let Some(step) = self.step.checked_sub(1) else { return false };
+        self.go(step);
+        true
+    }
+
+    fn refuse(&mut self, reason: String) -> bool {
+        self.error = Some(reason);
+        false
+    }
+
+    fn go(&mut self, step: usize) {
+        self.step = step;
+        self.pick = if step == 2 { self.chemistry } else { 0 };
+        self.error = None;
+        self.input = Input::new(match step {
+            0 => self.title.clone(),
+            3 => format!("{} m", self.length),
+            4 => format!("{} h", self.driving),
+            _ => String::new(),
+        });
+    }
+
+    /// The text of the plan.
+    ///
+    /// # Errors
+    /// Never with the catalogue of the program; the edits are those of the screens.
+    pub fn text(&self, catalogue: &Catalogue) -> Result<String, EditError> {
+        let mut text = String::from("format = 1\n");
+        let mut set = |place: Place, value: Value| -> Result<(), EditError> {
+            text = plan::set(&text, place, Some(&value))?;
+            Ok(())
+        };
+        set(Place::of(Section::Job, "title"), Value::Text(self.title.clone()))?;
+        let minutes = (self.driving * 60.0).round() as u16;
+        if minutes > 0 {
+            let from = 7 * 60;
+            let windows = Windows(vec![Window { from, to: from + minutes }]);
+            set(Place::of(Section::Vehicle, "driving"), Value::Windows(windows))?;
+        }
+        if let Some(chemistry) = catalogue.chemistries.get(self.chemistry) {
+            set(Place::of(Section::ServiceBattery, "chemistry"), Value::Text(chemistry.key.clone()))?;
+        }
+        set(Place::of(Section::Charger, "enable_signal"), Value::Flag(true))?;
+        set(Place::of(Section::CutOff, "senses_at"), Value::Text(point::CUT_OFF.into()))?;
+        for &load in &self.loads {
+            if let Some(load) = catalogue.loads.get(load) {
+                text = plan::insert(&text, Section::Load, usize::MAX, &load_values(load, &load.name, PANEL))?;
+            }
+        }
+        for (from, to, length, through) in [
+            (point::STARTER_BATTERY, point::CHARGER, 4.0, "engine-bay"),
+            (point::SERVICE_BATTERY, point::CHARGER, 0.8, "cabin"),
+            (point::SERVICE_BATTERY, point::CUT_OFF, 0.5, "cabin"),
+            (point::CUT_OFF, PANEL, self.length, "cabin"),
+        ] {
+            let values = [
+                ("from", Value::Text(from.into())),
+                ("to", Value::Text(to.into())),
+                ("length_m", Value::Number(length)),
+                ("surroundings", Value::Text(through.into())),
+            ];
+            text = plan::insert(&text, Section::Run, usize::MAX, &values)?;
+        }
+        Ok(text)
+    }
+}
+
+/// The fields of a load taken from the catalogue.
+pub fn load_values(load: &TypicalLoad, name: &str, at: &str) -> Vec<(&'static str, Value)> {
+    let mut values = vec![
+        ("name", Value::Text(name.into())),
+        ("at", Value::Text(at.into())),
+        ("power_w", Value::Number(load.power.get())),
+    ];
+    if load.kind != "constant-power" {
+        values.push(("kind", Value::Text(load.kind.clone())));
+    }
+    if load.inverter {
+        values.push(("inverter", Value::Flag(true)));
+    }
+    if load.hours.get() < 24.0 {
+        values.push(("duty.hours_a_day", Value::Number(load.hours.get())));
+    }
+    if load.share_on.get() < 1.0 {
+        values.push(("duty.share_on", Value::Number(load.share_on.get())));
+    }
+    if load.start_times > 1.0 {
+        values.push(("start.times", Value::Number(load.start_times)));
+        values.push(("start.seconds", Value::Number(load.start.get())));
+    }
+    values.push(("drop", Value::Text(load.drop.clone())));
+    if let Some(lowest) = load.lowest {
+        values.push(("lowest_v", Value::Number(lowest.get())));
+    }
+    values
+}
+
+fn number(typed: &str, unit: Unit, min: f64, max: f64) -> Result<f64, String> {
+    let value = parse(typed, unit).map_err(|e| e.explain(unit))?;
+    if (min..=max).contains(&value) {
+        Ok(value)
+    } else {
+        let figure = |n| crate::quantity::Figure::new(n, unit);
+        Err(format!("{} is out of range; it can be from {} to {}", figure(value), figure(min), figure(max)))
+    }
+}
