@@ -3,12 +3,12 @@
 //! Always gives a design. What could not be computed is absent, and a finding
 //! says why.
 
-use super::battery::BatteryDesign;
+use super::battery::{BatteryDesign, battery};
 use super::book::Book;
-use super::budget::Budget;
+use super::budget::{Budget, budget};
 use super::carrier::{CarrierDesign, carrier};
-use super::charger::ChargerDesign;
-use super::cut_off::CutOffDesign;
+use super::charger::{ChargerDesign, charge_current, charger_feed, lowest_driving_voltage};
+use super::cut_off::{CutOffDesign, cut_off, feed_resistance, sensing_path};
 use super::finding::{Finding, Severity};
 use super::run::{CopperDesign, LoadSupply, RunDesign};
 use super::sizing::size_runs;
@@ -60,12 +60,17 @@ impl Design {
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let (topology, findings) = topology(plan);
     let mut book = Book { findings, ..Book::default() };
-    let mut design = Design { topology, ..Design::default() };
-    let Design { topology, budget, battery, charger, .. } = &design;
-    let sizing = size_runs(plan, catalogue, topology, budget, battery, charger, &mut book);
-    (design.runs, design.loads, design.copper) = (sizing.runs, sizing.loads, sizing.copper);
-    design.carrier = carrier(plan, catalogue, design.battery.bank.as_ref(), &mut book);
-    (design.findings, design.workings) = (book.findings, book.workings);
-    design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
-    design
+    let budget = budget(plan, catalogue, &mut book);
+    let battery = battery(plan, catalogue, &budget, &mut book);
+    let mut charger = charge_current(plan, catalogue, &budget, &battery, &mut book);
+    let sizing = size_runs(plan, catalogue, &topology, &budget, &battery, &charger, &mut book);
+    let feed = feed_resistance(&topology, &sizing.runs);
+    charger_feed(&mut charger, plan, catalogue, feed, lowest_driving_voltage(plan, catalogue), &mut book);
+    let path = sensing_path(plan, &topology, &sizing.runs, &budget);
+    let cut_off = cut_off(plan, catalogue, &topology, &budget, &battery, &charger, path, &mut book);
+    let carrier = carrier(plan, catalogue, battery.bank.as_ref(), &mut book);
+    let Book { mut findings, workings } = book;
+    findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    let (runs, loads, copper) = (sizing.runs, sizing.loads, sizing.copper);
+    Design { topology, budget, battery, charger, runs, loads, copper, cut_off, carrier, findings, workings }
 }

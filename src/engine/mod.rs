@@ -19,6 +19,7 @@ pub mod protection;
 mod run;
 pub mod sizing;
 mod subject;
+pub mod sun;
 mod topology;
 mod working;
 mod workshop;

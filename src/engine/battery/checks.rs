@@ -1,0 +1,318 @@
+//! What the user should know about the battery.
+
+use super::{BatteryDesign, Store, candidates, reserve_of, sizes};
+use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::engine::book::Book;
+use crate::engine::budget::Budget;
+use crate::engine::finding::{Finding, Kind, Severity};
+use crate::engine::subject::Subject;
+use crate::plan::{ChargerKind, Place, Plan, Section, Value};
+use crate::quantity::*;
+
+const S: Subject = Subject::ServiceBattery;
+
+fn place(key: &'static str) -> Place {
+    Place::of(Section::ServiceBattery, key)
+}
+
+pub(super) fn unknown_chemistry(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
+    let text = format!("the catalogue has no chemistry `{}`", plan.service_battery.chemistry);
+    let finding = Finding::new(Kind::BatteryNone, S, text)
+        .rule("a battery is sized by the profile of its chemistry")
+        .at(place("chemistry"));
+    book.find(match catalogue.chemistries.first() {
+        Some(c) => finding.remedy_edit(
+            format!("choose one of the {} known, such as {}", catalogue.chemistries.len(), c.key),
+            place("chemistry"),
+            Some(Value::Text(c.key.clone())),
+        ),
+        None => finding.remedy("put at least 1 chemistry into the catalogue"),
+    });
+}
+
+pub(super) fn check(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    budget: &Budget,
+    out: &BatteryDesign,
+    book: &mut Book,
+) {
+    capacity(plan, chemistry, out, book);
+    depth(plan, chemistry, book);
+    parallel(plan, chemistry, out, book);
+    temperature(plan, catalogue, chemistry, book);
+    freezing(plan, chemistry, out, book);
+    currents(plan, chemistry, budget, out, book);
+    voltage(catalogue, chemistry, book);
+}
+
+fn capacity(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+    let ruling = out.criteria.get(out.ruling).map_or("", |c| c.name);
+    match (&out.bank, plan.service_battery.capacity) {
+        (Some(bank), Some(given)) if given.get() < out.needed.get() - 1e-6 => {
+            let text = format!("the battery has {given}, {} are needed ({ruling})", out.needed);
+            let mut finding = Finding::new(Kind::BatterySmall, S, text)
+                .rule("the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485")
+                .at(place("capacity_ah"));
+            if let Some(enough) = sizes::standard(plan, chemistry, out.needed, plan.service_battery.in_parallel, true) {
+                finding = finding.remedy_edit(
+                    format!("{} blocks of {} make {}", enough.blocks, enough.block, enough.capacity),
+                    place("capacity_ah"),
+                    Some(Value::Number(enough.capacity.get())),
+                );
+            }
+            if ruling == "days without charge" || ruling == "rate" {
+                let days = plan.service_battery.days_without_charge * (bank.capacity / out.needed);
+                if days.get() >= 0.1 {
+                    finding = finding.remedy_edit(
+                        format!("or plan {days} without charge"),
+                        place("days_without_charge"),
+                        Some(Value::Number((days.get() * 100.0).floor() / 100.0)),
+                    );
+                }
+            }
+            book.find(finding);
+        }
+        (None, _) => {
+            let largest = chemistry.blocks.sizes.iter().copied().fold(AmpHours::ZERO, AmpHours::max);
+            let count = f64::from(plan.service_battery.in_parallel.unwrap_or(sizes::MOST));
+            let text = format!(
+                "{} are needed ({ruling}), but {count:.0} blocks of {largest} make {}",
+                out.needed,
+                largest * count
+            );
+            book.find(
+                Finding::new(Kind::BatteryNone, S, text)
+                    .rule(format!("sizes sold: {}", chemistry.blocks.from.words()))
+                    .at(place("days_without_charge"))
+                    .remedy(format!(
+                        "plan fewer than {} without charge, or fewer loads; at most {} can be had",
+                        plan.service_battery.days_without_charge,
+                        largest * count
+                    ))
+                    .remedy_edit("or let 1 to 12 blocks be tried", place("in_parallel"), None),
+            );
+        }
+        _ => {}
+    }
+}
+
+fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
+    let Some(wanted) = plan.service_battery.depth else { return };
+    if wanted.get() > chemistry.life.deepest.get() + 1e-9 {
+        let text = format!(
+            "{} is planned to be discharged by {wanted}, deeper than {}",
+            chemistry.name, chemistry.life.deepest
+        );
+        book.find(
+            Finding::new(Kind::DepthDeep, S, text)
+                .rule(format!("depth of discharge: {}", chemistry.life.from.words()))
+                .at(place("depth"))
+                .remedy_edit(
+                    format!("plan with {}", chemistry.life.depth),
+                    place("depth"),
+                    Some(Value::Number(chemistry.life.depth.get())),
+                ),
+        );
+    }
+    let left = Share::FULL - reserve_of(plan, chemistry);
+    if wanted.get() > left.get() + 1e-9 {
+        let text =
+            format!("{wanted} is to be used, but the cut-off keeps {} and leaves {left}", reserve_of(plan, chemistry));
+        book.find(
+            Finding::new(Kind::DepthDeep, S, text)
+                .rule("depth of discharge and reserve together are at most the whole; the smaller depth is used")
+                .at(place("depth"))
+                .remedy_edit(format!("plan with {left}"), place("depth"), Some(Value::Number(left.get()))),
+        );
+    }
+}
+
+fn parallel(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+    let Some(bank) = out.bank.as_ref().filter(|b| b.blocks > chemistry.blocks.max_parallel) else { return };
+    let text = format!(
+        "{} blocks in parallel share their work unevenly; {} is the most without care",
+        bank.blocks, chemistry.blocks.max_parallel
+    );
+    let largest = chemistry.blocks.sizes.iter().copied().fold(AmpHours::ZERO, AmpHours::max);
+    let fewer = (bank.capacity.get() / largest.get().max(1.0)).ceil().max(1.0);
+    let mut finding = Finding::new(Kind::ParallelMany, S, text)
+        .rule(format!(
+            "blocks in parallel: {}; equal age, make and lead length, each with its own fuse",
+            chemistry.blocks.from.words()
+        ))
+        .at(place("in_parallel"));
+    finding = if fewer < f64::from(bank.blocks) {
+        finding.remedy_edit(
+            format!("{fewer:.0} blocks of up to {largest} make the same"),
+            place("in_parallel"),
+            Some(Value::Number(fewer)),
+        )
+    } else {
+        finding.remedy(format!("plan with fewer than {} without charge", plan.service_battery.days_without_charge))
+    };
+    book.find(finding);
+}
+
+fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
+    let (air, limits) = (&plan.surroundings, &chemistry.limits);
+    let charged =
+        plan.charger.kind != ChargerKind::None || plan.solar.array.get() > 0.0 || plan.mains.current.get() > 0.0;
+    if air.coldest.get() < limits.charge_min.get() && !plan.service_battery.heated && charged {
+        let text = format!(
+            "{} must not be charged below {}, and the coldest air is {}",
+            chemistry.name, limits.charge_min, air.coldest
+        );
+        let mut finding = Finding::new(Kind::ColdCharge, S, text)
+            .rule(format!("charge temperature: {}", limits.from.words()))
+            .at(place("heated"))
+            .remedy_edit(
+                format!("1 heater pad that holds it above {} before charging", limits.charge_min),
+                place("heated"),
+                Some(Value::Flag(true)),
+            );
+        let other = catalogue.chemistries.iter().find(|c| c.limits.charge_min.get() <= air.coldest.get());
+        if let Some(other) = other {
+            finding = finding.remedy_edit(
+                format!("or {}, which may be charged down to {}", other.name, other.limits.charge_min),
+                place("chemistry"),
+                Some(Value::Text(other.key.clone())),
+            );
+        }
+        book.find(finding);
+    }
+    for (is, limit, use_, severity) in [
+        (air.coldest.get() < limits.discharge_min.get(), limits.discharge_min, "used below", Severity::Stop),
+        (air.hottest.get() > limits.discharge_max.get(), limits.discharge_max, "used above", Severity::Stop),
+        (
+            air.hottest.get() > limits.charge_max.get() && air.hottest.get() <= limits.discharge_max.get(),
+            limits.charge_max,
+            "charged above",
+            Severity::Caution,
+        ),
+    ] {
+        if !is {
+            continue;
+        }
+        let cold = use_.ends_with("below");
+        let (at, key) = if cold { (air.coldest, "coldest_c") } else { (air.hottest, "hottest_c") };
+        let text = format!("{} must not be {use_} {limit}, and the air reaches {at}", chemistry.name);
+        book.find(
+            Finding::new(Kind::TemperatureLimit, S, text)
+                .as_severity(severity)
+                .rule(format!("temperature limits: {}", limits.from.words()))
+                .at(Place::of(Section::Surroundings, key))
+                .remedy(format!("place it where the air stays within {limit}, or insulate it")),
+        );
+    }
+}
+
+fn freezing(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+    let Some(curve) = &chemistry.cold.freezing else { return };
+    let lowest = (Share::FULL - out.depth_reached).min(reserve_of(plan, chemistry)).max(Share::ZERO);
+    let Some(point) = curve.at(lowest) else { return };
+    let coldest = plan.surroundings.coldest;
+    if coldest.get() >= point.get() {
+        return;
+    }
+    let text = format!("at {lowest} charge it freezes at {point}, and the coldest air is {coldest}");
+    let keep = curve.inverse(coldest).unwrap_or(Share::FULL);
+    let freezes_full = curve.at(Share::FULL).is_some_and(|p| coldest.get() < p.get());
+    let finding = Finding::new(Kind::Freezing, S, text)
+        .rule(format!("freezing point by charge: {}", chemistry.cold.from.words()))
+        .at(Place::of(Section::CutOff, "reserve"));
+    let keep = Share::new((keep.get() * 100.0).ceil() / 100.0);
+    book.find(if freezes_full || keep.get() > 0.95 {
+        finding.remedy(format!("keep it where the air stays above {point}"))
+    } else {
+        finding.remedy_edit(
+            format!("keep a reserve of {keep}"),
+            Place::of(Section::CutOff, "reserve"),
+            Some(Value::Number(keep.get())),
+        )
+    });
+}
+
+fn currents(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+    let Some(bank) = &out.bank else { return };
+    let c = bank.capacity.get();
+    for (current, times, what) in [
+        (budget.peak, chemistry.rate.max_c, "all loads together take"),
+        (budget.surge, chemistry.rate.max_short_c, "the worst start takes"),
+    ] {
+        let most = Amps::new(times * c);
+        if current.get() > most.get() + 1e-6 {
+            let needed = AmpHours::new(current.get() / times.max(0.001));
+            let text = format!("{what} {current}, this battery gives {most} at most");
+            book.find(
+                Finding::new(Kind::BatteryRate, S, text)
+                    .rule(format!("highest discharge {times} C: {}", chemistry.rate.from.words()))
+                    .at(place("capacity_ah"))
+                    .remedy_edit(
+                        format!("a battery of {needed} or more"),
+                        place("capacity_ah"),
+                        Some(Value::Number(needed.get().ceil().clamp(1.0, 5000.0))),
+                    )
+                    .remedy(format!("or {} less at a time, by `not_with` or by hand", current - most)),
+            );
+        }
+    }
+    surge(plan, chemistry, budget, out, book);
+}
+
+fn surge(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+    let Some(bank) = &out.bank else { return };
+    let store = Store::of(chemistry, bank);
+    let resting = store.resting(reserve_of(plan, chemistry), plan.surroundings.coldest);
+    let falls = resting - budget.surge * bank.resistance_worst;
+    let floor = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    if falls.get() >= floor.get() || budget.surge.get() <= 0.0 {
+        return;
+    }
+    let name = budget.surge_load.and_then(|i| plan.loads.get(i)).map_or("the loads", |l| l.name.as_str());
+    let text = format!(
+        "when {name} starts, {} pull the cold, old battery at its reserve to {falls}, under {floor}",
+        budget.surge
+    );
+    let spare = (resting - floor).max(Volts::new(0.01));
+    let needed = bank.capacity * (budget.surge * bank.resistance_worst / spare);
+    book.find(
+        Finding::new(Kind::SurgeDeep, S, text)
+            .rule(format!(
+                "internal resistance: {}; lowest voltage: {}",
+                chemistry.resistance.from.words(),
+                chemistry.low.from.words()
+            ))
+            .at(place("capacity_ah"))
+            .remedy_edit(
+                format!("a battery of {needed} holds it above {floor}"),
+                place("capacity_ah"),
+                Some(Value::Number(needed.get().ceil().clamp(1.0, 5000.0))),
+            ),
+    );
+}
+
+fn voltage(catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
+    if candidates::suits(chemistry) {
+        return;
+    }
+    let half = super::resting_voltage(chemistry, Share::new(0.5), super::TABLE_AIR);
+    let text = format!("{} rests at {half} half full; 12 V equipment wants 11.5 to 15 V", chemistry.name);
+    let finding = Finding::new(Kind::VoltageMisfit, S, text)
+        .rule("12 V equipment and chargers are made for six lead cells; common practice, no source")
+        .at(place("chemistry"));
+    let better = catalogue.chemistries.iter().find(|c| candidates::suits(c) && c.chemical == Chemical::Lithium);
+    let better = better.or_else(|| catalogue.chemistries.iter().find(|c| candidates::suits(c)));
+    book.find(match better {
+        Some(c) => {
+            let volts = super::resting_voltage(c, Share::new(0.5), super::TABLE_AIR);
+            finding.remedy_edit(
+                format!("{} rests at {volts} half full", c.name),
+                place("chemistry"),
+                Some(Value::Text(c.key.clone())),
+            )
+        }
+        None => finding.remedy("use 1 converter to 12 V for all loads"),
+    });
+}

@@ -1,0 +1,114 @@
+//! What capacity each criterion asks for.
+
+use super::{
+    Age, Criterion, capacity_for_rate, capacity_needed, chemistry_of, cold_factor, end_of_life, planned_depth,
+    reserve_of, resistance_factor, resting_voltage, scaled,
+};
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::budget::{DayDraw, day_draw};
+use crate::engine::charger::plan_charge_current;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// One chemistry sized for a plan, with all that went in.
+#[derive(Clone, Debug)]
+pub(super) struct Sizing {
+    pub criteria: Vec<Criterion>,
+    pub mean: Volts,
+    pub day: DayDraw,
+    pub peak: Amps,
+    pub surge: Amps,
+    pub depth: Share,
+    pub reserve: Share,
+    pub cold: Share,
+    pub end_of_life: Share,
+    /// Resting voltage at the reserve and the coldest, and the lowest the short load may pull it to.
+    pub resting: Volts,
+    pub floor: Volts,
+    /// Resistance of a 100 Ah block then, aged.
+    pub resistance_100: Ohms,
+    pub charge: Amps,
+}
+
+impl Sizing {
+    pub fn ruling(&self) -> usize {
+        let most = |best: usize, i: usize| {
+            if self.criteria[i].needed.get() > self.criteria[best].needed.get() { i } else { best }
+        };
+        (0..self.criteria.len()).fold(0, most)
+    }
+
+    pub fn needed(&self) -> AmpHours {
+        self.criteria.get(self.ruling()).map_or(AmpHours::ZERO, |c| c.needed)
+    }
+}
+
+/// Size one chemistry for a plan.
+pub(super) fn sizing(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry) -> Sizing {
+    let own = chemistry_of(plan, catalogue).is_some_and(|c| c.key == chemistry.key);
+    let depth = if own { planned_depth(plan, chemistry) } else { chemistry.life.depth };
+    let reserve = if own { reserve_of(plan, chemistry) } else { chemistry.low.reserve };
+    let mean = super::mean_voltage(chemistry, depth);
+    let day = day_draw(plan, mean);
+    let (peak, surge) = crate::engine::budget::peak_currents(plan, &day);
+    let coldest = plan.surroundings.coldest;
+    let mut out = Sizing {
+        criteria: Vec::new(),
+        mean,
+        peak,
+        surge,
+        depth,
+        reserve,
+        cold: cold_factor(chemistry, coldest),
+        end_of_life: if own { end_of_life(plan, chemistry) } else { chemistry.life.end_of_life },
+        resting: resting_voltage(chemistry, reserve, coldest),
+        floor: floor(plan, chemistry, own),
+        resistance_100: scaled(chemistry.resistance.working_mohm, AmpHours::new(100.0))
+            * resistance_factor(chemistry, reserve, coldest, Age::EndOfLife),
+        charge: plan_charge_current(plan, catalogue, chemistry),
+        day,
+    };
+    out.criteria = criteria(plan, chemistry, &out);
+    out
+}
+
+/// The lowest voltage that a short load may pull the posts to: where harm
+/// begins or the battery's own protection opens; or the plan's own cut-off
+/// where its delay is shorter than the start.
+fn floor(plan: &Plan, chemistry: &Chemistry, own: bool) -> Volts {
+    let harm = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    let start = plan.loads.iter().map(|l| l.start.lasts).fold(Seconds::ZERO, Seconds::max);
+    match (plan.cut_off.cut, plan.cut_off.delay) {
+        (Some(cut), Some(delay)) if own && delay.get() < start.get() => harm.max(cut),
+        _ => harm,
+    }
+}
+
+fn criteria(plan: &Plan, chemistry: &Chemistry, s: &Sizing) -> Vec<Criterion> {
+    let days = plan.service_battery.days_without_charge;
+    let energy =
+        capacity_needed(s.day.standing_day, days, s.depth, s.cold, s.end_of_life, plan.service_battery.design_margin);
+    let mut all = vec![
+        Criterion { name: "days without charge", needed: energy },
+        Criterion {
+            name: "rate",
+            needed: capacity_for_rate(energy, chemistry.rate.rated, chemistry.rate.peukert, s.day.at_rate),
+        },
+        Criterion { name: "discharge current", needed: per_c(s.peak, chemistry.rate.max_c) },
+        Criterion { name: "start current", needed: per_c(s.surge, chemistry.rate.max_short_c) },
+    ];
+    let spare = s.resting - s.floor;
+    if spare.get() > 0.01 {
+        let needed = AmpHours::new(100.0) * (s.surge * s.resistance_100 / spare);
+        all.push(Criterion { name: "short load", needed });
+    }
+    if s.charge.get() > 0.0 {
+        all.push(Criterion { name: "charge current", needed: per_c(s.charge, chemistry.charge.max_c) });
+    }
+    all
+}
+
+/// Capacity for which a current is `times` the capacity per hour.
+fn per_c(current: Amps, times: f64) -> AmpHours {
+    AmpHours::new(current.get() / times.max(0.001))
+}

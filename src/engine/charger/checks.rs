@@ -1,0 +1,258 @@
+//! What the user should know about charging.
+
+use super::bounds::Bounds;
+use super::relay::misfit;
+use super::{ChargerDesign, lowest_driving_voltage, sources};
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::battery::BatteryDesign;
+use crate::engine::book::Book;
+use crate::engine::finding::{Finding, Kind};
+use crate::engine::subject::Subject;
+use crate::plan::{Alternator, ChargerKind, Place, Plan, Section, Value};
+use crate::quantity::*;
+
+pub(super) fn check(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    battery: &BatteryDesign,
+    bounds: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) {
+    no_charge(plan, bounds, book);
+    vehicle(plan, catalogue, chemistry, book);
+    let Some(current) = out.current else { return };
+    slow(plan, bounds, out, current, book);
+    fast(plan, chemistry, battery, out, current, book);
+    alternator(plan, out, current, book);
+    none_fits(plan, bounds, out, current, book);
+}
+
+fn charger_place(key: &'static str) -> Place {
+    Place::of(Section::Charger, key)
+}
+
+fn no_charge(plan: &Plan, bounds: &Bounds, book: &mut Book) {
+    let by_driving = plan.charger.kind != ChargerKind::None && bounds.hours.get() > 0.0;
+    if by_driving || plan.solar.array.get() > 0.0 || sources::has_mains(plan) {
+        return;
+    }
+    let (text, place) = if plan.charger.kind == ChargerKind::None {
+        ("nothing charges the service battery: no charger, no solar, no mains", charger_place("kind"))
+    } else {
+        (
+            "nothing charges the service battery: the charger works only while driving, and 0 h of driving are planned",
+            Place::of(Section::Vehicle, "driving"),
+        )
+    };
+    book.find(
+        Finding::new(Kind::NoCharge, Subject::Charger, text)
+            .rule("what is taken out must be put back")
+            .at(place)
+            .remedy(format!("plan driving, or an array of at least 100 W, or mains; a day takes {}", bounds.put_back)),
+    );
+}
+
+/// Things that follow from the kind of charger and alternator alone.
+fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
+    let low = lowest_driving_voltage(plan, catalogue);
+    let variable = plan.vehicle.alternator == Alternator::Variable;
+    if variable && plan.charger.kind == ChargerKind::Relay {
+        let text =
+            format!("a relay passes on what the variable alternator gives, down to {low}, which does not charge");
+        book.find(
+            Finding::new(Kind::VariableAlternator, Subject::Charger, text)
+                .rule(format!("lowest steady voltage: {}", catalogue.rules.number_source("variable-alternator-low-v")))
+                .at(charger_place("kind"))
+                .remedy_edit(
+                    format!(
+                        "a DC-DC charger with an enable wire charges at {} whatever the alternator does",
+                        chemistry.charge.absorption
+                    ),
+                    charger_place("kind"),
+                    Some(Value::Text("dc-dc".into())),
+                ),
+        );
+    } else if variable && plan.charger.kind == ChargerKind::DcDc && !plan.charger.enable_signal {
+        let engages = plan.charger.engages_at;
+        let text = format!("the charger engages at {engages}, but the variable alternator may stay at {low}");
+        book.find(
+            Finding::new(Kind::VariableAlternator, Subject::Charger, text)
+                .rule("voltage does not tell that the engine runs when the engine computer varies it")
+                .at(charger_place("enable_signal"))
+                .remedy_edit(
+                    "1 enable wire from an engine-running signal switches it on and off",
+                    charger_place("enable_signal"),
+                    Some(Value::Flag(true)),
+                ),
+        );
+    }
+    if plan.charger.kind == ChargerKind::Relay && !variable {
+        let starter = catalogue.chemistry(&plan.starter_battery.chemistry);
+        if let Some(why) = starter.and_then(|s| misfit(plan, catalogue, chemistry, s)) {
+            book.find(
+                Finding::new(Kind::RelayMisfit, Subject::Charger, format!("a relay joins both batteries: {why}"))
+                    .rule("batteries joined by a relay share one voltage: same family, and a voltage that suits both; common practice, no source")
+                    .at(charger_place("kind"))
+                    .remedy_edit(
+                        format!("a DC-DC charger gives it its own {}", chemistry.charge.absorption),
+                        charger_place("kind"),
+                        Some(Value::Text("dc-dc".into())),
+                    ),
+            );
+        }
+    }
+}
+
+fn slow(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut Book) {
+    let others = out.solar_a_day * b.weeks_share.max(1.0);
+    if out.a_day.get() + others.get() >= b.put_back.get() - 1e-6 || b.hours.get() <= 0.0 {
+        return;
+    }
+    let missing = b.put_back - out.a_day - others;
+    let text = format!(
+        "a day's driving of {} at {current} puts back {}, the sun {others}; {} are needed, {missing} are missing",
+        b.hours, out.a_day, b.put_back
+    );
+    let mut finding = Finding::new(Kind::ChargerSlow, Subject::Charger, text)
+        .rule("over a week as much must come in as goes out")
+        .at(charger_place("current_a"));
+    let hours = b.hours * (b.put_back.get() / out.a_day.get().max(0.01));
+    if hours.get() < 24.0 && out.a_day.get() > 0.0 {
+        finding = finding.remedy(format!("drive about {hours} on a driving day instead of {}", b.hours));
+    }
+    let most = b.tightest().map_or(Amps::ZERO, |t| t.amps);
+    if b.reachable && b.by_draw.get() <= most.get() {
+        let words = format!("a charger of {} or more puts it back", b.by_draw);
+        finding = finding.remedy_edit(words, charger_place("current_a"), Some(Value::Number(b.by_draw.get().ceil())));
+    }
+    let sun =
+        if plan.solar.sun_hours.is_some() && out.sun_hours.get() > 0.0 { out.sun_hours } else { SunHours::new(2.5) };
+    let watts = missing.get() / b.weeks_share.max(1.0) * out.output.get() / (0.7 * sun.get());
+    let more = Watts::new((watts / 10.0).ceil() * 10.0);
+    finding = finding.remedy_edit(
+        format!("{more} more of solar array make up for it at {sun} of sun"),
+        Place::of(Section::Solar, "array_w"),
+        Some(Value::Number((plan.solar.array + more).get().min(10_000.0))),
+    );
+    book.find(finding.remedy(format!("or use {missing} less between drives")));
+}
+
+fn fast(
+    plan: &Plan,
+    chemistry: &Chemistry,
+    battery: &BatteryDesign,
+    out: &ChargerDesign,
+    current: Amps,
+    book: &mut Book,
+) {
+    let Some(bound) = out.upper.iter().find(|b| b.name == "battery") else { return };
+    // Mains and charger seldom work together; the sun may at any time.
+    let with_mains = current.max(plan.mains.current);
+    if with_mains.get() <= bound.amps.get() + 1e-9 {
+        return;
+    }
+    let (what, place) = if plan.mains.current.get() > current.get() {
+        ("the mains charger", Place::of(Section::Mains, "current_a"))
+    } else {
+        ("the charger", charger_place("current_a"))
+    };
+    let capacity = battery.bank.as_ref().map_or(AmpHours::ZERO, |b| b.capacity);
+    let text = format!("{what} gives {with_mains}, this battery of {capacity} takes {} at most", bound.amps);
+    let needed = AmpHours::new(with_mains.get() / chemistry.charge.max_c.max(0.001));
+    book.find(
+        Finding::new(Kind::ChargerFast, Subject::Charger, text)
+            .rule(format!("highest charge rate {} C: {}", chemistry.charge.max_c, chemistry.charge.from.words()))
+            .at(place)
+            .remedy_edit(
+                format!("set it to {} or less", bound.amps),
+                place,
+                Some(Value::Number((bound.amps.get() * 10.0).floor() / 10.0)),
+            )
+            .remedy_edit(
+                format!("or a battery of {needed}"),
+                Place::of(Section::ServiceBattery, "capacity_ah"),
+                Some(Value::Number(needed.get().ceil())),
+            ),
+    );
+}
+
+fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) {
+    let over = |name: &str| out.upper.iter().find(|b| b.name == name).filter(|b| b.amps.get() < current.get() - 1e-9);
+    let rating = plan.vehicle.alternator_rating;
+    let bound = over("alternator on the road")
+        .or_else(|| over("alternator over the drive"))
+        .or_else(|| over("alternator at idle"));
+    let Some(bound) = bound else { return };
+    let at_idle = bound.name == "alternator at idle";
+    let spare = if at_idle { out.spare_idle } else { out.spare_road };
+    let text = format!(
+        "a charger of {current} is more than the {} that the hot alternator feeds ({}, of {rating} {spare} are to spare)",
+        bound.amps.max(Amps::ZERO),
+        bound.name
+    );
+    let finding = Finding::new(Kind::AlternatorShort, Subject::Alternator, text)
+        .rule("hot output less the vehicle's own draw; the rest comes from the starter battery until it stops")
+        .at(Place::of(Section::Vehicle, "alternator_a"));
+    let floor = (bound.amps.get() * 2.0).floor() / 2.0;
+    let finding = if floor >= 0.5 {
+        finding.remedy_edit(
+            format!("a charger of {} stays within it", Amps::new(floor)),
+            charger_place("current_a"),
+            Some(Value::Number(floor)),
+        )
+    } else {
+        finding.remedy(format!("lamps and fans off bring the vehicle's own {} down", plan.vehicle.own_draw))
+    };
+    let finding = if at_idle {
+        let share = plan.vehicle.idling;
+        finding
+            .as_severity(crate::engine::finding::Severity::Note)
+            .remedy(format!("keep idling short: planned are {share} of the drive"))
+    } else {
+        finding
+    };
+    book.find(finding);
+}
+
+fn none_fits(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut Book) {
+    if plan.charger.kind != ChargerKind::DcDc
+        || plan.charger.current.is_some()
+        || b.hours.get() <= 0.0
+        || b.fits(current)
+    {
+        return;
+    }
+    // What the sun brings may make up for a charger under the lower bound.
+    let tight = b.tightest().cloned().unwrap_or_default();
+    if current.get() <= tight.amps.get() && out.a_day.get() + out.solar_a_day.get() * b.weeks_share >= b.put_back.get()
+    {
+        return;
+    }
+    let text = if b.by_draw.get() > tight.amps.get() || !b.reachable {
+        format!(
+            "the draw asks for {} or more, but {} allows {} at most; {current} is chosen, {} short",
+            b.by_draw,
+            tight.name,
+            tight.amps,
+            (b.by_draw - current).max(Amps::ZERO)
+        )
+    } else {
+        format!("no standard current lies between {} and {}; {current} is chosen", b.by_draw, tight.amps)
+    };
+    let missing = (b.put_back - out.a_day).max(AmpHours::ZERO);
+    let mut finding = Finding::new(Kind::ChargerNone, Subject::Charger, text)
+        .rule("the current must put the draw back in the time driven and stay within what battery and alternator bear")
+        .at(charger_place("current_a"))
+        .remedy(format!("use {missing} less a driving day, or drive longer than {}", b.hours));
+    if tight.name == "battery" {
+        let needed = out.capacity * (b.by_draw / tight.amps.max(Amps::new(0.1)));
+        finding = finding.remedy_edit(
+            format!("or a battery of {needed}, which takes {}", b.by_draw),
+            Place::of(Section::ServiceBattery, "capacity_ah"),
+            Some(Value::Number(needed.get().ceil().clamp(1.0, 5000.0))),
+        );
+    }
+    book.find(finding);
+}

@@ -1,0 +1,196 @@
+//! Which charge current, what feeds it, how long to recover.
+//!
+//! The current lies between what puts the draw back in the time driven and
+//! what battery and alternator bear; the smallest standard current that fits
+//! is chosen. Recovery is constant current until the battery takes less, then
+//! falling to the tail current. After the cables are sized, the input current
+//! is solved again with the feed's own drop. Left out: alternators that get
+//! hotter the longer they work; their hot figures are used throughout.
+
+mod alternator;
+mod bounds;
+mod checks;
+mod feed;
+mod recovery;
+mod relay;
+mod sources;
+mod working;
+
+pub use alternator::{lowest_driving_voltage, spare_idle, spare_road};
+pub use feed::{charger_feed, input_current, input_with_feed};
+pub use recovery::{acceptance, charge_after, hours_to, put_back_factor};
+pub use relay::RelayComparison;
+pub use sources::{has_mains, solar_a_day, sun_hours};
+
+use super::battery::{BatteryDesign, chemistry_of, compensated, planned_depth};
+use super::book::Book;
+use super::budget::{Budget, DayDraw, day_draw};
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::plan::{ChargerKind, Plan};
+use crate::quantity::*;
+
+/// The charger.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ChargerDesign {
+    /// Capacity of the bank it charges.
+    pub capacity: AmpHours,
+    /// Output current: as given or as chosen; `None` when there is no charger.
+    pub current: Option<Amps>,
+    /// Charge voltage at its output, at 25 °C.
+    pub output: Volts,
+    /// Highest charge voltage: compensated for the coldest air.
+    pub output_highest: Volts,
+    /// Lowest current that is enough: the higher of `lowers`.
+    pub lower: Bound,
+    /// What it must reach, each by itself.
+    pub lowers: Vec<Bound>,
+    /// What it may not exceed, each by itself; those with `advice` only slow things down or drain the starter battery for a while.
+    pub upper: Vec<Bound>,
+    /// Charge it can put back on a day of driving, beginning at the planned depth.
+    pub a_day: AmpHours,
+    /// Charge it has to put back on a day of driving.
+    pub to_put_back: AmpHours,
+    /// Input current to size the feed for: at the charger's own lowest input voltage.
+    pub input_sizing: Amps,
+    /// Worst-case input current with the feed's drop.
+    pub input: Amps,
+    /// Voltage at its input terminals then.
+    pub input_voltage: Volts,
+    /// Lowest voltage it works with at its own input terminals.
+    pub lowest_input: Volts,
+    /// Hot alternator at idle, less the vehicle's own draw; negative when that alone is too much.
+    pub spare_idle: Amps,
+    /// Hot alternator on the road, less the vehicle's own draw.
+    pub spare_road: Amps,
+    /// Peak-sun hours of a usual day.
+    pub sun_hours: SunHours,
+    /// Charge from the sun on a usual day.
+    pub solar_a_day: AmpHours,
+    /// Charge from the mains on a usual day with it.
+    pub mains_a_day: AmpHours,
+    /// Driving time from the planned depth to each state of charge.
+    pub recovery: Vec<Recovery>,
+    /// A plain relay instead, where that is possible.
+    pub relay: Option<RelayComparison>,
+}
+
+/// A bound on the charge current.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Bound {
+    /// Short name, also the working's name: `day's draw`, `battery`, `alternator on the road`, …
+    pub name: &'static str,
+    /// The current.
+    pub amps: Amps,
+    /// Only a caution if exceeded.
+    pub advice: bool,
+}
+
+/// Time to come back to a state of charge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Recovery {
+    /// State of charge.
+    pub to: Share,
+    /// Hours of charging; `None` when it is never reached.
+    pub hours: Option<Hours>,
+}
+
+/// Charge voltage at 25 °C: the plan's or the chemistry's.
+pub fn charge_voltage(plan: &Plan, chemistry: &Chemistry) -> Volts {
+    plan.charger.output_voltage.unwrap_or(chemistry.charge.absorption)
+}
+
+/// Charge voltage at an air temperature, never above the chemistry's highest unless the plan says so.
+pub fn charge_voltage_at(plan: &Plan, chemistry: &Chemistry, air: Celsius) -> Volts {
+    match plan.charger.output_voltage {
+        Some(given) => given,
+        None => compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, air).min(chemistry.charge.max),
+    }
+}
+
+/// Lowest voltage at the charger's own input: the plan's or the catalogue's.
+pub fn lowest_input(plan: &Plan, catalogue: &Catalogue) -> Volts {
+    plan.charger.lowest_input.unwrap_or(Volts::new(catalogue.rules.number("charger-input-low-v"))).max(Volts::new(1.0))
+}
+
+/// Highest charge current that the plan's given devices can push into the battery together.
+pub fn plan_charge_current(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry) -> Amps {
+    let charger = match plan.charger.kind {
+        ChargerKind::None => Amps::ZERO,
+        _ => plan.charger.current.unwrap_or(Amps::ZERO),
+    };
+    charger.max(plan.mains.current) + sources::solar_current(plan, catalogue, chemistry)
+}
+
+/// Mean current of the loads while driving.
+pub fn driving_load(day: &DayDraw) -> Amps {
+    let hours = Hours::new(f64::from(day.driving_minutes.count()) / 60.0);
+    if hours.get() > 0.0 { day.driving / hours } else { Amps::ZERO }
+}
+
+/// The charge current of a plan with this chemistry and capacity: given, or chosen. `None` without a charger.
+pub fn current_for(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+    day: &DayDraw,
+) -> Option<Amps> {
+    if plan.charger.kind == ChargerKind::None {
+        return None;
+    }
+    plan.charger.current.or_else(|| bounds::bounds(plan, catalogue, chemistry, capacity, day).choose(plan, catalogue))
+}
+
+/// Choose or check the charge current.
+pub fn charge_current(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    budget: &Budget,
+    battery: &BatteryDesign,
+    book: &mut Book,
+) -> ChargerDesign {
+    let mut out = ChargerDesign {
+        spare_idle: spare_idle(plan, catalogue),
+        spare_road: spare_road(plan, catalogue),
+        lowest_input: lowest_input(plan, catalogue),
+        sun_hours: sun_hours(plan),
+        ..ChargerDesign::default()
+    };
+    working::alternator(plan, catalogue, &out, book);
+    let (Some(chemistry), Some(bank)) = (chemistry_of(plan, catalogue), battery.bank.as_ref()) else {
+        return out;
+    };
+    let day = day_draw(plan, budget.mean_voltage);
+    let bounds = bounds::bounds(plan, catalogue, chemistry, bank.capacity, &day);
+    out.capacity = bank.capacity;
+    out.output = charge_voltage(plan, chemistry);
+    out.output_highest = charge_voltage_at(plan, chemistry, plan.surroundings.coldest).max(out.output);
+    out.solar_a_day = solar_a_day(plan, catalogue, chemistry);
+    out.mains_a_day = sources::mains_a_day(plan, catalogue, chemistry, bank.capacity);
+    out.to_put_back = bounds.put_back;
+    out.current = current_for(plan, catalogue, chemistry, bank.capacity, &day);
+    let from = Share::FULL - planned_depth(plan, chemistry);
+    if let Some(current) = out.current {
+        let net = current - driving_load(&day);
+        let after = charge_after(catalogue, chemistry, bank.capacity, net, from, bounds.hours);
+        out.a_day = bank.capacity * (after - from).get();
+        out.recovery = [0.8, 0.9, 1.0]
+            .map(|to| Recovery {
+                to: Share::new(to),
+                hours: hours_to(catalogue, chemistry, bank.capacity, net, from, Share::new(to)),
+            })
+            .into();
+        out.lowers = bounds.lowers();
+        out.lower = bounds.lower();
+        out.upper = bounds.upper.clone();
+        out.input_sizing = match plan.charger.kind {
+            ChargerKind::Relay => current,
+            _ => input_current(out.output_highest, current, plan.charger.efficiency, out.lowest_input),
+        };
+        out.input = out.input_sizing;
+        out.input_voltage = out.lowest_input;
+    }
+    working::record(plan, catalogue, chemistry, bank, &day, &bounds, &out, book);
+    checks::check(plan, catalogue, chemistry, battery, &bounds, &out, book);
+    out
+}

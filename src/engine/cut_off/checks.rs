@@ -1,0 +1,365 @@
+//! What the user should know about the cut-off and about starting the engine.
+
+use super::curve::trips_at;
+use super::settings::{step_up, up};
+use super::{Case, CutOffDesign, USUAL, rest};
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::battery::{Age, Store, resting_charge};
+use crate::engine::book::Book;
+use crate::engine::charger::{ChargerDesign, lowest_driving_voltage};
+use crate::engine::finding::{Finding, Kind, Severity};
+use crate::engine::subject::Subject;
+use crate::engine::topology::Topology;
+use crate::plan::{ChargerKind, Place, Plan, Section, Value, point};
+use crate::quantity::*;
+
+const S: Subject = Subject::CutOff;
+/// Fewer days from cut-off to harm than this are worth a word. Common practice, no source.
+const FEW_DAYS: Days = Days::new(14.0);
+
+fn place(key: &'static str) -> Place {
+    Place::of(Section::CutOff, key)
+}
+
+fn number(value: f64) -> Option<Value> {
+    // Settings are read off a device, so no more digits than it shows.
+    Some(Value::Number((value * 1000.0).round() / 1000.0))
+}
+
+pub(super) fn check(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    topology: &Topology,
+    case: &Case<'_>,
+    out: &CutOffDesign,
+    book: &mut Book,
+) {
+    settings(case, out, chemistry, book);
+    surge(plan, case, out, book);
+    reconnecting(case, out, book);
+    acting(plan, chemistry, out, book);
+    flat(case, out, book);
+    standing(plan, chemistry, out, book);
+    wiring(plan, catalogue, topology, out, book);
+}
+
+fn settings(case: &Case<'_>, out: &CutOffDesign, chemistry: &Chemistry, book: &mut Book) {
+    let device = case.device;
+    let wanted = device.cut.unwrap_or(out.exact);
+    if wanted.get() < device.lowest.get() - 1e-9 || wanted.get() > device.highest.get() + 1e-9 {
+        let text = format!(
+            "the setting wanted is {wanted}, the device can be set from {} to {}",
+            device.lowest, device.highest
+        );
+        let key = if wanted.get() < device.lowest.get() { "lowest_v" } else { "highest_v" };
+        book.find(
+            Finding::new(Kind::CutOffRange, S, text)
+                .rule("the setting must be one that the device has")
+                .at(place(key))
+                .remedy(format!("choose a device that can be set to {wanted}")),
+        );
+    }
+    let floor = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    if out.cut.get() <= floor.get() {
+        let text = format!("the cut-off at {} acts when harm has begun, at {floor}", out.cut);
+        let good = up(out.exact.max(floor + Volts::new(0.1)), device);
+        book.find(
+            Finding::new(Kind::CutOffLow, S, text)
+                .rule(format!("harm begins: {}", chemistry.low.from.words()))
+                .at(place("cut_v"))
+                .remedy_edit(
+                    format!("set it to {good}, for a reserve of {}", case.reserve),
+                    place("cut_v"),
+                    number(good.get()),
+                ),
+        );
+    } else if let Some(AtTrip { at, short }) = too_deep(case, out) {
+        let good = up(out.exact, device);
+        let text = format!(
+            "with the usual current the cut-off at {} acts at {at}, {short} under the reserve of {}",
+            out.cut, case.reserve
+        );
+        book.find(
+            Finding::new(Kind::CutOffLow, S, text)
+                .as_severity(Severity::Caution)
+                .rule("the setting is chosen by the usual current; see its working")
+                .at(place("cut_v"))
+                .remedy_edit(format!("{good} keeps {}", case.reserve), place("cut_v"), number(good.get())),
+        );
+    }
+}
+
+struct AtTrip {
+    at: Share,
+    short: Share,
+}
+
+/// A given setting that lets more than five points of the reserve go.
+fn too_deep(case: &Case<'_>, out: &CutOffDesign) -> Option<AtTrip> {
+    case.device.cut?;
+    let at = out.at_currents.get(USUAL)?.trips_at.unwrap_or(Share::ZERO);
+    let short = case.reserve - at;
+    (short.get() > 0.05).then_some(AtTrip { at, short })
+}
+
+fn surge(plan: &Plan, case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
+    if out.delay_needed.get() <= 0.0 || out.delay.get() > case.start.get() {
+        return;
+    }
+    let name = plan
+        .loads
+        .iter()
+        .filter(|l| l.start.times > 1.0)
+        .max_by(|a, b| a.start.lasts.get().total_cmp(&b.start.lasts.get()))
+        .map_or("a load", |l| l.name.as_str());
+    let text = format!(
+        "at the reserve a start pulls the sensing point to {}, under {}; it lasts {} ({name}), the delay is {}",
+        out.surge_voltage, out.cut, case.start, out.delay
+    );
+    let finding = Finding::new(Kind::CutOffSurge, S, text)
+        .rule("the delay must outlast the start; twice as long is common practice, no source")
+        .at(place("delay_s"));
+    let wanted = out.delay_needed;
+    book.find(if wanted.get() <= case.device.longest_delay.get() {
+        finding.remedy_edit(format!("a delay of {wanted}"), place("delay_s"), number(wanted.get()))
+    } else {
+        let most = out.surge_voltage - case.device.step;
+        finding.remedy(format!(
+            "a device with a delay of {wanted}, or a setting of {most} with the reserve that goes with it"
+        ))
+    });
+}
+
+fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
+    let reconnect_place = place("reconnect_v");
+    if out.reconnect.get() <= out.rebound.get() || out.reconnect.get() <= out.cut.get() {
+        let good = out.cut + out.hysteresis_needed;
+        let text = format!(
+            "after a cut at {} the posts rebound to {} without load, and it reconnects at {}: it would chatter",
+            out.cut, out.rebound, out.reconnect
+        );
+        let finding = Finding::new(Kind::CutOffChatter, S, text)
+            .rule(format!("reconnect above the rebound; the distance must be at least {}", out.hysteresis_needed))
+            .at(reconnect_place);
+        book.find(if good.get() <= out.charging.get() - 0.05 {
+            finding.remedy_edit(
+                format!("reconnect at {}", step_up(good, case.device.step)),
+                reconnect_place,
+                number(step_up(good, case.device.step).get()),
+            )
+        } else {
+            finding.remedy(format!(
+                "reduce the heaviest current from {}, or let a switch reconnect: charging reaches only {}",
+                case.currents[2].1, out.charging
+            ))
+        });
+    }
+    if out.reconnect.get() > out.charging.get() - 0.05 {
+        let text = format!(
+            "it reconnects at {}, but charging reaches only {} at the sensing point",
+            out.reconnect, out.charging
+        );
+        let good = (out.charging - Volts::new(0.1)).max(out.cut + case.device.step);
+        book.find(
+            Finding::new(Kind::ReconnectHigh, S, text)
+                .rule("reconnect below what charging reaches at the hottest air")
+                .at(reconnect_place)
+                .remedy_edit(format!("reconnect at {good}"), reconnect_place, number(good.get())),
+        );
+    }
+}
+
+fn acting(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Book) {
+    let mut found = |what: String, at: Volts, severity: Severity, place_: Place| {
+        let text = format!("{what} acts at {at}, before the cut-off at {}", out.cut);
+        book.find(
+            Finding::new(Kind::CutOffOrder, S, text)
+                .as_severity(severity)
+                .rule("the cut-off should act first, so that everything goes off in order and comes back")
+                .at(place_)
+                .remedy(format!("set it under {}, or set the cut-off above {at}", out.cut)),
+        );
+    };
+    if let Some(own) = chemistry.low.own_protection.filter(|v| v.get() >= out.cut.get()) {
+        found("the battery's own protection".into(), own, Severity::Caution, place("cut_v"));
+    }
+    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.before_cut_off) {
+        if let Some(own) = load.own_cut.filter(|v| v.get() > out.cut.get()) {
+            found(load.name.clone(), own, Severity::Note, Place::load(i, "own_cut_v"));
+        }
+        if let Some(lowest) = load.lowest.filter(|v| v.get() > out.cut.get()) {
+            found(
+                format!("{}, which stops working,", load.name),
+                lowest,
+                Severity::Caution,
+                Place::load(i, "lowest_v"),
+            );
+        }
+    }
+    if plan.inverter.rating.get() > 0.0 && plan.inverter.own_cut.get() > out.cut.get() {
+        found("the inverter".into(), plan.inverter.own_cut, Severity::Note, Place::of(Section::Inverter, "own_cut_v"));
+    }
+}
+
+fn flat(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
+    let usual = case.currents[USUAL].1;
+    let error = Volts::new(0.1);
+    let high = trips_at(case, usual, out.cut + error).unwrap_or(Share::ZERO);
+    let low = trips_at(case, usual, out.cut - error).unwrap_or(Share::ZERO);
+    let width = high - low;
+    if width.get() <= 0.2 {
+        return;
+    }
+    let text = format!("here 0.1 V up or down moves the charge at the cut-off from {low} to {high}");
+    book.find(
+        Finding::new(Kind::CutOffFlat, S, text)
+            .rule("where the discharge curve is flat, voltage says little about charge")
+            .at(place("reserve"))
+            .remedy(format!("a monitor that counts ampere-hours can keep {} where a voltage cannot", case.reserve)),
+    );
+}
+
+fn standing(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Book) {
+    let Some(days) = out.days_to_harm.filter(|d| d.get() < FEW_DAYS.get()) else { return };
+    let text = format!("after the cut-off {} go on being drawn: {days} until harm begins", out.after);
+    let biggest = plan.loads.iter().enumerate().find(|(_, l)| l.before_cut_off);
+    let finding = Finding::new(Kind::StandingDraw, S, text).rule(format!(
+        "harm begins at {}: {}; a fortnight is common practice, no source",
+        chemistry.low.damage,
+        chemistry.low.from.words()
+    ));
+    book.find(match biggest {
+        Some((i, load)) => finding.at(Place::load(i, "before_cut_off")).remedy_edit(
+            format!("put {} behind the cut-off, or recharge within {days}", load.name),
+            Place::load(i, "before_cut_off"),
+            Some(Value::Flag(false)),
+        ),
+        None => finding
+            .at(place("standing_draw_a"))
+            .remedy(format!("recharge within {days}, or keep more than {}", out.reserve)),
+    });
+}
+
+fn wiring(plan: &Plan, catalogue: &Catalogue, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
+    if rest::charger_behind(topology) && plan.charger.kind != ChargerKind::None {
+        let run = topology.to_point.get(point::CHARGER).and_then(|&b| topology.branches.get(b)).map_or(0, |b| b.run);
+        book.find(
+            Finding::new(Kind::ChargerBehindCutOff, Subject::Charger, format!("the charger comes in behind the cut-off on R{}: once it has opened at {}, the battery cannot be charged", run + 1, out.cut))
+                .rule("charge sources join the battery before the cut-off")
+                .at(Place::run(run, "from"))
+                .remedy_edit(
+                    format!("lead R{} to the service battery", run + 1),
+                    Place::run(run, "from"),
+                    Some(Value::Text(point::SERVICE_BATTERY.into())),
+                ),
+        );
+    }
+    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.before_cut_off && l.count > 0) {
+        let at = if load.inverter { &plan.inverter.at } else { &load.at };
+        let branch = topology.to_point.get(at).and_then(|&b| topology.branches.get(b));
+        let unprotected =
+            at == point::SERVICE_BATTERY || branch.is_some_and(|b| !b.behind_cut_off && b.far != point::CUT_OFF);
+        if unprotected {
+            let text = format!(
+                "{} hangs on `{at}`, which is not behind the cut-off, so it can empty the battery below {}",
+                load.name, out.cut
+            );
+            book.find(
+                Finding::new(Kind::CutOffMissing, Subject::Load(i), text)
+                    .rule("all loads are behind the cut-off, but those that are said to stay connected")
+                    .at(Place::load(i, "at"))
+                    .remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`")
+                    .remedy_edit(
+                        "or say that it stays connected, and count its draw in the days to harm",
+                        Place::load(i, "before_cut_off"),
+                        Some(Value::Flag(true)),
+                    ),
+            );
+        }
+    }
+    match out.rating {
+        Some(rating) if out.current.get() > rating.get() + 1e-9 => {
+            let next = rest::rating(catalogue, out.current);
+            let text = format!("{} flow through the cut-off, which is rated {rating}", out.current);
+            let finding = Finding::new(Kind::CutOffRating, S, text)
+                .rule("continuous rating at or above all that can be on together")
+                .at(place("rating_a"));
+            book.find(match next {
+                Some(size) => finding.remedy_edit(format!("a device of {size}"), place("rating_a"), number(size.get())),
+                None => finding.remedy(format!("let {} less be on together", out.current - rating)),
+            });
+        }
+        None => {
+            let largest = catalogue.devices.cut_offs.sizes.iter().copied().fold(Amps::ZERO, Amps::max);
+            book.find(
+                Finding::new(
+                    Kind::CutOffRating,
+                    S,
+                    format!("{} flow through the cut-off, the largest sold carries {largest}", out.current),
+                )
+                .rule(format!("sizes sold: {}", catalogue.devices.cut_offs.from.words()))
+                .at(place("rating_a"))
+                .remedy(format!("let a contactor of {} carry it, worked by the cut-off", out.current)),
+            );
+        }
+        _ => {}
+    }
+}
+
+/// Whether the starter battery can always start: where the charger or relay engages and releases.
+pub(super) fn starter(plan: &Plan, catalogue: &Catalogue, charger: &ChargerDesign, book: &mut Book) {
+    let Some(chemistry) = catalogue.chemistry(&plan.starter_battery.chemistry) else { return };
+    let (Some(current), false) = (charger.current, plan.charger.enable_signal) else { return };
+    let battery = &plan.starter_battery;
+    let air = plan.surroundings.coldest;
+    let store = Store::new(chemistry, battery.capacity, battery.resistance_mohm);
+    let release = plan.charger.releases_at;
+    let full = store.resting(Share::FULL, crate::engine::battery::TABLE_AIR);
+    let input = if plan.charger.kind == ChargerKind::Relay { current } else { charger.input };
+    // Engine off, the charger goes on until the loaded voltage falls to the release.
+    let kept = release + input * store.resistance(battery.keep, air, Age::New);
+    let at = if kept.get() >= full.get() { Share::FULL } else { resting_charge(chemistry, kept, air) };
+    if at.get() < battery.keep.get() - 1e-9 {
+        let good = store.under_load(battery.keep, input, air, Age::New);
+        let text = format!(
+            "with the engine off the charger draws {input} until {release}, which leaves the starter battery {at}; {} are needed to start",
+            battery.keep
+        );
+        book.find(
+            Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
+                .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.from.words()))
+                .at(Place::of(Section::Charger, "releases_v"))
+                .remedy_edit(
+                    "1 enable wire from an engine-running signal stops it with the engine",
+                    Place::of(Section::Charger, "enable_signal"),
+                    Some(Value::Flag(true)),
+                )
+                .remedy_edit(
+                    format!("or release at {} or more", Volts::new((good.get() * 10.0).ceil() / 10.0)),
+                    Place::of(Section::Charger, "releases_v"),
+                    number(((good.get() * 10.0).ceil() / 10.0).clamp(10.0, 15.0)),
+                ),
+        );
+    }
+    engage(plan, catalogue, full, book);
+}
+
+fn engage(plan: &Plan, catalogue: &Catalogue, full: Volts, book: &mut Book) {
+    let engage = plan.charger.engages_at;
+    let low = lowest_driving_voltage(plan, catalogue);
+    if engage.get() <= full.get() {
+        let good = Volts::new(((full.get() + 0.3) * 10.0).ceil() / 10.0);
+        let text = format!("the charger engages at {engage}, which a full starter battery shows at rest ({full})");
+        book.find(
+            Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
+                .rule("without an enable wire the charger must start only at voltages that a running engine brings")
+                .at(Place::of(Section::Charger, "engages_v"))
+                .remedy_edit(
+                    format!("engage at {good}, under the {low} that the alternator brings at least"),
+                    Place::of(Section::Charger, "engages_v"),
+                    number(good.get().clamp(11.0, 15.0)),
+                ),
+        );
+    }
+}

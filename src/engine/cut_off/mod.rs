@@ -1,0 +1,226 @@
+//! Where to disconnect and reconnect.
+//!
+//! A cut-off sees voltage and is meant to keep charge. Between the two stand
+//! the current of the moment (through the battery's resistance and the cable to
+//! the sensing point), temperature and age. The setting is chosen for the usual
+//! current at the mean air; what it means at light and at heavy current is
+//! shown beside it. Left out: the minutes in which voltage settles, and the
+//! loop between charging and discharging.
+
+mod checks;
+mod curve;
+mod path;
+mod question;
+mod rest;
+mod settings;
+mod working;
+
+pub use curve::charge_at_voltage;
+pub use path::{feed_resistance, sensing_path};
+pub use question::cut_off_question;
+
+use super::battery::{BatteryDesign, Store, TABLE_AIR, chemistry_of, reserve_of};
+use super::book::Book;
+use super::budget::{Budget, standing_current};
+use super::charger::ChargerDesign;
+use super::topology::Topology;
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// The cut-off.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CutOffDesign {
+    /// Setting at the sensing point, in the device's steps: as given or as chosen.
+    pub cut: Volts,
+    /// The same before rounding to steps: voltage at the sensing point at the reserve with the usual current.
+    pub exact: Volts,
+    /// Setting where it reconnects.
+    pub reconnect: Volts,
+    /// Least distance from cut to reconnect that does not chatter.
+    pub hysteresis_needed: Volts,
+    /// Delay before it opens.
+    pub delay: Seconds,
+    /// Delay that the worst start needs at the reserve; zero when it does not reach the setting.
+    pub delay_needed: Seconds,
+    /// Charge kept in the battery.
+    pub reserve: Share,
+    /// Resistance between the posts and the sensing point that the current through it sees.
+    pub between: Ohms,
+    /// Voltage at the posts at the reserve, before rounding to steps, for each current.
+    pub at_currents: Vec<AtCurrent>,
+    /// Index in `at_currents` of the usual current, by which it is chosen.
+    pub usual: usize,
+    /// Voltage by state of charge, resting and at each current.
+    pub curve: Vec<CurvePoint>,
+    /// Posts after the loads have gone, whatever current tripped it: how far it rebounds.
+    pub rebound: Volts,
+    /// Voltage that charging reaches at the sensing point.
+    pub charging: Volts,
+    /// Voltage at the sensing point when the worst start happens at the reserve.
+    pub surge_voltage: Volts,
+    /// What is drawn after it has opened, self-discharge included.
+    pub after: Amps,
+    /// Days from the cut-off to harm, by standing draws and self-discharge.
+    pub days_to_harm: Option<Days>,
+    /// What acts at which voltage, highest first.
+    pub order: Vec<(String, Volts)>,
+    /// Current through it, steady, at the cut-off voltage.
+    pub current: Amps,
+    /// Rating chosen or given.
+    pub rating: Option<Amps>,
+}
+
+/// The cut-off seen at one current.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct AtCurrent {
+    /// `light`, `usual`, `heavy`.
+    pub name: &'static str,
+    /// The current.
+    pub current: Amps,
+    /// Voltage at the posts at the reserve.
+    pub posts: Volts,
+    /// Voltage at the sensing point at the reserve.
+    pub sensing: Volts,
+    /// State of charge at which the setting trips with this current; `None` when never before empty.
+    pub trips_at: Option<Share>,
+}
+
+/// One point of the discharge curve at the posts.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CurvePoint {
+    /// State of charge.
+    pub charge: Share,
+    /// Resting.
+    pub resting: Volts,
+    /// At the sensing point under each current of `at_currents`.
+    pub sensing: Vec<Volts>,
+}
+
+/// What the network between the battery and the sensing point contributes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SensingPath {
+    /// Resistance from the posts to the sensing point, out and back.
+    pub resistance: Ohms,
+    /// Share of the battery's current that flows through it.
+    pub share: Share,
+}
+
+impl Default for SensingPath {
+    /// Sensing at the posts.
+    fn default() -> Self {
+        SensingPath { resistance: Ohms::ZERO, share: Share::FULL }
+    }
+}
+
+/// All that the settings follow from, for a plan or a bare question.
+#[derive(Clone, Debug)]
+pub(super) struct Case<'a> {
+    pub store: Store<'a>,
+    pub reserve: Share,
+    pub air: Celsius,
+    pub path: SensingPath,
+    pub currents: [(&'static str, Amps); 3],
+    pub surge: Amps,
+    pub start: Seconds,
+    pub after: Amps,
+    pub charging: Volts,
+    pub device: Device,
+}
+
+/// What can be set.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Device {
+    pub step: Volts,
+    pub lowest: Volts,
+    pub highest: Volts,
+    pub longest_delay: Seconds,
+    pub cut: Option<Volts>,
+    pub reconnect: Option<Volts>,
+    pub delay: Option<Seconds>,
+}
+
+/// Index of the usual current in `at_currents`.
+const USUAL: usize = 1;
+
+impl Case<'_> {
+    /// Voltage at the sensing point: posts less current x share x resistance of the path.
+    pub fn sensing(&self, charge: Share, current: Amps) -> Volts {
+        let posts = self.store.under_load(charge, current, self.air, super::battery::Age::New);
+        posts - current * self.path.share.get() * self.path.resistance
+    }
+}
+
+/// Choose or check the cut-off's settings.
+#[allow(clippy::too_many_arguments)]
+pub fn cut_off(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    budget: &Budget,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    path: SensingPath,
+    book: &mut Book,
+) -> CutOffDesign {
+    let (Some(chemistry), Some(bank)) = (chemistry_of(plan, catalogue), battery.bank.as_ref()) else {
+        return CutOffDesign::default();
+    };
+    let store = Store::of(chemistry, bank);
+    let usual = budget.usual;
+    let case = Case {
+        store,
+        reserve: reserve_of(plan, chemistry),
+        air: plan.surroundings.mean,
+        path,
+        currents: [("light", budget.light.min(usual)), ("usual", usual), ("heavy", budget.peak.max(usual))],
+        surge: budget.surge,
+        start: plan
+            .loads
+            .iter()
+            .filter(|l| l.count > 0 && l.start.times > 1.0)
+            .map(|l| l.start.lasts)
+            .fold(Seconds::ZERO, Seconds::max),
+        after: rest::after(plan, budget, chemistry, bank.capacity),
+        charging: charging(plan, chemistry, charger, usual, path),
+        device: Device {
+            step: plan.cut_off.step,
+            lowest: plan.cut_off.lowest_setting,
+            highest: plan.cut_off.highest_setting,
+            longest_delay: plan.cut_off.longest_delay,
+            cut: plan.cut_off.cut,
+            reconnect: plan.cut_off.reconnect,
+            delay: plan.cut_off.delay,
+        },
+    };
+    let mut out = settings::settle(&case);
+    out.order = rest::order(plan, chemistry, &out);
+    out.current = rest::current(plan, topology, budget, charger, &out);
+    out.rating = plan.cut_off.rating.or_else(|| rest::rating(catalogue, out.current));
+    working::record(&case, chemistry, &out, book);
+    working::rating(plan, catalogue, &out, book);
+    checks::check(plan, catalogue, chemistry, topology, &case, &out, book);
+    checks::starter(plan, catalogue, charger, book);
+    out
+}
+
+/// Voltage that charging reaches at the sensing point: the charge voltage at
+/// the hottest air (the lowest it is compensated to), less the drop of the usual loads.
+fn charging(plan: &Plan, chemistry: &Chemistry, charger: &ChargerDesign, usual: Amps, path: SensingPath) -> Volts {
+    // Compensation lowers the voltage only above 25 °C.
+    let hottest = Celsius::new(plan.surroundings.hottest.get().max(TABLE_AIR.get()));
+    let device = if charger.current.is_some() {
+        match plan.charger.kind {
+            crate::plan::ChargerKind::Relay => plan.vehicle.alternator_voltage,
+            _ => super::charger::charge_voltage_at(plan, chemistry, hottest),
+        }
+    } else {
+        super::battery::compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, hottest)
+    };
+    device - usual * path.share.get() * path.resistance
+}
+
+/// Standing draws of the plan's devices while the cut-off is open.
+pub(super) fn standing(plan: &Plan) -> Amps {
+    standing_current(plan)
+}

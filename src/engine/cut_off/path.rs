@@ -1,0 +1,30 @@
+//! What resistance lies between battery and charger input or sensing point, once the runs are sized.
+
+use super::SensingPath;
+use crate::engine::budget::Budget;
+use crate::engine::run::RunDesign;
+use crate::engine::topology::Topology;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// Resistance of the charger's feed, out and back; zero while it is not connected.
+pub fn feed_resistance(topology: &Topology, runs: &[RunDesign]) -> Ohms {
+    topology.feed_path().unwrap_or_default().iter().map(|&b| resistance(topology, runs, b).0).sum()
+}
+
+/// From the posts of the service battery to the sensing point. Each run on the
+/// way carries its own share of the battery's peak current.
+pub fn sensing_path(plan: &Plan, topology: &Topology, runs: &[RunDesign], budget: &Budget) -> SensingPath {
+    let Some(path) = topology.path_to(&plan.cut_off.senses_at) else { return SensingPath::default() };
+    let parts: Vec<(Ohms, Amps)> = path.iter().map(|&b| resistance(topology, runs, b)).collect();
+    let total: Ohms = parts.iter().map(|p| p.0).sum();
+    let drop: Volts = parts.iter().map(|&(r, i)| i.min(budget.peak) * r).sum();
+    let at_once = budget.peak * total;
+    let share = if at_once.get() > 0.0 { Share::new((drop / at_once).clamp(0.0, 1.0)) } else { Share::FULL };
+    SensingPath { resistance: total, share }
+}
+
+fn resistance(topology: &Topology, runs: &[RunDesign], branch: usize) -> (Ohms, Amps) {
+    let run = topology.branches.get(branch).and_then(|b| runs.get(b.run));
+    run.map_or((Ohms::ZERO, Amps::ZERO), |r| (r.size.as_ref().map_or(Ohms::ZERO, |s| s.resistance), r.current))
+}

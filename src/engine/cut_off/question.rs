@@ -1,0 +1,48 @@
+//! The cut-off question without a plan: chemistry, capacity, current, reserve.
+
+use super::{Case, CutOffDesign, Device, SensingPath, rest, settings, working};
+use crate::catalogue::Chemistry;
+use crate::engine::battery::{Store, TABLE_AIR};
+use crate::engine::book::Book;
+use crate::quantity::*;
+
+/// Settings for a battery alone: sensing at the posts, 25 °C, steps of 0.1 V.
+/// Light is a fifth of the usual current, heavy three times it.
+pub fn cut_off_question(
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+    current: Amps,
+    reserve: Option<Share>,
+    book: &mut Book,
+) -> CutOffDesign {
+    let case = Case {
+        store: Store::new(chemistry, capacity, None),
+        reserve: reserve.unwrap_or(chemistry.low.reserve),
+        air: TABLE_AIR,
+        path: SensingPath::default(),
+        currents: [("light", current / 5.0), ("usual", current), ("heavy", current * 3.0)],
+        surge: Amps::ZERO,
+        start: Seconds::ZERO,
+        after: rest::own_draw(chemistry, capacity) + rest::self_discharge(chemistry, capacity),
+        charging: chemistry.charge.absorption,
+        device: Device {
+            step: Volts::new(0.1),
+            lowest: Volts::new(7.0),
+            highest: Volts::new(16.0),
+            longest_delay: Seconds::new(90.0),
+            cut: None,
+            reconnect: None,
+            delay: None,
+        },
+    };
+    let out = settings::settle(&case);
+    working::record(&case, chemistry, &out, book);
+    CutOffDesign { order: order(chemistry, &out), current, ..out }
+}
+
+fn order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
+    let mut all = vec![("cut-off".to_string(), out.cut), ("harm to the battery".to_string(), chemistry.low.damage)];
+    all.extend(chemistry.low.own_protection.map(|v| ("battery's own protection".to_string(), v)));
+    all.sort_by(|a, b| b.1.get().total_cmp(&a.1.get()));
+    all
+}

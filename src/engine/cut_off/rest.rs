@@ -1,0 +1,85 @@
+//! What stays on after the cut, what acts in which order, and what flows through the device.
+
+use super::{Case, CutOffDesign, standing};
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::budget::{Budget, NOMINAL};
+use crate::engine::charger::ChargerDesign;
+use crate::engine::topology::Topology;
+use crate::plan::{ChargerKind, Plan, point};
+use crate::quantity::*;
+
+const HOURS_A_MONTH: f64 = 720.0;
+
+/// Self-discharge as a current: C x share a month / 720 h.
+pub(super) fn self_discharge(chemistry: &Chemistry, capacity: AmpHours) -> Amps {
+    Amps::new(capacity.get() * chemistry.life.self_discharge.get() / HOURS_A_MONTH)
+}
+
+/// The battery's own electronics: current for 100 Ah x C/100.
+pub(super) fn own_draw(chemistry: &Chemistry, capacity: AmpHours) -> Amps {
+    chemistry.low.own_draw * (capacity.get() / 100.0)
+}
+
+/// What is drawn with the cut-off open: standing draws, loads before it, the
+/// battery's own electronics, self-discharge.
+pub(super) fn after(plan: &Plan, budget: &Budget, chemistry: &Chemistry, capacity: AmpHours) -> Amps {
+    let before = plan.loads.iter().zip(&budget.loads).filter(|(l, _)| l.before_cut_off);
+    let before: AmpHours = before.map(|(_, b)| b.charge).sum();
+    standing(plan) + before / Hours::new(24.0) + own_draw(chemistry, capacity) + self_discharge(chemistry, capacity)
+}
+
+/// Days from the cut to where harm begins: empty, or the charge at which the
+/// resting voltage is the harmful one.
+pub(super) fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>) -> Option<Days> {
+    let low = &case.store.chemistry.low;
+    let harm = crate::engine::battery::resting_charge(case.store.chemistry, low.damage, case.air);
+    let left = (trips_at.unwrap_or(Share::ZERO) - harm).max(Share::ZERO);
+    (case.after.get() > 0.0).then(|| Days::new(case.store.capacity.get() * left.get() / (case.after.get() * 24.0)))
+}
+
+/// What switches off by itself at which voltage, highest first.
+pub(super) fn order(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
+    let mut all = vec![("cut-off".to_string(), out.cut), ("harm to the battery".to_string(), chemistry.low.damage)];
+    all.extend(plan.loads.iter().filter_map(|l| l.own_cut.map(|v| (format!("{} by itself", l.name), v))));
+    all.extend(plan.loads.iter().filter_map(|l| l.lowest.map(|v| (format!("{} stops working", l.name), v))));
+    if plan.inverter.rating.get() > 0.0 {
+        all.push(("inverter by itself".into(), plan.inverter.own_cut));
+    }
+    if let Some(v) = chemistry.low.own_protection {
+        all.push(("battery's own protection".into(), v));
+    }
+    all.sort_by(|a, b| b.1.get().total_cmp(&a.1.get()));
+    all
+}
+
+/// Whether the charger's output comes in behind the cut-off.
+pub(super) fn charger_behind(topology: &Topology) -> bool {
+    let branch = topology.to_point.get(point::CHARGER).and_then(|&b| topology.branches.get(b));
+    branch.is_some_and(|b| b.behind_cut_off)
+}
+
+/// Steady current through the device at the cut-off voltage, where constant
+/// power takes the most: what is behind it of the peak, or the charge current if more.
+pub(super) fn current(
+    plan: &Plan,
+    topology: &Topology,
+    budget: &Budget,
+    charger: &ChargerDesign,
+    out: &CutOffDesign,
+) -> Amps {
+    let before: Amps =
+        plan.loads.iter().zip(&budget.loads).filter(|(l, _)| l.before_cut_off).map(|(_, b)| b.running).sum();
+    let loads = (budget.peak - before).max(Amps::ZERO);
+    let rise = (NOMINAL / out.cut.max(Volts::new(1.0))).max(1.0);
+    let through = loads * rise;
+    match charger.current {
+        Some(c) if plan.charger.kind != ChargerKind::None && charger_behind(topology) => through.max(c),
+        _ => through,
+    }
+}
+
+/// Smallest device sold that carries the current.
+pub(super) fn rating(catalogue: &Catalogue, current: Amps) -> Option<Amps> {
+    let sizes = catalogue.devices.cut_offs.sizes.iter().copied();
+    sizes.filter(|s| s.get() >= current.get() - 1e-9).reduce(Amps::min)
+}

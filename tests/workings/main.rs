@@ -1,0 +1,106 @@
+//! Every working that has a formula gives its result when worked out again
+//! from its inputs alone, by an expression evaluator that knows nothing of us.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use evalexpr::{
+    ContextWithMutableFunctions, ContextWithMutableVariables, DefaultNumericTypes, Function, HashMapContext, Value,
+    eval_with_context,
+};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{Working, design};
+use loomwright::plan::{examples, read};
+
+fn context(working: &Working) -> HashMapContext<DefaultNumericTypes> {
+    let mut context = HashMapContext::new();
+    for (name, function) in
+        [("sqrt", f64::sqrt as fn(f64) -> f64), ("exp", f64::exp), ("ln", f64::ln), ("ceil", f64::ceil)]
+    {
+        let call = Function::new(move |argument| Ok(Value::Float(function(argument.as_number()?))));
+        context.set_function(name.into(), call).unwrap();
+    }
+    for input in &working.inputs {
+        context.set_value(input.symbol.into(), Value::Float(input.value.value)).unwrap();
+    }
+    context
+}
+
+/// Whole numbers in a formula would divide as integers.
+fn with_floats(formula: &str) -> String {
+    let mut out = String::new();
+    let mut chars = formula.chars().peekable();
+    let mut in_name = false;
+    while let Some(c) = chars.next() {
+        let starts = c.is_ascii_digit() && !in_name;
+        out.push(c);
+        if starts {
+            let mut point = false;
+            while let Some(&next) = chars.peek() {
+                if next.is_ascii_digit() || (next == '.' && !point) {
+                    point |= next == '.';
+                    out.push(next);
+                    chars.next();
+                } else {
+                    break;
+                }
+            }
+            if !point {
+                out.push_str(".0");
+            }
+        }
+        in_name = c.is_alphabetic() || c == '_' || (in_name && c.is_ascii_digit());
+    }
+    out
+}
+
+#[test]
+fn every_formula_gives_its_result() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut worked_out = 0;
+    let mut wrong = Vec::new();
+    for example in examples() {
+        let plan = read(example.text, &catalogue).plan;
+        let design = design(&plan, &catalogue);
+        for (topic, working) in design.workings.iter() {
+            let place = format!("{}: {:?} {}", example.name, topic.subject, topic.number);
+            if working.result.value.is_nan() || working.result.value.is_infinite() {
+                wrong.push(format!("{place} is {}", working.result.value));
+            }
+            if working.source.trim().is_empty() {
+                wrong.push(format!("{place} has no source"));
+            }
+            if working.formula.is_empty() {
+                continue;
+            }
+            worked_out += 1;
+            match eval_with_context(&with_floats(&working.formula), &context(working)).and_then(|v| v.as_number()) {
+                Ok(got) if (got - working.result.value).abs() <= 1e-6 * working.result.value.abs().max(1e-6) => {}
+                Ok(got) => {
+                    wrong.push(format!("{place}: `{}` gives {got}, not {}", working.formula, working.result.value))
+                }
+                Err(e) => wrong.push(format!("{place}: `{}`: {e}", working.formula)),
+            }
+        }
+    }
+    assert!(worked_out > 100, "only {worked_out} workings have a formula");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_step_into_another_working_leads_somewhere() {
+    let catalogue = Catalogue::embedded().unwrap();
+    for example in examples() {
+        let plan = read(example.text, &catalogue).plan;
+        let design = design(&plan, &catalogue);
+        for (topic, working) in design.workings.iter() {
+            for from in working.inputs.iter().filter_map(|i| i.from.as_ref()) {
+                assert!(
+                    design.workings.at(from).is_some(),
+                    "{}: {:?} {} steps into {from:?}, which has no working",
+                    example.name,
+                    topic.subject,
+                    topic.number
+                );
+            }
+        }
+    }
+}
