@@ -116,6 +116,7 @@ pub const NUMBER_KEYS: &[&str] = &[
     // test-sheet.toml
     "copper-below",   // copper may have this share less resistance than published
     "copper-above",   // and this share more
+    "link-scatter",   // a fuse-link may have this share more or less, for its warmth too
     "joint-scatter",  // a sound joint may have this share more or less
     "source-scatter", // internal resistance of a battery, share more or less
     "load-scatter",   // current of a load that was not measured, share more or less

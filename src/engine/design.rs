@@ -12,6 +12,7 @@ use super::cut_off::{CutOffDesign, cut_off, feed_resistance, sensing_path};
 use super::finding::{Finding, Severity};
 use super::run::{CopperDesign, LoadSupply, RunDesign};
 use super::sizing::size_runs;
+use super::test_sheet::{TestSheet, test_sheet};
 use super::topology::{Topology, topology};
 use super::working::Workings;
 use crate::catalogue::Catalogue;
@@ -38,6 +39,8 @@ pub struct Design {
     pub cut_off: CutOffDesign,
     /// What holds the battery; `None` when the plan has no carrier.
     pub carrier: Option<CarrierDesign>,
+    /// What the finished wiring should measure, and what the readings say.
+    pub test_sheet: TestSheet,
     /// Worst first.
     pub findings: Vec<Finding>,
     /// How each number came about.
@@ -69,8 +72,22 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let path = sensing_path(plan, &topology, &sizing.runs, &budget);
     let cut_off = cut_off(plan, catalogue, &topology, &budget, &battery, &charger, path, &mut book);
     let carrier = carrier(plan, catalogue, battery.bank.as_ref(), &mut book);
+    let sheet = test_sheet(plan, catalogue, &topology, &sizing.runs, &charger, &mut book);
     let Book { mut findings, workings } = book;
     findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     let (runs, loads, copper) = (sizing.runs, sizing.loads, sizing.copper);
-    Design { topology, budget, battery, charger, runs, loads, copper, cut_off, carrier, findings, workings }
+    Design {
+        topology,
+        budget,
+        battery,
+        charger,
+        runs,
+        loads,
+        copper,
+        cut_off,
+        carrier,
+        test_sheet: sheet,
+        findings,
+        workings,
+    }
 }

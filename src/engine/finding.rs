@@ -292,4 +292,15 @@ kinds! {
     NutUnlocked = "nut-unlocked", Caution;
     /// Too heavy for one person.
     Lifting = "lifting", Caution;
+    // Test sheet.
+    /// A reading is at no point of the plan, or with nothing that draws.
+    ReadingLoose = "reading-loose", Caution;
+    /// A value of a reading is still to be filled in.
+    ReadingIncomplete = "reading-incomplete", Note;
+    /// A run has more resistance than it should.
+    JointBad = "joint-bad", Stop;
+    /// Something is bad, and the readings do not tell which run.
+    JointUnclear = "joint-unclear", Caution;
+    /// No bad joint explains the readings.
+    ReadingsContradict = "readings-contradict", Caution;
 }

@@ -20,6 +20,7 @@ mod run;
 pub mod sizing;
 mod subject;
 pub mod sun;
+pub mod test_sheet;
 mod topology;
 mod working;
 mod workshop;

@@ -65,6 +65,7 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("play-mm", 0.0, 100.0),
     ("copper-below", 0.0, 0.3),
     ("copper-above", 0.0, 0.3),
+    ("link-scatter", 0.0, 2.0),
     ("joint-scatter", 0.0, 5.0),
     ("source-scatter", 0.0, 2.0),
     ("load-scatter", 0.0, 1.0),

@@ -1,0 +1,61 @@
+//! Which voltages to expect, load by load and run by run, with their bands?
+//!
+//! Drops along the way of each load when it alone is on, and of all together,
+//! with two standard errors of resistance, meter and load current to both
+//! sides. The battery's own voltage is left out on purpose: the drop from its
+//! posts is what tells.
+
+use super::equation::{expected, meter_variance, tolerance};
+use super::flow::{Flow, Wiring};
+use super::result::{Band, MeterErrors, PointExpected, RunExpected, Test};
+use super::segment::Segment;
+use crate::quantity::*;
+
+/// Each load alone, the charger both ways, and all loads.
+pub(super) fn tests(wiring: &Wiring<'_>, meter: &MeterErrors) -> Vec<(Test, Flow)> {
+    let all = wiring.all_on().into_iter();
+    all.filter_map(|(with, on)| {
+        let flow = wiring.flow(&on, None)?;
+        let points = flow.way.iter().filter_map(|b| point_expected(wiring, meter, &flow, *b)).collect();
+        let test = Test { with, side: flow.side, current: flow.total.abs(), posts: flow.posts, points };
+        Some((test, flow))
+    })
+    .collect()
+}
+
+fn point_expected(wiring: &Wiring<'_>, meter: &MeterErrors, flow: &Flow, branch: usize) -> Option<PointExpected> {
+    let here = wiring.topology.branches.get(branch)?;
+    let currents = flow.along(&wiring.topology.path_of(branch));
+    let drop = expected(wiring.segments, &currents);
+    let variance =
+        tolerance(wiring.segments, &currents, &currents) + meter_variance(meter, drop, flow.total.get(), false);
+    let drop = band(drop, variance);
+    let voltage = Band { low: flow.posts - drop.high, likely: flow.posts - drop.likely, high: flow.posts - drop.low };
+    Some(PointExpected { point: here.far.clone(), run: here.run, drop, voltage })
+}
+
+fn band(drop: f64, variance: f64) -> Band<Volts> {
+    let half = 2.0 * variance.max(0.0).sqrt();
+    Band { low: Volts::new(drop - half), likely: Volts::new(drop), high: Volts::new(drop + half) }
+}
+
+/// Resistance of each run that has a size, and its volt-drop test.
+pub(super) fn runs(wiring: &Wiring<'_>, meter: &MeterErrors, tests: &[(Test, Flow)]) -> Vec<RunExpected> {
+    let sized = wiring.segments.iter().enumerate().filter_map(|(b, s)| Some((b, s.as_ref()?)));
+    let mut all: Vec<RunExpected> = sized.map(|(branch, segment)| run(meter, tests, branch, segment)).collect();
+    all.sort_by_key(|r| r.run);
+    all
+}
+
+fn run(meter: &MeterErrors, tests: &[(Test, Flow)], branch: usize, segment: &Segment) -> RunExpected {
+    let through = tests.iter().filter_map(|(_, f)| f.currents.get(branch)).map(|i| i.abs()).fold(0.0, f64::max);
+    let current = if through > 0.0 { through } else { segment.most.get() };
+    let drop = current * segment.likely.get();
+    let variance = (current * segment.error.get()).powi(2) + meter_variance(meter, drop, current, true);
+    RunExpected {
+        run: segment.run,
+        resistance: segment.band(),
+        current: Amps::new(current),
+        drop: band(drop, variance),
+    }
+}
