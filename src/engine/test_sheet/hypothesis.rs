@@ -84,7 +84,7 @@ pub(super) fn explain(equations: &Equations) -> Explanation {
         0 => white.pairs(),
         1 => Explanation::One(candidates[0], white.pair_instead(candidates[0].run, best)),
         _ => {
-            candidates.sort_by(|a, b| a.run.cmp(&b.run));
+            candidates.sort_by_key(|c| c.run);
             Explanation::Unclear { candidates, several: false }
         }
     }
