@@ -25,8 +25,10 @@ pub struct RunDesign {
     pub ruling: &'static str,
     /// Every size of the family side by side, by growing area, the used one among them.
     pub sizes: Vec<SizeRow>,
-    /// Its fuses: one at each end that has a source.
+    /// Its fuses: at the end nearer the battery, and at the far end where [`FarEnd`] says so.
     pub fuses: Vec<FuseDesign>,
+    /// What guards it against sources at its far end.
+    pub far_end: FarEnd,
     /// Largest drop this run may have so that each load beyond keeps its class, the other runs as they are;
     /// zero when no load lies beyond.
     pub drop_allowed: Volts,
@@ -77,12 +79,35 @@ pub struct SizeRow {
     pub used: bool,
 }
 
+/// What guards a run against the sources at or beyond its far end.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum FarEnd {
+    /// There is no source.
+    #[default]
+    Dead,
+    /// A fuse of its own there.
+    Fused,
+    /// The fuse of another run opens before this one carries too much.
+    Guarded {
+        /// Index of that run in the plan.
+        run: usize,
+        /// Its fuse.
+        rating: Amps,
+    },
+    /// The sources there cannot push more than this, which it carries.
+    Limited(Amps),
+    /// Nothing; a finding says so.
+    Open,
+}
+
 /// One fuse.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct FuseDesign {
-    /// The point whose source it guards against.
+    /// The point at which it sits.
     pub at: String,
-    /// Style key and name.
+    /// Whether that is the end away from the battery.
+    pub far_end: bool,
+    /// Style key.
     pub style: String,
     /// Style name as shown.
     pub style_name: String,
@@ -90,22 +115,59 @@ pub struct FuseDesign {
     pub rating: Option<Amps>,
     /// Whether the plan pins it.
     pub pinned: bool,
+    /// Air at its holder.
+    pub air: Celsius,
     /// Least rating: steady current over loading, re-rated for its air.
     pub at_least: Amps,
     /// Most: ampacity of the thinnest conductor it protects.
     pub at_most: Amps,
-    /// Largest fault current at its place.
+    /// Largest fault current at its place; zero while the battery has no size.
     pub prospective: Amps,
-    /// Breaking capacity of the style at the battery's voltage.
+    /// Breaking capacity of the style at the circuit's highest voltage; zero when it is not made for that.
     pub breaking: Amps,
     /// Smallest fault current at the far end.
     pub far_fault: Amps,
     /// Longest time it may take to open then; `None` when unknown or never.
     pub opens_within: Option<Seconds>,
+    /// Longest that the run may be for the fuse to open in time; `None` when no length does or it is unknown.
+    pub longest: Option<Metres>,
+    /// Most energy it lets through in a fault of up to 5 s; `None` when unknown.
+    pub let_through: Option<AmpsSquaredSeconds>,
+    /// What the weakest conductor behind it stands.
+    pub cable_stands: AmpsSquaredSeconds,
     /// Which rule set the rating, in words.
     pub ruling: &'static str,
+    /// How much room each rule leaves.
+    pub margins: Vec<Margin>,
     /// How far from the source it may sit.
     pub within: Metres,
+}
+
+/// One rule that a fuse has to keep, and by how much it does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Margin {
+    /// The rule, in words: `steady current`, `cable ampacity`, `breaking capacity`, …
+    pub rule: &'static str,
+    /// What there is.
+    pub have: Figure,
+    /// What the rule asks for.
+    pub need: Figure,
+    /// Whether `have` must be at least `need`; else at most.
+    pub at_least: bool,
+}
+
+impl Margin {
+    /// Whether the rule is kept.
+    pub fn holds(&self) -> bool {
+        if self.at_least { self.have.value >= self.need.value } else { self.have.value <= self.need.value }
+    }
+
+    /// Room left as a share of what the rule asks for; negative when it is broken, `None` where it asks for nothing.
+    pub fn room(&self) -> Option<Share> {
+        let (have, need) = (self.have.value, self.need.value);
+        let room = if self.at_least { have / need - 1.0 } else { 1.0 - have / need };
+        room.is_finite().then_some(Share::new(room))
+    }
 }
 
 /// The copper of all runs together.

@@ -12,7 +12,7 @@ use crate::engine::book::Book;
 use crate::engine::budget::Budget;
 use crate::engine::cases::{Cases, cases};
 use crate::engine::charger::ChargerDesign;
-use crate::engine::run::{CopperDesign, LoadSupply, RunDesign, SizeRow};
+use crate::engine::run::{CopperDesign, FarEnd, LoadSupply, RunDesign, SizeRow};
 use crate::engine::topology::{Side, Topology};
 use crate::plan::Plan;
 use crate::quantity::*;
@@ -103,6 +103,7 @@ impl Known<'_> {
             ruling: ruling(run),
             sizes,
             fuses: Vec::new(),
+            far_end: FarEnd::default(),
             drop_allowed: run.left.map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
             equal_share: run.share,
             near_voltage: self.cases.ends[branch].0,

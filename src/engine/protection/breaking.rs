@@ -1,0 +1,74 @@
+//! Finding: can the fuse break the fault current at its place?
+
+use super::choice::{FuseNeed, styles};
+use super::ground::Ground;
+use super::pick::Fuse;
+use crate::engine::book::Book;
+use crate::engine::finding::{Finding, Kind};
+use crate::engine::subject::Subject;
+use crate::plan::{Place, Value};
+use crate::quantity::*;
+
+/// Judge the breaking capacity of one fuse.
+pub(super) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
+    let Some((style, rating)) = fuse.fitted() else { return };
+    let (amps, circuit) = (fuse.prospective.amps, fuse.need.circuit);
+    let row = style.breaking_at(circuit).filter(|_| style.rated.get() >= circuit.get());
+    let breaks = row.map_or(Amps::ZERO, |b| b.amps);
+    if amps.get() <= 0.0 || breaks.get() >= amps.get() {
+        return;
+    }
+    let (run, name) = ground.run_of(fuse.branch);
+    let at = ground.place_of(fuse);
+    let text = format!(
+        "a short circuit of up to {amps} can flow at `{at}`; the {} of {rating} in {name} breaks {breaks} at {circuit}",
+        style.name
+    );
+    let source = row.map_or_else(|| style.from.words(), |b| b.from.words());
+    let mut finding = Finding::new(Kind::FuseBreaking, Subject::Run(run), text)
+        .rule(format!("breaking capacity ≥ prospective current at its place; breaking capacity: {source}"))
+        .at(Place::run(run, "fuse_style"));
+    let need = FuseNeed { surge: fuse.need.steady, ..fuse.need };
+    if let Some(c) = styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &need)) {
+        let breaks = c.style.breaking_at(circuit).map_or(Amps::ZERO, |b| b.amps);
+        let words = format!("a {} of {} breaks {breaks}", c.style.name, c.rating);
+        let value = Some(Value::Text(c.style.key.clone()));
+        finding = finding.remedy_edit(words, Place::run(run, "fuse_style"), value);
+    } else if let Some((words, label)) = bigger_cable(ground, fuse) {
+        finding = finding.remedy_edit(words, Place::run(run, "size"), Some(Value::Text(label)));
+    }
+    book.find(longer_way(ground, fuse, breaks, finding));
+}
+
+/// A cable that takes the smallest fuse which breaks it.
+fn bigger_cable(ground: &Ground, fuse: &Fuse) -> Option<(String, String)> {
+    let takes = |ampacity| {
+        let need = FuseNeed { ampacity, surge: fuse.need.steady, ..fuse.need };
+        styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &need))
+    };
+    let size = ground.bigger(fuse.branch, |s| takes(s.ampacity).is_some())?;
+    let c = takes(size.ampacity)?;
+    Some((format!("{} takes a {} of {}, which breaks it", size.label, c.style.name, c.rating), size.label.clone()))
+}
+
+/// How much more cable before the fuse would bring the current down.
+fn longer_way(ground: &Ground, fuse: &Fuse, breaks: Amps, finding: Finding) -> Finding {
+    let (p, allowed) = (fuse.prospective, breaks - fuse.prospective.others);
+    if p.emf.get() <= 0.0 || allowed.get() <= 0.0 {
+        return finding.remedy(format!(
+            "fuse it elsewhere, or by a link that breaks at least {} at {}",
+            p.amps, fuse.need.circuit
+        ));
+    }
+    let more = p.emf / allowed - p.internal - p.path;
+    let before = ground.branch(fuse.branch).and_then(|b| b.parent).and_then(|b| ground.link(b));
+    let cold = |l: &super::link::Link| crate::engine::copper::warmed(l.copper, ground.plan.surroundings.coldest);
+    let per_metre = before.filter(|l| l.length.get() > 0.0).map(|l| cold(l).get() / l.length.get());
+    match per_metre.filter(|r| *r > 0.0) {
+        Some(r) => finding.remedy(format!(
+            "{} more of the same cable before it, {more} out and back, would bring the current down to {breaks}",
+            Metres::new(more.get() / r)
+        )),
+        None => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
+    }
+}

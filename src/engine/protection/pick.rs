@@ -1,0 +1,190 @@
+//! Which fuse goes to one end of one run?
+//!
+//! What the plan gives is kept and checked. Else, over the styles in order of
+//! preference, the first smallest rating that passes all; where none passes
+//! the far-end fault too, the first that passes the rest; where none passes
+//! that, rules are given up one by one, the least harmful first, so that the
+//! finding has a fuse to speak of.
+
+use super::choice::{FuseChoice, FuseNeed, at_least, breaks, styles};
+use super::clearing::Clearing;
+use super::faults::Prospective;
+use super::ground::Ground;
+use crate::catalogue::FuseStyle;
+use crate::quantity::*;
+
+/// One fuse at its place, with all that is known of it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Fuse<'a> {
+    pub branch: usize,
+    /// Whether it sits at the end away from the battery.
+    pub far_end: bool,
+    /// What it has to do; the ampacity is that of the thinnest conductor it protects.
+    pub need: FuseNeed,
+    /// The branch with that conductor.
+    pub thinnest: usize,
+    pub prospective: Prospective,
+    pub style: Option<&'a FuseStyle>,
+    pub rating: Option<Amps>,
+    pub pinned: bool,
+    pub ruling: &'static str,
+    pub clearing: Clearing,
+}
+
+impl<'a> Fuse<'a> {
+    /// Style and rating, once both are known.
+    pub fn fitted(&self) -> Option<(&'a FuseStyle, Amps)> {
+        Some((self.style?, self.rating?))
+    }
+
+    /// Resistance of link and holder.
+    pub fn resistance(&self) -> Ohms {
+        self.fitted().map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating))
+    }
+}
+
+/// Rules that a choice keeps; given up from the last line to the first.
+#[derive(Clone, Copy)]
+struct Kept {
+    start: bool,
+    breaking: bool,
+    beyond: bool,
+}
+
+const GIVING_UP: [Kept; 8] = [
+    Kept { start: true, breaking: true, beyond: true },
+    Kept { start: false, breaking: true, beyond: true },
+    Kept { start: true, breaking: false, beyond: true },
+    Kept { start: false, breaking: false, beyond: true },
+    Kept { start: true, breaking: true, beyond: false },
+    Kept { start: false, breaking: true, beyond: false },
+    Kept { start: true, breaking: false, beyond: false },
+    Kept { start: false, breaking: false, beyond: false },
+];
+
+impl<'a> Ground<'a> {
+    /// The fuse at one end of a branch; `None` while its cable has no size.
+    pub fn pick(&self, branch: usize, far_end: bool, links_before: Ohms) -> Option<Fuse<'a>> {
+        let (run, design, link) = (self.run(branch)?, self.design(branch)?, self.link(branch)?);
+        if !link.is_sized() {
+            return None;
+        }
+        let prospective = if far_end { self.prospective_far(branch) } else { self.prospective(branch) };
+        let (ampacity, thinnest) = if far_end { (link.ampacity, branch) } else { self.thinnest(branch) };
+        let need = FuseNeed {
+            loading: self.loading,
+            air: design.air + self.holder_warmer,
+            steady: design.current,
+            surge: design.surge,
+            surge_lasts: design.surge_lasts,
+            ampacity,
+            prospective: prospective.amps,
+            circuit: self.sources.highest,
+        };
+        let pin = run.fuse_style.as_deref();
+        let judge = |style: &FuseStyle, rating: Amps| {
+            self.clearing(branch, far_end, style, rating, prospective.amps, links_before)
+        };
+        let mut fuse = Fuse {
+            branch,
+            far_end,
+            need,
+            thinnest,
+            prospective,
+            style: None,
+            rating: run.fuse,
+            pinned: run.fuse.is_some(),
+            ruling: "given",
+            clearing: Clearing::default(),
+        };
+        match run.fuse {
+            Some(rating) => fuse.style = self.style_of(pin, rating, &need),
+            None => {
+                let own = FuseNeed { ampacity: link.ampacity, ..need };
+                let chosen = self.choose(pin, &need, &own, judge);
+                fuse.style = chosen.map(|c| c.style).or_else(|| styles(self.catalogue, pin).next());
+                fuse.rating = chosen.map(|c| c.rating);
+                fuse.ruling = chosen.map_or("nothing fits", |c| self.ruling(pin, &need, &c));
+            }
+        }
+        if let Some((style, rating)) = fuse.fitted() {
+            fuse.clearing = judge(style, rating);
+        }
+        Some(fuse)
+    }
+
+    /// Ampacity of the thinnest conductor behind a near-end fuse, less what
+    /// other sources feed in on the way to it, and its branch.
+    fn thinnest(&self, branch: usize) -> (Amps, usize) {
+        let share = self.rules.at_most(Amps::new(1.0)).get().max(0.01);
+        let carries = |b: usize| {
+            let own = self.link(b).filter(|l| l.is_sized()).map(|l| l.ampacity)?;
+            let joined = if b == branch { Amps::ZERO } else { self.joined_before(branch, b) };
+            Some(((own - joined / share).max(Amps::ZERO), b))
+        };
+        let least = self.zone(branch).into_iter().filter_map(carries);
+        least.min_by(|a, b| a.0.get().total_cmp(&b.0.get())).unwrap_or((Amps::ZERO, branch))
+    }
+
+    /// What limited sources feed into the way from a fuse to a run beyond it.
+    pub fn joined_before(&self, fuse: usize, run: usize) -> Amps {
+        (self.limited_beyond(fuse) - self.limited_beyond(run)).max(Amps::ZERO)
+    }
+
+    fn choose(
+        &self,
+        pin: Option<&str>,
+        need: &FuseNeed,
+        own: &FuseNeed,
+        judge: impl Fn(&FuseStyle, Amps) -> Clearing,
+    ) -> Option<FuseChoice<'a>> {
+        GIVING_UP.iter().find_map(|kept| {
+            let mut relaxed = if kept.beyond { *need } else { *own };
+            if !kept.start {
+                relaxed.surge = relaxed.steady;
+            }
+            if !kept.breaking {
+                relaxed.prospective = Amps::ZERO;
+            }
+            let mut fitting = styles(self.catalogue, pin).filter_map(|s| self.rules.in_style(s, &relaxed));
+            let first = fitting.next()?;
+            let clears = |c: &FuseChoice| {
+                let clearing = judge(c.style, c.rating);
+                clearing.opens_in_time(self.fault_open) && clearing.is_stood()
+            };
+            Some(std::iter::once(first).chain(fitting).find(clears).unwrap_or(first))
+        })
+    }
+
+    /// Style of a given rating: the pinned one; else the first that has the
+    /// rating and breaks the fault; else the first that has it; else the first
+    /// that reaches as far.
+    fn style_of(&self, pin: Option<&str>, rating: Amps, need: &FuseNeed) -> Option<&'a FuseStyle> {
+        let all = || styles(self.catalogue, pin);
+        let has = |s: &&FuseStyle| s.ratings.contains(&rating);
+        all()
+            .filter(has)
+            .find(|s| breaks(s, need))
+            .or_else(|| all().find(has))
+            .or_else(|| all().find(|s| s.ratings.last().is_some_and(|r| r.get() >= rating.get())))
+            .or_else(|| all().last())
+    }
+
+    /// Which rule set the rating: what would be chosen without it is smaller.
+    fn ruling(&self, pin: Option<&str>, need: &FuseNeed, chosen: &FuseChoice) -> &'static str {
+        let smallest =
+            |need: FuseNeed| styles(self.catalogue, pin).find_map(|s| self.rules.in_style(s, &need)).map(|c| c.rating);
+        let no_fault = FuseNeed { prospective: Amps::ZERO, ..*need };
+        let steady_only = FuseNeed { surge: need.steady, ..no_fault };
+        let smallest_made = chosen.style.ratings.first() == Some(&chosen.rating);
+        if smallest(steady_only) == Some(chosen.rating) {
+            let wide = at_least(chosen.style, need).get() < 0.5 * chosen.rating.get();
+            return if smallest_made && wide { "smallest made" } else { "steady current" };
+        }
+        match (smallest(no_fault), smallest(*need)) {
+            (Some(r), _) if r == chosen.rating => "start surge",
+            (_, Some(r)) if r == chosen.rating => "breaking capacity",
+            _ => "far-end fault",
+        }
+    }
+}
