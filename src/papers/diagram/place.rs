@@ -143,7 +143,7 @@ pub fn wire_length(wire: &Wire) -> f64 {
     let above = words_width(&format!("{} {}", wire.number, wire.size));
     let below = words_width(&format!("{} {}", wire.length, wire.current));
     let fuses = [&wire.fuse_left, &wire.fuse_right].into_iter().flatten().count() as f64 * FUSE;
-    if wire.run.is_none() { 6.0 } else { above.max(below) + fuses + 5.0 }
+    if wire.run.is_none() { 6.0 } else { above.max(below) + fuses + 3.5 }
 }
 
 /// How far a subtree reaches above and below its first line.
