@@ -13,7 +13,7 @@ pub const LETTER: f64 = 2.7;
 /// Edge of a device symbol.
 pub const SYMBOL: f64 = 10.0;
 /// A fuse symbol with its margins.
-pub const FUSE: f64 = 9.0;
+pub const FUSE: f64 = 8.0;
 /// Longest line of a node's words, in letters.
 const WORDS: usize = 16;
 /// Air between two strips.
