@@ -110,6 +110,8 @@ pub enum Action {
     Units,
     /// The pane in hand over the whole window, or back.
     Zoom,
+    /// The diagram in overview or in detail.
+    Detail,
     /// Mouse on or off.
     Mouse,
     /// Draw everything again.

@@ -57,6 +57,8 @@ pub struct App {
     pub ascii: bool,
     /// The pane in hand takes the whole window.
     pub zoom: bool,
+    /// The diagram is drawn in detail.
+    pub detail: bool,
     /// The mouse is listened to.
     pub mouse: bool,
     /// Finding last gone to.
@@ -113,6 +115,7 @@ impl App {
             theme: Theme::Colour,
             ascii: false,
             zoom: false,
+            detail: false,
             mouse: true,
             finding: None,
             then: None,
@@ -134,7 +137,13 @@ impl App {
             Screen::Findings => state.design.findings.len(),
             _ => 1,
         };
-        Scene { state, units: self.units, ascii: self.ascii, item: item.min(rows.saturating_sub(1)) }
+        Scene {
+            state,
+            units: self.units,
+            ascii: self.ascii,
+            detail: self.detail,
+            item: item.min(rows.saturating_sub(1)),
+        }
     }
 
     /// The panes of the screen shown.
@@ -241,6 +250,7 @@ impl App {
             number: cell.as_ref().is_some_and(|c| c.topic.is_some() || c.place.is_some()),
             offer: cell.as_ref().is_some_and(|c| c.offer.is_some()),
             findings: self.screen == Screen::Findings,
+            diagram: self.screen == Screen::Diagram,
         }
     }
 }

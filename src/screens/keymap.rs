@@ -97,6 +97,8 @@ pub struct Where {
     pub offer: bool,
     /// The screen is Findings.
     pub findings: bool,
+    /// The screen is Diagram.
+    pub diagram: bool,
 }
 
 /// What takes the keys.
@@ -134,6 +136,8 @@ pub enum When {
     Offer,
     /// On the Findings screen.
     Findings,
+    /// On the Diagram screen.
+    Diagram,
 }
 
 impl When {
@@ -147,6 +151,7 @@ impl When {
             When::Number => browse && here.number,
             When::Offer => browse && here.offer,
             When::Findings => browse && here.findings,
+            When::Diagram => browse && here.diagram,
         }
     }
 }
@@ -197,6 +202,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     When::Offer; [named(Enter)] => Action::Open, "use this, or go to the field that mends it", "use";
     When::Field; [named(Enter), named(F(2)), key('e')] => Action::Edit, "edit the field; Enter takes it, Esc puts it back", "edit";
     When::Field; [named(Backspace)] => Action::Clear, "empty the field: leave it to the program", "";
+    When::Diagram; [named(Enter), key('+'), key('-')] => Action::Detail, "overview or detail", "overview/detail";
     When::Findings; [key('a')] => Action::Apply, "apply the remedy of the finding in hand", "apply";
     When::List; [key('n'), named(Insert)] => Action::Add, "add a row", "new";
     When::List; [key('c')] => Action::Copy, "copy the row", "copy";

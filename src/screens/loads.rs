@@ -13,7 +13,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     vec![
         table(scene),
         a_day(scene),
-        form(scene, format!("All of {}", in_hand(&scene)), &[Section::Load], scene.item, chosen),
+        form(scene, format!("Fields of {}", in_hand(&scene)), &[Section::Load], scene.item, chosen),
         form(scene, "Job and inverter", &[Section::Job, Section::Inverter], 0, form::nothing_chosen),
     ]
 }

@@ -10,7 +10,7 @@ use super::pointer;
 use super::terminal;
 use super::update::{Flow, update};
 use super::view::View;
-use crossterm::event::{Event as Input, KeyCode, KeyEvent};
+use crossterm::event::{Event as Input, KeyCode, KeyEvent, KeyModifiers};
 use ratatui::Terminal;
 use ratatui::backend::Backend;
 use std::iter;
@@ -42,9 +42,11 @@ pub fn run<B: Backend>(app: &mut App, terminal: &mut Terminal<B>, events: &Recei
             if event == Event::End {
                 return Ok(Ended::Stopped);
             }
-            for action in actions(app, &mut view, &event) {
-                if update(app, action) == Flow::Quit {
-                    return Ok(Ended::Left);
+            for event in apart(event) {
+                for action in actions(app, &mut view, &event) {
+                    if update(app, action) == Flow::Quit {
+                        return Ok(Ended::Left);
+                    }
                 }
             }
         }
@@ -53,6 +55,18 @@ pub fn run<B: Backend>(app: &mut App, terminal: &mut Terminal<B>, events: &Recei
             // A terminal that cannot be told is about to fail at drawing, which says so.
             let _ = terminal::listen(mouse);
         }
+    }
+}
+
+/// Escape followed closely by a letter comes in as that letter with Alt, over
+/// slow links above all. No letter has a meaning with Alt here, so it is taken apart again.
+pub fn apart(event: Event) -> Vec<Event> {
+    match event {
+        Event::Key(key) if key.modifiers == KeyModifiers::ALT && matches!(key.code, KeyCode::Char(_)) => {
+            let escape = KeyEvent::new(KeyCode::Esc, KeyModifiers::NONE);
+            vec![Event::Key(escape), Event::Key(KeyEvent::new(key.code, KeyModifiers::NONE))]
+        }
+        event => vec![event],
     }
 }
 

@@ -16,7 +16,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     vec![
         table(scene),
         sizes(scene, &name),
-        form(scene, format!("All of {name}"), &[Section::Run], scene.item, chosen),
+        form(scene, format!("Fields of {name}"), &[Section::Run], scene.item, chosen),
         fuses(scene, &name),
         strip::pane(scene, scene.item),
         form(scene, "Rules of this plan", &[Section::Rules], 0, form::nothing_chosen),

@@ -14,6 +14,8 @@ pub struct Scene<'a> {
     pub units: UnitSystem,
     /// Only ASCII may be shown.
     pub ascii: bool,
+    /// The diagram in detail.
+    pub detail: bool,
     /// Row in hand of the screen's first pane.
     pub item: usize,
 }

@@ -58,13 +58,19 @@ fn counts<'a>(app: &App) -> Vec<Span<'a>> {
             let gap = if spans.is_empty() { "" } else { "  " };
             let style = app.theme.style(findings::role(severity));
             spans.push(Span::raw(gap));
-            spans.push(Span::styled(format!("{n} {}", severity.word()), style));
+            spans.push(Span::styled(format!("{n} {}", word(severity, n)), style));
         }
     }
     if spans.is_empty() {
         spans.push(Span::styled("nothing to mend", app.theme.style(Role::Good)));
     }
     spans
+}
+
+/// Several notes, but always STOP.
+fn word(severity: Severity, n: usize) -> String {
+    let word = severity.word();
+    if n == 1 || severity == Severity::Stop { word.into() } else { format!("{word}s") }
 }
 
 fn screens(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {

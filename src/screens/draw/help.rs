@@ -3,6 +3,7 @@
 use super::lists;
 use crate::screens::app::App;
 use crate::screens::keymap::{self, BINDINGS, Binding, Mode, When};
+use crate::screens::screen::Screen;
 use crate::screens::theme::Role;
 use crate::screens::view::View;
 use ratatui::Frame;
@@ -17,10 +18,10 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, scrol
 /// The text of it.
 pub fn lines(app: &App) -> Vec<(String, Role)> {
     let mut out = vec![(app.screen.question().to_string(), Role::Text), (String::new(), Role::Text)];
-    let mut here = keymap::Where { findings: app.here().findings, ..keymap::Where::default() };
-    here.mode = Mode::Browse;
+    let (findings, diagram) = (app.screen == Screen::Findings, app.screen == Screen::Diagram);
     // What the cell under the help allows is not known while the help lies over it: say all.
-    let browse = keymap::Where { list: true, field: true, number: true, offer: true, ..here };
+    let browse =
+        keymap::Where { mode: Mode::Browse, list: true, field: true, number: true, offer: true, findings, diagram };
     let group = |out: &mut Vec<(String, Role)>, title: &str, wanted: &dyn Fn(&Binding) -> bool| {
         out.push((title.to_string(), Role::Heading));
         for b in BINDINGS.iter().filter(|b| wanted(b)) {

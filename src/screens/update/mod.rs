@@ -83,6 +83,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Pin => overlays::pin(app),
         Action::Units => overlays::units(app),
         Action::Zoom => app.zoom = !app.zoom,
+        Action::Detail => app.detail = !app.detail,
         Action::Mouse => overlays::mouse(app),
         Action::Redraw => app.redraw = true,
         Action::Look => files::look(app),

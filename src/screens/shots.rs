@@ -1,0 +1,83 @@
+//! Pictures of the real screens, driven by real actions: they cannot go out of date unnoticed.
+
+use super::action::Action;
+use super::app::App;
+use super::draw::draw;
+use super::screen::Screen;
+use super::svg::svg;
+use super::theme::Theme;
+use super::update::update;
+use super::view::View;
+use crate::catalogue::Catalogue;
+use crate::plan::{self, Problem};
+use anyhow::{Context, anyhow};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
+use std::path::Path;
+use std::rc::Rc;
+
+/// A screen of a plan, drawn.
+///
+/// # Errors
+/// The problems of the plan's text.
+pub fn shot(
+    text: &str,
+    catalogue: &Rc<Catalogue>,
+    screen: Screen,
+    width: u16,
+    height: u16,
+    theme: Theme,
+) -> Result<Buffer, Vec<Problem>> {
+    let mut app = App::new(text, Rc::clone(catalogue))?;
+    app.theme = theme;
+    update(&mut app, Action::Show(screen));
+    Ok(buffer(&app, width, height))
+}
+
+/// The app, drawn.
+pub fn buffer(app: &App, width: u16, height: u16) -> Buffer {
+    let mut view = View::default();
+    let Ok(mut terminal) = Terminal::new(TestBackend::new(width, height));
+    // Twice: how far a pane is scrolled is known after the first.
+    for _ in 0..2 {
+        let Ok(_) = terminal.draw(|frame| draw(app, &mut view, frame));
+    }
+    terminal.backend().buffer().clone()
+}
+
+/// The pictures: name and SVG of each.
+///
+/// # Errors
+/// The example plan has problems.
+pub fn pictures(catalogue: &Rc<Catalogue>) -> anyhow::Result<Vec<(String, String)>> {
+    let mut pictures = Vec::new();
+    for &screen in Screen::ALL {
+        let mut app = App::new(plan::default_example().text, Rc::clone(catalogue))
+            .map_err(|problems| anyhow!(super::app::first(&problems)))?;
+        update(&mut app, Action::Show(screen));
+        if screen == Screen::Runs {
+            // The long run is the one to look at.
+            for _ in 0..4 {
+                update(&mut app, Action::Move(super::action::Way::Down));
+            }
+        }
+        app.message = None;
+        let title = format!("Loomwright: {}", screen.title());
+        pictures.push((format!("{}.svg", screen.name()), svg(&buffer(&app, 120, 40), &title)));
+    }
+    Ok(pictures)
+}
+
+/// Write the pictures into a folder.
+///
+/// # Errors
+/// The folder cannot be written.
+pub fn screenshots(folder: &Path, catalogue: Catalogue) -> anyhow::Result<()> {
+    std::fs::create_dir_all(folder).with_context(|| format!("making the folder {}", folder.display()))?;
+    for (name, picture) in pictures(&Rc::new(catalogue))? {
+        let path = folder.join(name);
+        std::fs::write(&path, picture).with_context(|| format!("writing {}", path.display()))?;
+    }
+    Ok(())
+}

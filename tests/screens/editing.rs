@@ -1,0 +1,173 @@
+//! Editing a field, lists, undo, pinned designs, units: plan, keys, what is seen.
+
+use crate::driver::Driver;
+use loomwright::plan;
+
+fn text() -> &'static str {
+    plan::default_example().text
+}
+
+#[test]
+fn a_field_takes_units_as_people_write_them_and_shows_the_parsed_value() {
+    let mut d = Driver::new(80, 24);
+    d.keys("4 Right*3 Enter '20 ft'").sees("= 6.1 m");
+    d.keys("Enter").sees("R1 feed, length: 4.5 m → 6.1 m");
+    assert!(d.app.now.text.contains("length_m = 6.096\n"));
+    assert_eq!(d.app.now.text.replace("length_m = 6.096", "length_m = 4.5"), text());
+}
+
+#[test]
+fn a_refused_value_stays_in_the_cell_with_the_reason() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Right*3 Enter 'lots' Enter").sees("lots").sees("this is not a number");
+    assert_eq!(&*d.app.now.text, text());
+    d.keys("Backspace*4 '-5 W' Enter").sees("-5 W").sees("power must be from 0 W to");
+    d.keys("Esc").sees("45 W");
+    assert!(d.app.editing.is_none());
+    assert_eq!(&*d.app.now.text, text());
+}
+
+#[test]
+fn an_edit_that_would_break_the_plan_is_refused() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Enter 'table lamps' Enter").sees("two loads are called");
+    assert_eq!(&*d.app.now.text, text());
+    assert!(d.app.editing.is_some());
+}
+
+#[test]
+fn taking_a_field_unchanged_changes_nothing() {
+    let mut d = Driver::new(80, 24);
+    d.keys("4 Right*3 Enter Enter t Enter Enter t");
+    assert_eq!(&*d.app.now.text, text());
+    assert!(d.app.editing.is_none());
+}
+
+#[test]
+fn a_bare_number_is_meant_in_the_units_shown() {
+    let mut d = Driver::new(80, 24);
+    d.keys("4 t Right*3 Enter '10' Enter").sees("10 ft");
+    assert!(d.app.now.text.contains("length_m = 3.048\n"));
+    d.keys("t").sees("3.05 m");
+}
+
+#[test]
+fn a_list_is_filtered_by_typing() {
+    let mut d = Driver::new(80, 24);
+    d.keys("3 Enter 'gel'").sees("gel");
+    d.keys("Enter");
+    assert!(d.app.now.text.contains("chemistry = \"gel\""));
+    d.keys("Enter 'nothing like this'").sees("nothing in the list matches");
+}
+
+#[test]
+fn emptying_a_field_leaves_it_to_the_program() {
+    let mut d = Driver::new(80, 24);
+    d.keys("3 Down Enter '100' Enter");
+    assert!(d.app.now.text.contains("capacity_ah = 100"));
+    d.keys("Backspace");
+    assert_eq!(&*d.app.now.text, text());
+}
+
+#[test]
+fn undo_goes_back_byte_for_byte_and_redo_forward_again() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Right*3 Enter '60 W' Enter c d 4 d c");
+    let last = d.app.now.text.clone();
+    d.keys("u*5").sees("undone: fridge, power: 45 W → 60 W");
+    assert_eq!(&*d.app.now.text, text());
+    d.keys("u").sees("nothing to undo");
+    d.keys("r*5");
+    assert_eq!(d.app.now.text, last);
+    d.keys("r").sees("nothing to redo");
+}
+
+#[test]
+fn loads_are_added_from_the_list_copied_moved_and_deleted() {
+    let mut d = Driver::new(80, 24);
+    let count = d.app.now.plan.loads.len();
+    d.keys("n 'cool box' Enter").sees("new load: Compressor cool box");
+    assert_eq!(d.app.now.plan.loads.len(), count + 1);
+    assert_eq!(d.app.now.plan.loads[1].at, "rear panel");
+    d.keys("c");
+    assert!(d.app.now.plan.loads[2].name.starts_with("Compressor cool box"));
+    assert_ne!(d.app.now.plan.loads[1].name, d.app.now.plan.loads[2].name);
+    d.keys("K K");
+    assert!(d.app.now.plan.loads[0].name.starts_with("Compressor cool box"));
+    d.keys("d d d").sees("deleted: Compressor cool box");
+    d.keys("n 'my own thing' Enter").sees("new load: my own thing");
+    d.keys("u*8");
+    assert_eq!(&*d.app.now.text, text());
+}
+
+#[test]
+fn a_new_run_asks_for_its_far_end() {
+    let mut d = Driver::new(80, 24);
+    d.keys("4 Down*3 n 'roof fan' Enter");
+    let run = &d.app.now.plan.runs[4];
+    assert_eq!((run.from.as_str(), run.to.as_str()), ("cut-off", "roof fan"));
+}
+
+#[test]
+fn the_last_edit_is_marked_until_the_next_one() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Right*3 Enter '60 W' Enter").sees("60 W*");
+    d.keys("Down Enter '7 W' Enter").sees("7 W*").sees_not("60 W*");
+    d.keys("v").sees("What the last edit changed").sees("table lamps, power: 6 W → 7 W");
+}
+
+#[test]
+fn a_pinned_design_stays_the_measure() {
+    let mut d = Driver::new(80, 24);
+    d.keys("p Right*3 Enter '60 W' Enter Down Enter '7 W' Enter").sees("60 W*").sees("7 W*");
+    d.keys("v").sees("Before (pinned) and after").sees("fridge, power: 45 W → 60 W");
+    d.keys("Esc p").sees_not("60 W*");
+}
+
+#[test]
+fn a_paste_goes_into_a_field_and_nowhere_else() {
+    let mut d = Driver::new(80, 24);
+    let long = "w".repeat(100_000);
+    d.event(loomwright::screens::Event::Paste(format!("d\nd\n{long}")));
+    assert_eq!(&*d.app.now.text, text());
+    d.keys("Enter");
+    d.event(loomwright::screens::Event::Paste(format!("{long}\u{1b}[31m")));
+    d.keys("Enter").sees("at most 60 characters");
+    assert_eq!(&*d.app.now.text, text());
+}
+
+#[test]
+fn wide_letters_are_edited_and_drawn_in_their_columns() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Enter '冷蔵庫' Enter").sees("冷蔵庫");
+    let line = d.screen().lines().find(|l| l.contains("冷蔵庫")).unwrap().to_string();
+    let end = unicode_width::UnicodeWidthStr::width(line.as_str());
+    assert_eq!(end, 80, "{line}");
+}
+
+#[test]
+fn escape_followed_closely_by_a_letter_is_both() {
+    use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+    let mut d = Driver::new(80, 24);
+    d.keys("?");
+    d.event(loomwright::screens::Event::Key(KeyEvent::new(KeyCode::Char('4'), KeyModifiers::ALT)));
+    d.draw();
+    d.sees("R1").sees_not("Keys:");
+}
+
+#[test]
+fn the_walk_through_gives_a_plan_that_works() {
+    let mut d = Driver::new(80, 24);
+    d.keys("N").sees("question 1 of 5");
+    d.keys("Enter").sees("question 2 of 5").sees("[x]");
+    d.keys("'pump' Space").sees("question 2 of 5");
+    d.keys("Backspace*5 Enter").sees("question 3 of 5");
+    d.keys("Enter").sees("question 4 of 5");
+    d.keys("Backspace*9 'far' Enter").sees("this is not a number");
+    d.keys("Esc Enter Enter").sees("question 5 of 5");
+    d.keys("Enter").sees("your plan").sees("My van");
+    assert!(!d.app.now.plan.loads.is_empty());
+    assert_eq!(d.app.now.plan.runs.len(), 4);
+    assert!(d.app.now.design.topology.of_run.iter().all(Option::is_some));
+    assert!(d.app.unsaved());
+}

@@ -1,0 +1,147 @@
+//! Opening and saving: nothing is ever lost without being asked about.
+
+use crate::driver::Driver;
+use std::fs;
+
+/// A driver on a saved copy of the default example.
+fn saved(folder: &tempfile::TempDir) -> (Driver, std::path::PathBuf) {
+    let mut d = Driver::new(80, 24);
+    let path = folder.path().join("van.toml");
+    d.keys("S");
+    clear_and_type(&mut d, &path.display().to_string());
+    d.keys("Enter");
+    assert!(d.said().starts_with("saved as van.toml"), "{}", d.screen());
+    (d, path)
+}
+
+fn clear_and_type(d: &mut Driver, text: &str) {
+    d.keys("C-u");
+    d.keys(&format!("'{text}'"));
+}
+
+const EDIT: &str = "Right*3 Enter '60 W' Enter";
+
+#[test]
+fn saving_keeps_comments_and_one_backup() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    assert_eq!(fs::read_to_string(&path).unwrap(), loomwright::plan::default_example().text);
+    d.keys(EDIT).sees("not saved");
+    d.keys("s").sees("saved as van.toml").sees("van.toml, saved");
+    let now = fs::read_to_string(&path).unwrap();
+    assert!(now.contains("power_w = 60") && now.contains("# the compressor gives up below"));
+    let backup = fs::read_to_string(folder.path().join("van.toml.bak")).unwrap();
+    assert_eq!(backup, loomwright::plan::default_example().text);
+}
+
+#[test]
+fn leaving_asks_only_if_something_would_be_lost() {
+    let mut d = Driver::new(80, 24);
+    d.keys("q");
+    assert!(d.ended);
+    let mut d = Driver::new(80, 24);
+    d.keys(EDIT).keys("q").sees("Leave?");
+    d.keys("Esc");
+    assert!(!d.ended);
+    d.keys("q d");
+    assert!(d.ended);
+}
+
+#[test]
+fn save_and_leave_asks_for_a_name_first_where_there_is_none() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut d = Driver::new(80, 24);
+    d.keys(EDIT).keys("q s").sees("Save as");
+    assert!(!d.ended);
+    let path = folder.path().join("new");
+    clear_and_type(&mut d, &path.display().to_string());
+    d.keys("Enter");
+    assert!(d.ended);
+    assert!(fs::read_to_string(path.with_extension("toml")).unwrap().contains("power_w = 60"));
+}
+
+#[test]
+fn a_cancelled_name_does_not_leave_later() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut d = Driver::new(80, 24);
+    d.keys(EDIT).keys("q s Esc S");
+    clear_and_type(&mut d, &folder.path().join("a.toml").display().to_string());
+    d.keys("Enter").sees("saved as a.toml");
+    assert!(!d.ended);
+}
+
+#[test]
+fn an_existing_file_is_not_replaced_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("other.toml");
+    fs::write(&path, "format = 1\n# theirs\n").unwrap();
+    let mut d = Driver::new(80, 24);
+    d.keys("S");
+    clear_and_type(&mut d, &path.display().to_string());
+    d.keys("Enter").sees("exists already");
+    d.keys("Esc");
+    assert_eq!(fs::read_to_string(&path).unwrap(), "format = 1\n# theirs\n");
+    d.keys("s o").sees("saved as other.toml");
+    assert_eq!(fs::read_to_string(folder.path().join("other.toml.bak")).unwrap(), "format = 1\n# theirs\n");
+}
+
+#[test]
+fn a_change_by_another_program_is_asked_about() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    let theirs = loomwright::plan::default_example().text.replace("power_w = 45", "power_w = 50");
+    fs::write(&path, &theirs).unwrap();
+    d.keys(EDIT).keys("s").sees("The file changed on disk");
+    d.keys("Esc");
+    assert_eq!(fs::read_to_string(&path).unwrap(), theirs);
+    d.keys("s r").sees("read again from the file").sees("50 W");
+    d.keys("u").sees("60 W");
+}
+
+#[test]
+fn a_change_by_another_program_is_seen_when_the_window_is_given_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    let theirs = loomwright::plan::default_example().text.replace("power_w = 45", "power_w = 50");
+    fs::write(&path, &theirs).unwrap();
+    d.event(loomwright::screens::Event::Focus);
+    d.draw();
+    d.sees("read again from the file").sees("50 W");
+    assert!(!d.app.unsaved());
+}
+
+#[test]
+fn a_plan_with_problems_is_not_opened_and_all_of_them_are_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bad.toml");
+    let bad = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[[run]]\nfrom = \"a\"\nto = \"b\"\nlenght_m = 3\n\
+               [[load]]\nname = \"x\"\npower_w = -5\n";
+    fs::write(&path, bad).unwrap();
+    let mut d = Driver::new(80, 24);
+    d.keys("o");
+    clear_and_type(&mut d, &path.display().to_string());
+    d.keys("Enter").sees("was not opened").sees("lenght_m").sees("line 10");
+    assert_eq!(&*d.app.now.text, loomwright::plan::default_example().text);
+    d.keys("Esc o");
+    clear_and_type(&mut d, "/no/such/file.toml");
+    d.keys("Enter").sees("there is no such file or folder");
+}
+
+#[test]
+fn opening_asks_before_unsaved_changes_are_dropped() {
+    let mut d = Driver::new(80, 24);
+    d.keys(EDIT).keys("o 'beekeeper' Enter").sees("Unsaved changes");
+    d.keys("Esc").sees("Bird-ringing van");
+    d.keys("o 'beekeeper' Enter d").sees_not("Bird-ringing van");
+    assert!(!d.app.unsaved());
+}
+
+#[cfg(unix)]
+#[test]
+fn a_folder_that_cannot_be_written_keeps_the_work() {
+    let mut d = Driver::new(80, 24);
+    d.keys(EDIT).keys("S");
+    clear_and_type(&mut d, "/proc/no/van.toml");
+    d.keys("Enter").sees("cannot save").sees("not saved");
+    assert!(d.app.unsaved());
+}

@@ -1,0 +1,80 @@
+//! The table of keys: nothing twice, everything in words, help from the same table.
+
+use crate::driver::Driver;
+use loomwright::screens::{BINDINGS, Screen};
+
+#[test]
+fn no_key_means_two_things_in_one_place() {
+    for (n, a) in BINDINGS.iter().enumerate() {
+        for b in &BINDINGS[n + 1..] {
+            let same = a.keys.iter().any(|k| b.keys.contains(k));
+            assert!(!(same && a.when == b.when), "{} and {}", a.words, b.words);
+        }
+    }
+}
+
+#[test]
+fn every_key_has_words_and_help_tells_all_of_the_screens() {
+    let mut d = Driver::new(100, 200);
+    d.keys("?");
+    for b in BINDINGS {
+        assert!(!b.words.is_empty() && !b.keys.is_empty());
+    }
+    for words in ["edit the field", "add a row", "undo, without limit", "how this number came about", "drag a row"] {
+        d.sees(words);
+    }
+}
+
+#[test]
+fn every_screen_has_its_number() {
+    let mut d = Driver::new(120, 40);
+    for &screen in Screen::ALL {
+        d.keys(&screen.key().to_string());
+        assert_eq!(d.app.screen, screen);
+        d.sees(screen.title());
+    }
+}
+
+#[test]
+fn everything_is_in_the_palette_by_name() {
+    let mut d = Driver::new(80, 24);
+    d.keys(": 'us units' Enter");
+    assert_eq!(d.app.units, loomwright::quantity::UnitSystem::Us);
+    d.keys(": 'runs screen' Enter");
+    assert_eq!(d.app.screen, Screen::Runs);
+    d.keys(": 'mouse' Enter");
+    assert!(!d.app.mouse);
+}
+
+#[test]
+fn the_mouse_does_what_keys_do() {
+    use crossterm::event::{KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+    use loomwright::screens::Event;
+    let mut d = Driver::new(80, 24);
+    let click = |d: &mut Driver, kind: MouseEventKind, text: &str| {
+        let screen = d.screen();
+        let (row, line) = screen.lines().enumerate().find(|(_, l)| l.contains(text)).unwrap();
+        let column = line[..line.find(text).unwrap()].chars().count() as u16;
+        let event = MouseEvent { kind, column, row: row as u16, modifiers: KeyModifiers::NONE };
+        d.event(Event::Mouse(event));
+        d.draw();
+    };
+    let (down, up) = (MouseEventKind::Down(MouseButton::Left), MouseEventKind::Up(MouseButton::Left));
+    click(&mut d, down, "table lamps");
+    click(&mut d, up, "table lamps");
+    assert!(d.app.editing.is_none());
+    click(&mut d, down, "table lamps");
+    click(&mut d, up, "table lamps");
+    assert!(d.app.editing.is_some());
+    d.keys("Esc");
+    click(&mut d, down, "table lamps");
+    click(&mut d, up, "fridge");
+    assert_eq!(d.app.now.plan.loads[0].name, "table lamps");
+    d.keys("Esc*2");
+    click(&mut d, down, "4 Runs");
+    assert_eq!(d.app.screen, Screen::Runs);
+    click(&mut d, down, "? keys");
+    d.sees("Keys: Runs");
+    d.keys("Esc");
+    click(&mut d, MouseEventKind::ScrollDown, "starter battery");
+}

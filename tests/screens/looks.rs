@@ -1,0 +1,102 @@
+//! How every screen looks, at three sizes; without colour; in ASCII; in windows of any size.
+
+use crate::driver::Driver;
+use loomwright::screens::{Screen, Theme};
+use ratatui::style::Color;
+
+fn settings() -> insta::Settings {
+    let mut settings = insta::Settings::clone_current();
+    settings.set_snapshot_path("snapshots");
+    settings.set_prepend_module_to_snapshot(false);
+    settings
+}
+
+#[test]
+#[ignore = "drawn once all numbers are there"]
+fn every_screen_at_every_size() {
+    settings().bind(|| {
+        for (width, height) in [(80, 24), (120, 40), (200, 60)] {
+            for &screen in Screen::ALL {
+                let mut d = Driver::new(width, height);
+                d.keys(&screen.key().to_string());
+                insta::assert_snapshot!(format!("{}_{width}x{height}", screen.name()), d.screen());
+            }
+        }
+    });
+}
+
+#[test]
+#[ignore = "drawn once all numbers are there"]
+fn what_lies_over_the_screens() {
+    settings().bind(|| {
+        for (name, keys) in [
+            ("editing", "4 Right*3 Enter '20 ft'"),
+            ("picking", "3 Enter"),
+            ("refused", "Right*3 Enter 'lots' Enter"),
+            ("help", "?"),
+            ("new_load", "n"),
+            ("leave", "d q"),
+            ("walk", "N Enter"),
+        ] {
+            let mut d = Driver::new(80, 24);
+            d.keys(keys);
+            insta::assert_snapshot!(format!("over_{name}"), d.screen());
+        }
+    });
+}
+
+/// Without colour the same words and signs stand in the same places.
+#[test]
+fn colour_carries_nothing_by_itself() {
+    for &screen in Screen::ALL {
+        let mut d = Driver::new(120, 40);
+        d.keys(&screen.key().to_string());
+        let colour = d.screen();
+        d.app.theme = Theme::Plain;
+        d.draw();
+        assert_eq!(d.screen(), colour);
+        let plain = d.buffer().content().iter().all(|c| c.fg == Color::Reset && c.bg == Color::Reset);
+        assert!(plain, "{} has colours", screen.title());
+    }
+}
+
+/// Only the terminal's own 16 colours are used, so that light and dark backgrounds both work.
+#[test]
+fn no_colour_is_made_for_one_background() {
+    for &screen in Screen::ALL {
+        let mut d = Driver::new(120, 40);
+        d.keys(&screen.key().to_string());
+        for cell in d.buffer().content() {
+            assert!(!matches!(cell.fg, Color::Rgb(..) | Color::Indexed(_) | Color::White | Color::Black));
+            assert_eq!(cell.bg, Color::Reset);
+        }
+    }
+}
+
+#[test]
+fn ascii_only_means_all_of_it() {
+    for &screen in Screen::ALL {
+        for keys in ["", "Enter", "?", ":", "w", "o", "N Enter"] {
+            let mut d = Driver::new(100, 30);
+            d.app.ascii = true;
+            d.keys(&format!("{} {keys}", screen.key()));
+            let odd: String = d.screen().chars().filter(|c| !c.is_ascii()).collect();
+            assert!(odd.is_empty(), "{} after `{keys}`: {odd}", screen.title());
+        }
+    }
+}
+
+#[test]
+fn any_window_draws_and_small_ones_say_what_they_need() {
+    for keys in ["", "Enter", "?", "4 Right*3 Enter '20'", ": 'save'", "N", "5 w", "d q", "z"] {
+        let mut d = Driver::new(80, 24);
+        d.keys(keys);
+        for (width, height) in [(1, 1), (2, 5), (10, 3), (59, 16), (60, 15), (60, 16), (61, 17), (300, 100), (300, 4)] {
+            d.resize(width, height);
+        }
+        d.resize(59, 30);
+        d.sees("The window needs 60 × 16");
+        d.resize(60, 16);
+        d.sees("Loads");
+    }
+}

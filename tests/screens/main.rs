@@ -1,0 +1,10 @@
+//! The screens without a terminal: what keys do, what is drawn, what can never happen.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+mod driver;
+mod editing;
+mod files;
+mod keys;
+mod looks;
+mod pictures;
+mod random;
