@@ -104,12 +104,15 @@ pub struct SensingPath {
     pub resistance: Ohms,
     /// Share of the battery's current that flows through it.
     pub share: Share,
+    /// Largest steady current that the runs through the cut-off are sized for: an
+    /// inverter counts with its rating there, whatever is plugged in today.
+    pub through: Amps,
 }
 
 impl Default for SensingPath {
     /// Sensing at the posts.
     fn default() -> Self {
-        SensingPath { resistance: Ohms::ZERO, share: Share::FULL }
+        SensingPath { resistance: Ohms::ZERO, share: Share::FULL, through: Amps::ZERO }
     }
 }
 
@@ -195,7 +198,7 @@ pub fn cut_off(
     };
     let mut out = settings::settle(&case);
     out.order = rest::order(plan, chemistry, &out);
-    out.current = rest::current(plan, topology, budget, charger, &out);
+    out.current = rest::current(plan, topology, budget, charger, &out).max(path.through);
     out.rating = plan.cut_off.rating.or_else(|| rest::rating(catalogue, out.current));
     working::record(&case, chemistry, &out, book);
     working::rating(plan, catalogue, &out, book);

@@ -3,8 +3,8 @@
 use super::SensingPath;
 use crate::engine::budget::Budget;
 use crate::engine::run::RunDesign;
-use crate::engine::topology::Topology;
-use crate::plan::Plan;
+use crate::engine::topology::{Side, Topology};
+use crate::plan::{Plan, point};
 use crate::quantity::*;
 
 /// Resistance of the charger's feed, out and back; zero while it is not connected.
@@ -15,13 +15,28 @@ pub fn feed_resistance(topology: &Topology, runs: &[RunDesign]) -> Ohms {
 /// From the posts of the service battery to the sensing point. Each run on the
 /// way carries its own share of the battery's peak current.
 pub fn sensing_path(plan: &Plan, topology: &Topology, runs: &[RunDesign], budget: &Budget) -> SensingPath {
-    let Some(path) = topology.path_to(&plan.cut_off.senses_at) else { return SensingPath::default() };
+    let through = through_cut_off(topology, runs);
+    let Some(path) = topology.path_to(&plan.cut_off.senses_at) else {
+        return SensingPath { through, ..SensingPath::default() };
+    };
     let parts: Vec<(Ohms, Amps)> = path.iter().map(|&b| resistance(topology, runs, b)).collect();
     let total: Ohms = parts.iter().map(|p| p.0).sum();
     let drop: Volts = parts.iter().map(|&(r, i)| i.min(budget.peak) * r).sum();
     let at_once = budget.peak * total;
     let share = if at_once.get() > 0.0 { Share::new((drop / at_once).clamp(0.0, 1.0)) } else { Share::FULL };
-    SensingPath { resistance: total, share }
+    SensingPath { resistance: total, share, through }
+}
+
+/// Steady current of the run that leads to the cut-off; of those that leave it when it sits at the posts.
+fn through_cut_off(topology: &Topology, runs: &[RunDesign]) -> Amps {
+    let current = |branch: usize| resistance(topology, runs, branch).1;
+    match topology.to_point.get(point::CUT_OFF) {
+        Some(&branch) => current(branch),
+        None => (0..topology.branches.len())
+            .filter(|&b| topology.branches[b].side == Side::Service && topology.branches[b].near == point::CUT_OFF)
+            .map(current)
+            .sum(),
+    }
 }
 
 fn resistance(topology: &Topology, runs: &[RunDesign], branch: usize) -> (Ohms, Amps) {

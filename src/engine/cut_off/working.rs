@@ -181,7 +181,7 @@ pub(super) fn rating(plan: &Plan, catalogue: &Catalogue, out: &CutOffDesign, boo
         S,
         "current",
         Working::new("steady current through it", "", out.current)
-            .source("loads behind it that can be on together, at the cut-off voltage where constant power takes most; or the charger's, if it comes in behind it"),
+            .source("the most of: loads behind it that can be on together, at the cut-off voltage where constant power takes most; what its run is sized for, an inverter with its full rating; the charger's, if it comes in behind it"),
     );
     if let Some(rating) = out.rating {
         let source = match plan.cut_off.rating {
