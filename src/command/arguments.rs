@@ -1,6 +1,7 @@
 //! What can be asked from the shell: commands, options and their help.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
 use std::path::PathBuf;
 
 const EXAMPLES: &str = "\
@@ -80,6 +81,16 @@ pub enum Command {
     Cable(Cable),
     /// Find where to disconnect a battery at a given current.
     CutOff(CutOff),
+    /// Write all papers for the workshop into a folder.
+    Papers(Papers),
+    /// Show what the program knows of the trade, and where it comes from.
+    Catalogue(CatalogueCommand),
+    /// Print the JSON Schema of the plan file, for editors.
+    Schema(Schema),
+    /// Print completions for a shell.
+    Completions(Completions),
+    /// Print the manual page.
+    Man,
 }
 
 /// A plan to work on.
@@ -199,4 +210,78 @@ pub struct CutOff {
     pub reserve: Option<String>,
     #[command(flatten)]
     pub form: Form,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Writes report, wiring diagram, cut list, parts list, labels, commissioning sheet
+and owner's card, as Markdown and HTML for printing, SVG and CSV.
+
+Examples:
+  loomwright papers van.toml --into van-papers
+  loomwright papers van.toml --into van-papers --replace")]
+pub struct Papers {
+    #[command(flatten)]
+    pub plan: PlanArgument,
+    /// Folder to write into; made when it is not there.
+    #[arg(long, value_name = "FOLDER", default_value = "papers")]
+    pub into: PathBuf,
+    /// Write over papers that are in the folder already.
+    #[arg(long)]
+    pub replace: bool,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// A part of the catalogue.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Shelf {
+    /// Battery chemistries.
+    Chemistries,
+    /// Conductor sizes, and labels that mislead.
+    Conductors,
+    /// Insulation classes.
+    Insulation,
+    /// Fuse-link styles.
+    Fuses,
+    /// Typical loads.
+    Loads,
+    /// What a cable may run through.
+    Places,
+    /// Drop classes, fuse distances, numbers.
+    Rules,
+    /// Where every row comes from.
+    Sources,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright catalogue conductors
+  loomwright catalogue sources --json")]
+pub struct CatalogueCommand {
+    /// Which part.
+    pub shelf: Shelf,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright schema > plan.schema.json
+  loomwright schema --output")]
+pub struct Schema {
+    /// Instead, explain the names in the JSON of the other commands.
+    #[arg(long)]
+    pub output: bool,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Example:
+  loomwright completions bash > ~/.local/share/bash-completion/completions/loomwright")]
+pub struct Completions {
+    /// Which shell.
+    pub shell: Shell,
 }

@@ -4,13 +4,17 @@
 //! `papers` write the answer.
 
 mod arguments;
+mod catalogue;
 mod check;
 mod failure;
 mod input;
 mod message;
 mod output;
+mod papers;
 mod report;
+mod schema;
 mod screens;
+mod shell;
 mod status;
 
 use arguments::{Arguments, Command};
@@ -41,6 +45,11 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         )),
         (Some(Command::Report(report)), None) => report::run(&report, &common),
         (Some(Command::Check(check)), None) => check::run(&check, &common),
+        (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
+        (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
+        (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),
+        (Some(Command::Completions(shell)), None) => shell::completions(&shell, common.color),
+        (Some(Command::Man), None) => shell::man(common.color),
         (Some(_), None) => Ok(Status::Fine),
         (None, plan) => screens::run(plan, &common),
     }

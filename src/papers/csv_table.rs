@@ -19,7 +19,7 @@ pub fn csv_table(table: &Table) -> String {
 }
 
 /// `drop_v`, `length_m`, `loss_share`.
-fn head(column: &Column) -> String {
+pub(super) fn head(column: &Column) -> String {
     let unit = match column.unit {
         None | Some(Unit::Count | Unit::Number) => "",
         Some(Unit::Share) if column.key.ends_with("share") => "",

@@ -3,22 +3,38 @@
 //! A paper is a [`Document`], written once and rendered as plain text,
 //! Markdown or HTML. Papers show what the engine returns and compute nothing.
 
+mod bundle;
+mod catalogue_paper;
+mod cautions;
 mod clean;
 pub mod columns;
+mod commissioning;
 mod csv_table;
+mod cut_list;
 pub mod diagram;
 mod document;
 mod html;
 pub mod json;
+mod labels;
 mod markdown;
+mod owner_card;
+mod parts_list;
 mod plain;
 mod report;
 
+pub use bundle::{PaperFile, bundle};
+pub use catalogue_paper::{Shelf, catalogue_paper};
+pub use cautions::cautions;
 pub use clean::{ascii, ascii_lines, clean};
+pub use commissioning::commissioning;
 pub use csv_table::csv_table;
+pub use cut_list::{cut_list, lug};
 pub use document::*;
 pub use html::html_page;
+pub use labels::labels;
 pub use markdown::markdown;
+pub use owner_card::owner_card;
+pub use parts_list::parts_list;
 pub use plain::{Look, colour, notice, plain};
 pub use report::{finding_notice, findings, report};
 

@@ -33,6 +33,11 @@ impl Look {
         if self.ascii { ascii(&text) } else { text }
     }
 
+    /// [`Look::ink`] for text of several lines.
+    pub fn ink_lines(&self, text: &str) -> String {
+        text.split('\n').map(|line| self.ink(line)).collect::<Vec<_>>().join("\n")
+    }
+
     /// A cell in words.
     pub fn cell(&self, cell: &Cell) -> String {
         match cell {

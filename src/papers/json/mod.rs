@@ -7,13 +7,17 @@
 mod design;
 mod findings;
 pub(super) mod number;
+mod plan_schema;
 mod shape;
+mod tables;
 mod workings;
 
 pub use design::report;
 pub use findings::{Spot, check, finding};
 pub use number::{maybe, number};
+pub use plan_schema::plan_schema;
 pub use shape::{Name, shape};
+pub use tables::tables;
 pub use workings::{figure, workings};
 
 /// Version of all shapes. It grows when a name is taken away or means

@@ -1,6 +1,7 @@
 //! The report: the whole design on paper, in the order a builder needs it.
 
 mod battery;
+mod carrier;
 mod charging;
 mod cut_off;
 mod energy;
@@ -12,7 +13,7 @@ mod workings;
 
 pub use findings::{finding_notice, findings};
 
-use super::{Document, Job};
+use super::{Document, Job, cautions};
 
 /// The report of a design; `workings` adds how each number came about.
 pub fn report(job: &Job, workings: bool) -> Document {
@@ -26,6 +27,9 @@ pub fn report(job: &Job, workings: bool) -> Document {
     runs::section(job, &mut paper);
     supply::section(job, &mut paper);
     cut_off::section(job, &mut paper);
+    carrier::section(job, &mut paper);
+    paper.heading(1, "Cautions");
+    cautions(job).into_iter().for_each(|c| paper.caution(c));
     if workings {
         workings::section(job, &mut paper);
     }

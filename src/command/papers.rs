@@ -1,0 +1,56 @@
+//! `papers`: everything the workshop needs, into a folder.
+
+use super::arguments::{Common, Papers};
+use super::failure::Failure;
+use super::status::Status;
+use super::{input, output};
+use crate::engine::design;
+use crate::papers::{Job, PaperFile, bundle};
+use serde_json::json;
+use std::fs;
+use std::path::Path;
+
+/// Write them.
+pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
+    let catalogue = input::catalogue(common)?;
+    let input = input::plan(papers.plan.plan.as_deref(), &catalogue)?;
+    let design = design(&input.read.plan, &catalogue);
+    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+    let files = bundle(&job, &common.look());
+    let folder = papers.into.clone();
+    if !papers.replace {
+        refuse_to_replace(&folder, &files)?;
+    }
+    for file in &files {
+        write(&folder, file)?;
+    }
+    let names: Vec<&str> = files.iter().map(|f| f.name.as_str()).collect();
+    if papers.form.json {
+        let folder = folder.display().to_string();
+        output::json(&json!({"version": 1, "folder": folder, "files": names}), common.color)?;
+    } else {
+        let list: String = names.iter().map(|n| format!("{}\n", folder.join(n).display())).collect();
+        output::result(&common.look().ink_lines(&list), common.color)?;
+    }
+    Ok(Status::of(&design))
+}
+
+/// Nothing is lost by a slip in the folder's name.
+fn refuse_to_replace(folder: &Path, files: &[PaperFile]) -> Result<(), Failure> {
+    match files.iter().map(|f| folder.join(&f.name)).find(|p| p.exists()) {
+        Some(there) => Err(Failure::new(
+            format!("{} exists already", there.display()),
+            "name another folder with --into, or add --replace to write over the papers in this one",
+        )),
+        None => Ok(()),
+    }
+}
+
+fn write(folder: &Path, file: &PaperFile) -> Result<(), Failure> {
+    let path = folder.join(&file.name);
+    let made = path.parent().map_or(Ok(()), fs::create_dir_all);
+    made.and_then(|()| fs::write(&path, &file.content)).map_err(|e| {
+        let what = format!("cannot write {}: {e}", path.display());
+        Failure::new(what, "name a folder you may write into with --into, and see that the disk has room")
+    })
+}

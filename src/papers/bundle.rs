@@ -1,0 +1,44 @@
+//! All papers of a design, ready to be written into a folder.
+
+use super::{Document, Job, Look, csv_table, diagram, html_page, markdown};
+use std::collections::BTreeMap;
+
+/// A file: its name relative to the folder, and what it holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PaperFile {
+    /// With forward slashes.
+    pub name: String,
+    /// Text.
+    pub content: String,
+}
+
+/// Each paper as Markdown and HTML, the drawing as SVG, each table as CSV.
+pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
+    let papers: [(&str, Document); 6] = [
+        ("report", super::report(job, true)),
+        ("cut-list", super::cut_list(job)),
+        ("parts-list", super::parts_list(job)),
+        ("labels", super::labels(job)),
+        ("commissioning-sheet", super::commissioning(job)),
+        ("owner-card", super::owner_card(job)),
+    ];
+    let mut files = Vec::new();
+    let mut add = |name: String, content: String| files.push(PaperFile { name, content });
+    let drawings = diagram::layout(job.plan, job.design).to_svg();
+    for (n, svg) in drawings.iter().enumerate() {
+        let number = if drawings.len() == 1 { String::new() } else { format!("-{}", n + 1) };
+        add(format!("wiring-diagram{number}.svg"), svg.clone());
+    }
+    let mut tables = BTreeMap::new();
+    for (name, paper) in papers {
+        add(format!("{name}.md"), markdown(&paper, look));
+        for table in paper.tables() {
+            tables.insert(table.name, csv_table(table));
+        }
+        add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look));
+    }
+    for (name, text) in tables {
+        add(format!("csv/{name}.csv"), text);
+    }
+    files
+}

@@ -1,0 +1,243 @@
+//! The catalogue on paper: each shelf as a table, each row with its source.
+
+use super::{Cell, Column, Document, Table};
+use crate::catalogue::{Catalogue, Family};
+use crate::quantity::{Amps, Unit, Volts};
+
+/// A part of the catalogue.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Shelf {
+    Chemistries,
+    Conductors,
+    Insulation,
+    Fuses,
+    Loads,
+    Places,
+    Rules,
+    Sources,
+}
+
+/// One shelf of the catalogue.
+pub fn catalogue_paper(catalogue: &Catalogue, shelf: Shelf) -> Document {
+    let mut paper = Document::new("Catalogue");
+    match shelf {
+        Shelf::Chemistries => paper.table(chemistries(catalogue)),
+        Shelf::Conductors => {
+            paper.table(conductors(catalogue));
+            paper.table(trade_labels(catalogue));
+        }
+        Shelf::Insulation => paper.table(insulation(catalogue)),
+        Shelf::Fuses => paper.table(fuses(catalogue)),
+        Shelf::Loads => paper.table(loads(catalogue)),
+        Shelf::Places => paper.table(places(catalogue)),
+        Shelf::Rules => {
+            paper.table(classes(catalogue));
+            paper.table(placement(catalogue));
+            paper.table(numbers(catalogue));
+        }
+        Shelf::Sources => paper.table(sources(catalogue)),
+    }
+    paper
+}
+
+fn chemistries(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Key"),
+        Column::text("name", "Name"),
+        Column::number("charge", "Charge", Unit::Volt),
+        Column::number("depth", "Depth", Unit::Share),
+        Column::number("reserve", "Reserve", Unit::Share),
+        Column::number("mass", "100 Ah", Unit::Kilogram),
+        Column::number("charge_min", "Charges from", Unit::Celsius),
+    ];
+    let mut table =
+        Table::new("chemistries", "Battery chemistries; `sources` says where each part comes from", &columns);
+    for c in &catalogue.chemistries {
+        table.row(vec![
+            c.key.as_str().into(),
+            c.name.as_str().into(),
+            Cell::of(c.charge.absorption),
+            Cell::of(c.life.depth),
+            Cell::of(c.low.reserve),
+            Cell::of(c.blocks.mass_100ah),
+            Cell::of(c.limits.charge_min),
+        ]);
+    }
+    table
+}
+
+fn conductors(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("label", "Size"),
+        Column::text("family", "Family"),
+        Column::number("area", "Copper", Unit::SquareMillimetre),
+        Column::number("resistance_ohm_per_km", "At 20 °C", Unit::OhmPerKm),
+        Column::number("outside", "Outside", Unit::Millimetre),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("conductors", "Stranded copper conductors", &columns);
+    for c in &catalogue.conductors {
+        let family = if c.family == Family::Metric { "metric" } else { "awg" };
+        table.row(vec![
+            c.label.as_str().into(),
+            family.into(),
+            Cell::of(c.area),
+            Cell::of(c.resistance),
+            Cell::of(c.outside),
+            c.from.words().into(),
+        ]);
+    }
+    table
+}
+
+fn trade_labels(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("label", "Label"),
+        Column::number("copper", "Copper", Unit::SquareMillimetre),
+        Column::text("trap", "Beware"),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("trade-labels", "Labels that do not say what they seem to", &columns);
+    for l in &catalogue.trade_labels {
+        table.row(vec![l.label.as_str().into(), Cell::of(l.copper), l.trap.as_str().into(), l.from.words().into()]);
+    }
+    table
+}
+
+fn insulation(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Key"),
+        Column::text("name", "Name"),
+        Column::number("max", "Up to", Unit::Celsius),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("insulation", "Insulation classes", &columns);
+    for i in &catalogue.insulations {
+        table.row(vec![i.key.as_str().into(), i.name.as_str().into(), Cell::of(i.max), i.from.words().into()]);
+    }
+    table
+}
+
+fn fuses(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Key"),
+        Column::text("name", "Name"),
+        Column::text("ratings", "Ratings"),
+        Column::number("breaking", "Breaks", Unit::Amp),
+        Column::number("rated", "Up to", Unit::Volt),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("fuse-styles", "Fuse-link styles, breaking capacity at 12 V", &columns);
+    for f in &catalogue.fuse_styles {
+        let ratings = match (f.ratings.first(), f.ratings.last()) {
+            (Some(first), Some(last)) => format!("{first} to {last}"),
+            _ => String::new(),
+        };
+        table.row(vec![
+            f.key.as_str().into(),
+            f.name.as_str().into(),
+            ratings.into(),
+            Cell::maybe::<Amps>(f.breaking_at(Volts::new(12.0)).map(|b| b.amps)),
+            Cell::of(f.rated),
+            f.from.words().into(),
+        ]);
+    }
+    table
+}
+
+fn loads(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("group", "Group"),
+        Column::text("name", "Load"),
+        Column::number("power", "Power", Unit::Watt),
+        Column::number("share_on", "Draws", Unit::Share),
+        Column::number("hours", "On a day", Unit::Hour),
+        Column::number("start", "Start", Unit::Times),
+        Column::text("drop", "Drop class"),
+    ];
+    let mut table = Table::new("typical-loads", "Typical loads: look at the label of yours", &columns);
+    for l in &catalogue.loads {
+        table.row(vec![
+            l.group.as_str().into(),
+            l.name.as_str().into(),
+            Cell::of(l.power),
+            Cell::of(l.share_on),
+            Cell::of(l.hours),
+            Cell::of(crate::quantity::Figure::new(l.start_times, Unit::Times)),
+            l.drop.as_str().into(),
+        ]);
+    }
+    table
+}
+
+fn places(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Key"),
+        Column::text("name", "Name"),
+        Column::number("warmer", "Warmer by", Unit::Kelvin),
+        Column::text("caution", "Mind"),
+    ];
+    let mut table = Table::new("places", "What a cable may run through", &columns);
+    for p in &catalogue.places {
+        table.row(vec![
+            p.key.as_str().into(),
+            p.name.as_str().into(),
+            Cell::of(p.warmer),
+            p.caution.clone().unwrap_or_default().into(),
+        ]);
+    }
+    table
+}
+
+fn classes(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Drop class"),
+        Column::number("limit", "Limit", Unit::Share),
+        Column::text("about", "For"),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("drop-classes", "Voltage-drop classes, share of 12 V", &columns);
+    for c in &catalogue.rules.drop_class {
+        table.row(vec![c.key.as_str().into(), Cell::of(c.limit), c.about.as_str().into(), c.from.words().into()]);
+    }
+    table
+}
+
+fn placement(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Rule"),
+        Column::number("bare", "Bare", Unit::Metre),
+        Column::number("enclosed", "Enclosed", Unit::Metre),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("placement", "How far from its source a fuse may sit", &columns);
+    for p in &catalogue.rules.placement {
+        table.row(vec![p.key.as_str().into(), Cell::of(p.bare), Cell::of(p.enclosed), p.from.words().into()]);
+    }
+    table
+}
+
+fn numbers(catalogue: &Catalogue) -> Table {
+    let columns = [
+        Column::text("key", "Number"),
+        Column::number("value", "Value", Unit::Number),
+        Column::text("about", "What it is"),
+        Column::text("source", "Source"),
+    ];
+    let mut table = Table::new("numbers", "Plain numbers of the rules", &columns);
+    for n in &catalogue.rules.number {
+        let value = crate::quantity::Figure::number(n.value);
+        table.row(vec![n.key.as_str().into(), Cell::of(value), n.about.as_str().into(), n.from.words().into()]);
+    }
+    table
+}
+
+fn sources(catalogue: &Catalogue) -> Table {
+    let columns = [Column::text("row", "Row"), Column::text("source", "Source"), Column::text("note", "Note")];
+    let mut table = Table::new("sources", "Where every row comes from", &columns);
+    for (row, from) in catalogue.sources() {
+        table.row(vec![row.into(), from.words().into(), from.note.clone().unwrap_or_default().into()]);
+    }
+    table
+}

@@ -1,0 +1,125 @@
+//! The commissioning sheet: what to look at and measure before it is handed over, with blanks to fill in.
+
+use super::{Cell, Column, Document, Job, Table, run_number};
+use crate::quantity::Unit;
+
+/// The sheet of a design.
+pub fn commissioning(job: &Job) -> Document {
+    let mut paper = Document::new(format!("Commissioning sheet – {}", job.title()));
+    paper.facts(vec![
+        ("Vehicle", "______________________".into()),
+        ("Date, by whom", "______________________".into()),
+        ("Meter", "______________________".into()),
+        ("Air", "________ °C".into()),
+    ]);
+    paper.heading(1, "1 Before any fuse is in");
+    paper.steps(before(job));
+    paper.heading(1, "2 Settings");
+    paper.table(settings(job));
+    paper.heading(1, "3 Fuse by fuse, from the batteries outward");
+    paper
+        .paragraph("Put in one fuse at a time; after each, measure at the far end. No sound, no smell, no warm cable.");
+    paper.table(fuses(job));
+    paper.heading(1, "4 Under load");
+    paper.paragraph(
+        "Expected with all steady loads on and the battery near its cut-off; with a full battery voltages are higher by \
+         what the battery is, drops are the same. Measure each drop between the ends of the same conductor.",
+    );
+    paper.table(drops(job));
+    paper.heading(1, "5 The cut-off acts");
+    paper.steps(vec![
+        "Lower the setting of a bench supply in place of the battery, or let a load run it down, and note the voltage \
+         at which it opens and closes."
+            .into(),
+        "Start the engine: note the charging voltage and current at the service battery.".into(),
+        "After an hour at full load feel every lug, fuse and switch.".into(),
+    ]);
+    paper.facts(vec![("Signed", "______________________".into())]);
+    paper
+}
+
+fn before(job: &Job) -> Vec<String> {
+    let mut steps = vec![
+        "Both batteries' negatives are off, solar and mains are off, every fuse is out.".to_string(),
+        "Every crimp was pulled by hand; every lug is sleeved; cable is held near each end.".into(),
+        "No cable lies on an edge, on a hot or on a moving part; every hole has a grommet.".into(),
+        "Every nut is tightened to the device's torque and marked.".into(),
+        "Every piece carries its label at both ends; sizes agree with the cut list.".into(),
+        "With an ohmmeter: no connection between positive and negative anywhere.".into(),
+        "Polarity agrees at every device, before it is connected.".into(),
+    ];
+    if let Some(carrier) = &job.design.carrier {
+        steps.push(format!("The carrier's studs are tightened to {} and locked.", carrier.torque.torque));
+    }
+    steps
+}
+
+fn settings(job: &Job) -> Table {
+    let columns = [Column::text("what", "Setting"), Column::text("planned", "Planned"), Column::text("found", "Found")];
+    let mut table = Table::new("settings", "", &columns);
+    let (cut_off, charger) = (&job.design.cut_off, &job.design.charger);
+    let mut add = |what: &str, planned: String| table.row(vec![what.into(), planned.into(), Cell::ToFill]);
+    add("cut-off opens at", cut_off.cut.to_string());
+    add("cut-off closes at", cut_off.reconnect.to_string());
+    add("cut-off delay", cut_off.delay.to_string());
+    if let Some(current) = charger.current {
+        add("charger output", format!("{current}, {}", charger.output));
+        add("charger profile", job.plan.service_battery.chemistry.clone());
+    }
+    table
+}
+
+fn fuses(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("at", "Fuse at"),
+        Column::text("style", "Style"),
+        Column::number("rating", "Fuse", Unit::Amp),
+        Column::text("measure_at", "Measure at"),
+        Column::text("found", "Found V"),
+        Column::text("done", "Done"),
+    ];
+    let mut table = Table::new("first-power", "", &columns);
+    for run in &job.design.runs {
+        let planned = job.plan.runs.get(run.run);
+        for fuse in &run.fuses {
+            let other = planned.map_or("", |p| if p.to == fuse.at { p.from.as_str() } else { p.to.as_str() });
+            table.row(vec![
+                run_number(run.run).into(),
+                fuse.at.as_str().into(),
+                fuse.style_name.as_str().into(),
+                Cell::maybe(fuse.rating),
+                other.into(),
+                Cell::ToFill,
+                Cell::ToFill,
+            ]);
+        }
+    }
+    table
+}
+
+fn drops(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("to", "To"),
+        Column::number("current", "Current", Unit::Amp),
+        Column::number("expected_drop", "Drop", Unit::Volt),
+        Column::text("found_drop", "Found V"),
+        Column::number("expected", "Far end", Unit::Volt),
+        Column::text("found", "Found V"),
+    ];
+    let mut table = Table::new("under-load", "", &columns);
+    for run in &job.design.runs {
+        let to = job.plan.runs.get(run.run).map_or("", |p| p.to.as_str());
+        table.row(vec![
+            run_number(run.run).into(),
+            to.into(),
+            Cell::of(run.current),
+            Cell::maybe(run.size.as_ref().map(|s| s.drop)),
+            Cell::ToFill,
+            Cell::of(run.far_voltage),
+            Cell::ToFill,
+        ]);
+    }
+    table
+}

@@ -1,0 +1,86 @@
+//! The cut list: every piece of cable, its length and what goes on its ends.
+
+use super::{Cell, Column, Document, Job, Table, run_number};
+use crate::engine::{Cut, CutList, Lug, cut_list as cuts};
+use crate::quantity::{Metres, Unit};
+
+/// The cut list of a design.
+pub fn cut_list(job: &Job) -> Document {
+    let list = cuts(job.plan, job.catalogue, job.design);
+    let mut paper = Document::new(format!("Cut list – {}", job.title()));
+    paper.paragraph(rule(&list));
+    paper.table(table(job, &list));
+    paper.caution(
+        "Measure the way on the vehicle with a cord before you cut, and the studs before you crimp: studs and colours \
+         here are what is usual, not what you have.",
+    );
+    paper
+}
+
+fn rule(list: &CutList) -> String {
+    let Some(w) = &list.working else { return "No run has a size yet; see the findings of the report.".into() };
+    let inputs: Vec<String> =
+        w.inputs.iter().skip(1).map(|i| format!("{} {} = {}", i.meaning, i.symbol, i.value)).collect();
+    format!("{}: {}; {}; rounded up. Source: {}.", w.name, w.formula, inputs.join(", "), w.source)
+}
+
+fn table(job: &Job, list: &CutList) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("colour", "Colour"),
+        Column::text("size", "Size"),
+        Column::number("cut", "Cut", Unit::Metre),
+        Column::text("from", "From"),
+        Column::text("lug_from", "Lug"),
+        Column::text("to", "To"),
+        Column::text("lug_to", "Lug"),
+        Column::number("sleeve", "Sleeve", Unit::Millimetre),
+        Column::text("fuse", "Fuse"),
+    ];
+    let mut table = Table::new("cut-list", "", &columns);
+    let mut all = Metres::ZERO;
+    for cut in &list.cuts {
+        all += cut.length;
+        table.row(vec![
+            run_number(cut.run).into(),
+            colour(cut).into(),
+            cut.size.as_str().into(),
+            Cell::of(cut.length),
+            cut.from.as_str().into(),
+            lug(&cut.lug_from).into(),
+            cut.to.as_str().into(),
+            lug(&cut.lug_to).into(),
+            Cell::maybe(cut.sleeve),
+            fuse(job, cut).map_or(Cell::Absent, Cell::from),
+        ]);
+    }
+    let mut sum = vec![Cell::Text(String::new()); columns.len()];
+    sum[0] = "all".into();
+    sum[3] = Cell::of(all);
+    table.row(sum);
+    table.total = true;
+    table
+}
+
+fn colour(cut: &Cut) -> String {
+    let sign = if cut.polarity == crate::engine::Polarity::Positive { "+" } else { "–" };
+    format!("{sign} {}", cut.colour)
+}
+
+/// `M8`, or that the holder has its own.
+pub fn lug(lug: &Lug) -> String {
+    match lug {
+        Lug::Ring(stud) => stud.clone(),
+        Lug::Holder => "holder".into(),
+    }
+}
+
+/// The fuse on one of its ends.
+fn fuse(job: &Job, cut: &Cut) -> Option<String> {
+    if cut.from != "fuse" && cut.to != "fuse" {
+        return None;
+    }
+    let fuses = &job.design.runs.iter().find(|r| r.run == cut.run)?.fuses;
+    let ratings: Vec<String> = fuses.iter().filter_map(|f| f.rating).map(|r| r.to_string()).collect();
+    Some(ratings.join(", "))
+}

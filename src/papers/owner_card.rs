@@ -1,0 +1,128 @@
+//! The owner's card: one page that stays in the vehicle.
+
+use super::cautions::ISOLATE;
+use super::{Cell, Column, Document, Job, Table, run_number};
+use crate::engine::Subject;
+use crate::plan::{ChargerKind, point};
+use crate::quantity::{Amps, Unit, Volts, Watts};
+
+/// The card of a design.
+pub fn owner_card(job: &Job) -> Document {
+    let mut paper = Document::new(format!("Owner's card – {}", job.title()));
+    paper.heading(1, "To switch everything off");
+    paper.steps(isolating(job));
+    paper.heading(1, "When the cut-off has acted");
+    paper.steps(after_cut(job));
+    paper.heading(1, "What each fuse feeds");
+    paper.table(fuses(job));
+    paper.caution("Replace a fuse only by one of the same style and rating. If it blows again, find out why first.");
+    paper.heading(1, "The battery");
+    paper.facts(battery(job));
+    paper.caution(ISOLATE);
+    paper
+}
+
+/// Sources first, then the batteries, so that no source is left on a loose cable.
+fn isolating(job: &Job) -> Vec<String> {
+    let plan = job.plan;
+    let mut steps = vec!["Switch off the loads.".to_string()];
+    if plan.inverter.rating > Watts::ZERO {
+        steps.push("Switch off the inverter; its output is mains voltage.".into());
+    }
+    if plan.mains.current > Amps::ZERO {
+        steps.push("Unplug the mains charger.".into());
+    }
+    if plan.solar.array > Watts::ZERO {
+        steps.push("Cover or disconnect the solar array, then its controller.".into());
+    }
+    if job.design.charger.current.is_some() {
+        steps.push("Stop the engine, and take the key out: the charger must be off.".into());
+    }
+    steps.push("Take the negative off the service battery, then off the starter battery.".into());
+    steps.push("Measure that there is no voltage where you are going to work.".into());
+    steps
+}
+
+fn after_cut(job: &Job) -> Vec<String> {
+    let cut_off = &job.design.cut_off;
+    let mut steps = Vec::new();
+    if cut_off.cut > Volts::ZERO {
+        steps.push(format!(
+            "It has opened because the battery fell to {}: {} of its charge is left to protect it.",
+            cut_off.cut, cut_off.reserve
+        ));
+    }
+    steps.push("Switch off what you do not need. Do not bridge the cut-off.".into());
+    match job.plan.charger.kind {
+        ChargerKind::None => steps.push("Charge the battery from sun or mains.".into()),
+        _ => steps.push("Charge it: drive, or connect mains or sun.".into()),
+    }
+    if cut_off.reconnect > Volts::ZERO {
+        steps.push(format!("It closes by itself at {}.", cut_off.reconnect));
+    }
+    if let Some(days) = cut_off.days_to_harm {
+        steps.push(format!("Charge it within {days}: what stays connected goes on drawing, and then harms it."));
+    }
+    steps
+}
+
+fn fuses(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("near", "At"),
+        Column::number("rating", "Fuse", Unit::Amp),
+        Column::text("style", "Style"),
+        Column::text("feeds", "Feeds"),
+    ];
+    let mut table = Table::new("fuse-card", "", &columns);
+    for run in &job.design.runs {
+        for fuse in &run.fuses {
+            table.row(vec![
+                run_number(run.run).into(),
+                fuse.at.as_str().into(),
+                Cell::maybe(fuse.rating),
+                fuse.style_name.as_str().into(),
+                feeds(job, run.run, &fuse.at).into(),
+            ]);
+        }
+    }
+    table
+}
+
+/// What goes dead when the fuse at this end of a run is gone.
+fn feeds(job: &Job, run: usize, at: &str) -> String {
+    let topology = &job.design.topology;
+    let Some(index) = topology.of_run.get(run).copied().flatten() else { return String::new() };
+    let Some(branch) = topology.branches.get(index) else { return String::new() };
+    if branch.far == at {
+        return format!("{} (from {at})", branch.near);
+    }
+    if branch.far == point::CHARGER {
+        return "charger".into();
+    }
+    let reached: Vec<&str> =
+        topology.beyond(index).iter().filter_map(|b| topology.branches.get(*b)).map(|b| b.far.as_str()).collect();
+    let inverter = job.plan.inverter.rating > Watts::ZERO && reached.contains(&job.plan.inverter.at.as_str());
+    let fed = |l: &&crate::plan::Load| if l.inverter { inverter } else { reached.contains(&l.at.as_str()) };
+    let mut names: Vec<String> = job.plan.loads.iter().filter(fed).map(|l| l.name.clone()).collect();
+    if inverter {
+        names.push("inverter".into());
+    }
+    if names.is_empty() { branch.far.clone() } else { names.join(", ") }
+}
+
+fn battery(job: &Job) -> Vec<(&'static str, String)> {
+    let mut facts = Vec::new();
+    if let Some(bank) = &job.design.battery.bank {
+        facts.push(("Battery", format!("{}, {}", Subject::ServiceBattery.words(job.plan), bank.chemistry)));
+        facts.push(("Capacity", format!("{}, {} × {}", bank.capacity, bank.blocks, bank.block)));
+        facts.push(("Mass", bank.mass.to_string()));
+        if let Some(c) = job.catalogue.chemistry(&bank.chemistry) {
+            facts.push(("Charge at", format!("{}, never above {}", job.design.charger.output, c.charge.max)));
+            let (low, high) = (c.limits.charge_min, c.limits.charge_max);
+            facts.push(("Charge between", format!("{low} and {high}")));
+        }
+    }
+    facts.push(("Cut-off", format!("opens at {}, closes at {}", job.design.cut_off.cut, job.design.cut_off.reconnect)));
+    facts
+}
