@@ -171,7 +171,8 @@ pub struct Cable {
     pub current: String,
     /// Length one way along the loom; the way back is counted too.
     pub length: String,
-    /// How much voltage may be lost: critical, ordinary or tolerant.
+    /// How much voltage may be lost: critical, ordinary, tolerant, or a share
+    /// such as 2%.
     #[arg(long, value_name = "CLASS", default_value = "ordinary")]
     pub drop: String,
     /// Insulation class of the cable.
@@ -189,6 +190,15 @@ pub struct Cable {
     /// Sizes to compare: metric or awg.
     #[arg(long, value_name = "FAMILY", default_value = "metric")]
     pub sizes: String,
+    /// A size to check instead of choosing one, such as 6mm2 or 10AWG.
+    #[arg(long, value_name = "SIZE")]
+    pub size: Option<String>,
+    /// The vehicle's body is the way back.
+    #[arg(long)]
+    pub chassis: bool,
+    /// Also show how each number came about.
+    #[arg(long)]
+    pub workings: bool,
     #[command(flatten)]
     pub form: Form,
 }
@@ -208,6 +218,9 @@ pub struct CutOff {
     /// Charge to keep in the battery; the chemistry's own figure when left out.
     #[arg(long, value_name = "SHARE")]
     pub reserve: Option<String>,
+    /// Also show how each number came about.
+    #[arg(long)]
+    pub workings: bool,
     #[command(flatten)]
     pub form: Form,
 }

@@ -4,8 +4,10 @@
 //! `papers` write the answer.
 
 mod arguments;
+mod cable;
 mod catalogue;
 mod check;
+mod cut_off;
 mod failure;
 mod input;
 mod message;
@@ -16,6 +18,7 @@ mod schema;
 mod screens;
 mod shell;
 mod status;
+mod typed;
 
 use arguments::{Arguments, Command};
 use clap::Parser;
@@ -50,7 +53,8 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),
         (Some(Command::Completions(shell)), None) => shell::completions(&shell, common.color),
         (Some(Command::Man), None) => shell::man(common.color),
-        (Some(_), None) => Ok(Status::Fine),
+        (Some(Command::Cable(cable)), None) => cable::run(&cable, &common),
+        (Some(Command::CutOff(asked)), None) => cut_off::run(&asked, &common),
         (None, plan) => screens::run(plan, &common),
     }
 }

@@ -21,11 +21,13 @@ pub fn commissioning(job: &Job) -> Document {
         .paragraph("Put in one fuse at a time; after each, measure at the far end. No sound, no smell, no warm cable.");
     paper.table(fuses(job));
     paper.heading(1, "4 Under load");
-    paper.paragraph(
-        "Expected with all steady loads on and the battery near its cut-off; with a full battery voltages are higher by \
-         what the battery is, drops are the same. Measure each drop between the ends of the same conductor.",
-    );
+    paper.paragraph(format!(
+        "Expected at {} air, with the tolerance of cable, joints, loads and meter. Enter what you find as readings in \
+         the plan (the test sheet screen does it) and the program names a joint that has too much.",
+        job.design.test_sheet.air
+    ));
     paper.table(drops(job));
+    paper.table(under_load(job));
     paper.heading(1, "5 The cut-off acts");
     paper.steps(vec![
         "Lower the setting of a bench supply in place of the battery, or let a load run it down, and note the voltage \
@@ -98,28 +100,63 @@ fn fuses(job: &Job) -> Table {
     table
 }
 
+/// Each run by itself: the drop of a volt-drop test, out and back.
 fn drops(job: &Job) -> Table {
     let columns = [
         Column::text("run", "Run"),
-        Column::text("to", "To"),
-        Column::number("current", "Current", Unit::Amp),
-        Column::number("expected_drop", "Drop", Unit::Volt),
-        Column::text("found_drop", "Found V"),
-        Column::number("expected", "Far end", Unit::Volt),
+        Column::text("between", "Between"),
+        Column::number("current", "At", Unit::Amp),
+        Column::number("low", "From", Unit::Volt),
+        Column::number("likely", "Likely", Unit::Volt),
+        Column::number("high", "To", Unit::Volt),
+        Column::text("found_current", "Found A"),
         Column::text("found", "Found V"),
     ];
-    let mut table = Table::new("under-load", "", &columns);
-    for run in &job.design.runs {
-        let to = job.plan.runs.get(run.run).map_or("", |p| p.to.as_str());
+    let caption = "Drop of each run, positive and negative together, with a current through it";
+    let mut table = Table::new("run-tests", caption, &columns);
+    for run in &job.design.test_sheet.runs {
+        let ends = job.plan.runs.get(run.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
         table.row(vec![
             run_number(run.run).into(),
-            to.into(),
+            ends.into(),
             Cell::of(run.current),
-            Cell::maybe(run.size.as_ref().map(|s| s.drop)),
+            Cell::of(run.drop.low),
+            Cell::of(run.drop.likely),
+            Cell::of(run.drop.high),
             Cell::ToFill,
-            Cell::of(run.far_voltage),
             Cell::ToFill,
         ]);
+    }
+    table
+}
+
+/// With each load on: what to expect at each point.
+fn under_load(job: &Job) -> Table {
+    let columns = [
+        Column::text("with", "Switched on"),
+        Column::number("current", "Current", Unit::Amp),
+        Column::text("point", "Measure at"),
+        Column::number("low", "Drop from", Unit::Volt),
+        Column::number("high", "To", Unit::Volt),
+        Column::text("posts", "Posts V"),
+        Column::text("found", "Found V"),
+    ];
+    let caption = "Drop from the battery's posts to each point, which is the same whatever the battery has: found is what \
+                   the point has, drop is posts less found";
+    let mut table = Table::new("load-tests", caption, &columns);
+    for test in &job.design.test_sheet.tests {
+        for (n, point) in test.points.iter().enumerate() {
+            let first = n == 0;
+            table.row(vec![
+                if first { test.with.as_str().into() } else { "".into() },
+                if first { Cell::of(test.current) } else { Cell::Text(String::new()) },
+                point.point.as_str().into(),
+                Cell::of(point.drop.low),
+                Cell::of(point.drop.high),
+                if first { Cell::ToFill } else { Cell::Text(String::new()) },
+                Cell::ToFill,
+            ]);
+        }
     }
     table
 }

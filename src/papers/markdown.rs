@@ -44,6 +44,10 @@ fn notice(out: &mut String, notice: &Notice, look: &Look) {
 
 /// Indented, so that no sign in it can end the drawing.
 fn drawing(out: &mut String, drawing: &Drawing, look: &Look) {
+    if drawing.text.is_empty() {
+        out.pop();
+        return;
+    }
     out.push_str(&format!("{}\n\n", escape(&look.ink(&drawing.caption))));
     for line in drawing.text.lines() {
         out.push_str(&format!("    {}\n", look.ink(line).trim_end()));
@@ -74,7 +78,12 @@ fn escape(text: &str) -> String {
     for (n, c) in text.char_indices() {
         let always = matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&');
         let at_start = n == start && matches!(c, '#' | '+' | '-' | '=');
-        let ordinal = matches!(c, '.' | ')') && n > start && text[start..n].bytes().all(|b| b.is_ascii_digit());
+        let before = text.get(start..n).unwrap_or_default();
+        let next = text.get(n + 1..).and_then(|t| t.chars().next());
+        let ordinal = matches!(c, '.' | ')')
+            && !before.is_empty()
+            && before.bytes().all(|b| b.is_ascii_digit())
+            && next.is_none_or(char::is_whitespace);
         // `______` is a blank to fill in; between blanks Markdown leaves `_` alone.
         if (always && !(c == '_' && text.trim_matches('_').is_empty())) || at_start || ordinal {
             out.push('\\');

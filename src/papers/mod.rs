@@ -3,6 +3,7 @@
 //! A paper is a [`Document`], written once and rendered as plain text,
 //! Markdown or HTML. Papers show what the engine returns and compute nothing.
 
+mod answer;
 mod bundle;
 mod catalogue_paper;
 mod cautions;
@@ -22,6 +23,7 @@ mod parts_list;
 mod plain;
 mod report;
 
+pub use answer::{CableAnswered, CutOffAnswer, cable_answer, cut_off_answer};
 pub use bundle::{PaperFile, bundle};
 pub use catalogue_paper::{Shelf, catalogue_paper};
 pub use cautions::cautions;

@@ -108,6 +108,10 @@ fn facts(out: &mut String, facts: &[(String, String)], look: &Look) {
 }
 
 fn drawing(out: &mut String, drawing: &Drawing, look: &Look) {
+    if drawing.text.is_empty() {
+        out.pop();
+        return;
+    }
     out.push_str(&format!("{BOLD}{}{PLAIN}\n", look.ink(&drawing.caption)));
     for line in drawing.text.lines() {
         out.push_str(look.ink(line).trim_end());

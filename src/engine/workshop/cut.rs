@@ -127,9 +127,8 @@ impl Shop<'_> {
         let mut lengths = Vec::new();
         let mut left = planned.length;
         let tail = planned.fuse_distance;
-        let ends = |fuse: &&FuseDesign| fuse.at == *far;
-        let near_fuse = run.fuses.iter().find(|f| !ends(f));
-        let far_fuse = run.fuses.iter().find(ends);
+        let near_fuse = run.fuses.iter().find(|f| !f.far_end);
+        let far_fuse = run.fuses.iter().find(|f| f.far_end);
         let mut last = None;
         if let Some(fuse) = near_fuse {
             lengths.push(tail.min(left));

@@ -212,8 +212,7 @@ impl Grow<'_> {
         let (mut near, mut far) = (None, None);
         for fuse in run.map(|r| r.fuses.as_slice()).unwrap_or_default() {
             let rating = fuse.rating.map_or("?".to_string(), |r| r.to_string());
-            // At the far end only where the far point is the source it guards against.
-            if fuse.at == b.far { far = Some(rating) } else { near = Some(rating) }
+            if fuse.far_end { far = Some(rating) } else { near = Some(rating) }
         }
         let (fuse_left, fuse_right) = if outward { (near, far) } else { (far, near) };
         Wire {

@@ -147,7 +147,6 @@ pub fn size(s: &SizeRow) -> Value {
 
 fn run(job: &Job, r: &RunDesign) -> Value {
     let planned = job.plan.runs.get(r.run);
-    let limit = |what: Option<&'static str>, value: Value, key: &str| json!({key: value, "by": what});
     json!({
         "number": run_number(r.run),
         "name": planned.map(|p| p.name.as_str()),
@@ -164,11 +163,21 @@ fn run(job: &Job, r: &RunDesign) -> Value {
         "drop_allowed_v": number(r.drop_allowed),
         "near_v": number(r.near_voltage),
         "far_v": number(r.far_voltage),
-        "longest": limit(r.longest.map(|l| l.1), maybe(r.longest.map(|l| l.0)), "length_m"),
-        "biggest": limit(r.biggest.map(|l| l.1), maybe(r.biggest.map(|l| l.0)), "current_a"),
-        "warmest": limit(r.warmest.map(|l| l.1), maybe(r.warmest.map(|l| l.0)), "air_c"),
+        "limits": limits(r),
         "fuses": r.fuses.iter().map(fuse).collect::<Vec<_>>(),
         "sizes": r.sizes.iter().map(size).collect::<Vec<_>>(),
+    })
+}
+
+/// How far the size would go, and what stops it there.
+pub fn limits(r: &RunDesign) -> Value {
+    json!({
+        "longest_m": maybe(r.longest.map(|l| l.0)),
+        "longest_by": r.longest.map(|l| l.1),
+        "biggest_a": maybe(r.biggest.map(|l| l.0)),
+        "biggest_by": r.biggest.map(|l| l.1),
+        "warmest_c": maybe(r.warmest.map(|l| l.0)),
+        "warmest_by": r.warmest.map(|l| l.1),
     })
 }
 
@@ -187,6 +196,10 @@ fn fuse(f: &FuseDesign) -> Value {
         "breaking_a": number(f.breaking),
         "far_fault_a": number(f.far_fault),
         "opens_within_s": maybe(f.opens_within),
+        "far_end": f.far_end,
+        "longest_m": maybe(f.longest),
+        "let_through_a2s": maybe(f.let_through),
+        "cable_stands_a2s": number(f.cable_stands),
     })
 }
 

@@ -4,6 +4,7 @@
 //! the engine's types, and every name is explained in [`shape`]. Numbers have
 //! six significant digits; what does not exist is `null`; shares are 0 to 1.
 
+mod answer;
 mod design;
 mod findings;
 pub(super) mod number;
@@ -12,6 +13,7 @@ mod shape;
 mod tables;
 mod workings;
 
+pub use answer::{cable_answer, cut_off_answer};
 pub use design::report;
 pub use findings::{Spot, check, finding};
 pub use number::{maybe, number};

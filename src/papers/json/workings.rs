@@ -7,17 +7,22 @@ use serde_json::{Value, json};
 
 /// All workings of a design.
 pub fn workings(job: &Job) -> Value {
+    of(&job.design.workings, job.plan)
+}
+
+/// Workings of a plan.
+pub fn of(workings: &crate::engine::Workings, plan: &crate::plan::Plan) -> Value {
     let one = |(topic, w): (&crate::engine::Topic, &crate::engine::Working)| {
         let input = |i: &crate::engine::Input| {
             json!({
                 "symbol": i.symbol,
                 "meaning": i.meaning,
                 "value": figure(i.value),
-                "from": i.from.as_ref().map(|t| json!({"about": t.subject.words(job.plan), "number": t.number})),
+                "from": i.from.as_ref().map(|t| json!({"about": t.subject.words(plan), "number": t.number})),
             })
         };
         json!({
-            "about": topic.subject.words(job.plan),
+            "about": topic.subject.words(plan),
             "number": topic.number,
             "name": w.name,
             "formula": w.formula,
@@ -27,7 +32,7 @@ pub fn workings(job: &Job) -> Value {
             "notes": w.notes,
         })
     };
-    job.design.workings.iter().map(one).collect()
+    workings.iter().map(one).collect()
 }
 
 /// A number with its unit, where the unit depends on what it is of.

@@ -1,5 +1,6 @@
 //! The cut-off: its settings, and what they mean at other currents.
 
+use crate::engine::CutOffDesign;
 use crate::papers::{Cell, Column, Document, Job, Table};
 use crate::quantity::{Share, Unit};
 
@@ -25,11 +26,12 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Then", format!("{days} until standing draws harm the battery")));
     }
     paper.facts(facts);
-    paper.table(currents(job));
-    paper.table(order(job));
+    paper.table(currents(cut_off));
+    paper.table(order(cut_off));
 }
 
-fn currents(job: &Job) -> Table {
+/// The cut-off at each current.
+pub fn currents(cut_off: &CutOffDesign) -> Table {
     let columns = [
         Column::text("load", "Load"),
         Column::number("current", "Current", Unit::Amp),
@@ -39,7 +41,7 @@ fn currents(job: &Job) -> Table {
     ];
     let caption = "Voltage at the reserve by current, and the charge at which the setting really trips";
     let mut table = Table::new("cut-off", caption, &columns);
-    for a in &job.design.cut_off.at_currents {
+    for a in &cut_off.at_currents {
         table.row(vec![
             a.name.into(),
             Cell::of(a.current),
@@ -51,10 +53,11 @@ fn currents(job: &Job) -> Table {
     table
 }
 
-fn order(job: &Job) -> Table {
+/// What acts first.
+pub fn order(cut_off: &CutOffDesign) -> Table {
     let columns = [Column::text("what", "What acts"), Column::number("at", "At", Unit::Volt)];
     let mut table = Table::new("cut-off-order", "What acts first as the voltage falls", &columns);
-    for (what, at) in &job.design.cut_off.order {
+    for (what, at) in &cut_off.order {
         table.row(vec![what.as_str().into(), Cell::of(*at)]);
     }
     table

@@ -3,13 +3,13 @@
 mod battery;
 mod carrier;
 mod charging;
-mod cut_off;
+pub(super) mod cut_off;
 mod energy;
 mod findings;
 mod runs;
 mod summary;
 mod supply;
-mod workings;
+pub(super) mod workings;
 
 pub use findings::{finding_notice, findings};
 

@@ -1,7 +1,8 @@
 //! The run schedule and the fuse schedule: what to lay and what protects it.
 
 use crate::engine::RunDesign;
-use crate::papers::{Cell, Column, Document, Job, Table, run_number};
+use crate::papers::diagram::layout;
+use crate::papers::{Block, Cell, Column, Document, Drawing, Job, Table, run_number};
 use crate::quantity::Unit;
 
 /// Runs and fuses as parts of the report.
@@ -9,12 +10,28 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.heading(1, "Run schedule");
     paper.table(lay(job));
     paper.table(reasons(job));
+    wiring(job, paper);
     paper.heading(1, "Fuse schedule");
     paper.table(fuses(job));
     paper.caution(
         "Fit each fuse at the end where its source is, within the distance given: \
          cable between a source and its fuse is protected by nothing.",
     );
+}
+
+/// The wiring diagram, one drawing a sheet.
+fn wiring(job: &Job, paper: &mut Document) {
+    paper.heading(1, "Wiring diagram");
+    let layout = layout(job.plan, job.design);
+    let text = layout.to_text(1, false);
+    let sheets = layout.to_svg();
+    let count = sheets.len();
+    for (n, svg) in sheets.into_iter().enumerate() {
+        let caption = if count == 1 { "Every run by its number".into() } else { format!("Sheet {} of {count}", n + 1) };
+        // As text it is one tree, however many sheets the drawing needs.
+        let text = if n == 0 { text.clone() } else { String::new() };
+        paper.blocks.push(Block::Drawing(Drawing { caption, svg, text }));
+    }
 }
 
 /// What to lay.

@@ -81,12 +81,18 @@ pub fn assumptions(job: &Job, paper: &mut Document) {
     for section in sections.into_iter().filter(|s| planned(job, *s)) {
         paper.heading(2, section.title());
         let mut facts = Vec::new();
+        let mut left = Vec::new();
         for field in fields_of(section) {
-            let value = match field.get(job.plan, 0) {
-                Some(value) => field.show(&value, UnitSystem::Metric),
-                None => "left to the program".into(),
-            };
-            facts.push((field.label.to_string(), if value.is_empty() { "none".into() } else { value }));
+            match field.get(job.plan, 0) {
+                Some(value) => {
+                    let shown = field.show(&value, UnitSystem::Metric);
+                    facts.push((field.label.to_string(), if shown.is_empty() { "none".into() } else { shown }));
+                }
+                None => left.push(field.label.to_lowercase()),
+            }
+        }
+        if !left.is_empty() {
+            facts.push(("To the program".into(), left.join(", ")));
         }
         paper.blocks.push(Block::Facts(facts));
     }

@@ -16,7 +16,8 @@ pub fn section(job: &Job, paper: &mut Document) {
     }
 }
 
-fn one(working: &Working, paper: &mut Document) {
+/// One working as points.
+pub fn one(working: &Working, paper: &mut Document) {
     let formula = if working.formula.is_empty() { String::new() } else { format!(" = {}", working.formula) };
     let mut points = vec![format!("{}{formula} = {}", working.name, working.result)];
     points.extend(working.inputs.iter().map(|i| format!("  {} = {}, {}", i.symbol, i.value, i.meaning)));

@@ -1,0 +1,60 @@
+//! `cable`: every size side by side for one current and length.
+
+use super::arguments::{Cable, Common};
+use super::failure::Failure;
+use super::status::Status;
+use super::{input, output, typed};
+use crate::catalogue::{Catalogue, Family};
+use crate::engine::Severity;
+use crate::engine::sizing::{CableQuestion, cable_question};
+use crate::papers::{self, CableAnswered, plain};
+use crate::plan::{Choice, Place, Section, SizeFamily};
+use crate::quantity::Share;
+
+/// Answer it.
+pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
+    let catalogue = input::catalogue(common)?;
+    let question = question(asked, &catalogue)?;
+    let answer = cable_question(&catalogue, &question);
+    let job = CableAnswered { question: &question, answer: &answer, workings: asked.workings };
+    if asked.form.json {
+        output::json(&papers::json::cable_answer(&job), common.color)?;
+    } else {
+        output::result(&plain(&papers::cable_answer(&job), &common.look()), common.color)?;
+    }
+    let stops = answer.findings.iter().any(|f| f.severity == Severity::Stop);
+    Ok(if stops { Status::Stop } else { Status::Fine })
+}
+
+fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failure> {
+    let run = |key| Place::run(0, key);
+    let family = typed::word("sizes", &asked.sizes, Place::of(Section::Rules, "sizes"), catalogue)?;
+    let air = match &asked.air {
+        Some(text) => Some(typed::number("air", text, run("air_c"), catalogue)?),
+        None => None,
+    };
+    Ok(CableQuestion {
+        current: typed::number("current", &asked.current, run("current_a"), catalogue)?,
+        length: typed::number("length", &asked.length, run("length_m"), catalogue)?,
+        drop: drop(&asked.drop, catalogue)?,
+        insulation: typed::word("insulation", &asked.insulation, run("insulation"), catalogue)?,
+        place: typed::word("place", &asked.through, run("surroundings"), catalogue)?,
+        air,
+        bundled_with: asked.bundled_with,
+        family: if SizeFamily::from_key(&family) == Some(SizeFamily::Awg) { Family::Awg } else { Family::Metric },
+        size: asked.size.as_ref().map(|s| typed::word("size", s, run("size"), catalogue)).transpose()?,
+        chassis: asked.chassis,
+        ..CableQuestion::default()
+    })
+}
+
+/// A drop class by its name, or a share such as `2.5%`.
+fn drop(text: &str, catalogue: &Catalogue) -> Result<Share, Failure> {
+    if text.trim_end().ends_with('%') {
+        let field = Place::of(Section::Rules, "drop_ordinary");
+        return typed::number("drop", text, field, catalogue);
+    }
+    let key = typed::word("drop", text, Place::load(0, "drop"), catalogue)?;
+    let limit = catalogue.rules.class(&key).map(|c| c.limit);
+    limit.ok_or_else(|| Failure::new(format!("there is no drop class `{key}`"), "loomwright catalogue rules"))
+}

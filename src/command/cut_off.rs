@@ -1,0 +1,40 @@
+//! `cut-off`: where to disconnect a battery at a given current.
+
+use super::arguments::{Common, CutOff};
+use super::failure::Failure;
+use super::status::Status;
+use super::{input, output, typed};
+use crate::engine::{Book, cut_off_question};
+use crate::papers::{self, CutOffAnswer, plain};
+use crate::plan::{Place, Section};
+
+/// Answer it.
+pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
+    let catalogue = input::catalogue(common)?;
+    let battery = |key| Place::of(Section::ServiceBattery, key);
+    let key = typed::word("chemistry", &asked.chemistry, battery("chemistry"), &catalogue)?;
+    let capacity = typed::number("capacity", &asked.capacity, battery("capacity_ah"), &catalogue)?;
+    let current = typed::number("current", &asked.current, Place::run(0, "current_a"), &catalogue)?;
+    let reserve = match &asked.reserve {
+        Some(text) => Some(typed::number("reserve", text, Place::of(Section::CutOff, "reserve"), &catalogue)?),
+        None => None,
+    };
+    let Some(chemistry) = catalogue.chemistry(&key) else {
+        return Err(Failure::new(format!("there is no chemistry `{key}`"), "loomwright catalogue chemistries"));
+    };
+    let mut book = Book::default();
+    let design = cut_off_question(chemistry, capacity, current, reserve, &mut book);
+    let answer = CutOffAnswer {
+        chemistry,
+        capacity,
+        current,
+        design: &design,
+        workings: asked.workings.then_some(&book.workings),
+    };
+    if asked.form.json {
+        output::json(&papers::json::cut_off_answer(&answer), common.color)?;
+    } else {
+        output::result(&plain(&papers::cut_off_answer(&answer), &common.look()), common.color)?;
+    }
+    Ok(Status::Fine)
+}

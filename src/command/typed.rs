@@ -1,0 +1,31 @@
+//! Values typed on the command line, read by the same fields as a plan's.
+
+use super::failure::Failure;
+use crate::catalogue::Catalogue;
+use crate::plan::{Place, Value, field_at};
+use crate::quantity::Quantity;
+
+/// Read a number for a field of the plan.
+pub fn number<Q: Quantity>(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<Q, Failure> {
+    match value(name, text, place, catalogue)? {
+        Value::Number(n) => Ok(Q::of(n)),
+        _ => Err(Failure::new(format!("{name} `{text}` is no number"), "")),
+    }
+}
+
+/// Read a word for a field of the plan.
+pub fn word(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<String, Failure> {
+    match value(name, text, place, catalogue)? {
+        Value::Text(t) => Ok(t),
+        _ => Err(Failure::new(format!("{name} `{text}` is no word"), "")),
+    }
+}
+
+fn value(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<Value, Failure> {
+    let Some(field) = field_at(place) else {
+        return Err(Failure::new(format!("{name} cannot be read here"), ""));
+    };
+    field.parse(text, catalogue).map_err(|why| {
+        Failure::new(format!("{name} `{text}`: {why}"), format!("{name} is {}", field.accepted(catalogue)))
+    })
+}

@@ -1,0 +1,91 @@
+//! Which cable: every size side by side, the one to take marked, and what stops the others.
+
+use crate::engine::sizing::{CableAnswer, CableQuestion};
+use crate::engine::{Severity, SizeRow};
+use crate::papers::report::{finding_notice, workings};
+use crate::papers::{Block, Cell, Column, Document, Table};
+use crate::quantity::Unit;
+
+/// A cable question and its answer.
+#[derive(Clone, Copy, Debug)]
+pub struct CableAnswered<'a> {
+    /// What was asked.
+    pub question: &'a CableQuestion,
+    /// The answer.
+    pub answer: &'a CableAnswer,
+    /// Whether to show how the numbers came about.
+    pub workings: bool,
+}
+
+/// The answer on paper.
+pub fn cable_answer(job: &CableAnswered) -> Document {
+    let (question, run) = (job.question, &job.answer.run);
+    let mut paper = Document::new(format!("Cable for {} over {} one way", question.current, question.length));
+    paper.facts(facts(job));
+    paper.table(sizes(&run.sizes, run.ruling));
+    let shown = job.answer.findings.iter().filter(|f| f.severity <= Severity::Caution);
+    paper.blocks.extend(shown.map(|f| Block::Notice(finding_notice(f, &job.answer.plan))));
+    paper.paragraph(
+        "Put a fuse at the source that is no larger than the cable carries. The steady current is taken as constant; \
+         a plan also looks at start surges, faults and the whole path.",
+    );
+    if job.workings {
+        paper.heading(1, "Workings");
+        job.answer.workings.iter().for_each(|(_, w)| workings::one(w, &mut paper));
+    }
+    paper
+}
+
+fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
+    let (question, run) = (job.question, &job.answer.run);
+    let take = match &run.size {
+        Some(size) => format!("{} ({})", size.label, if run.pinned { "as given" } else { run.ruling }),
+        None => "no size is enough; shorten the way, or share the current between cables".into(),
+    };
+    let mut facts = vec![
+        ("Take", take),
+        ("Drop limit", format!("{} of 12 V, out and back", question.drop)),
+        ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
+        ("Insulation", question.insulation.clone()),
+    ];
+    if let Some((length, why)) = run.longest {
+        facts.push(("Longest", format!("{length} at this size ({why})")));
+    }
+    if let Some((current, why)) = run.biggest {
+        facts.push(("Biggest load", format!("{current} at this size and length ({why})")));
+    }
+    facts
+}
+
+fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
+    let columns = [
+        Column::text("size", "Size"),
+        Column::number("drop", "Drop", Unit::Volt),
+        Column::number("drop_share", "", Unit::Share),
+        Column::number("temperature", "Copper", Unit::Celsius),
+        Column::number("ampacity_table", "Table", Unit::Amp),
+        Column::number("ampacity_heat", "Heat", Unit::Amp),
+        Column::number("copper", "Mass", Unit::Kilogram),
+        Column::text("verdict", ""),
+    ];
+    let caption = "Table, Heat: what the size carries by the published table and by heat balance; the smaller counts";
+    let mut table = Table::new("sizes", caption, &columns);
+    for row in rows {
+        let verdict = match (row.used, row.fails.is_empty()) {
+            (true, _) => format!("<- take this ({ruling})"),
+            (false, true) => "fits".into(),
+            (false, false) => format!("fails: {}", row.fails.join(", ")),
+        };
+        table.row(vec![
+            row.label.as_str().into(),
+            Cell::of(row.drop),
+            Cell::of(row.drop_share),
+            Cell::of(row.temperature),
+            Cell::maybe(row.ampacity_table),
+            Cell::maybe(row.ampacity_heat),
+            Cell::of(row.mass),
+            verdict.into(),
+        ]);
+    }
+    table
+}

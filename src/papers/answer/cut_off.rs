@@ -1,0 +1,44 @@
+//! Where to disconnect a battery: settings, what they mean at other currents, what acts first.
+
+use crate::catalogue::Chemistry;
+use crate::engine::{CutOffDesign, Workings};
+use crate::papers::Document;
+use crate::papers::report::{cut_off, workings};
+use crate::quantity::{AmpHours, Amps};
+
+/// A cut-off question and its answer.
+#[derive(Clone, Copy, Debug)]
+pub struct CutOffAnswer<'a> {
+    /// The battery.
+    pub chemistry: &'a Chemistry,
+    /// Its capacity.
+    pub capacity: AmpHours,
+    /// The usual current.
+    pub current: Amps,
+    /// The answer.
+    pub design: &'a CutOffDesign,
+    /// How the numbers came about, when wanted.
+    pub workings: Option<&'a Workings>,
+}
+
+/// The answer on paper.
+pub fn cut_off_answer(answer: &CutOffAnswer) -> Document {
+    let design = answer.design;
+    let mut paper = Document::new(format!("Cut-off for {} of {}", answer.capacity, answer.chemistry.name));
+    paper.facts(vec![
+        ("Set to", format!("open at {}, close at {}, delay {}", design.cut, design.reconnect, design.delay)),
+        ("Keeps", format!("{} of the charge at {}", design.reserve, answer.current)),
+        ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
+    ]);
+    paper.table(cut_off::currents(design));
+    paper.table(cut_off::order(design));
+    paper.paragraph(
+        "For a device that senses at the posts, at 25 °C, in steps of 0.1 V; light is a fifth of the usual current, \
+         heavy three times it. A plan takes the cable, the cold and the real currents into account.",
+    );
+    if let Some(all) = answer.workings {
+        paper.heading(1, "Workings");
+        all.iter().for_each(|(_, w)| workings::one(w, &mut paper));
+    }
+    paper
+}
