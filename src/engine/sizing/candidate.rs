@@ -54,8 +54,8 @@ pub struct Candidate {
     pub after_start: Celsius,
     /// Steady ampacity.
     pub ampacity: Ampacity,
-    /// Style (index into the catalogue) and rating of the fuse that would protect it.
-    pub fuse: Option<(usize, Amps)>,
+    /// Fuse that would protect it, if it has one of its own and one fits.
+    pub fuse: Option<Amps>,
     /// Copper, out and back.
     pub mass: Kilograms,
     /// Rules failed by itself, without the drop.
@@ -92,7 +92,7 @@ pub struct Asked<'a> {
     /// Largest short current, and how long.
     pub surge: (Amps, Seconds),
     /// Which fuse ratings would do.
-    pub fuses: FuseRoom,
+    pub fuses: FuseRoom<'a>,
     /// Joints, switches, fuse-link, chassis.
     pub fixed: Ohms,
     /// Of that, fuse-link and holder.
@@ -121,6 +121,22 @@ impl<'a> Shelf<'a> {
             }
         }
         Shelf { catalogue, cables, family: count, laid: Vec::new() }
+    }
+
+    /// The catalogue it was filled from.
+    pub fn catalogue(&self) -> &'a Catalogue {
+        self.catalogue
+    }
+
+    /// The bundle's factor for a way of laying.
+    pub fn bundle(&self, laid: &Laid) -> f64 {
+        self.catalogue.ampacity.bundle_factor(laid.conductors).value
+    }
+
+    /// The table's value of a cable at its own ambient.
+    pub fn base(&self, laid: &Laid, cable: usize) -> Option<Amps> {
+        let conductor = &self.cables.get(cable)?.conductor;
+        self.catalogue.ampacity.base_of(conductor, laid.insulation.column).map(|c| c.value)
     }
 
     /// The cable with a label.
@@ -171,7 +187,6 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     } else {
         temperature
     };
-    let fuse = asked.fuses.for_ampacity(ampacity.used());
     let resistance = copper::warmed(cold, temperature) + asked.fixed;
     let hottest = asked.laid.insulation.max;
     let hot = ampacity.used() < asked.current || after_start > hottest;
@@ -183,11 +198,11 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
         temperature,
         after_start,
         ampacity,
-        fuse,
+        fuse: asked.fuses.for_ampacity(ampacity.used()).filter(|_| asked.run.own_fuse),
         mass: cable.conductor.copper_mass() * wire,
         fails: [
             hot.then_some(Fails::Heat),
-            (!hot && fuse.is_none()).then_some(Fails::Fuse),
+            (!hot && !asked.fuses.fits(ampacity.used())).then_some(Fails::Fuse),
             (cable.conductor.area.get() < asked.smallest.get() * (1.0 - 1e-9)).then_some(Fails::Thin),
         ],
     }

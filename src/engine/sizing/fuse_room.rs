@@ -1,67 +1,85 @@
-//! Which fuse ratings would carry a run's current, before its cable is known?
+//! Which fuse ratings would do for a run, before its cable is known?
 //!
-//! The least standard rating of each style whose loaded and re-rated current is
-//! enough: rating × loading × (1 - loss per kelvin × (air at the fuse - 25 °C)).
-//! A cable then needs an ampacity of at least one of them. The choice itself,
-//! with starts, breaking capacity and far-end faults, is the protection's.
+//! For each style the least rating that carries the steady current and rides
+//! through the start ([`crate::engine::protection::fuse_for_cable`] without a
+//! cable). A cable then needs an ampacity of at least one of them. Breaking
+//! capacity and far-end faults are left to the protection, which knows the
+//! sizes by then.
 
 use crate::catalogue::{Catalogue, FuseStyle};
+use crate::engine::protection::{FuseNeed, RATED_AIR, fuse_for_cable, rerating};
 use crate::plan::{Plan, Run};
 use crate::quantity::*;
 
 /// Ratings that would do, in the styles' order of preference.
-#[derive(Clone, Debug, Default)]
-pub struct FuseRoom {
-    /// Style (index into the catalogue) and rating.
-    pub ratings: Vec<(usize, Amps)>,
+#[derive(Clone, Debug)]
+pub struct FuseRoom<'a> {
+    ratings: Vec<(&'a FuseStyle, Amps)>,
     /// Rating over ampacity that is still allowed.
-    pub share: f64,
-    /// Whether there is no fuse to fit at all (a run behind another's fuse, at no current).
-    pub free: bool,
+    share: f64,
+    /// Air at the holder.
+    air: Celsius,
+    /// Whether the plan gives the rating.
+    pinned: bool,
+    /// Whether there is no fuse to fit at all.
+    free: bool,
 }
 
-impl FuseRoom {
-    /// Of a run with a fuse of its own.
-    pub fn of(plan: &Plan, catalogue: &Catalogue, run: &Run, current: Amps) -> Self {
+impl<'a> FuseRoom<'a> {
+    /// Of a run with a fuse of its own; `need` without ampacity and prospective current.
+    pub fn of(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Self {
         let share = catalogue.rules.number("ampacity-fuse-share");
-        let styles = catalogue.fuse_styles.iter().enumerate();
-        let wanted = |style: &FuseStyle| run.fuse_style.as_ref().is_none_or(|key| *key == style.key);
-        let mut ratings: Vec<(u32, usize, Amps)> = styles
-            .filter(|(_, style)| wanted(style))
-            .filter_map(|(i, style)| {
-                let rating = run.fuse.or_else(|| least_rating(plan, catalogue, style, current))?;
-                (run.fuse.is_none() || style.ratings.contains(&rating)).then_some((style.order, i, rating))
-            })
-            .collect();
-        if let (true, Some(rating)) = (ratings.is_empty(), run.fuse) {
+        let wanted = |style: &&FuseStyle| run.fuse_style.as_ref().is_none_or(|key| *key == style.key);
+        let any = FuseNeed { ampacity: Amps::new(f64::INFINITY), prospective: Amps::ZERO, ..*need };
+        let least = |style: &'a FuseStyle| match run.fuse {
+            Some(pinned) => style.ratings.contains(&pinned).then_some((style, pinned)),
+            None => fuse_for_cable(catalogue, Some(&style.key), &any).map(|c| (style, c.rating)),
+        };
+        let mut ratings: Vec<_> = catalogue.fuse_styles.iter().filter(wanted).filter_map(least).collect();
+        if let (true, Some(rating), Some(style)) = (ratings.is_empty(), run.fuse, catalogue.fuse_styles.first()) {
             // A rating that no style has is still what the cable must stand.
-            ratings.push((0, 0, rating));
+            ratings.push((style, rating));
         }
-        ratings.sort_by(|a, b| a.0.cmp(&b.0).then(a.2.get().total_cmp(&b.2.get())));
-        FuseRoom { ratings: ratings.into_iter().map(|(_, i, amps)| (i, amps)).collect(), share, free: false }
+        FuseRoom { ratings, share, air: need.air, pinned: run.fuse.is_some(), free: false }
     }
 
     /// Of a run behind this fuse: it must stand the rating that is first in order.
-    pub fn shared_with(&self, catalogue: &Catalogue) -> Self {
+    pub fn shared(&self) -> Self {
         match self.ratings.first() {
-            Some(first) => {
-                FuseRoom { ratings: vec![*first], share: catalogue.rules.number("ampacity-fuse-share"), free: false }
-            }
+            Some(first) => FuseRoom { ratings: vec![*first], ..*self },
             None => FuseRoom::none(),
         }
     }
 
     /// Of a run that no fuse protects: nothing to fit (the protection has a finding).
     pub fn none() -> Self {
-        FuseRoom { ratings: Vec::new(), share: 1.0, free: true }
+        FuseRoom { ratings: Vec::new(), share: 1.0, air: RATED_AIR, pinned: false, free: true }
     }
 
-    /// The first in order that the cable stands.
-    pub fn for_ampacity(&self, ampacity: Amps) -> Option<(usize, Amps)> {
-        if self.free {
-            return Some((usize::MAX, Amps::ZERO));
-        }
-        self.ratings.iter().copied().find(|(_, rating)| *rating <= ampacity * self.share)
+    /// Whether a cable of this ampacity leaves room for a fuse.
+    pub fn fits(&self, ampacity: Amps) -> bool {
+        self.free || self.for_ampacity(ampacity).is_some()
+    }
+
+    /// The first rating in order that the cable stands; `None` too where there is no fuse to fit.
+    pub fn for_ampacity(&self, ampacity: Amps) -> Option<Amps> {
+        self.ratings.iter().map(|r| r.1).find(|rating| *rating <= ampacity * self.share)
+    }
+
+    /// The first in order, whatever the cable.
+    pub fn first(&self) -> Option<(&'a FuseStyle, Amps)> {
+        self.ratings.first().copied()
+    }
+
+    /// Steady current that the largest rating within an ampacity may carry, of the styles that came into
+    /// question; `None` where there is no fuse to fit.
+    pub fn most_carried(&self, ampacity: Amps, loading: Share) -> Option<Amps> {
+        let within = |r: &&Amps| **r <= ampacity * self.share;
+        let carried = |(style, given): &(&'a FuseStyle, Amps)| {
+            let largest = if self.pinned { given } else { style.ratings.iter().rev().find(within)? };
+            Some(*largest * (loading.get() * rerating(style, self.air)))
+        };
+        self.ratings.iter().filter_map(carried).max_by(|a, b| a.get().total_cmp(&b.get()))
     }
 
     /// The smallest rating of all styles.
@@ -70,11 +88,16 @@ impl FuseRoom {
     }
 }
 
-/// Least standard rating of a style that carries `current` for good in the air at its holder.
-pub fn least_rating(plan: &Plan, catalogue: &Catalogue, style: &FuseStyle, current: Amps) -> Option<Amps> {
-    let loading = plan.rules.fuse_loading.map_or(catalogue.rules.number("fuse-loading"), |s| s.get());
-    let air = plan.surroundings.hottest.get() + catalogue.rules.number("fuse-air-c");
-    let warm = (1.0 - style.lost_per_k * (air - 25.0).max(0.0)).max(0.05);
-    let needed = current.get() / (loading.max(0.05) * warm);
-    style.ratings.iter().copied().find(|r| r.get() >= needed * (1.0 - 1e-12))
+/// What the fuse of a run has to do, its cable left out.
+pub fn need(plan: &Plan, catalogue: &Catalogue, air: Celsius, flow: &super::demand::Flow, circuit: Volts) -> FuseNeed {
+    let rules = &catalogue.rules;
+    FuseNeed {
+        loading: plan.rules.fuse_loading.unwrap_or(Share::new(rules.number("fuse-loading"))),
+        air: air + Kelvins::new(rules.number("fuse-air-c")),
+        steady: flow.current,
+        surge: flow.surge,
+        surge_lasts: flow.lasts,
+        circuit,
+        ..FuseNeed::default()
+    }
 }

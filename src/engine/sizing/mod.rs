@@ -6,22 +6,30 @@
 //! - [`optimum`]: the least copper, exact; [`share`]: the usual way beside it.
 //! - [`pick`]: brings these together. [`rows`], [`workings`], [`findings`]: what is shown of it.
 
+mod assortment;
 mod candidate;
 mod demand;
+mod fewest;
 mod findings;
 mod fuse_room;
+mod inverse;
 mod levels;
 mod loss;
 pub mod optimum;
 mod pick;
+mod question;
 mod rows;
 mod share;
+mod strip;
 mod supply_findings;
 mod workings;
 
 pub use candidate::{Asked, Candidate, Fails, Shelf, fixed_resistance};
 pub use demand::{Demand, End, Flow, Terminal, class_limit, rated_power};
-pub use fuse_room::{FuseRoom, least_rating};
+pub use fewest::{Fewest, fewest_sizes};
+pub use fuse_room::FuseRoom;
 pub use levels::{Levels, NOMINAL};
 pub use pick::{Picked, PickedRun, pick};
+pub use question::{CableAnswer, CableQuestion, cable_question};
 pub use rows::{Sizing, size_runs};
+pub use strip::{Stop, voltage_strip};

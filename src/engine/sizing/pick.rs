@@ -1,9 +1,10 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
+use super::assortment;
 use super::candidate::{Asked, Candidate, Shelf, fixed_resistance};
 use super::demand::{Demand, Terminal};
-use super::fuse_room::FuseRoom;
-use super::levels::NOMINAL;
+use super::fuse_room::{self, FuseRoom};
+use super::levels::{Levels, NOMINAL};
 use super::optimum::{self, Choice, Node};
 use super::share::{self, Weight};
 use crate::catalogue::Catalogue;
@@ -63,34 +64,39 @@ pub struct Picked<'a> {
 const NEARLY: f64 = 1.15;
 
 /// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
-pub fn pick<'a>(plan: &'a Plan, catalogue: &'a Catalogue, topology: &Topology, demand: &Demand) -> Option<Picked<'a>> {
+pub fn pick<'a>(
+    plan: &'a Plan,
+    catalogue: &'a Catalogue,
+    topology: &Topology,
+    demand: &Demand,
+    levels: &Levels,
+) -> Option<Picked<'a>> {
     let mut shelf = Shelf::of(plan, catalogue);
     if shelf.family == 0 {
         return None;
     }
-    let mut rooms: Vec<FuseRoom> = Vec::with_capacity(topology.branches.len());
-    let mut runs = Vec::with_capacity(topology.branches.len());
+    let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
+    let catalogue_smallest = SquareMillimetres::new(catalogue.rules.number("smallest-mm2"));
     for (branch, flow) in topology.branches.iter().zip(&demand.flows) {
         let run = plan.runs.get(branch.run)?;
-        let room = if run.own_fuse {
-            FuseRoom::of(plan, catalogue, run, flow.current)
+        let laid = Laid::of(plan, catalogue, run)?;
+        let fuses = if run.own_fuse {
+            let need = fuse_room::need(plan, catalogue, laid.air, flow, levels.charging);
+            FuseRoom::of(catalogue, run, &need)
         } else {
-            branch.parent.and_then(|p| rooms.get(p)).map_or_else(FuseRoom::none, |r| r.shared_with(catalogue))
+            branch.parent.and_then(|p| runs.get(p)).map_or_else(FuseRoom::none, |r| r.asked.fuses.shared())
         };
-        rooms.push(room.clone());
-        let fuse = room.ratings.first().filter(|_| run.own_fuse);
-        let link = fuse.and_then(|(style, rating)| Some(catalogue.fuse_styles.get(*style)?.cold_resistance(*rating)));
-        let link = link.unwrap_or(Ohms::ZERO);
-        let smallest = Some(catalogue.rules.number("smallest-mm2"));
+        let link = fuses.first().filter(|_| run.own_fuse);
+        let link = link.map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating));
         let asked = Asked {
             run,
-            laid: Laid::of(plan, catalogue, run)?,
+            laid,
             current: flow.current,
             surge: (flow.surge, flow.lasts),
-            fuses: room,
+            fuses,
             fixed: fixed_resistance(plan, catalogue, run, &branch.far) + link,
             link,
-            smallest: plan.rules.smallest.or(smallest.map(SquareMillimetres::new))?,
+            smallest: plan.rules.smallest.unwrap_or(catalogue_smallest),
         };
         let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
         let candidates = shelf.candidates(&asked, pinned);
@@ -102,9 +108,17 @@ pub fn pick<'a>(plan: &'a Plan, catalogue: &'a Catalogue, topology: &Topology, d
 }
 
 /// Branches as the optimum sees them, with the candidate each option stands for.
-struct Question {
-    nodes: Vec<Node>,
+pub(super) struct Question {
+    pub nodes: Vec<Node>,
     of_option: Vec<Vec<usize>>,
+}
+
+impl Question {
+    /// Which cable of the shelf each option is.
+    pub fn labels(&self, runs: &[PickedRun]) -> Vec<Vec<usize>> {
+        let of = |(options, run): (&Vec<usize>, &PickedRun)| options.iter().map(|c| run.candidates[*c].cable).collect();
+        self.of_option.iter().zip(runs).map(of).collect()
+    }
 }
 
 fn decide<'a>(
@@ -127,10 +141,10 @@ fn decide<'a>(
     let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
     let wanted = plan.rules.most_sizes.map(|n| n.max(1) as usize);
     let best = optimum::lightest(&question.nodes, shared_mass);
-    let (best, few_enough) = match (best, wanted) {
-        (Some(answer), Some(most)) => few(&question, &runs, answer, most),
-        (best, _) => (best, true),
-    };
+    let labels = question.labels(&runs);
+    let few = wanted.zip(best.as_ref()).map(|(most, best)| assortment::at_most(&question.nodes, &labels, best, most));
+    let few_enough = few.as_ref().is_none_or(Option::is_some);
+    let best = few.flatten().or(best);
     // With hopeless ends left out, the sizes with the least drop always keep the rest.
     let (choice, exact) = best.map_or_else(|| (shared.clone(), false), |a| (a.choice, a.exact));
     let mut picked = Picked { shelf, runs, hopeless, mass: Kilograms::ZERO, shared_mass, exact, few_enough };
@@ -144,13 +158,7 @@ fn decide<'a>(
     picked
 }
 
-/// With no more than `most` different labels, if that can be.
-fn few(question: &Question, runs: &[PickedRun], best: optimum::Answer, most: usize) -> (Option<optimum::Answer>, bool) {
-    let _ = (question, runs, most);
-    (Some(best), true)
-}
-
-fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand) -> (Question, Vec<bool>) {
+pub(super) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand) -> (Question, Vec<bool>) {
     let of_option: Vec<Vec<usize>> = runs.iter().map(free).collect();
     let least = |branch: usize| {
         let drops = of_option[branch].iter().map(|c| runs[branch].candidates[*c].drop);

@@ -2,6 +2,7 @@
 
 use super::candidate::{Candidate, Fails};
 use super::demand::{Demand, End, Terminal};
+use super::inverse::Turned;
 use super::levels::{Levels, NOMINAL};
 use super::loss::mean_square;
 use super::pick::{Picked, PickedRun, pick};
@@ -56,7 +57,7 @@ pub fn size_runs(
 ) -> Sizing {
     let levels = Levels::of(plan, catalogue, battery, budget.peak);
     let demand = Demand::of(plan, catalogue, topology, &levels, charger);
-    let Some(picked) = pick(plan, catalogue, topology, &demand) else {
+    let Some(picked) = pick(plan, catalogue, topology, &demand, &levels) else {
         let runs = (0..plan.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
         return Sizing { runs, loads: vec![LoadSupply::default(); plan.loads.len()], ..Sizing::default() };
     };
@@ -90,6 +91,9 @@ impl Known<'_> {
         };
         let flow = self.demand.flows[branch];
         let square = mean_square(self.plan, self.budget, self.demand.beyond(self.topology, branch));
+        let loading = self.catalogue.rules.number("fuse-loading");
+        let loading = self.plan.rules.fuse_loading.unwrap_or(Share::new(loading));
+        let inverse = Turned::new(&self.picked.shelf, run, loading).all(&flow);
         let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square)).collect();
         RunDesign {
             run: index,
@@ -108,9 +112,9 @@ impl Known<'_> {
             equal_share: run.share,
             near_voltage: self.cases.ends[branch].0,
             far_voltage: self.cases.ends[branch].1,
-            longest: None,
-            biggest: None,
-            warmest: None,
+            longest: inverse.longest,
+            biggest: inverse.biggest,
+            warmest: inverse.warmest,
         }
     }
 
@@ -131,7 +135,7 @@ impl Known<'_> {
             ampacity_table: candidate.ampacity.table,
             ampacity_heat: Some(candidate.ampacity.heat),
             ampacity: candidate.ampacity.used(),
-            fuse: candidate.fuse.filter(|f| f.1 > Amps::ZERO).map(|f| f.1),
+            fuse: candidate.fuse,
             mass: candidate.mass,
             loss: WattHours::new(24.0 * candidate.resistance.get() * square),
             fails,

@@ -33,6 +33,7 @@ pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
             at.heat(book);
             at.copper(book);
             at.voltages(book);
+            at.inverse(book);
         }
     }
 }
@@ -323,6 +324,57 @@ impl Of<'_> {
                 .with("U", "lost in the run with the currents as they settle", near - far)
                 .source(NETWORK),
         );
+    }
+
+    fn inverse(&self, book: &mut Book) {
+        let (asked, chosen) = (&self.run.asked, self.run.chosen());
+        let per_metre = (chosen.resistance - asked.fixed) / asked.run.length.get().max(1e-9);
+        if let Some((longest, stop)) = self.design.longest {
+            book.work(
+                self.subject.clone(),
+                "longest",
+                Working::new("longest length one way in this size", "max((U / I - F) / r, 0)", longest)
+                    .with_from("U", "drop it may have", self.design.drop_allowed, self.subject.clone(), "drop allowed")
+                    .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
+                    .with_from("F", "what does not grow with it", asked.fixed, self.subject.clone(), "fixed resistance")
+                    .with("r", "hot copper out and back, for each metre", per_metre)
+                    .source(OHM)
+                    .note(format!("stopped by: {stop}; the other runs as they are")),
+            );
+        }
+        if let Some((biggest, stop)) = self.design.biggest {
+            let mut working = Working::new("biggest steady current on this cable", "", biggest).with_from(
+                "A",
+                "ampacity",
+                chosen.ampacity.used(),
+                self.subject.clone(),
+                "ampacity",
+            );
+            if self.run.left.is_some() {
+                working = working.with_from(
+                    "U",
+                    "drop it may have",
+                    self.design.drop_allowed,
+                    self.subject.clone(),
+                    "drop allowed",
+                );
+            }
+            let working = working
+                .source("the smallest of ampacity, what the largest fuse within it carries, and allowed drop over hot resistance")
+                .note(format!("stopped by: {stop}; the other runs as they are"));
+            book.work(self.subject.clone(), "biggest", working);
+        }
+        if let Some((warmest, stop)) = self.design.warmest {
+            book.work(
+                self.subject.clone(),
+                "warmest",
+                Working::new("warmest air along it in this size", "", warmest)
+                    .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
+                    .with("Tc", "hottest the insulation stands", asked.laid.insulation.max)
+                    .source("found by halving, to 0.1 K on the safe side, with ampacity, fuse and drop at each air")
+                    .note(format!("stopped by: {stop}")),
+            );
+        }
     }
 }
 

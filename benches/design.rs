@@ -1,0 +1,57 @@
+//! How long does a keystroke wait for the whole design?
+//!
+//! The default plan and generated plans of 20 and 200 runs: sizes, cases, fuses, findings, workings.
+#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
+
+#[path = "../tests/generated/plan.rs"]
+mod generated_plan;
+
+use divan::{Bencher, black_box};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::design;
+use loomwright::engine::sizing::{CableQuestion, cable_question, fewest_sizes};
+use loomwright::plan::{Plan, default_example, read};
+
+fn main() {
+    divan::main();
+}
+
+fn default_plan(catalogue: &Catalogue) -> Plan {
+    read(default_example().text, catalogue).plan
+}
+
+#[divan::bench]
+fn design_of_the_default_plan(bencher: Bencher) {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = default_plan(&catalogue);
+    bencher.bench(|| design(black_box(&plan), &catalogue));
+}
+
+#[divan::bench(args = [20, 200])]
+fn design_of_runs(bencher: Bencher, runs: usize) {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = generated_plan::plan(1, runs, false, &catalogue);
+    bencher.bench(|| design(black_box(&plan), &catalogue));
+}
+
+#[divan::bench(args = [2, 3])]
+fn design_with_few_sizes(bencher: Bencher, most: u32) {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut plan = default_plan(&catalogue);
+    plan.rules.most_sizes = Some(most);
+    bencher.bench(|| design(black_box(&plan), &catalogue));
+}
+
+#[divan::bench]
+fn fewest_sizes_of_the_default_plan(bencher: Bencher) {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = default_plan(&catalogue);
+    let whole = design(&plan, &catalogue);
+    bencher.bench(|| fewest_sizes(black_box(&plan), &catalogue, &whole));
+}
+
+#[divan::bench]
+fn one_cable_question(bencher: Bencher) {
+    let catalogue = Catalogue::embedded().unwrap();
+    bencher.bench(|| cable_question(&catalogue, black_box(&CableQuestion::default())));
+}

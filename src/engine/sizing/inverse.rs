@@ -1,0 +1,143 @@
+//! For the size in hand: how long, how strong, how warm may the run become, and what stops it?
+//!
+//! The other runs and loads stay as they are. Longest: the length at which the
+//! drop reaches what the tightest load beyond leaves. Biggest: the current at
+//! which the first of drop, ampacity and largest fitting fuse is reached.
+//! Warmest: the air at which the first of ampacity, fuse and drop is reached.
+
+use super::candidate::{Asked, Candidate, Shelf};
+use super::demand::Flow;
+use super::pick::PickedRun;
+use crate::engine::conductor::{Ampacity, HeatPath, TableFactors};
+use crate::engine::copper::warmed;
+use crate::quantity::*;
+
+const DROP: &str = "voltage drop";
+const HEAT: &str = "heat";
+const FUSE: &str = "fuse";
+
+/// The answers for one run; each with what stops it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Inverse {
+    /// One way.
+    pub longest: Option<(Metres, &'static str)>,
+    /// Steady.
+    pub biggest: Option<(Amps, &'static str)>,
+    /// Along it.
+    pub warmest: Option<(Celsius, &'static str)>,
+}
+
+pub(super) struct Turned<'a> {
+    shelf: &'a Shelf<'a>,
+    run: &'a PickedRun<'a>,
+    chosen: &'a Candidate,
+    allowed: Option<Volts>,
+    loading: Share,
+}
+
+impl<'a> Turned<'a> {
+    pub fn new(shelf: &'a Shelf<'a>, run: &'a PickedRun<'a>, loading: Share) -> Self {
+        let chosen = run.chosen();
+        let allowed = run.left.map(|left| (chosen.drop + left).max(Volts::ZERO));
+        Turned { shelf, run, chosen, allowed, loading }
+    }
+
+    pub fn all(&self, flow: &Flow) -> Inverse {
+        Inverse { longest: self.longest(flow), biggest: self.biggest(), warmest: self.warmest() }
+    }
+
+    fn asked(&self) -> &Asked<'a> {
+        &self.run.asked
+    }
+
+    /// L = (U / I - fixed) / (R hot per metre).
+    fn longest(&self, flow: &Flow) -> Option<(Metres, &'static str)> {
+        let (allowed, length) = (self.allowed?, self.asked().run.length);
+        if flow.current <= Amps::ZERO || length <= Metres::ZERO {
+            return None;
+        }
+        let per_metre = (self.chosen.resistance - self.asked().fixed) / length.get();
+        let left = allowed / flow.current - self.asked().fixed;
+        (per_metre > Ohms::ZERO).then(|| (Metres::new((left / per_metre).max(0.0)), DROP))
+    }
+
+    fn path(&self, air: Celsius, bundle: f64) -> HeatPath {
+        let laid = crate::engine::conductor::Laid { air, ..self.asked().laid };
+        HeatPath::new(&self.shelf.cables[self.chosen.cable], &laid, bundle)
+    }
+
+    /// The smallest of ampacity, fuse and drop.
+    fn biggest(&self) -> Option<(Amps, &'static str)> {
+        let asked = self.asked();
+        let ampacity = self.chosen.ampacity.used();
+        let mut most = (ampacity, HEAT);
+        if let Some(fuse) = self.largest_fuse(ampacity) {
+            if fuse < most.0 {
+                most = (fuse, FUSE);
+            }
+        }
+        let Some(allowed) = self.allowed else { return Some(most) };
+        let factors = self.shelf.bundle(&asked.laid);
+        let path = self.path(asked.laid.air, factors);
+        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + asked.fixed);
+        if drop(most.0) > allowed {
+            // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
+            let mut amps = most.0;
+            for _ in 0..12 {
+                amps = (allowed / (drop(amps) / amps.max(Amps::new(1e-9)))).min(most.0);
+            }
+            most = (amps, DROP);
+        }
+        Some(most)
+    }
+
+    /// Steady current that the largest fuse within the ampacity may carry: rating × loading × re-rating.
+    fn largest_fuse(&self, ampacity: Amps) -> Option<Amps> {
+        self.asked().fuses.most_carried(ampacity, self.loading)
+    }
+
+    /// By halving, to 0.1 K and on the safe side.
+    fn warmest(&self) -> Option<(Celsius, &'static str)> {
+        let asked = self.asked();
+        let fails = |air: f64| self.fails_in(Celsius::new(air));
+        let (mut low, mut high) = (asked.laid.air.get(), asked.laid.insulation.max.get());
+        if fails(low).is_some() {
+            (low, high) = (-40.0, low);
+            fails(high)?;
+            if fails(low).is_some() {
+                return None;
+            }
+        }
+        if high <= low {
+            return None;
+        }
+        let mut stop = HEAT;
+        while high - low > 0.1 {
+            let middle = (low + high) / 2.0;
+            match fails(middle) {
+                Some(rule) => (high, stop) = (middle, rule),
+                None => low = middle,
+            }
+        }
+        Some((Celsius::new(low), stop))
+    }
+
+    /// The first rule that the chosen size breaks in this air.
+    fn fails_in(&self, air: Celsius) -> Option<&'static str> {
+        let asked = self.asked();
+        let laid = crate::engine::conductor::Laid { air, ..asked.laid };
+        let cable = &self.shelf.cables[self.chosen.cable];
+        let factors = TableFactors::of(&self.shelf.catalogue().ampacity, &laid);
+        let base = self.shelf.base(&laid, self.chosen.cable);
+        let ampacity: Ampacity = factors.ampacity(cable, &laid, base);
+        if ampacity.used() < asked.current {
+            return Some(HEAT);
+        }
+        if !asked.fuses.fits(ampacity.used()) {
+            return Some(FUSE);
+        }
+        let path = self.path(air, factors.bundle.value);
+        let drop = asked.current * (warmed(self.chosen.cold, path.temperature(asked.current)) + asked.fixed);
+        self.allowed.filter(|allowed| drop > *allowed * (1.0 + 1e-9)).map(|_| DROP)
+    }
+}
