@@ -2,11 +2,14 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod ampacity;
+mod battery;
 mod carrier;
 mod catalogue;
+mod charging;
 mod check;
 mod chemistries;
 mod conductors;
+mod cut_off;
 mod fuse_links;
 #[path = "../generated/network.rs"]
 mod generated_network;
