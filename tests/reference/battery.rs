@@ -135,10 +135,22 @@ fn one_exponent_against_a_physical_model() {
         let got = delivered(rated, time, 1.075, amps(current)).get();
         check("PyBaMM 26.10.1.1, Sulzer2019", &format!("Ah at {current} A"), expected, got, 0.04 * expected);
     }
-    // Prada2013: C/5 and 1C give 0.9755 and 0.8488 of C/20.
-    for (rate, expected) in [(0.2, 0.9755), (1.0, 0.8488)] {
-        let got = delivered(ah(1.0), hours(20.0), 1.056, amps(rate)).get();
-        check("PyBaMM 26.10.1.1, Prada2013", &format!("share at {rate} C"), expected, got, 0.03);
+}
+
+/// PyBaMM 26.10.1.1, Prada2013: C/5 and 1C deliver 0.9755 and 0.8488 of C/20; the exponent fitted to
+/// the three is 1.056. The curve bends, so no straight line in the logarithms comes nearer than 3.3 %
+/// at C/5, which is why the tolerance is 3.5 % and not 3 %, and why endurance uses the kinetic model.
+#[test]
+fn one_exponent_against_a_lithium_model() {
+    let rows = [(0.05, 1.0), (0.2, 0.9755), (1.0, 0.8488)];
+    let logs = rows.map(|(rate, share): (f64, f64)| (rate.ln(), share.ln()));
+    let (x, y) = (logs.iter().map(|l| l.0).sum::<f64>() / 3.0, logs.iter().map(|l| l.1).sum::<f64>() / 3.0);
+    // Share at 1 C on the fitted line: the rated pair is one hour at that.
+    let at_1c = (y + 0.056 * x).exp();
+    for (rate, share) in rows {
+        let time = peukert_time(ah(at_1c), hours(1.0), 1.056, amps(rate * at_1c)).unwrap();
+        let got = (amps(rate * at_1c) * time).get();
+        check("PyBaMM 26.10.1.1, Prada2013", &format!("share at {rate} C"), share, got, 0.035 * share);
     }
 }
 
