@@ -4,7 +4,7 @@
 //! raises it and one that does not.
 
 use super::subject::Subject;
-use crate::plan::{Place, Value};
+use crate::plan::{Kind as FieldKind, Place, Value, field_at};
 
 /// How bad it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -94,10 +94,30 @@ impl Finding {
         self
     }
 
-    /// With a remedy that one edit does.
+    /// With a remedy that putting a number into one field does.
+    pub fn remedy_number(self, words: impl Into<String>, place: Place, number: f64) -> Self {
+        // Settings are read off devices and tapes, so no more digits than those show.
+        let number = (number * 1000.0).round() / 1000.0;
+        if fits(place, number) {
+            self.remedy_edit(words, place, Some(Value::Number(number)))
+        } else {
+            self.remedy(words)
+        }
+    }
+
+    /// With a remedy that one edit does; only in words where the field does not take the number.
     pub fn remedy_edit(mut self, words: impl Into<String>, place: Place, value: Option<Value>) -> Self {
-        self.remedies.push(Remedy { words: words.into(), edit: Some((place, value)) });
+        let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
+        self.remedies.push(Remedy { words: words.into(), edit: taken.then_some((place, value)) });
         self
+    }
+}
+
+/// Whether a number is within what its field takes.
+fn fits(place: Place, number: f64) -> bool {
+    match field_at(place).map(|f| f.kind) {
+        Some(FieldKind::Number { min, max, .. }) => number.is_finite() && (min..=max).contains(&number),
+        _ => false,
     }
 }
 

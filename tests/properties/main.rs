@@ -1,9 +1,12 @@
 //! Laws that hold for every input, tried on generated ones.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod energy;
 #[path = "../generated/network.rs"]
 mod generated_network;
 #[path = "../generated/plan.rs"]
 mod generated_plan;
+#[path = "../generated/text.rs"]
+mod generated_text;
 mod network;
 mod runs;

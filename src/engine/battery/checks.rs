@@ -38,7 +38,7 @@ pub(super) fn check(
     out: &BatteryDesign,
     book: &mut Book,
 ) {
-    capacity(plan, chemistry, out, book);
+    capacity(plan, chemistry, budget, out, book);
     depth(plan, chemistry, book);
     parallel(plan, chemistry, out, book);
     temperature(plan, catalogue, chemistry, book);
@@ -47,7 +47,7 @@ pub(super) fn check(
     voltage(catalogue, chemistry, book);
 }
 
-fn capacity(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let ruling = out.criteria.get(out.ruling).map_or("", |c| c.name);
     match (&out.bank, plan.service_battery.capacity) {
         (Some(bank), Some(given)) if given.get() < out.needed.get() - 1e-6 => {
@@ -56,23 +56,24 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut 
                 .rule("the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485")
                 .at(place("capacity_ah"));
             if let Some(enough) = sizes::standard(plan, chemistry, out.needed, plan.service_battery.in_parallel, true) {
-                finding = finding.remedy_edit(
+                finding = finding.remedy_number(
                     format!("{} blocks of {} make {}", enough.blocks, enough.block, enough.capacity),
                     place("capacity_ah"),
-                    Some(Value::Number(enough.capacity.get())),
+                    enough.capacity.get(),
                 );
             }
             if ruling == "days without charge" || ruling == "rate" {
                 let days = plan.service_battery.days_without_charge * (bank.capacity / out.needed);
                 if days.get() >= 0.1 {
-                    finding = finding.remedy_edit(
+                    finding = finding.remedy_number(
                         format!("or plan {days} without charge"),
                         place("days_without_charge"),
-                        Some(Value::Number((days.get() * 100.0).floor() / 100.0)),
+                        (days.get() * 100.0).floor() / 100.0,
                     );
                 }
             }
-            book.find(finding);
+            let bears = budget.standing_day * (bank.capacity / out.needed);
+            book.find(finding.remedy(format!("or use at most {bears} of the {} on a day", budget.standing_day)));
         }
         (None, _) => {
             let largest = chemistry.blocks.sizes.iter().copied().fold(AmpHours::ZERO, AmpHours::max);
@@ -109,10 +110,10 @@ fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
             Finding::new(Kind::DepthDeep, S, text)
                 .rule(format!("depth of discharge: {}", chemistry.life.from.words()))
                 .at(place("depth"))
-                .remedy_edit(
+                .remedy_number(
                     format!("plan with {}", chemistry.life.depth),
                     place("depth"),
-                    Some(Value::Number(chemistry.life.depth.get())),
+                    chemistry.life.depth.get(),
                 ),
         );
     }
@@ -124,7 +125,7 @@ fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
             Finding::new(Kind::DepthDeep, S, text)
                 .rule("depth of discharge and reserve together are at most the whole; the smaller depth is used")
                 .at(place("depth"))
-                .remedy_edit(format!("plan with {left}"), place("depth"), Some(Value::Number(left.get()))),
+                .remedy_number(format!("plan with {left}"), place("depth"), left.get()),
         );
     }
 }
@@ -144,10 +145,10 @@ fn parallel(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut 
         ))
         .at(place("in_parallel"));
     finding = if fewer < f64::from(bank.blocks) {
-        finding.remedy_edit(
+        finding.remedy_number(
             format!("{fewer:.0} blocks of up to {largest} make the same"),
             place("in_parallel"),
-            Some(Value::Number(fewer)),
+            fewer,
         )
     } else {
         finding.remedy(format!("plan with fewer than {} without charge", plan.service_battery.days_without_charge))
@@ -226,11 +227,7 @@ fn freezing(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut 
     book.find(if freezes_full || keep.get() > 0.95 {
         finding.remedy(format!("keep it where the air stays above {point}"))
     } else {
-        finding.remedy_edit(
-            format!("keep a reserve of {keep}"),
-            Place::of(Section::CutOff, "reserve"),
-            Some(Value::Number(keep.get())),
-        )
+        finding.remedy_number(format!("keep a reserve of {keep}"), Place::of(Section::CutOff, "reserve"), keep.get())
     });
 }
 
@@ -249,11 +246,7 @@ fn currents(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                 Finding::new(Kind::BatteryRate, S, text)
                     .rule(format!("highest discharge {times} C: {}", chemistry.rate.from.words()))
                     .at(place("capacity_ah"))
-                    .remedy_edit(
-                        format!("a battery of {needed} or more"),
-                        place("capacity_ah"),
-                        Some(Value::Number(needed.get().ceil().clamp(1.0, 5000.0))),
-                    )
+                    .remedy_number(format!("a battery of {needed} or more"), place("capacity_ah"), needed.get().ceil())
                     .remedy(format!("or {} less at a time, by `not_with` or by hand", current - most)),
             );
         }
@@ -285,10 +278,10 @@ fn surge(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesig
                 chemistry.low.from.words()
             ))
             .at(place("capacity_ah"))
-            .remedy_edit(
+            .remedy_number(
                 format!("a battery of {needed} holds it above {floor}"),
                 place("capacity_ah"),
-                Some(Value::Number(needed.get().ceil().clamp(1.0, 5000.0))),
+                needed.get().ceil(),
             ),
     );
 }

@@ -60,11 +60,7 @@ fn times(plan: &Plan, day: &DayDraw, i: usize, book: &mut Book) {
             Finding::new(Kind::DutyTooLong, Subject::Load(i), text)
                 .rule("hours a day cannot be more than the times of day allow; the battery is sized by the longer")
                 .at(Place::load(i, "duty.hours_a_day"))
-                .remedy_edit(
-                    format!("let it run {most} a day"),
-                    Place::load(i, "duty.hours_a_day"),
-                    Some(Value::Number(most.get())),
-                ),
+                .remedy_number(format!("let it run {most} a day"), Place::load(i, "duty.hours_a_day"), most.get()),
         );
     }
 }
@@ -94,10 +90,10 @@ fn inverter(plan: &Plan, book: &mut Book) {
             Finding::new(Kind::InverterMissing, Subject::Inverter, text)
                 .rule("mains-voltage loads are fed by an inverter")
                 .at(Place::of(Section::Inverter, "rating_w"))
-                .remedy_edit(
+                .remedy_number(
                     format!("an inverter of {size} W carries the {ac} of AC loads with a quarter to spare"),
                     Place::of(Section::Inverter, "rating_w"),
-                    Some(Value::Number(size)),
+                    size,
                 ),
         );
     } else if ac.get() > rating.get() {
@@ -107,10 +103,10 @@ fn inverter(plan: &Plan, book: &mut Book) {
             Finding::new(Kind::InverterSmall, Subject::Inverter, text)
                 .rule("the sum of AC loads that may be on together stays within the inverter's continuous rating")
                 .at(Place::of(Section::Inverter, "rating_w"))
-                .remedy_edit(
+                .remedy_number(
                     format!("an inverter of {size} W has a quarter to spare"),
                     Place::of(Section::Inverter, "rating_w"),
-                    Some(Value::Number(size)),
+                    size,
                 )
                 .remedy(format!("or let loads of {} exclude each other with the same `not_with` word", ac - rating)),
         );

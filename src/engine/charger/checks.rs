@@ -125,16 +125,16 @@ fn slow(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut 
     let most = b.tightest().map_or(Amps::ZERO, |t| t.amps);
     if b.reachable && b.by_draw.get() <= most.get() {
         let words = format!("a charger of {} or more puts it back", b.by_draw);
-        finding = finding.remedy_edit(words, charger_place("current_a"), Some(Value::Number(b.by_draw.get().ceil())));
+        finding = finding.remedy_number(words, charger_place("current_a"), b.by_draw.get().ceil());
     }
     let sun =
         if plan.solar.sun_hours.is_some() && out.sun_hours.get() > 0.0 { out.sun_hours } else { SunHours::new(2.5) };
     let watts = missing.get() / b.weeks_share.max(1.0) * out.output.get() / (0.7 * sun.get());
     let more = Watts::new((watts / 10.0).ceil() * 10.0);
-    finding = finding.remedy_edit(
+    finding = finding.remedy_number(
         format!("{more} more of solar array make up for it at {sun} of sun"),
         Place::of(Section::Solar, "array_w"),
-        Some(Value::Number((plan.solar.array + more).get().min(10_000.0))),
+        (plan.solar.array + more).get(),
     );
     book.find(finding.remedy(format!("or use {missing} less between drives")));
 }
@@ -165,15 +165,11 @@ fn fast(
         Finding::new(Kind::ChargerFast, Subject::Charger, text)
             .rule(format!("highest charge rate {} C: {}", chemistry.charge.max_c, chemistry.charge.from.words()))
             .at(place)
-            .remedy_edit(
-                format!("set it to {} or less", bound.amps),
-                place,
-                Some(Value::Number((bound.amps.get() * 10.0).floor() / 10.0)),
-            )
-            .remedy_edit(
+            .remedy_number(format!("set it to {} or less", bound.amps), place, (bound.amps.get() * 10.0).floor() / 10.0)
+            .remedy_number(
                 format!("or a battery of {needed}"),
                 Place::of(Section::ServiceBattery, "capacity_ah"),
-                Some(Value::Number(needed.get().ceil())),
+                needed.get().ceil(),
             ),
     );
 }
@@ -197,10 +193,10 @@ fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) 
         .at(Place::of(Section::Vehicle, "alternator_a"));
     let floor = (bound.amps.get() * 2.0).floor() / 2.0;
     let finding = if floor >= 0.5 {
-        finding.remedy_edit(
+        finding.remedy_number(
             format!("a charger of {} stays within it", Amps::new(floor)),
             charger_place("current_a"),
-            Some(Value::Number(floor)),
+            floor,
         )
     } else {
         finding.remedy(format!("lamps and fans off bring the vehicle's own {} down", plan.vehicle.own_draw))
@@ -248,10 +244,10 @@ fn none_fits(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: 
         .remedy(format!("use {missing} less a driving day, or drive longer than {}", b.hours));
     if tight.name == "battery" {
         let needed = out.capacity * (b.by_draw / tight.amps.max(Amps::new(0.1)));
-        finding = finding.remedy_edit(
+        finding = finding.remedy_number(
             format!("or a battery of {needed}, which takes {}", b.by_draw),
             Place::of(Section::ServiceBattery, "capacity_ah"),
-            Some(Value::Number(needed.get().ceil().clamp(1.0, 5000.0))),
+            needed.get().ceil(),
         );
     }
     book.find(finding);

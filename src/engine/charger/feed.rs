@@ -8,7 +8,7 @@ use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::subject::Subject;
 use crate::engine::working::Working;
-use crate::plan::{ChargerKind, Place, Plan, Section, Value};
+use crate::plan::{ChargerKind, Place, Plan, Section};
 use crate::quantity::*;
 
 /// Input current of a converter: I = V_out I_out / (e V_in).
@@ -154,7 +154,7 @@ fn reduced(finding: Finding, output: Amps) -> Finding {
     let output = (output.get() * 2.0).floor() / 2.0;
     if output >= 0.5 {
         let words = format!("or reduce its output to {}", Amps::new(output));
-        finding.remedy_edit(words, Place::of(Section::Charger, "current_a"), Some(Value::Number(output)))
+        finding.remedy_number(words, Place::of(Section::Charger, "current_a"), output)
     } else {
         finding
     }

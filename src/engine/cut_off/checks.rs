@@ -21,11 +21,6 @@ fn place(key: &'static str) -> Place {
     Place::of(Section::CutOff, key)
 }
 
-fn number(value: f64) -> Option<Value> {
-    // Settings are read off a device, so no more digits than it shows.
-    Some(Value::Number((value * 1000.0).round() / 1000.0))
-}
-
 pub(super) fn check(
     plan: &Plan,
     catalogue: &Catalogue,
@@ -68,10 +63,10 @@ fn settings(case: &Case<'_>, out: &CutOffDesign, chemistry: &Chemistry, book: &m
             Finding::new(Kind::CutOffLow, S, text)
                 .rule(format!("harm begins: {}", chemistry.low.from.words()))
                 .at(place("cut_v"))
-                .remedy_edit(
+                .remedy_number(
                     format!("set it to {good}, for a reserve of {}", case.reserve),
                     place("cut_v"),
-                    number(good.get()),
+                    good.get(),
                 ),
         );
     } else if let Some(AtTrip { at, short }) = too_deep(case, out) {
@@ -85,7 +80,7 @@ fn settings(case: &Case<'_>, out: &CutOffDesign, chemistry: &Chemistry, book: &m
                 .as_severity(Severity::Caution)
                 .rule("the setting is chosen by the usual current; see its working")
                 .at(place("cut_v"))
-                .remedy_edit(format!("{good} keeps {}", case.reserve), place("cut_v"), number(good.get())),
+                .remedy_number(format!("{good} keeps {}", case.reserve), place("cut_v"), good.get()),
         );
     }
 }
@@ -122,7 +117,7 @@ fn surge(plan: &Plan, case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
         .at(place("delay_s"));
     let wanted = out.delay_needed;
     book.find(if wanted.get() <= case.device.longest_delay.get() {
-        finding.remedy_edit(format!("a delay of {wanted}"), place("delay_s"), number(wanted.get()))
+        finding.remedy_number(format!("a delay of {wanted}"), place("delay_s"), wanted.get())
     } else {
         let most = out.surge_voltage - case.device.step;
         finding.remedy(format!(
@@ -143,10 +138,10 @@ fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
             .rule(format!("reconnect above the rebound; the distance must be at least {}", out.hysteresis_needed))
             .at(reconnect_place);
         book.find(if good.get() <= out.charging.get() - 0.05 {
-            finding.remedy_edit(
+            finding.remedy_number(
                 format!("reconnect at {}", step_up(good, case.device.step)),
                 reconnect_place,
-                number(step_up(good, case.device.step).get()),
+                step_up(good, case.device.step).get(),
             )
         } else {
             finding.remedy(format!(
@@ -165,7 +160,7 @@ fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
             Finding::new(Kind::ReconnectHigh, S, text)
                 .rule("reconnect below what charging reaches at the hottest air")
                 .at(reconnect_place)
-                .remedy_edit(format!("reconnect at {good}"), reconnect_place, number(good.get())),
+                .remedy_number(format!("reconnect at {good}"), reconnect_place, good.get()),
         );
     }
 }
@@ -286,7 +281,7 @@ fn wiring(plan: &Plan, catalogue: &Catalogue, topology: &Topology, out: &CutOffD
                 .rule("continuous rating at or above all that can be on together")
                 .at(place("rating_a"));
             book.find(match next {
-                Some(size) => finding.remedy_edit(format!("a device of {size}"), place("rating_a"), number(size.get())),
+                Some(size) => finding.remedy_number(format!("a device of {size}"), place("rating_a"), size.get()),
                 None => finding.remedy(format!("let {} less be on together", out.current - rating)),
             });
         }
@@ -335,10 +330,10 @@ pub(super) fn starter(plan: &Plan, catalogue: &Catalogue, charger: &ChargerDesig
                     Place::of(Section::Charger, "enable_signal"),
                     Some(Value::Flag(true)),
                 )
-                .remedy_edit(
+                .remedy_number(
                     format!("or release at {} or more", Volts::new((good.get() * 10.0).ceil() / 10.0)),
                     Place::of(Section::Charger, "releases_v"),
-                    number(((good.get() * 10.0).ceil() / 10.0).clamp(10.0, 15.0)),
+                    (good.get() * 10.0).ceil() / 10.0,
                 ),
         );
     }
@@ -355,10 +350,10 @@ fn engage(plan: &Plan, catalogue: &Catalogue, full: Volts, book: &mut Book) {
             Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
                 .rule("without an enable wire the charger must start only at voltages that a running engine brings")
                 .at(Place::of(Section::Charger, "engages_v"))
-                .remedy_edit(
+                .remedy_number(
                     format!("engage at {good}, under the {low} that the alternator brings at least"),
                     Place::of(Section::Charger, "engages_v"),
-                    number(good.get().clamp(11.0, 15.0)),
+                    good.get(),
                 ),
         );
     }

@@ -1,0 +1,83 @@
+//! A plan nothing is wrong with, and small changes of it.
+
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{Finding, FindingKind, design};
+use loomwright::plan::{Plan, field_at, read};
+use toml::{Table, Value};
+
+/// One kind, with changes to the sound plan (TOML, merged into it; `left out` takes a key away) that
+/// raise it, and others that do not.
+pub struct Case {
+    pub kind: FindingKind,
+    pub raises: &'static str,
+    pub quiet: &'static str,
+}
+
+/// Nothing is wrong with this one.
+const SOUND: &str = include_str!("sound.toml");
+
+fn merged(changes: &str) -> Table {
+    fn merge(into: &mut Table, from: Table) {
+        for (key, value) in from {
+            match (into.get_mut(&key), value) {
+                (Some(Value::Table(inner)), Value::Table(more)) => merge(inner, more),
+                (_, Value::String(word)) if word == "left out" => drop(into.remove(&key)),
+                (_, value) => drop(into.insert(key, value)),
+            }
+        }
+    }
+    let mut table: Table = SOUND.parse().unwrap();
+    merge(&mut table, changes.parse().unwrap_or_else(|e| panic!("{e}: {changes}")));
+    table
+}
+
+pub fn plan_with(changes: &str, catalogue: &Catalogue) -> Plan {
+    let text = merged(changes).to_string();
+    let read = read(&text, catalogue);
+    assert!(read.problems.is_empty(), "{:?}\n{text}", read.problems);
+    read.plan
+}
+
+fn found(changes: &str, kind: FindingKind, catalogue: &Catalogue) -> Vec<Finding> {
+    let plan = plan_with(changes, catalogue);
+    design(&plan, catalogue).findings.into_iter().filter(|f| f.kind == kind).collect()
+}
+
+/// Run the cases; each finding must be complete, and each edit it offers must be one that the plan takes.
+pub fn run(cases: &[Case]) {
+    let catalogue = Catalogue::embedded().unwrap();
+    for case in cases {
+        let raised = found(case.raises, case.kind, &catalogue);
+        assert!(!raised.is_empty(), "{:?} is not raised by: {}", case.kind, case.raises);
+        for finding in raised {
+            complete(&finding, &catalogue);
+        }
+        let quiet = found(case.quiet, case.kind, &catalogue);
+        assert!(quiet.is_empty(), "{:?} is raised by: {}\n{quiet:#?}", case.kind, case.quiet);
+    }
+}
+
+fn complete(finding: &Finding, catalogue: &Catalogue) {
+    let numbers = |text: &str| text.bytes().any(|b| b.is_ascii_digit());
+    assert!(!finding.text.ends_with('.') && !finding.text.contains("NaN"), "{finding:?}");
+    assert!(!finding.rule.is_empty(), "{finding:?} has no rule");
+    assert!(finding.remedies.iter().any(|r| numbers(&r.words)), "{finding:?} has no remedy with a number");
+    let place = finding.place.unwrap_or_else(|| panic!("{finding:?} has no place"));
+    assert!(field_at(place).is_some(), "{finding:?}: {place:?} is no field");
+    for (place, value) in finding.remedies.iter().filter_map(|r| r.edit.as_ref()) {
+        let field = field_at(*place).unwrap_or_else(|| panic!("{finding:?}: {place:?} is no field"));
+        if let Some(value) = value {
+            field.accept(value.clone(), catalogue).unwrap_or_else(|e| panic!("{finding:?}: {e}"));
+        }
+    }
+}
+
+/// The sound plan raises nothing but notes.
+#[test]
+fn nothing_is_wrong_with_the_sound_plan() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = plan_with("", &catalogue);
+    let design = design(&plan, &catalogue);
+    let wrong: Vec<_> = design.findings.iter().filter(|f| f.severity != loomwright::engine::Severity::Note).collect();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}

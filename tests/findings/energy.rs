@@ -1,0 +1,247 @@
+//! Duty, battery, charging, cut-off.
+
+use crate::case::{Case, run};
+use loomwright::engine::FindingKind as Kind;
+
+const FRIDGE: &str = r#"load = [{ name = "fridge", at = "panel", power_w = 40, duty = { share_on = 0.4 } }]"#;
+
+#[test]
+fn duty() {
+    run(&[
+        Case {
+            kind: Kind::LoadEmpty,
+            raises: r#"load = [{ name = "lamp", at = "panel" }]"#,
+            quiet: r#"load = [{ name = "lamp", at = "panel", current_a = 1 }]"#,
+        },
+        Case {
+            kind: Kind::DutyTooLong,
+            raises: r#"load = [{ name = "lamp", at = "panel", power_w = 5, duty = { hours_a_day = 5, windows = ["20:00-23:00"] } }]"#,
+            quiet: r#"load = [{ name = "lamp", at = "panel", power_w = 5, duty = { hours_a_day = 3, windows = ["20:00-23:00"] } }]"#,
+        },
+        Case {
+            kind: Kind::DutyTooLong,
+            raises: r#"load = [{ name = "lamp", at = "panel", power_w = 5, duty = { hours_a_day = 13, when = "night" } }]"#,
+            quiet: r#"load = [{ name = "lamp", at = "panel", power_w = 5, duty = { hours_a_day = 12, when = "night" } }]"#,
+        },
+        Case {
+            kind: Kind::DutyNever,
+            raises: r#"load = [{ name = "lamp", at = "panel", power_w = 5, duty = { when = "night", windows = ["10:00-12:00"] } }]"#,
+            quiet: r#"load = [{ name = "lamp", at = "panel", power_w = 5, duty = { when = "day", windows = ["10:00-12:00"] } }]"#,
+        },
+        Case {
+            kind: Kind::DutyNever,
+            raises: r#"
+                vehicle.driving = []
+                load = [{ name = "seat heater", at = "panel", power_w = 5, duty = { when = "driving" } }]"#,
+            quiet: r#"load = [{ name = "seat heater", at = "panel", power_w = 5, duty = { when = "driving" } }]"#,
+        },
+        Case {
+            kind: Kind::InverterMissing,
+            raises: r#"load = [{ name = "laptop", inverter = true, power_w = 60, duty = { hours_a_day = 1 } }]"#,
+            quiet: r#"
+                inverter.rating_w = 300
+                load = [{ name = "laptop", inverter = true, power_w = 60, duty = { hours_a_day = 1 } }]"#,
+        },
+        Case {
+            kind: Kind::InverterSmall,
+            raises: r#"
+                inverter.rating_w = 100
+                load = [{ name = "laptop", inverter = true, count = 2, power_w = 60, duty = { hours_a_day = 1 } }]"#,
+            quiet: r#"
+                inverter.rating_w = 100
+                load = [
+                    { name = "laptop", inverter = true, power_w = 60, not_with = "one", duty = { hours_a_day = 1 } },
+                    { name = "printer", inverter = true, power_w = 60, not_with = "one", duty = { hours_a_day = 1 } },
+                ]"#,
+        },
+    ]);
+}
+
+#[test]
+fn battery_size() {
+    run(&[
+        Case {
+            kind: Kind::BatterySmall,
+            raises: "service_battery.capacity_ah = 40",
+            quiet: "service_battery.capacity_ah = 100",
+        },
+        Case {
+            kind: Kind::BatteryNone,
+            raises: r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 60, capacity_ah = "left out" }"#,
+            quiet: r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 1, capacity_ah = "left out" }"#,
+        },
+        Case { kind: Kind::DepthDeep, raises: "service_battery.depth = 0.95", quiet: "service_battery.depth = 0.8" },
+        Case {
+            kind: Kind::DepthDeep,
+            raises: "service_battery.depth = 0.8\ncut_off.reserve = 0.4",
+            quiet: "service_battery.depth = 0.6\ncut_off.reserve = 0.4",
+        },
+        Case {
+            kind: Kind::ParallelMany,
+            raises: r#"service_battery = { chemistry = "agm", capacity_ah = 400, in_parallel = 4 }"#,
+            quiet: r#"service_battery = { chemistry = "agm", capacity_ah = 300, in_parallel = 3 }"#,
+        },
+        Case {
+            kind: Kind::VoltageMisfit,
+            raises: r#"service_battery = { chemistry = "lithium-nmc" }"#,
+            quiet: r#"service_battery = { chemistry = "agm" }"#,
+        },
+    ]);
+}
+
+#[test]
+fn battery_limits() {
+    run(&[
+        Case {
+            kind: Kind::ColdCharge,
+            raises: "surroundings.coldest_c = -1",
+            quiet: "surroundings.coldest_c = -1\nservice_battery.heated = true",
+        },
+        Case {
+            kind: Kind::TemperatureLimit,
+            raises: "surroundings.coldest_c = -30\nservice_battery.heated = true",
+            quiet: "surroundings.coldest_c = -15\nservice_battery.heated = true",
+        },
+        Case {
+            kind: Kind::TemperatureLimit,
+            raises: "surroundings.hottest_c = 50",
+            quiet: "surroundings.hottest_c = 44",
+        },
+        Case {
+            kind: Kind::Freezing,
+            raises: "surroundings.coldest_c = -30\nservice_battery = { chemistry = \"flooded\", capacity_ah = 225 }",
+            quiet: "surroundings.coldest_c = -15\nservice_battery = { chemistry = \"flooded\", capacity_ah = 225 }",
+        },
+        Case {
+            kind: Kind::SurgeDeep,
+            raises: r#"
+                service_battery.resistance_mohm = 40
+                load = [{ name = "winch", at = "panel", power_w = 300, duty = { hours_a_day = 0.1 }, start = { times = 4, seconds = 1 } }]"#,
+            quiet: r#"load = [{ name = "winch", at = "panel", power_w = 300, duty = { hours_a_day = 0.1 }, start = { times = 4, seconds = 1 } }]"#,
+        },
+        Case {
+            kind: Kind::BatteryRate,
+            raises: r#"load = [{ name = "winch", at = "panel", power_w = 1500, duty = { hours_a_day = 0.1 } }]"#,
+            quiet: r#"load = [{ name = "winch", at = "panel", power_w = 1000, duty = { hours_a_day = 0.1 } }]"#,
+        },
+    ]);
+}
+
+#[test]
+fn charging() {
+    run(&[
+        Case {
+            kind: Kind::NoCharge,
+            raises: r#"charger.kind = "none""#,
+            quiet: "charger.kind = \"none\"\nsolar = { array_w = 200, at = \"service battery\" }",
+        },
+        Case { kind: Kind::NoCharge, raises: "vehicle.driving = []", quiet: "" },
+        Case { kind: Kind::ChargerSlow, raises: "charger.current_a = 5", quiet: "charger.current_a = 20" },
+        Case { kind: Kind::ChargerFast, raises: "charger.current_a = 60", quiet: "charger.current_a = 50" },
+        Case {
+            kind: Kind::ChargerFast,
+            raises: "mains = { current_a = 80, windows = [\"20:00-22:00\"], at = \"service battery\" }",
+            quiet: "mains = { current_a = 30, windows = [\"20:00-22:00\"], at = \"service battery\" }",
+        },
+        Case {
+            kind: Kind::AlternatorShort,
+            raises: "vehicle.alternator_a = 50",
+            // Even at idle 170 A of rating leave enough.
+            quiet: "vehicle.alternator_a = 170",
+        },
+        Case {
+            kind: Kind::ChargerNone,
+            raises: r#"
+                service_battery = { chemistry = "agm", capacity_ah = 60 }
+                vehicle.driving = ["07:00-07:30"]
+                charger.current_a = "left out""#,
+            quiet: "charger.current_a = \"left out\"",
+        },
+        Case {
+            kind: Kind::VariableAlternator,
+            raises: "vehicle.alternator = \"variable\"\ncharger.enable_signal = false",
+            quiet: "vehicle.alternator = \"variable\"\ncharger.enable_signal = true",
+        },
+        Case {
+            kind: Kind::VariableAlternator,
+            raises: "vehicle.alternator = \"variable\"\ncharger.kind = \"relay\"",
+            quiet: "vehicle.alternator = \"variable\"\ncharger.kind = \"dc-dc\"",
+        },
+        Case {
+            kind: Kind::RelayMisfit,
+            raises: "charger.kind = \"relay\"",
+            quiet: "charger.kind = \"relay\"\nservice_battery.chemistry = \"agm\"",
+        },
+        Case {
+            kind: Kind::ChargerInputLow,
+            raises: "vehicle.lowest_v = 11.5\ncharger.lowest_input_v = 11.5",
+            quiet: "vehicle.lowest_v = 12.5\ncharger.lowest_input_v = 11.5",
+        },
+        Case {
+            kind: Kind::ChargerBehindCutOff,
+            raises: r#"run = [
+                { from = "starter battery", to = "charger", length_m = 2 },
+                { from = "service battery", to = "cut-off", length_m = 0.5 },
+                { from = "cut-off", to = "charger", length_m = 0.5 },
+                { from = "cut-off", to = "panel", length_m = 1.5 }]"#,
+            quiet: "",
+        },
+    ]);
+}
+
+#[test]
+fn cut_off_settings() {
+    run(&[
+        Case { kind: Kind::CutOffRange, raises: "cut_off.highest_v = 12.0", quiet: "cut_off.highest_v = 14.0" },
+        Case { kind: Kind::CutOffLow, raises: "cut_off.cut_v = 9.9", quiet: "cut_off.cut_v = 12.7" },
+        Case {
+            kind: Kind::CutOffLow,
+            raises: "service_battery.chemistry = \"agm\"\ncut_off.cut_v = 11.8",
+            quiet: "service_battery.chemistry = \"agm\"\ncut_off.cut_v = 12.3",
+        },
+        Case {
+            kind: Kind::CutOffSurge,
+            raises: r#"
+                cut_off.delay_s = 1
+                load = [{ name = "winch", at = "panel", power_w = 300, duty = { hours_a_day = 0.1 }, start = { times = 4, seconds = 2 } }]"#,
+            quiet: r#"
+                cut_off.delay_s = 5
+                load = [{ name = "winch", at = "panel", power_w = 300, duty = { hours_a_day = 0.1 }, start = { times = 4, seconds = 2 } }]"#,
+        },
+        Case { kind: Kind::CutOffChatter, raises: "cut_off.reconnect_v = 12.7", quiet: "cut_off.reconnect_v = 13.3" },
+        Case { kind: Kind::ReconnectHigh, raises: "cut_off.reconnect_v = 14.3", quiet: "cut_off.reconnect_v = 13.3" },
+        Case {
+            kind: Kind::CutOffOrder,
+            raises: r#"load = [{ name = "radio", at = "panel", power_w = 40, own_cut_v = 13.0 }]"#,
+            quiet: r#"load = [{ name = "radio", at = "panel", power_w = 40, own_cut_v = 11.0 }]"#,
+        },
+        Case { kind: Kind::CutOffFlat, raises: "cut_off.reserve = 0.55", quiet: "cut_off.reserve = 0.2" },
+    ]);
+}
+
+#[test]
+fn cut_off_wiring() {
+    run(&[
+        Case { kind: Kind::CutOffRating, raises: "cut_off.rating_a = 2", quiet: "cut_off.rating_a = 20" },
+        Case {
+            kind: Kind::CutOffMissing,
+            raises: r#"load = [{ name = "fridge", at = "service battery", power_w = 40 }]"#,
+            quiet: r#"load = [{ name = "fridge", at = "service battery", power_w = 40, before_cut_off = true }]"#,
+        },
+        Case {
+            kind: Kind::StandingDraw,
+            raises: r#"load = [{ name = "fridge", at = "service battery", power_w = 40, before_cut_off = true }]"#,
+            quiet: FRIDGE,
+        },
+        Case {
+            kind: Kind::StarterLow,
+            raises: "charger = { enable_signal = false, releases_v = 11.0 }",
+            quiet: "charger = { enable_signal = false, releases_v = 12.8 }",
+        },
+        Case {
+            kind: Kind::StarterLow,
+            raises: "charger = { enable_signal = false, engages_v = 12.5 }",
+            quiet: "charger = { enable_signal = false, engages_v = 13.3 }",
+        },
+    ]);
+}

@@ -1,0 +1,79 @@
+//! Random plan files from a seed: any field at its ends or between, so that nothing the reader accepts is left untried.
+
+use loomwright::catalogue::Catalogue;
+use loomwright::plan::{Absent, Field, Kind, Section, fields_of};
+use rand::{Rng, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+
+/// The text of a plan; `often` is how many fields of a hundred are given.
+pub fn text(seed: u64, often: u32, catalogue: &Catalogue) -> String {
+    let mut dice = ChaCha8Rng::seed_from_u64(seed);
+    let mut out = String::from("format = 1\n");
+    for &section in Section::ALL {
+        let times = match section {
+            Section::Load => dice.random_range(0..6),
+            Section::Run => dice.random_range(0..7),
+            _ => 1,
+        };
+        for item in 0..times {
+            match section {
+                Section::Job => {}
+                s if s.is_list() => out += &format!("\n[[{}]]\n", s.key()),
+                s => out += &format!("\n[{}]\n", s.key()),
+            }
+            for field in fields_of(section) {
+                if let Some(value) = forced(field, item).or_else(|| any(field, often, &mut dice, catalogue)) {
+                    out += &format!("{} = {value}\n", field.key);
+                }
+            }
+        }
+    }
+    out
+}
+
+/// What must be there, and hang together often enough to be interesting.
+fn forced(field: &Field, item: usize) -> Option<String> {
+    let ends = [("starter battery", "charger"), ("service battery", "charger"), ("service battery", "cut-off")];
+    let (from, to) = ends.get(item).copied().unwrap_or(("cut-off", "panel"));
+    match (field.section, field.key) {
+        (Section::Load, "name") => Some(format!("\"load {item}\"")),
+        (Section::Load, "at") => Some("\"panel\"".into()),
+        (Section::Run, "from") => Some(format!("\"{from}\"")),
+        (Section::Run, "to") if item > 3 => Some(format!("\"panel {item}\"")),
+        (Section::Run, "to") => Some(format!("\"{to}\"")),
+        (Section::Run, "length_m") => Some("1.5".into()),
+        _ => None,
+    }
+}
+
+fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> Option<String> {
+    let needed = matches!(field.absent, Absent::NotAllowed);
+    if !needed && !dice.random_ratio(often, 100) {
+        return None;
+    }
+    let windows = ["[]", "[\"07:00-08:30\"]", "[\"22:00-06:00\", \"12:00-12:01\"]", "[\"00:00-24:00\"]"];
+    let days = ["[]", "[\"mon\"]", "[\"mon-sun\"]", "[\"sat\", \"sun\"]"];
+    Some(match field.kind {
+        Kind::Number { min, max, whole, .. } => {
+            let value = match dice.random_range(0..5) {
+                0 => min,
+                1 => max,
+                2 => min + (max - min) * 0.01,
+                _ => dice.random_range(min..=max),
+            };
+            if whole { format!("{value:.0}") } else { format!("{value:?}") }
+        }
+        Kind::Flag => dice.random_bool(0.5).to_string(),
+        Kind::Windows => windows[dice.random_range(0..windows.len())].into(),
+        Kind::Weekdays => days[dice.random_range(0..days.len())].into(),
+        Kind::Choice(_) | Kind::Pick(_) => {
+            let options = field.options(catalogue);
+            format!("\"{}\"", options[dice.random_range(0..options.len())].0)
+        }
+        Kind::Point => {
+            ["\"panel\"", "\"service battery\"", "\"cut-off\"", "\"nowhere\""][dice.random_range(0..4)].into()
+        }
+        Kind::Text { .. } => "\"words\"".into(),
+        _ => return None,
+    })
+}
