@@ -21,6 +21,8 @@ pub struct RunDesign {
     pub size: Option<SizeRow>,
     /// Whether the plan pins it.
     pub pinned: bool,
+    /// Smallest size with which its fuse keeps every rule that a size can help with; zero where any does.
+    pub least_for_fuse: SquareMillimetres,
     /// What decided the size, in words: `voltage drop`, `heat`, `fuse`, `smallest size`, `given`.
     pub ruling: &'static str,
     /// Every size of the family side by side, by growing area, the used one among them.

@@ -114,6 +114,11 @@ impl Workings {
         self.0.insert(Topic { subject, number: number.into() }, working);
     }
 
+    /// Take over another's.
+    pub fn extend(&mut self, other: Workings) {
+        self.0.extend(other.0);
+    }
+
     /// The working of a number.
     pub fn get(&self, subject: &Subject, number: &str) -> Option<&Working> {
         // The key owns a Cow; a borrowed copy of the name is enough to look it up.

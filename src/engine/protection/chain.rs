@@ -2,7 +2,7 @@
 
 use super::ground::Ground;
 use super::pick::Fuse;
-use super::selectivity::{ChainLink, by_gates, by_ratio, ratio};
+use super::selectivity::{ChainLink, by_gates, by_ratio, is_quicker, ratio};
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::run::{FarEnd, SizeRow};
@@ -35,21 +35,24 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
     let needed = ground.catalogue.rules.number("selectivity-ratio");
     let ((run, name), (up_run, up_name)) = (ground.run_of(fuse.branch), ground.run_of(up.branch));
     let has = ratio(ChainLink { style: up_style, rating: up_rating }, ChainLink { style, rating });
+    let quicker = if is_quicker(up_style, style) { ", and it is the quicker style" } else { "" };
     let text = format!(
-        "a fault behind the {rating} fuse of {name} may open the {up_rating} fuse of {up_name} too: {} to 1",
+        "a fault behind the {rating} fuse of {name} may open the {up_rating} fuse of {up_name} too: {} to 1{quicker}",
         Figure::number(has)
     );
     let mut finding = Finding::new(Kind::FuseSelective, Subject::Run(run), text)
         .rule(format!(
-            "upstream at least {needed} times the downstream rating in one style, or gates that part; {}",
+            "upstream at least {needed} times the downstream rating and not the quicker style, or gates that part; {}",
             ground.catalogue.rules.number_source("selectivity-ratio")
         ))
         .at(Place::run(run, "fuse_a"));
     let most = ground.rules.at_most(up.need.ampacity);
     let wanted = rating * needed;
-    let raised = up_style.ratings.iter().find(|r| r.get() >= wanted.get() && r.get() <= most.get());
+    let bigger = |r: &&Amps| r.get() > up_rating.get() && r.get() >= wanted.get() && r.get() <= most.get();
+    let raised = up_style.ratings.iter().find(bigger);
     let lowest = super::choice::at_least(style, &fuse.need);
-    let lowered = style.ratings.iter().rev().find(|r| **r * needed <= up_rating && r.get() >= lowest.get());
+    let smaller = |r: &&Amps| r.get() < rating.get() && **r * needed <= up_rating && r.get() >= lowest.get();
+    let lowered = style.ratings.iter().rev().find(smaller);
     if let Some(r) = raised {
         let words = format!("a {r} fuse in {up_name}, whose cable carries {most}");
         finding = finding.remedy_edit(words, Place::run(up_run, "fuse_a"), Some(Value::Number(r.get())));
@@ -58,7 +61,10 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
         let value = Some(Value::Number(r.get()));
         finding = finding.remedy_edit(format!("a {r} fuse here"), Place::run(run, "fuse_a"), value);
     }
-    if finding.remedies.is_empty() {
+    if has >= needed {
+        finding =
+            finding.remedy(format!("a slower style than {} for the {up_rating} fuse of {up_name}", up_style.name));
+    } else if finding.remedies.is_empty() {
         finding = finding.remedy(format!(
             "a cable for at least {wanted} in {up_name} would let its fuse grow to {needed} times this one"
         ));

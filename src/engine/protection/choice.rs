@@ -41,6 +41,8 @@ pub struct FuseNeed {
     pub prospective: Amps,
     /// Highest voltage of the circuit.
     pub circuit: Volts,
+    /// Least rating that other rules ask for (selectivity); zero for none.
+    pub floor: Amps,
 }
 
 /// A fuse that does it.
@@ -98,7 +100,8 @@ impl ChoiceRules {
             return None;
         }
         let (at_least, at_most) = (at_least(style, need), self.at_most(need.ampacity));
-        let fits = |r: &&Amps| r.get() >= at_least.get() && self.rides(style, **r, need);
+        let least = at_least.max(need.floor);
+        let fits = |r: &&Amps| r.get() >= least.get() && self.rides(style, **r, need);
         let rating = *style.ratings.iter().take_while(|r| r.get() <= at_most.get()).find(fits)?;
         Some(FuseChoice { style, rating, at_least, at_most })
     }

@@ -30,6 +30,8 @@ pub(super) struct Clearing {
     pub stands: AmpsSquaredSeconds,
     /// The branch that stands least.
     pub weakest: usize,
+    /// Fuse-links between it and its battery.
+    pub links_before: Ohms,
 }
 
 impl Clearing {
@@ -82,6 +84,7 @@ impl Ground<'_> {
             through,
             stands: stands(weakest),
             weakest,
+            links_before,
         }
     }
 }

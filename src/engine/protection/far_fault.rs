@@ -39,8 +39,9 @@ fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarF
         Some(time) => format!("may take {time} to open on that, more than {}", ground.fault_open),
         None => format!("is not known to open on that within {}", ground.fault_open),
     };
+    let stands = super::let_through::lasts(fuse.clearing.stands, far.amps);
     let text = format!(
-        "a fault at the far end of {name} draws as little as {} (hot cable, low battery); its {rating} fuse {opens}",
+        "a fault at the far end of {name} draws as little as {} (hot cable, low battery), which its cable stands for {stands}; its {rating} fuse {opens}",
         far.amps
     );
     let mut finding = Finding::new(Kind::FuseFarFault, Subject::Run(run), text)
@@ -69,16 +70,17 @@ fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarF
         finding = finding.remedy(format!("up to {longest} long it opens in time"));
     }
     book.find(finding.remedy(format!(
-        "or a fuse that opens within {} at {}, here one of {needs} is asked for",
+        "or a fuse that opens within {} at {}; this one asks for {needs}",
         ground.fault_open, far.amps
     )));
 }
 
 /// The first bigger size with which the far-end fault opens the fuse in time.
 fn thick_enough<'g>(ground: &'g Ground, fuse: &Fuse, far: FarFault, needs: Amps) -> Option<&'g SizeRow> {
-    let (run, now) = (ground.run(fuse.branch)?, ground.link(fuse.branch)?.hot());
+    let (run, branch) = (ground.run(fuse.branch)?, ground.branch(fuse.branch)?);
+    let now = ground.link(fuse.branch)?.hot();
     ground.bigger(fuse.branch, |s| {
-        let then = Link::with_size(ground.plan, ground.catalogue, run, Some(s)).hot();
+        let then = Link::with_size(ground.plan, ground.catalogue, run, &branch.far, Some(s)).hot();
         short_circuit(far.emf, far.internal + far.path - now + then).get() >= needs.get()
     })
 }

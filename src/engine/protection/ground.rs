@@ -43,15 +43,12 @@ impl<'a> Ground<'a> {
         runs: &'a [RunDesign],
     ) -> Self {
         let rules = &catalogue.rules;
-        let nothing = RunDesign::default();
-        let links: Vec<Link> = topology
-            .branches
-            .iter()
-            .map(|b| match plan.runs.get(b.run) {
-                Some(run) => Link::of(plan, catalogue, run, runs.get(b.run).unwrap_or(&nothing)),
-                None => Link::of(plan, catalogue, &Run::default(), &nothing),
-            })
-            .collect();
+        let nothing = Run::default();
+        let link = |b: &Branch| {
+            let size = runs.get(b.run).and_then(|r| r.size.as_ref());
+            Link::with_size(plan, catalogue, plan.runs.get(b.run).unwrap_or(&nothing), &b.far, size)
+        };
+        let links: Vec<Link> = topology.branches.iter().map(link).collect();
         let cold_to = cold_to(topology, &links, plan.surroundings.coldest);
         let wanted = plan.rules.placement.as_deref();
         let placement =

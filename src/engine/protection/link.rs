@@ -7,9 +7,11 @@
 //! the rated current; the largest does not count them, since a cold link has
 //! less and that drop is from memory.
 
-use crate::catalogue::{COPPER_OHM_MM2_PER_KM, Catalogue};
+use crate::catalogue::Catalogue;
+use crate::engine::conductor::Cable;
 use crate::engine::copper::warmed;
-use crate::engine::run::{RunDesign, SizeRow};
+use crate::engine::run::SizeRow;
+use crate::engine::sizing::fixed_resistance;
 use crate::plan::{Plan, ReturnPath, Run};
 use crate::quantity::*;
 
@@ -33,24 +35,15 @@ pub(super) struct Link {
 }
 
 impl Link {
-    /// The run with the size it uses.
-    pub fn of(plan: &Plan, catalogue: &Catalogue, run: &Run, design: &RunDesign) -> Self {
-        Link::with_size(plan, catalogue, run, design.size.as_ref())
-    }
-
-    /// The run with another size.
-    pub fn with_size(plan: &Plan, catalogue: &Catalogue, run: &Run, size: Option<&SizeRow>) -> Self {
+    /// The run to the point `far`, with a size.
+    pub fn with_size(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str, size: Option<&SizeRow>) -> Self {
         let coolest = || catalogue.insulations.first();
         let insulation = catalogue.insulation(&run.insulation).or_else(coolest);
-        let joints = Ohms::from_milli(catalogue.rules.number("joint-mohm") * f64::from(run.joints));
-        let (ways, body) = match run.return_path {
-            ReturnPath::Cable => (2.0, Ohms::ZERO),
-            ReturnPath::Chassis => (1.0, Ohms::from(plan.vehicle.chassis_mohm)),
-        };
+        let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
         Link {
             length: run.length,
             copper: size.map_or(Ohms::ZERO, |s| per_km(catalogue, s) * run.length * ways),
-            fixed: joints + Ohms::from(run.switch_mohm) + body,
+            fixed: fixed_resistance(plan, catalogue, run, far),
             hottest: insulation.map_or(Celsius::new(70.0), |i| i.max),
             adiabatic_k: insulation.map_or(0.0, |i| i.adiabatic_k),
             area: size.map_or(SquareMillimetres::ZERO, |s| s.area),
@@ -79,10 +72,10 @@ impl Link {
     }
 }
 
-/// Published resistance of a size; of a trade label by its copper and 2 % lay.
+/// Resistance of what is sold under a size's label.
 fn per_km(catalogue: &Catalogue, size: &SizeRow) -> OhmsPerKm {
     match catalogue.conductor(&size.label) {
         Some(conductor) => conductor.resistance,
-        None => OhmsPerKm::new(1.02 * COPPER_OHM_MM2_PER_KM / size.area.get().max(0.01)),
+        None => Cable::labelled(catalogue, &size.label).map_or(OhmsPerKm::ZERO, |c| c.conductor.resistance),
     }
 }

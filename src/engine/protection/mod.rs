@@ -5,6 +5,7 @@
 //! - [`sources`], [`link`], [`faults`]: largest and smallest fault currents; [`breaking`].
 //! - [`gates`], [`clearing`], [`far_fault`], [`let_through`]: when it opens and what comes through.
 //! - [`selectivity`], [`chain`]: fuses in a row, runs without one; [`far_end`]: sources beyond.
+//! - [`part`]: fuses raised so that only the nearest opens; [`grow`]: cables that grow for want of a fuse.
 //! - [`placement`]: how far from the source. [`memory`]: what rests on remembered figures.
 //!
 //! Operating times may raise a finding; they never take away one that a rule
@@ -20,9 +21,11 @@ mod far_fault;
 mod faults;
 pub mod gates;
 mod ground;
+mod grow;
 pub mod let_through;
 mod link;
 mod memory;
+mod part;
 mod pick;
 mod placement;
 mod result;
@@ -35,6 +38,7 @@ mod workings;
 
 pub use choice::{FuseChoice, FuseNeed, RATED_AIR, at_least, breaks, fuse_for_cable, rerating};
 pub use faults::short_circuit;
+pub use grow::grow_for_fuses;
 
 use super::battery::BatteryDesign;
 use super::book::Book;
@@ -76,14 +80,35 @@ pub fn protect(
         chain::find_open_end(&ground, branch, *end, book);
     }
     memory::find(near.iter().chain(&far).flatten(), book);
-    let shown: Vec<_> = (0..ends.len()).map(|b| (b, designs(&ground, b, &near, &far))).collect();
-    for ((branch, fuses), end) in shown.into_iter().zip(ends) {
-        let run = topology.branches.get(branch).and_then(|b| runs.get_mut(b.run));
-        if let Some(run) = run {
-            run.fuses = fuses;
-            run.far_end = end;
+    let shown: Vec<_> = (0..ends.len())
+        .map(|b| (designs(&ground, b, &near, &far), by_size(&ground, near.get(b).and_then(Option::as_ref))))
+        .collect();
+    for ((branch, (fuses, by_size)), end) in topology.branches.iter().zip(shown).zip(ends) {
+        let Some(run) = runs.get_mut(branch.run) else { continue };
+        for (row, fuse) in run.sizes.iter_mut().zip(by_size) {
+            row.fuse = fuse;
+            if let Some(used) = run.size.as_mut().filter(|u| u.label == row.label) {
+                used.fuse = fuse;
+            }
         }
+        run.fuses = fuses;
+        run.far_end = end;
     }
+}
+
+/// The fuse that each size of a run would take at this place; the one used where the size is used.
+fn by_size(ground: &Ground, fuse: Option<&Fuse>) -> Vec<Option<Amps>> {
+    let Some((fuse, design)) = fuse.and_then(|f| Some((f, ground.design(f.branch)?))) else { return Vec::new() };
+    let pin = ground.run(fuse.branch).and_then(|r| r.fuse_style.as_deref());
+    let used = design.size.as_ref().map(|s| s.label.as_str());
+    let of = |row: &super::run::SizeRow| {
+        if used == Some(row.label.as_str()) {
+            return fuse.rating;
+        }
+        let need = FuseNeed { ampacity: row.ampacity, ..fuse.need };
+        fuse_for_cable(ground.catalogue, pin, &need).map(|c| c.rating)
+    };
+    design.sizes.iter().map(of).collect()
 }
 
 /// A fuse at the near end of every run that has its own; parents first, since
@@ -95,7 +120,20 @@ fn near_fuses<'a>(ground: &Ground<'a>) -> Vec<Option<Fuse<'a>>> {
         let before = ground.upward(branch).filter_map(|b| near.get(b)?.as_ref()).map(Fuse::resistance).sum();
         near.push(if own { ground.pick(branch, false, before) } else { None });
     }
+    part::part(ground, &mut near);
+    clear_again(ground, &mut near);
     near
+}
+
+/// Other fuse-links upstream are another resistance in the way of the fault.
+fn clear_again(ground: &Ground, near: &mut [Option<Fuse>]) {
+    for branch in 0..near.len() {
+        let before = ground.upward(branch).skip(1).filter_map(|b| near.get(b)?.as_ref()).map(Fuse::resistance).sum();
+        let Some(Some(fuse)) = near.get_mut(branch) else { continue };
+        if let Some((style, rating)) = fuse.fitted() {
+            fuse.clearing = ground.clearing(branch, false, style, rating, fuse.prospective.amps, before);
+        }
+    }
 }
 
 fn judge(ground: &Ground, fuse: &Fuse, near: &[Option<Fuse>], book: &mut Book) {

@@ -28,6 +28,8 @@ pub(super) struct Fuse<'a> {
     pub rating: Option<Amps>,
     pub pinned: bool,
     pub ruling: &'static str,
+    /// Whether a choice had to give up the start, the breaking capacity or a run beyond without its own fuse.
+    pub gave_up: GivenUp,
     pub clearing: Clearing,
 }
 
@@ -43,24 +45,33 @@ impl<'a> Fuse<'a> {
     }
 }
 
-/// Rules that a choice keeps; given up from the last line to the first.
-#[derive(Clone, Copy)]
-struct Kept {
-    start: bool,
-    breaking: bool,
-    beyond: bool,
+/// What a choice had to give up.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct GivenUp {
+    /// That the start passes.
+    pub start: bool,
+    /// That it breaks the fault current.
+    pub breaking: bool,
+    /// That it protects the runs beyond that have no fuse of their own.
+    pub beyond: bool,
 }
 
-const GIVING_UP: [Kept; 8] = [
-    Kept { start: true, breaking: true, beyond: true },
-    Kept { start: false, breaking: true, beyond: true },
-    Kept { start: true, breaking: false, beyond: true },
-    Kept { start: false, breaking: false, beyond: true },
-    Kept { start: true, breaking: true, beyond: false },
-    Kept { start: false, breaking: true, beyond: false },
-    Kept { start: true, breaking: false, beyond: false },
-    Kept { start: false, breaking: false, beyond: false },
-];
+/// In the order tried: the least harmful first.
+const GIVING_UP: [GivenUp; 8] = {
+    const fn up(start: bool, breaking: bool, beyond: bool) -> GivenUp {
+        GivenUp { start, breaking, beyond }
+    }
+    [
+        up(false, false, false),
+        up(true, false, false),
+        up(false, true, false),
+        up(true, true, false),
+        up(false, false, true),
+        up(true, false, true),
+        up(false, true, true),
+        up(true, true, true),
+    ]
+};
 
 impl<'a> Ground<'a> {
     /// The fuse at one end of a branch; `None` while its cable has no size.
@@ -80,6 +91,7 @@ impl<'a> Ground<'a> {
             ampacity,
             prospective: prospective.amps,
             circuit: self.sources.highest,
+            floor: Amps::ZERO,
         };
         let pin = run.fuse_style.as_deref();
         let judge = |style: &FuseStyle, rating: Amps| {
@@ -95,13 +107,16 @@ impl<'a> Ground<'a> {
             rating: run.fuse,
             pinned: run.fuse.is_some(),
             ruling: "given",
+            gave_up: GivenUp::default(),
             clearing: Clearing::default(),
         };
         match run.fuse {
             Some(rating) => fuse.style = self.style_of(pin, rating, &need),
             None => {
                 let own = FuseNeed { ampacity: link.ampacity, ..need };
-                let chosen = self.choose(pin, &need, &own, judge);
+                let found = self.choose(pin, &need, &own, judge);
+                let chosen = found.map(|(c, _)| c);
+                fuse.gave_up = found.map(|(_, gave_up)| gave_up).unwrap_or_default();
                 fuse.style = chosen.map(|c| c.style).or_else(|| styles(self.catalogue, pin).next());
                 fuse.rating = chosen.map(|c| c.rating);
                 fuse.ruling = chosen.map_or("nothing fits", |c| self.ruling(pin, &need, &c));
@@ -137,13 +152,13 @@ impl<'a> Ground<'a> {
         need: &FuseNeed,
         own: &FuseNeed,
         judge: impl Fn(&FuseStyle, Amps) -> Clearing,
-    ) -> Option<FuseChoice<'a>> {
-        GIVING_UP.iter().find_map(|kept| {
-            let mut relaxed = if kept.beyond { *need } else { *own };
-            if !kept.start {
+    ) -> Option<(FuseChoice<'a>, GivenUp)> {
+        GIVING_UP.iter().find_map(|given_up| {
+            let mut relaxed = if given_up.beyond { *own } else { *need };
+            if given_up.start {
                 relaxed.surge = relaxed.steady;
             }
-            if !kept.breaking {
+            if given_up.breaking {
                 relaxed.prospective = Amps::ZERO;
             }
             let mut fitting = styles(self.catalogue, pin).filter_map(|s| self.rules.in_style(s, &relaxed));
@@ -152,7 +167,7 @@ impl<'a> Ground<'a> {
                 let clearing = judge(c.style, c.rating);
                 clearing.opens_in_time(self.fault_open) && clearing.is_stood()
             };
-            Some(std::iter::once(first).chain(fitting).find(clears).unwrap_or(first))
+            Some((std::iter::once(first).chain(fitting).find(clears).unwrap_or(first), *given_up))
         })
     }
 

@@ -1,12 +1,13 @@
 //! Does only the nearest fuse open?
 //!
-//! Two links of the same style do when the upstream rating is at least
-//! `selectivity-ratio` times the downstream one. Links of any two styles do
+//! Two links do when the upstream rating is at least `selectivity-ratio` times
+//! the downstream one and the upstream style is not the quicker of the two at
+//! twice its rating (styles without gates are taken as alike). They also do
 //! when, at every gate of the downstream one within the fault currents there,
 //! its latest opening is before the upstream one's earliest, and its energy
 //! above its last gate is less than the upstream one's least.
 
-use super::gates::earliest;
+use super::gates::{earliest, latest};
 use crate::catalogue::FuseStyle;
 use crate::quantity::*;
 
@@ -30,13 +31,18 @@ pub fn ratio(upstream: ChainLink, downstream: ChainLink) -> f64 {
     upstream.rating / downstream.rating
 }
 
-/// Whether the rule of ratings holds: same style and enough ratio. Where one
-/// of the two styles has no gates the ratio alone is judged.
+/// Whether the rule of ratings holds: enough ratio, and an upstream style that is not the quicker one.
 pub fn by_ratio(upstream: ChainLink, downstream: ChainLink, needed: f64) -> bool {
-    let comparable = upstream.style.key == downstream.style.key
-        || upstream.style.gates.is_empty()
-        || downstream.style.gates.is_empty();
-    comparable && ratio(upstream, downstream) >= needed
+    !is_quicker(upstream.style, downstream.style) && ratio(upstream, downstream) >= needed
+}
+
+/// Whether one style opens sooner than another at twice the rating, by the
+/// latest times of both; no, where either is not known.
+pub fn is_quicker(style: &FuseStyle, than: &FuseStyle) -> bool {
+    match (latest(&style.gates, 2.0), latest(&than.gates, 2.0)) {
+        (Some(a), Some(b)) => a.get() < b.get(),
+        _ => false,
+    }
 }
 
 /// Whether the gates show that only the downstream link opens for every fault from `least` to `most`.
@@ -82,11 +88,13 @@ mod tests {
     }
 
     #[test]
-    fn same_style_by_ratio_and_others_by_gates() {
+    fn by_ratio_where_the_upstream_style_is_not_quicker_and_by_gates() {
         check(("blade-c", 20.0), ("blade-c", 10.0), true, false);
         check(("blade-c", 15.0), ("blade-c", 10.0), false, false);
-        check(("blade-e", 30.0), ("blade-c", 15.0), false, true);
-        check(("strip-51", 60.0), ("blade-c", 10.0), false, true);
+        check(("blade-e", 30.0), ("blade-c", 15.0), true, true);
+        check(("blade-c", 30.0), ("blade-e", 15.0), false, false);
+        check(("cartridge-t", 150.0), ("blade-c", 15.0), true, false);
+        check(("strip-51", 60.0), ("blade-c", 10.0), true, true);
         check(("blade-c", 20.0), ("blade-e", 20.0), false, false);
     }
 }

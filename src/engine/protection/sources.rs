@@ -11,7 +11,7 @@
 //! block, which may open before any fuse and may also weld shut.
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::engine::battery::BatteryDesign;
+use crate::engine::battery::{Age, BatteryDesign, Store, TABLE_AIR, reserve_of, resting_voltage, scaled};
 use crate::engine::charger::ChargerDesign;
 use crate::plan::{ChargerKind, Plan, point};
 use crate::quantity::*;
@@ -90,35 +90,25 @@ impl<'a> Sources<'a> {
 fn service(plan: &Plan, catalogue: &Catalogue, battery: &BatteryDesign) -> Option<Emf> {
     let bank = battery.bank.as_ref()?;
     let chemistry = catalogue.chemistry(&bank.chemistry)?;
-    let reserve = plan.cut_off.reserve.unwrap_or(chemistry.low.reserve);
+    let reserve = reserve_of(plan, chemistry);
     Some(Emf {
         full: bank.fault * bank.resistance_fault,
         least: bank.resistance_fault,
-        low: resting(chemistry, reserve, plan.surroundings.coldest),
+        low: resting_voltage(chemistry, reserve, plan.surroundings.coldest),
         worst: bank.resistance_worst,
     })
 }
 
 fn starter(plan: &Plan, chemistry: &Chemistry) -> Emf {
     let battery = &plan.starter_battery;
-    let scale = 100.0 / battery.capacity.get().max(1.0);
-    let table = &chemistry.resistance;
-    let fault = Ohms::from_milli(table.fault_mohm * scale);
-    let measured = battery.resistance_mohm.map(Ohms::from);
-    let working = measured.unwrap_or(Ohms::from_milli(table.working_mohm * scale));
-    let by = |share: Option<Share>| share.map_or(1.0, Share::get);
+    let capacity = battery.capacity.max(AmpHours::new(1.0));
+    let store = Store::new(chemistry, capacity, battery.resistance_mohm);
+    let fault = scaled(chemistry.resistance.fault_mohm, capacity);
     let coldest = plan.surroundings.coldest;
-    let worse = by(table.by_soc.at(battery.keep)) * by(table.by_temperature.at(coldest)) * table.aged_factor;
     Emf {
-        full: resting(chemistry, Share::FULL, Celsius::new(25.0)),
-        least: measured.map_or(fault, |m| fault.min(m)),
-        low: resting(chemistry, battery.keep, coldest),
-        worst: working * worse.max(1.0),
+        full: store.resting(Share::FULL, TABLE_AIR),
+        least: battery.resistance_mohm.map_or(fault, |m| fault.min(m.into())),
+        low: store.resting(battery.keep, coldest),
+        worst: store.resistance(battery.keep, coldest, Age::EndOfLife).max(store.base),
     }
-}
-
-/// Resting voltage of a block: table at 25 °C plus coefficient × (T - 25).
-fn resting(chemistry: &Chemistry, charge: Share, at: Celsius) -> Volts {
-    let table = chemistry.resting.curve.at(charge).unwrap_or(chemistry.nominal);
-    table + Volts::new(chemistry.resting.v_per_k * (at.get() - 25.0))
 }

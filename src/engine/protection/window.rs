@@ -171,7 +171,7 @@ fn surge(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
     let need = &fuse.need;
     let rides = ground.rules.rides_for(style, rating, need);
     let text = format!(
-        "a start of {} for {} may open the {rating} fuse of {name} in time: it stands that for {rides} each time",
+        "a start of {} for {} may open the {rating} fuse of {name}, which is only sure to stand that for {rides} each time",
         need.surge, need.surge_lasts
     );
     let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text)

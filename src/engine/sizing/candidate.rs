@@ -97,6 +97,8 @@ pub struct Asked<'a> {
     pub fixed: Ohms,
     /// Of that, fuse-link and holder.
     pub link: Ohms,
+    /// Smallest size that the fuses ask for.
+    pub least_for_fuse: SquareMillimetres,
     /// Smallest nominal size wanted.
     pub smallest: SquareMillimetres,
 }
@@ -190,6 +192,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     let resistance = copper::warmed(cold, temperature) + asked.fixed;
     let hottest = asked.laid.insulation.max;
     let hot = ampacity.used() < asked.current || after_start > hottest;
+    let fused = asked.fuses.fits(ampacity.used()) && cable.conductor.area >= asked.least_for_fuse;
     Candidate {
         cable: index,
         cold,
@@ -202,7 +205,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
         mass: cable.conductor.copper_mass() * wire,
         fails: [
             hot.then_some(Fails::Heat),
-            (!hot && !asked.fuses.fits(ampacity.used())).then_some(Fails::Fuse),
+            (!hot && !fused).then_some(Fails::Fuse),
             (cable.conductor.area.get() < asked.smallest.get() * (1.0 - 1e-9)).then_some(Fails::Thin),
         ],
     }

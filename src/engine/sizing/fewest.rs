@@ -28,7 +28,8 @@ pub struct Fewest {
 pub fn fewest_sizes(plan: &Plan, catalogue: &Catalogue, design: &Design) -> Option<Fewest> {
     let levels = Levels::of(plan, catalogue, &design.battery, design.budget.peak);
     let demand = Demand::of(plan, catalogue, &design.topology, &levels, &design.charger);
-    let picked = pick(plan, catalogue, &design.topology, &demand, &levels)?;
+    let least: Vec<_> = design.runs.iter().map(|r| r.least_for_fuse).collect();
+    let picked = pick(plan, catalogue, &design.topology, &demand, &levels, &least)?;
     let (question, _) = question(&picked.runs, &design.topology, &demand);
     let labels = question.labels(&picked.runs);
     let best = lightest(&question.nodes, None)?;

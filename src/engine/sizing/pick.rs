@@ -63,13 +63,14 @@ pub struct Picked<'a> {
 /// How far over its limit an end may lie by the upper bounds and still be tried.
 const NEARLY: f64 = 1.15;
 
-/// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
+/// Choose the sizes, each at least what its fuse asks for (`least`, by run); `None` when the catalogue has no insulation or no conductor.
 pub fn pick<'a>(
     plan: &'a Plan,
     catalogue: &'a Catalogue,
     topology: &Topology,
     demand: &Demand,
     levels: &Levels,
+    least: &[SquareMillimetres],
 ) -> Option<Picked<'a>> {
     let mut shelf = Shelf::of(plan, catalogue);
     if shelf.family == 0 {
@@ -96,6 +97,7 @@ pub fn pick<'a>(
             fuses,
             fixed: fixed_resistance(plan, catalogue, run, &branch.far) + link,
             link,
+            least_for_fuse: least.get(branch.run).copied().unwrap_or(SquareMillimetres::ZERO),
             smallest: plan.rules.smallest.unwrap_or(catalogue_smallest),
         };
         let pinned = run.size.as_deref().and_then(|label| shelf.find(label));

@@ -45,7 +45,9 @@ pub(super) struct Known<'a> {
     pub cases: Cases,
 }
 
-/// Size every run and see what every load gets.
+/// Size every run and see what every load gets. `least` is what the fuses ask
+/// for, one for each run of the plan; zero, or nothing, where they ask for nothing.
+#[allow(clippy::too_many_arguments)]
 pub fn size_runs(
     plan: &Plan,
     catalogue: &Catalogue,
@@ -53,11 +55,12 @@ pub fn size_runs(
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
+    least: &[SquareMillimetres],
     book: &mut Book,
 ) -> Sizing {
     let levels = Levels::of(plan, catalogue, battery, budget.peak);
     let demand = Demand::of(plan, catalogue, topology, &levels, charger);
-    let Some(picked) = pick(plan, catalogue, topology, &demand, &levels) else {
+    let Some(picked) = pick(plan, catalogue, topology, &demand, &levels, least) else {
         let runs = (0..plan.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
         return Sizing { runs, loads: vec![LoadSupply::default(); plan.loads.len()], ..Sizing::default() };
     };
@@ -104,6 +107,7 @@ impl Known<'_> {
             air: run.asked.laid.air,
             size: sizes.get(run.used).cloned(),
             pinned: run.pinned.is_some(),
+            least_for_fuse: run.asked.least_for_fuse,
             ruling: ruling(run),
             sizes,
             fuses: Vec::new(),

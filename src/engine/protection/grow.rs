@@ -1,0 +1,83 @@
+//! Which cables must grow for want of a fuse?
+//!
+//! A cable whose size the plan leaves open, and whose fuse breaks a rule that
+//! a bigger size keeps, is given the smallest size that breaks the fewest
+//! rules. Sizing then begins again with these as least sizes; since they only
+//! grow, it ends.
+
+use super::ground::Ground;
+use super::link::Link;
+use super::near_fuses;
+use super::pick::Fuse;
+use crate::catalogue::Catalogue;
+use crate::engine::battery::BatteryDesign;
+use crate::engine::charger::ChargerDesign;
+use crate::engine::run::RunDesign;
+use crate::engine::topology::Topology;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// Raise the least sizes, one for each run of the plan, to what the fuses ask for; whether any grew.
+pub fn grow_for_fuses(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    runs: &[RunDesign],
+    least: &mut [SquareMillimetres],
+) -> bool {
+    let mut ground = Ground::new(plan, catalogue, topology, battery, charger, runs);
+    let near = near_fuses(&ground);
+    let mut grew = false;
+    for (branch, fuse) in near.iter().enumerate() {
+        let Some(fuse) = fuse.as_ref().filter(|f| broken(&ground, f) != Broken::default()) else { continue };
+        let run = topology.branches.get(branch).map_or(usize::MAX, |b| b.run);
+        if plan.runs.get(run).is_none_or(|r| r.size.is_some()) {
+            continue;
+        }
+        if let (Some(area), Some(place)) = (enough(&mut ground, branch, fuse), least.get_mut(run)) {
+            grew |= area.get() > place.get();
+            *place = place.max(area);
+        }
+    }
+    grew
+}
+
+/// How many rules a fuse breaks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+struct Broken {
+    stops: u8,
+    cautions: u8,
+}
+
+fn broken(ground: &Ground, fuse: &Fuse) -> Broken {
+    let Some((style, rating)) = fuse.fitted() else { return Broken { stops: 9, cautions: 0 } };
+    let most = ground.rules.at_most(fuse.need.ampacity);
+    let stops = [rating.get() > most.get(), !super::choice::breaks(style, &fuse.need), !fuse.clearing.is_stood()];
+    let cautions = [!ground.rules.rides(style, rating, &fuse.need), !fuse.clearing.opens_in_time(ground.fault_open)];
+    let count = |broken: &[bool]| broken.iter().map(|b| u8::from(*b)).sum();
+    Broken { stops: count(&stops), cautions: count(&cautions) }
+}
+
+/// The smallest bigger size that breaks the fewest rules, fewer than now.
+fn enough(ground: &mut Ground, branch: usize, fuse: &Fuse) -> Option<SquareMillimetres> {
+    let (run, design) = (ground.run(branch)?, ground.design(branch)?);
+    let area = design.size.as_ref().map_or(SquareMillimetres::ZERO, |s| s.area);
+    let now = *ground.links.get(branch)?;
+    let mut best: Option<(Broken, SquareMillimetres)> = Some((broken(ground, fuse), SquareMillimetres::ZERO));
+    for size in design.sizes.iter().filter(|s| s.area.get() > area.get()) {
+        *ground.links.get_mut(branch)? =
+            Link::with_size(ground.plan, ground.catalogue, run, &ground.branch(branch)?.far, Some(size));
+        let Some(then) = ground.pick(branch, false, fuse.clearing.links_before) else { continue };
+        let then = broken(ground, &then);
+        if best.is_none_or(|(b, _)| then < b) {
+            best = Some((then, size.area));
+        }
+        if then == Broken::default() {
+            break;
+        }
+    }
+    *ground.links.get_mut(branch)? = now;
+    best.map(|(_, area)| area).filter(|a| a.get() > 0.0)
+}
