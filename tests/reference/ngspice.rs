@@ -75,20 +75,25 @@ impl Answer {
 }
 
 /// Version of the ngspice on this machine, or `None`.
-fn version() -> Option<String> {
+pub fn version() -> Option<String> {
     let output = Command::new("ngspice").arg("--version").output().ok()?;
     let text = String::from_utf8_lossy(&output.stdout).into_owned();
     text.split_whitespace().find(|word| word.starts_with("ngspice-")).map(str::to_string)
 }
 
-fn run(netlist: &str, branches: usize) -> Answer {
+/// What ngspice prints for a netlist.
+pub fn output(netlist: &str) -> String {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("network.cir");
     std::fs::write(&file, netlist).unwrap();
     let output = Command::new("ngspice").arg("-b").arg(&file).current_dir(folder.path()).output().unwrap();
-    let text = String::from_utf8_lossy(&output.stdout);
-    Answer::read(&text, branches)
-        .unwrap_or_else(|| panic!("ngspice has no answer:\n{text}\n{}", String::from_utf8_lossy(&output.stderr)))
+    let errors = String::from_utf8_lossy(&output.stderr);
+    format!("{}\n{errors}", String::from_utf8_lossy(&output.stdout))
+}
+
+fn run(netlist: &str, branches: usize) -> Answer {
+    let text = output(netlist);
+    Answer::read(&text, branches).unwrap_or_else(|| panic!("ngspice has no answer:\n{text}"))
 }
 
 fn stored_file() -> PathBuf {
@@ -96,7 +101,7 @@ fn stored_file() -> PathBuf {
 }
 
 /// FNV-1a, so that a stored answer is only ever compared with the netlist it was made from.
-fn fingerprint(text: &str) -> String {
+pub fn fingerprint(text: &str) -> String {
     let hash = text.bytes().fold(0xcbf2_9ce4_8422_2325u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0100_0000_01b3));
     format!("{hash:016x}")
 }

@@ -50,7 +50,11 @@ pub(super) fn equations(wiring: &Wiring<'_>, meter: &MeterErrors) -> (Vec<Readin
         match one(wiring, reading) {
             Ok(equation) => {
                 fill(&mut result, wiring, reading, &equation, meter);
-                equations.push(equation);
+                if wiring.on(&reading.with) == Ok(On::All) {
+                    result.state = ReadingState::Compared;
+                } else {
+                    equations.push(equation);
+                }
             }
             Err(state) => {
                 if state == ReadingState::Idle {

@@ -1,12 +1,12 @@
 //! Which reading would tell the remaining candidates apart?
 //!
-//! Every load of the plan with the meter at every point on its way, then a
+//! Every load of the plan by itself with the meter at every point on its way, then a
 //! test load at every point: for each, the drop that each candidate predicts.
 //! The best tells most pairs apart by four standard errors of a new reading;
 //! among equals the one with the widest gap.
 
 use super::equation::{meter_variance, tolerance};
-use super::flow::{Flow, On, Wiring};
+use super::flow::{ALL, Flow, On, Wiring};
 use super::hypothesis::Excess;
 use super::result::{MeterErrors, NextReading, Test};
 use crate::engine::topology::Side;
@@ -33,7 +33,7 @@ pub(super) fn next(
     guesses: &[Guess],
 ) -> Option<NextReading> {
     let pairs = guesses.len() * guesses.len().saturating_sub(1) / 2;
-    let loads = tests.iter().filter(|(t, _)| t.side == side).map(|(t, f)| (t.with.clone(), f, false));
+    let loads = tests.iter().filter(|(t, _)| t.side == side && t.with != ALL).map(|(t, f)| (t.with.clone(), f, false));
     let mut best: Option<Offer> = None;
     for (with, flow, test_load) in loads {
         offer(wiring, meter, guesses, (&with, flow, test_load), &mut best);

@@ -119,6 +119,9 @@ pub enum ReadingState {
     Posts,
     /// Nothing was on: compared with the posts, but says nothing about resistance.
     Idle,
+    /// Several loads were on: compared with the expected, but how the current was shared
+    /// between them is not known, so it names no run.
+    Compared,
     /// Not measured yet, or something is missing: what.
     Waiting(&'static str),
     /// It cannot be used: why.

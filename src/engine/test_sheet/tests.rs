@@ -151,6 +151,17 @@ fn readings_that_cannot_be_used_say_why() {
     }
 }
 
+/// With several loads on nobody knows who drew what: a drop out of its band names nobody.
+#[test]
+fn all_loads_together_are_only_compared() {
+    let mut plan = with_readings([0.0; 3]);
+    plan.readings = vec![reading("rear", "all loads", 10.0, 2.0)];
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    assert_eq!(sheet.readings[0].state, ReadingState::Compared);
+    assert_eq!(sheet.readings[0].within, Some(false));
+    assert_eq!(sheet.service, Verdict::Nothing);
+}
+
 /// A reading at the posts serves the others with the same load on.
 #[test]
 fn posts_may_be_a_reading_of_their_own() {
