@@ -1,0 +1,111 @@
+//! Every way out puts the terminal back, and loses nothing.
+
+use crate::pty::Pty;
+
+const EDIT: &str = "\x1b[C\x1b[C\x1b[C\r60 W\r";
+
+#[test]
+fn a_normal_end() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").send("q");
+    assert!(pty.end());
+    pty.is_restored();
+}
+
+#[test]
+fn control_c_asks_once_if_there_is_unsaved_work() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").send("\x03").wait("Leave?").send("d");
+    assert!(pty.end());
+    pty.is_restored();
+}
+
+#[test]
+fn signals_end_it_and_the_next_start_offers_the_work() {
+    for signal in ["TERM", "HUP", "INT"] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut pty = Pty::start(folder.path(), &[], &[]);
+        pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").signal(signal);
+        pty.end();
+        pty.is_restored();
+        let mut next = Pty::start(folder.path(), &[], &[]);
+        next.wait("Recovered changes").send("r").wait("60 W").wait("recovered; u takes it back");
+        next.send("u").wait("45 W").send("q");
+        assert!(next.end());
+    }
+}
+
+#[test]
+fn a_closed_terminal_ends_it_and_the_next_start_offers_the_work() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W");
+    pty.hang_up();
+    pty.end();
+    let mut next = Pty::start(folder.path(), &[], &[]);
+    next.wait("Recovered changes").send("d").wait("thrown away").send("q");
+    assert!(next.end());
+    let mut last = Pty::start(folder.path(), &[], &[]);
+    last.wait("Bird-ringing van").wait_for("no question", |w| !w.contains("Recovered")).send("q");
+    assert!(last.end());
+}
+
+#[test]
+fn without_colour_no_colour_is_written_and_the_cell_in_hand_is_still_marked() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[("NO_COLOR", "1")]);
+    pty.wait("Bird-ringing van").send("7").wait("Remedies").send("q");
+    assert!(pty.end());
+    let text = String::from_utf8_lossy(&pty.bytes()).into_owned();
+    let colours: Vec<&str> = text
+        .split("\x1b[")
+        .skip(1)
+        .filter_map(|s| s.split_once('m'))
+        .map(|(code, _)| code)
+        .filter(|code| {
+            code.split(';')
+                .any(|n| n.parse::<u8>().is_ok_and(|n| (30..=38).contains(&n) || (40..=48).contains(&n) || n >= 90))
+        })
+        .collect();
+    assert!(colours.is_empty(), "colours written: {colours:?}");
+    assert!(text.contains("\x1b[7m"), "nothing is reversed");
+}
+
+#[test]
+fn a_terminal_that_cannot_show_screens_is_told_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[("TERM", "dumb")]);
+    assert!(!pty.end());
+    pty.wait("loomwright report");
+}
+
+#[test]
+fn a_locale_without_utf8_gets_ascii() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[("LANG", "C")]);
+    pty.wait("Bird-ringing van").send("q");
+    assert!(pty.end());
+    assert!(pty.bytes().is_ascii());
+}
+
+#[test]
+fn a_plan_with_problems_is_told_with_its_lines() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("bad.toml"), "format = 1\n[[load]]\npwer_w = 5\n").unwrap();
+    let mut pty = Pty::start(folder.path(), &["bad.toml"], &[]);
+    assert!(!pty.end());
+    pty.wait("pwer_w").wait("power_w");
+    pty.is_restored();
+}
+
+#[test]
+fn a_plan_that_is_not_there_yet_is_begun() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &["mine.toml"], &[]);
+    pty.wait("question 1 of 5").send("\r\r\r\r\r").wait("your plan").send("s").wait("saved as mine.toml").send("q");
+    assert!(pty.end());
+    let text = std::fs::read_to_string(folder.path().join("mine.toml")).unwrap();
+    assert!(text.starts_with("format = 1") && text.contains("[[run]]"));
+}

@@ -1,0 +1,73 @@
+//! Rough handling: resize storms, long pastes, two copies, killed while saving.
+
+use crate::pty::Pty;
+use std::fs;
+
+#[test]
+fn a_storm_of_resizes_while_typing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").send("\r").wait("Load:");
+    for n in 0..120u16 {
+        pty.resize(1 + n * 37 % 300, 1 + n * 13 % 100);
+        pty.send("x");
+    }
+    pty.resize(80, 24);
+    pty.wait("Load:").send("\x1b").wait("fridge").send("q");
+    assert!(pty.end());
+    pty.is_restored();
+}
+
+#[test]
+fn a_paste_of_100_kb_does_nothing_outside_a_field_and_is_cut_inside() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    let paste = format!("\x1b[200~{}\x1b[201~", "dq\n".repeat(33_000));
+    pty.wait("Bird-ringing van").send(&paste).wait("a paste goes into a field");
+    pty.send("\r").send(&paste).wait("dq").send("\x1b").wait("fridge").send("q");
+    assert!(pty.end());
+}
+
+#[test]
+fn two_copies_on_one_plan_know_of_each_other() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("van.toml");
+    fs::write(&plan, loomwright::plan::default_example().text).unwrap();
+    let mut one = Pty::start(folder.path(), &["van.toml"], &[]);
+    one.wait("Bird-ringing van");
+    let mut two = Pty::start(folder.path(), &["van.toml"], &[]);
+    two.wait("open in another copy").send("g").wait("fridge");
+    two.send("\x1b[C\x1b[C\x1b[C\r50 W\r").wait("45 W → 50 W").send("s").wait("saved as van.toml").send("q");
+    assert!(two.end());
+    one.send("\x1b[C\x1b[C\x1b[C\r60 W\r").wait("45 W → 60 W").send("s").wait("The file changed on disk");
+    one.send("o").wait("saved as van.toml").send("q");
+    assert!(one.end());
+    assert!(fs::read_to_string(&plan).unwrap().contains("power_w = 60"));
+    assert!(fs::read_to_string(folder.path().join("van.toml.bak")).unwrap().contains("power_w = 50"));
+}
+
+/// Killed without warning while it saves again and again: the plan is always a whole one.
+#[test]
+fn killed_while_saving_leaves_a_whole_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("van.toml");
+    let text = loomwright::plan::default_example().text;
+    fs::write(&plan, text).unwrap();
+    let whole = |watts: u32| text.replacen("power_w = 45", &format!("power_w = {watts}"), 1);
+    let rounds = std::env::var("KILLS").ok().and_then(|n| n.parse().ok()).unwrap_or(20u32);
+    for round in 0..rounds {
+        fs::write(&plan, text).unwrap();
+        let _ = fs::remove_dir_all(folder.path().join("state"));
+        let mut pty = Pty::start(folder.path(), &["van.toml"], &[]);
+        pty.wait("Bird-ringing van").send("\x1b[C\x1b[C\x1b[C");
+        for watts in 46..60 {
+            pty.try_send(format!("\r{watts} W\rs").as_bytes());
+        }
+        std::thread::sleep(std::time::Duration::from_micros(u64::from(round) * 700));
+        pty.child.kill().unwrap();
+        pty.end();
+        let left = fs::read_to_string(&plan).unwrap();
+        let known = (45..60).any(|watts| left == whole(watts));
+        assert!(known, "round {round} left something else:\n{left}");
+    }
+}
