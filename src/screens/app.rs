@@ -163,7 +163,8 @@ impl App {
 
     /// The cell in hand of a pane, within what it has.
     pub fn spot(&self, pane: usize, table: &Table<'_>) -> Spot {
-        let spot = self.spots.get(&(self.screen, pane)).copied().unwrap_or_default();
+        let start = Spot { row: table.start, column: 0 };
+        let spot = self.spots.get(&(self.screen, pane)).copied().unwrap_or(start);
         let row = nearest_row(table, spot.row.min(table.rows.saturating_sub(1)));
         Spot { row, column: nearest_stop(table, spot.column) }
     }

@@ -27,7 +27,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         "in_parallel" => Some(Cell::words(bank?.blocks.to_string())),
         "mass_kg" => Some(Cell::figure(scene, bank?.mass).topic(Subject::ServiceBattery, "mass")),
         "resistance_mohm" => Some(Cell::figure(scene, bank?.resistance).topic(Subject::ServiceBattery, "resistance")),
-        "depth" => Some(Cell::figure(scene, chemistry?.life.depth)),
+        "depth" => Some(Cell::figure(scene, battery.depth).topic(Subject::ServiceBattery, "depth")),
         "end_of_life" => Some(Cell::figure(scene, chemistry?.life.end_of_life)),
         _ => None,
     }
@@ -35,26 +35,28 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 
 fn candidates(scene: Scene<'_>) -> Pane<'_> {
     let columns = vec![
-        Column::words("Chemistry").widest(24),
+        Column::words("Chemistry").widest(26),
+        Column::label("").widest(8),
         Column::figures("Needed").unit(scene.symbol(AmpHours::ZERO)),
         Column::figures("Bank").widest(16),
         Column::figures("Mass").unit(scene.symbol(Kilograms::ZERO)),
         Column::figures("Usable").unit(scene.symbol(WattHours::ZERO)),
         Column::figures("Lasts"),
-        Column::words("Charges cold").widest(18),
+        Column::words("Charges").unit("cold").widest(18),
         Column::figures("To 90 %"),
-        Column::figures("Charge up to").unit(scene.symbol(Amps::ZERO)),
+        Column::figures("Takes").unit(scene.symbol(Amps::ZERO)),
         Column::words("Decided by").widest(22),
     ];
     let list = &scene.design().battery.candidates;
     let row = move |i: usize| list.get(i).map_or_else(Row::default, |c| candidate(&scene, c));
     let empty = "no candidates could be computed; see Findings";
-    Pane::table("Chemistries side by side", Table { columns, rows: list.len(), row: Box::new(row), list: None, empty })
+    let start = list.iter().position(|c| c.chosen).unwrap_or(0);
+    let table = Table { columns, rows: list.len(), row: Box::new(row), list: None, empty, start };
+    Pane::table("Chemistries side by side", table)
 }
 
 fn candidate(scene: &Scene<'_>, c: &Candidate) -> Row {
     let subject = || Subject::Candidate(c.chemistry.clone());
-    let name = if c.chosen { format!("{} (planned)", c.name) } else { c.name.clone() };
     let offer = Offer::Put {
         place: Place::of(Section::ServiceBattery, "chemistry"),
         value: Some(Value::Text(c.chemistry.clone())),
@@ -73,15 +75,16 @@ fn candidate(scene: &Scene<'_>, c: &Candidate) -> Row {
         Cell::words(format!("not below {}", scene.show(c.charge_min))).role(Role::Stop)
     };
     let mut cells = vec![
-        Cell::words(name).role(if c.chosen { Role::Heading } else { Role::Text }),
-        Cell::digits(scene, c.needed).topic(subject(), "needed capacity"),
-        bank.topic(subject(), "bank"),
+        Cell::words(c.name.clone()).role(if c.chosen { Role::Heading } else { Role::Text }),
+        Cell::words(if c.chosen { "planned" } else { "" }).role(Role::Good),
+        Cell::digits(scene, c.needed).topic(subject(), "needed"),
+        bank.topic(subject(), "needed"),
         c.bank.as_ref().map_or_else(Cell::dash, |b| Cell::digits(scene, b.mass)).topic(subject(), "mass"),
         Cell::digits(scene, c.usable).topic(subject(), "usable energy"),
         Cell::words(format!("{} years", scene.digits(c.years))).topic(subject(), "years"),
         cold,
         Cell::maybe(scene, c.recharge).topic(subject(), "recharge"),
-        Cell::digits(scene, c.charge_max).topic(subject(), "charge current"),
+        Cell::digits(scene, c.charge_max).topic(subject(), "highest charge current"),
         Cell::words(c.ruling),
     ];
     for cell in &mut cells {

@@ -20,10 +20,10 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         Some(Cell::figure(scene, figure).topic(Subject::CutOff, number))
     };
     match place.key {
-        "cut_v" => of(c.cut.into(), "cut-off voltage"),
-        "reconnect_v" => of(c.reconnect.into(), "reconnect voltage"),
+        "cut_v" => of(c.cut.into(), "cut"),
+        "reconnect_v" => of(c.reconnect.into(), "reconnect"),
         "delay_s" => of(c.delay.into(), "delay"),
-        "reserve" => of(c.reserve.into(), "reserve"),
+        "reserve" => Some(Cell::figure(scene, c.reserve)),
         "rating_a" => of(c.rating?.into(), "rating"),
         _ => None,
     }
@@ -32,26 +32,26 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 fn currents(scene: Scene<'_>) -> Pane<'_> {
     let c = &scene.design().cut_off;
     let columns = vec![
-        Column::label("With").widest(14),
+        Column::label("With").widest(9),
         Column::figures("Current").unit(scene.symbol(Amps::ZERO)),
         Column::figures("Posts").unit(scene.symbol(Volts::ZERO)),
         Column::figures("Sensed").unit(scene.symbol(Volts::ZERO)),
         Column::figures("Cuts at").unit(scene.symbol(Share::ZERO)),
     ];
     let row = |(i, a): (usize, &crate::engine::AtCurrent)| {
-        let name = if i == c.usual { format!("{} (decides)", a.name) } else { a.name.to_string() };
+        let role = if i == c.usual { Role::Heading } else { Role::Text };
         let of = |figure: crate::quantity::Figure, number: &str| {
             Cell::digits(&scene, figure).topic(Subject::CutOff, format!("{number}, {}", a.name))
         };
         let trips = match a.trips_at {
-            Some(share) => of(share.into(), "trips at"),
-            None => Cell::words("never").topic(Subject::CutOff, format!("trips at, {}", a.name)),
+            Some(share) => of(share.into(), "trips"),
+            None => Cell::words("never").topic(Subject::CutOff, format!("trips, {}", a.name)),
         };
         Row::new(
             a.name,
             vec![
-                Cell::words(capital(&name)),
-                of(a.current.into(), "current"),
+                Cell::words(capital(a.name)).role(role),
+                Cell::digits(&scene, a.current).topic(Subject::Budget, format!("{} current", a.name)),
                 of(a.posts.into(), "posts"),
                 of(a.sensing.into(), "sensing"),
                 trips,
@@ -61,7 +61,8 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
     let rows = c.at_currents.iter().enumerate().map(row).collect();
     let mut table = Table::of(columns, rows);
     table.empty = "no discharge curve could be computed; see Findings";
-    Pane::table(format!("At a reserve of {}", scene.show(c.reserve)), table)
+    let usual = c.at_currents.get(c.usual).map_or("usual", |a| a.name);
+    Pane::table(format!("At {} charge; {usual} current decides", scene.show(c.reserve)), table)
 }
 
 fn curve(scene: Scene<'_>) -> Pane<'_> {
@@ -75,7 +76,9 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
     }
     let volts = |points: &[(f64, f64)]| points.iter().map(|p| p.1).collect::<Vec<_>>();
     let all: Vec<f64> = curves.iter().flat_map(|(_, p)| volts(p)).chain([c.cut.get(), c.reconnect.get()]).collect();
-    let low = all.iter().copied().filter(|v| *v > 0.0).fold(f64::INFINITY, f64::min).max(9.0);
+    // The fall at the very end is left out of the picture: what matters lies around the cut-off.
+    let lowest = all.iter().copied().filter(|v| *v > 0.0).fold(f64::INFINITY, f64::min);
+    let low = lowest.max(c.cut.get() - 1.0).max(8.0);
     let high = all.iter().copied().fold(low + 0.5, f64::max);
     let (low, high) = ((low * 2.0).floor() / 2.0, (high * 2.0).ceil() / 2.0);
     let tick = |v: f64| scene.digits(Volts::new(v));
@@ -102,19 +105,24 @@ fn order(scene: Scene<'_>) -> Pane<'_> {
     };
     let mut facts = Facts::default();
     facts.heading("Settings");
-    facts.add("Cut-off", of(c.cut.into(), "cut-off voltage"));
-    facts.add("Reconnect", of(c.reconnect.into(), "reconnect voltage"));
-    facts.add("Delay", of(c.delay.into(), "delay"));
+    let exact = format!("{} before rounding", scene.show(c.exact));
+    facts.remark("Cut-off", of(c.cut.into(), "cut"), exact, Role::Muted);
+    facts.add("Reconnect", of(c.reconnect.into(), "reconnect"));
+    facts.add("Least between them", of(c.hysteresis_needed.into(), "hysteresis"));
+    let needed = format!("{} needed", scene.show(c.delay_needed));
+    facts.remark("Delay", of(c.delay.into(), "delay"), needed, Role::Muted);
     facts.add("Rating", Cell::maybe(&scene, c.rating).topic(Subject::CutOff, "rating"));
     facts.add("Carries", of(c.current.into(), "current"));
     facts.heading("Around it");
+    facts.add("In the worst start", of(c.surge_voltage.into(), "surge voltage"));
+    facts.add("Drawn after it", of(c.after.into(), "after"));
     facts.add("Rebounds to", of(c.rebound.into(), "rebound"));
-    facts.add("Charging reaches", of(c.charging.into(), "charging voltage"));
+    facts.add("Charging reaches", of(c.charging.into(), "charging"));
     let days = c.days_to_harm.map_or_else(Cell::dash, |d| Cell::words(format!("{} days", scene.digits(d))));
     facts.add("Then harm after", days.topic(Subject::CutOff, "days to harm"));
     facts.heading("What acts first, as it falls");
     for (name, volts) in &c.order {
-        let role = if name.contains("cut-off") { Role::Heading } else { Role::Text };
+        let role = if name == "cut-off" { Role::Heading } else { Role::Text };
         facts.remark(capital(name), Cell::figure(&scene, *volts), "", role);
     }
     facts.pane("Settings and order")

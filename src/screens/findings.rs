@@ -5,9 +5,9 @@ use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::{Finding, Severity};
 
-/// The panes: all findings, the remedies of the one in hand, and all that is said about it.
+/// The panes: all findings, all that is said about the one in hand, and what mends it.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
-    vec![list(scene), remedies(scene), detail(scene)]
+    vec![list(scene), detail(scene), remedies(scene)]
 }
 
 /// How a severity looks.
@@ -24,7 +24,7 @@ fn list(scene: Scene<'_>) -> Pane<'_> {
     let list = &scene.design().findings;
     let row = move |i: usize| list.get(i).map_or_else(Row::default, |f| row(&scene, f));
     let empty = "nothing to mend";
-    Pane::table("Findings", Table { columns, rows: list.len(), row: Box::new(row), list: None, empty })
+    Pane::table("Findings", Table { columns, rows: list.len(), row: Box::new(row), list: None, empty, start: 0 })
 }
 
 fn row(scene: &Scene<'_>, f: &Finding) -> Row {
@@ -70,7 +70,6 @@ fn detail(scene: Scene<'_>) -> Pane<'_> {
             (format!("  {}", scene.words(&f.subject)), Role::Heading),
         ]);
         text.line(scene.plain(f.text.clone()), Role::Text);
-        text.line("", Role::Text);
         if !f.rule.is_empty() {
             text.line(format!("Rule: {}", scene.plain(f.rule.clone())), Role::Muted);
         }

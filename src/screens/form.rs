@@ -83,7 +83,7 @@ pub fn form<'a>(
         Some(Line::Heading(title)) => Row::heading(*title),
         None => Row::default(),
     };
-    Pane::table(title, Table { columns, rows, row: Box::new(row), list: None, empty: "nothing in hand" })
+    Pane::table(title, Table { columns, rows, row: Box::new(row), list: None, empty: "nothing in hand", start: 0 })
 }
 
 enum Line {

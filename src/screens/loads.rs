@@ -27,11 +27,11 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         Column::words("Load").widest(22),
         Column::words("At").widest(16),
         Column::figures("Count"),
-        Column::figures("Power"),
-        Column::figures("Hours a day"),
-        Column::figures("Share on"),
-        Column::figures("Draws").unit(scene.symbol(Amps::ZERO)),
+        Column::figures("Power").unit("of one"),
+        Column::figures("Hours").unit("a day"),
+        Column::figures("Share").unit("on"),
         Column::figures("A day").unit(scene.symbol(AmpHours::ZERO)),
+        Column::figures("Draws").unit(scene.symbol(Amps::ZERO)),
         Column::figures("A day").unit(scene.symbol(WattHours::ZERO)),
         Column::figures("Gets").unit(scene.symbol(Volts::ZERO)),
         Column::words("Fits").widest(14),
@@ -39,7 +39,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
     let row = move |i: usize| row(&scene, i);
     let empty = "no loads yet; N picks one from the list";
     let rows = scene.plan().loads.len();
-    Pane::table("Loads", Table { columns, rows, row: Box::new(row), list: Some(Section::Load), empty })
+    Pane::table("Loads", Table { columns, rows, row: Box::new(row), list: Some(Section::Load), empty, start: 0 })
 }
 
 fn row(scene: &Scene<'_>, i: usize) -> Row {
@@ -57,8 +57,8 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
     let subject = || Subject::Load(i);
     match scene.design().budget.loads.get(i) {
         Some(b) => cells.extend([
-            Cell::digits(scene, b.running).topic(subject(), "running current"),
             Cell::digits(scene, b.charge).topic(subject(), "charge a day"),
+            Cell::digits(scene, b.running).topic(subject(), "running current"),
             Cell::digits(scene, b.energy).topic(subject(), "energy a day"),
         ]),
         None => cells.extend([Cell::dash(), Cell::dash(), Cell::dash()]),
@@ -82,7 +82,7 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let budget = scene.design().budget.loads.get(place.index)?;
     match place.key {
-        "duty.hours_a_day" => Some(Cell::figure(scene, budget.hours).topic(Subject::Load(place.index), "hours a day")),
+        "duty.hours_a_day" => Some(Cell::figure(scene, budget.hours).topic(Subject::Load(place.index), "hours")),
         _ => None,
     }
 }
@@ -99,7 +99,7 @@ fn a_day(scene: Scene<'_>) -> Pane<'_> {
     facts.add("By night", of(b.by_night.into(), "charge by night"));
     facts.add("While driving", of(b.driving.into(), "charge while driving"));
     facts.add("While parked", of(b.parked.into(), "charge while parked"));
-    facts.add("Standing draws", of(b.standing.into(), "standing draws"));
+    facts.add("Standing draws", of(b.standing.into(), "standing"));
     facts.add("Inverter idle", of(b.inverter_idle.into(), "inverter idle"));
     facts.add("All that can be on", of(b.peak.into(), "peak current"));
     let starts = b.surge_load.and_then(|i| scene.plan().loads.get(i)).map_or("", |l| l.name.as_str());

@@ -24,6 +24,7 @@ mod form;
 mod history;
 mod keeper;
 mod keymap;
+mod limits;
 mod loads;
 mod overlay;
 mod pane;

@@ -41,6 +41,8 @@ pub struct Table<'a> {
     pub list: Option<Section>,
     /// Shown when there is no row.
     pub empty: &'static str,
+    /// The row to stand on before the user has moved in it.
+    pub start: usize,
 }
 
 /// One column.
@@ -147,6 +149,7 @@ impl Table<'_> {
             row: Box::new(move |i| rows.get(i).cloned().unwrap_or_default()),
             list: None,
             empty: "nothing here yet",
+            start: 0,
         }
     }
 }

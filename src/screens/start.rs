@@ -89,7 +89,7 @@ fn app(start: &Start) -> anyhow::Result<App> {
         app.saved = "".into();
     }
     if start.file.is_none() && app.overlay.is_none() {
-        app.say("An example plan. N builds your own in five questions, Enter edits, ? shows the keys.");
+        app.say("An example plan. N: your own in five questions. Enter edits, ? shows all keys");
     }
     Ok(app)
 }

@@ -29,7 +29,7 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
         let Some(d) = design.runs.get(b.run) else { continue };
         if n == 0 {
             let start = if b.side == Side::Service { point::SERVICE_BATTERY } else { point::STARTER_BATTERY };
-            let volts = Cell::figure(scene, d.near_voltage).topic(Subject::Run(b.run), "near voltage");
+            let volts = Cell::figure(scene, d.near_voltage).topic(Subject::Run(b.run), "far voltage");
             rows.push(Row::new(start, vec![Cell::words(start), volts, Cell::dash(), Cell::words("")]));
         }
         let drop = d.size.as_ref().map(|s| s.drop);

@@ -4,8 +4,9 @@ use super::form::{Facts, form};
 use super::pane::{Cell, Pane};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::Subject;
+use crate::engine::{Bound, Subject};
 use crate::plan::{Place, Section};
+use crate::quantity::Share;
 
 /// The panes: everything that gives, and the charger that follows.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -18,11 +19,31 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let charger = &scene.design().charger;
     match (place.section, place.key) {
         (Section::Charger, "current_a") => {
-            Some(Cell::figure(scene, charger.current?).topic(Subject::Charger, "charger current"))
+            Some(Cell::figure(scene, charger.current?).topic(Subject::Charger, "current"))
         }
         (Section::Charger, "output_v") => {
-            Some(Cell::figure(scene, charger.output).topic(Subject::Charger, "charge voltage"))
+            Some(Cell::figure(scene, charger.output).topic(Subject::Charger, "highest voltage"))
         }
+        (Section::Charger, "lowest_input_v") => Some(Cell::figure(scene, charger.lowest_input)),
+        (Section::Vehicle, key) => vehicle(scene, key),
+        (Section::Solar, "sun_hours") => {
+            Some(Cell::figure(scene, charger.sun_hours).topic(Subject::Solar, "sun hours"))
+        }
+        (Section::Solar, "derating") => {
+            let shunt = scene.plan().solar.controller == crate::plan::SolarController::Shunt;
+            let key = if shunt { "solar-derating-shunt" } else { "solar-derating-mppt" };
+            Some(Cell::figure(scene, Share::new(scene.state.catalogue.rules.number(key))))
+        }
+        _ => None,
+    }
+}
+
+/// The catalogue's figures of a vehicle.
+fn vehicle(scene: &Scene<'_>, key: &str) -> Option<Cell> {
+    let rules = &scene.state.catalogue.rules;
+    match key {
+        "idle_share" => Some(Cell::figure(scene, Share::new(rules.number("alternator-idle-share")))),
+        "road_share" => Some(Cell::figure(scene, Share::new(rules.number("alternator-road-share")))),
         _ => None,
     }
 }
@@ -34,34 +55,63 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
     };
     let mut facts = Facts::default();
     facts.heading("Charger");
-    facts.add("Output current", Cell::maybe(&scene, c.current).topic(Subject::Charger, "charger current"));
-    facts.add("Charge voltage", of(c.output.into(), "charge voltage"));
-    facts.add("Puts back a day", of(c.a_day.into(), "charge back a day"));
+    facts.add("Output current", Cell::maybe(&scene, c.current).topic(Subject::Charger, "current"));
+    facts.add("Charge voltage", of(c.output.into(), "highest voltage"));
+    facts.add("To put back a day", of(c.to_put_back.into(), "to put back"));
+    facts.add("Puts back a day", of(c.a_day.into(), "a day"));
     facts.heading("At least");
-    if !c.lower.name.is_empty() {
-        facts.add(capital(c.lower.name), of(c.lower.amps.into(), c.lower.name));
+    for bound in &c.lowers {
+        let missed = c.current.is_some_and(|a| a.get() < bound.amps.get());
+        bound_row(&mut facts, bound, of(bound.amps.into(), bound.name), missed, "not reached");
     }
     facts.heading("At most");
     for bound in &c.upper {
         let broken = c.current.is_some_and(|a| a.get() > bound.amps.get());
-        let (remark, role) = if broken { ("exceeded", Role::Stop) } else { ("", Role::Text) };
-        facts.remark(capital(bound.name), of(bound.amps.into(), bound.name), remark, role);
+        bound_row(&mut facts, bound, of(bound.amps.into(), bound.name), broken, "exceeded");
     }
     facts.heading("Its feed at worst");
     facts.add("Input current", of(c.input.into(), "input current"));
     facts.add("Voltage at its input", of(c.input_voltage.into(), "input voltage"));
-    facts.add("Alternator spare, idle", of(c.spare_idle.into(), "alternator at idle"));
-    facts.add("Alternator spare, road", of(c.spare_road.into(), "alternator on the road"));
+    facts.add("It works down to", Cell::figure(&scene, c.lowest_input));
+    let spare = |amps: crate::quantity::Amps, number: &'static str| {
+        Cell::figure(&scene, amps).topic(Subject::Alternator, number)
+    };
+    facts.add("Alternator spare, idle", spare(c.spare_idle, "spare at idle"));
+    facts.add("Alternator spare, road", spare(c.spare_road, "spare on the road"));
     facts.heading("Other sources a day");
-    facts.add("Sun", Cell::figure(&scene, c.solar_a_day).topic(Subject::Solar, "charge a day"));
-    facts.add("Mains", Cell::figure(&scene, c.mains_a_day).topic(Subject::Mains, "charge a day"));
+    facts.add("Sun", Cell::figure(&scene, c.solar_a_day).topic(Subject::Solar, "a day"));
+    facts.add("Mains", Cell::figure(&scene, c.mains_a_day).topic(Subject::Mains, "a day"));
     facts.heading("Driving time to recover");
     for r in &c.recovery {
         let cell =
             r.hours.map_or_else(|| Cell::words("never reached").role(Role::Caution), |h| Cell::figure(&scene, h));
         facts.add(format!("To {}", scene.show(r.to)), cell.topic(Subject::Charger, recovery_topic(r.to.get())));
     }
+    relay(&scene, &mut facts);
     facts.pane("What follows")
+}
+
+/// A bound, and in words what is wrong when it is not kept.
+fn bound_row(facts: &mut Facts, bound: &Bound, cell: Cell, missed: bool, words: &str) {
+    let role = if bound.advice { Role::Note } else { Role::Stop };
+    let (remark, role) = if missed { (words, role) } else { ("", Role::Text) };
+    facts.remark(capital(bound.name), cell, remark, role);
+}
+
+/// What a plain relay would do instead.
+fn relay(scene: &Scene<'_>, facts: &mut Facts) {
+    let Some(relay) = &scene.design().charger.relay else { return };
+    facts.heading("A plain relay instead");
+    let verdict = if relay.possible { "possible" } else { "not possible" };
+    let role = if relay.possible { Role::Text } else { Role::Stop };
+    facts.remark("Possible here", Cell::words(verdict).role(role), relay.why.clone(), Role::Muted);
+    let of =
+        |amps: crate::quantity::Amps, number: &'static str| Cell::figure(scene, amps).topic(Subject::Charger, number);
+    facts.add("Charge current", of(relay.current, "relay current"));
+    facts.add("First rush", of(relay.inrush, "relay inrush"));
+    facts.add("Driving to 80 %", Cell::maybe(scene, relay.to_80));
+    facts.add("Brings at most", Cell::figure(scene, relay.reaches));
+    facts.add("The battery wants", Cell::figure(scene, relay.wants));
 }
 
 fn recovery_topic(to: f64) -> String {

@@ -9,8 +9,9 @@ use ratatui::layout::{Constraint, Layout, Rect};
 
 /// A pane of this width is worth showing.
 const COLUMN: u16 = 50;
-/// And of this height.
+/// And of this height; texts and remedies of three lines and their frame.
 const LINES: u16 = 9;
+const FEW_LINES: u16 = 5;
 
 /// The panes to draw and their areas.
 pub fn arrange(
@@ -30,14 +31,16 @@ pub fn arrange(
             Layout::horizontal([Constraint::Length(width), Constraint::Fill(1)]).areas(body)
         }
         Shape::Above => {
-            let most = if panes.len() > 2 { body.height * 45 / 100 } else { body.height / 2 };
+            let most = body.height * 45 / 100;
             let height = panes.first().map_or(0, want).clamp(LINES.min(body.height / 2), most.max(LINES));
             Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(body)
         }
     };
     let mut areas = vec![(0, main)];
     let columns = (rest.width / COLUMN).max(1);
-    let rows = (rest.height / LINES).max(1);
+    let text = panes.iter().any(|p| matches!(&p.body, Body::Text(_)));
+    let lines = if text { FEW_LINES } else { LINES };
+    let rows = (rest.height / lines).max(1);
     let room = usize::from(columns * rows);
     let mut shown: Vec<usize> = (1..panes.len()).take(room).collect();
     let wanted = if in_hand > 0 { in_hand } else { second };
@@ -73,7 +76,7 @@ fn want(pane: &Pane<'_>) -> u16 {
             let unit = table.columns.iter().any(|c| !c.unit.is_empty());
             table.rows.max(1) + usize::from(head) + usize::from(unit)
         }
-        Body::Text(text) => text.lines.len() + 4,
+        Body::Text(text) => text.lines.len() + 3,
         Body::Plot(_) => 18,
     };
     u16::try_from(lines + 2).unwrap_or(u16::MAX)

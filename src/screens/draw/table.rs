@@ -11,7 +11,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-/// Blanks between columns; the last of them carries the mark of a change.
+/// Blanks between columns where there is room; the first of them carries the mark of a change.
 const GAP: u16 = 2;
 
 /// Draw it; the area of the cell being edited.
@@ -29,6 +29,7 @@ pub fn draw(
         return None;
     }
     let spot = app.spot(pane, table);
+    let labelled = table.columns.iter().all(|c| c.head.is_empty());
     let head = head_lines(table);
     let height = usize::from(area.height.saturating_sub(head));
     let (first_row, first_column) = view.scroll.get(&(app.screen, pane)).copied().unwrap_or_default();
@@ -45,10 +46,12 @@ pub fn draw(
             (n, row, before)
         })
         .collect();
-    let labelled = table.columns.iter().all(|c| c.head.is_empty());
     let drawing = Drawing { app, pane, spot, labelled, columns: &table.columns };
     let widths = drawing.widths(&shown);
-    let window = window(&widths, table, spot.column, first_column, area.width);
+    let natural = |gap: u16| widths.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
+    let gap = if natural(GAP) > area.width { 1 } else { GAP };
+    let frozen = if labelled { 1 } else { frozen(table) };
+    let window = Room { widths: &widths, frozen, gap, room: area.width }.window(spot.column, first_column);
     view.scroll.insert((app.screen, pane), (first_row, window.first));
     drawing.heads(frame, Rect { height: head, ..area }, &window);
     let mut field = None;
@@ -72,40 +75,71 @@ fn head_lines(table: &Table<'_>) -> u16 {
 struct Window {
     first: usize,
     shown: Vec<(usize, u16)>,
+    /// Blanks between them.
+    gap: u16,
     /// Columns are hidden to the right.
     more: bool,
 }
 
-/// The first column, then as many from `first` on as fit, the one in hand among them.
-fn window(widths: &[u16], table: &Table<'_>, in_hand: usize, first: usize, room: u16) -> Window {
-    let frozen = frozen(table);
-    let fixed: u16 = widths.iter().take(frozen).map(|w| w + GAP).sum();
-    let fits = |first: usize| {
-        let mut used = fixed;
+/// What there is to share among columns.
+struct Room<'a> {
+    widths: &'a [u16],
+    /// So many columns stay when the others are moved sideways.
+    frozen: usize,
+    gap: u16,
+    room: u16,
+}
+
+impl Room<'_> {
+    /// The columns that stay, then as many from `first` on as fit, the one in hand among them.
+    fn window(&self, in_hand: usize, first: usize) -> Window {
+        let own = self.widths.get(in_hand).copied().unwrap_or(0);
+        let seen = |first: usize| self.fits(first).iter().any(|(n, w)| *n == in_hand && *w >= own.min(self.room / 2));
+        let mut first = first.max(self.frozen).min(in_hand.max(self.frozen));
+        // Room to the right of the last column is better used by those on the left.
+        let last = self.widths.len().saturating_sub(1);
+        while first > self.frozen
+            && self.fits(first - 1).last().is_some_and(|(n, w)| *n == last && Some(w) == self.widths.last())
+        {
+            first -= 1;
+        }
+        while first < in_hand && !seen(first) {
+            first += 1;
+        }
+        let mut shown = self.staying();
+        let rest = self.fits(first);
+        let more = rest.last().is_some_and(|(n, _)| *n < last);
+        shown.extend(rest);
+        Window { first, shown, gap: self.gap, more }
+    }
+
+    /// Columns that stay, at most three quarters of the room.
+    fn staying(&self) -> Vec<(usize, u16)> {
+        let mut left = self.room * 3 / 4;
         let mut shown = Vec::new();
-        for (n, w) in widths.iter().enumerate().skip(first.max(frozen)) {
-            if used + w > room && !(shown.is_empty() && used < room) {
-                break;
-            }
-            shown.push((n, (*w).min(room.saturating_sub(used))));
-            used += w + GAP;
+        for (n, w) in self.widths.iter().enumerate().take(self.frozen) {
+            let w = (*w).min(left);
+            left = left.saturating_sub(w + self.gap);
+            shown.push((n, w));
         }
         shown
-    };
-    let own = widths.get(in_hand).copied().unwrap_or(0);
-    let mut first = first.max(frozen).min(in_hand.max(frozen));
-    // Room to the right of the last column is better used by those on the left.
-    while first > frozen && fits(first - 1).last().map(|s| s.0) == Some(widths.len() - 1) {
-        first -= 1;
     }
-    while first < in_hand && !fits(first).iter().any(|(n, w)| *n == in_hand && *w >= own.min(room / 2)) {
-        first += 1;
+
+    /// Columns from `first` on that fit; the first is cut rather than left out.
+    fn fits(&self, first: usize) -> Vec<(usize, u16)> {
+        let mut used: u16 = self.staying().iter().map(|(_, w)| w + self.gap).sum();
+        let mut shown = Vec::new();
+        for (n, w) in self.widths.iter().enumerate().skip(first.max(self.frozen)) {
+            let left = self.room.saturating_sub(used);
+            let last = n + 1 == self.widths.len();
+            if *w > left && !((shown.is_empty() || last && left >= 12) && left > 0) {
+                break;
+            }
+            shown.push((n, (*w).min(left)));
+            used = used.saturating_add(*w + self.gap);
+        }
+        shown
     }
-    let mut shown: Vec<(usize, u16)> = widths.iter().copied().enumerate().take(frozen).collect();
-    let rest = fits(first);
-    let more = rest.last().is_some_and(|(n, _)| n + 1 < widths.len());
-    shown.extend(rest);
-    Window { first, shown, more }
 }
 
 /// Columns that always stay: all up to the first in which the cursor can stand.
@@ -158,7 +192,7 @@ impl Drawing<'_> {
                 let below = Rect { y: area.y + 1, ..here };
                 frame.render_widget(Span::styled(fit(&column.unit, *w, column.right), muted), below);
             }
-            x = x.saturating_add(*w + GAP);
+            x = x.saturating_add(*w + window.gap);
         }
         if window.more && area.height > 0 {
             let last = Rect { x: area.right().saturating_sub(1), width: 1, height: 1, ..area };
@@ -205,7 +239,7 @@ impl Drawing<'_> {
             if self.edits(n, *c) {
                 field = Some(here);
             }
-            x = x.saturating_add(*w + GAP);
+            x = x.saturating_add(*w + window.gap);
         }
         field
     }

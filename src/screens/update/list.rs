@@ -150,7 +150,7 @@ pub fn apply_remedy(app: &mut App) {
         return;
     }
     let Some(finding) = app.now.design.findings.get(app.scene().item) else { return };
-    let in_hand = if app.pane() == 1 { app.spots.get(&(Screen::Findings, 1)).map_or(0, |s| s.row) } else { 0 };
+    let in_hand = if app.pane() == 2 { app.spots.get(&(Screen::Findings, 2)).map_or(0, |s| s.row) } else { 0 };
     let with_edit = |r: &&crate::engine::Remedy| r.edit.is_some();
     let remedy = finding.remedies.get(in_hand).filter(with_edit).or_else(|| finding.remedies.iter().find(with_edit));
     let Some((words, (place, value))) = remedy.and_then(|r| Some((r.words.clone(), r.edit.clone()?))) else {

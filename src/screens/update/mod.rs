@@ -30,6 +30,13 @@ pub fn update(app: &mut App, action: Action) -> Flow {
 }
 
 fn act(app: &mut App, action: Action) -> Flow {
+    // What was said is for the moment; after a move the cell in hand is explained.
+    if matches!(
+        action,
+        Action::Show(_) | Action::NextPane | Action::PreviousPane | Action::Move(_) | Action::Stand { .. }
+    ) {
+        app.message = None;
+    }
     if app.overlay.is_some() && overlays::takes(&action) {
         return overlays::update(app, action);
     }

@@ -45,7 +45,7 @@ pub fn cancel(app: &mut App) {
 /// Stand on a cell.
 pub fn stand(app: &mut App, pane: usize, row: usize, column: usize) {
     in_pane(app, pane);
-    app.spots.insert((app.screen, pane), Spot { row, column });
+    place_at(app, pane, Spot { row, column });
 }
 
 /// Move in the pane in hand.
@@ -60,9 +60,17 @@ pub fn step(app: &mut App, way: Way) {
         }
         _ => return,
     };
-    let screen = app.screen;
     drop(panes);
-    app.spots.insert((screen, pane), next);
+    place_at(app, pane, next);
+}
+
+/// Stand on a cell; another row of the first pane begins anew in the panes that tell more about it.
+fn place_at(app: &mut App, pane: usize, next: Spot) {
+    let screen = app.screen;
+    let before = app.spots.insert((screen, pane), next).unwrap_or_default();
+    if pane == 0 && before.row != next.row {
+        app.spots.retain(|(s, p), _| *s != screen || *p == 0);
+    }
 }
 
 fn in_table(table: &Table<'_>, spot: Spot, way: Way) -> Spot {
@@ -135,7 +143,7 @@ pub fn go(app: &mut App, place: Place) {
     show(app, screen_of(place.section));
     if place.section.is_list() {
         let column = app.spots.get(&(app.screen, 0)).map_or(0, |s| s.column);
-        app.spots.insert((app.screen, 0), Spot { row: place.index, column });
+        place_at(app, 0, Spot { row: place.index, column });
     }
     let found = app.all_panes().iter().enumerate().find_map(|(n, pane)| {
         let table = pane.as_table()?;
@@ -163,6 +171,7 @@ pub fn next_finding(app: &mut App) {
     let role = crate::screens::findings::role(finding.severity);
     let place = finding.place;
     app.finding = Some(next);
+    app.spots.retain(|(s, _), _| *s != Screen::Findings);
     app.spots.insert((Screen::Findings, 0), Spot { row: next, column: 1 });
     match place {
         Some(place) => go(app, place),

@@ -1,0 +1,88 @@
+//! The fuses of a run with the room each rule leaves, and the limits of its size.
+
+use super::form::Facts;
+use super::pane::{Cell, Pane};
+use super::scene::Scene;
+use super::supply::capital;
+use super::theme::Role;
+use crate::engine::{FarEnd, FuseDesign, Subject, run_name};
+use crate::quantity::Figure;
+
+/// Fuses and limits of the run in hand.
+pub fn pane<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
+    let mut facts = Facts::default();
+    let Some(design) = scene.design().runs.get(scene.item) else { return facts.pane("Fuses and limits") };
+    for f in &design.fuses {
+        fuse(&scene, f, &mut facts);
+    }
+    far_end(&scene, design.far_end, &mut facts);
+    limits(&scene, &mut facts);
+    facts.pane(format!("Fuses and limits of {name}"))
+}
+
+fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts) {
+    let of = |figure: Figure, number: &'static str| Cell::figure(scene, figure).topic(Subject::Run(scene.item), number);
+    facts.heading(format!("Fuse at {}", f.at));
+    let rating = f.rating.map_or_else(|| Cell::words("none fits").role(Role::Stop), |a| of(a.into(), "fuse at least"));
+    let decides = if f.ruling.is_empty() { String::new() } else { format!("{} decides", f.ruling) };
+    facts.remark("Rating", rating, decides, Role::Muted);
+    facts.add("Style", Cell::words(f.style_name.clone()));
+    facts.add("At least", of(f.at_least.into(), "fuse at least"));
+    facts.add("At most", of(f.at_most.into(), "fuse at most"));
+    facts.add("Fault current here", of(f.prospective.into(), "prospective"));
+    facts.add("It can break", Cell::figure(scene, f.breaking));
+    facts.add("Fault at the far end", of(f.far_fault.into(), "far fault"));
+    let opens = f.opens_within.map_or_else(|| Cell::words("not known"), |s| of(s.into(), "opens within"));
+    facts.add("Then opens within", opens);
+    facts.add("Sits within", Cell::figure(scene, f.within));
+    for m in f.margins.iter().filter(|m| !m.holds()) {
+        let sign = if m.at_least { "at least" } else { "at most" };
+        let remark = format!("{sign} {} wanted", scene.show(m.need));
+        facts.remark(format!("Broken: {}", m.rule), Cell::figure(scene, m.have), remark, Role::Stop);
+    }
+}
+
+fn far_end(scene: &Scene<'_>, end: FarEnd, facts: &mut Facts) {
+    let (words, role) = match end {
+        FarEnd::Dead | FarEnd::Fused => return,
+        FarEnd::Guarded { run, rating } => {
+            (format!("guarded by the {} fuse of {}", scene.show(rating), run_name(scene.plan(), run)), Role::Good)
+        }
+        FarEnd::Limited(amps) => (format!("its sources push {} at most", scene.show(amps)), Role::Good),
+        FarEnd::Open => ("not protected from there".into(), Role::Stop),
+    };
+    facts.remark("Far end", Cell::words(""), words, role);
+}
+
+fn limits(scene: &Scene<'_>, facts: &mut Facts) {
+    let Some(d) = scene.design().runs.get(scene.item) else { return };
+    let of = |figure: Figure, number: &'static str| Cell::figure(scene, figure).topic(Subject::Run(scene.item), number);
+    facts.heading("Limits at this size");
+    let rows: [(&str, Option<(Figure, &str)>, &'static str); 3] = [
+        ("Longest length", d.longest.map(|(l, s)| (l.into(), s)), "longest"),
+        ("Biggest current", d.biggest.map(|(a, s)| (a.into(), s)), "biggest"),
+        ("Warmest air", d.warmest.map(|(t, s)| (t.into(), s)), "warmest"),
+    ];
+    for (label, limit, number) in rows {
+        match limit {
+            Some((figure, stops)) => {
+                facts.remark(label, of(figure, number), format!("{} stops there", capital(stops)), Role::Muted);
+            }
+            None => facts.add(label, Cell::dash()),
+        }
+    }
+    facts.add("Short current on top", Cell::figure(scene, d.surge));
+    facts.add("Drop it may have", of(d.drop_allowed.into(), "drop allowed"));
+    if let Some(share) = d.equal_share {
+        facts.remark(
+            "By equal shares",
+            Cell::figure(scene, share),
+            "the usual way to share a path's drop",
+            Role::Muted,
+        );
+    }
+    facts.add(
+        "Resistance, hot",
+        Cell::maybe(scene, d.size.as_ref().map(|s| s.resistance)).topic(Subject::Run(scene.item), "resistance"),
+    );
+}
