@@ -51,7 +51,7 @@ fn compare(screen: &'static str, old: &Table<'_>, new: &Table<'_>, found: &mut V
             let what = match (head, unit) {
                 ("", _) => label.to_string(),
                 (head, "") => format!("{label}, {}", head.to_lowercase()),
-                (head, unit) => format!("{label}, {}, {unit}", head.to_lowercase()),
+                (head, unit) => format!("{label}, {} ({unit})", head.to_lowercase()),
             };
             found.push(Change { screen, what, old: x.text.clone(), new: y.text.clone() });
         }

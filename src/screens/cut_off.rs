@@ -62,7 +62,7 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
     let mut table = Table::of(columns, rows);
     table.empty = "no discharge curve could be computed; see Findings";
     let usual = c.at_currents.get(c.usual).map_or("usual", |a| a.name);
-    Pane::table(format!("At {} charge; {usual} current decides", scene.show(c.reserve)), table)
+    Pane::table(format!("At {}; {usual} decides", scene.show(c.reserve)), table)
 }
 
 fn curve(scene: Scene<'_>) -> Pane<'_> {

@@ -96,6 +96,11 @@ impl Edit {
         self.options.get(index).map(|(key, _)| key.as_str())
     }
 
+    /// Whether any name is taken, known or not.
+    pub fn names_a_point(&self) -> bool {
+        field_at(self.place).is_some_and(|f| matches!(f.kind, Kind::Point))
+    }
+
     /// What is typed, as a value.
     ///
     /// # Errors

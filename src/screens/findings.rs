@@ -73,6 +73,9 @@ fn detail(scene: Scene<'_>) -> Pane<'_> {
         if !f.rule.is_empty() {
             text.line(format!("Rule: {}", scene.plain(f.rule.clone())), Role::Muted);
         }
+        for remedy in &f.remedies {
+            text.line(format!("Remedy: {}", scene.plain(remedy.words.clone())), Role::Text);
+        }
         text.line(format!("Name for scripts: {}", f.kind.key()), Role::Muted);
     }
     Pane { title: "What it says".into(), body: Body::Text(text) }

@@ -183,7 +183,8 @@ mod tests {
     #[test]
     fn leaves_the_text_after_a_crash_and_nothing_after_a_good_end() {
         let folder = tempfile::tempdir().unwrap();
-        let state = Some(folder.path().join("state"));
+        let kept = folder.path().join("state");
+        let state = Some(kept.clone());
         let plan = folder.path().join("plan.toml");
         let mut crashed = Keeper::new(state.clone());
         assert!(crashed.open(Some(&plan)).left_over.is_none());
@@ -202,7 +203,7 @@ mod tests {
         next.keep(Some("more")).unwrap();
         next.keep(None).unwrap();
         next.close();
-        assert_eq!(fs::read_dir(state.unwrap()).unwrap().count(), 0);
+        assert_eq!(fs::read_dir(kept).unwrap().count(), 0);
     }
 
     #[test]

@@ -26,7 +26,7 @@ fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts) {
     let rating = f.rating.map_or_else(|| Cell::words("none fits").role(Role::Stop), |a| of(a.into(), "fuse at least"));
     let decides = if f.ruling.is_empty() { String::new() } else { format!("{} decides", f.ruling) };
     facts.remark("Rating", rating, decides, Role::Muted);
-    facts.add("Style", Cell::words(f.style_name.clone()));
+    facts.remark("Style", Cell::words(""), f.style_name.clone(), Role::Text);
     facts.add("At least", of(f.at_least.into(), "fuse at least"));
     facts.add("At most", of(f.at_most.into(), "fuse at most"));
     facts.add("Fault current here", of(f.prospective.into(), "prospective"));
@@ -58,19 +58,14 @@ fn limits(scene: &Scene<'_>, facts: &mut Facts) {
     let Some(d) = scene.design().runs.get(scene.item) else { return };
     let of = |figure: Figure, number: &'static str| Cell::figure(scene, figure).topic(Subject::Run(scene.item), number);
     facts.heading("Limits at this size");
-    let rows: [(&str, Option<(Figure, &str)>, &'static str); 3] = [
-        ("Longest length", d.longest.map(|(l, s)| (l.into(), s)), "longest"),
-        ("Biggest current", d.biggest.map(|(a, s)| (a.into(), s)), "biggest"),
-        ("Warmest air", d.warmest.map(|(t, s)| (t.into(), s)), "warmest"),
-    ];
-    for (label, limit, number) in rows {
-        match limit {
-            Some((figure, stops)) => {
-                facts.remark(label, of(figure, number), format!("{} stops there", capital(stops)), Role::Muted);
-            }
-            None => facts.add(label, Cell::dash()),
-        }
-    }
+    let mut limit = |label: &str, figure: Option<Figure>, stops: &str, number: &'static str| match figure {
+        Some(figure) => facts.remark(label, of(figure, number), format!("{} stops there", capital(stops)), Role::Muted),
+        None => facts.add(label, Cell::dash()),
+    };
+    let stops = |what: Option<&'static str>| what.unwrap_or("");
+    limit("Longest length", d.longest.map(|l| l.0.into()), stops(d.longest.map(|l| l.1)), "longest");
+    limit("Biggest current", d.biggest.map(|l| l.0.into()), stops(d.biggest.map(|l| l.1)), "biggest");
+    limit("Warmest air", d.warmest.map(|l| l.0.into()), stops(d.warmest.map(|l| l.1)), "warmest");
     facts.add("Short current on top", Cell::figure(scene, d.surge));
     facts.add("Drop it may have", of(d.drop_allowed.into(), "drop allowed"));
     if let Some(share) = d.equal_share {

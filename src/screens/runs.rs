@@ -7,7 +7,7 @@ use super::theme::Role;
 use super::{limits, strip};
 use crate::engine::{RunDesign, SizeRow, Subject, run_name};
 use crate::plan::{Place, Section, Value};
-use crate::quantity::{Amps, Celsius, Figure, Kilograms, Share, Volts, WattHours};
+use crate::quantity::{Amps, Celsius, Figure, Kilograms, Share, SquareMillimetres, Volts, WattHours};
 
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
 /// the voltages along its path, its fields, the rules.
@@ -19,7 +19,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         form(scene, format!("Fields of {name}"), &[Section::Run], scene.item, chosen),
         limits::pane(scene, &name),
         strip::pane(scene, scene.item),
-        form(scene, "Rules of this plan", &[Section::Rules], 0, form::nothing_chosen),
+        form(scene, "Rules of this plan", &[Section::Rules], 0, rule),
     ]
 }
 
@@ -79,6 +79,22 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         "fuse_style" => Some(Cell::words(design.fuses.first()?.style_name.clone())),
         "air_c" => Some(Cell::figure(scene, design.air)),
         "current_a" => Some(Cell::figure(scene, design.current).topic(subject, "current")),
+        _ => None,
+    }
+}
+
+/// The catalogue's rule where the plan has none of its own.
+fn rule(scene: &Scene<'_>, place: Place) -> Option<Cell> {
+    let rules = &scene.state.catalogue.rules;
+    let class = |key: &str| Some(Cell::figure(scene, rules.class(key)?.limit));
+    match place.key {
+        "placement" => Some(Cell::words(rules.placement.first()?.key.clone())),
+        "fuse_loading" => Some(Cell::figure(scene, Share::new(rules.number("fuse-loading")))),
+        "drop_critical" => class("critical"),
+        "drop_ordinary" => class("ordinary"),
+        "drop_tolerant" => class("tolerant"),
+        "smallest_mm2" => Some(Cell::figure(scene, SquareMillimetres::new(rules.number("smallest-mm2")))),
+        "most_sizes" => Some(Cell::words("as many as needed")),
         _ => None,
     }
 }

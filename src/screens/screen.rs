@@ -22,6 +22,10 @@ pub enum Screen {
 pub enum Shape {
     /// The first pane above, the others below.
     Above,
+    /// The same; with room the second takes the whole width, the others stand below it.
+    AboveWide,
+    /// With room the first and the third side by side, the second below over the whole width.
+    Corner,
     /// The first pane on the left, the others on the right.
     Beside,
 }
@@ -92,6 +96,8 @@ impl Screen {
     pub fn shape(self) -> Shape {
         match self {
             Screen::Supply | Screen::CutOff => Shape::Beside,
+            Screen::Runs => Shape::AboveWide,
+            Screen::Battery => Shape::Corner,
             _ => Shape::Above,
         }
     }

@@ -10,7 +10,7 @@ fn text() -> &'static str {
 #[test]
 fn a_field_takes_units_as_people_write_them_and_shows_the_parsed_value() {
     let mut d = Driver::new(80, 24);
-    d.keys("4 Right*3 Enter '20 ft'").sees("= 6.1 m");
+    d.keys("4 Right*2 Enter '20 ft'").sees("= 6.1 m");
     d.keys("Enter").sees("R1 feed, length: 4.5 m → 6.1 m");
     assert!(d.app.now.text.contains("length_m = 6.096\n"));
     assert_eq!(d.app.now.text.replace("length_m = 6.096", "length_m = 4.5"), text());
@@ -38,7 +38,7 @@ fn an_edit_that_would_break_the_plan_is_refused() {
 #[test]
 fn taking_a_field_unchanged_changes_nothing() {
     let mut d = Driver::new(80, 24);
-    d.keys("4 Right*3 Enter Enter t Enter Enter t");
+    d.keys("4 Right*2 Enter Enter t Enter Enter t");
     assert_eq!(&*d.app.now.text, text());
     assert!(d.app.editing.is_none());
 }
@@ -46,7 +46,7 @@ fn taking_a_field_unchanged_changes_nothing() {
 #[test]
 fn a_bare_number_is_meant_in_the_units_shown() {
     let mut d = Driver::new(80, 24);
-    d.keys("4 t Right*3 Enter '10' Enter").sees("10 ft");
+    d.keys("4 t Right*2 Enter '10' Enter").sees("10 ft");
     assert!(d.app.now.text.contains("length_m = 3.048\n"));
     d.keys("t").sees("3.05 m");
 }
@@ -113,14 +113,14 @@ fn the_last_edit_is_marked_until_the_next_one() {
     let mut d = Driver::new(80, 24);
     d.keys("Right*3 Enter '60 W' Enter").sees("60 W*");
     d.keys("Down Enter '7 W' Enter").sees("7 W*").sees_not("60 W*");
-    d.keys("v").sees("What the last edit changed").sees("table lamps, power: 6 W → 7 W");
+    d.keys("v").sees("What the last edit changed").sees("table lamps, power (of one): 6 W → 7 W");
 }
 
 #[test]
 fn a_pinned_design_stays_the_measure() {
     let mut d = Driver::new(80, 24);
     d.keys("p Right*3 Enter '60 W' Enter Down Enter '7 W' Enter").sees("60 W*").sees("7 W*");
-    d.keys("v").sees("Before (pinned) and after").sees("fridge, power: 45 W → 60 W");
+    d.keys("v").sees("Before (pinned) and after").sees("fridge, power (of one): 45 W → 60 W");
     d.keys("Esc p").sees_not("60 W*");
 }
 

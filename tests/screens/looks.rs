@@ -12,7 +12,7 @@ fn settings() -> insta::Settings {
 }
 
 #[test]
-#[ignore = "drawn once all numbers are there"]
+#[ignore = "numbers are still landing"]
 fn every_screen_at_every_size() {
     settings().bind(|| {
         for (width, height) in [(80, 24), (120, 40), (200, 60)] {
@@ -26,11 +26,11 @@ fn every_screen_at_every_size() {
 }
 
 #[test]
-#[ignore = "drawn once all numbers are there"]
+#[ignore = "numbers are still landing"]
 fn what_lies_over_the_screens() {
     settings().bind(|| {
         for (name, keys) in [
-            ("editing", "4 Right*3 Enter '20 ft'"),
+            ("editing", "4 Right*2 Enter '20 ft'"),
             ("picking", "3 Enter"),
             ("refused", "Right*3 Enter 'lots' Enter"),
             ("help", "?"),
@@ -88,7 +88,7 @@ fn ascii_only_means_all_of_it() {
 
 #[test]
 fn any_window_draws_and_small_ones_say_what_they_need() {
-    for keys in ["", "Enter", "?", "4 Right*3 Enter '20'", ": 'save'", "N", "5 w", "d q", "z"] {
+    for keys in ["", "Enter", "?", "4 Right*2 Enter '20'", ": 'save'", "N", "5 w", "d q", "z"] {
         let mut d = Driver::new(80, 24);
         d.keys(keys);
         for (width, height) in [(1, 1), (2, 5), (10, 3), (59, 16), (60, 15), (60, 16), (61, 17), (300, 100), (300, 4)] {

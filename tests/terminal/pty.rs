@@ -2,7 +2,9 @@
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 use std::io::{Read, Write};
+use std::num::NonZero;
 use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
@@ -16,6 +18,11 @@ pub struct Pty {
     pub child: Box<dyn Child + Send + Sync>,
     parser: Arc<Mutex<vt100::Parser>>,
     raw: Arc<Mutex<Vec<u8>>>,
+    deaf: Arc<AtomicBool>,
+}
+
+fn lines(n: u16) -> NonZero<u16> {
+    NonZero::new(n).unwrap()
 }
 
 impl Pty {
@@ -37,10 +44,11 @@ impl Pty {
         }
         let child = pair.slave.spawn_command(command).unwrap();
         drop(pair.slave);
-        let parser = Arc::new(Mutex::new(vt100::Parser::new(24, 80, 0)));
+        let parser = Arc::new(Mutex::new(vt100::Parser::new(lines(24), lines(80), 0)));
         let raw = Arc::new(Mutex::new(Vec::new()));
         let mut reader = pair.master.try_clone_reader().unwrap();
-        let (into, bytes) = (Arc::clone(&parser), Arc::clone(&raw));
+        let deaf = Arc::new(AtomicBool::new(false));
+        let (into, bytes, stop) = (Arc::clone(&parser), Arc::clone(&raw), Arc::clone(&deaf));
         std::thread::spawn(move || {
             let mut buffer = [0; 65536];
             while let Ok(n) = reader.read(&mut buffer) {
@@ -49,10 +57,13 @@ impl Pty {
                 }
                 into.lock().unwrap().process(&buffer[..n]);
                 bytes.lock().unwrap().extend_from_slice(&buffer[..n]);
+                if stop.load(Ordering::SeqCst) {
+                    return;
+                }
             }
         });
         let writer = pair.master.take_writer().unwrap();
-        Pty { master: Some(pair.master), writer, child, parser, raw }
+        Pty { master: Some(pair.master), writer, child, parser, raw, deaf }
     }
 
     /// Send bytes as a keyboard would.
@@ -70,7 +81,7 @@ impl Pty {
 
     pub fn resize(&mut self, cols: u16, rows: u16) {
         let size = PtySize { rows, cols, pixel_width: 0, pixel_height: 0 };
-        self.parser.lock().unwrap().screen_mut().set_size(rows, cols);
+        self.parser.lock().unwrap().screen_mut().set_size(lines(rows), lines(cols));
         self.master.as_ref().unwrap().resize(size).unwrap();
     }
 
@@ -126,8 +137,11 @@ impl Pty {
         assert!(sent.success());
     }
 
-    /// Close the terminal under the program.
+    /// Close the terminal under the program. The reader lets go of it after the next frame.
     pub fn hang_up(&mut self) {
+        self.deaf.store(true, Ordering::SeqCst);
+        self.try_send(b"2");
+        std::thread::sleep(Duration::from_millis(200));
         self.master = None;
         self.writer = Box::new(std::io::sink());
     }

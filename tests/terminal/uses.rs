@@ -10,7 +10,7 @@ const RIGHT: &str = "\x1b[C";
 fn plan_a_fit_out() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("N builds your own").send("N").wait("question 1 of 5").send("\x15Small camper\r");
+    pty.wait("your own in five questions").send("N").wait("question 1 of 5").send("\x15Small camper\r");
     pty.wait("question 2 of 5").send("light ").wait("[x]").send("\r");
     pty.wait("question 3 of 5").send("\r").wait("question 4 of 5").send("\x155 m\r");
     pty.wait("question 5 of 5").send("\r").wait("your plan").wait("Small camper");
@@ -36,7 +36,7 @@ fn check_the_gauge_of_a_long_run() {
 fn pick_a_cut_off_voltage() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("5").wait("Usual (decides)").wait("State of charge");
+    pty.wait("Bird-ringing van").send("5").wait("usual decides").wait("State of charge");
     pty.send("\r12.9\r").wait("12.90 V").send("q").wait("Leave?").send("d");
     assert!(pty.end());
 }

@@ -25,31 +25,54 @@ pub fn arrange(
     if zoom || panes.len() < 2 {
         return vec![(in_hand.min(panes.len().saturating_sub(1)), body)];
     }
+    if shape == Shape::Corner && body.width >= 100 && body.height >= 30 {
+        return corner(panes, body);
+    }
     let [main, rest] = match shape {
         Shape::Beside => {
             let width = if body.width < 100 { body.width * 54 / 100 } else { 58.min(body.width / 2) };
             Layout::horizontal([Constraint::Length(width), Constraint::Fill(1)]).areas(body)
         }
-        Shape::Above => {
+        _ => {
             let most = body.height * 45 / 100;
             let height = panes.first().map_or(0, want).clamp(LINES.min(body.height / 2), most.max(LINES));
             Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(body)
         }
     };
     let mut areas = vec![(0, main)];
+    if shape == Shape::AboveWide && rest.height >= 2 * LINES + 2 {
+        let height = panes.get(1).map_or(0, want).min(rest.height - LINES - 1).min(rest.height * 55 / 100);
+        let [wide, below] = Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(rest);
+        areas.push((1, wide));
+        areas.extend(others(panes, 2, below, in_hand, second));
+    } else {
+        areas.extend(others(panes, 1, rest, in_hand, second));
+    }
+    areas
+}
+
+/// The first and the third pane side by side, the second below over the whole width.
+fn corner(panes: &[Pane<'_>], body: Rect) -> Vec<(usize, Rect)> {
+    let height = panes.get(1).map_or(LINES, want).clamp(LINES, body.height / 2);
+    let [above, below] = Layout::vertical([Constraint::Fill(1), Constraint::Length(height)]).areas(body);
+    let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Fill(1)]).areas(above);
+    vec![(0, left), (2, right), (1, below)]
+}
+
+/// As many panes from `from` on as there is room for, the one in hand among them.
+fn others(panes: &[Pane<'_>], from: usize, rest: Rect, in_hand: usize, second: usize) -> Vec<(usize, Rect)> {
     let columns = (rest.width / COLUMN).max(1);
     let text = panes.iter().any(|p| matches!(&p.body, Body::Text(_)));
     let lines = if text { FEW_LINES } else { LINES };
     let rows = (rest.height / lines).max(1);
     let room = usize::from(columns * rows);
-    let mut shown: Vec<usize> = (1..panes.len()).take(room).collect();
-    let wanted = if in_hand > 0 { in_hand } else { second };
-    let hidden = !shown.contains(&wanted) && wanted < panes.len();
+    let mut shown: Vec<usize> = (from..panes.len()).take(room).collect();
+    let wanted = if in_hand >= from { in_hand } else { second };
+    let hidden = !shown.contains(&wanted) && wanted < panes.len() && wanted >= from;
     if let Some(last) = shown.last_mut().filter(|_| hidden) {
         *last = wanted;
     }
-    areas.extend(grid(panes, &shown, rest, usize::from(columns)));
-    areas
+    grid(panes, &shown, rest, usize::from(columns))
 }
 
 /// Put panes into columns, filled one after the other, each as high as it wants.

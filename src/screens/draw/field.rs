@@ -50,7 +50,9 @@ fn visible(text: &str, scroll: usize, room: u16) -> String {
 fn options(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body: Rect, edit: &Edit) {
     let matches = edit.matches();
     let preview = edit.preview(&app.scene()).map(|p| format!("= {p}"));
-    let hint = (matches.is_empty() && !edit.options.is_empty()).then(|| "nothing in the list matches".to_string());
+    let nothing = preview.is_none() && matches.is_empty() && !edit.options.is_empty();
+    let hint =
+        nothing.then(|| if edit.names_a_point() { "a new point" } else { "nothing in the list matches" }.to_string());
     let notes: Vec<String> = preview.into_iter().chain(hint).collect();
     let below = body.bottom().saturating_sub(cell.bottom());
     let above = cell.y.saturating_sub(body.y);

@@ -4,6 +4,7 @@ use super::width::{cut, width};
 use crate::plan::field_at;
 use crate::screens::app::App;
 use crate::screens::changes;
+use crate::screens::form;
 use crate::screens::keymap;
 use crate::screens::pane::Offer;
 use crate::screens::theme::Role;
@@ -38,7 +39,10 @@ fn said(app: &App) -> (String, Role) {
     let words = match (&cell.offer, cell.place.and_then(field_at)) {
         (Some(Offer::Put { words, .. }), _) => format!("Enter: {words}"),
         (Some(Offer::Go(_)), _) => "Enter: go to the field that mends it".into(),
-        (None, Some(field)) => format!("{}: {}", field.label, field.help),
+        (None, Some(field)) => {
+            let origin = cell.place.map_or("", |place| form::origin(&app.scene(), place));
+            format!("{} ({origin}): {}", field.label, field.help)
+        }
         (None, None) if cell.topic.is_some() => "worked out by the program; w shows how".into(),
         (None, None) => app.screen.question().to_string(),
     };

@@ -77,11 +77,13 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
     let second = app.seconds.get(&app.screen).copied().unwrap_or(1);
     let areas = arrange::arrange(app.screen.shape(), &panes, body, app.pane(), second, app.zoom);
     let hidden: Vec<usize> = (0..panes.len()).filter(|n| !areas.iter().any(|(m, _)| m == n)).collect();
+    // In the corner where the eye ends.
+    let last = areas.iter().max_by_key(|(_, a)| (a.bottom(), a.right())).map(|(n, _)| *n);
     let mut field = None;
     for (n, area) in areas {
         let Some(pane) = panes.get(n) else { continue };
         let active = n == app.pane() && app.overlay.is_none();
-        let last = n > 0 || app.zoom;
+        let last = Some(n) == last;
         let block = frame_of(app, &pane.title, active, if last { &hidden } else { &[] }, &panes);
         let inner = block.inner(area);
         frame.render_widget(block, area);

@@ -37,7 +37,7 @@ fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
     let levels: Vec<Vec<(f64, f64)>> = plot
         .levels
         .iter()
-        .map(|(_, y)| (0..=60).map(|i| (plot.x.1 + (plot.x.2 - plot.x.1) * f64::from(i) / 60.0, *y)).collect())
+        .map(|(_, y)| (0..=400).map(|i| (plot.x.1 + (plot.x.2 - plot.x.1) * f64::from(i) / 400.0, *y)).collect())
         .collect();
     let letters: Vec<Vec<(f64, f64)>> = plot.curves.iter().enumerate().map(|(n, (_, p))| marks(p, n)).collect();
     let mut sets = Vec::new();

@@ -51,7 +51,9 @@ pub fn draw(
     let natural = |gap: u16| widths.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
     let gap = if natural(GAP) > area.width { 1 } else { GAP };
     let frozen = if labelled { 1 } else { frozen(table) };
-    let window = Room { widths: &widths, frozen, gap, room: area.width }.window(spot.column, first_column);
+    let words: Vec<bool> = table.columns.iter().map(|c| !c.right).collect();
+    let window =
+        Room { widths: &widths, words: &words, frozen, gap, room: area.width }.window(spot.column, first_column);
     view.scroll.insert((app.screen, pane), (first_row, window.first));
     drawing.heads(frame, Rect { height: head, ..area }, &window);
     let mut field = None;
@@ -84,6 +86,8 @@ struct Window {
 /// What there is to share among columns.
 struct Room<'a> {
     widths: &'a [u16],
+    /// Columns of words, which may be cut.
+    words: &'a [bool],
     /// So many columns stay when the others are moved sideways.
     frozen: usize,
     gap: u16,
@@ -113,9 +117,10 @@ impl Room<'_> {
         Window { first, shown, gap: self.gap, more }
     }
 
-    /// Columns that stay, at most three quarters of the room.
+    /// Columns that stay; they leave something for the next one.
     fn staying(&self) -> Vec<(usize, u16)> {
-        let mut left = self.room * 3 / 4;
+        let next = self.widths.get(self.frozen).map_or(0, |w| (*w).min(14));
+        let mut left = self.room.saturating_sub(next);
         let mut shown = Vec::new();
         for (n, w) in self.widths.iter().enumerate().take(self.frozen) {
             let w = (*w).min(left);
@@ -131,8 +136,8 @@ impl Room<'_> {
         let mut shown = Vec::new();
         for (n, w) in self.widths.iter().enumerate().skip(first.max(self.frozen)) {
             let left = self.room.saturating_sub(used);
-            let last = n + 1 == self.widths.len();
-            if *w > left && !((shown.is_empty() || last && left >= 12) && left > 0) {
+            let may_be_cut = shown.is_empty() || self.words.get(n) == Some(&true) && left >= 12;
+            if *w > left && !(may_be_cut && left > 0) {
                 break;
             }
             shown.push((n, (*w).min(left)));
