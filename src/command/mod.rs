@@ -21,9 +21,10 @@ mod status;
 mod typed;
 
 use arguments::{Arguments, Command};
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 use failure::Failure;
 use status::Status;
+use std::path::Path;
 use std::process::ExitCode;
 
 /// Do what the command line asks.
@@ -55,6 +56,24 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Man), None) => shell::man(common.color),
         (Some(Command::Cable(cable)), None) => cable::run(&cable, &common),
         (Some(Command::CutOff(asked)), None) => cut_off::run(&asked, &common),
-        (None, plan) => screens::run(plan, &common),
+        (None, plan) => {
+            misspelt(plan.as_deref())?;
+            screens::run(plan, &common)
+        }
+    }
+}
+
+/// A word that is no file but near a command was meant to be the command; a new
+/// plan of that name would only puzzle.
+fn misspelt(plan: Option<&Path>) -> Result<(), Failure> {
+    let Some(word) = plan.filter(|p| !p.exists()).and_then(Path::to_str) else { return Ok(()) };
+    let command = Arguments::command();
+    let names = command.get_subcommands().map(clap::Command::get_name);
+    match crate::plan::nearest(word, names) {
+        Some(name) if !word.contains(['.', '/', '\\']) => Err(Failure::new(
+            format!("there is no file and no command `{word}`"),
+            format!("did you mean the command `{name}`? To begin a new plan, name a file such as {word}.toml"),
+        )),
+        _ => Ok(()),
     }
 }

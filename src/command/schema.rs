@@ -5,22 +5,22 @@ use super::failure::Failure;
 use super::status::Status;
 use super::{input, output};
 use crate::papers::json::plan_schema;
-use crate::papers::{Cell, Column, Document, Table, json, plain};
+use crate::papers::{Block, Document, json, plain};
 
 /// Print it; or the names in the JSON of the other commands.
 pub fn run(schema: &Schema, common: &Common) -> Result<Status, Failure> {
     if schema.output {
         let mut paper = Document::new("Names in the JSON of report, check, cable and cut-off");
         paper.paragraph(
-            "Version 1. Numbers are in the unit at the end of their name (_v, _a, _ah, _wh, _m, _mm2, _c, _s, _h, _d, \
-             _kg, _ohm; _a alone after `years` is years); shares are 0 to 1; null is none or not known.",
+            "Version 1. A number is in the unit at the end of its name: v, a, ah, wh, m, mm, mm2, c, s, h, d, kg, n, \
+             nm, ohm, a2s (years_a is in years); shares are 0 to 1; null is none or not known.",
         );
-        let columns = [Column::text("path", "Name"), Column::text("means", "What it is")];
-        let mut table = Table::new("names", "", &columns);
-        for name in json::shape() {
-            table.row(vec![Cell::from(name.path), Cell::from(name.means)]);
+        for object in json::shape() {
+            let at: Vec<&str> = object.at.iter().map(|a| if a.is_empty() { "the top" } else { a }).collect();
+            paper.heading(2, at.join(", "));
+            let names = object.names.iter().map(|(name, means)| ((*name).to_string(), (*means).to_string()));
+            paper.blocks.push(Block::Facts(names.collect()));
         }
-        paper.table(table);
         output::result(&plain(&paper, &common.look()), common.color)?;
     } else {
         let catalogue = input::catalogue(common)?;

@@ -138,13 +138,16 @@ impl Field {
     pub fn accept(&self, value: Value, catalogue: &Catalogue) -> Result<Value, String> {
         match (&value, self.kind) {
             (Value::Number(n), Kind::Number { min, max, whole, .. }) => {
-                if !n.is_finite() || *n < min || *n > max {
+                // `95%` is read as 0.9500000000000001: a bound typed in another unit is still the bound.
+                let hair = 1e-12 * min.abs().max(max.abs());
+                if !n.is_finite() || *n < min - hair || *n > max + hair {
                     return Err(format!("{} must be {}", self.label.to_lowercase(), self.accepted(catalogue)));
                 }
                 if whole && n.fract() != 0.0 {
                     return Err(format!("{} must be a whole number", self.label.to_lowercase()));
                 }
-                Ok(Value::Number(if *n == 0.0 { 0.0 } else { *n }))
+                let n = n.clamp(min, max);
+                Ok(Value::Number(if n == 0.0 { 0.0 } else { n }))
             }
             (Value::Text(t), Kind::Text { longest, required }) => {
                 if required && t.trim().is_empty() {

@@ -13,7 +13,7 @@ use crate::engine::finding::Finding;
 use crate::engine::run::RunDesign;
 use crate::engine::topology::topology;
 use crate::engine::working::Workings;
-use crate::plan::{Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};
+use crate::plan::{ChargerKind, Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};
 use crate::quantity::*;
 
 /// What is asked.
@@ -95,6 +95,9 @@ pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableA
 
 fn plan_of(question: &CableQuestion) -> Plan {
     let mut plan = Plan::default();
+    // One cable from a battery: nothing else is there to be missed.
+    plan.charger.kind = ChargerKind::None;
+    plan.cut_off.senses_at = point::SERVICE_BATTERY.into();
     let (times, lasts) = question.start.unwrap_or((1.0, Seconds::ZERO));
     plan.rules.drop_ordinary = Some(question.drop);
     plan.rules.sizes = match question.family {

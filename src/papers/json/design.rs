@@ -3,7 +3,7 @@
 use super::findings::{Spot, finding};
 use super::number::{maybe, number};
 use super::workings::workings;
-use super::{VERSION, findings};
+use super::{VERSION, carrier, findings};
 use crate::engine::*;
 use crate::papers::{Job, run_number};
 use crate::plan::Place;
@@ -20,9 +20,17 @@ pub fn report(job: &Job, spot: &dyn Fn(Place) -> Option<Spot>, with_workings: bo
         "budget": budget(job),
         "battery": battery(&design.battery),
         "charger": charger(&design.charger),
+        "copper": {
+            "mass_kg": number(design.copper.mass),
+            "equal_share_kg": maybe(design.copper.equal_share),
+            "least": design.copper.least,
+            "labels": design.copper.labels,
+        },
         "runs": design.runs.iter().map(|r| run(job, r)).collect::<Vec<_>>(),
         "loads": design.loads.iter().enumerate().map(|(n, l)| supply(job, n, l)).collect::<Vec<_>>(),
         "cut_off": cut_off(&design.cut_off),
+        "carrier": carrier::carrier(design.carrier.as_ref()),
+        "test_sheet": carrier::test_sheet(&design.test_sheet),
     });
     if with_workings {
         out["workings"] = workings(job);

@@ -5,6 +5,7 @@
 //! six significant digits; what does not exist is `null`; shares are 0 to 1.
 
 mod answer;
+mod carrier;
 mod design;
 mod findings;
 pub(super) mod number;
@@ -18,7 +19,7 @@ pub use design::report;
 pub use findings::{Spot, check, finding};
 pub use number::{maybe, number};
 pub use plan_schema::plan_schema;
-pub use shape::{Name, shape};
+pub use shape::{Object, shape};
 pub use tables::tables;
 pub use workings::{figure, workings};
 

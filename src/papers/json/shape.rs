@@ -3,16 +3,19 @@
 //! `tests/command` holds this list against what is really written: a name
 //! without an explanation fails, and so does an explanation without a name.
 
-/// One name of the JSON, with its path: `runs[].size.drop_v`.
+mod design;
+mod results;
+
+/// A sort of object, where it stands, and its names.
 #[derive(Clone, Copy, Debug)]
-pub struct Name {
-    /// Path from the top; `[]` for each item of a list.
-    pub path: &'static str,
-    /// What it is; the unit is the ending of the name.
-    pub means: &'static str,
+pub struct Object {
+    /// Paths from the top where it stands; `[]` for each item of a list, empty for the top itself.
+    pub at: &'static [&'static str],
+    /// Its names with what they mean; the unit is the ending of the name.
+    pub names: &'static [(&'static str, &'static str)],
 }
 
-/// The explained names of a shape.
-pub fn shape() -> &'static [Name] {
-    &[]
+/// All sorts of objects in the JSON of `report`, `check`, `cable` and `cut-off`.
+pub fn shape() -> impl Iterator<Item = &'static Object> {
+    results::OBJECTS.iter().chain(design::OBJECTS)
 }

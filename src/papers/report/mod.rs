@@ -9,6 +9,7 @@ mod findings;
 mod runs;
 mod summary;
 mod supply;
+mod test_sheet;
 pub(super) mod workings;
 
 pub use findings::{finding_notice, findings};
@@ -28,6 +29,7 @@ pub fn report(job: &Job, workings: bool) -> Document {
     supply::section(job, &mut paper);
     cut_off::section(job, &mut paper);
     carrier::section(job, &mut paper);
+    test_sheet::section(job, &mut paper);
     paper.heading(1, "Cautions");
     cautions(job).into_iter().for_each(|c| paper.caution(c));
     if workings {

@@ -1,0 +1,111 @@
+//! What the readings say: the joint with too much resistance, or why that cannot be told yet.
+
+use crate::engine::run_name;
+use crate::engine::test_sheet::{Fault, NextReading, ReadingState, Verdict};
+use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::quantity::Unit;
+
+/// The readings as a part of the report; nothing when there are none.
+pub fn section(job: &Job, paper: &mut Document) {
+    if job.plan.readings.is_empty() {
+        return;
+    }
+    paper.heading(1, "Readings");
+    paper.table(readings(job));
+    for (side, verdict) in
+        [("Service side", &job.design.test_sheet.service), ("Feed side", &job.design.test_sheet.feed)]
+    {
+        let said = words(job, verdict);
+        if !said.is_empty() {
+            paper.heading(2, side);
+            paper.list(said);
+        }
+    }
+}
+
+fn readings(job: &Job) -> Table {
+    let columns = [
+        Column::text("at", "At"),
+        Column::text("with", "Switched on"),
+        Column::number("drop", "Drop", Unit::Volt),
+        Column::number("low", "From", Unit::Volt),
+        Column::number("high", "To", Unit::Volt),
+        Column::text("verdict", ""),
+    ];
+    let mut table = Table::new("readings", "Measured drops and what sound wiring would have", &columns);
+    for r in &job.design.test_sheet.readings {
+        let Some(reading) = job.plan.readings.get(r.reading) else { continue };
+        let verdict = match (&r.state, r.within) {
+            (ReadingState::Unusable(why), _) => format!("not used: {why}"),
+            (ReadingState::Waiting(what), _) => format!("waits for {what}"),
+            (ReadingState::Posts, _) => "posts".into(),
+            (ReadingState::Idle, _) => "nothing on".into(),
+            (ReadingState::Used, Some(true)) => "as expected".into(),
+            (ReadingState::Used, Some(false)) => "OUTSIDE".into(),
+            (ReadingState::Used, None) => String::new(),
+        };
+        table.row(vec![
+            reading.at.as_str().into(),
+            reading.with.as_str().into(),
+            Cell::maybe(r.drop),
+            Cell::maybe(r.expected.map(|b| b.low)),
+            Cell::maybe(r.expected.map(|b| b.high)),
+            verdict.into(),
+        ]);
+    }
+    table
+}
+
+fn words(job: &Job, verdict: &Verdict) -> Vec<String> {
+    let mut said = Vec::new();
+    match verdict {
+        Verdict::Nothing => {}
+        Verdict::Sound { notices, unseen } => {
+            said.push("No run has more resistance than it should, as far as these readings see.".into());
+            said.extend(notices.iter().map(|(run, least)| {
+                format!("{}: an excess of {least} or more would have been noticed", run_name(job.plan, *run))
+            }));
+            said.extend(unseen.iter().map(|run| format!("{}: no reading sees it", run_name(job.plan, *run))));
+        }
+        Verdict::Bad { fault, unless, next } => {
+            said.extend(one(job, fault));
+            if let Some((a, b)) = unless {
+                let (a, b) = (run_name(job.plan, *a), run_name(job.plan, *b));
+                said.push(format!("Unless both {a} and {b} are bad at once"));
+            }
+            said.extend(next.iter().map(next_words));
+        }
+        Verdict::BadTwice(a, b) => {
+            said.extend(one(job, a));
+            said.extend(one(job, b));
+        }
+        Verdict::Unclear { candidates, several, next } => {
+            let more = if *several { "; it takes at least two bad joints" } else { "" };
+            said.push(format!("The readings cannot tell these runs apart{more}:"));
+            said.extend(
+                candidates.iter().map(|f| format!("{}: {} if it is the one", run_name(job.plan, f.run), f.excess)),
+            );
+            said.extend(next.iter().map(next_words));
+        }
+        Verdict::Contradiction => said.push("No bad joint explains these readings: measure again.".into()),
+    }
+    said
+}
+
+fn one(job: &Job, fault: &Fault) -> Vec<String> {
+    let mut said = vec![format!(
+        "{} has {} (± {}) too much; at {} that joint makes {} of heat",
+        run_name(job.plan, fault.run),
+        fault.excess,
+        fault.error,
+        fault.current,
+        fault.heat
+    )];
+    said.extend(fault.look_at.iter().map(|l| format!("look at {l}")));
+    said
+}
+
+fn next_words(next: &NextReading) -> String {
+    let load = if next.test_load { "a test load" } else { "load" };
+    format!("Next reading: at `{}`, with {load} `{}` of {} on", next.at, next.with, next.current)
+}

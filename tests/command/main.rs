@@ -1,0 +1,17 @@
+//! The command line as scripts and people meet it: statuses, streams, messages, JSON, schema.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+mod json;
+mod problems;
+mod run;
+mod schema;
+mod shell;
+
+/// The cases in the Markdown files beside this one are run and compared.
+#[test]
+fn examples_in_words() {
+    trycmd::TestCases::new()
+        .env("XDG_CONFIG_HOME", run::empty_folder().to_str().unwrap())
+        .env("NO_COLOR", "1")
+        .case("tests/command/*.md");
+}

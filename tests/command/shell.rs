@@ -1,0 +1,126 @@
+//! Streams, statuses, colours, pipes: what scripts rely on.
+
+use crate::run::{empty_folder, err, example_paths, out, program, run, run_with};
+use std::process::Stdio;
+use unicode_width::UnicodeWidthStr;
+
+#[test]
+fn statuses_mean_what_the_help_says() {
+    let status = |arguments: &[&str]| run(arguments).status.code();
+    assert_eq!(status(&["--help"]), Some(0));
+    assert_eq!(status(&["--version"]), Some(0));
+    assert_eq!(status(&["check", "tests/problems/run-to-nowhere.toml"]), Some(1));
+    assert_eq!(status(&["report", "tests/problems/run-to-nowhere.toml"]), Some(1));
+    assert_eq!(status(&["check", "tests/problems/misspelt-key.toml"]), Some(2));
+    assert_eq!(status(&["check", "--no-such-option"]), Some(2));
+    assert_eq!(status(&["--profiles", "tests/no-such-folder", "check"]), Some(2));
+    assert_eq!(status(&[]), Some(2), "no terminal, no screens");
+}
+
+#[test]
+fn examples_are_fit_to_build() {
+    for path in example_paths() {
+        let output = run(&["check", path.to_str().unwrap()]);
+        assert_eq!(output.status.code(), Some(0), "{}: {}", path.display(), out(&output));
+    }
+}
+
+#[test]
+fn text_fits_eighty_columns_and_ascii_is_ascii() {
+    let mut commands: Vec<Vec<String>> = vec![
+        vec!["cable".into(), "20A".into(), "6.2m".into()],
+        vec!["cut-off".into(), "agm".into(), "100Ah".into(), "8A".into()],
+        vec!["schema".into(), "--output".into()],
+    ];
+    for shelf in ["chemistries", "conductors", "insulation", "fuses", "loads", "places", "rules", "sources"] {
+        commands.push(vec!["catalogue".into(), shelf.into()]);
+    }
+    for path in example_paths() {
+        let path = path.display().to_string();
+        commands.push(vec!["report".into(), "--workings".into(), path.clone()]);
+        commands.push(vec!["check".into(), path]);
+    }
+    for command in commands {
+        let arguments: Vec<&str> = command.iter().map(String::as_str).collect();
+        for line in out(&run(&arguments)).lines() {
+            assert!(line.width() <= 80, "{arguments:?}: {} columns: {line}", line.width());
+        }
+        let ascii: Vec<&str> = arguments.iter().copied().chain(["--ascii"]).collect();
+        let text = out(&run(&ascii));
+        let other = text.chars().find(|c| !c.is_ascii());
+        assert!(other.is_none() && !text.is_empty(), "{ascii:?} has {other:?}");
+    }
+}
+
+#[test]
+fn a_plan_may_come_from_standard_input() {
+    let path = &example_paths()[0];
+    let output = run_with(&["check", "-"], &std::fs::read(path).unwrap());
+    assert_eq!(output.status.code(), Some(0));
+    assert!(out(&output).contains("standard input"), "{}", out(&output));
+}
+
+#[test]
+fn colour_only_when_wanted() {
+    assert!(!out(&run(&["report"])).contains('\u{1b}'), "not into a pipe");
+    assert!(out(&run(&["report", "--color", "always"])).contains("\u{1b}[1m"));
+    let output = program(&["report", "--color", "always"]).env("NO_COLOR", "1").output().unwrap();
+    assert!(out(&output).contains('\u{1b}'), "the option is stronger than the variable");
+    let problem = run(&["check", "tests/problems/misspelt-key.toml", "--color", "never"]);
+    assert!(!err(&problem).contains('\u{1b}'));
+}
+
+#[test]
+fn a_closed_pipe_is_no_error() {
+    let mut child =
+        program(&["catalogue", "sources"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    drop(child.stdout.take());
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert!(err(&output).is_empty());
+}
+
+#[test]
+fn papers_go_into_a_folder_and_replace_nothing_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let into = folder.path().join("van/papers");
+    let into = into.to_str().unwrap();
+    let first = run(&["papers", "--into", into]);
+    assert_eq!(first.status.code(), Some(0), "{}", err(&first));
+    for name in out(&first).lines() {
+        assert!(std::path::Path::new(name).is_file(), "{name} was announced");
+    }
+    let again = run(&["papers", "--into", into]);
+    assert_eq!(again.status.code(), Some(2));
+    assert!(err(&again).contains("--replace"));
+    assert_eq!(run(&["papers", "--into", into, "--replace"]).status.code(), Some(0));
+}
+
+/// A user's own profile changes what the program knows; a broken one is named.
+#[test]
+fn profiles_lie_over_the_built_in_ones() {
+    let folder = tempfile::tempdir().unwrap();
+    let row = "[[colour]]\nconductor = \"positive\"\ncolour = \"orange\"\nhow = \"user\"\n";
+    std::fs::write(folder.path().join("workshop.toml"), row).unwrap();
+    let into = folder.path().join("papers");
+    let output = run(&["papers", "--profiles", folder.path().to_str().unwrap(), "--into", into.to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert!(std::fs::read_to_string(into.join("cut-list.md")).unwrap().contains("orange"));
+    std::fs::write(folder.path().join("workshop.toml"), "[[colour]]\nconductor = 5\n").unwrap();
+    let output = run(&["check", "--profiles", folder.path().to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(err(&output).contains("workshop.toml"), "{}", err(&output));
+    assert!(empty_folder().read_dir().unwrap().next().is_none(), "tests leave the settings alone");
+}
+
+#[test]
+fn completions_and_manual_name_every_command() {
+    for shell in ["bash", "elvish", "fish", "powershell", "zsh"] {
+        let text = out(&run(&["completions", shell]));
+        for command in ["report", "check", "cable", "cut-off", "papers", "catalogue", "schema"] {
+            assert!(text.contains(command), "{shell} does not complete {command}");
+        }
+    }
+    let man = out(&run(&["man"]));
+    assert!(man.starts_with(".ie") && man.contains("COMMAND CABLE") && man.contains("Exit status"));
+}
