@@ -6,6 +6,7 @@ use super::input::Input;
 use super::status::Status;
 use super::{input, output};
 use crate::engine::{Design, Finding, Severity, design};
+use crate::papers::columns::wrap;
 use crate::papers::{self, Job, finding_notice, notice};
 
 /// Print the findings, worst first.
@@ -30,8 +31,10 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
         notice(&mut out, &shown, &look);
         out.push('\n');
     }
-    out.push_str(&look.ink(&verdict(&input.name, &design)));
-    out.push('\n');
+    for line in wrap(&look.ink(&verdict(&input.name, &design)), look.width) {
+        out.push_str(&line);
+        out.push('\n');
+    }
     output::result(&out, common.color)?;
     Ok(Status::of(&design))
 }

@@ -12,7 +12,7 @@ const NARROWEST: usize = 6;
 
 /// Widths that make the table fit into `width`, as far as words can be broken:
 /// the widest column gives way first.
-pub fn fit(heads: &[String], rows: &[Vec<String>], width: usize) -> Vec<usize> {
+pub fn fit(heads: &[String], rows: &[Vec<String>], numbers: &[bool], width: usize) -> Vec<usize> {
     let mut widths: Vec<usize> =
         heads.iter().map(|h| words(h).map(UnicodeWidthStr::width).max().unwrap_or(0)).collect();
     let mut least = widths.clone();
@@ -20,7 +20,7 @@ pub fn fit(heads: &[String], rows: &[Vec<String>], width: usize) -> Vec<usize> {
         for (i, cell) in row.iter().enumerate().take(widths.len()) {
             widths[i] = widths[i].max(cell.width());
             // A number must not be parted from its unit; a phrase may be broken.
-            let whole = cell.starts_with(|c: char| c.is_ascii_digit() || c == '-');
+            let whole = numbers.get(i).copied().unwrap_or(false);
             let keep = if whole { cell.width() } else { words(cell).map(UnicodeWidthStr::width).max().unwrap_or(0) };
             least[i] = least[i].max(keep.min(24));
         }
@@ -154,8 +154,8 @@ mod tests {
     fn the_widest_column_gives_way() {
         let heads = ["Run".to_string(), "What".to_string()];
         let rows = vec![vec!["R1".to_string(), "a long text of many words that does not fit".to_string()]];
-        let widths = fit(&heads, &rows, 30);
+        let widths = fit(&heads, &rows, &[], 30);
         assert_eq!(widths, [3, 25]);
-        assert_eq!(fit(&heads, &rows, 80), [3, 43]);
+        assert_eq!(fit(&heads, &rows, &[], 80), [3, 43]);
     }
 }

@@ -142,7 +142,7 @@ fn table(out: &mut String, table: &Table, look: &Look) {
     let cells: Vec<Vec<String>> =
         table.rows.iter().map(|row| row.iter().map(|cell| look.cell(cell)).collect()).collect();
     let right: Vec<bool> = table.columns.iter().map(|c| c.unit.is_some()).collect();
-    let widths = fit(&heads, &cells, look.width);
+    let widths = fit(&heads, &cells, &right, look.width);
     let rule = if look.ascii { "-" } else { "─" };
     row(out, &heads, &widths, &right);
     let line: Vec<String> = widths.iter().map(|w| rule.repeat(*w)).collect();

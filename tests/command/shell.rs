@@ -72,8 +72,7 @@ fn colour_only_when_wanted() {
 
 #[test]
 fn a_closed_pipe_is_no_error() {
-    let mut child =
-        program(&["catalogue", "sources"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    let mut child = program(&["catalogue", "sources"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     drop(child.stdout.take());
     let output = child.wait_with_output().unwrap();
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));

@@ -2,5 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod diagram;
+mod page;
 mod picture;
 mod plans;

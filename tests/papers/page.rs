@@ -1,0 +1,111 @@
+//! The HTML as a browser prints it: nothing wider than an A4 page, no error on
+//! its console, the pages there should be.
+//!
+//! Needs `chromium` and, to count pages and read them, `pdfinfo` and
+//! `pdftotext` (poppler-utils). Where they are missing the test says so and
+//! passes; `.ci/run` installs them.
+
+use crate::plans::{CATALOGUE, all_examples, designed, tree_plan};
+use loomwright::papers::{Job, Look, PaperFile, bundle};
+use std::path::Path;
+use std::process::Command;
+
+/// The first of these programs that can be started.
+fn found(names: &[&'static str]) -> Option<&'static str> {
+    names.iter().copied().find(|n| Command::new(n).arg("--version").output().is_ok())
+}
+
+fn papers(text: &str) -> Vec<PaperFile> {
+    let (plan, design) = designed(text);
+    bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design }, &Look::default())
+}
+
+/// A page is its own file: nothing is fetched and nothing is run.
+#[test]
+fn pages_stand_alone() {
+    for (name, text) in all_examples() {
+        for file in papers(text).iter().filter(|f| f.name.ends_with(".html")) {
+            for word in ["<script", "http://", "https://", "src=", "@import", "url(", "onload"] {
+                let content = file.content.replace("http://www.w3.org/2000/svg", "");
+                assert!(!content.contains(word), "{name}: {} holds {word}", file.name);
+            }
+        }
+    }
+}
+
+/// What the page says about its own width once it is laid out as wide as A4 prints.
+const PROBE: &str = "<script>addEventListener('load',function(){var w=[];\
+document.querySelectorAll('body *').forEach(function(e){var r=e.getBoundingClientRect();\
+if(r.right>document.documentElement.clientWidth+1||e.scrollWidth>e.clientWidth+1&&getComputedStyle(e).overflowX!='visible')\
+w.push(e.tagName+' '+e.className+' '+(e.textContent||'').slice(0,40))});\
+document.title='width '+document.documentElement.scrollWidth+' of '+document.documentElement.clientWidth+' '+w.join('|')});</script>";
+
+fn browser(program: &str, arguments: &[&str]) -> (String, String) {
+    let home = tempfile::tempdir().unwrap();
+    let output = Command::new(program)
+        .args(["--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--enable-logging=stderr"])
+        .arg(format!("--user-data-dir={}", home.path().display()))
+        .args(arguments)
+        .output()
+        .unwrap();
+    (String::from_utf8_lossy(&output.stdout).into(), String::from_utf8_lossy(&output.stderr).into())
+}
+
+#[test]
+fn pages_fit_a4_and_print_as_many_pages_as_they_should() {
+    let Some(chromium) = found(&["chromium", "chromium-browser", "google-chrome"]) else {
+        println!("skipped: no chromium here; install it to have the pages opened and printed");
+        return;
+    };
+    let folder = tempfile::tempdir().unwrap();
+    let plans = [all_examples().next().unwrap().1.to_string(), tree_plan(60, |n| 3 + (n - 3) / 3)];
+    for (n, text) in plans.iter().enumerate() {
+        for file in papers(text).iter().filter(|f| f.name.ends_with(".html")) {
+            let path = folder.path().join(format!("{n}-{}", file.name));
+            std::fs::write(&path, &file.content).unwrap();
+            // A4 less its margins is 182 mm: 688 CSS pixels.
+            let probed = path.with_extension("probe.html");
+            std::fs::write(&probed, file.content.replace("</body>", &format!("{PROBE}</body>"))).unwrap();
+            let url = format!("file://{}", probed.display());
+            let (dom, said) = browser(chromium, &["--window-size=688,1000", "--dump-dom", &url]);
+            let title = dom.split("<title>").nth(1).and_then(|t| t.split("</title>").next()).unwrap_or_default();
+            let width: Vec<&str> = title.split(' ').collect();
+            assert!(title.starts_with("width ") && width[1] == width[3] && width.len() <= 5, "{}: {title}", file.name);
+            assert!(!said.contains("CONSOLE"), "{}: {said}", file.name);
+            print_and_count(chromium, &path, n, &file.name);
+        }
+    }
+}
+
+/// Fewest and most pages of each paper, for the default plan and for one of 60 runs.
+fn expected_pages(name: &str) -> [(u32, u32); 2] {
+    match name {
+        "report.html" => [(8, 40), (15, 150)],
+        "owner-card.html" => [(1, 2), (2, 6)],
+        "cut-list.html" | "parts-list.html" => [(1, 2), (2, 6)],
+        "labels.html" => [(1, 2), (4, 12)],
+        _ => [(2, 4), (4, 40)],
+    }
+}
+
+fn print_and_count(chromium: &str, path: &Path, plan: usize, name: &str) {
+    let pdf = path.with_extension("pdf");
+    let (url, print) = (format!("file://{}", path.display()), format!("--print-to-pdf={}", pdf.display()));
+    browser(chromium, &["--no-pdf-header-footer", &print, &url]);
+    if let Some(folder) = std::env::var_os("LOOMWRIGHT_LOOK") {
+        std::fs::copy(&pdf, Path::new(&folder).join(format!("{plan}-{name}.pdf"))).unwrap();
+    }
+    if found(&["pdfinfo"]).is_none() || found(&["pdftotext"]).is_none() {
+        println!("pages not counted: no pdfinfo and pdftotext here (poppler-utils)");
+        return;
+    }
+    let info = Command::new("pdfinfo").arg(&pdf).output().unwrap();
+    let info = String::from_utf8_lossy(&info.stdout).to_string();
+    let pages: u32 = info.lines().find_map(|l| l.strip_prefix("Pages:")).unwrap().trim().parse().unwrap();
+    let (least, most) = expected_pages(name)[plan];
+    assert!((least..=most).contains(&pages), "{name} of plan {plan} prints on {pages} pages, not {least} to {most}");
+    let text = Command::new("pdftotext").arg("-layout").arg(&pdf).arg("-").output().unwrap();
+    let text = String::from_utf8_lossy(&text.stdout).to_string();
+    let empty = text.split('\u{c}').take(pages as usize).filter(|p| p.trim().is_empty()).count();
+    assert_eq!(empty, 0, "{name} prints {empty} empty pages");
+}
