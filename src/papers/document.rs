@@ -36,8 +36,8 @@ pub enum Block {
     Notice(Notice),
     /// A drawing: SVG where it can be shown, text elsewhere.
     Drawing(Drawing),
-    /// The next part begins on a new page.
-    NewPage,
+    /// How a number came about: what it is, then small lines.
+    Entry(String, Vec<String>),
 }
 
 /// Something to heed.

@@ -26,13 +26,27 @@ pub fn html_page(title: &str, papers: &[Document], look: &Look) -> String {
                 @for paper in papers {
                     article {
                         h1 { (look.ink(&paper.title)) }
-                        @for block in &paper.blocks { (self::block(block, look)) }
+                        (blocks(&paper.blocks, look))
                     }
                 }
             }
         }
     };
     page.into_string()
+}
+
+/// All blocks; entries that follow one another stand in two columns.
+fn blocks(blocks: &[Block], look: &Look) -> Markup {
+    let is_entry = |b: &Block| matches!(b, Block::Entry(..));
+    html! {
+        @for part in blocks.chunk_by(|a, b| is_entry(a) == is_entry(b)) {
+            @if part.first().is_some_and(is_entry) {
+                div.entries { @for b in part { (block(b, look)) } }
+            } @else {
+                @for b in part { (block(b, look)) }
+            }
+        }
+    }
 }
 
 fn block(block: &Block, look: &Look) -> Markup {
@@ -50,9 +64,11 @@ fn block(block: &Block, look: &Look) -> Markup {
             Block::Table(t) => { (table(t, look)) }
             Block::Notice(n) => { (notice(n, look)) }
             Block::Drawing(d) => {
-                figure { (PreEscaped(&d.svg)) figcaption { (ink(&d.caption)) } }
+                figure { h2 { (ink(&d.caption)) } (PreEscaped(&d.svg)) }
             }
-            Block::NewPage => { div.new-page {} }
+            Block::Entry(head, below) => {
+                p { strong { (ink(head)) } @for l in below { br; (ink(l)) } }
+            }
         }
     }
 }

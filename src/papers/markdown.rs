@@ -29,7 +29,11 @@ pub fn markdown(document: &Document, look: &Look) -> String {
             Block::Table(t) => table(&mut out, t, look),
             Block::Notice(n) => notice(&mut out, n, look),
             Block::Drawing(d) => drawing(&mut out, d, look),
-            Block::NewPage => drop(out.pop()),
+            Block::Entry(head, below) => {
+                out.push_str(&format!("**{}**", ink(head)));
+                below.iter().for_each(|l| out.push_str(&format!("  \n{}", ink(l))));
+                out.push('\n');
+            }
         }
     }
     out
@@ -48,7 +52,7 @@ fn drawing(out: &mut String, drawing: &Drawing, look: &Look) {
         out.pop();
         return;
     }
-    out.push_str(&format!("{}\n\n", escape(&look.ink(&drawing.caption))));
+    out.push_str(&format!("## {}\n\n", escape(&look.ink(&drawing.caption))));
     for line in drawing.text.lines() {
         out.push_str(&format!("    {}\n", look.ink(line).trim_end()));
     }

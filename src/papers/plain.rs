@@ -81,7 +81,10 @@ pub fn plain(document: &Document, look: &Look) -> String {
             Block::Table(t) => table(&mut out, t, look),
             Block::Notice(n) => notice(&mut out, n, look),
             Block::Drawing(d) => drawing(&mut out, d, look),
-            Block::NewPage => drop(out.pop()),
+            Block::Entry(head, below) => {
+                lines(&mut out, "", "  ", &look.ink(head), look.width);
+                below.iter().for_each(|l| lines(&mut out, "  ", "  ", &look.ink(l), look.width));
+            }
         }
     }
     out
@@ -112,7 +115,8 @@ fn drawing(out: &mut String, drawing: &Drawing, look: &Look) {
         out.pop();
         return;
     }
-    out.push_str(&format!("{BOLD}{}{PLAIN}\n", look.ink(&drawing.caption)));
+    title(out, &look.ink(&drawing.caption), if look.ascii { '-' } else { '─' });
+    out.push('\n');
     for line in drawing.text.lines() {
         out.push_str(look.ink(line).trim_end());
         out.push('\n');

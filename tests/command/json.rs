@@ -50,7 +50,8 @@ fn every_name_is_explained_and_every_explanation_is_of_a_name() {
     let unexplained: Vec<_> = found.difference(&explained).collect();
     assert!(unexplained.is_empty(), "names without explanation: {unexplained:?}");
     // An explanation of several places need not hold for each name in each place, but in one.
-    for object in shape() {
+    // The next reading is asked for only when readings leave a doubt.
+    for object in shape().filter(|o| !o.at.iter().all(|at| at.ends_with(".next"))) {
         for (name, means) in object.names {
             assert!(!means.is_empty());
             let written = object.at.iter().any(|at| found.contains(&((*at).to_string(), (*name).to_string())));

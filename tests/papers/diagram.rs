@@ -46,12 +46,16 @@ fn check(runs: usize, layout: &Layout) {
     for placed in &sheets {
         let boxes: Vec<(&str, Span)> = placed
             .iter()
-            .flat_map(|p| [Some(p.extent), p.loads].into_iter().flatten().map(|s| (p.node.name.as_str(), s)))
+            .flat_map(|p| [Some(p.extent), p.loads, p.label].into_iter().flatten().map(|s| (p.node.name.as_str(), s)))
             .collect();
         for (n, a) in boxes.iter().enumerate() {
             for b in boxes.iter().skip(n + 1) {
                 assert!(!overlap(a.1, b.1), "`{}` and `{}` overlap: {a:?} {b:?}", a.0, b.0);
             }
+        }
+        for p in placed.iter().filter(|p| p.label.is_some()) {
+            let room = p.label.map_or(0.0, |l| l.right - l.left);
+            assert!(p.words_need() <= room, "the words of the run to `{}` need more than {room} mm", p.node.name);
         }
         for p in placed {
             for piece in pieces(placed) {

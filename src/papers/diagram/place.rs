@@ -32,6 +32,8 @@ pub struct Placed {
     pub extent: Span,
     /// The box of its loads.
     pub loads: Option<Span>,
+    /// The words and fuses of its run.
+    pub label: Option<Span>,
     /// The node, without its children.
     pub node: Node,
     /// Lines of its name.
@@ -52,6 +54,14 @@ pub struct Span {
     pub top: f64,
     pub right: f64,
     pub bottom: f64,
+}
+
+impl Placed {
+    /// Width that the words and fuses of its run need.
+    pub fn words_need(&self) -> f64 {
+        let wire = self.node.wire.as_ref().filter(|w| w.run.is_some());
+        wire.map_or(0.0, |w| wire_length(w) - 0.5)
+    }
 }
 
 /// A placed drawing and its size.
@@ -209,6 +219,13 @@ impl Columns {
     }
 }
 
+/// What the words and fuses of a run need above and below its line.
+fn label(node: &Node, from: Option<(f64, f64)>, x: f64, y: f64) -> Option<Span> {
+    node.wire.as_ref()?.run?;
+    let (left, _) = from?;
+    Some(Span { left, top: y - 4.4, right: x, bottom: y + 3.6 })
+}
+
 fn put(node: &Node, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Columns, out: &mut Vec<Placed>) {
     let (own, x) = (own(node), columns.left(depth));
     let out_x = if node.children.is_empty() { x + own.width } else { columns.out(depth) };
@@ -225,6 +242,7 @@ fn put(node: &Node, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Co
         y,
         extent,
         loads,
+        label: label(node, from, x, y),
         name: words(&node.name),
         node: bare,
         wire_from: from,

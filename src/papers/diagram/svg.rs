@@ -72,7 +72,7 @@ fn lines(pen: &mut Pen, p: &Placed) {
         }
     }
     if let (Some(wire), Some((from, y))) = (&p.node.wire, p.wire_from) {
-        run(pen, wire, from, p.x + into(p), y);
+        run(pen, wire, from, p, y);
     }
 }
 
@@ -89,8 +89,8 @@ fn into(p: &Placed) -> f64 {
     }
 }
 
-fn run(pen: &mut Pen, wire: &Wire, from: f64, to: f64, y: f64) {
-    pen.line(from, y, to, y);
+fn run(pen: &mut Pen, wire: &Wire, from: f64, p: &Placed, y: f64) {
+    pen.line(from, y, p.x + into(p), y);
     if wire.run.is_none() {
         return;
     }
@@ -99,18 +99,19 @@ fn run(pen: &mut Pen, wire: &Wire, from: f64, to: f64, y: f64) {
         symbol::fuse(pen, left + 0.5, y, rating);
         left += FUSE;
     }
-    let right = to - 2.0;
+    let mut right = p.x - 1.2;
     if let Some(rating) = &wire.fuse_right {
-        symbol::fuse(pen, right - FUSE + 2.0, y, rating);
+        right -= FUSE;
+        symbol::fuse(pen, right + 2.0, y, rating);
     }
     pen.text(left + 0.5, y - 1.2, &format!("{} {}", wire.number, wire.size), Anchor::Start, false);
     let below = format!("{} {}", wire.length, wire.current);
     pen.text(left + 0.5, y + 3.0, &below, Anchor::Start, false);
     if wire.chassis {
         let x = left + 2.5 + words_width(&below);
-        symbol::frame(pen, x.min(right - 1.0), y);
+        symbol::frame(pen, x.min(right - 2.2), y);
     } else {
-        symbol::two_conductors(pen, left + 1.6 + words_width(&below), y);
+        symbol::two_conductors(pen, right - 1.6, y);
     }
 }
 

@@ -154,11 +154,12 @@ impl Grow<'_> {
         match (kind, name) {
             (Kind::Battery, point::SERVICE_BATTERY) => {
                 if let Some(bank) = &self.design.battery.bank {
-                    node.details = vec![bank.chemistry.clone(), bank.capacity.to_string()];
+                    node.details = vec![bank.chemistry.replace('-', " "), bank.capacity.to_string()];
                 }
             }
             (Kind::Battery, _) => {
-                node.details = vec![plan.starter_battery.chemistry.clone(), plan.starter_battery.capacity.to_string()];
+                let chemistry = plan.starter_battery.chemistry.replace('-', " ");
+                node.details = vec![chemistry, plan.starter_battery.capacity.to_string()];
             }
             (Kind::DcDc | Kind::Relay, _) => {
                 node.details.extend(self.design.charger.current.map(|c| c.to_string()));

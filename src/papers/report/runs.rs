@@ -1,6 +1,6 @@
 //! The run schedule and the fuse schedule: what to lay and what protects it.
 
-use crate::engine::RunDesign;
+use crate::engine::{FuseDesign, RunDesign};
 use crate::papers::diagram::layout;
 use crate::papers::{Block, Cell, Column, Document, Drawing, Job, Table, run_number};
 use crate::quantity::Unit;
@@ -13,6 +13,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     wiring(job, paper);
     paper.heading(1, "Fuse schedule");
     paper.table(fuses(job));
+    paper.table(fuse_reasons(job));
     paper.caution(
         "Fit each fuse at the end where its source is, within the distance given: \
          cable between a source and its fuse is protected by nothing.",
@@ -21,13 +22,13 @@ pub fn section(job: &Job, paper: &mut Document) {
 
 /// The wiring diagram, one drawing a sheet.
 fn wiring(job: &Job, paper: &mut Document) {
-    paper.heading(1, "Wiring diagram");
     let layout = layout(job.plan, job.design);
     let text = layout.to_text(1, false);
     let sheets = layout.to_svg();
     let count = sheets.len();
     for (n, svg) in sheets.into_iter().enumerate() {
-        let caption = if count == 1 { "Every run by its number".into() } else { format!("Sheet {} of {count}", n + 1) };
+        let caption =
+            if count == 1 { "Wiring diagram".into() } else { format!("Wiring diagram, sheet {} of {count}", n + 1) };
         // As text it is one tree, however many sheets the drawing needs.
         let text = if n == 0 { text.clone() } else { String::new() };
         paper.blocks.push(Block::Drawing(Drawing { caption, svg, text }));
@@ -96,34 +97,61 @@ fn reason(r: &RunDesign) -> Vec<Cell> {
     ]
 }
 
-/// One line for each fuse.
+/// What to fit, one line for each fuse.
 fn fuses(job: &Job) -> Table {
     let columns = [
         Column::text("run", "Run"),
-        Column::text("at", "Guards against"),
+        Column::text("at", "Source at"),
         Column::number("within", "Within", Unit::Metre),
         Column::text("style", "Style"),
+        Column::number("rating", "Fuse", Unit::Amp),
+        Column::text("ruling", "Decided by"),
+    ];
+    let mut table = Table::new("fuses", "What to fit, and how far from its source it may sit", &columns);
+    for (run, fuse) in each(job) {
+        table.row(vec![
+            run_number(run).into(),
+            fuse.at.as_str().into(),
+            Cell::of(fuse.within),
+            fuse.style_name.as_str().into(),
+            Cell::maybe(fuse.rating),
+            if fuse.pinned { "given" } else { fuse.ruling }.into(),
+        ]);
+    }
+    table
+}
+
+/// Between which bounds each lies, and whether it clears a fault.
+fn fuse_reasons(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
         Column::number("rating", "Fuse", Unit::Amp),
         Column::number("at_least", "From", Unit::Amp),
         Column::number("at_most", "To", Unit::Amp),
         Column::number("prospective", "Fault", Unit::Amp),
         Column::number("breaking", "Breaks", Unit::Amp),
+        Column::number("far_fault", "Far fault", Unit::Amp),
+        Column::number("opens_within", "Opens in", Unit::Second),
     ];
-    let mut table = Table::new("fuses", "Which fuse, where, and between which bounds its rating lies", &columns);
-    for r in &job.design.runs {
-        for fuse in &r.fuses {
-            table.row(vec![
-                run_number(r.run).into(),
-                fuse.at.as_str().into(),
-                Cell::of(fuse.within),
-                fuse.style_name.as_str().into(),
-                Cell::maybe(fuse.rating),
-                Cell::of(fuse.at_least),
-                Cell::of(fuse.at_most),
-                Cell::of(fuse.prospective),
-                Cell::of(fuse.breaking),
-            ]);
-        }
+    let caption = "From the load to the cable: the bounds of its rating. Fault: the most that can flow at its place, \
+                   and what it breaks. Far fault: the least at the far end, and how soon it opens then at the latest";
+    let mut table = Table::new("fuse-reasons", caption, &columns);
+    for (run, fuse) in each(job) {
+        table.row(vec![
+            run_number(run).into(),
+            Cell::maybe(fuse.rating),
+            Cell::of(fuse.at_least),
+            Cell::of(fuse.at_most),
+            Cell::of(fuse.prospective),
+            Cell::of(fuse.breaking),
+            Cell::of(fuse.far_fault),
+            Cell::maybe(fuse.opens_within),
+        ]);
     }
     table
+}
+
+/// All fuses with their run.
+fn each<'a>(job: &'a Job) -> impl Iterator<Item = (usize, &'a FuseDesign)> {
+    job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f)))
 }

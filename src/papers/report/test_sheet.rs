@@ -40,9 +40,9 @@ fn readings(job: &Job) -> Table {
             (ReadingState::Waiting(what), _) => format!("waits for {what}"),
             (ReadingState::Posts, _) => "posts".into(),
             (ReadingState::Idle, _) => "nothing on".into(),
-            (ReadingState::Used, Some(true)) => "as expected".into(),
-            (ReadingState::Used, Some(false)) => "OUTSIDE".into(),
-            (ReadingState::Used, None) => String::new(),
+            (ReadingState::Used | ReadingState::Compared, Some(true)) => "as expected".into(),
+            (ReadingState::Used | ReadingState::Compared, Some(false)) => "OUTSIDE".into(),
+            (ReadingState::Used | ReadingState::Compared, None) => String::new(),
         };
         table.row(vec![
             reading.at.as_str().into(),

@@ -1,7 +1,7 @@
 //! The appendix: how each number came about.
 
 use crate::engine::Working;
-use crate::papers::{Document, Job};
+use crate::papers::{Block, Document, Job};
 
 /// All workings as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -16,12 +16,16 @@ pub fn section(job: &Job, paper: &mut Document) {
     }
 }
 
-/// One working as points.
+/// One working: what, by which formula, from which numbers, after which source.
 pub fn one(working: &Working, paper: &mut Document) {
     let formula = if working.formula.is_empty() { String::new() } else { format!(" = {}", working.formula) };
-    let mut points = vec![format!("{}{formula} = {}", working.name, working.result)];
-    points.extend(working.inputs.iter().map(|i| format!("  {} = {}, {}", i.symbol, i.value, i.meaning)));
-    points.extend(working.notes.iter().map(|n| format!("  {n}")));
-    points.push(format!("  source: {}", if working.source.is_empty() { "arithmetic" } else { &working.source }));
-    paper.list(points);
+    let mut lines = Vec::new();
+    let inputs: Vec<String> =
+        working.inputs.iter().map(|i| format!("{} = {} ({})", i.symbol, i.value, i.meaning)).collect();
+    if !inputs.is_empty() {
+        lines.push(format!("with {}", inputs.join(", ")));
+    }
+    lines.extend(working.notes.iter().cloned());
+    lines.push(format!("source: {}", if working.source.is_empty() { "arithmetic" } else { &working.source }));
+    paper.blocks.push(Block::Entry(format!("{}{formula} = {}", working.name, working.result), lines));
 }
