@@ -9,4 +9,5 @@ mod generated_plan;
 #[path = "../generated/text.rs"]
 mod generated_text;
 mod network;
+mod protection;
 mod runs;

@@ -47,6 +47,7 @@ fn every_copied_table_says_where_it_comes_from() {
         include_str!("data/conductors.toml"),
         include_str!("data/ampacity.toml"),
         include_str!("data/fuse-links.toml"),
+        include_str!("data/protection.toml"),
         include_str!("data/chemistries.toml"),
     ] {
         for (name, section) in Data::new(text).sections() {

@@ -16,5 +16,6 @@ mod fuse_links;
 mod generated_network;
 mod heat;
 mod ngspice;
+mod protection;
 mod sizing;
 mod voltage_drop;

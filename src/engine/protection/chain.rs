@@ -15,6 +15,20 @@ impl Ground<'_> {
     pub fn upstream<'f, 'a>(&self, branch: usize, near: &'f [Option<Fuse<'a>>]) -> Option<&'f Fuse<'a>> {
         self.upward(branch).skip(1).find_map(|b| near.get(b)?.as_ref())
     }
+
+    /// Whether the fuse upstream feeds anything but what lies behind `fuse`:
+    /// two fuses on one line that feeds nothing on the way need not be parted.
+    pub fn cuts_off_others(&self, up: &Fuse, fuse: &Fuse) -> bool {
+        let plan = self.plan;
+        let feeds_here = |point: &str| {
+            plan.loads.iter().any(|l| !l.inverter && l.at == point)
+                || plan.inverter.rating.get() > 0.0 && plan.inverter.at == point
+        };
+        self.upward(fuse.branch)
+            .skip(1)
+            .take_while(|&b| self.is_beyond(b, up.branch))
+            .any(|b| self.branch(b).is_some_and(|b| b.children.len() > 1 || feeds_here(&b.far)))
+    }
 }
 
 /// Whether a fault behind this fuse leaves the one upstream closed.
@@ -29,7 +43,7 @@ pub(super) fn selective(ground: &Ground, fuse: &Fuse, up: &Fuse) -> Option<bool>
 /// Judge a fuse against the one upstream.
 pub(super) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
     let (Some((style, rating)), Some((up_style, up_rating))) = (fuse.fitted(), up.fitted()) else { return };
-    if selective(ground, fuse, up) != Some(false) {
+    if !ground.cuts_off_others(up, fuse) || selective(ground, fuse, up) != Some(false) {
         return;
     }
     let needed = ground.catalogue.rules.number("selectivity-ratio");

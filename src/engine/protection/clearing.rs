@@ -1,7 +1,8 @@
 //! Does a fuse clear every fault behind it in time, and at its place?
 //!
 //! The smallest fault current, at the far end, must reach a multiple of the
-//! rating at which the gates promise opening within `fault-open-s`. In the
+//! rating at which the gates promise opening within `fault-open-s`; where it
+//! does not, the cable must at least stand the current until then. In the
 //! cold a link carries more than its rating, by the same share per kelvin that
 //! warmth takes from it; the coldest air of the plan counts here.
 
@@ -9,7 +10,7 @@ use super::choice::RATED_AIR;
 use super::faults::FarFault;
 use super::gates::{latest, opens_from};
 use super::ground::Ground;
-use super::let_through::{LetThrough, cable_stands, let_through};
+use super::let_through::{LetThrough, cable_stands, energy, let_through};
 use crate::catalogue::FuseStyle;
 use crate::quantity::*;
 
@@ -38,6 +39,15 @@ impl Clearing {
     /// Whether the far-end fault opens it in time.
     pub fn opens_in_time(&self, within: Seconds) -> bool {
         self.far.is_none() || self.opens.is_some_and(|t| t.get() <= within.get())
+    }
+
+    /// Whether the conductors stand the far-end fault until the latest opening:
+    /// by the adiabatic law, which leaves out the heat that a longer wait lets go.
+    pub fn stands_the_wait(&self) -> bool {
+        match (self.far, self.opens) {
+            (Some(far), Some(time)) => energy(far.amps, time).get() <= self.stands.get(),
+            (far, _) => far.is_none(),
+        }
     }
 
     /// Whether the conductors stand what it lets through, as far as is known.

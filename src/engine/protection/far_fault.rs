@@ -45,7 +45,12 @@ fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarF
         far.amps
     );
     let mut finding = Finding::new(Kind::FuseFarFault, Subject::Run(run), text)
-        .as_severity(if never { Severity::Stop } else { Severity::Caution })
+        .as_severity(match never {
+            true => Severity::Stop,
+            // The cable comes to no harm; the fault itself burns a little longer.
+            false if fuse.clearing.stands_the_wait() => Severity::Note,
+            false => Severity::Caution,
+        })
         .rule(format!(
             "a far-end fault opens the fuse within {}; {}; {}",
             ground.fault_open,

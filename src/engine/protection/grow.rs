@@ -55,7 +55,8 @@ fn broken(ground: &Ground, fuse: &Fuse) -> Broken {
     let Some((style, rating)) = fuse.fitted() else { return Broken { stops: 9, cautions: 0 } };
     let most = ground.rules.at_most(fuse.need.ampacity);
     let stops = [rating.get() > most.get(), !super::choice::breaks(style, &fuse.need), !fuse.clearing.is_stood()];
-    let cautions = [!ground.rules.rides(style, rating, &fuse.need), !fuse.clearing.opens_in_time(ground.fault_open)];
+    let late = !fuse.clearing.opens_in_time(ground.fault_open) && !fuse.clearing.stands_the_wait();
+    let cautions = [!ground.rules.rides(style, rating, &fuse.need), late];
     let count = |broken: &[bool]| broken.iter().map(|b| u8::from(*b)).sum();
     Broken { stops: count(&stops), cautions: count(&cautions) }
 }

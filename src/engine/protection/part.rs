@@ -27,7 +27,9 @@ pub(super) fn part<'a>(ground: &Ground<'a>, near: &mut [Option<Fuse<'a>>]) {
         }
         let Some(up) = upstream.get(branch).copied().flatten() else { continue };
         let parted = match (near.get(branch), near.get(up)) {
-            (Some(Some(fuse)), Some(Some(up))) => selective(ground, fuse, up) != Some(false),
+            (Some(Some(fuse)), Some(Some(up))) => {
+                !ground.cuts_off_others(up, fuse) || selective(ground, fuse, up) != Some(false)
+            }
             _ => true,
         };
         let rating = near.get(branch).and_then(|f| f.as_ref()?.rating);
@@ -51,7 +53,9 @@ fn raised<'a>(ground: &Ground<'a>, fuse: &Fuse<'a>, floor: Amps) -> Option<Fuse<
     let before = fuse.clearing.links_before;
     let clears = |c: FuseChoice<'a>| {
         let then = ground.clearing(fuse.branch, false, c.style, c.rating, fuse.prospective.amps, before);
-        let as_soon = then.opens_in_time(ground.fault_open) || !fuse.clearing.opens_in_time(ground.fault_open);
+        let as_soon = then.opens_in_time(ground.fault_open)
+            || !fuse.clearing.opens_in_time(ground.fault_open)
+                && (then.stands_the_wait() || !fuse.clearing.stands_the_wait());
         (as_soon && then.is_stood() && c.rating.get() > rating.get()).then_some((c, then))
     };
     let (choice, clearing) =

@@ -1,9 +1,9 @@
 //! Which fuse goes to one end of one run?
 //!
 //! What the plan gives is kept and checked. Else, over the styles in order of
-//! preference, the first smallest rating that passes all; where none passes
-//! the far-end fault too, the first that passes the rest; where none passes
-//! that, rules are given up one by one, the least harmful first, so that the
+//! preference, the first smallest rating that passes all; where none opens on
+//! the far-end fault in time, the first whose cable stands the wait, then the
+//! first of all; where no rating fits, rules are given up one by one, the least harmful first, so that the
 //! finding has a fuse to speak of.
 
 use super::choice::{FuseChoice, FuseNeed, at_least, breaks, styles};
@@ -163,11 +163,12 @@ impl<'a> Ground<'a> {
             }
             let mut fitting = styles(self.catalogue, pin).filter_map(|s| self.rules.in_style(s, &relaxed));
             let first = fitting.next()?;
-            let clears = |c: &FuseChoice| {
-                let clearing = judge(c.style, c.rating);
-                clearing.opens_in_time(self.fault_open) && clearing.is_stood()
-            };
-            Some((std::iter::once(first).chain(fitting).find(clears).unwrap_or(first), *given_up))
+            let clearing = |c: FuseChoice<'a>| (c, judge(c.style, c.rating));
+            let all: Vec<_> =
+                std::iter::once(first).chain(fitting).map(clearing).filter(|(_, c)| c.is_stood()).collect();
+            let in_time = all.iter().find(|(_, c)| c.opens_in_time(self.fault_open));
+            let best = in_time.or_else(|| all.iter().find(|(_, c)| c.stands_the_wait()));
+            Some((best.map_or(first, |(choice, _)| *choice), *given_up))
         })
     }
 

@@ -59,7 +59,8 @@ fn margins(ground: &Ground, fuse: &Fuse, upstream: Option<&Fuse>, shown: &FuseDe
     if let Some(through) = shown.let_through {
         add("let-through energy", through.into(), shown.cable_stands.into(), false);
     }
-    if let Some((up, _)) = upstream.and_then(|u| Some((u.rating?, selective(ground, fuse, u)?))) {
+    let parted = upstream.filter(|u| ground.cuts_off_others(u, fuse));
+    if let Some((up, _)) = parted.and_then(|u| Some((u.rating?, selective(ground, fuse, u)?))) {
         let wanted = rating * ground.catalogue.rules.number("selectivity-ratio");
         add("fuse upstream", up.into(), wanted.into(), true);
     }

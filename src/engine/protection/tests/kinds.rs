@@ -95,6 +95,18 @@ fn a_far_end_fault_that_opens_too_late() {
     bench.plan.runs[1].length = longest * 0.999;
     bench.protect().quiet(Kind::FuseFarFault);
     bench.plan.runs[1].length = longest * 1.001;
+    // A little longer it takes the time of the gate below, which the cable stands: a note.
+    bench.protect().raises(Kind::FuseFarFault, 1, Severity::Note);
+}
+
+/// 30 A of the slower style on 2.5 mm²: up to 60 s at twice the rating is more than the cable stands.
+#[test]
+fn a_far_end_fault_that_the_cable_does_not_stand() {
+    let mut bench = Bench::two_runs();
+    bench.sizes[1] = 2.5;
+    bench.plan.runs[1].length = Metres::new(5.0);
+    bench.plan.runs[1].fuse = Some(Amps::new(30.0));
+    bench.plan.runs[1].fuse_style = Some("blade-e".into());
     bench.protect().raises(Kind::FuseFarFault, 1, Severity::Caution);
 }
 
@@ -124,6 +136,8 @@ fn a_start_that_opens_the_fuse() {
 #[test]
 fn two_fuses_that_may_both_open() {
     let mut bench = Bench::two_runs();
+    bench.add("panel", "radio", 2.0, 2.5, 2.0);
+    bench.battery_mohm = Some((14.0, 25.0));
     bench.plan.runs[0].fuse = Some(Amps::new(20.0));
     bench.currents[0] = 10.0;
     let done = bench.protect();
@@ -131,6 +145,16 @@ fn two_fuses_that_may_both_open() {
     assert_eq!(found.remedies[0].edit, Some((Place::run(0, "fuse_a"), Some(Value::Number(30.0)))));
     bench.plan.runs[0].fuse = Some(Amps::new(30.0));
     bench.protect().quiet(Kind::FuseSelective);
+    // Left open, it is raised by itself.
+    bench.plan.runs[0].fuse = None;
+    let done = bench.protect();
+    done.quiet(Kind::FuseSelective);
+    assert_eq!(done.fuse(0).ruling, "selectivity");
+    // On one line that feeds nothing on the way it does not matter which opens.
+    let mut line = Bench::two_runs();
+    line.plan.runs[0].fuse = Some(Amps::new(20.0));
+    line.currents[0] = 10.0;
+    line.protect().quiet(Kind::FuseSelective);
 }
 
 #[test]

@@ -1,0 +1,171 @@
+//! Laws of fuses, on generated needs and plans.
+
+use crate::generated_plan::plan;
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::protection::{FuseNeed, fuse_for_cable};
+use loomwright::engine::{Design, FarEnd, FindingKind, SizeRow, Subject, design};
+use loomwright::quantity::*;
+use proptest::prelude::*;
+use std::sync::LazyLock;
+
+static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(|| Catalogue::embedded().unwrap());
+
+fn need() -> impl Strategy<Value = FuseNeed> {
+    (0.1f64..200.0, 1.0f64..6.0, 0.0f64..3.0, -10.0f64..90.0, 1.0f64..500.0, 0.0f64..20_000.0).prop_map(
+        |(steady, times, lasts, air, ampacity, prospective)| FuseNeed {
+            loading: Share::new(0.8),
+            air: Celsius::new(air),
+            steady: Amps::new(steady),
+            surge: Amps::new(steady * times),
+            surge_lasts: Seconds::new(lasts),
+            ampacity: Amps::new(ampacity),
+            prospective: Amps::new(prospective),
+            circuit: Volts::new(14.6),
+            floor: Amps::ZERO,
+        },
+    )
+}
+
+proptest! {
+    /// The rating lies between what the load asks for and what the cable allows, and breaks the fault.
+    #[test]
+    fn a_chosen_fuse_lies_in_its_window(need in need()) {
+        if let Some(choice) = fuse_for_cable(&CATALOGUE, None, &need) {
+            prop_assert!(choice.rating >= choice.at_least && choice.rating <= choice.at_most);
+            prop_assert!(choice.style.ratings.contains(&choice.rating));
+            let breaks = choice.style.breaking_at(need.circuit).unwrap().amps;
+            prop_assert!(breaks >= need.prospective);
+        }
+    }
+
+    /// More steady current never gives a smaller fuse, and never one where less current had none.
+    #[test]
+    fn more_current_never_gives_a_smaller_fuse(need in need(), more in 1.0f64..3.0) {
+        let steady = need.steady * more;
+        let bigger = FuseNeed { steady, surge: need.surge.max(steady), ..need };
+        let (small, big) = (fuse_for_cable(&CATALOGUE, None, &need), fuse_for_cable(&CATALOGUE, None, &bigger));
+        match (small, big) {
+            (Some(small), Some(big)) => prop_assert!(big.rating >= small.rating, "{need:?}"),
+            (None, Some(_)) => prop_assert!(need.surge < bigger.surge || need.surge.get() > need.steady.get(), "{need:?}"),
+            _ => {}
+        }
+    }
+
+    /// A cable that carries more takes a fuse wherever the thinner one did, never a bigger one of the same style.
+    #[test]
+    fn a_thicker_cable_takes_a_fuse_too(need in need(), more in 1.0f64..3.0) {
+        let thicker = FuseNeed { ampacity: need.ampacity * more, ..need };
+        if let Some(choice) = fuse_for_cable(&CATALOGUE, None, &need) {
+            let then = fuse_for_cable(&CATALOGUE, None, &thicker).unwrap();
+            prop_assert!(then.style.order <= choice.style.order);
+            prop_assert!(then.style.key != choice.style.key || then.rating == choice.rating);
+        }
+    }
+}
+
+/// A plan whose sizes and battery stay as they are whatever else changes.
+fn fixed(seed: u64) -> loomwright::plan::Plan {
+    let mut plan = plan(seed, 3 + (seed as usize * 7) % 20, false, &CATALOGUE);
+    plan.service_battery.capacity = Some(AmpHours::new(100.0));
+    let sized = design(&plan, &CATALOGUE);
+    for (run, sized) in plan.runs.iter_mut().zip(&sized.runs) {
+        run.size = sized.size.as_ref().map(|s| s.label.clone());
+        run.fuse = sized.fuses.first().and_then(|f| f.rating);
+    }
+    plan
+}
+
+fn fuses(design: &Design) -> impl Iterator<Item = &loomwright::engine::FuseDesign> {
+    design.runs.iter().filter_map(|r| r.fuses.iter().find(|f| !f.far_end))
+}
+
+/// Resistance anywhere never raises a fault current anywhere: a switch in one run, then a longer run.
+#[test]
+fn more_resistance_never_raises_a_fault_current() {
+    for seed in 0..60 {
+        let plan = fixed(seed);
+        let before = design(&plan, &CATALOGUE);
+        let run = seed as usize % plan.runs.len();
+        let mut switched = plan.clone();
+        switched.runs[run].switch_mohm = Milliohms::new(5.0);
+        let mut longer = plan.clone();
+        longer.runs[run].length = longer.runs[run].length * 2.0;
+        for changed in [switched, longer] {
+            let after = design(&changed, &CATALOGUE);
+            let mut lower = 0;
+            for (a, b) in fuses(&before).zip(fuses(&after)) {
+                assert!(b.prospective.get() <= a.prospective.get() + 1e-9, "seed {seed}: {} {}", a.at, b.prospective);
+                assert!(b.far_fault.get() <= a.far_fault.get() + 1e-9, "seed {seed}: {} {}", a.at, b.far_fault);
+                lower += usize::from(b.far_fault.get() < a.far_fault.get());
+            }
+            let unfused = before.runs[run].fuses.is_empty() || before.runs[run].branch.is_none();
+            assert!(lower > 0 || unfused, "seed {seed}: run {run} weakens no fault");
+        }
+    }
+}
+
+/// Where nothing is found wrong, every rule that a fuse is shown with is kept; where one is broken, a finding says so.
+#[test]
+fn margins_and_findings_agree() {
+    let mut judged = 0;
+    for seed in 0..120 {
+        let plan = plan(seed, 3 + (seed as usize * 5) % 20, seed % 2 == 0, &CATALOGUE);
+        let design = design(&plan, &CATALOGUE);
+        for run in &design.runs {
+            for fuse in &run.fuses {
+                for margin in fuse.margins.iter().filter(|m| !m.holds()) {
+                    let kinds: &[FindingKind] = match margin.rule {
+                        "steady current" => &[FindingKind::FuseSmall],
+                        "cable ampacity" => &[FindingKind::FuseBig, FindingKind::FuseMissing],
+                        "start surge" => &[FindingKind::FuseSurge, FindingKind::FuseSmall],
+                        "breaking capacity" => &[FindingKind::FuseBreaking],
+                        "far-end fault" => &[FindingKind::FuseFarFault],
+                        "let-through energy" => &[FindingKind::LetThrough],
+                        "distance from the source" => &[FindingKind::FuseFar],
+                        _ => continue, // the ratio of two fuses, which gates may make good
+                    };
+                    judged += 1;
+                    let said = design.findings.iter().any(|f| kinds.contains(&f.kind));
+                    assert!(said, "seed {seed}: R{} {margin:?}", run.run + 1);
+                }
+            }
+        }
+    }
+    assert!(judged > 20, "only {judged} broken rules tried");
+}
+
+/// No run that has a size is left without protection unless a finding says so.
+#[test]
+fn every_sized_run_is_protected_or_found() {
+    for seed in 200..320 {
+        let plan = plan(seed, 3 + (seed as usize * 5) % 20, seed % 2 == 0, &CATALOGUE);
+        let design = design(&plan, &CATALOGUE);
+        // A cable in air too hot for its insulation carries nothing, and is found for that.
+        let carries = |size: &SizeRow| size.ampacity.get() > 0.0;
+        for run in design.runs.iter().filter(|r| r.branch.is_some() && r.size.as_ref().is_some_and(carries)) {
+            let stopped = |kinds: &[FindingKind]| {
+                design.findings.iter().any(|f| kinds.contains(&f.kind) && f.subject == Subject::Run(run.run))
+            };
+            let own = plan.runs[run.run].own_fuse;
+            let rated = run.fuses.iter().any(|f| f.rating.is_some());
+            assert!(!own || rated || stopped(&[FindingKind::FuseNone]), "seed {seed}: R{}", run.run + 1);
+            assert!(
+                run.far_end != FarEnd::Open || stopped(&[FindingKind::FuseMissing]),
+                "seed {seed}: R{}",
+                run.run + 1
+            );
+            if !own && !stopped(&[FindingKind::FuseMissing]) {
+                let (rating, carries) = (protector(&plan, &design, run.run), run.size.as_ref().unwrap().ampacity);
+                assert!(rating.is_none_or(|r| r <= carries), "seed {seed}: R{} {rating:?} {carries}", run.run + 1);
+            }
+        }
+    }
+}
+
+/// Rating of the nearest fuse on the way to the battery.
+fn protector(plan: &loomwright::plan::Plan, design: &Design, run: usize) -> Option<Amps> {
+    let branch = design.topology.of_run[run]?;
+    let way = design.topology.path_of(branch);
+    let fused = way.iter().rev().find(|b| plan.runs[design.topology.branches[**b].run].own_fuse)?;
+    design.runs[design.topology.branches[*fused].run].fuses.first()?.rating
+}
