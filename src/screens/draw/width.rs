@@ -40,6 +40,7 @@ pub fn wrap(text: &str, columns: u16) -> Vec<String> {
     let columns = columns.max(1);
     let mut lines = Vec::new();
     for paragraph in text.split('\n') {
+        let before = lines.len();
         let mut line = String::new();
         for word in paragraph.split(' ') {
             let mut word = word.to_string();
@@ -59,7 +60,10 @@ pub fn wrap(text: &str, columns: u16) -> Vec<String> {
             }
             line.push_str(&word);
         }
-        lines.push(line);
+        // A word cut to its last letter leaves nothing over; an empty paragraph is one empty line.
+        if !line.is_empty() || lines.len() == before {
+            lines.push(line);
+        }
     }
     lines
 }
