@@ -274,6 +274,11 @@ kinds! {
     StandingDraw = "standing-draw", Caution;
     /// The starter battery may not start the engine.
     StarterLow = "starter-low", Stop;
+    // Days of use.
+    /// Loads are cut off within the days simulated.
+    EnduranceCut = "endurance-cut", Caution;
+    /// The charge drifts down over weeks.
+    EnduranceDrift = "endurance-drift", Caution;
     // Vehicle.
     /// The body carries a large return current.
     ChassisReturn = "chassis-return", Caution;

@@ -2,8 +2,9 @@
 
 use crate::generated_text::text;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Design, design};
-use loomwright::plan::{Plan, field_at, read};
+use loomwright::engine::{Book, Design, EnduranceError, Span, design, endurance};
+use loomwright::plan::{Plan, default_example, field_at, read};
+use loomwright::quantity::{Share, Watts};
 
 fn each(seeds: std::ops::Range<u64>, often: u32, mut look: impl FnMut(u64, &Plan, &Design, &Catalogue)) {
     let catalogue = Catalogue::embedded().unwrap();
@@ -78,4 +79,75 @@ fn the_biggest_criterion_rules() {
             assert!(!within || at_once >= cut_off.reserve.get() - 1e-6, "seed {seed}: {cut_off:?}");
         }
     });
+}
+
+/// Whatever is simulated, charge is neither made nor lost, and neither is energy; nothing is NaN.
+#[test]
+fn simulations_conserve_charge_and_energy() {
+    for (seeds, often) in [(3000..3060, 30), (3100..3130, 100)] {
+        each(seeds, often, |seed, plan, design, catalogue| {
+            let span =
+                Span { days: 9, first_day: 1 + seed as u32 % 365, from: Share::new(0.9), health: Share::new(0.85) };
+            let Ok(out) = endurance(plan, catalogue, design, span, &mut Book::default()) else { return };
+            let ledger = &out.ledger;
+            let moved = (ledger.start + ledger.charged + ledger.drawn).get();
+            let missing = ledger.charge_missing().get().abs();
+            assert!(missing <= 1e-9 * moved.max(1.0), "seed {seed}: {missing} Ah of {moved}");
+            let energy = (ledger.energy_in + ledger.energy_out).get();
+            let missing = ledger.energy_missing().get().abs();
+            assert!(missing <= 1e-9 * energy.max(1.0), "seed {seed}: {missing} Wh of {energy}");
+            let words = format!("{out:?}");
+            assert!(!words.contains("NaN") && !words.contains("inf"), "seed {seed}: {words}");
+            assert!(ledger.lost.get() >= -1e-9 && ledger.leaked.get() >= 0.0, "seed {seed}: {ledger:?}");
+            assert!(out.by_day.len() == 9 && out.loads.len() == plan.loads.len(), "seed {seed}");
+            for hours in &out.loads {
+                assert!(hours.unserved.get() <= hours.wanted.get() + 1e-9, "seed {seed}: {hours:?}");
+            }
+            let cut: f64 = out.by_day.iter().map(|d| d.cut_hours.get()).sum();
+            assert!((cut - out.cut_hours.get()).abs() < 1e-6 && cut <= 9.0 * 24.0 + 1e-6, "seed {seed}");
+        });
+    }
+}
+
+/// A bigger array, or a younger battery, never ends with less charge at its lowest; more load never with more.
+#[test]
+fn more_in_is_never_worse() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = read(default_example().text, &catalogue).plan;
+    let lowest = |change: &dyn Fn(&mut Plan), health: f64| {
+        let mut plan = plan.clone();
+        // The settings stay, so that only the change counts.
+        let kept = design(&plan, &catalogue);
+        plan.service_battery.capacity = kept.battery.bank.as_ref().map(|b| b.capacity);
+        plan.charger.current = kept.charger.current;
+        change(&mut plan);
+        let design = design(&plan, &catalogue);
+        let span = Span { health: Share::new(health), ..Span::default() };
+        endurance(&plan, &catalogue, &design, span, &mut Book::default()).unwrap().lowest.get()
+    };
+    let now = lowest(&|_| {}, 1.0);
+    assert!(lowest(&|p| p.solar.array = Watts::new(300.0), 1.0) > now);
+    assert!(lowest(&|p| p.loads[0].power = Some(Watts::new(60.0)), 1.0) < now);
+    assert!(lowest(&|_| {}, 0.8) < now);
+}
+
+/// What is outside its range is an error that names it, never a silent clamp.
+#[test]
+fn spans_outside_their_ranges_are_refused() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = read(default_example().text, &catalogue).plan;
+    let kept = design(&plan, &catalogue);
+    let run = |span: Span| endurance(&plan, &catalogue, &kept, span, &mut Book::default()).unwrap_err();
+    let good = Span::default();
+    assert_eq!(run(Span { days: 0, ..good }), EnduranceError::Days(0));
+    assert_eq!(run(Span { days: 4000, ..good }), EnduranceError::Days(4000));
+    assert_eq!(run(Span { first_day: 366, ..good }), EnduranceError::FirstDay(366));
+    for share in [-0.1, 1.1, f64::NAN] {
+        assert!(matches!(run(Span { from: Share::new(share), ..good }), EnduranceError::Charge(_)), "{share}");
+    }
+    let words = run(Span { health: Share::ZERO, ..good }).explain();
+    assert!(words.contains("10 to 100 %"), "{words}");
+    let empty = Design { battery: Default::default(), ..kept.clone() };
+    let none = endurance(&plan, &catalogue, &empty, good, &mut Book::default());
+    assert_eq!(none.unwrap_err(), EnduranceError::NoBattery);
 }

@@ -10,6 +10,7 @@ mod check;
 mod chemistries;
 mod conductors;
 mod cut_off;
+mod discharge;
 mod fault_finder;
 mod fuse_links;
 #[path = "../generated/network.rs"]

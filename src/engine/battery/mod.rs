@@ -11,13 +11,17 @@ mod candidates;
 mod checks;
 mod criteria;
 mod formula;
+mod kinetic;
 mod life;
+mod model;
 mod sizes;
 mod store;
 mod working;
 
 pub use formula::*;
+pub use kinetic::{Kinetic, Step, Wells};
 pub use life::{calendar_life, cycle_life, years_of};
+pub use model::{BatteryModel, Source, Warmth};
 pub use store::*;
 
 use super::book::Book;

@@ -6,7 +6,7 @@
 //! that voltage needs to settle, and the loop between charging and
 //! discharging, which is shown as a band and not followed.
 
-use super::Bank;
+use super::{Bank, Kinetic};
 use crate::catalogue::Chemistry;
 use crate::quantity::*;
 
@@ -58,6 +58,25 @@ impl<'a> Store<'a> {
     /// Voltage at the posts while `current` flows out: V = resting - I R.
     pub fn under_load(&self, charge: Share, current: Amps, at: Celsius, age: Age) -> Volts {
         self.resting(charge, at) - current * self.resistance(charge, at, age)
+    }
+
+    /// By how much the charge at hand stands lower than the state of charge
+    /// after `current` has flowed for a time: I (1 - c) / (c k' C) (1 - e^(-k' t)),
+    /// from the kinetic battery model. This is what a rest brings back.
+    pub fn behind(&self, current: Amps, held: Hours) -> Share {
+        let kinetic = Kinetic::of(self.chemistry);
+        let (c, k) = (kinetic.at_hand.get(), kinetic.rate_per_h);
+        if self.capacity.get() <= 0.0 {
+            return Share::ZERO;
+        }
+        Share::new(current.get() * (1.0 - c) / (c * k * self.capacity.get()) * (1.0 - (-k * held.get()).exp()))
+    }
+
+    /// Voltage at the posts after `current` has flowed for a time: resting
+    /// voltage at the charge at hand, less current x resistance.
+    pub fn held(&self, charge: Share, current: Amps, held: Hours, at: Celsius, age: Age) -> Volts {
+        let at_hand = charge - self.behind(current, held);
+        self.resting(at_hand, at) - current * self.resistance(charge, at, age)
     }
 }
 

@@ -14,7 +14,7 @@ mod minutes;
 mod peak;
 mod working;
 
-pub use day::{DayDraw, LoadDay, day_draw, driving_minutes, share_at};
+pub use day::{DayDraw, LoadDay, day_draw, driving_minutes, inverter_hours, share_at};
 pub use minutes::Minutes;
 
 use super::battery::{chemistry_of, mean_voltage, planned_depth};

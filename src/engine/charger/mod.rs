@@ -20,7 +20,7 @@ pub use alternator::{lowest_driving_voltage, spare_idle, spare_road};
 pub use feed::{charger_feed, input_current, input_with_feed};
 pub use recovery::{acceptance, charge_after, hours_to, put_back_factor};
 pub use relay::RelayComparison;
-pub use sources::{has_mains, solar_a_day, sun_hours};
+pub use sources::{has_mains, solar_a_day, solar_current, sun_hours};
 
 use super::battery::{BatteryDesign, chemistry_of, compensated, planned_depth};
 use super::book::Book;

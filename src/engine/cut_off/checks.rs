@@ -198,10 +198,10 @@ fn acting(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Boo
 }
 
 fn flat(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
-    let usual = case.currents[USUAL].1;
+    let (_, usual, held) = case.currents[USUAL];
     let error = Volts::new(0.1);
-    let high = trips_at(case, usual, out.cut + error).unwrap_or(Share::ZERO);
-    let low = trips_at(case, usual, out.cut - error).unwrap_or(Share::ZERO);
+    let high = trips_at(case, usual, held, out.cut + error).unwrap_or(Share::ZERO);
+    let low = trips_at(case, usual, held, out.cut - error).unwrap_or(Share::ZERO);
     let width = high - low;
     if width.get() <= 0.2 {
         return;

@@ -18,7 +18,7 @@ pub(super) fn curve(case: &Case<'_>) -> Vec<CurvePoint> {
             CurvePoint {
                 charge,
                 resting: case.store.resting(charge, case.air),
-                sensing: case.currents.iter().map(|(_, amps)| case.sensing(charge, *amps)).collect(),
+                sensing: case.currents.iter().map(|(_, amps, held)| case.sensing(charge, *amps, *held)).collect(),
             }
         })
         .collect()
@@ -27,8 +27,8 @@ pub(super) fn curve(case: &Case<'_>) -> Vec<CurvePoint> {
 /// State of charge at which the voltage at the sensing point falls to `cut`
 /// with this current, found by halving; `None` when it never does before
 /// empty, full when it does so from the start.
-pub(super) fn trips_at(case: &Case<'_>, current: Amps, cut: Volts) -> Option<Share> {
-    let under = |charge: f64| case.sensing(Share::new(charge), current).get() <= cut.get();
+pub(super) fn trips_at(case: &Case<'_>, current: Amps, held: Hours, cut: Volts) -> Option<Share> {
+    let under = |charge: f64| case.sensing(Share::new(charge), current, held).get() <= cut.get();
     if !under(0.0) {
         return None;
     }

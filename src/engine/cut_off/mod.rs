@@ -2,10 +2,11 @@
 //!
 //! A cut-off sees voltage and is meant to keep charge. Between the two stand
 //! the current of the moment (through the battery's resistance and the cable to
-//! the sensing point), temperature and age. The setting is chosen for the usual
-//! current at the mean air; what it means at light and at heavy current is
-//! shown beside it. Left out: the minutes in which voltage settles, and the
-//! loop between charging and discharging.
+//! the sensing point), the hours it has flowed (kinetic battery model), the
+//! temperature and age. The setting is chosen for the usual current at the mean
+//! air; what it means at light and at heavy current is shown beside it. Left
+//! out: age, which makes it act sooner, and the loop between charging and
+//! discharging.
 
 mod checks;
 mod curve;
@@ -18,6 +19,7 @@ mod working;
 pub use curve::charge_at_voltage;
 pub use path::{feed_resistance, sensing_path};
 pub use question::cut_off_question;
+pub(super) use rest::charger_behind;
 
 use super::battery::{BatteryDesign, Store, TABLE_AIR, chemistry_of, reserve_of};
 use super::book::Book;
@@ -78,6 +80,8 @@ pub struct AtCurrent {
     pub name: &'static str,
     /// The current.
     pub current: Amps,
+    /// How long it has flowed.
+    pub held: Hours,
     /// Voltage at the posts at the reserve.
     pub posts: Volts,
     /// Voltage at the sensing point at the reserve.
@@ -123,7 +127,8 @@ pub(super) struct Case<'a> {
     pub reserve: Share,
     pub air: Celsius,
     pub path: SensingPath,
-    pub currents: [(&'static str, Amps); 3],
+    /// Name, current, how long it has flowed.
+    pub currents: [(&'static str, Amps, Hours); 3],
     pub surge: Amps,
     pub start: Seconds,
     pub after: Amps,
@@ -147,11 +152,21 @@ pub(super) struct Device {
 const USUAL: usize = 1;
 
 impl Case<'_> {
-    /// Voltage at the sensing point: posts less current x share x resistance of the path.
-    pub fn sensing(&self, charge: Share, current: Amps) -> Volts {
-        let posts = self.store.under_load(charge, current, self.air, super::battery::Age::New);
-        posts - current * self.path.share.get() * self.path.resistance
+    /// Voltage at the posts.
+    pub fn posts(&self, charge: Share, current: Amps, held: Hours) -> Volts {
+        self.store.held(charge, current, held, self.air, super::battery::Age::New)
     }
+
+    /// Voltage at the sensing point: posts less current x share x resistance of the path.
+    pub fn sensing(&self, charge: Share, current: Amps, held: Hours) -> Volts {
+        self.posts(charge, current, held) - current * self.path.share.get() * self.path.resistance
+    }
+}
+
+/// How long the three currents have flowed when the cut-off may act: a light one
+/// all night, the usual one for hours, a heavy one for minutes. Common practice, no source.
+fn currents(light: Amps, usual: Amps, heavy: Amps) -> [(&'static str, Amps, Hours); 3] {
+    [("light", light, Hours::new(12.0)), ("usual", usual, Hours::new(4.0)), ("heavy", heavy, Hours::new(0.25))]
 }
 
 /// Choose or check the cut-off's settings.
@@ -176,7 +191,7 @@ pub fn cut_off(
         reserve: reserve_of(plan, chemistry),
         air: plan.surroundings.mean,
         path,
-        currents: [("light", budget.light.min(usual)), ("usual", usual), ("heavy", budget.peak.max(usual))],
+        currents: currents(budget.light.min(usual), usual, budget.peak.max(usual)),
         surge: budget.surge,
         start: plan
             .loads

@@ -20,7 +20,7 @@ pub fn cut_off_question(
         reserve: reserve.unwrap_or(chemistry.low.reserve),
         air: TABLE_AIR,
         path: SensingPath::default(),
-        currents: [("light", current / 5.0), ("usual", current), ("heavy", current * 3.0)],
+        currents: super::currents(current / 5.0, current, current * 3.0),
         surge: Amps::ZERO,
         start: Seconds::ZERO,
         after: rest::own_draw(chemistry, capacity) + rest::self_discharge(chemistry, capacity),

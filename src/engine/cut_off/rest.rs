@@ -53,7 +53,7 @@ pub(super) fn order(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign) -> V
 }
 
 /// Whether the charger's output comes in behind the cut-off.
-pub(super) fn charger_behind(topology: &Topology) -> bool {
+pub(in crate::engine) fn charger_behind(topology: &Topology) -> bool {
     let branch = topology.to_point.get(point::CHARGER).and_then(|&b| topology.branches.get(b));
     branch.is_some_and(|b| b.behind_cut_off)
 }

@@ -2,7 +2,6 @@
 
 use super::curve::{curve, trips_at};
 use super::{AtCurrent, Case, CutOffDesign, Device, USUAL};
-use crate::engine::battery::Age;
 use crate::quantity::*;
 
 /// How far the reconnect voltage must at least stand above the rebound.
@@ -17,22 +16,23 @@ pub(super) const DELAY_TIMES: f64 = 2.0;
 const SHORTEST: Seconds = Seconds::new(5.0);
 
 pub(super) fn settle(case: &Case<'_>) -> CutOffDesign {
-    let usual = case.currents[USUAL].1;
-    let exact = case.sensing(case.reserve, usual);
+    let (_, usual, held) = case.currents[USUAL];
+    let exact = case.sensing(case.reserve, usual, held);
     let cut = case.device.cut.unwrap_or_else(|| up(exact, case.device));
     let at_currents: Vec<AtCurrent> = case
         .currents
         .iter()
-        .map(|&(name, current)| AtCurrent {
+        .map(|&(name, current, held)| AtCurrent {
             name,
             current,
-            posts: case.store.under_load(case.reserve, current, case.air, Age::New),
-            sensing: case.sensing(case.reserve, current),
-            trips_at: trips_at(case, current, cut),
+            held,
+            posts: case.posts(case.reserve, current, held),
+            sensing: case.sensing(case.reserve, current, held),
+            trips_at: trips_at(case, current, held, cut),
         })
         .collect();
     let rebound = rebound(case, &at_currents);
-    let surge_voltage = case.sensing(case.reserve, case.surge);
+    let surge_voltage = case.sensing(case.reserve, case.surge, Hours::ZERO);
     let surges = case.start.get() > 0.0 && surge_voltage.get() < cut.get();
     let delay_needed = if surges { Seconds::new((case.start.get() * DELAY_TIMES).ceil()) } else { Seconds::ZERO };
     let hysteresis_needed = (rebound + ABOVE_REBOUND - cut).max(case.device.step);

@@ -19,22 +19,21 @@ pub(super) fn record(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign,
         ("posts, heavy", "sensing, heavy", "trips, heavy"),
     ]) {
         let resistance = case.store.resistance(case.reserve, case.air, Age::New);
+        let at_hand = case.reserve - case.store.behind(at.current, at.held);
+        let source = format!("{}; resistance: {}", chemistry.resting.from.words(), chemistry.resistance.from.words());
         book.work(
             S,
             posts,
             Working::new(format!("voltage at the posts at the reserve, {} current", at.name), "V - I * R", at.posts)
                 .with(
                     "V",
-                    format!("resting voltage at {} charge", case.reserve),
-                    case.store.resting(case.reserve, case.air),
+                    format!("resting voltage at {at_hand}, the charge at hand after {}", at.held),
+                    case.store.resting(at_hand, case.air),
                 )
                 .with("I", format!("{} current", at.name), at.current)
                 .with("R", "internal resistance at that charge and the mean air, new", resistance)
-                .source(format!(
-                    "{}; resistance: {}",
-                    chemistry.resting.from.words(),
-                    chemistry.resistance.from.words()
-                )),
+                .source(source)
+                .note("kinetic battery model: a current that lasts draws down the charge at hand, and a rest brings it back"),
         );
         book.work(
             S,
