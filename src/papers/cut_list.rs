@@ -75,12 +75,14 @@ pub fn lug(lug: &Lug) -> String {
     }
 }
 
-/// The fuse on one of its ends.
+/// The fuse that the piece leads to, said once: at the piece before it.
 fn fuse(job: &Job, cut: &Cut) -> Option<String> {
-    if cut.from != "fuse" && cut.to != "fuse" {
+    if cut.to != "fuse" {
         return None;
     }
     let fuses = &job.design.runs.iter().find(|r| r.run == cut.run)?.fuses;
-    let ratings: Vec<String> = fuses.iter().filter_map(|f| f.rating).map(|r| r.to_string()).collect();
-    Some(ratings.join(", "))
+    // A piece from fuse to fuse leads to the one at the far end.
+    let only = fuses.len() == 1;
+    let fuse = fuses.iter().find(|f| only || f.far_end == (cut.from == "fuse"))?;
+    fuse.rating.map(|r| r.to_string())
 }

@@ -10,6 +10,9 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 const STYLE: &str = include_str!("page.css");
 
+/// A table of so many rows is not torn apart by a page's end.
+const SHORT: usize = 14;
+
 /// The whole page; several papers one behind the other, each on a new page.
 pub fn html_page(title: &str, papers: &[Document], look: &Look) -> String {
     let page = html! {
@@ -59,7 +62,7 @@ fn block(block: &Block, look: &Look) -> Markup {
             Block::List(points) => { ul { @for p in points { li { (ink(p)) } } } }
             Block::Steps(steps) => { ol { @for s in steps { li { (ink(s)) } } } }
             Block::Facts(facts) => {
-                dl { @for (label, value) in facts { div { dt { (ink(label)) } dd { (ink(value)) } } } }
+                dl class=[(facts.len() > 8).then_some("many")] { @for (label, value) in facts { div { dt { (ink(label)) } dd { (ink(value)) } } } }
             }
             Block::Table(t) => { (table(t, look)) }
             Block::Notice(n) => { (notice(n, look)) }
@@ -92,8 +95,8 @@ fn notice(notice: &Notice, look: &Look) -> Markup {
 fn table(table: &Table, look: &Look) -> Markup {
     let class = |n: usize| table.columns.get(n).filter(|c| c.unit.is_some()).map(|_| "number");
     html! {
-        table {
-            @if !table.caption.is_empty() { caption { (look.ink(&table.caption)) } }
+        @if !table.caption.is_empty() { p.caption { (look.ink(&table.caption)) } }
+        table class=[(table.rows.len() <= SHORT).then_some("short")] {
             thead { tr {
                 @for (n, c) in table.columns.iter().enumerate() { th class=[class(n)] { (look.ink(c.head)) } }
             } }

@@ -1,8 +1,6 @@
 //! The owner's card: one page that stays in the vehicle.
 
-use super::cautions::ISOLATE;
 use super::{Cell, Column, Document, Job, Table, run_number};
-use crate::engine::Subject;
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Unit, Volts, Watts};
 
@@ -18,14 +16,14 @@ pub fn owner_card(job: &Job) -> Document {
     paper.caution("Replace a fuse only by one of the same style and rating. If it blows again, find out why first.");
     paper.heading(1, "The battery");
     paper.facts(battery(job));
-    paper.caution(ISOLATE);
     paper
 }
 
 /// Sources first, then the batteries, so that no source is left on a loose cable.
 fn isolating(job: &Job) -> Vec<String> {
     let plan = job.plan;
-    let mut steps = vec!["Switch off the loads.".to_string()];
+    // Each of these is a source of its own: what is forgotten keeps the cables live.
+    let mut steps = vec!["Switch off the loads; take off rings and watch straps.".to_string()];
     if plan.inverter.rating > Watts::ZERO {
         steps.push("Switch off the inverter; its output is mains voltage.".into());
     }
@@ -114,7 +112,8 @@ fn feeds(job: &Job, run: usize, at: &str) -> String {
 fn battery(job: &Job) -> Vec<(&'static str, String)> {
     let mut facts = Vec::new();
     if let Some(bank) = &job.design.battery.bank {
-        facts.push(("Battery", format!("{}, {}", Subject::ServiceBattery.words(job.plan), bank.chemistry)));
+        let name = job.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.as_str(), |c| c.name.as_str());
+        facts.push(("Chemistry", name.to_string()));
         facts.push(("Capacity", format!("{}, {} × {}", bank.capacity, bank.blocks, bank.block)));
         facts.push(("Mass", bank.mass.to_string()));
         if let Some(c) = job.catalogue.chemistry(&bank.chemistry) {
