@@ -172,7 +172,12 @@ impl Field {
     fn choose(&self, typed: &str, catalogue: &Catalogue) -> Result<String, String> {
         let options = self.options(catalogue);
         let wanted = plain(typed);
-        if let Some((key, _)) = options.iter().find(|(key, name)| plain(key) == wanted || plain(name) == wanted) {
+        let means = |(key, name): &&(String, String)| {
+            plain(key) == wanted
+                || plain(name) == wanted
+                || short_name(name).is_some_and(|short| plain(short) == wanted)
+        };
+        if let Some((key, _)) = options.iter().find(means) {
             return Ok(key.clone());
         }
         let near = super::problem::nearest(typed, options.iter().map(|(k, _)| k.as_str()));
@@ -252,6 +257,12 @@ fn size_label(typed: &str, catalogue: &Catalogue) -> Result<String, String> {
     near.map(|c| c.label.clone())
         .next()
         .ok_or_else(|| format!("no conductor of {} is in the catalogue", Figure::new(area, Unit::SquareMillimetre)))
+}
+
+/// The short name in a name: `LFP` in `Lithium iron phosphate (LFP)`.
+fn short_name(name: &str) -> Option<&str> {
+    let (_, rest) = name.split_once('(')?;
+    Some(rest.split_once(')')?.0)
 }
 
 /// For comparing words: lower case, blanks and hyphens alike, ² as 2.

@@ -121,7 +121,15 @@ fn all_problems_come_at_once_in_the_order_of_the_file() {
     assert_eq!(lines, [2, 4, 5, 7], "{found:#?}");
 }
 
-/// Both spellings of DESIGN-style sizes, and places with blanks for hyphens.
+/// A chemistry may be given by its short name.
+#[test]
+fn chemistries_have_short_names() {
+    let read = read("format = 1\n[service_battery]\nchemistry = \"LFP\"\n", &CATALOGUE);
+    assert_eq!(read.problems, []);
+    assert_eq!(read.plan.service_battery.chemistry, "lithium-iron-phosphate");
+}
+
+/// Both spellings of sizes, and places with blanks for hyphens.
 #[test]
 fn sizes_and_picks_are_read_as_people_write_them() {
     for size in ["size_mm2 = 10", "size = \"10 mm2\"", "size = \"10mm²\""] {
