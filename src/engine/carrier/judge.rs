@@ -321,10 +321,11 @@ impl Judge<'_> {
         let limit = Kilograms::new(self.catalogue.rules.number(key));
         let text = format!("{} to lift into place {how}", lifting.mass);
         let under = self.design.style == CarrierStyle::StripBasket;
+        let studs = self.design.strength.as_ref().map_or(0, |s| s.studs.len());
         let words = if under {
-            "raise it with a jack under a board, and keep out from under it until all 4 or more nuts are on"
+            format!("raise it with a jack under a board, and keep out from under it until all {studs} nuts are on")
         } else {
-            "lift with 2 people or a hoist, by its handles, with the posts covered"
+            "lift with 2 people or a hoist, by its handles, with the posts covered".into()
         };
         let rule = format!("more than {limit}: {}", self.catalogue.rules.number_source(key));
         Some(
