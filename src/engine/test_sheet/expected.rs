@@ -5,7 +5,7 @@
 //! sides. The battery's own voltage is left out on purpose: the drop from its
 //! posts is what tells.
 
-use super::equation::{expected, meter_variance, tolerance};
+use super::equation::meter_variance;
 use super::flow::{Flow, Wiring};
 use super::result::{Band, MeterErrors, PointExpected, RunExpected, Test};
 use super::segment::Segment;
@@ -16,22 +16,35 @@ pub(super) fn tests(wiring: &Wiring<'_>, meter: &MeterErrors) -> Vec<(Test, Flow
     let all = wiring.all_on().into_iter();
     all.filter_map(|(with, on)| {
         let flow = wiring.flow(&on, None)?;
-        let points = flow.way.iter().filter_map(|b| point_expected(wiring, meter, &flow, *b)).collect();
+        let points = points(wiring, meter, &flow);
         let test = Test { with, side: flow.side, current: flow.total.abs(), posts: flow.posts, points };
         Some((test, flow))
     })
     .collect()
 }
 
-fn point_expected(wiring: &Wiring<'_>, meter: &MeterErrors, flow: &Flow, branch: usize) -> Option<PointExpected> {
-    let here = wiring.topology.branches.get(branch)?;
-    let currents = flow.along(&wiring.topology.path_of(branch));
-    let drop = expected(wiring.segments, &currents);
-    let variance =
-        tolerance(wiring.segments, &currents, &currents) + meter_variance(meter, drop, flow.total.get(), false);
-    let drop = band(drop, variance);
-    let voltage = Band { low: flow.posts - drop.high, likely: flow.posts - drop.likely, high: flow.posts - drop.low };
-    Some(PointExpected { point: here.far.clone(), run: here.run, drop, voltage })
+/// Drop and its variance grow from each point to the next.
+fn points(wiring: &Wiring<'_>, meter: &MeterErrors, flow: &Flow) -> Vec<PointExpected> {
+    let mut up_to = vec![(0.0, 0.0); wiring.segments.len()];
+    let mut points = Vec::with_capacity(flow.way.len());
+    for branch in &flow.way {
+        let (Some(here), Some(Some(segment))) = (wiring.topology.branches.get(*branch), wiring.segments.get(*branch))
+        else {
+            continue;
+        };
+        let before = here.parent.and_then(|p| up_to.get(p)).copied().unwrap_or((0.0, 0.0));
+        let current = flow.currents.get(*branch).copied().unwrap_or(0.0);
+        let drop = before.0 + current * segment.likely.get();
+        let tolerance = before.1 + (current * segment.error.get()).powi(2);
+        if let Some(slot) = up_to.get_mut(*branch) {
+            *slot = (drop, tolerance);
+        }
+        let drop = band(drop, tolerance + meter_variance(meter, drop, flow.total.get(), false));
+        let voltage =
+            Band { low: flow.posts - drop.high, likely: flow.posts - drop.likely, high: flow.posts - drop.low };
+        points.push(PointExpected { point: here.far.clone(), run: here.run, drop, voltage });
+    }
+    points
 }
 
 fn band(drop: f64, variance: f64) -> Band<Volts> {
