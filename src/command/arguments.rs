@@ -81,6 +81,8 @@ pub enum Command {
     Cable(Cable),
     /// Find where to disconnect a battery at a given current.
     CutOff(CutOff),
+    /// Simulate days of use: charge, cuts and wear.
+    Endurance(Endurance),
     /// Write all papers for the workshop into a folder.
     Papers(Papers),
     /// Show what the program knows of the trade, and where it comes from.
@@ -297,4 +299,31 @@ Example:
 pub struct Completions {
     /// Which shell.
     pub shell: Shell,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright endurance van.toml
+  loomwright endurance van.toml --days 90 --first-day 335 --health 80%")]
+pub struct Endurance {
+    #[command(flatten)]
+    pub plan: PlanArgument,
+    /// How many days, 1 to 3650; the first is a Monday.
+    #[arg(long, value_name = "NUMBER", default_value_t = 14)]
+    pub days: u32,
+    /// Day of the year it begins on, 1 to 365.
+    #[arg(long, value_name = "DAY", default_value_t = 105)]
+    pub first_day: u32,
+    /// Charge in the battery at the beginning.
+    #[arg(long, value_name = "SHARE", default_value = "100%")]
+    pub from: String,
+    /// Share of the capacity that age has left.
+    #[arg(long, value_name = "SHARE", default_value = "100%")]
+    pub health: String,
+    /// Also show how each number came about.
+    #[arg(long)]
+    pub workings: bool,
+    #[command(flatten)]
+    pub form: Form,
 }

@@ -8,6 +8,7 @@ mod cable;
 mod catalogue;
 mod check;
 mod cut_off;
+mod endurance;
 mod failure;
 mod input;
 mod message;
@@ -49,6 +50,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         )),
         (Some(Command::Report(report)), None) => report::run(&report, &common),
         (Some(Command::Check(check)), None) => check::run(&check, &common),
+        (Some(Command::Endurance(asked)), None) => endurance::run(&asked, &common),
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),

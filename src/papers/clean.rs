@@ -51,6 +51,8 @@ pub fn ascii(text: &str) -> String {
             '•' | '▪' | '●' => out.push('*'),
             '‘' | '’' => out.push('\''),
             '“' | '”' => out.push('"'),
+            '█' | '▇' | '▆' | '▅' => out.push('#'),
+            '▄' | '▃' | '▂' | '▁' => out.push('.'),
             'Δ' => out.push('d'),
             'ρ' => out.push_str("rho"),
             c if c.is_ascii() => out.push(c),

@@ -41,6 +41,12 @@ fn every_name_is_explained_and_every_explanation_is_of_a_name() {
     }
     names(&parsed(&["cable", "20A", "6m", "--json", "--workings"]), "", &mut found);
     names(&parsed(&["cut-off", "agm", "100Ah", "8A", "--json"]), "", &mut found);
+    let mut days = BTreeSet::new();
+    let endurance = parsed(&["endurance", "--json", "--workings"]);
+    names(&serde_json::json!({"endurance": endurance}), "", &mut days);
+    // Findings and workings are the same there as elsewhere.
+    let elsewhere = |path: &str| path.contains("findings[]") || path.contains("workings[]");
+    found.extend(days.into_iter().filter(|(path, _)| !path.is_empty() && !elsewhere(path)));
     let mut explained = BTreeSet::new();
     for object in shape() {
         for at in object.at {

@@ -2,7 +2,7 @@
 
 use crate::engine::sizing::{CableAnswer, CableQuestion};
 use crate::engine::{Severity, SizeRow};
-use crate::papers::report::{finding_notice, workings};
+use crate::papers::report::{add_workings, finding_notice};
 use crate::papers::{Block, Cell, Column, Document, Table};
 use crate::quantity::Unit;
 
@@ -30,8 +30,7 @@ pub fn cable_answer(job: &CableAnswered) -> Document {
          a plan also looks at start surges, faults and the whole path.",
     );
     if job.workings {
-        paper.heading(1, "Workings");
-        job.answer.workings.iter().for_each(|(_, w)| workings::one(w, &mut paper));
+        add_workings(&job.answer.workings, &mut paper);
     }
     paper
 }

@@ -3,7 +3,7 @@
 use crate::catalogue::Chemistry;
 use crate::engine::{CutOffDesign, Workings};
 use crate::papers::Document;
-use crate::papers::report::{cut_off, workings};
+use crate::papers::report::{add_workings, cut_off};
 use crate::quantity::{AmpHours, Amps};
 
 /// A cut-off question and its answer.
@@ -37,8 +37,7 @@ pub fn cut_off_answer(answer: &CutOffAnswer) -> Document {
          heavy three times it. A plan takes the cable, the cold and the real currents into account.",
     );
     if let Some(all) = answer.workings {
-        paper.heading(1, "Workings");
-        all.iter().for_each(|(_, w)| workings::one(w, &mut paper));
+        add_workings(all, &mut paper);
     }
     paper
 }

@@ -3,7 +3,7 @@
 use super::Layout;
 use super::place::{FUSE, LINE, Placed, place, words, words_width};
 use super::sheet::Sheet;
-use super::symbol::{self, Anchor, FONT, Pen};
+use super::symbol::{self, Anchor, Pen};
 use super::tree::{Kind, Wire};
 
 /// White around the drawing.
@@ -13,10 +13,6 @@ const HEAD: f64 = 14.0;
 const KEY: f64 = 24.0;
 /// The key needs this much.
 const NARROWEST: f64 = 178.0;
-
-const STYLE: &str = "path,rect,circle{fill:none;stroke:#000;stroke-width:.35}\
-rect,circle{fill:#fff}.heavy{stroke-width:1}.dashed{stroke-dasharray:.9 .7;stroke-width:.25}\
-.dot{fill:#000}text{fill:#000;font-family:'Liberation Sans','DejaVu Sans',Arial,Helvetica,sans-serif}";
 
 /// Draw one sheet of `count`.
 pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> String {
@@ -40,14 +36,8 @@ pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> Stri
         let y = height - MARGIN - foot + (n as f64 + 1.0) * LINE;
         around.text(MARGIN, y, &format!("Not connected, not drawn: {run}"), Anchor::Start, false);
     }
-    let title = format!("Wiring diagram{sheets}");
-    format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"{title}\" width=\"{width:.1}mm\" \
-         height=\"{height:.1}mm\" viewBox=\"0 0 {width:.1} {height:.1}\" font-size=\"{FONT}\">\n\
-         <style>{STYLE}</style>\n<rect style=\"stroke:none\" width=\"{width:.1}\" height=\"{height:.1}\"/>\n{}\
-         <g transform=\"translate({MARGIN} {HEAD})\">\n{}</g>\n</svg>\n",
-        around.out, pen.out
-    )
+    around.group(MARGIN, HEAD, &pen);
+    around.svg(width, height, &format!("Wiring diagram{sheets}"))
 }
 
 /// The lines to a node's children, and its own run with words and fuses.

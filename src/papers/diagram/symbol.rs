@@ -8,6 +8,11 @@ use super::place::{LETTER, SYMBOL};
 use crate::papers::clean;
 use std::fmt::Write;
 
+const STYLE: &str = "path,rect,circle{fill:none;stroke:#000;stroke-width:.35}\
+rect,circle{fill:#fff}.heavy{stroke-width:1}.thin{stroke:#999;stroke-width:.15}\
+.dashed{stroke-dasharray:.9 .7;stroke-width:.25}.dot{fill:#000}\
+text{fill:#000;font-family:'Liberation Sans','DejaVu Sans',Arial,Helvetica,sans-serif}";
+
 /// Collects SVG elements.
 #[derive(Debug, Default)]
 pub struct Pen {
@@ -28,6 +33,33 @@ impl Pen {
     /// A straight line.
     pub fn line(&mut self, x1: f64, y1: f64, x2: f64, y2: f64) {
         let _ = writeln!(self.out, "<path d=\"M{x1:.1} {y1:.1}L{x2:.1} {y2:.1}\"/>");
+    }
+
+    /// A thin grey line: the ground of a curve.
+    pub fn thin(&mut self, x1: f64, y1: f64, x2: f64, y2: f64) {
+        let _ = writeln!(self.out, "<path class=\"thin\" d=\"M{x1:.1} {y1:.1}L{x2:.1} {y2:.1}\"/>");
+    }
+
+    /// A line through points.
+    pub fn polyline(&mut self, points: &[(f64, f64)]) {
+        let all: Vec<String> = points.iter().map(|(x, y)| format!("{x:.2} {y:.2}")).collect();
+        let _ = writeln!(self.out, "<path d=\"M{}\"/>", all.join("L"));
+    }
+
+    /// All of it as a drawing so wide and high, on white.
+    pub fn svg(&self, width: f64, height: f64, title: &str) -> String {
+        format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"{}\" width=\"{width:.1}mm\" \
+             height=\"{height:.1}mm\" viewBox=\"0 0 {width:.1} {height:.1}\" font-size=\"{LETTER}\">\n\
+             <style>{STYLE}</style>\n<rect style=\"stroke:none\" width=\"{width:.1}\" height=\"{height:.1}\"/>\n{}</svg>\n",
+            escape(title),
+            self.out
+        )
+    }
+
+    /// Everything of another pen, moved.
+    pub fn group(&mut self, x: f64, y: f64, inner: &Pen) {
+        let _ = writeln!(self.out, "<g transform=\"translate({x} {y})\">\n{}</g>", inner.out);
     }
 
     /// A heavy line.
@@ -184,6 +216,3 @@ pub fn two_conductors(pen: &mut Pen, x: f64, y: f64) {
         pen.line(x + k - 0.6, y + 1.1, x + k + 0.6, y - 1.1);
     }
 }
-
-/// Letter size as written into the drawing.
-pub const FONT: f64 = LETTER;

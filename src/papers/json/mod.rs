@@ -7,6 +7,7 @@
 mod answer;
 mod carrier;
 mod design;
+mod endurance;
 mod findings;
 pub(super) mod number;
 mod plan_schema;
@@ -16,6 +17,7 @@ mod workings;
 
 pub use answer::{cable_answer, cut_off_answer};
 pub use design::report;
+pub use endurance::endurance;
 pub use findings::{Spot, check, finding};
 pub use number::{maybe, number};
 pub use plan_schema::plan_schema;

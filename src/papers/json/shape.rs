@@ -4,6 +4,7 @@
 //! without an explanation fails, and so does an explanation without a name.
 
 mod design;
+mod endurance;
 mod results;
 
 /// A sort of object, where it stands, and its names.
@@ -15,7 +16,8 @@ pub struct Object {
     pub names: &'static [(&'static str, &'static str)],
 }
 
-/// All sorts of objects in the JSON of `report`, `check`, `cable` and `cut-off`.
+/// All sorts of objects in the JSON of `report`, `check`, `cable` and `cut-off`;
+/// those of `endurance` stand under a path of that name.
 pub fn shape() -> impl Iterator<Item = &'static Object> {
-    results::OBJECTS.iter().chain(design::OBJECTS)
+    results::OBJECTS.iter().chain(design::OBJECTS).chain(endurance::OBJECTS)
 }

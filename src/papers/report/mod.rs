@@ -4,17 +4,24 @@ mod battery;
 mod carrier;
 mod charging;
 pub(super) mod cut_off;
+mod days;
 mod energy;
 mod findings;
 mod runs;
 mod summary;
 mod supply;
 mod test_sheet;
-pub(super) mod workings;
+mod workings;
 
 pub use findings::{finding_notice, findings};
 
 use super::{Document, Job, cautions};
+
+/// How numbers came about, behind a paper.
+pub fn add_workings(all: &crate::engine::Workings, paper: &mut Document) {
+    paper.heading(1, "Workings");
+    all.iter().for_each(|(_, w)| workings::one(w, paper));
+}
 
 /// The report of a design; `workings` adds how each number came about.
 pub fn report(job: &Job, workings: bool) -> Document {
@@ -28,6 +35,7 @@ pub fn report(job: &Job, workings: bool) -> Document {
     runs::section(job, &mut paper);
     supply::section(job, &mut paper);
     cut_off::section(job, &mut paper);
+    days::section(job, &mut paper);
     carrier::section(job, &mut paper);
     test_sheet::section(job, &mut paper);
     paper.heading(1, "Cautions");

@@ -1,0 +1,40 @@
+//! `endurance`: what happens over days of use.
+
+use super::arguments::{Common, Endurance};
+use super::failure::Failure;
+use super::status::Status;
+use super::{input, output, typed};
+use crate::engine::{Book, Severity, Span, design, endurance};
+use crate::papers::{self, Block, Job, finding_notice, plain};
+use crate::plan::{Place, Section};
+
+/// Simulate and print it.
+pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
+    let catalogue = input::catalogue(common)?;
+    let input = input::plan(asked.plan.plan.as_deref(), &catalogue)?;
+    let plan = &input.read.plan;
+    let share = |name, text: &str| typed::number(name, text, Place::of(Section::Vehicle, "idling"), &catalogue);
+    let span = Span {
+        days: asked.days,
+        first_day: asked.first_day,
+        from: share("from", &asked.from)?,
+        health: share("health", &asked.health)?,
+    };
+    let design = design(plan, &catalogue);
+    let mut book = Book::default();
+    let days = endurance(plan, &catalogue, &design, span, &mut book).map_err(|e| Failure::new(e.explain(), ""))?;
+    let job = Job { plan, catalogue: &catalogue, design: &design };
+    if asked.form.json {
+        let value = papers::json::endurance(&job, span, &days, &book, asked.workings);
+        output::json(&value, common.color)?;
+    } else {
+        let mut paper = papers::endurance_paper(&job, span, &days);
+        paper.blocks.extend(book.findings.iter().map(|f| Block::Notice(finding_notice(f, plan))));
+        if asked.workings {
+            papers::add_workings(&book.workings, &mut paper);
+        }
+        output::result(&plain(&paper, &common.look()), common.color)?;
+    }
+    let stops = design.has_stop() || book.findings.iter().any(|f| f.severity == Severity::Stop);
+    Ok(if stops { Status::Stop } else { Status::Fine })
+}

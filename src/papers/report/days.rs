@@ -1,0 +1,14 @@
+//! Days of use as a part of the report: a fortnight, new and full.
+
+use crate::engine::{Book, Span, endurance};
+use crate::papers::endurance::section as days_of_use;
+use crate::papers::{Document, Job};
+
+/// The endurance as a part of the report; nothing when there is no battery.
+pub fn section(job: &Job, paper: &mut Document) {
+    let span = Span::default();
+    if let Ok(days) = endurance(job.plan, job.catalogue, job.design, span, &mut Book::default()) {
+        paper.heading(1, "Endurance");
+        days_of_use(job, span, &days, false, paper);
+    }
+}
