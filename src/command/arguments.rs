@@ -198,6 +198,13 @@ pub struct Cable {
     /// The vehicle's body is the way back.
     #[arg(long)]
     pub chassis: bool,
+    /// Crimped joints in the whole loop, whose drop counts too.
+    #[arg(long, value_name = "NUMBER", default_value_t = 4, value_parser = clap::value_parser!(u32).range(0..=50))]
+    pub joints: u32,
+    /// Count the conductor alone, as published drop tables do: no joints, no
+    /// fuse-link.
+    #[arg(long)]
+    pub cable_alone: bool,
     /// Also show how each number came about.
     #[arg(long)]
     pub workings: bool,

@@ -44,6 +44,8 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
         family: if SizeFamily::from_key(&family) == Some(SizeFamily::Awg) { Family::Awg } else { Family::Metric },
         size: asked.size.as_ref().map(|s| typed::word("size", s, run("size"), catalogue)).transpose()?,
         chassis: asked.chassis,
+        joints: if asked.cable_alone { 0 } else { asked.joints },
+        fused: !asked.cable_alone,
         ..CableQuestion::default()
     })
 }

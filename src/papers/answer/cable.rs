@@ -5,6 +5,7 @@ use crate::engine::{Severity, SizeRow};
 use crate::papers::report::{add_workings, finding_notice};
 use crate::papers::{Block, Cell, Column, Document, Table};
 use crate::quantity::Unit;
+use itertools::Itertools;
 
 /// A cable question and its answer.
 #[derive(Clone, Copy, Debug)]
@@ -44,6 +45,7 @@ fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
     let mut facts = vec![
         ("Take", take),
         ("Drop limit", format!("{} of 12 V, out and back", question.drop)),
+        ("Counted", counted(question)),
         ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
         ("Insulation", question.insulation.clone()),
     ];
@@ -56,6 +58,24 @@ fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
     facts
 }
 
+/// What the drops hold besides the conductor.
+fn counted(question: &CableQuestion) -> String {
+    match (question.joints, question.fused) {
+        (0, false) => "the conductor alone, hot, as published drop tables do".into(),
+        (joints, true) => format!("the conductor, hot; {joints} joints; the fuse-link"),
+        (joints, false) => format!("the conductor, hot; {joints} joints"),
+    }
+}
+
+/// What a size fails, in one short word each, so that a row stays one line.
+fn short(fails: &str) -> &str {
+    match fails {
+        "voltage drop" => "drop",
+        "smallest size" => "thin",
+        other => other,
+    }
+}
+
 fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
     let columns = [
         Column::text("size", "Size"),
@@ -64,16 +84,17 @@ fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
         Column::number("temperature", "Copper", Unit::Celsius),
         Column::number("ampacity_table", "Table", Unit::Amp),
         Column::number("ampacity_heat", "Heat", Unit::Amp),
-        Column::number("copper", "Mass", Unit::Kilogram),
+        Column::number("fuse", "Fuse", Unit::Amp),
         Column::text("verdict", ""),
     ];
-    let caption = "Table, Heat: what the size carries by the published table and by heat balance; the smaller counts";
+    let caption = "Drop out and back; copper temperature; what it carries by the published table and by heat balance, of \
+                   which the smaller counts; the fuse that fits";
     let mut table = Table::new("sizes", caption, &columns);
     for row in rows {
         let verdict = match (row.used, row.fails.is_empty()) {
-            (true, _) => format!("<- take this ({ruling})"),
+            (true, _) => format!("<- take ({ruling})"),
             (false, true) => "fits".into(),
-            (false, false) => format!("fails: {}", row.fails.join(", ")),
+            (false, false) => format!("no: {}", row.fails.iter().map(|f| short(f)).join(", ")),
         };
         table.row(vec![
             row.label.as_str().into(),
@@ -82,7 +103,7 @@ fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
             Cell::of(row.temperature),
             Cell::maybe(row.ampacity_table),
             Cell::maybe(row.ampacity_heat),
-            Cell::of(row.mass),
+            Cell::maybe(row.fuse),
             verdict.into(),
         ]);
     }
