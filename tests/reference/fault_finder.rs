@@ -21,6 +21,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
+use std::sync::OnceLock;
 
 /// IEC 60228 class 5, plain copper, greatest ohms per kilometre at 20 °C.
 const SIZES: [(&str, f64); 4] = [("4 mm²", 4.95), ("6 mm²", 3.30), ("10 mm²", 1.91), ("16 mm²", 1.21)];
@@ -183,7 +184,13 @@ fn trials() -> Vec<Trial> {
     single.chain(double).chain((360..420).map(|seed| trial(seed, 0))).collect()
 }
 
-fn answers(trials: &[Trial]) -> BTreeMap<String, f64> {
+/// Node voltages of all circuits, worked out once.
+fn answers() -> &'static BTreeMap<String, f64> {
+    static ANSWERS: OnceLock<BTreeMap<String, f64>> = OnceLock::new();
+    ANSWERS.get_or_init(|| solve(&trials()))
+}
+
+fn solve(trials: &[Trial]) -> BTreeMap<String, f64> {
     let mut netlist = String::from("* test loads on trees of runs, some with a bad joint: volts, amps, ohms\n");
     trials.iter().enumerate().for_each(|(n, t)| t.netlist(n, &mut netlist));
     netlist.push_str(".options reltol=1e-9 abstol=1e-12 vntol=1e-12 itl1=1000\n");
@@ -259,11 +266,11 @@ impl Score {
 #[test]
 fn the_bad_joint_is_named_when_the_readings_suffice() {
     let (catalogue, mut trials) = (Catalogue::embedded().unwrap(), trials());
-    let answers = answers(&trials);
+    let answers = answers();
     let (mut enough, mut others, mut twice) = (Score::default(), Score::default(), Score::default());
     for (number, trial) in trials.iter_mut().enumerate() {
-        let suffices = trial.bad.first().is_some_and(|b| trial.suffices(&answers, number, *b));
-        trial.read(number, &answers, |_, _| true);
+        let suffices = trial.bad.first().is_some_and(|b| trial.suffices(answers, number, *b));
+        trial.read(number, answers, |_, _| true);
         let verdict = trial.verdict(&catalogue);
         match trial.bad.len() {
             1 if suffices => enough.note(number, trial, &verdict),
@@ -284,8 +291,7 @@ fn the_bad_joint_is_named_when_the_readings_suffice() {
 /// All trials with one bad joint again, with most readings left out: silence and doubt are fine, a wrong name is not.
 #[test]
 fn never_a_wrong_name_when_the_readings_do_not_suffice() {
-    let (catalogue, all) = (Catalogue::embedded().unwrap(), trials());
-    let answers = answers(&all);
+    let (catalogue, answers) = (Catalogue::embedded().unwrap(), answers());
     let leave: [fn(usize, usize, usize) -> bool; 3] = [
         // Only the far ends.
         |_, _, ends| ends == 1,
@@ -299,7 +305,7 @@ fn never_a_wrong_name_when_the_readings_do_not_suffice() {
         let mut next = (0, 0);
         for (number, trial) in trials().iter_mut().enumerate().filter(|(_, t)| t.bad.len() == 1) {
             let leaves: Vec<usize> = (0..trial.plan.loads.len()).map(|l| trial.leaf(l)).collect();
-            trial.read(number, &answers, |load, point| kept(load, point, usize::from(leaves[load] == point)));
+            trial.read(number, answers, |load, point| kept(load, point, usize::from(leaves[load] == point)));
             let verdict = trial.verdict(&catalogue);
             score.note(number, trial, &verdict);
             if let Verdict::Unclear { next: reading, .. } = &verdict {
@@ -315,12 +321,11 @@ fn never_a_wrong_name_when_the_readings_do_not_suffice() {
 /// Two bad joints seen from the far ends alone may look like one: then the name comes with what else it could be.
 #[test]
 fn two_bad_joints_are_never_one_for_certain() {
-    let (catalogue, all) = (Catalogue::embedded().unwrap(), trials());
-    let answers = answers(&all);
+    let (catalogue, answers) = (Catalogue::embedded().unwrap(), answers());
     let (mut tried, mut doubted) = (0, 0);
     for (number, trial) in trials().iter_mut().enumerate().filter(|(_, t)| t.bad.len() == 2) {
         let leaves: Vec<usize> = (0..trial.plan.loads.len()).map(|l| trial.leaf(l)).collect();
-        trial.read(number, &answers, |load, point| leaves[load] == point);
+        trial.read(number, answers, |load, point| leaves[load] == point);
         tried += 1;
         if let Verdict::Bad { fault, unless, .. } = trial.verdict(&catalogue) {
             let right = trial.bad.iter().any(|b| b.0 == fault.run);
@@ -335,12 +340,11 @@ fn two_bad_joints_are_never_one_for_certain() {
 /// The next reading that is proposed really tells the candidates apart, once taken.
 #[test]
 fn the_next_reading_narrows_it_down() {
-    let (catalogue, all) = (Catalogue::embedded().unwrap(), trials());
-    let answers = answers(&all);
+    let (catalogue, answers) = (Catalogue::embedded().unwrap(), answers());
     let (mut tried, mut solved) = (0, 0);
     for (number, trial) in trials().iter_mut().enumerate().filter(|(_, t)| t.bad.len() == 1) {
         let leaves: Vec<usize> = (0..trial.plan.loads.len()).map(|l| trial.leaf(l)).collect();
-        trial.read(number, &answers, |load, point| leaves[load] == point);
+        trial.read(number, answers, |load, point| leaves[load] == point);
         let few = trial.plan.readings.clone();
         let Verdict::Unclear { candidates, next: Some(next), .. } = trial.verdict(&catalogue) else { continue };
         if next.test_load || !next.decides {
@@ -348,7 +352,7 @@ fn the_next_reading_narrows_it_down() {
         }
         // The full set holds it; take just this one more.
         trial.plan.readings.clear();
-        trial.read(number, &answers, |_, _| true);
+        trial.read(number, answers, |_, _| true);
         let more = trial.plan.readings.iter().find(|r| r.at == next.at && r.with == next.with).cloned().unwrap();
         trial.plan.readings = few;
         trial.plan.readings.push(more);
