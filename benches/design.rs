@@ -9,7 +9,7 @@ mod generated_plan;
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::design;
-use loomwright::engine::sizing::{CableQuestion, cable_question, fewest_sizes};
+use loomwright::engine::sizing::{CableQuestion, assortments, cable_question};
 use loomwright::plan::{Plan, default_example, read};
 
 fn main() {
@@ -43,11 +43,11 @@ fn design_with_few_sizes(bencher: Bencher, most: u32) {
 }
 
 #[divan::bench]
-fn fewest_sizes_of_the_default_plan(bencher: Bencher) {
+fn assortments_of_the_default_plan(bencher: Bencher) {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = default_plan(&catalogue);
     let whole = design(&plan, &catalogue);
-    bencher.bench(|| fewest_sizes(black_box(&plan), &catalogue, &whole));
+    bencher.bench(|| assortments(black_box(&plan), &catalogue, &whole));
 }
 
 #[divan::bench]

@@ -22,6 +22,14 @@ pub struct Cited<T> {
 /// conductors for the same table (from memory).
 pub const LEAST_OF_GAUGE: f64 = 0.89;
 
+/// What an ambient factor rests on.
+enum Why {
+    Cool,
+    TooHot,
+    Printed,
+    Law,
+}
+
 impl AmpacityTable {
     /// Position of the hottest column that is not above an insulation temperature.
     fn column_index(&self, column: Celsius) -> Option<usize> {
@@ -92,24 +100,34 @@ impl AmpacityTable {
     /// engine space or hotter the table's own factor is used where it is
     /// smaller; zero once the air is as hot as the insulation may be.
     pub fn ambient_factor(&self, insulation_max: Celsius, air: Celsius) -> Cited<f64> {
-        let law = "√((Tc - Ta)/(Tc - T0)), as IEC 60364-5-52 and IEC 60092 to 0.01";
+        let (value, why) = self.ambient(insulation_max, air);
+        let source = match why {
+            Why::Cool => format!("air not above the table's {}: no credit taken", self.ambient),
+            Why::TooHot => "air as hot as the insulation may be".into(),
+            Why::Printed => self.engine_space.from.words(),
+            Why::Law => "√((Tc - Ta)/(Tc - T0)), as IEC 60364-5-52 and IEC 60092 to 0.01".into(),
+        };
+        Cited { value, source }
+    }
+
+    /// The value of [`AmpacityTable::ambient_factor`] without its words, for searches over the air.
+    pub fn ambient_value(&self, insulation_max: Celsius, air: Celsius) -> f64 {
+        self.ambient(insulation_max, air).0
+    }
+
+    fn ambient(&self, insulation_max: Celsius, air: Celsius) -> (f64, Why) {
         if air.get() <= self.ambient.get() {
-            return Cited {
-                value: 1.0,
-                source: format!("air not above the table's {}: no credit taken", self.ambient),
-            };
+            return (1.0, Why::Cool);
         }
         let (over, span) = ((insulation_max - air).get(), (insulation_max - self.ambient).get());
         if over <= 0.0 || span <= 0.0 {
-            return Cited { value: 0.0, source: "air as hot as the insulation may be".into() };
+            return (0.0, Why::TooHot);
         }
         let value = (over / span).sqrt();
         let printed = self.column_index(insulation_max).and_then(|i| self.engine_space.factors.get(i).copied());
         match printed {
-            Some(factor) if air.get() >= self.engine_space.ambient.get() && factor < value => {
-                Cited { value: factor, source: self.engine_space.from.words() }
-            }
-            _ => Cited { value, source: law.into() },
+            Some(factor) if air.get() >= self.engine_space.ambient.get() && factor < value => (factor, Why::Printed),
+            _ => (value, Why::Law),
         }
     }
 

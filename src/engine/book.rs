@@ -20,12 +20,6 @@ impl Book {
         self.findings.push(finding);
     }
 
-    /// Take over another book.
-    pub fn add(&mut self, other: Book) {
-        self.findings.extend(other.findings);
-        self.workings.extend(other.workings);
-    }
-
     /// Keep the working of a number.
     pub fn work(&mut self, subject: Subject, number: impl Into<Cow<'static, str>>, working: Working) {
         self.workings.add(subject, number, working);

@@ -282,7 +282,7 @@ fn branch(picked: &Picked, index: usize, parent: Option<usize>) -> Branch {
     Branch {
         from: parent.map_or(Point::Terminals, Point::End),
         copper: chosen.cold,
-        fixed: run.asked.fixed,
+        fixed: run.asked.fixed(),
         warming,
         loads: Vec::new(),
     }

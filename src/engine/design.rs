@@ -10,15 +10,14 @@ use super::carrier::{CarrierDesign, carrier};
 use super::charger::{ChargerDesign, charge_current, charger_feed, lowest_driving_voltage};
 use super::cut_off::{CutOffDesign, cut_off, feed_resistance, sensing_path};
 use super::finding::{Finding, Severity};
-use super::protection::{grow_for_fuses, protect};
+use super::protection::protect;
 use super::run::{CopperDesign, LoadSupply, RunDesign};
-use super::sizing::{Sizing, size_runs};
+use super::sizing::size_runs;
 use super::test_sheet::{TestSheet, test_sheet};
 use super::topology::{Topology, topology};
 use super::working::Workings;
 use crate::catalogue::Catalogue;
 use crate::plan::Plan;
-use crate::quantity::SquareMillimetres;
 
 /// What follows from a plan. Never edited.
 #[derive(Clone, Debug, Default)]
@@ -68,8 +67,7 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let budget = budget(plan, catalogue, &mut book);
     let battery = battery(plan, catalogue, &budget, &mut book);
     let mut charger = charge_current(plan, catalogue, &budget, &battery, &mut book);
-    let (mut sizing, sized) = fused_sizes(plan, catalogue, &topology, &budget, &battery, &charger);
-    book.add(sized);
+    let mut sizing = size_runs(plan, catalogue, &topology, &budget, &battery, &charger, &mut book);
     let feed = feed_resistance(&topology, &sizing.runs);
     charger_feed(&mut charger, plan, catalogue, feed, lowest_driving_voltage(plan, catalogue), &mut book);
     protect(plan, catalogue, &topology, &battery, &charger, &mut sizing.runs, &mut book);
@@ -93,30 +91,5 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
         test_sheet: sheet,
         findings,
         workings,
-    }
-}
-
-/// Sizes with which the fuses keep their rules, and what is written about them. Cables only grow from
-/// round to round; the last round is taken as it is.
-fn fused_sizes(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
-    budget: &Budget,
-    battery: &BatteryDesign,
-    charger: &ChargerDesign,
-) -> (Sizing, Book) {
-    const ROUNDS: usize = 6;
-    let mut least = vec![SquareMillimetres::ZERO; plan.runs.len()];
-    let mut round = 0;
-    loop {
-        let mut book = Book::default();
-        let sizing = size_runs(plan, catalogue, topology, budget, battery, charger, &least, &mut book);
-        round += 1;
-        let again =
-            round < ROUNDS && grow_for_fuses(plan, catalogue, topology, battery, charger, &sizing.runs, &mut least);
-        if !again {
-            return (sizing, book);
-        }
     }
 }

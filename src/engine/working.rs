@@ -59,7 +59,7 @@ impl Working {
         Working {
             name: name.into(),
             formula: formula.into(),
-            inputs: Vec::new(),
+            inputs: Vec::with_capacity(6),
             result: result.into(),
             source: Cow::Borrowed(""),
             notes: Vec::new(),
@@ -112,11 +112,6 @@ impl Workings {
     /// Keep a working.
     pub fn add(&mut self, subject: Subject, number: impl Into<Cow<'static, str>>, working: Working) {
         self.0.insert(Topic { subject, number: number.into() }, working);
-    }
-
-    /// Take over another's.
-    pub fn extend(&mut self, other: Workings) {
-        self.0.extend(other.0);
     }
 
     /// The working of a number.

@@ -102,6 +102,7 @@ pub static ALL: &[&[Field]] = &[
         output_voltage, "output_v", "Charge voltage", num(Unit::Volt, 11.0, 18.0), Chosen, "Charge voltage at its output.";
         efficiency, "efficiency", "Efficiency", num(Unit::Share, 0.5, 1.0), Default, "Output power over input power.";
         lowest_input, "lowest_input_v", "Lowest input", num(Unit::Volt, 8.0, 14.0), Chosen, "Lowest voltage at its own input terminals it works with.";
+        drop, "drop", "Drop class of its feed", Kind::Pick(Pick::DropClass), Default, "How much voltage may be lost on the way to its input.";
         enable_signal, "enable_signal", "Enable wire", Kind::Flag, Default, "An ignition or engine-running wire switches it on.";
         engages_at, "engages_v", "Engages at", num(Unit::Volt, 11.0, 15.0), Default, "Input voltage above which it starts without an enable wire.";
         releases_at, "releases_v", "Releases at", num(Unit::Volt, 10.0, 15.0), Default, "Input voltage below which it stops.";

@@ -215,6 +215,8 @@ pub struct Charger {
     pub efficiency: Share,
     /// Lowest voltage at its own terminals it works with; the catalogue's when absent.
     pub lowest_input: Option<Volts>,
+    /// Drop class of its feed.
+    pub drop: String,
     /// An ignition or engine-running wire switches it.
     pub enable_signal: bool,
     /// Voltage at its input above which it starts without an enable signal.
@@ -232,6 +234,7 @@ impl Default for Charger {
             output_voltage: None,
             efficiency: Share::new(0.9),
             lowest_input: None,
+            drop: "ordinary".into(),
             enable_signal: true,
             engages_at: Volts::new(13.3),
             releases_at: Volts::new(12.8),

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 /// A plan's text, the plan read from it and the design that follows.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct State {
     /// The text: the only thing that is edited, saved and undone.
     pub text: Rc<str>,

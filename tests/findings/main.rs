@@ -3,3 +3,4 @@
 
 mod case;
 mod energy;
+mod runs;

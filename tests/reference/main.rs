@@ -3,6 +3,7 @@
 
 mod ampacity;
 mod battery;
+mod cable_question;
 mod carrier;
 mod catalogue;
 mod charging;

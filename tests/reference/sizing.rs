@@ -1,6 +1,7 @@
 //! Sizes of runs against published tables, worked examples and exhaustive search.
 
 use loomwright::catalogue::Catalogue;
+use loomwright::engine::sizing::assortment::{at_most as few_sizes, different as different_sizes};
 use loomwright::engine::sizing::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
@@ -63,5 +64,67 @@ fn pruning_by_a_known_answer_loses_nothing() {
         let known = free.as_ref().map(|a| a.mass);
         let pruned = lightest(&nodes, known);
         assert_eq!(free.map(|a| a.mass), pruned.map(|a| a.mass), "seed {seed}");
+    }
+}
+
+/// With at most so many sizes: equal to trying every combination that uses no more.
+#[test]
+fn few_sizes_are_the_lightest_of_all_few() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut compared = 0;
+    for seed in 2000..2400 {
+        let nodes = generated(seed, &catalogue);
+        let Some(best) = lightest(&nodes, None) else { continue };
+        // The same mass per length is the same size.
+        let mut sorts: Vec<u64> = Vec::new();
+        let labels: Vec<Vec<usize>> = nodes
+            .iter()
+            .map(|n| {
+                let first = n.options[0].mass.get();
+                let of = |o: &Choice| {
+                    let key = (o.mass.get() / first * 1000.0).round() as u64;
+                    sorts.iter().position(|s| *s == key).unwrap_or_else(|| {
+                        sorts.push(key);
+                        sorts.len() - 1
+                    })
+                };
+                n.options.iter().map(of).collect()
+            })
+            .collect();
+        for most in 1..=2 {
+            let found = few_sizes(&nodes, &labels, &best, most).map(|a| a.mass.get());
+            let expected = lightest_of_few(&nodes, &labels, most);
+            match (found, expected) {
+                (Some(found), Some(expected)) => assert!((found - expected).abs() < 1e-12, "seed {seed}, {most}"),
+                (found, expected) => assert_eq!(found, expected, "seed {seed}, {most}"),
+            }
+            compared += 1;
+        }
+        assert!(different_sizes(&labels, &best.choice) >= 1);
+    }
+    assert!(compared > 300, "{compared}");
+}
+
+/// By trying every combination.
+fn lightest_of_few(nodes: &[Node], labels: &[Vec<usize>], most: usize) -> Option<f64> {
+    let mut best: Option<f64> = None;
+    let mut choice = vec![0; nodes.len()];
+    loop {
+        if different_sizes(labels, &choice) <= most {
+            if let Some(mass) = mass_if_kept(nodes, &choice) {
+                best = Some(best.map_or(mass.get(), |b: f64| b.min(mass.get())));
+            }
+        }
+        let next = (0..nodes.len()).find(|i| choice[*i] + 1 < nodes[*i].options.len())?;
+        choice[next] += 1;
+        choice[..next].fill(0);
+        if choice.iter().zip(nodes).all(|(c, n)| c + 1 == n.options.len()) {
+            if different_sizes(labels, &choice) <= most {
+                if let Some(mass) = mass_if_kept(nodes, &choice) {
+                    best = Some(best.map_or(mass.get(), |b: f64| b.min(mass.get())));
+                }
+            }
+            return best;
+        }
     }
 }

@@ -46,8 +46,12 @@ impl TableFactors {
 
     /// Both ampacities of a cable; `base` is the table's value at its own ambient.
     pub fn ampacity(&self, cable: &Cable, laid: &Laid, base: Option<Amps>) -> Ampacity {
-        let table = base.map(|b| b * self.air.value * self.bundle.value);
-        let heat = HeatPath::new(cable, laid, self.bundle.value).ampacity(laid.insulation.max);
-        Ampacity { table, heat }
+        ampacity(cable, laid, base, self.air.value, self.bundle.value)
     }
+}
+
+/// Both ampacities of a cable by the values of the factors alone.
+pub fn ampacity(cable: &Cable, laid: &Laid, base: Option<Amps>, air: f64, bundle: f64) -> Ampacity {
+    let heat = HeatPath::new(cable, laid, bundle).ampacity(laid.insulation.max);
+    Ampacity { table: base.map(|b| b * air * bundle), heat }
 }

@@ -8,7 +8,7 @@
 //! as the published table does. Left out: sun, draught, heat along the cable
 //! into lugs, and the neighbours' own temperature beyond the bundle factor.
 
-use super::air::convection;
+use super::air::{convection, prandtl_factor};
 use super::cable::Cable;
 use super::laid::Laid;
 use crate::engine::copper::{self, MELTING};
@@ -34,6 +34,8 @@ pub struct HeatPath {
     pub cooling: f64,
     /// Air around it.
     pub air: Celsius,
+    /// Factor of the convection formula, see [`prandtl_factor`].
+    prandtl: f64,
     /// Copper and insulation, volume per length each, m²: for how fast it warms.
     pub(super) sections: (f64, f64),
 }
@@ -54,6 +56,8 @@ impl HeatPath {
             emissivity: laid.insulation.emissivity.clamp(0.0, 1.0),
             cooling: laid.cooling() * bundle * bundle,
             air: laid.air,
+            // The film is on average between the air and half way to the insulation's limit.
+            prandtl: prandtl_factor(Celsius::new((3.0 * laid.air.get() + laid.insulation.max.get()) / 4.0)),
             sections: (metal, (whole - metal).max(0.0)),
         }
     }
@@ -62,7 +66,7 @@ impl HeatPath {
     fn leaves(&self, surface: f64) -> f64 {
         let (at, air) = (Celsius::new(surface), self.air);
         let radiation = self.emissivity * STEFAN_BOLTZMANN * (at.absolute().powi(4) - air.absolute().powi(4));
-        let moved = convection(self.outside, at, air) * (surface - air.get());
+        let moved = convection(self.outside, at, air, self.prandtl) * (surface - air.get());
         std::f64::consts::PI * self.outside.get() / 1000.0 * self.cooling * (moved + radiation)
     }
 

@@ -13,8 +13,8 @@ mod heat;
 mod laid;
 mod short_time;
 
-pub use air::{Air, convection};
-pub use ampacity::{Ampacity, TableFactors};
+pub use air::{Air, convection, prandtl_factor};
+pub use ampacity::{Ampacity, TableFactors, ampacity};
 pub use cable::{Cable, STRAND_LAY};
 pub use heat::HeatPath;
 pub use laid::Laid;

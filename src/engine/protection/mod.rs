@@ -111,6 +111,19 @@ fn by_size(ground: &Ground, fuse: Option<&Fuse>) -> Vec<Option<Amps>> {
     design.sizes.iter().map(of).collect()
 }
 
+/// Largest fault current at the near end of each branch of the topology, with the sizes of `runs`.
+pub fn prospective_currents(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    runs: &[RunDesign],
+) -> Vec<Amps> {
+    let ground = Ground::new(plan, catalogue, topology, battery, charger, runs);
+    (0..topology.branches.len()).map(|b| ground.prospective(b).amps).collect()
+}
+
 /// A fuse at the near end of every run that has its own; parents first, since
 /// the fuse-links upstream are in the way of the fault.
 fn near_fuses<'a>(ground: &Ground<'a>) -> Vec<Option<Fuse<'a>>> {

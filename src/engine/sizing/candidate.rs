@@ -63,6 +63,17 @@ pub struct Candidate {
 }
 
 impl Candidate {
+    /// With the fuses that come into question: what fits, and what the fuse-link adds to the resistance.
+    pub fn fused(&mut self, asked: &Asked, area: SquareMillimetres) {
+        let used = self.ampacity.used();
+        self.fuse = asked.fuses.for_ampacity(used).filter(|_| asked.run.own_fuse);
+        self.resistance = copper::warmed(self.cold, self.temperature) + asked.fixed();
+        self.drop = asked.current * self.resistance;
+        let hot = self.fails[0].is_some();
+        let fits = asked.fuses.fits(used) && area >= asked.least_for_fuse;
+        self.fails[1] = (!hot && !fits).then_some(Fails::Fuse);
+    }
+
     /// Whether it may be used as far as heat, fuse and smallest size go.
     pub fn stands(&self) -> bool {
         self.fails.iter().all(Option::is_none)
@@ -77,6 +88,8 @@ pub struct Shelf<'a> {
     pub cables: Vec<Cable<'a>>,
     /// How many of them are the family's.
     pub family: usize,
+    /// The table's values by column temperature.
+    bases: Vec<(Celsius, Vec<Option<Amps>>)>,
     laid: Vec<(Laid<'a>, TableFactors, Vec<Ampacity>)>,
 }
 
@@ -93,14 +106,28 @@ pub struct Asked<'a> {
     pub surge: (Amps, Seconds),
     /// Which fuse ratings would do.
     pub fuses: FuseRoom<'a>,
-    /// Joints, switches, fuse-link, chassis.
-    pub fixed: Ohms,
-    /// Of that, fuse-link and holder.
+    /// Joints, switches, chassis.
+    pub joints: Ohms,
+    /// Fuse-link and holder.
     pub link: Ohms,
-    /// Smallest size that the fuses ask for.
+    /// Smallest size that the fuses ask for; zero where any does.
     pub least_for_fuse: SquareMillimetres,
     /// Smallest nominal size wanted.
     pub smallest: SquareMillimetres,
+}
+
+impl<'a> Asked<'a> {
+    /// What does not warm with the copper: joints, switches, chassis, fuse-link.
+    pub fn fixed(&self) -> Ohms {
+        self.joints + self.link
+    }
+
+    /// With other fuses in question; the first of them gives the link's resistance.
+    pub fn with_fuses(&mut self, fuses: FuseRoom<'a>) {
+        let link = fuses.first().filter(|_| self.run.own_fuse);
+        self.link = link.map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating));
+        self.fuses = fuses;
+    }
 }
 
 impl<'a> Shelf<'a> {
@@ -122,7 +149,7 @@ impl<'a> Shelf<'a> {
                 cables.extend(Cable::labelled(catalogue, label));
             }
         }
-        Shelf { catalogue, cables, family: count, laid: Vec::new() }
+        Shelf { catalogue, cables, family: count, bases: Vec::new(), laid: Vec::new() }
     }
 
     /// The catalogue it was filled from.
@@ -130,15 +157,15 @@ impl<'a> Shelf<'a> {
         self.catalogue
     }
 
-    /// The bundle's factor for a way of laying.
-    pub fn bundle(&self, laid: &Laid) -> f64 {
-        self.catalogue.ampacity.bundle_factor(laid.conductors).value
+    /// The table's factors for a way of laying, by the index that [`Shelf::candidates`] gave.
+    pub fn factors(&self, lay: usize) -> &TableFactors {
+        &self.laid[lay].1
     }
 
     /// The table's value of a cable at its own ambient.
     pub fn base(&self, laid: &Laid, cable: usize) -> Option<Amps> {
-        let conductor = &self.cables.get(cable)?.conductor;
-        self.catalogue.ampacity.base_of(conductor, laid.insulation.column).map(|c| c.value)
+        let (_, all) = self.bases.iter().find(|(column, _)| *column == laid.insulation.column)?;
+        *all.get(cable)?
     }
 
     /// The cable with a label.
@@ -152,18 +179,21 @@ impl<'a> Shelf<'a> {
             return known;
         }
         let table = &self.catalogue.ampacity;
+        let column = laid.insulation.column;
+        if !self.bases.iter().any(|(c, _)| *c == column) {
+            let base = |cable: &Cable| table.base_of(&cable.conductor, column).map(|c| c.value);
+            self.bases.push((column, self.cables.iter().map(base).collect()));
+        }
         let factors = TableFactors::of(table, laid);
-        let of = |cable: &Cable| {
-            let base = table.base_of(&cable.conductor, laid.insulation.column).map(|c| c.value);
-            factors.ampacity(cable, laid, base)
-        };
-        let all = self.cables.iter().map(of).collect();
+        let of = |(index, cable)| factors.ampacity(cable, laid, self.base(laid, index));
+        let all = self.cables.iter().enumerate().map(of).collect();
         self.laid.push((*laid, factors, all));
         self.laid.len() - 1
     }
 
-    /// Every size of the family for a run, by growing area; with a pinned label that is none of them among them.
-    pub fn candidates(&mut self, asked: &Asked<'a>, pinned: Option<usize>) -> Vec<Candidate> {
+    /// How it lies, as an index, and every size of the family for a run by growing area; a pinned label that
+    /// is none of them among them.
+    pub fn candidates(&mut self, asked: &Asked<'a>, pinned: Option<usize>) -> (usize, Vec<Candidate>) {
         let known = self.ampacities(&asked.laid);
         let (_, factors, ampacities) = &self.laid[known];
         let mut which: Vec<usize> = (0..self.family).collect();
@@ -173,7 +203,7 @@ impl<'a> Shelf<'a> {
             which.insert(place, extra);
         }
         let of = |cable: usize| candidate(asked, &self.cables[cable], cable, ampacities[cable], factors.bundle.value);
-        which.into_iter().map(of).collect()
+        (known, which.into_iter().map(of).collect())
     }
 }
 
@@ -189,26 +219,22 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     } else {
         temperature
     };
-    let resistance = copper::warmed(cold, temperature) + asked.fixed;
-    let hottest = asked.laid.insulation.max;
-    let hot = ampacity.used() < asked.current || after_start > hottest;
-    let fused = asked.fuses.fits(ampacity.used()) && cable.conductor.area >= asked.least_for_fuse;
-    Candidate {
+    let hot = ampacity.used() < asked.current || after_start > asked.laid.insulation.max;
+    let thin = cable.conductor.area.get() < asked.smallest.get() * (1.0 - 1e-9);
+    let mut candidate = Candidate {
         cable: index,
         cold,
-        resistance,
-        drop: asked.current * resistance,
+        resistance: cold,
+        drop: Volts::ZERO,
         temperature,
         after_start,
         ampacity,
-        fuse: asked.fuses.for_ampacity(ampacity.used()).filter(|_| asked.run.own_fuse),
+        fuse: None,
         mass: cable.conductor.copper_mass() * wire,
-        fails: [
-            hot.then_some(Fails::Heat),
-            (!hot && !fused).then_some(Fails::Fuse),
-            (cable.conductor.area.get() < asked.smallest.get() * (1.0 - 1e-9)).then_some(Fails::Thin),
-        ],
-    }
+        fails: [hot.then_some(Fails::Heat), None, thin.then_some(Fails::Thin)],
+    };
+    candidate.fused(asked, cable.conductor.area);
+    candidate
 }
 
 /// What a run's resistance has besides its copper: joints, switches, the cut-off's contact, the body.

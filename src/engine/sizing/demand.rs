@@ -12,7 +12,7 @@
 
 use super::levels::{Levels, NOMINAL};
 use crate::catalogue::Catalogue;
-use crate::engine::charger::ChargerDesign;
+use crate::engine::charger::{ChargerDesign, lowest_input};
 use crate::engine::network;
 use crate::engine::subject::Subject;
 use crate::engine::topology::Topology;
@@ -88,6 +88,8 @@ pub struct Demand {
     pub terminals: Vec<Terminal>,
     /// By branch of the topology.
     pub flows: Vec<Flow>,
+    /// By branch, the ends at or beyond its far end.
+    pub beyond: Vec<Vec<usize>>,
 }
 
 /// What a branch carries.
@@ -99,6 +101,8 @@ pub struct Flow {
     pub inward: Amps,
     /// The larger of both, or what the plan says to size for.
     pub current: Amps,
+    /// What the worst start beyond adds.
+    pub start: Amps,
     /// With the worst start on top.
     pub surge: Amps,
     /// How long that start lasts.
@@ -141,13 +145,15 @@ impl Demand {
         terminals.extend(gather.inverter());
         terminals.extend(gather.sources(charger));
         let flows = flows(plan, topology, &terminals);
-        Demand { terminals, flows }
-    }
-
-    /// The ends beyond a branch, itself included.
-    pub fn beyond<'a>(&'a self, topology: &'a Topology, branch: usize) -> impl Iterator<Item = &'a Terminal> {
-        let all = topology.beyond(branch);
-        self.terminals.iter().filter(move |t| t.branch.is_some_and(|b| all.contains(&b)))
+        let mut beyond = vec![Vec::new(); topology.branches.len()];
+        for (index, terminal) in terminals.iter().enumerate() {
+            let mut at = terminal.branch;
+            while let Some(branch) = at {
+                beyond[branch].push(index);
+                at = topology.branches[branch].parent;
+            }
+        }
+        Demand { terminals, flows, beyond }
     }
 }
 
@@ -265,9 +271,8 @@ impl Gather<'_> {
         if current <= Amps::ZERO {
             return None;
         }
-        let catalogue_low = Volts::new(self.catalogue.rules.number("charger-input-low-v"));
-        let lowest = plan.charger.lowest_input.unwrap_or(catalogue_low);
-        let mut terminal = self.terminal(End::ChargerInput, (Some(branch), feed), "critical", Some(lowest));
+        let lowest = lowest_input(plan, self.catalogue);
+        let mut terminal = self.terminal(End::ChargerInput, (Some(branch), feed), &plan.charger.drop, Some(lowest));
         if plan.charger.kind == ChargerKind::Relay {
             terminal.current = current;
             terminal.asks = network::Load::Current(current);
@@ -310,6 +315,7 @@ fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> 
         flow.out += groups.iter().map(|(_, largest)| largest[branch]).sum();
         let own = plan.runs.get(topology.branches[branch].run).and_then(|r| r.current);
         flow.current = own.unwrap_or(flow.out.max(flow.inward));
+        flow.start = starts[branch].0;
         flow.surge = flow.current.max(flow.out + starts[branch].0);
         flow.lasts = if starts[branch].0 > Amps::ZERO { starts[branch].1 } else { Seconds::ZERO };
     }

@@ -260,6 +260,7 @@ fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
         Finding::new(Kind::LabelTrap, Subject::Plan, text)
             .as_severity(Severity::Note)
             .rule("some shops sell automotive cable by its outside diameter (common trade labelling, no standard)")
+            .at(Place::of(Section::Rules, "sizes"))
             .remedy(format!(
                 "ask for mm² of copper, or count the strands: {} size(s) of this plan can be mistaken",
                 traps.len()

@@ -2,9 +2,9 @@
 //!
 //! For each style the least rating that carries the steady current and rides
 //! through the start ([`crate::engine::protection::fuse_for_cable`] without a
-//! cable). A cable then needs an ampacity of at least one of them. Breaking
-//! capacity and far-end faults are left to the protection, which knows the
-//! sizes by then.
+//! cable) and breaks the fault current at its place. A cable then needs an
+//! ampacity of at least one of them. Far-end faults and selectivity are left to
+//! the protection, which knows all sizes by then.
 
 use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::protection::{FuseNeed, RATED_AIR, fuse_for_cable, rerating};
@@ -26,11 +26,11 @@ pub struct FuseRoom<'a> {
 }
 
 impl<'a> FuseRoom<'a> {
-    /// Of a run with a fuse of its own; `need` without ampacity and prospective current.
+    /// Of a run with a fuse of its own; the ampacity of `need` does not count.
     pub fn of(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Self {
         let share = catalogue.rules.number("ampacity-fuse-share");
         let wanted = |style: &&FuseStyle| run.fuse_style.as_ref().is_none_or(|key| *key == style.key);
-        let any = FuseNeed { ampacity: Amps::new(f64::INFINITY), prospective: Amps::ZERO, ..*need };
+        let any = FuseNeed { ampacity: Amps::new(f64::INFINITY), ..*need };
         let least = |style: &'a FuseStyle| match run.fuse {
             Some(pinned) => style.ratings.contains(&pinned).then_some((style, pinned)),
             None => fuse_for_cable(catalogue, Some(&style.key), &any).map(|c| (style, c.rating)),
@@ -64,6 +64,12 @@ impl<'a> FuseRoom<'a> {
     /// The first rating in order that the cable stands; `None` too where there is no fuse to fit.
     pub fn for_ampacity(&self, ampacity: Amps) -> Option<Amps> {
         self.ratings.iter().map(|r| r.1).find(|rating| *rating <= ampacity * self.share)
+    }
+
+    /// Whether the same fuses come into question.
+    pub fn same(&self, other: &FuseRoom) -> bool {
+        let alike = |(a, b): (&(&FuseStyle, Amps), &(&FuseStyle, Amps))| std::ptr::eq(a.0, b.0) && a.1 == b.1;
+        self.ratings.len() == other.ratings.len() && self.ratings.iter().zip(&other.ratings).all(alike)
     }
 
     /// The first in order, whatever the cable.

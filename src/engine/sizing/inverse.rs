@@ -8,7 +8,7 @@
 use super::candidate::{Asked, Candidate, Shelf};
 use super::demand::Flow;
 use super::pick::PickedRun;
-use crate::engine::conductor::{Ampacity, HeatPath, TableFactors};
+use crate::engine::conductor::{HeatPath, Laid, ampacity};
 use crate::engine::copper::warmed;
 use crate::quantity::*;
 
@@ -56,14 +56,18 @@ impl<'a> Turned<'a> {
         if flow.current <= Amps::ZERO || length <= Metres::ZERO {
             return None;
         }
-        let per_metre = (self.chosen.resistance - self.asked().fixed) / length.get();
-        let left = allowed / flow.current - self.asked().fixed;
+        let per_metre = (self.chosen.resistance - self.asked().fixed()) / length.get();
+        let left = allowed / flow.current - self.asked().fixed();
         (per_metre > Ohms::ZERO).then(|| (Metres::new((left / per_metre).max(0.0)), DROP))
     }
 
     fn path(&self, air: Celsius, bundle: f64) -> HeatPath {
-        let laid = crate::engine::conductor::Laid { air, ..self.asked().laid };
+        let laid = Laid { air, ..self.asked().laid };
         HeatPath::new(&self.shelf.cables[self.chosen.cable], &laid, bundle)
+    }
+
+    fn bundle(&self) -> f64 {
+        self.shelf.factors(self.run.lay).bundle.value
     }
 
     /// The smallest of ampacity, fuse and drop.
@@ -77,9 +81,8 @@ impl<'a> Turned<'a> {
             }
         }
         let Some(allowed) = self.allowed else { return Some(most) };
-        let factors = self.shelf.bundle(&asked.laid);
-        let path = self.path(asked.laid.air, factors);
-        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + asked.fixed);
+        let path = self.path(asked.laid.air, self.bundle());
+        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + asked.fixed());
         if drop(most.0) > allowed {
             // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
             let mut amps = most.0;
@@ -96,7 +99,7 @@ impl<'a> Turned<'a> {
         self.asked().fuses.most_carried(ampacity, self.loading)
     }
 
-    /// By halving, to 0.1 K and on the safe side.
+    /// By halving, to 0.5 K and on the safe side.
     fn warmest(&self) -> Option<(Celsius, &'static str)> {
         let asked = self.asked();
         let fails = |air: f64| self.fails_in(Celsius::new(air));
@@ -112,7 +115,7 @@ impl<'a> Turned<'a> {
             return None;
         }
         let mut stop = HEAT;
-        while high - low > 0.1 {
+        while high - low > 0.5 {
             let middle = (low + high) / 2.0;
             match fails(middle) {
                 Some(rule) => (high, stop) = (middle, rule),
@@ -125,19 +128,19 @@ impl<'a> Turned<'a> {
     /// The first rule that the chosen size breaks in this air.
     fn fails_in(&self, air: Celsius) -> Option<&'static str> {
         let asked = self.asked();
-        let laid = crate::engine::conductor::Laid { air, ..asked.laid };
+        let (laid, bundle) = (Laid { air, ..asked.laid }, self.bundle());
         let cable = &self.shelf.cables[self.chosen.cable];
-        let factors = TableFactors::of(&self.shelf.catalogue().ampacity, &laid);
+        let factor = self.shelf.catalogue().ampacity.ambient_value(laid.insulation.column, air);
         let base = self.shelf.base(&laid, self.chosen.cable);
-        let ampacity: Ampacity = factors.ampacity(cable, &laid, base);
+        let ampacity = ampacity(cable, &laid, base, factor, bundle);
         if ampacity.used() < asked.current {
             return Some(HEAT);
         }
         if !asked.fuses.fits(ampacity.used()) {
             return Some(FUSE);
         }
-        let path = self.path(air, factors.bundle.value);
-        let drop = asked.current * (warmed(self.chosen.cold, path.temperature(asked.current)) + asked.fixed);
+        let path = self.path(air, bundle);
+        let drop = asked.current * (warmed(self.chosen.cold, path.temperature(asked.current)) + asked.fixed());
         self.allowed.filter(|allowed| drop > *allowed * (1.0 + 1e-9)).map(|_| DROP)
     }
 }

@@ -6,36 +6,64 @@
 
 use super::demand::{End, Terminal};
 use crate::engine::budget::Budget;
+use crate::engine::topology::Topology;
 use crate::plan::Plan;
 use crate::quantity::*;
 
-/// Mean over a day of the square of the current through a run with these ends beyond, A².
-pub fn mean_square<'a>(plan: &Plan, budget: &Budget, terminals: impl Iterator<Item = &'a Terminal>) -> f64 {
-    let (mut mean, mut spread) = (0.0, 0.0);
+/// Mean over a day of the square of the current through each branch, A².
+pub fn mean_squares(plan: &Plan, budget: &Budget, topology: &Topology, terminals: &[Terminal]) -> Vec<f64> {
+    let hours = SourceHours::of(plan);
+    let mut sums = vec![(0.0, 0.0); topology.branches.len()];
     for terminal in terminals {
-        for (share, current) in pulses(plan, budget, terminal) {
-            let sign = if terminal.end.feeds() { -1.0 } else { 1.0 };
-            mean += sign * share * current.get();
-            spread += share * (1.0 - share) * current.get().powi(2);
+        let (mean, spread) = pulses(plan, budget, &hours, terminal);
+        let mut at = terminal.branch;
+        while let Some(branch) = at {
+            sums[branch].0 += mean;
+            sums[branch].1 += spread;
+            at = topology.branches[branch].parent;
         }
     }
-    mean * mean + spread
+    sums.into_iter().map(|(mean, spread)| mean * mean + spread).collect()
 }
 
-/// Share of the day it is on, and its current then.
-fn pulses(plan: &Plan, budget: &Budget, terminal: &Terminal) -> Vec<(f64, Amps)> {
-    let load = |i: usize| budget.loads.get(i).map(|b| (on(b.hours.get() * b.share.get()), b.running));
-    let driving = on(f64::from(plan.vehicle.driving.minutes()) / 60.0);
-    match terminal.end {
-        End::Load(i) => load(i).into_iter().collect(),
-        End::Inverter => (0..plan.loads.len()).filter(|i| plan.loads[*i].inverter).filter_map(load).collect(),
-        End::ChargerOutput | End::ChargerInput => vec![(driving, terminal.current)],
-        End::Mains => vec![(on(f64::from(plan.mains.windows.minutes()) / 60.0), terminal.current)],
-        // Full output for the hours of sun that would give the day's yield.
-        End::Solar => vec![(on(plan.solar.sun_hours.map_or(4.0, |h| h.get())), terminal.current)],
+/// Hours a day the sources feed.
+struct SourceHours {
+    driving: f64,
+    mains: f64,
+    /// Full output for the hours of sun that would give the day's yield.
+    sun: f64,
+}
+
+impl SourceHours {
+    fn of(plan: &Plan) -> Self {
+        SourceHours {
+            driving: f64::from(plan.vehicle.driving.minutes()) / 60.0,
+            mains: f64::from(plan.mains.windows.minutes()) / 60.0,
+            sun: plan.solar.sun_hours.map_or(4.0, SunHours::get),
+        }
     }
 }
 
-fn on(hours: f64) -> f64 {
-    (hours / 24.0).clamp(0.0, 1.0)
+/// Mean current and its spread; what feeds counts against what draws.
+fn pulses(plan: &Plan, budget: &Budget, hours: &SourceHours, terminal: &Terminal) -> (f64, f64) {
+    let pulse = |hours: f64, current: Amps| {
+        let (share, i) = ((hours / 24.0).clamp(0.0, 1.0), current.get());
+        (share * i, share * (1.0 - share) * i * i)
+    };
+    let load = |i: usize| budget.loads.get(i).map_or((0.0, 0.0), |b| pulse(b.hours.get() * b.share.get(), b.running));
+    match terminal.end {
+        End::Load(i) => load(i),
+        End::Inverter => {
+            let plugged = (0..plan.loads.len()).filter(|i| plan.loads[*i].inverter);
+            plugged.map(load).fold((0.0, 0.0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+        }
+        End::ChargerInput => pulse(hours.driving, terminal.current),
+        End::ChargerOutput => back(pulse(hours.driving, terminal.current)),
+        End::Mains => back(pulse(hours.mains, terminal.current)),
+        End::Solar => back(pulse(hours.sun, terminal.current)),
+    }
+}
+
+fn back((mean, spread): (f64, f64)) -> (f64, f64) {
+    (-mean, spread)
 }

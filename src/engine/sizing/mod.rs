@@ -6,10 +6,10 @@
 //! - [`optimum`]: the least copper, exact; [`share`]: the usual way beside it.
 //! - [`pick`]: brings these together. [`rows`], [`workings`], [`findings`]: what is shown of it.
 
-mod assortment;
+pub mod assortment;
+mod assortments;
 mod candidate;
 mod demand;
-mod fewest;
 mod findings;
 mod fuse_room;
 mod inverse;
@@ -20,16 +20,19 @@ mod pick;
 mod question;
 mod rows;
 mod share;
+mod size_workings;
 mod strip;
 mod supply_findings;
+mod work_out;
 mod workings;
 
+pub use assortments::{Assortment, assortments};
 pub use candidate::{Asked, Candidate, Fails, Shelf, fixed_resistance};
 pub use demand::{Demand, End, Flow, Terminal, class_limit, rated_power};
-pub use fewest::{Fewest, fewest_sizes};
 pub use fuse_room::FuseRoom;
 pub use levels::{Levels, NOMINAL};
-pub use pick::{Picked, PickedRun, pick};
+pub use pick::{Given, Picked, PickedRun, pick};
 pub use question::{CableAnswer, CableQuestion, cable_question};
 pub use rows::{Sizing, size_runs};
 pub use strip::{Stop, voltage_strip};
+pub use work_out::work_out_size;

@@ -111,7 +111,7 @@ fn beyond(fronts: &[Vec<Step>], children: &[usize], room: Option<Volts>) -> Vec<
     let mut at: Vec<f64> =
         children.iter().flat_map(|c| fronts[*c].iter().map(|s| s.slack)).filter(|s| *s < cap).collect();
     at.push(cap);
-    at.sort_by(f64::total_cmp);
+    at.sort_unstable_by(f64::total_cmp);
     at.dedup();
     let mut place = vec![0; children.len()];
     let mass = |slack: f64, place: &mut Vec<usize>| {
@@ -180,7 +180,9 @@ impl Bounds {
 
 /// Keep the points that no other beats, by growing slack. False when some had to be thinned out.
 fn prune(steps: &mut Vec<Step>) -> bool {
-    steps.sort_by(|a, b| b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option)));
+    steps.sort_unstable_by(|a, b| {
+        b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option))
+    });
     let mut best = f64::INFINITY;
     steps.retain(|s| {
         let better = s.mass < best;

@@ -8,7 +8,12 @@ use super::levels::{Levels, NOMINAL};
 use super::optimum::{self, Choice, Node};
 use super::share::{self, Weight};
 use crate::catalogue::Catalogue;
+use crate::engine::battery::BatteryDesign;
+use crate::engine::charger::ChargerDesign;
 use crate::engine::conductor::Laid;
+use crate::engine::design::Design;
+use crate::engine::protection::{FuseNeed, grow_for_fuses, prospective_currents};
+use crate::engine::run::{RunDesign, SizeRow};
 use crate::engine::topology::Topology;
 use crate::plan::Plan;
 use crate::quantity::*;
@@ -18,6 +23,8 @@ use crate::quantity::*;
 pub struct PickedRun<'a> {
     /// What it is like apart from its size.
     pub asked: Asked<'a>,
+    /// How it lies, for the table's factors.
+    pub lay: usize,
     /// Every size by growing area.
     pub candidates: Vec<Candidate>,
     /// Which of them is pinned by the plan.
@@ -63,50 +70,186 @@ pub struct Picked<'a> {
 /// How far over its limit an end may lie by the upper bounds and still be tried.
 const NEARLY: f64 = 1.15;
 
-/// Choose the sizes, each at least what its fuse asks for (`least`, by run); `None` when the catalogue has no insulation or no conductor.
-pub fn pick<'a>(
-    plan: &'a Plan,
-    catalogue: &'a Catalogue,
-    topology: &Topology,
-    demand: &Demand,
-    levels: &Levels,
-    least: &[SquareMillimetres],
-) -> Option<Picked<'a>> {
+/// What sizing rests on.
+#[derive(Clone, Copy, Debug)]
+pub struct Given<'a, 'b> {
+    /// The plan.
+    pub plan: &'a Plan,
+    /// The catalogue.
+    pub catalogue: &'a Catalogue,
+    /// Its runs as trees.
+    pub topology: &'b Topology,
+    /// The battery as sized, for fault currents.
+    pub battery: &'b BatteryDesign,
+    /// The charger as sized, for fault currents.
+    pub charger: &'b ChargerDesign,
+    /// Currents and limits.
+    pub demand: &'b Demand,
+    /// Voltages of the sources.
+    pub levels: Levels,
+}
+
+/// Most times that sizes and fuses, which depend on each other, are gone through.
+const MOST_ROUNDS: usize = 6;
+
+/// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
+///
+/// A fuse must break the fault current at its place, which depends on the
+/// sizes before it, and a fault at the far end must open it, which depends on
+/// its own: sizes are chosen, the protection asked which fuses then come into
+/// question and which cables must grow for them, and chosen again until it
+/// asks for nothing more. Cables only grow from round to round.
+pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
+    let Given { plan, catalogue, topology, demand, .. } = *given;
     let mut shelf = Shelf::of(plan, catalogue);
     if shelf.family == 0 {
         return None;
     }
     let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
     let catalogue_smallest = SquareMillimetres::new(catalogue.rules.number("smallest-mm2"));
-    for (branch, flow) in topology.branches.iter().zip(&demand.flows) {
+    for (index, (branch, flow)) in topology.branches.iter().zip(&demand.flows).enumerate() {
         let run = plan.runs.get(branch.run)?;
-        let laid = Laid::of(plan, catalogue, run)?;
-        let fuses = if run.own_fuse {
-            let need = fuse_room::need(plan, catalogue, laid.air, flow, levels.charging);
-            FuseRoom::of(catalogue, run, &need)
-        } else {
-            branch.parent.and_then(|p| runs.get(p)).map_or_else(FuseRoom::none, |r| r.asked.fuses.shared())
-        };
-        let link = fuses.first().filter(|_| run.own_fuse);
-        let link = link.map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating));
-        let asked = Asked {
+        let mut asked = Asked {
             run,
-            laid,
+            laid: Laid::of(plan, catalogue, run)?,
             current: flow.current,
             surge: (flow.surge, flow.lasts),
-            fuses,
-            fixed: fixed_resistance(plan, catalogue, run, &branch.far) + link,
-            link,
-            least_for_fuse: least.get(branch.run).copied().unwrap_or(SquareMillimetres::ZERO),
+            fuses: FuseRoom::none(),
+            joints: fixed_resistance(plan, catalogue, run, &branch.far),
+            link: Ohms::ZERO,
+            least_for_fuse: SquareMillimetres::ZERO,
             smallest: plan.rules.smallest.unwrap_or(catalogue_smallest),
         };
+        asked.with_fuses(given.room(index, asked.laid.air, Amps::ZERO, &runs));
         let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
-        let candidates = shelf.candidates(&asked, pinned);
+        let (lay, candidates) = shelf.candidates(&asked, pinned);
         let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
-        let stands = candidates.iter().any(Candidate::stands);
-        runs.push(PickedRun { asked, candidates, pinned, used: 0, shared: 0, share: None, left: None, stands });
+        runs.push(PickedRun {
+            asked,
+            lay,
+            candidates,
+            pinned,
+            used: 0,
+            shared: 0,
+            share: None,
+            left: None,
+            stands: true,
+        });
     }
-    Some(decide(plan, shelf, runs, topology, demand))
+    let mut picked = decide(plan, shelf, runs, topology, demand);
+    let mut designs = picked.designs(given);
+    let mut least = vec![SquareMillimetres::ZERO; plan.runs.len()];
+    for _ in 0..MOST_ROUNDS {
+        let Given { battery, charger, .. } = *given;
+        let mut again = picked.look_for_fuses(given, &designs);
+        if grow_for_fuses(plan, catalogue, topology, battery, charger, &designs, &mut least) {
+            picked.grow(topology, &least);
+            again = true;
+        }
+        if !again {
+            break;
+        }
+        picked = decide(plan, picked.shelf, picked.runs, topology, demand);
+        picked.use_in(topology, &mut designs);
+    }
+    Some(picked)
+}
+
+impl<'a, 'b> Given<'a, 'b> {
+    /// Of a finished design.
+    pub fn of(
+        plan: &'a Plan,
+        catalogue: &'a Catalogue,
+        design: &'b Design,
+        demand: &'b Demand,
+        levels: Levels,
+    ) -> Self {
+        let (topology, battery, charger) = (&design.topology, &design.battery, &design.charger);
+        Given { plan, catalogue, topology, battery, charger, demand, levels }
+    }
+
+    /// Fuses that come into question for a branch with this fault current at its place; `before` has its parents.
+    fn room(&self, branch: usize, air: Celsius, fault: Amps, before: &[PickedRun<'a>]) -> FuseRoom<'a> {
+        let own = &self.topology.branches[branch];
+        let (Some(run), Some(flow)) = (self.plan.runs.get(own.run), self.demand.flows.get(branch)) else {
+            return FuseRoom::none();
+        };
+        if !run.own_fuse {
+            let parent = own.parent.and_then(|p| before.get(p));
+            return parent.map_or_else(FuseRoom::none, |r| r.asked.fuses.shared());
+        }
+        let need = fuse_room::need(self.plan, self.catalogue, air, flow, self.levels.charging);
+        FuseRoom::of(self.catalogue, run, &FuseNeed { prospective: fault, ..need })
+    }
+}
+
+impl<'a> Picked<'a> {
+    /// The runs as the protection needs to see them.
+    fn designs(&self, given: &Given) -> Vec<RunDesign> {
+        let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.plan.runs.len()];
+        for (branch, run) in given.topology.branches.iter().zip(&self.runs) {
+            let row = |c: &Candidate| {
+                let cable = &self.shelf.cables[c.cable];
+                let (label, area) = (cable.label().to_string(), cable.conductor.area);
+                SizeRow { label, area, ampacity: c.ampacity.used(), ..SizeRow::default() }
+            };
+            let Some(design) = designs.get_mut(branch.run) else { continue };
+            design.air = run.asked.laid.air;
+            design.current = run.asked.current;
+            (design.surge, design.surge_lasts) = run.asked.surge;
+            design.sizes = run.candidates.iter().map(row).collect();
+        }
+        self.use_in(given.topology, &mut designs);
+        designs
+    }
+
+    /// Note the sizes used.
+    fn use_in(&self, topology: &Topology, designs: &mut [RunDesign]) {
+        for (branch, run) in topology.branches.iter().zip(&self.runs) {
+            if let Some(design) = designs.get_mut(branch.run) {
+                design.size = design.sizes.get(run.used).cloned();
+            }
+        }
+    }
+
+    /// Fuses that break the fault currents with the sizes used; whether any run has others in question than before.
+    fn look_for_fuses(&mut self, given: &Given<'a, '_>, designs: &[RunDesign]) -> bool {
+        let Given { plan, catalogue, topology, battery, charger, .. } = *given;
+        let faults = prospective_currents(plan, catalogue, topology, battery, charger, designs);
+        let mut changed = false;
+        for branch in 0..self.runs.len() {
+            let air = self.runs[branch].asked.laid.air;
+            let room = given.room(branch, air, faults.get(branch).copied().unwrap_or(Amps::ZERO), &self.runs);
+            let run = &mut self.runs[branch];
+            // A place that no style can break is the protection's to report, not a reason for more copper.
+            if room.first().is_some() && !room.same(&run.asked.fuses) {
+                changed = true;
+                run.asked.with_fuses(room);
+                run.refuse(&self.shelf);
+            }
+        }
+        changed
+    }
+
+    /// No size under what the fuses ask for.
+    fn grow(&mut self, topology: &Topology, least: &[SquareMillimetres]) {
+        for (branch, run) in topology.branches.iter().zip(&mut self.runs) {
+            let least = least.get(branch.run).copied().unwrap_or(SquareMillimetres::ZERO);
+            if least > run.asked.least_for_fuse {
+                run.asked.least_for_fuse = least;
+                run.refuse(&self.shelf);
+            }
+        }
+    }
+}
+
+impl PickedRun<'_> {
+    /// Judge every size again after the fuses in question have changed.
+    fn refuse(&mut self, shelf: &Shelf) {
+        for candidate in &mut self.candidates {
+            candidate.fused(&self.asked, shelf.cables[candidate.cable].conductor.area);
+        }
+    }
 }
 
 /// Branches as the optimum sees them, with the candidate each option stands for.
@@ -130,12 +273,17 @@ fn decide<'a>(
     topology: &Topology,
     demand: &Demand,
 ) -> Picked<'a> {
+    let mut runs = runs;
+    for run in &mut runs {
+        run.stands = run.candidates.iter().any(Candidate::stands);
+        run.left = None;
+    }
     let (question, hopeless) = question(&runs, topology, demand);
     let weights: Vec<Weight> = runs
         .iter()
         .map(|r| Weight {
             metre_amps: r.asked.run.length.get() * r.asked.current.get(),
-            fixed: r.asked.current * r.asked.fixed,
+            fixed: r.asked.current * r.asked.fixed(),
         })
         .collect();
     let allowed = share::allowances(&question.nodes, &weights);

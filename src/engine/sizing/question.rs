@@ -87,7 +87,7 @@ pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableA
     let (topology, findings) = topology(&plan);
     let mut book = Book { findings, ..Book::default() };
     let (budget, battery, charger) = (Budget::default(), BatteryDesign::default(), ChargerDesign::default());
-    let mut sizing = size_runs(&plan, catalogue, &topology, &budget, &battery, &charger, &[], &mut book);
+    let mut sizing = size_runs(&plan, catalogue, &topology, &budget, &battery, &charger, &mut book);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
     book.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     CableAnswer { plan, run, findings: book.findings, workings: book.workings }

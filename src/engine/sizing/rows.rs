@@ -4,8 +4,8 @@ use super::candidate::{Candidate, Fails};
 use super::demand::{Demand, End, Terminal};
 use super::inverse::Turned;
 use super::levels::{Levels, NOMINAL};
-use super::loss::mean_square;
-use super::pick::{Picked, PickedRun, pick};
+use super::loss::mean_squares;
+use super::pick::{Given, Picked, PickedRun, pick};
 use super::{findings, supply_findings, workings};
 use crate::catalogue::Catalogue;
 use crate::engine::battery::BatteryDesign;
@@ -27,10 +27,6 @@ pub struct Sizing {
     pub loads: Vec<LoadSupply>,
     /// The copper of all runs.
     pub copper: CopperDesign,
-    /// Resistance of the whole way from the starter battery to the charger, hot.
-    pub feed_resistance: Option<Ohms>,
-    /// Lowest voltage of the starter side that the feed was sized for.
-    pub feed_voltage: Volts,
 }
 
 /// All that is known when results are written down.
@@ -38,16 +34,15 @@ pub(super) struct Known<'a> {
     pub plan: &'a Plan,
     pub catalogue: &'a Catalogue,
     pub topology: &'a Topology,
-    pub budget: &'a Budget,
     pub levels: Levels,
     pub demand: Demand,
     pub picked: Picked<'a>,
     pub cases: Cases,
+    /// By branch, the mean of the squared current.
+    pub squares: Vec<f64>,
 }
 
-/// Size every run and see what every load gets. `least` is what the fuses ask
-/// for, one for each run of the plan; zero, or nothing, where they ask for nothing.
-#[allow(clippy::too_many_arguments)]
+/// Size every run and see what every load gets.
 pub fn size_runs(
     plan: &Plan,
     catalogue: &Catalogue,
@@ -55,23 +50,22 @@ pub fn size_runs(
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
-    least: &[SquareMillimetres],
     book: &mut Book,
 ) -> Sizing {
-    let levels = Levels::of(plan, catalogue, battery, budget.peak);
+    let levels = Levels::of(plan, catalogue, battery, charger, budget.peak);
     let demand = Demand::of(plan, catalogue, topology, &levels, charger);
-    let Some(picked) = pick(plan, catalogue, topology, &demand, &levels, least) else {
+    let given = Given { plan, catalogue, topology, battery, charger, demand: &demand, levels };
+    let Some(picked) = pick(&given) else {
         let runs = (0..plan.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
         return Sizing { runs, loads: vec![LoadSupply::default(); plan.loads.len()], ..Sizing::default() };
     };
     let cases = cases(topology, &demand, &levels, &picked);
-    let known = Known { plan, catalogue, topology, budget, levels, demand, picked, cases };
+    let squares = mean_squares(plan, budget, topology, &demand.terminals);
+    let known = Known { plan, catalogue, topology, levels, demand, picked, cases, squares };
     let sizing = Sizing {
         runs: (0..plan.runs.len()).map(|run| known.run(run)).collect(),
         loads: (0..plan.loads.len()).map(|load| known.load(load)).collect(),
         copper: known.copper(),
-        feed_resistance: known.feed_resistance(),
-        feed_voltage: known.levels.feed,
     };
     workings::write(&known, &sizing, book);
     findings::write(&known, &sizing, book);
@@ -93,7 +87,7 @@ impl Known<'_> {
             return RunDesign { run: index, ..RunDesign::default() };
         };
         let flow = self.demand.flows[branch];
-        let square = mean_square(self.plan, self.budget, self.demand.beyond(self.topology, branch));
+        let square = self.squares[branch];
         let loading = self.catalogue.rules.number("fuse-loading");
         let loading = self.plan.rules.fuse_loading.unwrap_or(Share::new(loading));
         let inverse = Turned::new(&self.picked.shelf, run, loading).all(&flow);
@@ -185,11 +179,6 @@ impl Known<'_> {
             least: self.picked.exact,
             labels: labels.into_iter().map(|(_, l)| l).collect(),
         }
-    }
-
-    fn feed_resistance(&self) -> Option<Ohms> {
-        let path = self.topology.feed_path()?;
-        Some(path.into_iter().map(|b| self.picked.runs[b].chosen().resistance).sum())
     }
 }
 

@@ -46,7 +46,8 @@ fn load_place(end: End, key: &'static str, other: Place) -> Place {
 
 impl Supply<'_> {
     fn class_place(&self) -> Place {
-        load_place(self.terminal.end, "drop", Place::of(Section::Inverter, "drop"))
+        let other = if self.terminal.end == End::Inverter { Section::Inverter } else { Section::Charger };
+        load_place(self.terminal.end, "drop", Place::of(other, "drop"))
     }
 
     /// More is lost than the class allows.
@@ -184,7 +185,10 @@ fn collapsed(known: &Known, index: usize, collapse: &crate::engine::network::Col
     let finding = Finding::new(Kind::Collapse, terminal.end.subject(), text).rule(
         "a load of constant power draws the more the less it gets; beyond a limit there is no voltage at which it runs",
     );
-    let Some(branch) = worst else { return finding.remedy(format!("stay well below {}", collapse.largest)) };
+    let Some(branch) = worst else {
+        let place = load_place(terminal.end, "power_w", Place::of(Section::Inverter, "rating_w"));
+        return finding.at(place).remedy(format!("stay well below {}", collapse.largest));
+    };
     let run = known.topology.branches[branch].run;
     let length = known.picked.runs[branch].asked.run.length;
     finding

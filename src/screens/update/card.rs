@@ -1,13 +1,20 @@
 //! The working of the number in hand, and stepping into the numbers it was built from.
 
-use crate::engine::Topic;
+use crate::engine::sizing::work_out_size;
+use crate::engine::{Subject, Topic};
 use crate::screens::action::Way;
 use crate::screens::app::App;
 use crate::screens::overlay::{Card, Overlay};
+use std::rc::Rc;
 
 /// Show the working of the number in hand.
 pub fn open(app: &mut App) {
     let Some(cell) = app.cell() else { return };
+    if let Some(Topic { subject: Subject::Size(run, label), .. }) = &cell.topic {
+        // Sizes side by side are explained only when somebody asks.
+        let state = Rc::make_mut(&mut app.now);
+        work_out_size(&state.plan, &state.catalogue, &mut state.design, *run, label);
+    }
     match cell.topic {
         Some(topic) if app.now.design.workings.at(&topic).is_some() => {
             app.overlay = Some(Overlay::Card(Card { stack: vec![topic], pick: 0 }));

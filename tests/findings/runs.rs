@@ -1,0 +1,94 @@
+//! Runs, what loads get, labels, places.
+
+use crate::case::{Case, run};
+use loomwright::engine::FindingKind as Kind;
+
+/// The sound plan's runs, the last one with more keys.
+fn with_last(keys: &str) -> String {
+    format!(
+        r#"run = [
+            {{ from = "starter battery", to = "charger", length_m = 2, insulation = "xlpe-125" }},
+            {{ from = "service battery", to = "charger", length_m = 0.5 }},
+            {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
+            {{ from = "cut-off", to = "panel", {keys} }},
+        ]"#
+    )
+}
+
+#[track_caller]
+fn check(kind: Kind, raises: &[&str], quiet: &[&str]) {
+    let text = |parts: &[&str]| {
+        let parts: Vec<String> =
+            parts.iter().map(|p| if p.starts_with("length_m") { with_last(p) } else { (*p).to_string() }).collect();
+        &*Box::leak(parts.join("\n").into_boxed_str())
+    };
+    run(&[Case { kind, raises: text(raises), quiet: text(quiet) }]);
+}
+
+const HEATER: &str =
+    r#"load = [{ name = "heater", at = "panel", power_w = 300, kind = "resistance", drop = "tolerant" }]"#;
+
+#[test]
+fn drop_on_the_way() {
+    check(Kind::DropHigh, &[r#"length_m = 6, size = "1 mm2""#], &[r#"length_m = 1, size = "6 mm2""#]);
+    check(Kind::SizeNone, &["length_m = 500"], &["length_m = 5"]);
+}
+
+#[test]
+fn more_than_any_cable_carries() {
+    let monster = r#"load = [{ name = "melter", at = "panel", power_w = 12000 }]"#;
+    check(Kind::SizeNone, &[monster], &[HEATER]);
+}
+
+#[test]
+fn voltage_at_the_load() {
+    let needs =
+        |volts: &str| format!(r#"load = [{{ name = "radio", at = "panel", power_w = 40, lowest_v = {volts} }}]"#);
+    check(Kind::VoltageLow, &[&needs("13.5")], &[&needs("10.5")]);
+    check(
+        Kind::VoltageHigh,
+        &[r#"service_battery.chemistry = "flooded""#, "charger.output_v = 15.4"],
+        &["charger.output_v = 14.4"],
+    );
+    let pull = r#"load = [{ name = "inverter drive", at = "panel", power_w = 600 }]"#;
+    check(Kind::Collapse, &[pull, r#"length_m = 60, size = "1.5 mm2""#], &[pull, r#"length_m = 1, size = "70 mm2""#]);
+}
+
+#[test]
+fn heat_in_the_cable() {
+    check(
+        Kind::AmpacityLow,
+        &[HEATER, r#"length_m = 1, size = "1 mm2""#],
+        &[HEATER, r#"length_m = 1, size = "16 mm2""#],
+    );
+    check(
+        Kind::InsulationHot,
+        &[r#"length_m = 1, air_c = 70, insulation = "pvc-60""#],
+        &[r#"length_m = 1, air_c = 70, insulation = "pvc-105""#],
+    );
+}
+
+#[test]
+fn thin_sizes_and_labels() {
+    check(Kind::SizeThin, &[r#"length_m = 0.5, size = "0.75 mm2""#], &[r#"length_m = 0.5, size = "2.5 mm2""#]);
+    check(Kind::LabelTrap, &[r#"length_m = 1, size = "6 mm auto""#], &["rules.sizes = \"awg\""]);
+    let pins = |first: &str| {
+        let last = with_last(r#"length_m = 1, size = "6 mm2""#);
+        last.replace(r#"to = "cut-off","#, &format!(r#"to = "cut-off", size = "{first}","#))
+    };
+    check(Kind::SizesMany, &["rules.most_sizes = 1", &pins("25 mm2")], &["rules.most_sizes = 2", &pins("25 mm2")]);
+}
+
+#[test]
+fn the_body_and_the_place() {
+    check(
+        Kind::ChassisReturn,
+        &[HEATER.replace("300", "600").as_str(), r#"length_m = 1, return = "chassis""#],
+        &[r#"length_m = 1, return = "chassis""#],
+    );
+    check(
+        Kind::PlaceCaution,
+        &[r#"length_m = 1, surroundings = "engine-bay""#],
+        &[r#"length_m = 1, surroundings = "cabin""#],
+    );
+}
