@@ -31,7 +31,7 @@ const HEATER: &str =
 #[test]
 fn drop_on_the_way() {
     check(Kind::DropHigh, &[r#"length_m = 6, size = "1 mm2""#], &[r#"length_m = 1, size = "6 mm2""#]);
-    check(Kind::SizeNone, &["length_m = 500"], &["length_m = 5"]);
+    check(Kind::SizeNone, &[HEATER, "length_m = 500"], &[HEATER, "length_m = 5"]);
 }
 
 #[test]
