@@ -82,10 +82,10 @@ mod tests {
         assert!((h - 0.36 * Air::at(Celsius::new(30.0)).conductivity / 0.005).abs() < 1e-9);
     }
 
-    /// Over the temperatures of any cable the Prandtl number moves the factor by less than 0.3 %.
+    /// Over the temperatures of any cable the Prandtl number moves the factor by less than 0.5 %.
     #[test]
     fn prandtl_hardly_matters() {
         let at = |t: f64| prandtl_factor(Celsius::new(t));
-        assert!((at(0.0) / at(120.0) - 1.0).abs() < 0.003, "{} and {}", at(0.0), at(120.0));
+        assert!((at(0.0) / at(120.0) - 1.0).abs() < 0.005, "{} and {}", at(0.0), at(120.0));
     }
 }
