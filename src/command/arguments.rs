@@ -93,6 +93,17 @@ pub enum Command {
     Completions(Completions),
     /// Print the manual page.
     Man,
+    /// Draw every screen of the example into a folder, as SVG pictures.
+    #[command(hide = true)]
+    Screenshots(Screenshots),
+}
+
+/// Where the pictures go.
+#[derive(Args, Clone, Debug)]
+pub struct Screenshots {
+    /// Folder to write into; made when it is not there.
+    #[arg(value_name = "FOLDER", default_value = "screenshots")]
+    pub into: PathBuf,
 }
 
 /// A plan to work on.

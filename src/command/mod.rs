@@ -17,6 +17,7 @@ mod papers;
 mod report;
 mod schema;
 mod screens;
+mod screenshots;
 mod shell;
 mod status;
 mod typed;
@@ -55,6 +56,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),
         (Some(Command::Completions(shell)), None) => shell::completions(&shell, common.color),
+        (Some(Command::Screenshots(asked)), None) => screenshots::run(&asked, &common),
         (Some(Command::Man), None) => shell::man(common.color),
         (Some(Command::Cable(cable)), None) => cable::run(&cable, &common),
         (Some(Command::CutOff(asked)), None) => cut_off::run(&asked, &common),

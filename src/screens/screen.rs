@@ -2,7 +2,7 @@
 
 use super::pane::Pane;
 use super::scene::Scene;
-use super::{battery, cut_off, diagram, findings, loads, runs, supply};
+use super::{battery, carrier, cut_off, diagram, findings, loads, runs, supply, test_sheet};
 
 /// A screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -14,7 +14,9 @@ pub enum Screen {
     Runs,
     CutOff,
     Diagram,
+    Carrier,
     Findings,
+    TestSheet,
 }
 
 /// How the panes of a screen share a window too small for all of them.
@@ -39,7 +41,9 @@ impl Screen {
         Screen::Runs,
         Screen::CutOff,
         Screen::Diagram,
+        Screen::Carrier,
         Screen::Findings,
+        Screen::TestSheet,
     ];
 
     /// Title in the row of screens.
@@ -51,13 +55,23 @@ impl Screen {
             Screen::Runs => "Runs",
             Screen::CutOff => "Cut-off",
             Screen::Diagram => "Diagram",
+            Screen::Carrier => "Carrier",
             Screen::Findings => "Findings",
+            Screen::TestSheet => "Test sheet",
+        }
+    }
+
+    /// Title where there is little room.
+    pub fn short(self) -> &'static str {
+        match self {
+            Screen::TestSheet => "Tests",
+            screen => screen.title(),
         }
     }
 
     /// Lower-case name for files.
     pub fn name(self) -> String {
-        self.title().to_lowercase()
+        self.title().to_lowercase().replace(' ', "-")
     }
 
     /// The key that shows it.
@@ -75,7 +89,9 @@ impl Screen {
             Screen::Runs => "For each run: which size, what drop, how hot, which fuse?",
             Screen::CutOff => "Where to disconnect, where to reconnect, and what that leaves in the battery?",
             Screen::Diagram => "How is it all connected?",
+            Screen::Carrier => "What holds the battery, how strong is it, and which pieces are cut?",
             Screen::Findings => "What is wrong, and what mends it?",
+            Screen::TestSheet => "What should be measured, and where is the bad joint?",
         }
     }
 
@@ -88,14 +104,16 @@ impl Screen {
             Screen::Runs => runs::panes(scene),
             Screen::CutOff => cut_off::panes(scene),
             Screen::Diagram => diagram::panes(scene),
+            Screen::Carrier => carrier::panes(scene),
             Screen::Findings => findings::panes(scene),
+            Screen::TestSheet => test_sheet::panes(scene),
         }
     }
 
     /// How it shares a small window.
     pub fn shape(self) -> Shape {
         match self {
-            Screen::Supply | Screen::CutOff => Shape::Beside,
+            Screen::Supply | Screen::CutOff | Screen::Carrier => Shape::Beside,
             Screen::Runs => Shape::AboveWide,
             Screen::Battery => Shape::Corner,
             _ => Shape::Above,

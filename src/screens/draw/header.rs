@@ -73,14 +73,27 @@ fn word(severity: Severity, n: usize) -> String {
     if n == 1 || severity == Severity::Stop { word.into() } else { format!("{word}s") }
 }
 
+/// One button for each screen: with blanks between number and title where there is room.
 fn screens(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
+    let wide = |s: &Screen| (s.key(), format!("{} {}", s.key(), s.title()));
+    let narrow = |s: &Screen| (s.key(), format!("{}{}", s.key(), s.short()));
+    let mut words: Vec<(char, String)> = Screen::ALL.iter().map(wide).collect();
+    let total = |words: &[(char, String)]| words.iter().map(|(_, w)| width(w) + 2).sum::<u16>();
+    let mut pad = 1;
+    if total(&words) + 1 > area.width {
+        words = Screen::ALL.iter().map(narrow).collect();
+        pad = 0;
+    }
     let mut x = area.x + 1;
-    for &screen in Screen::ALL {
-        let words = format!(" {} {} ", screen.key(), screen.title());
-        let here = Rect { x, width: width(&words).min(area.right().saturating_sub(x)), ..area };
+    for (&screen, (key, words)) in Screen::ALL.iter().zip(&words) {
+        let here = Rect { x, width: (width(words) + 2 * pad).min(area.right().saturating_sub(x)), ..area };
         let style = if screen == app.screen { app.theme.focus() } else { Style::new() };
-        frame.render_widget(Span::styled(words, style), here);
+        let blank = " ".repeat(usize::from(pad));
+        let title = words.strip_prefix(*key).unwrap_or(words);
+        let number = Span::styled(format!("{blank}{key}"), app.theme.style(Role::Key));
+        let line = Line::from(vec![number, Span::raw(format!("{title}{blank}"))]).style(style);
+        frame.render_widget(line, here);
         view.mark(here, Target::Button(Action::Show(screen)));
-        x = here.right();
+        x = here.right() + (1 - pad);
     }
 }

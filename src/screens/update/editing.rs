@@ -133,6 +133,7 @@ fn title(app: &App, place: Place, value: Option<&Value>) -> String {
     let who = match place.section {
         plan::Section::Load => scene.words(&crate::engine::Subject::Load(place.index)),
         plan::Section::Run => scene.words(&crate::engine::Subject::Run(place.index)),
+        section if section.is_list() => format!("{} {}", section.title(), place.index + 1),
         section => section.title().to_string(),
     };
     let show = |v: &Value| scene.plain(field.show(v, scene.units));

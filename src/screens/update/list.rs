@@ -22,8 +22,9 @@ fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, se
     match done {
         Ok(()) => {
             let screen = moving::screen_of(section);
-            let column = app.spots.get(&(screen, 0)).map_or(0, |s| s.column);
-            app.spots.insert((screen, 0), crate::screens::app::Spot { row, column });
+            let pane = if section == Section::Stud { app.pane() } else { 0 };
+            let column = app.spots.get(&(screen, pane)).map_or(0, |s| s.column);
+            app.spots.insert((screen, pane), crate::screens::app::Spot { row, column });
             true
         }
         Err(reason) => {
@@ -47,6 +48,17 @@ pub fn add(app: &mut App) {
             app.overlay = Some(Overlay::Menu(Menu::new(title, entries).or(Other::LoadName, "")));
         }
         Some((Section::Run, row, rows)) => add_run(app, row, rows),
+        Some((Section::Stud, row, rows)) => {
+            let values = [("along_mm", Value::Number(0.0)), ("across_mm", Value::Number(0.0))];
+            add_plain(app, Section::Stud, row, rows, &values);
+        }
+        Some((Section::Reading, row, rows)) => {
+            let last = app.now.plan.readings.get(row);
+            let at = last.map(|r| r.at.clone()).or_else(|| app.now.plan.runs.last().map(|r| r.to.clone()));
+            let with = last.map(|r| r.with.clone()).unwrap_or_default();
+            let values = [("at", Value::Text(at.unwrap_or_default())), ("with", Value::Text(with))];
+            add_plain(app, Section::Reading, row, rows, &values);
+        }
         _ => {}
     }
 }
@@ -80,6 +92,13 @@ pub fn add_load(app: &mut App, which: Result<usize, String>) {
     apply(app, text, format!("new load: {name}"), Section::Load, row);
 }
 
+/// Add a row behind the one in hand, with values to be changed.
+fn add_plain(app: &mut App, section: Section, row: usize, rows: usize, values: &[(&'static str, Value)]) {
+    let row = if rows == 0 { 0 } else { row + 1 };
+    let text = plan::insert(&app.now.text, section, row, values);
+    apply(app, text, format!("new {}", section.title().to_lowercase()), section, row);
+}
+
 fn add_run(app: &mut App, row: usize, rows: usize) {
     let from = app.now.plan.runs.get(row).map_or_else(|| point::CUT_OFF.to_string(), |r| r.from.clone());
     let taken = |name: &str| app.now.plan.runs.iter().any(|r| r.to == name || r.from == name);
@@ -104,7 +123,8 @@ pub fn copy(app: &mut App) {
             let name = app.now.plan.loads.get(row).map_or_else(String::new, |l| free_name(app, &l.name));
             (Some(name.clone()), name)
         }
-        _ => (None, format!("R{}", row + 2)),
+        Section::Run => (None, format!("R{}", row + 2)),
+        section => (None, format!("{} {}", section.title().to_lowercase(), row + 2)),
     };
     let text = plan::copy(&app.now.text, section, row, name.as_deref());
     apply(app, text, format!("copied as {words}"), section, row + 1);
@@ -118,7 +138,8 @@ pub fn remove(app: &mut App) {
     }
     let name = match section {
         Section::Load => app.scene().words(&crate::engine::Subject::Load(row)),
-        _ => app.scene().words(&crate::engine::Subject::Run(row)),
+        Section::Run => app.scene().words(&crate::engine::Subject::Run(row)),
+        section => format!("{} {}", section.title().to_lowercase(), row + 1),
     };
     let text = plan::remove(&app.now.text, section, row);
     let row = row.min(rows.saturating_sub(2));

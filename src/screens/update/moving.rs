@@ -132,9 +132,11 @@ pub fn screen_of(section: Section) -> Screen {
         Section::Vehicle | Section::Charger | Section::Solar | Section::Mains | Section::StarterBattery => {
             Screen::Supply
         }
-        Section::ServiceBattery | Section::Surroundings | Section::Carrier | Section::Stud => Screen::Battery,
+        Section::ServiceBattery | Section::Surroundings => Screen::Battery,
         Section::Run | Section::Rules => Screen::Runs,
-        Section::CutOff | Section::Meter | Section::Reading => Screen::CutOff,
+        Section::CutOff => Screen::CutOff,
+        Section::Carrier | Section::Stud => Screen::Carrier,
+        Section::Meter | Section::Reading => Screen::TestSheet,
     }
 }
 

@@ -1,15 +1,15 @@
 //! Pictures of the real screens, driven by real actions: they cannot go out of date unnoticed.
 
-use super::action::Action;
-use super::app::App;
-use super::draw::draw;
-use super::screen::Screen;
 use super::svg::svg;
-use super::theme::Theme;
-use super::update::update;
-use super::view::View;
 use crate::catalogue::Catalogue;
 use crate::plan::{self, Problem};
+use crate::screens::action::Action;
+use crate::screens::app::App;
+use crate::screens::draw::draw;
+use crate::screens::screen::Screen;
+use crate::screens::theme::Theme;
+use crate::screens::update::update;
+use crate::screens::view::View;
 use anyhow::{Context, anyhow};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -54,14 +54,15 @@ pub fn pictures(catalogue: &Rc<Catalogue>) -> anyhow::Result<Vec<(String, String
     let mut pictures = Vec::new();
     for &screen in Screen::ALL {
         let mut app = App::new(plan::default_example().text, Rc::clone(catalogue))
-            .map_err(|problems| anyhow!(super::app::first(&problems)))?;
+            .map_err(|problems| anyhow!(crate::screens::app::first(&problems)))?;
         update(&mut app, Action::Show(screen));
         if screen == Screen::Runs {
             // The long run is the one to look at.
             for _ in 0..4 {
-                update(&mut app, Action::Move(super::action::Way::Down));
+                update(&mut app, Action::Move(crate::screens::action::Way::Down));
             }
         }
+        app.detail = true;
         app.message = None;
         let title = format!("Loomwright: {}", screen.title());
         pictures.push((format!("{}.svg", screen.name()), svg(&buffer(&app, 120, 40), &title)));

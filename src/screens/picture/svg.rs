@@ -4,6 +4,8 @@
 //! one style; reverse is resolved. Each text is set to its exact width, so that
 //! the columns agree whatever font the viewer has.
 
+use super::lines;
+use itertools::Itertools;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier};
 use std::fmt::Write;
@@ -68,20 +70,56 @@ fn stretch(out: &mut String, look: &Look, x: u16, y: u16, columns: u16, text: &s
     let mut at = 0;
     for piece in text.split_inclusive(' ') {
         let word = piece.trim_end_matches(' ');
-        if !word.is_empty() {
-            let columns = word.width();
-            let (x, length) = (left + at as f64 * WIDE, columns as f64 * WIDE);
-            let base = top + 13.0;
-            let _ = writeln!(
-                out,
-                "<text x=\"{x:.1}\" y=\"{base:.1}\" textLength=\"{length:.1}\" lengthAdjust=\"spacingAndGlyphs\" fill=\"{}\"{}>{}</text>",
-                look.ink,
-                look.extra(),
-                escape(word)
-            );
+        let mut column = at;
+        for part in parts(word) {
+            words(out, look, left + column as f64 * WIDE, top, part);
+            column += part.width();
         }
         at += piece.width();
     }
+}
+
+/// A word cut where box-drawing begins and ends.
+fn parts(word: &str) -> Vec<&str> {
+    let mut parts = Vec::new();
+    let mut rest = word;
+    while let Some(first) = rest.chars().next() {
+        let boxes = lines::arms(first).is_some();
+        let end = rest.find(|c| lines::arms(c).is_some() != boxes).unwrap_or(rest.len());
+        let (part, more) = rest.split_at(end);
+        parts.push(part);
+        rest = more;
+    }
+    parts
+}
+
+/// One part at its column: as lines, or as letters.
+fn words(out: &mut String, look: &Look, x: f64, top: f64, part: &str) {
+    let (ink, extra) = (look.ink, look.extra());
+    if part.starts_with(|c| lines::arms(c).is_some()) {
+        let (mut thin, mut thick) = (String::new(), String::new());
+        let mut at = x;
+        for run in part.chars().chunk_by(|c| *c).into_iter().map(|(c, run)| (c, run.count())) {
+            // A long horizontal line is one stroke; the others are drawn cell by cell.
+            let (c, count) = run;
+            let (strokes, wide) = if matches!(c, '─' | '━') { (1, count as f64) } else { (count, 1.0) };
+            for _ in 0..strokes {
+                if let Some((a, b)) = lines::path(c, at, top, WIDE * wide, HIGH) {
+                    thin.push_str(&a);
+                    thick.push_str(&b);
+                }
+                at += WIDE * wide;
+            }
+        }
+        for (path, weight) in [(thin, "1"), (thick, "2.2")].iter().filter(|(p, _)| !p.is_empty()) {
+            let dim = if look.dim { " opacity=\"0.62\"" } else { "" };
+            let _ = writeln!(out, "<path d=\"{path}\" stroke=\"{ink}\" stroke-width=\"{weight}\" fill=\"none\"{dim}/>");
+        }
+        return;
+    }
+    let (base, length, text) = (top + 13.0, part.width() as f64 * WIDE, escape(part));
+    let fit = format!("textLength=\"{length:.1}\" lengthAdjust=\"spacingAndGlyphs\"");
+    let _ = writeln!(out, "<text x=\"{x:.1}\" y=\"{base:.1}\" {fit} fill=\"{ink}\"{extra}>{text}</text>");
 }
 
 #[derive(PartialEq)]
