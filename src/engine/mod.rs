@@ -23,6 +23,7 @@ mod subject;
 pub mod sun;
 pub mod test_sheet;
 mod topology;
+pub mod uncertainty;
 mod working;
 mod workshop;
 

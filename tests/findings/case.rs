@@ -1,7 +1,7 @@
 //! A plan nothing is wrong with, and small changes of it.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Finding, FindingKind, Severity, Subject, design};
+use loomwright::engine::{Book, Finding, FindingKind, Severity, Span, Subject, design, endurance};
 use loomwright::plan::{Plan, field_at, read};
 use toml::{Table, Value};
 
@@ -81,4 +81,15 @@ fn nothing_is_wrong_with_the_sound_plan() {
     let sound = |f: &&Finding| f.severity != Severity::Note && !matches!(f.subject, Subject::Run(_));
     let wrong: Vec<_> = design.findings.iter().filter(sound).collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Findings of days of use.
+pub fn found_in_days(changes: &str, span: Span, kind: FindingKind) -> Vec<Finding> {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = plan_with(changes, &catalogue);
+    let mut book = Book::default();
+    endurance(&plan, &catalogue, &design(&plan, &catalogue), span, &mut book).unwrap();
+    let found: Vec<_> = book.findings.into_iter().filter(|f| f.kind == kind).collect();
+    found.iter().for_each(|f| complete(f, &catalogue));
+    found
 }

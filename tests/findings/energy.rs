@@ -1,7 +1,7 @@
 //! Duty, battery, charging, cut-off.
 
-use crate::case::{Case, run};
-use loomwright::engine::FindingKind as Kind;
+use crate::case::{Case, found_in_days, run};
+use loomwright::engine::{FindingKind as Kind, Span};
 
 const FRIDGE: &str = r#"load = [{ name = "fridge", at = "panel", power_w = 40, duty = { share_on = 0.4 } }]"#;
 
@@ -244,4 +244,18 @@ fn cut_off_wiring() {
             quiet: "charger = { enable_signal = false, engages_v = 13.3 }",
         },
     ]);
+}
+
+#[test]
+fn days_of_use() {
+    let month = Span { days: 28, ..Span::default() };
+    let (no_sun, little) = ("vehicle.driving = []", "charger.current_a = 5");
+    assert_eq!(found_in_days(no_sun, month, Kind::EnduranceCut).len(), 1);
+    assert!(found_in_days("", month, Kind::EnduranceCut).is_empty());
+    // Driving a little every day puts back less than is used, so it drifts down before it is cut.
+    let slowly = Span { days: 21, ..month };
+    let small = "vehicle.driving = [\"07:00-08:50\"]\nservice_battery.capacity_ah = 1000\ncharger.current_a = 10";
+    assert_eq!(found_in_days(small, slowly, Kind::EnduranceDrift).len(), 1);
+    assert!(found_in_days("", slowly, Kind::EnduranceDrift).is_empty());
+    assert!(found_in_days(little, Span { days: 7, ..month }, Kind::EnduranceDrift).is_empty(), "a week does not tell");
 }

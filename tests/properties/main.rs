@@ -11,3 +11,4 @@ mod generated_text;
 mod network;
 mod protection;
 mod runs;
+mod uncertainty;

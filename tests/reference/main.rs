@@ -17,6 +17,7 @@ mod fuse_links;
 #[path = "../generated/network.rs"]
 mod generated_network;
 mod heat;
+mod kinetic;
 mod ngspice;
 mod protection;
 mod sizing;

@@ -1,0 +1,63 @@
+//! The kinetic battery model against scipy's integration of the same equations, to 0.1 %.
+//!
+//! The script that made the stored output is `scripts/solve_battery.py`; its
+//! first line says the versions.
+
+use crate::check::check;
+use loomwright::engine::{Kinetic, Wells};
+use loomwright::quantity::*;
+
+const STORED: &str = include_str!("data/scipy_battery.csv");
+const SCIPY: &str = "scipy solve_ivp DOP853, stored in data/scipy_battery.csv";
+const TOLERANCE: f64 = 0.001;
+
+fn constants() -> Kinetic {
+    Kinetic { at_hand: Share::new(0.61), rate_per_h: 0.2305 }
+}
+
+/// The two tables of the stored output.
+fn tables() -> (Vec<Vec<f64>>, Vec<Vec<f64>>) {
+    let numbers = |line: &str| line.split(',').filter(|w| !w.is_empty()).map(|w| w.parse().unwrap()).collect();
+    let mut lines = STORED.lines().filter(|l| !l.starts_with('#')).skip(1);
+    let week = lines.by_ref().take_while(|l| !l.starts_with("current")).map(numbers).collect();
+    (week, lines.map(numbers).collect())
+}
+
+/// Amps out at an hour of the week, as in the script.
+fn load(hour: f64) -> Amps {
+    let leak = 110.0 * 0.10 / 720.0;
+    let cycling = if hour % 1.0 < 1.0 / 3.0 { 6.0 } else { 0.0 };
+    let charging = if (8.0..12.0).contains(&(hour % 24.0)) { 15.0 } else { 0.0 };
+    Amps::new(0.8 + leak + cycling - charging)
+}
+
+/// A week of one-minute steps stays within 0.1 % of the independent integration.
+#[test]
+fn a_week_of_minutes() {
+    let step = constants().step(Hours::new(1.0 / 60.0));
+    let whole = AmpHours::new(0.9 * 110.0);
+    let mut wells = constants().rested(whole);
+    let (week, _) = tables();
+    assert_eq!(week.len(), 15);
+    let mut minute = 0u32;
+    for row in week {
+        while f64::from(minute) < row[0] * 60.0 - 0.5 {
+            wells = step.after(wells, load((f64::from(minute) + 0.5) / 60.0));
+            minute += 1;
+        }
+        let Wells { at_hand, bound } = wells;
+        check(SCIPY, &format!("at hand after {} h, Ah", row[0]), row[1], at_hand.get(), TOLERANCE * row[1]);
+        check(SCIPY, &format!("bound after {} h, Ah", row[0]), row[2], bound.get(), TOLERANCE * row[2]);
+    }
+}
+
+/// The closed form for a delivery agrees with the event that scipy finds.
+#[test]
+fn deliveries() {
+    let (_, deliveries) = tables();
+    assert_eq!(deliveries.len(), 5);
+    for row in deliveries {
+        let got = constants().delivered_at(AmpHours::new(110.0), Amps::new(row[0])).get();
+        check(SCIPY, &format!("Ah at {} A", row[0]), row[1], got, TOLERANCE * row[1]);
+    }
+}
