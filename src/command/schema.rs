@@ -13,7 +13,9 @@ pub fn run(schema: &Schema, common: &Common) -> Result<Status, Failure> {
         let mut paper = Document::new("Names in the JSON of report, check, cable and cut-off");
         paper.paragraph(
             "Version 1. A number is in the unit at the end of its name: v, a, ah, wh, m, mm, mm2, c, s, h, d, kg, n, \
-             nm, ohm, a2s (years_a is in years); shares are 0 to 1; null is none or not known.",
+             nm, ohm, a2s (years_a is in years); shares are 0 to 1; null is none or not known. \
+             Names of `endurance` stand under a path of that name. `catalogue` gives one list for each of its tables, its \
+             rows named as in the heads of a CSV; `papers` gives `folder` and `files`.",
         );
         for object in json::shape() {
             let at: Vec<&str> = object.at.iter().map(|a| if a.is_empty() { "the top" } else { a }).collect();

@@ -76,7 +76,10 @@ fn pages_fit_a4_and_print_as_many_pages_as_they_should() {
             let width: Vec<&str> = title.split(' ').collect();
             assert!(title.starts_with("width ") && width[1] == width[3] && width.len() <= 5, "{}: {title}", file.name);
             assert!(!said.contains("CONSOLE"), "{}: {said}", file.name);
-            print_and_count(chromium, &path, n, &file.name);
+            print_and_count(chromium, &path, n, file, "A4", [595.0, 842.0]);
+            if n == 0 && file.name == "report.html" {
+                print_and_count(chromium, &path, n, file, "Letter", [612.0, 792.0]);
+            }
         }
     }
 }
@@ -92,8 +95,11 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
     }
 }
 
-fn print_and_count(chromium: &str, path: &Path, plan: usize, name: &str) {
-    let pdf = path.with_extension("pdf");
+/// Print on a paper size (in points) as the print dialogue would set it.
+fn print_and_count(chromium: &str, path: &Path, plan: usize, file: &PaperFile, paper: &str, size: [f64; 2]) {
+    let (pdf, name) = (path.with_extension("pdf"), &file.name);
+    let set = file.content.replace("@page { margin", &format!("@page {{ size: {paper}; margin"));
+    std::fs::write(path, set.replace("size: landscape", &format!("size: {paper} landscape"))).unwrap();
     let (url, print) = (format!("file://{}", path.display()), format!("--print-to-pdf={}", pdf.display()));
     browser(chromium, &["--no-pdf-header-footer", &print, &url]);
     if let Some(folder) = std::env::var_os("LOOMWRIGHT_LOOK") {
@@ -106,6 +112,9 @@ fn print_and_count(chromium: &str, path: &Path, plan: usize, name: &str) {
     let info = Command::new("pdfinfo").arg(&pdf).output().unwrap();
     let info = String::from_utf8_lossy(&info.stdout).to_string();
     let pages: u32 = info.lines().find_map(|l| l.strip_prefix("Pages:")).unwrap().trim().parse().unwrap();
+    let shown = info.lines().find_map(|l| l.strip_prefix("Page size:")).unwrap();
+    let points: Vec<f64> = shown.split(' ').filter_map(|w| w.parse().ok()).collect();
+    assert!((points[0] - size[0]).abs() < 1.5 && (points[1] - size[1]).abs() < 1.5, "{paper}: {shown}");
     let (least, most) = expected_pages(name)[plan];
     assert!((least..=most).contains(&pages), "{name} of plan {plan} prints on {pages} pages, not {least} to {most}");
     let text = Command::new("pdftotext").arg("-layout").arg(&pdf).arg("-").output().unwrap();

@@ -2,8 +2,9 @@
 
 use crate::engine::{FuseDesign, RunDesign};
 use crate::papers::diagram::layout;
-use crate::papers::{Block, Cell, Column, Document, Drawing, Job, Table, run_number};
+use crate::papers::{Block, Cell, Column, Document, Drawing, Job, Look, Table, run_number};
 use crate::quantity::Unit;
+use unicode_width::UnicodeWidthStr;
 
 /// Runs and fuses as parts of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -23,7 +24,9 @@ pub fn section(job: &Job, paper: &mut Document) {
 /// The wiring diagram, one drawing a sheet.
 fn wiring(job: &Job, paper: &mut Document) {
     let layout = layout(job.plan, job.design);
-    let text = layout.to_text(1, false);
+    // Sizes and fuses too, unless names are so long that they would not fit a page.
+    let fits = |text: &String| text.lines().all(|l| l.width() <= Look::default().width);
+    let text = Some(layout.to_text(1, false)).filter(fits).unwrap_or_else(|| layout.to_text(0, false));
     let sheets = layout.to_svg();
     let count = sheets.len();
     for (n, svg) in sheets.into_iter().enumerate() {
