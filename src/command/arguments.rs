@@ -323,7 +323,8 @@ pub struct Completions {
 #[command(after_help = "\
 Examples:
   loomwright endurance van.toml
-  loomwright endurance van.toml --days 90 --first-day 335 --health 80%")]
+  loomwright endurance van.toml --days 90 --first-day 335 --health 80%
+  loomwright endurance van.toml --days 7 --draws 1000")]
 pub struct Endurance {
     #[command(flatten)]
     pub plan: PlanArgument,
@@ -339,6 +340,13 @@ pub struct Endurance {
     /// Share of the capacity that age has left.
     #[arg(long, value_name = "SHARE", default_value = "100%")]
     pub health: String,
+    /// Repeat it so many times with use, weather and age drawn at random, and
+    /// say how sure it is.
+    #[arg(long, value_name = "NUMBER", default_value_t = 0)]
+    pub draws: u32,
+    /// Beginning of the random numbers; the same gives the same result.
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub seed: u64,
     /// Also show how each number came about.
     #[arg(long)]
     pub workings: bool,

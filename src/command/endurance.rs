@@ -4,9 +4,11 @@ use super::arguments::{Common, Endurance};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
+use crate::engine::uncertainty::{Draws, Uncertainty, uncertainty};
 use crate::engine::{Book, Severity, Span, design, endurance};
 use crate::papers::{self, Block, Job, finding_notice, plain};
 use crate::plan::{Place, Section};
+use std::io::IsTerminal;
 
 /// Simulate and print it.
 pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
@@ -24,12 +26,20 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let mut book = Book::default();
     let days = endurance(plan, &catalogue, &design, span, &mut book).map_err(|e| Failure::new(e.explain(), ""))?;
     let job = Job { plan, catalogue: &catalogue, design: &design };
+    let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
+    let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
     if asked.form.json {
-        let value = papers::json::endurance(&job, span, &days, &book, asked.workings);
+        let mut value = papers::json::endurance(&job, span, &days, &book, asked.workings);
+        if let Some(sure) = &sure {
+            value["uncertainty"] = papers::json::uncertainty(draws, sure);
+        }
         output::json(&value, common.color)?;
     } else {
         let mut paper = papers::endurance_paper(&job, span, &days);
         paper.blocks.extend(book.findings.iter().map(|f| Block::Notice(finding_notice(f, plan))));
+        if let Some(sure) = &sure {
+            papers::add_uncertainty(draws, sure, &mut paper);
+        }
         if asked.workings {
             papers::add_workings(&book.workings, &mut paper);
         }
@@ -37,4 +47,19 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     }
     let stops = design.has_stop() || book.findings.iter().any(|f| f.severity == Severity::Stop);
     Ok(if stops { Status::Stop } else { Status::Fine })
+}
+
+/// Draw on all cores; how far it has come is said on a terminal only.
+fn draw(job: &Job, draws: Draws) -> Result<Uncertainty, Failure> {
+    let terminal = std::io::stderr().is_terminal();
+    let every = (draws.count / 100).max(1);
+    let watch = |done: u32| {
+        if terminal && (done.is_multiple_of(every) || done == draws.count) {
+            let end = if done == draws.count { "\r\x1b[K" } else { "" };
+            eprint!("\r{done} of {} draws{end}", draws.count);
+        }
+        true
+    };
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    uncertainty(job.plan, job.catalogue, job.design, draws, cores, &watch).map_err(|e| Failure::new(e.explain(), ""))
 }

@@ -24,6 +24,7 @@ mod owner_card;
 mod parts_list;
 mod plain;
 mod report;
+mod uncertainty;
 
 pub use answer::{CableAnswered, CutOffAnswer, cable_answer, cut_off_answer};
 pub use bundle::{PaperFile, bundle};
@@ -42,6 +43,7 @@ pub use owner_card::owner_card;
 pub use parts_list::parts_list;
 pub use plain::{Look, colour, notice, plain};
 pub use report::{add_workings, finding_notice, findings, report};
+pub use uncertainty::section as add_uncertainty;
 
 use crate::catalogue::Catalogue;
 use crate::engine::Design;

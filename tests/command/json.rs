@@ -42,7 +42,7 @@ fn every_name_is_explained_and_every_explanation_is_of_a_name() {
     names(&parsed(&["cable", "20A", "6m", "--json", "--workings"]), "", &mut found);
     names(&parsed(&["cut-off", "agm", "100Ah", "8A", "--json"]), "", &mut found);
     let mut days = BTreeSet::new();
-    let endurance = parsed(&["endurance", "--json", "--workings"]);
+    let endurance = parsed(&["endurance", "--json", "--workings", "--days", "3", "--draws", "4"]);
     names(&serde_json::json!({"endurance": endurance}), "", &mut days);
     // Findings and workings are the same there as elsewhere.
     let elsewhere = |path: &str| path.contains("findings[]") || path.contains("workings[]");

@@ -3,10 +3,34 @@
 use super::VERSION;
 use super::findings::finding;
 use super::number::{maybe, number, rounded};
-use super::workings::of;
+use super::workings::{figure, of};
+use crate::engine::uncertainty::{Bar, Draws, Uncertainty};
 use crate::engine::{Book, Endurance, EnduranceDay, EndurancePoint, LoadHours, Span};
 use crate::papers::Job;
 use serde_json::{Value, json};
+
+/// What many draws say.
+pub fn uncertainty(draws: Draws, u: &Uncertainty) -> Value {
+    let bar = |b: &Bar| {
+        json!({
+            "input": b.input.words(),
+            "low": figure(b.low.0),
+            "lowest_at_low": number(b.low.1),
+            "high": figure(b.high.0),
+            "lowest_at_high": number(b.high.1),
+        })
+    };
+    json!({
+        "draws": u.draws,
+        "seed": draws.seed,
+        "uncut": number(u.uncut),
+        "lowest": u.lowest.map(number),
+        "unserved_h": u.unserved.map(number),
+        "cut_at_night": u.cut_at_night.iter().map(|s| number(*s)).collect::<Vec<_>>(),
+        "cut_by": u.cut_by.iter().map(|s| number(*s)).collect::<Vec<_>>(),
+        "inputs": u.tornado.iter().map(bar).collect::<Vec<_>>(),
+    })
+}
 
 /// What `endurance` answers.
 pub fn endurance(job: &Job, span: Span, e: &Endurance, book: &Book, with_workings: bool) -> Value {

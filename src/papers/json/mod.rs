@@ -17,7 +17,7 @@ mod workings;
 
 pub use answer::{cable_answer, cut_off_answer};
 pub use design::report;
-pub use endurance::endurance;
+pub use endurance::{endurance, uncertainty};
 pub use findings::{Spot, check, finding};
 pub use number::{maybe, number};
 pub use plan_schema::plan_schema;

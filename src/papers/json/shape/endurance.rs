@@ -26,7 +26,35 @@ pub(super) const OBJECTS: &[Object] = &[
             ("points", "the curve, at most about 2,000 points"),
             ("findings", "worst first"),
             ("workings", "with --workings"),
+            ("uncertainty", "with --draws: how sure it is"),
         ],
+    },
+    Object {
+        at: &["endurance.uncertainty"],
+        names: &[
+            ("draws", "how many"),
+            ("seed", "the same seed gives the same result"),
+            ("uncut", "chance of no cut in all the days"),
+            ("lowest", "lowest charge: under it 1 of 20 draws, half, 19 of 20"),
+            ("unserved_h", "hours without power of all loads together, likewise"),
+            ("cut_at_night", "for each day, chance of a cut in the night that ends on it"),
+            ("cut_by", "for each day, chance of a cut by its end"),
+            ("inputs", "what matters most first"),
+        ],
+    },
+    Object {
+        at: &["endurance.uncertainty.inputs[]"],
+        names: &[
+            ("input", "what varies"),
+            ("low", "its 10 % value"),
+            ("lowest_at_low", "lowest charge with it"),
+            ("high", "its 90 % value"),
+            ("lowest_at_high", "lowest charge with it"),
+        ],
+    },
+    Object {
+        at: &["endurance.uncertainty.inputs[].low", "endurance.uncertainty.inputs[].high"],
+        names: &[("value", "the number; shares are 0 to 1"), ("unit", "its unit; % marks a share")],
     },
     Object {
         at: &["endurance.question"],

@@ -1,0 +1,62 @@
+//! How sure the days of use are, on paper: chances day by day, and what matters most.
+
+use super::{Cell, Column, Document, Table};
+use crate::engine::uncertainty::{Draws, Uncertainty};
+use crate::quantity::Unit;
+
+/// What many draws say, as a part of the endurance paper.
+pub fn section(draws: Draws, u: &Uncertainty, paper: &mut Document) {
+    paper.heading(1, "How sure that is");
+    paper.paragraph(format!(
+        "{} draws of {} days each (seed {}), over use, air, sun, age of the battery, charging while driving and charge \
+         at the beginning. The chance of a cut is a share of the draws; inputs that hang together in life, such as \
+         cold and dark days, are drawn apart.",
+        u.draws, draws.span.days, draws.seed
+    ));
+    let [low, middle, high] = u.lowest;
+    let [little, usual, much] = u.unserved;
+    paper.facts(vec![
+        ("Never cut off", format!("{} of the draws", u.uncut)),
+        ("Lowest charge", format!("{middle} in half of them; under {low} in one of twenty, over {high} in another")),
+        ("Without power", format!("{usual} in half of them, all loads together; {little} to {much} in nine of ten")),
+    ]);
+    paper.table(by_day(u));
+    paper.table(tornado(u));
+}
+
+fn by_day(u: &Uncertainty) -> Table {
+    let columns = [
+        Column::number("day", "Day", Unit::Count),
+        Column::number("cut_at_night", "Cut in its night", Unit::Share),
+        Column::number("cut_by", "Cut by its end", Unit::Share),
+    ];
+    let mut table = Table::new("uncertainty-days", "Chance of being cut off", &columns);
+    for (n, (night, by)) in u.cut_at_night.iter().zip(&u.cut_by).enumerate() {
+        table.row(vec![Cell::count(n + 1), Cell::of(*night), Cell::of(*by)]);
+    }
+    table
+}
+
+fn tornado(u: &Uncertainty) -> Table {
+    let columns = [
+        Column::text("input", "What varies"),
+        Column::text("low", "Low"),
+        Column::number("lowest_at_low", "Lowest then", Unit::Share),
+        Column::text("high", "High"),
+        Column::number("lowest_at_high", "Lowest then", Unit::Share),
+        Column::number("spread", "Spread", Unit::Share),
+    ];
+    let caption = "What matters most: the lowest charge with one input low and high, the others in the middle";
+    let mut table = Table::new("uncertainty-inputs", caption, &columns);
+    for bar in &u.tornado {
+        table.row(vec![
+            bar.input.words().into(),
+            bar.low.0.to_string().into(),
+            Cell::of(bar.low.1),
+            bar.high.0.to_string().into(),
+            Cell::of(bar.high.1),
+            Cell::of(bar.spread()),
+        ]);
+    }
+    table
+}
