@@ -2,6 +2,8 @@
 //! file may be, one terminal library, nothing at the top that does not belong.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod readme;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
