@@ -4,7 +4,7 @@ use super::arguments::{Common, CutOff};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
-use crate::engine::{Book, cut_off_question};
+use crate::engine::{Book, Severity, cut_off_question};
 use crate::papers::{self, CutOffAnswer, plain};
 use crate::plan::{Place, Section};
 
@@ -29,6 +29,7 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
         capacity,
         current,
         design: &design,
+        findings: &book.findings,
         workings: asked.workings.then_some(&book.workings),
     };
     if asked.form.json {
@@ -36,5 +37,6 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
     } else {
         output::result(&plain(&papers::cut_off_answer(&answer), &common.look()), common.color)?;
     }
-    Ok(Status::Fine)
+    let stops = book.findings.iter().any(|f| f.severity == Severity::Stop);
+    Ok(if stops { Status::Stop } else { Status::Fine })
 }

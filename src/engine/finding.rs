@@ -156,6 +156,8 @@ kinds! {
     ChargerLoose = "charger-loose", Stop;
     /// The sensing point of the cut-off is no point of the plan.
     SensingLoose = "sensing-loose", Caution;
+    /// A run feeds nothing, and nothing feeds it.
+    RunIdle = "run-idle", Caution;
     /// No run leads to the cut-off.
     CutOffLoose = "cut-off-loose", Caution;
     // Duty.
@@ -195,6 +197,8 @@ kinds! {
     ChargerSlow = "charger-slow", Caution;
     /// More charge current than the chemistry takes.
     ChargerFast = "charger-fast", Stop;
+    /// The charge voltage is above what the chemistry stands.
+    ChargeVoltage = "charge-voltage", Stop;
     /// More than the alternator has to give.
     AlternatorShort = "alternator-short", Caution;
     /// No standard charger fits between the bounds.

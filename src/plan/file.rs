@@ -24,6 +24,8 @@ pub enum FileError {
     ChangedOnDisk(PathBuf),
     /// The file exists and was not opened by us.
     Exists(PathBuf),
+    /// The file has so many bytes that it is no plan.
+    TooLarge(PathBuf, u64),
 }
 
 impl std::fmt::Display for FileError {
@@ -39,6 +41,13 @@ impl std::fmt::Display for FileError {
             FileError::ChangedOnDisk(path) => {
                 write!(f, "{} was changed by another program since it was read", path.display())
             }
+            FileError::TooLarge(path, bytes) => write!(
+                f,
+                "{} has {:.1} MB, which is no plan; a plan has at most {:.0} MB, is this the right file?",
+                path.display(),
+                *bytes as f64 / 1e6,
+                LONGEST_FILE as f64 / 1e6
+            ),
             FileError::Exists(path) => write!(f, "{} exists already", path.display()),
         }
     }
@@ -60,7 +69,12 @@ fn reason(e: &io::Error) -> String {
 impl PlanFile {
     /// Open a file and give its bytes, at most a little more than a plan may have.
     pub fn open(path: &Path) -> Result<(PlanFile, Vec<u8>), FileError> {
-        let bytes = read_some(path).map_err(|e| FileError::Read(path.into(), e))?;
+        let failed = |e| FileError::Read(path.into(), e);
+        let size = fs::metadata(path).map_err(failed)?.len();
+        if size > LONGEST_FILE as u64 {
+            return Err(FileError::TooLarge(path.into(), size));
+        }
+        let bytes = read_some(path).map_err(failed)?;
         Ok((PlanFile { path: path.into(), on_disk: Some(bytes.clone()) }, bytes))
     }
 

@@ -203,6 +203,18 @@ impl Walk<'_> {
         if section == Section::Run && path == "size_mm2" {
             return self.size_as_number(index, value);
         }
+        let inside = format!("{path}.");
+        if let Some(first) = fields_of(section).find(|f| f.key.starts_with(&inside)) {
+            let known = fields_of(section).filter_map(|f| f.key.strip_prefix(&inside)).collect::<Vec<_>>().join(", ");
+            let what = format!("`{path}` holds several values and wants braces");
+            let example = first.key.trim_start_matches(&inside);
+            return self.report(
+                value.span(),
+                what,
+                format!("{{ {example} = … }}"),
+                format!("write `{path} = {{ {example} = … }}`; inside go {known}"),
+            );
+        }
         match fields_of(section).find(|f| f.key == path) {
             Some(field) => self.field(field, index, value),
             None => self.unknown(section, &path, key.span()),

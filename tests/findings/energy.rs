@@ -190,6 +190,35 @@ fn charging() {
 }
 
 #[test]
+fn charge_voltage() {
+    run(&[
+        Case { kind: Kind::ChargeVoltage, raises: "charger.output_v = 16.0", quiet: "charger.output_v = 14.2" },
+        Case {
+            kind: Kind::ChargeVoltage,
+            raises: "service_battery.chemistry = \"gel\"\ncharger.output_v = 14.8",
+            quiet: "service_battery.chemistry = \"gel\"\ncharger.output_v = 14.1",
+        },
+    ]);
+}
+
+/// The bare question says so where no setting makes it good.
+#[test]
+fn cut_off_question_speaks_against_harm() {
+    use loomwright::catalogue::Catalogue;
+    use loomwright::engine::{Book, cut_off_question};
+    use loomwright::quantity::{AmpHours, Amps, Share};
+    let catalogue = Catalogue::embedded().unwrap();
+    let kinds = |key: &str, amps: f64, reserve: Option<Share>| {
+        let mut book = Book::default();
+        cut_off_question(catalogue.chemistry(key).unwrap(), AmpHours::new(100.0), Amps::new(amps), reserve, &mut book);
+        book.findings.iter().map(|f| f.kind).collect::<Vec<_>>()
+    };
+    assert_eq!(kinds("agm", 8.0, None), []);
+    assert!(kinds("agm", 800.0, None).contains(&Kind::BatteryRate));
+    assert_eq!(kinds("lithium-iron-phosphate", 1.0, Some(Share::ZERO)), [Kind::CutOffLow]);
+}
+
+#[test]
 fn cut_off_settings() {
     run(&[
         Case { kind: Kind::CutOffRange, raises: "cut_off.highest_v = 12.0", quiet: "cut_off.highest_v = 14.0" },

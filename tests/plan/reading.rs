@@ -84,6 +84,7 @@ fn minus_zero_is_zero() {
 fn wrong_types_say_what_was_found() {
     one_in("[[load]]\nname = 5\n", 5, &["name", "integer", "text"]);
     one_in("[[load]]\nname = \"a\"\npower_w = \"45\"\n", 6, &["power_w", "string"]);
+    one_in("[[load]]\nname = \"a\"\nduty = \"30 h\"\n", 6, &["`duty`", "hours_a_day", "braces"]);
     one_in("[load]\nname = \"a\"\n", 4, &["[[load]]", "double brackets"]);
     one_in("[vehicle]\ndriving = [\"7-25\"]\n", 5, &["25", "time of day"]);
 }

@@ -23,6 +23,7 @@ pub(super) fn check(
     no_charge(plan, bounds, book);
     vehicle(plan, catalogue, chemistry, book);
     let Some(current) = out.current else { return };
+    voltage(plan, chemistry, book);
     slow(plan, bounds, out, current, book);
     fast(plan, chemistry, battery, out, current, book);
     alternator(plan, out, current, book);
@@ -103,6 +104,25 @@ fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut
             );
         }
     }
+}
+
+/// A charge voltage that the plan gives is taken as it is at every temperature.
+fn voltage(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
+    let (Some(given), most) = (plan.charger.output_voltage, chemistry.charge.max) else { return };
+    if plan.charger.kind != ChargerKind::DcDc || given.get() <= most.get() + 1e-9 {
+        return;
+    }
+    let good = chemistry.charge.absorption;
+    book.find(
+        Finding::new(
+            Kind::ChargeVoltage,
+            Subject::Charger,
+            format!("the charger gives {given}; {} stands at most {most} at its posts", chemistry.name),
+        )
+        .rule(format!("highest charge voltage: {}", chemistry.charge.from.words()))
+        .at(charger_place("output_v"))
+        .remedy_number(format!("set it to {good}"), charger_place("output_v"), good.get()),
+    );
 }
 
 fn slow(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut Book) {

@@ -4,6 +4,9 @@ use super::{Case, CutOffDesign, Device, SensingPath, rest, settings, working};
 use crate::catalogue::Chemistry;
 use crate::engine::battery::{Store, TABLE_AIR};
 use crate::engine::book::Book;
+use crate::engine::finding::{Finding, Kind};
+use crate::engine::subject::Subject;
+use crate::plan::{Place, Section};
 use crate::quantity::*;
 
 /// Settings for a battery alone: sensing at the posts, 25 °C, steps of 0.1 V.
@@ -37,7 +40,46 @@ pub fn cut_off_question(
     };
     let out = settings::settle(&case);
     working::record(&case, chemistry, &out, book);
+    check(chemistry, capacity, current, &out, book);
     CutOffDesign { order: order(chemistry, &out), current, ..out }
+}
+
+/// What no setting makes good: a current the battery does not give, a setting where harm has begun.
+fn check(chemistry: &Chemistry, capacity: AmpHours, current: Amps, out: &CutOffDesign, book: &mut Book) {
+    let most = Amps::new(capacity.get() * chemistry.rate.max_c);
+    if current.get() > most.get() {
+        let needed = AmpHours::new((current.get() / chemistry.rate.max_c).ceil());
+        book.find(
+            Finding::new(
+                Kind::BatteryRate,
+                Subject::ServiceBattery,
+                format!("{current} is more than the {most} that {capacity} of {} give steadily", chemistry.name),
+            )
+            .rule(format!("highest discharge {} C: {}", chemistry.rate.max_c, chemistry.rate.from.words()))
+            .at(Place::of(Section::ServiceBattery, "capacity_ah"))
+            .remedy(format!("ask for {needed} or more, or for {most} or less")),
+        );
+    }
+    let harm = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    if out.cut.get() <= harm.get() {
+        book.find(
+            Finding::new(
+                Kind::CutOffLow,
+                Subject::CutOff,
+                format!(
+                    "a cut-off at {} acts when harm has begun or the battery's own protection has opened, at {harm}",
+                    out.cut
+                ),
+            )
+            .rule(format!("harm begins: {}", chemistry.low.from.words()))
+            .at(Place::of(Section::CutOff, "cut_v"))
+            .remedy(format!(
+                "keep a reserve of {} or more, and set it no lower than {}",
+                chemistry.low.reserve,
+                harm + Volts::new(0.1)
+            )),
+        );
+    }
 }
 
 fn order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {

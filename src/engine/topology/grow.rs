@@ -15,6 +15,7 @@ pub fn topology(plan: &Plan) -> (Topology, Vec<Finding>) {
     grow.left_over();
     grow.mark_sources();
     grow.loads();
+    grow.idle();
     grow.devices();
     (grow.out, grow.findings)
 }
@@ -249,6 +250,47 @@ impl<'a> Grow<'a> {
         }
     }
 
+    /// A run with nothing at or beyond its far end is live copper for no use:
+    /// often one that was begun and forgotten.
+    fn idle(&mut self) {
+        let plan = self.plan;
+        let mut used: BTreeSet<&str> =
+            BTreeSet::from([point::CHARGER, point::CUT_OFF, plan.cut_off.senses_at.as_str()]);
+        used.extend(plan.loads.iter().filter(|l| !l.inverter).map(|l| l.at.as_str()));
+        let devices = [
+            (plan.inverter.rating.get(), &plan.inverter.at),
+            (plan.solar.array.get(), &plan.solar.at),
+            (plan.mains.current.get(), &plan.mains.at),
+        ];
+        used.extend(devices.into_iter().filter(|(size, _)| *size > 0.0).map(|(_, at)| at.as_str()));
+        let mut busy: Vec<bool> = self.out.branches.iter().map(|b| used.contains(b.far.as_str())).collect();
+        for branch in (0..busy.len()).rev() {
+            if let (true, Some(parent)) = (busy[branch], self.out.branches[branch].parent) {
+                busy[parent] = true;
+            }
+        }
+        for branch in (0..busy.len()).filter(|&b| !busy[b]) {
+            let run = self.out.branches[branch].run;
+            if plan.runs[run].current.is_some() {
+                continue;
+            }
+            let text = format!(
+                "{} feeds nothing: no load, charger or other device is at or beyond `{}`",
+                run_name(plan, run),
+                self.out.branches[branch].far
+            );
+            self.findings.push(
+                Finding::new(Kind::RunIdle, Subject::Run(run), text)
+                    .rule("a live cable that ends in nothing can chafe and short without ever being missed")
+                    .at(Place::run(run, "to"))
+                    .remedy(format!(
+                        "take R{} out, connect a load to its end, or say what current it is to be sized for",
+                        run + 1
+                    )),
+            );
+        }
+    }
+
     /// The charger wants both its sides connected, the cut-off a point to watch.
     fn devices(&mut self) {
         let plan = self.plan;
@@ -345,8 +387,13 @@ mod tests {
         assert_eq!(with(&[run("panel", "panel")]), [Kind::RunNowhere]);
         assert_eq!(with(&[run("lost", "found")]), [Kind::RunLoose]);
         assert_eq!(with(&[run("service battery", "panel")]), [Kind::RunLoop], "two runs into one point");
-        assert_eq!(with(&[run("panel", "a"), run("a", "b"), run("b", "panel")]), [Kind::RunLoop], "a loop of runs");
+        assert_eq!(
+            with(&[run("panel", "a"), run("a", "b"), run("b", "panel"), load("a"), load("b")]),
+            [Kind::RunLoop],
+            "a loop of runs"
+        );
         assert_eq!(with(&[run("panel", "starter battery")]), [Kind::RunLoop], "both batteries joined");
+        assert_eq!(with(&[run("panel", "spare")]), [Kind::RunIdle], "a run that feeds nothing");
         assert_eq!(with(&[load("pannel")]), [Kind::LoadLoose]);
         assert_eq!(with(&[load("")]), [Kind::LoadLoose]);
         assert_eq!(kinds(&[run("service battery", "cut-off")]), [Kind::NoLoads]);

@@ -1,9 +1,10 @@
 //! Where to disconnect a battery: settings, what they mean at other currents, what acts first.
 
 use crate::catalogue::Chemistry;
-use crate::engine::{CutOffDesign, Workings};
-use crate::papers::Document;
-use crate::papers::report::{add_workings, cut_off};
+use crate::engine::{CutOffDesign, Finding, Workings};
+use crate::papers::report::{add_workings, cut_off, finding_notice};
+use crate::papers::{Block, Document};
+use crate::plan::Plan;
 use crate::quantity::{AmpHours, Amps};
 
 /// A cut-off question and its answer.
@@ -17,6 +18,8 @@ pub struct CutOffAnswer<'a> {
     pub current: Amps,
     /// The answer.
     pub design: &'a CutOffDesign,
+    /// What speaks against it.
+    pub findings: &'a [Finding],
     /// How the numbers came about, when wanted.
     pub workings: Option<&'a Workings>,
 }
@@ -30,6 +33,7 @@ pub fn cut_off_answer(answer: &CutOffAnswer) -> Document {
         ("Keeps", format!("{} of the charge at {}", design.reserve, answer.current)),
         ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
     ]);
+    paper.blocks.extend(answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Plan::default()))));
     paper.table(cut_off::currents(design));
     paper.table(cut_off::order(design));
     paper.paragraph(

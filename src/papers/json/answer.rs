@@ -45,6 +45,7 @@ pub fn cut_off_answer(answer: &CutOffAnswer) -> Value {
             "current_a": number(answer.current),
         },
         "cut_off": cut_off(answer.design),
+        "findings": answer.findings.iter().map(|f| finding(f, &crate::plan::Plan::default(), &|_| None)).collect::<Vec<_>>(),
     });
     if let Some(workings) = answer.workings {
         out["workings"] = of(workings, &crate::plan::Plan::default());
