@@ -7,7 +7,6 @@ use super::{input, output, typed};
 use crate::engine::uncertainty::{Draws, Uncertainty, uncertainty};
 use crate::engine::{Book, Severity, Span, design, endurance};
 use crate::papers::{self, Block, Job, finding_notice, plain};
-use crate::plan::{Place, Section};
 use std::io::IsTerminal;
 
 /// Simulate and print it.
@@ -15,12 +14,11 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(asked.plan.plan.as_deref(), &catalogue)?;
     let plan = &input.read.plan;
-    let share = |name, text: &str| typed::number(name, text, Place::of(Section::Vehicle, "idling"), &catalogue);
     let span = Span {
         days: asked.days,
         first_day: asked.first_day,
-        from: share("from", &asked.from)?,
-        health: share("health", &asked.health)?,
+        from: typed::share("from", &asked.from)?,
+        health: typed::share("health", &asked.health)?,
     };
     let design = design(plan, &catalogue);
     let mut book = Book::default();

@@ -3,7 +3,7 @@
 use super::failure::Failure;
 use crate::catalogue::Catalogue;
 use crate::plan::{Place, Value, field_at};
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Share, Unit, parse};
 
 /// Read a number for a field of the plan.
 pub fn number<Q: Quantity>(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<Q, Failure> {
@@ -19,6 +19,14 @@ pub fn word(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Resu
         Value::Text(t) => Ok(t),
         _ => Err(Failure::new(format!("{name} `{text}` is no word"), "")),
     }
+}
+
+/// Read a share of a whole, `0.4` or `40%`.
+pub fn share(name: &str, text: &str) -> Result<Share, Failure> {
+    let help = format!("{name} is from 0 % to 100 %, such as 80% or 0.8");
+    let failed = |why: String| Failure::new(format!("{name} `{text}`: {why}"), help.clone());
+    let share = parse(text, Unit::Share).map_err(|e| failed(e.explain(Unit::Share)))?;
+    if (0.0..=1.0).contains(&share) { Ok(Share::new(share)) } else { Err(failed("this is no share of a whole".into())) }
 }
 
 fn value(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<Value, Failure> {

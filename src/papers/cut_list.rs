@@ -54,6 +54,9 @@ fn table(job: &Job, list: &CutList) -> Table {
             fuse(job, cut).map_or(Cell::Absent, Cell::from),
         ]);
     }
+    if list.cuts.is_empty() {
+        return table;
+    }
     let mut sum = vec![Cell::Text(String::new()); columns.len()];
     sum[0] = "all".into();
     sum[3] = Cell::of(all);

@@ -34,7 +34,9 @@ pub fn parts_list(plan: &Plan, catalogue: &Catalogue, design: &Design, cuts: &[C
     list.cable(cuts);
     list.ends(cuts);
     list.fuses(design);
-    list.piece("label", "wire label, printed, for each end of each piece".into(), 2 * cuts.len());
+    if !cuts.is_empty() {
+        list.piece("label", "wire label, printed, for each end of each piece".into(), 2 * cuts.len());
+    }
     list.parts
 }
 
