@@ -110,19 +110,19 @@ fn lightest_of_few(nodes: &[Node], labels: &[Vec<usize>], most: usize) -> Option
     let mut best: Option<f64> = None;
     let mut choice = vec![0; nodes.len()];
     loop {
-        if different_sizes(labels, &choice) <= most {
-            if let Some(mass) = mass_if_kept(nodes, &choice) {
-                best = Some(best.map_or(mass.get(), |b: f64| b.min(mass.get())));
-            }
+        if different_sizes(labels, &choice) <= most
+            && let Some(mass) = mass_if_kept(nodes, &choice)
+        {
+            best = Some(best.map_or(mass.get(), |b: f64| b.min(mass.get())));
         }
         let next = (0..nodes.len()).find(|i| choice[*i] + 1 < nodes[*i].options.len())?;
         choice[next] += 1;
         choice[..next].fill(0);
         if choice.iter().zip(nodes).all(|(c, n)| c + 1 == n.options.len()) {
-            if different_sizes(labels, &choice) <= most {
-                if let Some(mass) = mass_if_kept(nodes, &choice) {
-                    best = Some(best.map_or(mass.get(), |b: f64| b.min(mass.get())));
-                }
+            if different_sizes(labels, &choice) <= most
+                && let Some(mass) = mass_if_kept(nodes, &choice)
+            {
+                best = Some(best.map_or(mass.get(), |b: f64| b.min(mass.get())));
             }
             return best;
         }

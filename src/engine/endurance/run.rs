@@ -169,12 +169,12 @@ impl<'a> State<'a> {
         }
         let cut = !self.connected || self.dead;
         for (index, allowed, before) in &s.steady_loads {
-            if allowed.has(minute) {
-                if let Some(hours) = record.out.loads.get_mut(*index) {
-                    hours.wanted += one;
-                    if cut && (self.dead || !before) {
-                        hours.unserved += one;
-                    }
+            if allowed.has(minute)
+                && let Some(hours) = record.out.loads.get_mut(*index)
+            {
+                hours.wanted += one;
+                if cut && (self.dead || !before) {
+                    hours.unserved += one;
                 }
             }
         }

@@ -75,10 +75,10 @@ impl<'a> Turned<'a> {
         let asked = self.asked();
         let ampacity = self.chosen.ampacity.used();
         let mut most = (ampacity, HEAT);
-        if let Some(fuse) = self.largest_fuse(ampacity) {
-            if fuse < most.0 {
-                most = (fuse, FUSE);
-            }
+        if let Some(fuse) = self.largest_fuse(ampacity)
+            && fuse < most.0
+        {
+            most = (fuse, FUSE);
         }
         let Some(allowed) = self.allowed else { return Some(most) };
         let path = self.path(asked.laid.air, self.bundle());
