@@ -50,6 +50,6 @@ fn what_the_readme_points_at_is_there() {
     for target in targets {
         assert!(super::root().join(target).exists(), "README points at {target}, which is not there");
     }
-    let first = text.lines().skip_while(|l| l.starts_with('#') || l.is_empty()).next().unwrap_or_default();
+    let first = text.lines().find(|l| !l.starts_with('#') && !l.is_empty()).unwrap_or_default();
     assert!(first.starts_with("Loomwright sizes a 12-volt"), "the README opens with the job");
 }
