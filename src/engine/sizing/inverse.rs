@@ -38,7 +38,7 @@ pub(super) struct Turned<'a> {
 impl<'a> Turned<'a> {
     pub fn new(shelf: &'a Shelf<'a>, run: &'a PickedRun<'a>, loading: Share) -> Self {
         let chosen = run.chosen();
-        let allowed = run.left.map(|left| (chosen.drop + left).max(Volts::ZERO));
+        let allowed = run.left.or(run.short).map(|left| (chosen.drop + left).max(Volts::ZERO));
         Turned { shelf, run, chosen, allowed, loading }
     }
 

@@ -37,6 +37,8 @@ pub struct PickedRun<'a> {
     pub share: Option<Volts>,
     /// Drop that is left to the tightest end beyond, with all sizes as used; `None` without an end.
     pub left: Option<Volts>,
+    /// The same of ends that no choice can serve, where there is no other end: below zero.
+    pub short: Option<Volts>,
     /// Whether any size stands by itself.
     pub stands: bool,
 }
@@ -133,6 +135,7 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
             shared: 0,
             share: None,
             left: None,
+            short: None,
             stands: true,
         });
     }
@@ -277,6 +280,7 @@ fn decide<'a>(
     for run in &mut runs {
         run.stands = run.candidates.iter().any(Candidate::stands);
         run.left = None;
+        run.short = None;
     }
     let (question, hopeless) = question(&runs, topology, demand);
     let weights: Vec<Weight> = runs
@@ -380,11 +384,12 @@ impl Picked<'_> {
     /// What each branch's tightest end has left.
     fn leave(&mut self, topology: &Topology, demand: &Demand) {
         for (terminal, hopeless) in demand.terminals.iter().zip(self.hopeless.clone()) {
-            let Some(branch) = terminal.branch.filter(|_| !hopeless) else { continue };
+            let Some(branch) = terminal.branch else { continue };
             let left = terminal.limit - self.drop_to(topology, branch);
             for b in topology.path_of(branch) {
                 let run = &mut self.runs[b];
-                run.left = Some(run.left.map_or(left, |l| l.min(left)));
+                let tightest = if hopeless { &mut run.short } else { &mut run.left };
+                *tightest = Some(tightest.map_or(left, |l| l.min(left)));
             }
         }
     }

@@ -184,7 +184,7 @@ impl Known<'_> {
 
 /// Whether a size would drop more than the tightest end beyond has left, the other runs as they are.
 pub(super) fn fails_drop(run: &PickedRun, candidate: &Candidate) -> bool {
-    let Some(left) = run.left else { return false };
+    let Some(left) = run.left.or(run.short) else { return false };
     candidate.drop.get() > run.chosen().drop.get() + left.get() + 1e-12
 }
 

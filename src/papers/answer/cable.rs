@@ -1,7 +1,7 @@
 //! Which cable: every size side by side, the one to take marked, and what stops the others.
 
 use crate::engine::sizing::{CableAnswer, CableQuestion};
-use crate::engine::{Severity, SizeRow};
+use crate::engine::{RunDesign, Severity, SizeRow};
 use crate::papers::report::{add_workings, finding_notice};
 use crate::papers::{Block, Cell, Column, Document, Table};
 use crate::quantity::Unit;
@@ -38,12 +38,9 @@ pub fn cable_answer(job: &CableAnswered) -> Document {
 
 fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
     let (question, run) = (job.question, &job.answer.run);
-    let take = match &run.size {
-        Some(size) => format!("{} ({})", size.label, if run.pinned { "as given" } else { run.ruling }),
-        None => "no size is enough; shorten the way, or share the current between cables".into(),
-    };
+    let (word, take) = verdict(run);
     let mut facts = vec![
-        ("Take", take),
+        (word, take),
         ("Drop limit", format!("{} of 12 V, out and back", question.drop)),
         ("Counted", counted(question)),
         ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
@@ -58,6 +55,24 @@ fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
     facts
 }
 
+/// What to take; a size that fails is never offered as if it did not.
+fn verdict(run: &RunDesign) -> (&'static str, String) {
+    match &run.size {
+        Some(size) if run.pinned && size.fails.is_empty() => ("Checked", format!("{}: fits", size.label)),
+        Some(size) if run.pinned => ("Checked", format!("{}: FAILS {}", size.label, size.fails.join(", "))),
+        Some(size) if size.fails.is_empty() => ("Take", format!("{} ({})", size.label, run.ruling)),
+        Some(size) => (
+            "Take",
+            format!(
+                "none: {} at the most fails {}; shorten the way, or share the current",
+                size.label,
+                size.fails.join(", ")
+            ),
+        ),
+        None => ("Take", "none is enough; shorten the way, or share the current between cables".into()),
+    }
+}
+
 /// What the drops hold besides the conductor.
 fn counted(question: &CableQuestion) -> String {
     match (question.joints, question.fused) {
@@ -65,6 +80,10 @@ fn counted(question: &CableQuestion) -> String {
         (joints, true) => format!("the conductor, hot; {joints} joints; the fuse-link"),
         (joints, false) => format!("the conductor, hot; {joints} joints"),
     }
+}
+
+fn possible(row: &SizeRow) -> bool {
+    row.drop_share.get() < 1.0 && row.temperature.get() < 300.0
 }
 
 /// What a size fails, in one short word each, so that a row stays one line.
@@ -92,15 +111,17 @@ fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
     let mut table = Table::new("sizes", caption, &columns);
     for row in rows {
         let verdict = match (row.used, row.fails.is_empty()) {
-            (true, _) => format!("<- take ({ruling})"),
+            (true, true) => format!("<- take ({ruling})"),
+            (true, false) => format!("<- no: {}", row.fails.iter().map(|f| short(f)).join(", ")),
             (false, true) => "fits".into(),
             (false, false) => format!("no: {}", row.fails.iter().map(|f| short(f)).join(", ")),
         };
         table.row(vec![
             row.label.as_str().into(),
-            Cell::of(row.drop),
-            Cell::of(row.drop_share),
-            Cell::of(row.temperature),
+            // More than all of the 12 V, or copper near melting, is no answer but `cannot`.
+            Cell::maybe(Some(row.drop).filter(|_| possible(row))),
+            Cell::maybe(Some(row.drop_share).filter(|_| possible(row))),
+            Cell::maybe(Some(row.temperature).filter(|_| possible(row))),
             Cell::maybe(row.ampacity_table),
             Cell::maybe(row.ampacity_heat),
             Cell::maybe(row.fuse),

@@ -22,7 +22,7 @@ pub fn cable_answer(job: &CableAnswered) -> Value {
             "air_c": maybe(q.air),
             "bundled_with": q.bundled_with,
         },
-        "size": a.run.size.as_ref().map(size),
+        "size": a.run.size.as_ref().filter(|s| s.fails.is_empty() || a.run.pinned).map(size),
         "ruling": a.run.ruling,
         "air_c": number(a.run.air),
         "limits": limits(&a.run),
