@@ -264,6 +264,8 @@ kinds! {
     CutOffRange = "cut-off-range", Caution;
     /// Cut-off at or below where harm begins.
     CutOffLow = "cut-off-low", Stop;
+    /// A heavy current trips it long before the reserve.
+    CutOffEarly = "cut-off-early", Note;
     /// A surge trips it.
     CutOffSurge = "cut-off-surge", Caution;
     /// It would reconnect at once, and cut again.

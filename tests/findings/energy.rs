@@ -251,7 +251,16 @@ fn cut_off_settings() {
 #[test]
 fn cut_off_wiring() {
     run(&[
-        Case { kind: Kind::CutOffRating, raises: "cut_off.rating_a = 2", quiet: "cut_off.rating_a = 20" },
+        Case { kind: Kind::CutOffRating, raises: "cut_off.rating_a = 2", quiet: "" },
+        // 10 A carry what flows, but the fuse before it lets more through.
+        Case { kind: Kind::CutOffRating, raises: "cut_off.rating_a = 10", quiet: "" },
+        Case {
+            kind: Kind::CutOffEarly,
+            raises: r#"
+                service_battery.chemistry = "agm"
+                load = [{ name = "heater", at = "panel", power_w = 400, duty = { hours_a_day = 0.5 } }, { name = "fridge", at = "panel", power_w = 40, duty = { share_on = 0.4 } }]"#,
+            quiet: FRIDGE,
+        },
         Case {
             kind: Kind::CutOffMissing,
             raises: r#"load = [{ name = "fridge", at = "service battery", power_w = 40 }]"#,

@@ -36,7 +36,9 @@ pub(super) fn check(
     acting(plan, chemistry, out, book);
     flat(case, out, book);
     standing(plan, chemistry, out, book);
-    wiring(plan, catalogue, topology, out, book);
+    early(case, out, book);
+    wiring(plan, topology, out, book);
+    device(case, catalogue, out, book);
 }
 
 fn settings(case: &Case<'_>, out: &CutOffDesign, chemistry: &Chemistry, book: &mut Book) {
@@ -236,7 +238,7 @@ fn standing(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut B
     });
 }
 
-fn wiring(plan: &Plan, catalogue: &Catalogue, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
+fn wiring(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
     if rest::charger_behind(topology) && plan.charger.kind != ChargerKind::None {
         let run = topology.to_point.get(point::CHARGER).and_then(|&b| topology.branches.get(b)).map_or(0, |b| b.run);
         book.find(
@@ -273,6 +275,10 @@ fn wiring(plan: &Plan, catalogue: &Catalogue, topology: &Topology, out: &CutOffD
             );
         }
     }
+}
+
+/// What the device carries.
+fn device(case: &Case<'_>, catalogue: &Catalogue, out: &CutOffDesign, book: &mut Book) {
     match out.rating {
         Some(rating) if out.current.get() > rating.get() + 1e-9 => {
             let next = rest::rating(catalogue, out.current);
@@ -298,8 +304,48 @@ fn wiring(plan: &Plan, catalogue: &Catalogue, topology: &Topology, out: &CutOffD
                 .remedy(format!("let a contactor of {} carry it, worked by the cut-off", out.current)),
             );
         }
-        _ => {}
+        Some(rating) => fused(catalogue, case, rating, book),
     }
+}
+
+/// A fixed voltage cuts early under a heavy current that outlasts the delay. Points of charge.
+const EARLY: Share = Share::new(0.15);
+
+fn early(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
+    let Some(heavy) = out.at_currents.last() else { return };
+    let Some(at) = heavy.trips_at.filter(|at| (*at - out.reserve).get() > EARLY.get()) else { return };
+    let text = format!(
+        "while {} flow the cut-off acts at {at} of the charge, not at the reserve of {}",
+        heavy.current, out.reserve
+    );
+    let deeper = up(heavy.sensing, case.device);
+    book.find(
+        Finding::new(Kind::CutOffEarly, S, text)
+            .rule("a fixed voltage cannot know the current; a heavy load that lasts longer than the delay is cut early")
+            .at(place("cut_v"))
+            .remedy(format!(
+                "let less than {} run together for longer than {} when the battery is low",
+                heavy.current, out.delay
+            ))
+            .remedy(format!("{deeper} would keep the reserve with that current, and let the usual one go deeper")),
+    );
+}
+
+/// A fuse larger than the device lets an overload cook it without ever opening.
+fn fused(catalogue: &Catalogue, case: &Case<'_>, rating: Amps, book: &mut Book) {
+    let Some(fuse) = case.path.fuse.filter(|f| f.get() > rating.get() + 1e-9) else { return };
+    let finding = Finding::new(
+        Kind::CutOffRating,
+        S,
+        format!("the fuse of {fuse} before the cut-off lets more flow than its {rating}"),
+    )
+    .as_severity(Severity::Caution)
+    .rule("a device is protected by a fuse no larger than its own rating")
+    .at(place("rating_a"));
+    book.find(match rest::rating(catalogue, fuse) {
+        Some(size) => finding.remedy_number(format!("a device of {size}"), place("rating_a"), size.get()),
+        None => finding.remedy(format!("let a contactor of {fuse} carry it, worked by the cut-off")),
+    });
 }
 
 /// Whether the starter battery can always start: where the charger or relay engages and releases.

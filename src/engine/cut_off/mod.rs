@@ -111,12 +111,15 @@ pub struct SensingPath {
     /// Largest steady current that the runs through the cut-off are sized for: an
     /// inverter counts with its rating there, whatever is plugged in today.
     pub through: Amps,
+    /// Smallest fuse between the battery and the cut-off: what it lets flow for
+    /// hours the cut-off must stand too.
+    pub fuse: Option<Amps>,
 }
 
 impl Default for SensingPath {
     /// Sensing at the posts.
     fn default() -> Self {
-        SensingPath { resistance: Ohms::ZERO, share: Share::FULL, through: Amps::ZERO }
+        SensingPath { resistance: Ohms::ZERO, share: Share::FULL, through: Amps::ZERO, fuse: None }
     }
 }
 
@@ -214,7 +217,9 @@ pub fn cut_off(
     let mut out = settings::settle(&case);
     out.order = rest::order(plan, chemistry, &out);
     out.current = rest::current(plan, topology, budget, charger, &out).max(path.through);
-    out.rating = plan.cut_off.rating.or_else(|| rest::rating(catalogue, out.current));
+    let guarded = out.current.max(path.fuse.unwrap_or(Amps::ZERO));
+    let chosen = rest::rating(catalogue, guarded).or_else(|| rest::rating(catalogue, out.current));
+    out.rating = plan.cut_off.rating.or(chosen);
     working::record(&case, chemistry, &out, book);
     working::rating(plan, catalogue, &out, book);
     checks::check(plan, catalogue, chemistry, topology, &case, &out, book);

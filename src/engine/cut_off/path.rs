@@ -15,16 +15,16 @@ pub fn feed_resistance(topology: &Topology, runs: &[RunDesign]) -> Ohms {
 /// From the posts of the service battery to the sensing point. Each run on the
 /// way carries its own share of the battery's peak current.
 pub fn sensing_path(plan: &Plan, topology: &Topology, runs: &[RunDesign], budget: &Budget) -> SensingPath {
-    let through = through_cut_off(topology, runs);
+    let (through, fuse) = (through_cut_off(topology, runs), fuse_before(topology, runs));
     let Some(path) = topology.path_to(&plan.cut_off.senses_at) else {
-        return SensingPath { through, ..SensingPath::default() };
+        return SensingPath { through, fuse, ..SensingPath::default() };
     };
     let parts: Vec<(Ohms, Amps)> = path.iter().map(|&b| resistance(topology, runs, b)).collect();
     let total: Ohms = parts.iter().map(|p| p.0).sum();
     let drop: Volts = parts.iter().map(|&(r, i)| i.min(budget.peak) * r).sum();
     let at_once = budget.peak * total;
     let share = if at_once.get() > 0.0 { Share::new((drop / at_once).clamp(0.0, 1.0)) } else { Share::FULL };
-    SensingPath { resistance: total, share, through }
+    SensingPath { resistance: total, share, through, fuse }
 }
 
 /// Steady current of the run that leads to the cut-off; of those that leave it when it sits at the posts.
@@ -37,6 +37,14 @@ fn through_cut_off(topology: &Topology, runs: &[RunDesign]) -> Amps {
             .map(current)
             .sum(),
     }
+}
+
+/// Smallest fuse on the way from the battery to the cut-off.
+fn fuse_before(topology: &Topology, runs: &[RunDesign]) -> Option<Amps> {
+    let path = topology.path_to(point::CUT_OFF)?;
+    let branches = path.into_iter().filter_map(|b| topology.branches.get(b));
+    let fuses = branches.filter_map(|b| runs.get(b.run)?.fuses.iter().find(|f| f.at == b.near)?.rating);
+    fuses.reduce(Amps::min)
 }
 
 fn resistance(topology: &Topology, runs: &[RunDesign], branch: usize) -> (Ohms, Amps) {

@@ -185,7 +185,10 @@ pub(super) fn rating(plan: &Plan, catalogue: &Catalogue, out: &CutOffDesign, boo
     if let Some(rating) = out.rating {
         let source = match plan.cut_off.rating {
             Some(_) => "plan".into(),
-            None => format!("smallest size sold that carries it; {}", catalogue.devices.cut_offs.from.words()),
+            None => format!(
+                "smallest size sold that carries it and is no smaller than the fuse before it; {}",
+                catalogue.devices.cut_offs.from.words()
+            ),
         };
         book.work(S, "rating", Working::new("rating", "", rating).source(source));
     }
