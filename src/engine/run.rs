@@ -46,6 +46,23 @@ pub struct RunDesign {
     pub biggest: Option<(Amps, &'static str)>,
     /// Warmest air at this size, and what stops it.
     pub warmest: Option<(Celsius, &'static str)>,
+    /// How the conductor used warms, and what it carries for a short time.
+    pub short_time: ShortTime,
+}
+
+/// How a conductor warms, and what it carries for a short time.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ShortTime {
+    /// It comes within 37 % of its steady rise in this time.
+    pub time_constant: Seconds,
+    /// Conductor when the worst start beyond ends, begun at its working temperature.
+    pub after_start: Celsius,
+    /// How long a start is taken to last: the worst one beyond, or 1 s where nothing surges.
+    pub start_lasts: Seconds,
+    /// Largest current for that time, begun at its working temperature.
+    pub start: Amps,
+    /// Largest current that comes for 30 s and goes for 5 min, for ever.
+    pub intermittent: Amps,
 }
 
 /// One size for one run.

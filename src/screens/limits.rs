@@ -5,6 +5,7 @@ use super::pane::{Cell, Pane};
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
+use crate::engine::sizing::CYCLE;
 use crate::engine::{FarEnd, FuseDesign, Subject, run_name};
 use crate::quantity::Figure;
 
@@ -66,12 +67,12 @@ fn limits(scene: &Scene<'_>, facts: &mut Facts) {
     limit("Longest length", d.longest.map(|l| l.0.into()), stops(d.longest.map(|l| l.1)), "longest");
     limit("Biggest current", d.biggest.map(|l| l.0.into()), stops(d.biggest.map(|l| l.1)), "biggest");
     limit("Warmest air", d.warmest.map(|l| l.0.into()), stops(d.warmest.map(|l| l.1)), "warmest");
-    facts.add("Short current on top", Cell::figure(scene, d.surge));
+    facts.add("Short current on top", of(d.surge.into(), "surge"));
     facts.add("Drop it may have", of(d.drop_allowed.into(), "drop allowed"));
     if let Some(share) = d.equal_share {
         facts.remark(
             "By equal shares",
-            Cell::figure(scene, share),
+            of(share.into(), "equal share"),
             "the usual way to share a path's drop",
             Role::Muted,
         );
@@ -80,4 +81,11 @@ fn limits(scene: &Scene<'_>, facts: &mut Facts) {
         "Resistance, hot",
         Cell::maybe(scene, d.size.as_ref().map(|s| s.resistance)).topic(Subject::Run(scene.item), "resistance"),
     );
+    let short = &d.short_time;
+    facts.add("Warms in", of(short.time_constant.into(), "time constant"));
+    facts.add("Warm after a start", of(short.after_start.into(), "after start"));
+    let lasts = format!("for {}", scene.show(short.start_lasts));
+    facts.remark("Largest start", of(short.start.into(), "short-time rating"), lasts, Role::Muted);
+    let cycle = format!("{} on, {} off", scene.show(CYCLE.on), scene.show(CYCLE.off));
+    facts.remark("Off and on", of(short.intermittent.into(), "intermittent rating"), cycle, Role::Muted);
 }

@@ -2,6 +2,7 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
+use loomwright::engine::sizing::{Demand, Given, Levels, Picked, PickedRun, Terminal, pick};
 use loomwright::engine::{Design, FindingKind, design};
 
 /// Every number of a design is a number: none is NaN or infinite, shown or kept.
@@ -59,4 +60,61 @@ fn currents_hold(design: &Design, seed: u64) {
         let solved = run.near_voltage - run.far_voltage;
         assert!(solved.get() <= size.drop.get() + 1e-9, "seed {seed}, run {}: {solved} over {}", run.run, size.drop);
     }
+}
+
+/// On every generated plan small enough, no choice of sizes that keeps each run's own rules and each
+/// load's limit is lighter than the one used: all of them are tried.
+#[test]
+fn no_choice_of_sizes_is_lighter() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut compared = 0;
+    for seed in 5000..6200 {
+        let plan = plan(seed, 4 + seed as usize % 3, false, &catalogue);
+        let design = design(&plan, &catalogue);
+        let levels = Levels::of(&plan, &catalogue, &design.battery, &design.charger, design.budget.peak);
+        let demand = Demand::of(&plan, &catalogue, &design.topology, &levels, &design.charger);
+        let picked = pick(&Given::of(&plan, &catalogue, &design, &demand, levels)).unwrap();
+        let reached = |t: &Terminal| picked.limit_of(&design.topology, t) == t.limit;
+        if picked.hopeless.iter().any(|h| *h) || !demand.terminals.iter().all(reached) {
+            continue;
+        }
+        let Some(least) = lightest_by_trying(&picked, &design, &demand) else { continue };
+        assert!((picked.mass.get() - least).abs() < 1e-9, "seed {seed}: {}, by trying all {least} kg", picked.mass);
+        assert_eq!(design.copper.mass, picked.mass, "seed {seed}");
+        compared += 1;
+    }
+    assert!(compared >= 500, "only {compared} plans compared");
+}
+
+/// By trying every combination; `None` when there are too many.
+fn lightest_by_trying(picked: &Picked, design: &Design, demand: &Demand) -> Option<f64> {
+    let options = |run: &PickedRun| -> Vec<usize> {
+        let standing = (0..run.candidates.len()).filter(|c| run.candidates[*c].stands()).collect::<Vec<_>>();
+        match run.pinned {
+            Some(pinned) => vec![pinned],
+            None if standing.is_empty() => vec![run.candidates.len() - 1],
+            None => standing,
+        }
+    };
+    let options: Vec<Vec<usize>> = picked.runs.iter().map(options).collect();
+    if options.iter().map(|o| o.len() as f64).product::<f64>() > 60_000.0 {
+        return None;
+    }
+    let paths: Vec<(Vec<usize>, f64)> =
+        demand.terminals.iter().filter_map(|t| Some((design.topology.path_of(t.branch?), t.limit.get()))).collect();
+    let mut choice = vec![0; options.len()];
+    let mut best = f64::INFINITY;
+    loop {
+        let used = |b: usize| &picked.runs[b].candidates[options[b][choice[b]]];
+        let mass: f64 = (0..options.len()).map(|b| used(b).mass.get()).sum();
+        let keeps =
+            |(path, limit): &(Vec<usize>, f64)| path.iter().map(|b| used(*b).drop.get()).sum::<f64>() <= limit + 1e-12;
+        if mass < best && paths.iter().all(keeps) {
+            best = mass;
+        }
+        let Some(next) = (0..options.len()).find(|i| choice[*i] + 1 < options[*i].len()) else { break };
+        choice[next] += 1;
+        choice[..next].fill(0);
+    }
+    Some(best)
 }

@@ -122,7 +122,7 @@ impl HeatPath {
             }
             let miss = (wanted / carried).ln();
             if miss.abs() < 1e-9 {
-                return Celsius::new(conductor).min_of(MELTING);
+                return Celsius::new(conductor).min(MELTING);
             }
             let here = (above.ln(), carried.ln());
             if let Some(before) = last {
@@ -134,7 +134,7 @@ impl HeatPath {
             last = Some(here);
             above = (above * (miss / slope).clamp(-5.0, 5.0).exp()).clamp(1e-12, most);
         }
-        Celsius::new(self.state(above).0).min_of(MELTING)
+        Celsius::new(self.state(above).0).min(MELTING)
     }
 
     /// Thermal resistance from conductor to air when the conductor is at `at`, K m / W.
@@ -147,15 +147,5 @@ impl HeatPath {
     /// Heat made in a metre of one conductor, W/m.
     pub(super) fn heat(&self, current: Amps, at: Celsius) -> f64 {
         current.get() * current.get() * self.resistance.get() / 1000.0 * copper::warm_factor(at)
-    }
-}
-
-trait MinOf {
-    fn min_of(self, other: Self) -> Self;
-}
-
-impl MinOf for Celsius {
-    fn min_of(self, other: Celsius) -> Celsius {
-        if self.get() < other.get() { self } else { other }
     }
 }

@@ -1,14 +1,14 @@
 //! How fast does a conductor warm, and what may it carry for a short time?
 //!
-//! One heat store (copper and insulation) behind one thermal resistance, the
-//! one of the steady state at the insulation's limit: C θ' = I² R'(T) - θ / Rth
-//! with R' linear in T, so θ(t) is an exponential. Left out: the insulation's
-//! lag behind the copper, which makes the first seconds hotter by less than its
-//! share of the heat store; starts are therefore also checked with the copper's
-//! store alone (adiabatic).
+//! One heat store behind one thermal resistance, the one of the steady state at
+//! the insulation's limit: C θ' = I² R'(T) - θ / Rth with R' linear in T, so
+//! θ(t) is an exponential. The time constant counts copper and insulation. The
+//! insulation lags behind the copper, so starts and intermittent loads are
+//! rated with the copper's store alone, which warms faster; up to 5 s no heat
+//! is taken to leave it at all (adiabatic, as IEC 60364-4-43 takes faults).
 
 use super::heat::HeatPath;
-use crate::engine::copper::{INFERRED_ZERO, REFERENCE, warm_factor};
+use crate::engine::copper::{INFERRED_ZERO, MELTING, REFERENCE, warm_factor};
 use crate::quantity::*;
 
 /// Heat capacity of copper by volume, J/(m³ K): 8,890 kg/m³ × 388 J/(kg K) (IEC 60853 gives 3.45e6).
@@ -65,6 +65,16 @@ impl Warmth {
         Seconds::new(self.store * self.to_air)
     }
 
+    /// Heat store, J/(m K).
+    pub fn heat_store(&self) -> f64 {
+        self.store
+    }
+
+    /// Thermal resistance from conductor to air, K m/W.
+    pub fn resistance_to_air(&self) -> f64 {
+        self.to_air
+    }
+
     /// Temperature after a surge of `lasts` from `start`; up to 5 s without any heat leaving
     /// (adiabatic, as IEC 60364-4-43 takes faults), longer ones with it.
     ///
@@ -74,16 +84,26 @@ impl Warmth {
         let (t, square) = (lasts.get().max(0.0), current.get() * current.get());
         let per_k = square * self.resistance / span;
         if t <= ADIABATIC.get() {
-            return INFERRED_ZERO + (start - INFERRED_ZERO) * (per_k * t / self.copper).min(50.0).exp();
+            let hot = INFERRED_ZERO + (start - INFERRED_ZERO) * (per_k * t / self.copper).min(50.0).exp();
+            return hot.min(MELTING);
         }
         let at_air = square * self.resistance * warm_factor(self.air);
         let b = ((per_k - 1.0 / self.to_air) / self.store).min(50.0 / t);
-        self.air + (start - self.air) * (b * t).exp() + Kelvins::new(at_air / self.store * grow(b, t))
+        let hot = self.air + (start - self.air) * (b * t).exp() + Kelvins::new(at_air / self.store * grow(b, t));
+        hot.min(MELTING)
     }
 
-    /// Largest current for `lasts`, starting at `start`, that stays within `hottest`.
+    /// Largest current for `lasts`, begun at `start`, after which [`Warmth::after_surge`] stays within `hottest`.
     pub fn short_time(&self, start: Celsius, lasts: Seconds, hottest: Celsius) -> Amps {
-        let t = lasts.get().max(1e-6);
+        let t = lasts.get().max(1e-3);
+        if start >= hottest {
+            return Amps::ZERO;
+        }
+        if t <= ADIABATIC.get() {
+            let span = (REFERENCE - INFERRED_ZERO).get();
+            let ratio = (hottest - INFERRED_ZERO) / (start - INFERRED_ZERO).max(Kelvins::new(1.0));
+            return Amps::new((ratio.ln() * span * self.copper / (self.resistance * t)).max(0.0).sqrt());
+        }
         let from = (start - self.air).get();
         self.largest((hottest - self.air).get(), |a, b| from * (b * t).exp() + a * grow(b, t))
     }
@@ -115,7 +135,7 @@ impl Warmth {
         while fits(high) && high < 1e6 {
             (low, high) = (high, high * 2.0);
         }
-        for _ in 0..50 {
+        for _ in 0..30 {
             let middle = (low + high) / 2.0;
             if fits(middle) { low = middle } else { high = middle }
         }

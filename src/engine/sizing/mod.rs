@@ -23,6 +23,7 @@ mod share;
 mod size_workings;
 mod strip;
 mod supply_findings;
+mod warming;
 mod work_out;
 mod workings;
 
@@ -35,4 +36,5 @@ pub use pick::{Given, Picked, PickedRun, pick};
 pub use question::{CableAnswer, CableQuestion, cable_question};
 pub use rows::{Sizing, size_runs};
 pub use strip::{Stop, voltage_strip};
+pub use warming::CYCLE;
 pub use work_out::work_out_size;

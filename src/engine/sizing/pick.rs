@@ -323,19 +323,7 @@ pub(super) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand)
         let before = branch.parent.and_then(|p| reach.get(p)).copied().unwrap_or(Volts::ZERO);
         reach.push(before + least(index));
     }
-    // The currents are upper bounds: an end just out of reach may still be served, in the largest sizes.
-    let limit = |t: &Terminal| {
-        let least = t.branch.map_or(Volts::ZERO, |b| reach[b]);
-        let class = NOMINAL * t.class.get();
-        if least <= t.limit * NEARLY {
-            t.limit.max(least)
-        } else if t.by_lowest && least <= class * NEARLY {
-            // Its lowest voltage cannot be met; its class still can.
-            class.max(least)
-        } else {
-            t.limit
-        }
-    };
+    let limit = |t: &Terminal| tried_limit(t, t.branch.map_or(Volts::ZERO, |b| reach[b]));
     let over = |t: &Terminal| t.branch.is_some_and(|b| reach[b].get() > limit(t).get() + 1e-12);
     let hopeless: Vec<bool> = demand.terminals.iter().map(over).collect();
     let mut room: Vec<Option<Volts>> = vec![None; runs.len()];
@@ -366,6 +354,20 @@ pub(super) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand)
     (Question { nodes, of_option }, hopeless)
 }
 
+/// The limit that an end is sized for, when nothing less than `least` can be reached: the currents are upper
+/// bounds, so that an end just out of reach may still be served, in the largest sizes.
+fn tried_limit(terminal: &Terminal, least: Volts) -> Volts {
+    let class = NOMINAL * terminal.class.get();
+    if least <= terminal.limit * NEARLY {
+        terminal.limit.max(least)
+    } else if terminal.by_lowest && least <= class * NEARLY {
+        // Its lowest voltage cannot be met; its class still can.
+        class.max(least)
+    } else {
+        terminal.limit
+    }
+}
+
 /// Candidates that may be chosen: the pinned one, else those that stand, else the largest.
 fn free(run: &PickedRun) -> Vec<usize> {
     if let Some(pinned) = run.pinned {
@@ -376,6 +378,16 @@ fn free(run: &PickedRun) -> Vec<usize> {
 }
 
 impl Picked<'_> {
+    /// The limit that an end was sized for.
+    pub fn limit_of(&self, topology: &Topology, terminal: &Terminal) -> Volts {
+        let path = terminal.branch.map(|b| topology.path_of(b)).unwrap_or_default();
+        let least = |b: &usize| {
+            let run = &self.runs[*b];
+            free(run).into_iter().map(|c| run.candidates[c].drop).fold(Volts::new(f64::INFINITY), Volts::min)
+        };
+        tried_limit(terminal, path.iter().map(least).sum())
+    }
+
     /// Drop from the battery to the far end of a branch, by the sizes used.
     pub fn drop_to(&self, topology: &Topology, branch: usize) -> Volts {
         topology.path_of(branch).into_iter().map(|b| self.runs[b].chosen().drop).sum()

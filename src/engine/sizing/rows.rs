@@ -6,6 +6,7 @@ use super::inverse::Turned;
 use super::levels::{Levels, NOMINAL};
 use super::loss::mean_squares;
 use super::pick::{Given, Picked, PickedRun, pick};
+use super::warming::short_time;
 use super::{findings, supply_findings, workings};
 use crate::catalogue::Catalogue;
 use crate::engine::battery::BatteryDesign;
@@ -113,6 +114,7 @@ impl Known<'_> {
             longest: inverse.longest,
             biggest: inverse.biggest,
             warmest: inverse.warmest,
+            short_time: short_time(&self.picked, run),
         }
     }
 

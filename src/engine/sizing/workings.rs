@@ -5,6 +5,7 @@ use super::levels::NOMINAL;
 use super::pick::PickedRun;
 use super::rows::{Known, Sizing};
 use super::size_workings::{OHM, OfSize};
+use super::warming;
 use crate::catalogue::Air;
 use crate::engine::book::Book;
 use crate::engine::run::RunDesign;
@@ -29,6 +30,8 @@ pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
             at.drop_allowed(book);
             at.voltages(book);
             at.inverse(book);
+            at.equal_share(book);
+            warming::write(&known.picked, run, &design.short_time, &at.subject, book);
         }
     }
 }
@@ -83,6 +86,27 @@ fn terminal_workings(known: &Known, index: usize, terminal: &Terminal, book: &mu
                 .with("V", "lowest voltage of the battery", battery)
                 .source(NETWORK)
                 .note("solved together with the currents of all loads and the copper's temperatures"),
+        );
+    }
+    if let (Some(steady), Some(start)) = (known.cases.steady[index], known.cases.start[index]) {
+        book.work(
+            subject.clone(),
+            "voltage at a start",
+            Working::new("lowest voltage at its terminals while something starts", "min(V, S)", steady.min(start))
+                .with("V", "all steady loads on", steady)
+                .with("S", "lowest of all starts on top of these", start)
+                .source(NETWORK),
+        );
+    }
+    if let Some(charging) = known.cases.charging[index] {
+        book.work(
+            subject.clone(),
+            "voltage while charging",
+            Working::new("highest voltage at its terminals, charging with little load", "V", charging)
+                .with("V", "highest charge voltage", known.levels.charging)
+                .source(
+                    "a charging source holds its own terminals at no more; with little load nothing is lost on the way",
+                ),
         );
     }
     if let End::Load(i) = terminal.end {
@@ -177,6 +201,34 @@ impl Of<'_> {
         book.work(self.subject.clone(), "drop allowed", allowed);
     }
 
+    /// By the tightest end: what its limit leaves after joints and fuses, shared by length and current.
+    fn equal_share(&self, book: &mut Book) {
+        let Some(share) = self.run.share else { return };
+        let weight = |run: &PickedRun| run.asked.run.length.get() * run.asked.current.get();
+        let fixed = |run: &PickedRun| run.asked.current * run.asked.fixed();
+        let (known, runs) = (self.known, &self.known.picked.runs);
+        let part = |terminal: &Terminal| {
+            let path = known.topology.path_of(terminal.branch?);
+            let whole: f64 = path.iter().map(|b| weight(&runs[*b])).sum();
+            let all: Volts = path.iter().map(|b| fixed(&runs[*b])).sum();
+            let own = if whole > 0.0 { weight(self.run) / whole } else { 0.0 };
+            let limit = known.picked.limit_of(known.topology, terminal);
+            Some((fixed(self.run) + (limit - all).max(Volts::ZERO) * own, limit, all, whole))
+        };
+        let ends = known.demand.beyond[self.branch].iter().filter(|t| !known.picked.hopeless[**t]);
+        let parts = ends.filter_map(|t| part(&known.demand.terminals[*t]));
+        let Some((_, limit, all, whole)) = parts.min_by(|a, b| a.0.get().total_cmp(&b.0.get())) else { return };
+        let working =
+            Working::new("drop the usual sharing would allow it", "F + max(U - A, 0) * w / max(W, 0.000001)", share)
+                .with("F", "lost in its own joints and fuse-link", fixed(self.run))
+                .with("U", "most the tightest load beyond may lose", limit)
+                .with("A", "lost in all joints and fuse-links of the path", all)
+                .with("w", "its length × current, A m", Figure::number(weight(self.run)))
+                .with("W", "the same of the whole path, A m", Figure::number(whole))
+                .source("share of the path's drop by length and current (common practice, no source)");
+        book.work(self.subject.clone(), "equal share", working);
+    }
+
     fn air(&self, book: &mut Book) {
         let laid = &self.run.asked.laid;
         let surroundings = &self.known.plan.surroundings;
@@ -232,7 +284,7 @@ impl Of<'_> {
         if let Some((longest, stop)) = self.design.longest {
             book.work(
                 self.subject.clone(),
-                "longest length",
+                "longest",
                 Working::new("longest length one way in this size", "max((U / I - F) / r, 0)", longest)
                     .with_from("U", "drop it may have", self.design.drop_allowed, self.subject.clone(), "drop allowed")
                     .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
@@ -268,12 +320,12 @@ impl Of<'_> {
             let working = working
                 .source("the smallest of ampacity, what the largest fuse within it carries, and allowed drop over hot resistance")
                 .note(format!("stopped by: {stop}; the other runs as they are"));
-            book.work(self.subject.clone(), "biggest current", working);
+            book.work(self.subject.clone(), "biggest", working);
         }
         if let Some((warmest, stop)) = self.design.warmest {
             book.work(
                 self.subject.clone(),
-                "warmest air",
+                "warmest",
                 Working::new("warmest air along it in this size", "", warmest)
                     .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
                     .with("Tc", "hottest the insulation stands", asked.laid.insulation.max)

@@ -172,6 +172,12 @@ fn run(job: &Job, r: &RunDesign) -> Value {
         "near_v": number(r.near_voltage),
         "far_v": number(r.far_voltage),
         "limits": limits(r),
+        "equal_share_v": maybe(r.equal_share),
+        "time_constant_s": number(r.short_time.time_constant),
+        "after_start_c": number(r.short_time.after_start),
+        "start_lasts_s": number(r.short_time.start_lasts),
+        "short_time_a": number(r.short_time.start),
+        "intermittent_a": number(r.short_time.intermittent),
         "fuses": r.fuses.iter().map(fuse).collect::<Vec<_>>(),
         "sizes": r.sizes.iter().map(size).collect::<Vec<_>>(),
     })

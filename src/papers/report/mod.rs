@@ -3,6 +3,7 @@
 mod battery;
 mod carrier;
 mod charging;
+mod copper;
 pub(super) mod cut_off;
 mod days;
 mod energy;
@@ -33,6 +34,7 @@ pub fn report(job: &Job, workings: bool) -> Document {
     battery::section(job, &mut paper);
     charging::section(job, &mut paper);
     runs::section(job, &mut paper);
+    copper::section(job, &mut paper);
     supply::section(job, &mut paper);
     cut_off::section(job, &mut paper);
     days::section(job, &mut paper);

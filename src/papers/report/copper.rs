@@ -1,0 +1,135 @@
+//! The copper of all runs together, how far each size would go, and how it warms.
+
+use crate::engine::RunDesign;
+use crate::engine::sizing::{CYCLE, assortments};
+use crate::papers::{Cell, Column, Document, Job, Table, run_number};
+use crate::quantity::Unit;
+
+/// As parts of the report.
+pub fn section(job: &Job, paper: &mut Document) {
+    if job.design.runs.iter().all(|r| r.size.is_none()) {
+        return;
+    }
+    paper.heading(1, "Copper and heat");
+    paper.paragraph(saved(job));
+    let choices = choices(job);
+    if choices.rows.len() > 1 {
+        paper.table(choices);
+    }
+    paper.table(limits(job));
+    paper.table(warming(job));
+}
+
+/// The copper used beside the usual way of sharing the drop.
+fn saved(job: &Job) -> String {
+    let copper = &job.design.copper;
+    let least = if copper.least { ", the least that keeps every rule" } else { "" };
+    match copper.equal_share {
+        Some(shared) if shared > copper.mass => format!(
+            "All runs together hold {} of copper{least}: {} less than with the drop of each path shared out by length and \
+             current ({shared}).",
+            copper.mass,
+            shared - copper.mass
+        ),
+        Some(shared) => format!(
+            "All runs together hold {} of copper{least}; sharing out the drop of each path by length and current gives \
+             {shared}.",
+            copper.mass
+        ),
+        None => format!(
+            "All runs together hold {} of copper{least}; sharing out the drop of each path by length and current would \
+             not keep every limit.",
+            copper.mass
+        ),
+    }
+}
+
+/// Fewer sizes to buy, for more copper.
+fn choices(job: &Job) -> Table {
+    let columns = [
+        Column::number("count", "Sizes", Unit::Count),
+        Column::text("labels", "To buy"),
+        Column::number("mass", "Copper", Unit::Kilogram),
+    ];
+    let caption =
+        "How few different sizes would do, and what they cost in copper; `most_sizes` under `[rules]` chooses";
+    let mut table = Table::new("assortments", caption, &columns);
+    for choice in assortments(job.plan, job.catalogue, job.design) {
+        table.row(vec![Cell::count(choice.labels.len()), choice.labels.join(", ").into(), Cell::of(choice.mass)]);
+    }
+    table
+}
+
+/// How far each size would go, and what stops it.
+fn limits(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("size", "Size"),
+        Column::number("longest", "Longest", Unit::Metre),
+        Column::text("longest_by", "by"),
+        Column::number("biggest", "Biggest", Unit::Amp),
+        Column::text("biggest_by", "by"),
+        Column::number("warmest", "Warmest", Unit::Celsius),
+        Column::text("warmest_by", "by"),
+    ];
+    let caption = "How long, how strong and how warm each run may become in its size, and what stops it; the other runs as \
+                   they are";
+    let mut table = Table::new("run-limits", caption, &columns);
+    for r in sized(job) {
+        let by = |stop: Option<&'static str>| stop.map_or(Cell::Absent, Cell::from);
+        table.row(vec![
+            run_number(r.run).into(),
+            label(r),
+            Cell::maybe(r.longest.map(|l| l.0)),
+            by(r.longest.map(|l| l.1)),
+            Cell::maybe(r.biggest.map(|l| l.0)),
+            by(r.biggest.map(|l| l.1)),
+            Cell::maybe(r.warmest.map(|l| l.0)),
+            by(r.warmest.map(|l| l.1)),
+        ]);
+    }
+    table
+}
+
+/// Both ampacities and the short times.
+fn warming(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::number("table", "Table", Unit::Amp),
+        Column::number("heat", "Heat", Unit::Amp),
+        Column::number("time_constant", "Warms in", Unit::Second),
+        Column::number("start", "Start", Unit::Amp),
+        Column::number("start_lasts", "for", Unit::Second),
+        Column::number("after_start", "then", Unit::Celsius),
+        Column::number("intermittent", "Off and on", Unit::Amp),
+    ];
+    let caption = format!(
+        "What each carries by the published table and by heat balance, of which the smaller counts; its time constant; the \
+         largest start it stands, for how long, and how warm the planned one leaves it; and what it stands for {} on, {} \
+         off. The heat balance is an approximation: one cable in still air.",
+        CYCLE.on, CYCLE.off
+    );
+    let mut table = Table::new("run-heat", caption, &columns);
+    for r in sized(job) {
+        let (size, short) = (r.size.as_ref(), &r.short_time);
+        table.row(vec![
+            run_number(r.run).into(),
+            Cell::maybe(size.and_then(|s| s.ampacity_table)),
+            Cell::maybe(size.and_then(|s| s.ampacity_heat)),
+            Cell::of(short.time_constant),
+            Cell::of(short.start),
+            Cell::of(short.start_lasts),
+            Cell::of(short.after_start),
+            Cell::of(short.intermittent),
+        ]);
+    }
+    table
+}
+
+fn sized<'a>(job: &'a Job) -> impl Iterator<Item = &'a RunDesign> {
+    job.design.runs.iter().filter(|r| r.size.is_some())
+}
+
+fn label(r: &RunDesign) -> Cell {
+    r.size.as_ref().map_or(Cell::Absent, |s| s.label.as_str().into())
+}
