@@ -30,7 +30,10 @@ pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
         add(format!("wiring-diagram{number}.svg"), svg.clone());
     }
     let mut tables = BTreeMap::new();
-    for (name, paper) in papers {
+    for (name, mut paper) in papers {
+        if job.design.has_stop() {
+            paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
+        }
         add(format!("{name}.md"), markdown(&paper, look));
         for table in paper.tables() {
             tables.insert(table.name, csv_table(table));

@@ -11,6 +11,10 @@ pub fn cut_list(job: &Job) -> Document {
     paper.paragraph(rule(&list));
     paper.table(table(job, &list));
     paper.caution(
+        "Pieces between a source and its fuse have no slack beyond the distance the rule allows: cut nothing longer \
+         there, nothing protects them.",
+    );
+    paper.caution(
         "Measure the way on the vehicle with a cord before you cut, and the studs before you crimp: studs and colours \
          here are what is usual, not what you have.",
     );

@@ -202,6 +202,12 @@ impl Document {
         self.blocks.push(Block::Notice(Notice { severity: Severity::Caution, text: text.into(), lines: Vec::new() }));
     }
 
+    /// A STOP at its head, so that a sheet taken to the workshop alone says it too.
+    pub fn stop_first(&mut self, text: impl Into<String>) {
+        let notice = Notice { severity: Severity::Stop, text: text.into(), lines: Vec::new() };
+        self.blocks.insert(0, Block::Notice(notice));
+    }
+
     /// All its tables.
     pub fn tables(&self) -> impl Iterator<Item = &Table> {
         self.blocks.iter().filter_map(|b| match b {

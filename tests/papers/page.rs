@@ -20,6 +20,18 @@ fn papers(text: &str) -> Vec<PaperFile> {
     bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design }, &Look::default())
 }
 
+/// Each sheet is taken to the workshop by itself, so each says when the plan must not be built.
+#[test]
+fn every_sheet_of_a_plan_with_a_stop_says_so() {
+    let example = loomwright::plan::default_example().text;
+    let stops = example.replace("kind = \"dc-dc\"", "kind = \"dc-dc\"\noutput_v = 16");
+    for (text, said) in [(example, false), (stops.as_str(), true)] {
+        for file in papers(text).iter().filter(|f| f.name.ends_with(".md")) {
+            assert_eq!(file.content.contains("Do not build this plan"), said, "{}", file.name);
+        }
+    }
+}
+
 /// A page is its own file: nothing is fetched and nothing is run.
 #[test]
 fn pages_stand_alone() {

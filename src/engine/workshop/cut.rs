@@ -143,9 +143,13 @@ impl Shop<'_> {
         }
         lengths.push(last.unwrap_or(left));
         stops.push((far.clone(), at_post(far)));
-        for (ends, along) in stops.windows(2).zip(lengths) {
+        let count = lengths.len();
+        for (n, (ends, along)) in stops.windows(2).zip(lengths).enumerate() {
             let [(from, lug_from), (to, lug_to)] = ends else { continue };
-            cuts.push(piece(Polarity::Positive, from, to, along, lug_from.clone(), lug_to.clone()));
+            let mut cut = piece(Polarity::Positive, from, to, along, lug_from.clone(), lug_to.clone());
+            let guard = if n == 0 { near_fuse } else { far_fuse.filter(|_| n + 1 == count) };
+            cut.length = guard.map_or(cut.length, |fuse| no_longer_than_the_rule(cut.length, along, fuse));
+            cuts.push(cut);
         }
         if planned.return_path == ReturnPath::Cable {
             cuts.push(piece(Polarity::Negative, near, far, planned.length, at_post(near), at_post(far)));
@@ -193,6 +197,12 @@ impl Shop<'_> {
         let fits = |s: &&crate::catalogue::Sleeve| s.expanded >= over && s.shrunk < conductor.outside;
         self.workshop.sleeves.iter().find(fits).map(|s| s.expanded)
     }
+}
+
+/// The piece between a source and its fuse is protected by nothing: slack must
+/// not carry it past the distance the rule allows.
+fn no_longer_than_the_rule(cut: Metres, along: Metres, fuse: &FuseDesign) -> Metres {
+    if fuse.within.get() > 0.0 { cut.min(fuse.within.max(along)) } else { cut }
 }
 
 /// What the fuse holder wants: a ring for bolted links, else its own terminal.

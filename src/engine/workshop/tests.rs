@@ -53,6 +53,16 @@ fn a_fuse_divides_the_positive() {
     assert!(list.working.is_some());
 }
 
+/// Slack never carries a fuse past the distance that its rule allows.
+#[test]
+fn the_piece_to_the_fuse_keeps_the_rule() {
+    let (plan, catalogue, mut design) = small();
+    design.runs[0].fuses[0].within = Metres::new(0.25);
+    let list = cut_list(&plan, &catalogue, &design);
+    assert_eq!(list.cuts[0].to, "fuse");
+    assert!((list.cuts[0].length.get() - 0.25).abs() < 1e-9, "{}", list.cuts[0].length);
+}
+
 #[test]
 fn parts_are_summed_and_rounded_to_packs() {
     let (plan, catalogue, design) = small();
