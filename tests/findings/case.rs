@@ -32,8 +32,16 @@ fn merged(changes: &str) -> Table {
 }
 
 pub fn plan_with(changes: &str, catalogue: &Catalogue) -> Plan {
-    let text = merged(changes).to_string();
-    let read = read(&text, catalogue);
+    plan_of(&text_with(changes), catalogue)
+}
+
+/// The file of the changed plan.
+pub fn text_with(changes: &str) -> String {
+    merged(changes).to_string()
+}
+
+pub fn plan_of(text: &str, catalogue: &Catalogue) -> Plan {
+    let read = read(text, catalogue);
     assert!(read.problems.is_empty(), "{:?}\n{text}", read.problems);
     read.plan
 }

@@ -3,4 +3,5 @@
 
 mod case;
 mod energy;
+mod fuses;
 mod runs;

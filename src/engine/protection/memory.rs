@@ -4,15 +4,17 @@
 //! rule without them would raise.
 
 use super::gates::unproven;
+use super::ground::Ground;
 use super::pick::Fuse;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::subject::Subject;
+use crate::plan::Place;
 use std::collections::BTreeSet;
 
 /// One note for all fuses of the plan.
-pub(super) fn find<'f, 'a: 'f>(fuses: impl Iterator<Item = &'f Fuse<'a>>, book: &mut Book) {
-    let (mut gates, mut breaking, mut count) = (BTreeSet::new(), BTreeSet::new(), 0usize);
+pub(super) fn find<'f, 'a: 'f>(ground: &Ground, fuses: impl Iterator<Item = &'f Fuse<'a>>, book: &mut Book) {
+    let (mut gates, mut breaking, mut runs) = (BTreeSet::new(), BTreeSet::new(), Vec::new());
     for fuse in fuses {
         let Some((style, _)) = fuse.fitted() else { continue };
         let by_gates = !style.gates.is_empty() && unproven(style);
@@ -24,11 +26,11 @@ pub(super) fn find<'f, 'a: 'f>(fuses: impl Iterator<Item = &'f Fuse<'a>>, book: 
         if by_breaking {
             breaking.insert(style.name.as_str());
         }
-        count += usize::from(by_gates || by_breaking);
+        if by_gates || by_breaking {
+            runs.push(ground.run_of(fuse.branch).0);
+        }
     }
-    if count == 0 {
-        return;
-    }
+    let (Some(first), count) = (runs.iter().min(), runs.len()) else { return };
     let list = |names: &BTreeSet<&str>| names.iter().copied().collect::<Vec<_>>().join("; ");
     let mut parts = Vec::new();
     if !gates.is_empty() {
@@ -42,6 +44,7 @@ pub(super) fn find<'f, 'a: 'f>(fuses: impl Iterator<Item = &'f Fuse<'a>>, book: 
     book.find(
         Finding::new(Kind::GateMemory, Subject::Plan, text)
             .rule("starts, far-end faults, let-through and selectivity are judged by operating times; the maker's curve rules")
+            .at(Place::run(*first, "fuse_style"))
             .remedy(format!(
                 "read the data sheets of the {styles} styles bought and put their figures into `fuse-links` of your own profiles"
             )),

@@ -79,7 +79,7 @@ pub fn protect(
         }
         chain::find_open_end(&ground, branch, *end, book);
     }
-    memory::find(near.iter().chain(&far).flatten(), book);
+    memory::find(&ground, near.iter().chain(&far).flatten(), book);
     let shown: Vec<_> = (0..ends.len())
         .map(|b| (designs(&ground, b, &near, &far), by_size(&ground, near.get(b).and_then(Option::as_ref))))
         .collect();

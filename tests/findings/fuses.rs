@@ -1,0 +1,125 @@
+//! Fuses: rating, breaking capacity, far-end faults, rows of fuses, distance.
+
+use crate::case::{Case, plan_of, run, text_with};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{FindingKind as Kind, Subject, design};
+use loomwright::plan::set;
+
+/// The runs of the sound plan and one more behind the panel.
+const LAMP: &str = r#"
+    run = [
+        { from = "starter battery", to = "charger", length_m = 2, insulation = "xlpe-125" },
+        { from = "service battery", to = "charger", length_m = 0.5 },
+        { from = "service battery", to = "cut-off", length_m = 0.5 },
+        { from = "cut-off", to = "panel", length_m = 1.5, size = "10 mm²" },
+        { from = "panel", to = "lamp", length_m = 4, LAST },
+    ]"#;
+
+/// The plan with something said of its last run.
+fn last(what: &str) -> String {
+    LAMP.replace("LAST", what).replace(
+        "{ from = \"panel\", to = \"lamp\", length_m = 4, }",
+        "{ from = \"panel\", to = \"lamp\", length_m = 4 }",
+    )
+}
+
+fn load(amps: f64) -> String {
+    format!(
+        "load = [{{ name = \"lamp\", at = \"lamp\", current_a = {amps}, drop = \"tolerant\", duty = {{ hours_a_day = 1 }} }}]\n"
+    )
+}
+
+fn start(times: f64) -> String {
+    format!(
+        "load = [{{ name = \"lamp\", at = \"lamp\", current_a = 4, drop = \"tolerant\", start = {{ times = {times}, seconds = 1 }}, duty = {{ hours_a_day = 1 }} }}]\n"
+    )
+}
+
+/// A fuse of 30 A behind one that feeds a radio too.
+fn in_a_row(upstream: u32) -> String {
+    let radio = r#", { name = "radio", at = "panel", current_a = 1 }]"#;
+    let loads = load(8.0).replace("}]", &format!("}}{radio}"));
+    let fused = format!("size = \"10 mm²\", fuse_a = {upstream}");
+    loads + &last("fuse_a = 30, size = \"6 mm²\"").replace("size = \"10 mm²\"", &fused)
+}
+
+fn leak(text: String) -> &'static str {
+    Box::leak(text.into_boxed_str())
+}
+
+fn case(kind: Kind, raises: String, quiet: String) -> Case {
+    Case { kind, raises: leak(raises), quiet: leak(quiet) }
+}
+
+fn cases() -> Vec<Case> {
+    let of = |amps: f64, what: &str| load(amps) + &last(what);
+    vec![
+        case(Kind::FuseNone, of(25.0, "size = \"1 mm²\""), of(2.0, "size = \"2.5 mm²\"")),
+        case(Kind::FuseBig, of(2.0, "size = \"2.5 mm²\", fuse_a = 60"), of(2.0, "size = \"16 mm²\", fuse_a = 60")),
+        case(Kind::FuseSmall, of(9.0, "fuse_a = 5"), of(9.0, "fuse_a = 30")),
+        case(
+            Kind::FuseBreaking,
+            of(2.0, "").replace("size = \"10 mm²\"", "size = \"10 mm²\", fuse_style = \"blade-c\""),
+            of(2.0, "").replace("size = \"10 mm²\"", "size = \"10 mm²\", fuse_style = \"cartridge-t\""),
+        ),
+        case(Kind::FuseFarFault, of(2.0, "size = \"2.5 mm²\", fuse_a = 30, switch_mohm = 150"), of(2.0, "")),
+        case(
+            Kind::FuseSurge,
+            start(10.0) + &last("fuse_a = 30, size = \"10 mm²\""),
+            start(5.0) + &last("fuse_a = 30, size = \"10 mm²\""),
+        ),
+        case(Kind::FuseSelective, in_a_row(50), in_a_row(60)),
+        case(
+            Kind::FuseMissing,
+            of(2.0, "size = \"1 mm²\", own_fuse = false")
+                .replace("size = \"10 mm²\"", "size = \"10 mm²\", fuse_a = 60"),
+            of(2.0, "size = \"16 mm²\", own_fuse = false")
+                .replace("size = \"10 mm²\"", "size = \"10 mm²\", fuse_a = 60"),
+        ),
+        case(
+            Kind::FuseFar,
+            of(2.0, "fuse_distance_m = 0.6"),
+            of(2.0, "fuse_distance_m = 0.6, surroundings = \"conduit\""),
+        ),
+        case(
+            Kind::LetThrough,
+            of(2.0, "size = \"1 mm²\", fuse_a = 40, fuse_style = \"strip-30\""),
+            of(2.0, "size = \"16 mm²\", fuse_a = 40, fuse_style = \"strip-30\""),
+        ),
+    ]
+}
+
+#[test]
+fn each_kind_is_raised_and_not() {
+    run(&cases());
+}
+
+/// The note on remembered figures ends only when the user's own figures replace them (see the engine's own
+/// tests); without any run there is no fuse to speak of.
+#[test]
+fn remembered_figures_are_noted() {
+    run(&[Case { kind: Kind::GateMemory, raises: "", quiet: "run = []\nload = []" }]);
+}
+
+/// Each edit that a finding offers, made, ends that finding.
+#[test]
+fn what_is_offered_mends() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut made = 0;
+    for case in cases() {
+        let text = text_with(case.raises);
+        let found = |text: &str| {
+            let all = design(&plan_of(text, &catalogue), &catalogue).findings;
+            all.into_iter().filter(|f| f.kind == case.kind).collect::<Vec<_>>()
+        };
+        let has = |text: &str, subject: &Subject| found(text).iter().any(|f| f.subject == *subject);
+        for finding in found(&text) {
+            for (place, value) in finding.remedies.iter().filter_map(|r| r.edit.clone()) {
+                let mended = set(&text, place, value.as_ref()).unwrap();
+                assert!(!has(&mended, &finding.subject), "{value:?} at {place:?} does not mend {finding:#?}");
+                made += 1;
+            }
+        }
+    }
+    assert!(made >= 8, "only {made} edits offered");
+}
