@@ -1,6 +1,8 @@
 //! What can be done, in the user's words. Keys, the mouse, the palette and the tests send these.
 
+use super::days::News;
 use super::screen::Screen;
+use crate::engine::Span;
 use crate::plan::{Place, Value};
 use std::path::PathBuf;
 use tui_input::InputRequest;
@@ -114,6 +116,12 @@ pub enum Action {
     Detail,
     /// Mouse on or off.
     Mouse,
+    /// Simulate these days.
+    Simulate(Span),
+    /// Draw the chances, so many times.
+    DrawChances(u32),
+    /// News of a worker.
+    Hear(News),
     /// Draw everything again.
     Redraw,
     /// The window was given back: look whether the file changed.

@@ -1,7 +1,9 @@
 //! Everything the screens hold. No drawing, no keys: who changes it is `update`, who shows it is `draw`.
 
 use super::action::Action;
+use super::days::Days;
 use super::edit::Edit;
+use super::events::Event;
 use super::history::{History, Step};
 use super::keeper::Keeper;
 use super::keymap::{Mode, Where};
@@ -12,10 +14,12 @@ use super::screen::Screen;
 use super::state::State;
 use super::theme::{Role, Theme};
 use crate::catalogue::Catalogue;
+use crate::engine::{Topic, Working};
 use crate::plan::{Place, PlanFile, Problem};
 use crate::quantity::UnitSystem;
 use std::collections::BTreeMap;
 use std::rc::Rc;
+use std::sync::mpsc::Sender;
 
 /// Everything the screens hold.
 pub struct App {
@@ -67,6 +71,10 @@ pub struct App {
     pub then: Option<Action>,
     /// Draw everything again.
     pub redraw: bool,
+    /// Simulated days.
+    pub days: Days,
+    /// Where workers send their news; without it they work at once.
+    pub listener: Option<Sender<Event>>,
 }
 
 /// A cell of a pane.
@@ -120,6 +128,8 @@ impl App {
             finding: None,
             then: None,
             redraw: false,
+            days: Days::default(),
+            listener: None,
         })
     }
 
@@ -129,7 +139,8 @@ impl App {
     }
 
     /// The same of another state.
-    pub fn scene_of<'a>(&self, state: &'a State) -> Scene<'a> {
+    pub fn scene_of<'a>(&'a self, state: &'a State) -> Scene<'a> {
+        let (days, span, chances) = (self.days.of(state), self.days.span, &self.days.chances);
         let item = self.spots.get(&(self.screen, 0)).map_or(0, |s| s.row);
         let rows = match self.screen {
             Screen::Loads => state.plan.loads.len(),
@@ -142,6 +153,9 @@ impl App {
             units: self.units,
             ascii: self.ascii,
             detail: self.detail,
+            days,
+            span,
+            chances,
             item: item.min(rows.saturating_sub(1)),
         }
     }
@@ -154,6 +168,21 @@ impl App {
     /// What to compare with: the pinned design, else the one before the last edit.
     pub fn baseline(&self) -> Option<&Rc<State>> {
         self.pinned.as_ref().or(self.before.as_ref())
+    }
+
+    /// How a number came about.
+    pub fn working(&self, topic: &Topic) -> Option<&Working> {
+        let days = || self.days.of(&self.now).and_then(|d| d.workings.at(topic));
+        self.now.design.workings.at(topic).or_else(days)
+    }
+
+    /// Simulate what the screen in hand shows.
+    pub fn settle(&mut self) {
+        if self.screen == Screen::Endurance {
+            let states: Vec<&Rc<State>> =
+                [Some(&self.now), self.pinned.as_ref().or(self.before.as_ref())].into_iter().flatten().collect();
+            self.days.settle(&states);
+        }
     }
 
     /// Number of the pane in hand.

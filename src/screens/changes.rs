@@ -22,7 +22,10 @@ pub struct Change {
 /// details of one row the row in hand is compared.
 pub fn between(app: &App, old: &State) -> Vec<Change> {
     let mut found = Vec::new();
-    for &screen in Screen::ALL.iter().filter(|s| !matches!(s, Screen::Findings | Screen::Diagram)) {
+    for &screen in Screen::ALL
+        .iter()
+        .filter(|s| !matches!(s, Screen::Findings | Screen::Diagram | Screen::Endurance | Screen::TestSheet))
+    {
         let then = screen.panes(app.scene_of(old));
         let now = screen.panes(app.scene());
         for (a, b) in then.iter().zip(&now) {

@@ -94,8 +94,9 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
             ["0", "25", "50", "75", "100"].map(String::from).to_vec(),
             vec![tick(low), tick(low + (high - low) / 2.0), tick(high)],
         ),
+        ..Plot::default()
     };
-    Pane { title: "Voltage under load".into(), body: Body::Plot(plot) }
+    Pane { title: "Voltage under load, V".into(), body: Body::Plot(plot) }
 }
 
 fn order(scene: Scene<'_>) -> Pane<'_> {

@@ -1,5 +1,6 @@
 //! What can happen: the terminal's events and termination signals, in one channel.
 
+use super::days::News;
 use crossterm::event::{self, KeyEvent, KeyEventKind, MouseEvent};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
@@ -17,13 +18,16 @@ pub enum Event {
     Resize,
     /// The window was given back.
     Focus,
+    /// A worker has got further.
+    News(News),
     /// The system wants the program to end, or the terminal is gone.
     End,
 }
 
 /// Start listening. Nothing wakes up unless something happens.
-pub fn listen() -> Receiver<Event> {
+pub fn listen() -> (Sender<Event>, Receiver<Event>) {
     let (sender, receiver) = channel();
+    let ours = sender.clone();
     signals(sender.clone());
     thread::spawn(move || {
         loop {
@@ -37,7 +41,7 @@ pub fn listen() -> Receiver<Event> {
             }
         }
     });
-    receiver
+    (ours, receiver)
 }
 
 fn from(event: event::Event) -> Option<Event> {

@@ -93,8 +93,10 @@ enum Line {
 
 fn field_row(scene: &Scene<'_>, field: &'static Field, index: usize, chosen: Chosen) -> Row {
     let place = field.place(index);
-    let cells =
-        vec![Cell::words(field.label), cell(scene, place, chosen), Cell::words(origin(scene, place)).role(Role::Muted)];
+    let cell = cell(scene, place, chosen);
+    let empty = cell.text == Cell::dash().text && field.absent == Absent::Chosen;
+    let origin = if empty { "left out" } else { origin(scene, place) };
+    let cells = vec![Cell::words(field.label), cell, Cell::words(origin).role(Role::Muted)];
     Row::new(field.key, cells)
 }
 

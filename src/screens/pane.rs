@@ -4,6 +4,7 @@
 //! them, one place edits. Each cell knows which field it edits and which number
 //! it shows, so that every screen behaves alike.
 
+use super::action::Action;
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::{Subject, Topic};
@@ -94,6 +95,9 @@ pub enum Offer {
     Put { place: Place, value: Option<Value>, words: String },
     /// Go to the place that mends it.
     Go(Place),
+    /// Do something else.
+    #[allow(missing_docs)]
+    Do { action: Box<Action>, words: String },
 }
 
 /// Curves over a common axis.
@@ -101,6 +105,10 @@ pub enum Offer {
 pub struct Plot {
     /// Name and points of each curve.
     pub curves: Vec<(String, Vec<(f64, f64)>)>,
+    /// Points that stand out.
+    pub marks: Vec<Scatter>,
+    /// What to say when there is no curve.
+    pub empty: String,
     /// Horizontal lines with their names.
     pub levels: Vec<(String, f64)>,
     /// Title of the x axis with its unit, and its ends.
@@ -109,6 +117,17 @@ pub struct Plot {
     pub y: (String, f64, f64),
     /// Labels at the ends and middle of both axes.
     pub ticks: (Vec<String>, Vec<String>),
+}
+
+/// Points of a plot with a sign of their own.
+#[derive(Clone, Debug)]
+pub struct Scatter {
+    /// What they are.
+    pub name: String,
+    /// How they are drawn.
+    pub sign: char,
+    /// Where.
+    pub points: Vec<(f64, f64)>,
 }
 
 /// Lines of text.

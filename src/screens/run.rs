@@ -77,6 +77,7 @@ pub fn actions(app: &App, view: &mut View, event: &Event) -> Vec<Action> {
         Event::Mouse(mouse) if app.mouse => pointer::actions(app, view, mouse),
         Event::Paste(text) => vec![Action::Paste(text.clone())],
         Event::Focus => vec![Action::Look],
+        Event::News(news) => vec![Action::Hear(news.clone())],
         Event::Mouse(_) | Event::Resize | Event::End => Vec::new(),
     }
 }

@@ -1,7 +1,8 @@
 //! What a screen draws from: a state, the units wanted, and the item in hand.
 
+use super::days::{Chances, Simulated};
 use super::state::State;
-use crate::engine::{Design, Subject};
+use crate::engine::{Design, Span, Subject};
 use crate::plan::{Place, Plan};
 use crate::quantity::{Figure, UnitSystem};
 
@@ -16,6 +17,12 @@ pub struct Scene<'a> {
     pub ascii: bool,
     /// The diagram in detail.
     pub detail: bool,
+    /// Simulated days of this state.
+    pub days: Option<&'a Simulated>,
+    /// What is simulated.
+    pub span: Span,
+    /// How sure that is.
+    pub chances: &'a Chances,
     /// Row in hand of the screen's first pane.
     pub item: usize,
 }

@@ -2,7 +2,7 @@
 
 use super::pane::Pane;
 use super::scene::Scene;
-use super::{battery, carrier, cut_off, diagram, findings, loads, runs, supply, test_sheet};
+use super::{battery, carrier, cut_off, diagram, endurance, findings, loads, runs, supply, test_sheet};
 
 /// A screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -13,6 +13,7 @@ pub enum Screen {
     Battery,
     Runs,
     CutOff,
+    Endurance,
     Diagram,
     Carrier,
     Findings,
@@ -40,6 +41,7 @@ impl Screen {
         Screen::Battery,
         Screen::Runs,
         Screen::CutOff,
+        Screen::Endurance,
         Screen::Diagram,
         Screen::Carrier,
         Screen::Findings,
@@ -54,6 +56,7 @@ impl Screen {
             Screen::Battery => "Battery",
             Screen::Runs => "Runs",
             Screen::CutOff => "Cut-off",
+            Screen::Endurance => "Endurance",
             Screen::Diagram => "Diagram",
             Screen::Carrier => "Carrier",
             Screen::Findings => "Findings",
@@ -64,6 +67,7 @@ impl Screen {
     /// Title where there is little room.
     pub fn short(self) -> &'static str {
         match self {
+            Screen::Endurance => "Days",
             Screen::TestSheet => "Tests",
             screen => screen.title(),
         }
@@ -88,6 +92,7 @@ impl Screen {
             Screen::Battery => "How big a battery, and of which chemistry?",
             Screen::Runs => "For each run: which size, what drop, how hot, which fuse?",
             Screen::CutOff => "Where to disconnect, where to reconnect, and what that leaves in the battery?",
+            Screen::Endurance => "How does it go over days of use, what is cut and when, and how sure is that?",
             Screen::Diagram => "How is it all connected?",
             Screen::Carrier => "What holds the battery, how strong is it, and which pieces are cut?",
             Screen::Findings => "What is wrong, and what mends it?",
@@ -103,6 +108,7 @@ impl Screen {
             Screen::Battery => battery::panes(scene),
             Screen::Runs => runs::panes(scene),
             Screen::CutOff => cut_off::panes(scene),
+            Screen::Endurance => endurance::panes(scene),
             Screen::Diagram => diagram::panes(scene),
             Screen::Carrier => carrier::panes(scene),
             Screen::Findings => findings::panes(scene),
@@ -114,7 +120,7 @@ impl Screen {
     pub fn shape(self) -> Shape {
         match self {
             Screen::Supply | Screen::CutOff | Screen::Carrier => Shape::Beside,
-            Screen::Runs => Shape::AboveWide,
+            Screen::Runs | Screen::Endurance => Shape::AboveWide,
             Screen::Battery => Shape::Corner,
             _ => Shape::Above,
         }

@@ -45,7 +45,8 @@ pub fn run(start: Start) -> anyhow::Result<()> {
     let ended = {
         let _taken = terminal::Taken::new(app.mouse).context("the terminal cannot be used for the screens")?;
         let mut terminal = Terminal::new(CrosstermBackend::new(terminal::writer()))?;
-        let events = events::listen();
+        let (sender, events) = events::listen();
+        app.listener = Some(sender);
         run_loop(&mut app, &mut terminal, &events)
     };
     match ended {

@@ -171,3 +171,41 @@ fn the_walk_through_gives_a_plan_that_works() {
     assert!(d.app.now.design.topology.of_run.iter().all(Option::is_some));
     assert!(d.app.unsaved());
 }
+
+#[test]
+fn days_are_simulated_when_their_screen_is_shown_and_follow_the_plan() {
+    let mut d = Driver::new(120, 40);
+    d.keys("6").sees("Lowest charge").sees("[14 days]");
+    d.keys("Enter").sees("[7 days]");
+    d.keys("1 Right*3 Enter '95 W' Enter 6").sees("→");
+    d.keys("Down*4 Enter").sees("Of 300 draws").sees("What matters most");
+    d.keys("u 6").sees("choose how many draws");
+}
+
+#[test]
+fn a_worker_tells_how_far_it_is_and_is_dropped_when_the_plan_moves_on() {
+    use loomwright::screens::Event;
+    let mut d = Driver::new(120, 40);
+    let (sender, news) = std::sync::mpsc::channel();
+    d.app.listener = Some(sender);
+    d.keys("6 Down*4 Right*2 Enter").sees("Drawing");
+    let first = news.recv().unwrap();
+    d.event(first.clone());
+    d.draw();
+    d.sees("of 10000");
+    d.keys("c u").sees("Drawing");
+    d.keys("1 c 6").sees("choose how many draws");
+    d.event(first);
+    d.draw();
+    d.sees("choose how many draws");
+    // It stops by itself; what it still says is of no interest.
+    while let Ok(event) = news.recv_timeout(std::time::Duration::from_secs(5)) {
+        assert!(matches!(event, Event::News(_)));
+        d.event(event);
+        if news.try_recv().is_err() {
+            break;
+        }
+    }
+    d.draw();
+    d.sees("choose how many draws");
+}

@@ -7,7 +7,6 @@ use loomwright::screens::pictures;
 use std::path::Path;
 
 #[test]
-#[ignore = "numbers are still landing"]
 fn the_committed_pictures_are_current() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("screenshots");
     let update = std::env::var_os("UPDATE_SCREENSHOTS").is_some();

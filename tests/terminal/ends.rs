@@ -56,7 +56,7 @@ fn a_closed_terminal_ends_it_and_the_next_start_offers_the_work() {
 fn without_colour_no_colour_is_written_and_the_cell_in_hand_is_still_marked() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[("NO_COLOR", "1")]);
-    pty.wait("Bird-ringing van").send("8").wait("Remedies").send("q");
+    pty.wait("Bird-ringing van").send("9").wait("Remedies").send("q");
     assert!(pty.end());
     let text = String::from_utf8_lossy(&pty.bytes()).into_owned();
     let colours: Vec<&str> = text

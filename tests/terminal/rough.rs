@@ -54,7 +54,7 @@ fn killed_while_saving_leaves_a_whole_plan() {
     let text = loomwright::plan::default_example().text;
     fs::write(&plan, text).unwrap();
     let whole = |watts: u32| text.replacen("power_w = 45", &format!("power_w = {watts}"), 1);
-    let rounds = std::env::var("KILLS").ok().and_then(|n| n.parse().ok()).unwrap_or(20u32);
+    let rounds = std::env::var("KILLS").ok().and_then(|n| n.parse().ok()).unwrap_or(200u32);
     for round in 0..rounds {
         fs::write(&plan, text).unwrap();
         let _ = fs::remove_dir_all(folder.path().join("state"));

@@ -35,7 +35,7 @@ pub fn arrange(
         }
         _ => {
             let most = body.height * 45 / 100;
-            let height = panes.first().map_or(0, want).clamp(LINES.min(body.height / 2), most.max(LINES));
+            let height = panes.first().map_or(0, want).clamp(4.min(body.height / 2), most.max(LINES));
             Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(body)
         }
     };

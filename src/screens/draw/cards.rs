@@ -20,7 +20,7 @@ struct CardLine {
 /// Over the panes.
 pub fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, card: &Card) {
     let Some(topic) = card.stack.last() else { return };
-    let Some(working) = app.now.design.workings.at(topic) else { return };
+    let Some(working) = app.working(topic) else { return };
     let columns = body.width.saturating_sub(8).min(92);
     let lines = lines(app, topic, working, columns.saturating_sub(2));
     let title = if card.stack.len() > 1 { "Working (Backspace goes back)" } else { "Working" };
@@ -50,7 +50,7 @@ pub fn beside(app: &App, frame: &mut Frame<'_>, area: Rect) {
     frame.render_widget(block, area);
     let cell = app.cell();
     let topic = cell.as_ref().and_then(|c| c.topic.as_ref());
-    let working = topic.and_then(|t| Some((t, app.now.design.workings.at(t)?)));
+    let working = topic.and_then(|t| Some((t, app.working(t)?)));
     let lines = match (working, cell.as_ref().and_then(|c| c.place).and_then(field_at)) {
         (Some((topic, working)), _) => lines(app, topic, working, inner.width),
         (None, Some(field)) => {
@@ -96,7 +96,7 @@ fn lines(app: &App, topic: &Topic, working: &Working, columns: u16) -> Vec<CardL
     for (n, input) in working.inputs.iter().enumerate() {
         let symbol = super::width::fit(input.symbol, symbols, false);
         let value = scene.show(input.value);
-        let deeper = input.from.as_ref().is_some_and(|t| app.now.design.workings.at(t).is_some());
+        let deeper = input.from.as_ref().is_some_and(|t| app.working(t).is_some());
         let sign = if deeper { " ›" } else { "" };
         let text = format!("{symbol}  {value}  {}", input.meaning);
         let mut parts = wrap(&text, columns.saturating_sub(2)).into_iter();

@@ -37,7 +37,7 @@ fn said(app: &App) -> (String, Role) {
     let Some(cell) = app.cell() else { return (app.screen.question().to_string(), Role::Muted) };
     let was = was(app).map_or_else(String::new, |old| format!("  (was {old})"));
     let words = match (&cell.offer, cell.place.and_then(field_at)) {
-        (Some(Offer::Put { words, .. }), _) => format!("Enter: {words}"),
+        (Some(Offer::Put { words, .. } | Offer::Do { words, .. }), _) => format!("Enter: {words}"),
         (Some(Offer::Go(_)), _) => "Enter: go to the field that mends it".into(),
         (None, Some(field)) => {
             let origin = cell.place.map_or("", |place| form::origin(&app.scene(), place));

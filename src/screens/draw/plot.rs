@@ -1,8 +1,8 @@
 //! Curves with axes and units; each curve has its own marker, so that no colour is needed.
 
-use super::width::{cut, width};
+use super::width::{cut, width, wrap};
 use crate::screens::app::App;
-use crate::screens::pane::Plot;
+use crate::screens::pane::{Plot, Scatter};
 use crate::screens::theme::Role;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -17,10 +17,11 @@ const LETTERS: &[char] = &['r', 'l', 'u', 'h', 'a', 'b', 'c', 'd'];
 /// Draw it.
 pub fn draw(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
     if plot.curves.iter().all(|(_, points)| points.is_empty()) {
-        frame.render_widget(
-            Span::styled(" no curve could be computed; see Findings", app.theme.style(Role::Muted)),
-            area,
-        );
+        let words = if plot.empty.is_empty() { "no curve could be computed; see Findings" } else { &plot.empty };
+        for (n, line) in wrap(words, area.width.saturating_sub(1)).into_iter().enumerate() {
+            let here = Rect { y: area.y + n as u16, height: 1, ..area }.intersection(area);
+            frame.render_widget(Span::styled(format!(" {line}"), app.theme.style(Role::Muted)), here);
+        }
         return;
     }
     let legend = legend(app, plot, area.width);
@@ -50,7 +51,12 @@ fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
         let role = if n == 0 { Role::Stop } else { Role::Good };
         sets.push(Dataset::default().marker(sign).style(app.theme.style(role)).data(points));
     }
-    for (n, points) in letters.iter().enumerate() {
+    for scatter in &plot.marks {
+        let sign = Marker::Custom(scatter.sign);
+        sets.push(Dataset::default().marker(sign).style(app.theme.style(Role::Stop)).data(&scatter.points));
+    }
+    // A single curve needs no letters.
+    for (n, points) in letters.iter().enumerate().filter(|_| plot.curves.len() > 1) {
         let letter = letter_of(plot, n);
         sets.push(Dataset::default().marker(Marker::Custom(letter)).style(app.theme.curve(n)).data(points));
     }
@@ -63,7 +69,7 @@ fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
     };
     let chart = Chart::new(sets)
         .x_axis(axis(&plot.x.0, plot.x.1, plot.x.2, &plot.ticks.0))
-        .y_axis(axis(&plot.y.0, plot.y.1, plot.y.2, &plot.ticks.1))
+        .y_axis(axis("", plot.y.1, plot.y.2, &plot.ticks.1))
         .legend_position(None);
     frame.render_widget(chart, area);
 }
@@ -90,8 +96,10 @@ fn legend<'a>(app: &App, plot: &Plot, columns: u16) -> Vec<Line<'a>> {
         let (sign, role) = if n == 0 { ('-', Role::Stop) } else { ('=', Role::Good) };
         (format!("{sign} {name}"), app.theme.style(role))
     };
-    let all = plot.curves.iter().enumerate().map(curve).collect::<Vec<_>>();
-    let all = all.into_iter().chain(plot.levels.iter().enumerate().map(level));
+    let several = plot.curves.len() > 1;
+    let mark = |s: &Scatter| (format!("{} {}", s.sign, s.name), app.theme.style(Role::Stop));
+    let all = plot.curves.iter().enumerate().filter(|_| several).map(curve);
+    let all = all.chain(plot.levels.iter().enumerate().map(level)).chain(plot.marks.iter().map(mark));
     let mut lines = vec![Line::default()];
     let mut used = 0;
     for (text, style) in all {

@@ -53,8 +53,7 @@ pub fn buffer(app: &App, width: u16, height: u16) -> Buffer {
 pub fn pictures(catalogue: &Rc<Catalogue>) -> anyhow::Result<Vec<(String, String)>> {
     let mut pictures = Vec::new();
     for &screen in Screen::ALL {
-        let mut app = App::new(plan::default_example().text, Rc::clone(catalogue))
-            .map_err(|problems| anyhow!(crate::screens::app::first(&problems)))?;
+        let mut app = example(screen, catalogue)?;
         update(&mut app, Action::Show(screen));
         if screen == Screen::Runs {
             // The long run is the one to look at.
@@ -68,6 +67,20 @@ pub fn pictures(catalogue: &Rc<Catalogue>) -> anyhow::Result<Vec<(String, String
         pictures.push((format!("{}.svg", screen.name()), svg(&buffer(&app, 120, 40), &title)));
     }
     Ok(pictures)
+}
+
+/// The default example; for the carrier the first that has one.
+fn example(screen: Screen, catalogue: &Rc<Catalogue>) -> anyhow::Result<App> {
+    let open = |text: &str| App::new(text, Rc::clone(catalogue)).map_err(|p| anyhow!(crate::screens::app::first(&p)));
+    if screen == Screen::Carrier {
+        for example in plan::examples() {
+            let app = open(example.text)?;
+            if app.now.design.carrier.is_some() {
+                return Ok(app);
+            }
+        }
+    }
+    open(plan::default_example().text)
 }
 
 /// Write the pictures into a folder.

@@ -63,7 +63,7 @@ fn stretch(out: &mut String, look: &Look, x: u16, y: u16, columns: u16, text: &s
         let fill = look.back;
         let _ = writeln!(
             out,
-            "<rect x=\"{left:.1}\" y=\"{top:.1}\" width=\"{width:.1}\" height=\"{HIGH}\" fill=\"{fill}\"/>"
+            "<rect x=\"{left:.1}\" y=\"{top:.1}\" width=\"{width:.1}\" height=\"{HIGH}\" fill=\"{fill}\" shape-rendering=\"crispEdges\"/>"
         );
     }
     // Blanks at both ends need no text; each word is placed by itself, so that nothing can drift.

@@ -16,7 +16,7 @@ pub fn open(app: &mut App) {
         work_out_size(&state.plan, &state.catalogue, &mut state.design, *run, label);
     }
     match cell.topic {
-        Some(topic) if app.now.design.workings.at(&topic).is_some() => {
+        Some(topic) if app.working(&topic).is_some() => {
             app.overlay = Some(Overlay::Card(Card { stack: vec![topic], pick: 0 }));
         }
         _ => match cell.place.and_then(crate::plan::field_at) {
@@ -31,7 +31,7 @@ pub fn open(app: &mut App) {
 
 /// Move among the numbers put in, or back.
 pub fn step(app: &mut App, way: Way) {
-    let count = shown(app).map_or(0, |t| app.now.design.workings.at(t).map_or(0, |w| w.inputs.len()));
+    let count = shown(app).map_or(0, |t| app.working(t).map_or(0, |w| w.inputs.len()));
     let Some(Overlay::Card(card)) = &mut app.overlay else { return };
     match way {
         Way::Up => card.pick = card.pick.saturating_sub(1),
@@ -52,9 +52,9 @@ pub fn step(app: &mut App, way: Way) {
 pub fn into(app: &mut App) {
     let Some(topic) = shown(app) else { return };
     let Some(Overlay::Card(card)) = &app.overlay else { return };
-    let working = app.now.design.workings.at(topic);
+    let working = app.working(topic);
     let from = working.and_then(|w| w.inputs.get(card.pick)).and_then(|i| i.from.clone());
-    let from = from.filter(|t| app.now.design.workings.at(t).is_some());
+    let from = from.filter(|t| app.working(t).is_some());
     match (from, &mut app.overlay) {
         (Some(from), Some(Overlay::Card(card))) => {
             card.stack.push(from);

@@ -23,7 +23,9 @@ pub enum Flow {
 
 /// Do an action.
 pub fn update(app: &mut App, action: Action) -> Flow {
-    match act(app, action) {
+    let flow = act(app, action);
+    app.settle();
+    match flow {
         Flow::On if app.then == Some(Action::QuitNow) && app.overlay.is_none() && !app.unsaved() => Flow::Quit,
         flow => flow,
     }
@@ -47,7 +49,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Move(way) if app.editing.is_some() => editing::move_pick(app, way),
         Action::Move(way) => moving::step(app, way),
         Action::Stand { pane, row, column } => moving::stand(app, pane, row, column),
-        Action::Open => editing::open(app),
+        Action::Open => return editing::open(app),
         Action::Edit => editing::begin_here(app),
         Action::Clear => editing::clear(app),
         Action::Add => list::add(app),
@@ -92,6 +94,9 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Zoom => app.zoom = !app.zoom,
         Action::Detail => app.detail = !app.detail,
         Action::Mouse => overlays::mouse(app),
+        Action::Simulate(span) => app.days.span = span,
+        Action::DrawChances(count) => overlays::draw_chances(app, count),
+        Action::Hear(news) => app.days.hear(news),
         Action::Redraw => app.redraw = true,
         Action::Look => files::look(app),
     }

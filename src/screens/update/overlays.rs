@@ -156,6 +156,14 @@ pub fn mouse(app: &mut App) {
     app.say(if app.mouse { "mouse on" } else { "mouse off: the terminal's own text selection works again" });
 }
 
+/// Draw how sure the simulated days are.
+pub fn draw_chances(app: &mut App, count: u32) {
+    let state = Rc::clone(&app.now);
+    app.days.draw(&state, count, app.listener.as_ref());
+    // The pane that tells them.
+    app.seconds.insert(app.screen, 3);
+}
+
 /// A new plan in five questions.
 pub fn walk(app: &mut App) {
     if app.unsaved() {

@@ -1,0 +1,255 @@
+//! Endurance: days of use as curves: charge, voltage, what was cut and when, and how sure that is.
+
+use super::action::Action;
+use super::days::{Chances, Simulated};
+use super::form::Facts;
+use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
+use super::scene::Scene;
+use super::theme::Role;
+use crate::engine::uncertainty::Uncertainty;
+use crate::engine::{Endurance, Span, Subject};
+use crate::quantity::{AmpHours, Figure, Hours, Share};
+
+/// The panes: what to simulate, the charge, what came of it, the chances, each
+/// load, the voltage, each day.
+pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
+    vec![choices(scene), charge(scene), facts(scene), chances(scene), loads(scene), voltage(scene), by_day(scene)]
+}
+
+fn result<'a>(scene: &Scene<'a>) -> Option<&'a Endurance> {
+    scene.days.and_then(|d| d.result.as_ref().ok())
+}
+
+/// Why there is nothing to see.
+fn why_not(scene: &Scene<'_>) -> String {
+    match scene.days.map(|d| &d.result) {
+        Some(Err(reason)) => reason.clone(),
+        _ => "not simulated".into(),
+    }
+}
+
+fn choices(scene: Scene<'_>) -> Pane<'_> {
+    let now = scene.span;
+    let spans = |label: &str, all: &[(&str, Span)]| {
+        let cell = |(words, span): &(&str, Span)| {
+            choice(words, *span == now, Action::Simulate(*span), format!("simulate: {words}"))
+        };
+        row(label, all.iter().map(cell).collect())
+    };
+    let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
+    let old = chemistry.map_or(Share::new(0.8), |c| c.life.end_of_life);
+    let reserve = scene.design().cut_off.reserve;
+    let days = |days| Span { days, ..now };
+    let first = |first_day| Span { first_day, ..now };
+    let draws = |count: u32, words: &str| {
+        choice(words, false, Action::DrawChances(count), format!("draw the chances from {words}"))
+    };
+    let rows = vec![
+        spans("For", &[("7 days", days(7)), ("14 days", days(14)), ("30 days", days(30)), ("a year", days(365))]),
+        spans(
+            "From",
+            &[
+                ("mid-January", first(15)),
+                ("mid-April", first(105)),
+                ("mid-July", first(196)),
+                ("mid-October", first(288)),
+            ],
+        ),
+        spans(
+            "Beginning",
+            &[
+                ("full", Span { from: Share::FULL, ..now }),
+                ("half full", Span { from: Share::new(0.5), ..now }),
+                ("at the reserve", Span { from: reserve, ..now }),
+            ],
+        ),
+        spans(
+            "Battery",
+            &[("new", Span { health: Share::FULL, ..now }), ("at its end of life", Span { health: old, ..now })],
+        ),
+        row("Chances", vec![draws(300, "300 draws"), draws(1000, "1000 draws"), draws(10_000, "10 000 draws")]),
+    ];
+    let columns = vec![Column::label(""), Column::words(""), Column::words(""), Column::words(""), Column::words("")];
+    Pane::table("What to simulate", Table::of(columns, rows))
+}
+
+fn choice(words: &str, chosen: bool, action: Action, offer: String) -> Cell {
+    let shown = if chosen { format!("[{words}]") } else { format!(" {words} ") };
+    let role = if chosen { Role::Heading } else { Role::Text };
+    Cell::words(shown).role(role).offer(Offer::Do { action: Box::new(action), words: offer })
+}
+
+fn row(label: &str, mut cells: Vec<Cell>) -> Row {
+    cells.insert(0, Cell::words(label));
+    cells.resize(5, Cell::default());
+    Row::new(label, cells)
+}
+
+/// A plot over the days: curve, times without power, levels.
+fn plot(scene: &Scene<'_>, y: (String, f64, f64), of: fn(&crate::engine::EndurancePoint) -> f64) -> Plot {
+    let Some(e) = result(scene) else { return Plot { empty: why_not(scene), ..Plot::default() } };
+    let point = |p: &crate::engine::EndurancePoint| (p.at.get() / 24.0, of(p));
+    let days = f64::from(e.days);
+    let cut: Vec<_> = e.points.iter().filter(|p| p.cut).map(point).collect();
+    let marks =
+        if cut.is_empty() { Vec::new() } else { vec![Scatter { name: "cut off".into(), sign: 'x', points: cut }] };
+    let middle = y.1 + (y.2 - y.1) / 2.0;
+    let tick = |v: f64| scene.digits(Figure::number(v));
+    Plot {
+        curves: vec![(y.0.clone(), e.points.iter().map(point).collect())],
+        marks,
+        x: ("Days".into(), 0.0, days),
+        ticks: (vec!["0".into(), tick(days / 2.0), tick(days)], vec![tick(y.1), tick(middle), tick(y.2)]),
+        y,
+        ..Plot::default()
+    }
+}
+
+fn charge(scene: Scene<'_>) -> Pane<'_> {
+    let mut plot = plot(&scene, ("State of charge, %".into(), 0.0, 100.0), |p| p.charge.get() * 100.0);
+    let reserve = scene.design().cut_off.reserve;
+    plot.levels = vec![(format!("reserve {}", scene.show(reserve)), reserve.get() * 100.0)];
+    Pane { title: "Charge, %".into(), body: Body::Plot(plot) }
+}
+
+fn voltage(scene: Scene<'_>) -> Pane<'_> {
+    let volts = |e: &Endurance| e.points.iter().map(|p| p.volts.get()).collect::<Vec<_>>();
+    let all = result(&scene).map(volts).unwrap_or_default();
+    let low = all.iter().copied().fold(12.0, f64::min).max(8.0).floor();
+    let high = all.iter().copied().fold(14.0, f64::max).ceil();
+    let mut plot = plot(&scene, ("Volts at the posts".into(), low, high), |p| p.volts.get());
+    let cut = scene.design().cut_off.cut;
+    plot.levels = vec![(format!("cut-off {}", scene.show(cut)), cut.get())];
+    Pane { title: "Voltage, V".into(), body: Body::Plot(plot) }
+}
+
+fn of(scene: &Scene<'_>, figure: impl Into<Figure>, number: &'static str) -> Cell {
+    Cell::figure(scene, figure).topic(Subject::Endurance, number)
+}
+
+fn facts(scene: Scene<'_>) -> Pane<'_> {
+    let mut facts = Facts::default();
+    let Some(e) = result(&scene) else {
+        facts.remark("Nothing simulated", Cell::words(""), why_not(&scene), Role::Caution);
+        return facts.pane("Outcome");
+    };
+    let days = format!("after {}", scene.show(e.lowest_at));
+    facts.remark("Lowest charge", of(&scene, e.lowest, "lowest charge"), days, Role::Muted);
+    let (cuts, role) =
+        if e.cuts == 0 { ("never".into(), Role::Good) } else { (format!("{} times", e.cuts), Role::Stop) };
+    let first = e.first_cut.map_or_else(String::new, |at| format!("first after {}", scene.show(at)));
+    facts.remark("Cut off", Cell::words(cuts).role(role), first, Role::Muted);
+    facts.add("Hours cut off", Cell::figure(&scene, e.cut_hours));
+    facts.add("Empty or protected", Cell::figure(&scene, e.dead_hours));
+    facts.remark("Charge refused", Cell::figure(&scene, e.refused_hours), "too cold or too hot", Role::Muted);
+    facts.heading("Balance");
+    facts.add("Last week", of(&scene, e.weekly_balance, "weekly balance"));
+    facts.remark("Drift a week", of(&scene, e.drift, "drift"), "below 0 it runs down", Role::Muted);
+    facts.add("From driving", Cell::figure(&scene, e.ledger.from_driving));
+    facts.add("From the sun", Cell::figure(&scene, e.ledger.from_sun));
+    facts.add("From the mains", Cell::figure(&scene, e.ledger.from_mains));
+    facts.add("Used", Cell::figure(&scene, e.ledger.used));
+    facts.add("Lost in the battery", Cell::figure(&scene, e.ledger.lost));
+    facts.heading("Wear a year");
+    let cycles = Cell::words(scene.digits(Figure::number(e.cycles_a_year)));
+    facts.add("Full cycles", cycles.topic(Subject::Endurance, "cycles a year"));
+    facts.add("Life used by cycles", of(&scene, e.wear_cycles, "wear by cycles"));
+    facts.add("Life used by calendar", of(&scene, e.wear_calendar, "wear by calendar"));
+    found(&scene, scene.days, &mut facts);
+    facts.pane("Outcome")
+}
+
+fn found(scene: &Scene<'_>, days: Option<&Simulated>, facts: &mut Facts) {
+    let findings = days.map_or(&[][..], |d| d.findings.as_slice());
+    if !findings.is_empty() {
+        facts.heading("Found");
+    }
+    for f in findings {
+        let role = super::findings::role(f.severity);
+        let remedy = f.remedies.first().map_or_else(String::new, |r| format!("; {}", r.words));
+        let words = scene.plain(format!("{}{remedy}", f.text));
+        facts.remark(f.severity.word(), Cell::words(""), words, role);
+    }
+}
+
+fn chances(scene: Scene<'_>) -> Pane<'_> {
+    let mut facts = Facts::default();
+    match scene.chances {
+        Chances::Unknown => {
+            facts.remark("Not drawn", Cell::words(""), "choose how many draws under Chances", Role::Muted);
+        }
+        Chances::Drawing { done, count } => {
+            facts.remark("Drawing", Cell::words(format!("{done} of {count}")), "", Role::Text);
+        }
+        Chances::Failed(reason) => facts.remark("Not drawn", Cell::words(""), reason.clone(), Role::Stop),
+        Chances::Said(said) => say(&scene, said, &mut facts),
+    }
+    facts.pane("How sure it is")
+}
+
+fn say(scene: &Scene<'_>, said: &Uncertainty, facts: &mut Facts) {
+    facts.heading(format!("Of {} draws", said.draws));
+    facts.add("Never cut off", Cell::figure(scene, said.uncut));
+    facts.heading("Lowest charge");
+    for (words, share) in ["1 of 20 lower than", "half lower than", "19 of 20 lower than"].iter().zip(said.lowest) {
+        facts.add(super::supply::capital(words), Cell::figure(scene, share));
+    }
+    facts.heading("What matters most (lowest charge)");
+    for bar in &said.tornado {
+        let range = format!("with {} to {}", scene.show(bar.low.0), scene.show(bar.high.0));
+        let moved = format!("{} to {}", scene.digits(bar.low.1), scene.show(bar.high.1));
+        facts.remark(super::supply::capital(bar.input.words()), Cell::words(moved), range, Role::Muted);
+    }
+    facts.heading("Night by night");
+    for (n, (night, by)) in said.cut_at_night.iter().zip(&said.cut_by).enumerate().take(31) {
+        let until = format!("{} by then", scene.show(*by));
+        facts.remark(format!("Cut in night {}", n + 1), Cell::figure(scene, *night), until, Role::Muted);
+    }
+}
+
+fn loads(scene: Scene<'_>) -> Pane<'_> {
+    let columns = vec![
+        Column::words("Load").widest(24),
+        Column::figures("Wanted").unit(scene.symbol(Hours::ZERO)),
+        Column::figures("Without").unit(scene.symbol(Hours::ZERO)),
+    ];
+    let hours = result(&scene).map_or(&[][..], |e| e.loads.as_slice());
+    let rows = scene.plan().loads.iter().zip(hours).map(|(load, h)| {
+        let role = if h.unserved > Hours::ZERO { Role::Stop } else { Role::Text };
+        let cells = vec![
+            Cell::words(load.name.clone()),
+            Cell::digits(&scene, h.wanted),
+            Cell::digits(&scene, h.unserved).role(role),
+        ];
+        Row::new(load.name.clone(), cells)
+    });
+    let mut table = Table::of(columns, rows.collect());
+    table.empty = "nothing was simulated";
+    Pane::table("Each load", table)
+}
+
+fn by_day(scene: Scene<'_>) -> Pane<'_> {
+    let columns = vec![
+        Column::label("Day"),
+        Column::figures("Lowest").unit(scene.symbol(Share::ZERO)),
+        Column::figures("At its end").unit(scene.symbol(Share::ZERO)),
+        Column::figures("In").unit(scene.symbol(AmpHours::ZERO)),
+        Column::figures("Out").unit(scene.symbol(AmpHours::ZERO)),
+        Column::figures("Cut off").unit(scene.symbol(Hours::ZERO)),
+    ];
+    let days = result(&scene).map_or(&[][..], |e| e.by_day.as_slice());
+    let row = move |i: usize| {
+        let Some(day) = days.get(i) else { return Row::default() };
+        let cells = vec![
+            Cell::words((i + 1).to_string()),
+            Cell::digits(&scene, day.lowest),
+            Cell::digits(&scene, day.end),
+            Cell::digits(&scene, day.charged),
+            Cell::digits(&scene, day.drawn),
+            Cell::digits(&scene, day.cut_hours),
+        ];
+        Row::new(i.to_string(), cells)
+    };
+    let empty = "nothing was simulated";
+    Pane::table("Each day", Table { columns, rows: days.len(), row: Box::new(row), list: None, empty, start: 0 })
+}
