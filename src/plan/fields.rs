@@ -243,4 +243,8 @@ pub static ALL: &[&[Field]] = &[
         posts, "posts_v", "Posts", num(Unit::Volt, 0.0, 20.0), Chosen, "What the meter showed at the battery's posts at the same moment.";
         current, "current_a", "Current", num(Unit::Amp, 0.0, 1000.0), Chosen, "What the clamp meter showed at the same moment; from the load when left out.";
     },
+    many! { Price, prices: Price;
+        chemistry, "chemistry", "Chemistry", Kind::Pick(Pick::Chemistry), NotAllowed, "Which chemistry the price is for.";
+        per_100ah, "per_100ah", "For 100 Ah", num(Unit::Price, 0.0, 1e6), NotAllowed, "What a battery of 100 Ah costs where you buy it, in your currency.";
+    },
 ];

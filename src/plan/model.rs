@@ -7,6 +7,7 @@
 use super::carrier::{Carrier, Stud};
 use super::choice::{Alternator, ChargerKind, SizeFamily, SolarController};
 use super::load::Load;
+use super::price::Price;
 use super::reading::{Meter, Reading};
 use super::run::Run;
 use super::windows::{Weekdays, Windows};
@@ -64,6 +65,8 @@ pub struct Plan {
     pub studs: Vec<Stud>,
     /// What was measured on the finished wiring.
     pub readings: Vec<Reading>,
+    /// What batteries cost where the user buys them.
+    pub prices: Vec<Price>,
 }
 
 /// Title and notes.

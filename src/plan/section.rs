@@ -3,6 +3,7 @@
 use super::carrier::Stud;
 use super::load::Load;
 use super::model::Plan;
+use super::price::Price;
 use super::reading::Reading;
 use super::run::Run;
 
@@ -28,6 +29,7 @@ pub enum Section {
     Run,
     Stud,
     Reading,
+    Price,
 }
 
 impl Section {
@@ -50,6 +52,7 @@ impl Section {
         Section::Run,
         Section::Stud,
         Section::Reading,
+        Section::Price,
     ];
 
     /// Name of the table in the file; empty for the keys above the first table.
@@ -72,6 +75,7 @@ impl Section {
             Section::Run => "run",
             Section::Stud => "stud",
             Section::Reading => "reading",
+            Section::Price => "price",
         }
     }
 
@@ -95,12 +99,13 @@ impl Section {
             Section::Run => "Run",
             Section::Stud => "Stud",
             Section::Reading => "Reading",
+            Section::Price => "Price",
         }
     }
 
     /// Whether there may be many (`[[load]]`).
     pub fn is_list(self) -> bool {
-        matches!(self, Section::Load | Section::Run | Section::Stud | Section::Reading)
+        matches!(self, Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price)
     }
 
     /// The section of a table name.
@@ -115,6 +120,7 @@ impl Section {
             Section::Run => plan.runs.len(),
             Section::Stud => plan.studs.len(),
             Section::Reading => plan.readings.len(),
+            Section::Price => plan.prices.len(),
             _ => 1,
         }
     }
@@ -126,6 +132,7 @@ impl Section {
             Section::Run => plan.runs.push(Run::default()),
             Section::Stud => plan.studs.push(Stud::default()),
             Section::Reading => plan.readings.push(Reading::default()),
+            Section::Price => plan.prices.push(Price::default()),
             _ => {}
         }
     }

@@ -143,6 +143,8 @@ quantity! {
     SunHours = SunHour,
     /// Acceleration in multiples of standard gravity.
     Gravities = Gravity,
+    /// Money in the user's own currency.
+    Money = Price,
     /// A number of charge-discharge cycles.
     CycleCount = Cycle,
 }

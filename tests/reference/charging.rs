@@ -75,3 +75,21 @@ fn sun_of_a_clear_day() {
     }
     assert_eq!(haurwitz(-0.1), 0.0);
 }
+
+/// Each hour of both days, as pvlib averaged it over minutes of UTC at longitude 0. Solar time runs
+/// up to 2 minutes off UTC on these days, which is 8 W/m² where the sun climbs fastest.
+#[test]
+fn sun_of_each_hour() {
+    let text = include_str!("data/solar_day.csv");
+    let rows = text.lines().filter(|l| l.as_bytes()[0].is_ascii_digit());
+    let rows: Vec<Vec<f64>> = rows.map(|l| l.split(',').map(|w| w.parse().unwrap()).collect()).collect();
+    assert_eq!(rows.len(), 24);
+    for (column, day) in [(1, 172.0), (3, 355.0)] {
+        let sun = SunDay::new(day, Degrees::new(40.0));
+        for row in &rows {
+            let minutes = (0..60).map(|m| 1000.0 * sun.clear(row[0] + (f64::from(m) + 0.5) / 60.0));
+            let got = minutes.sum::<f64>() / 60.0;
+            check(PVLIB, &format!("day {day}, hour {}, W/m²", row[0]), row[column], got, 9.0);
+        }
+    }
+}

@@ -37,13 +37,15 @@ fn candidate(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &m
         _ => None,
     };
     let capacity = bank.as_ref().map_or(AmpHours::ZERO, |b| b.capacity);
+    let years = years_of(years_cycles, calendar);
+    let price = price(plan, chemistry).map(|p| Money::new(p.get() * capacity.get() / 100.0));
     let out = Candidate {
         chemistry: chemistry.key.clone(),
         name: chemistry.name.clone(),
         needed,
         ruling: sizing.criteria.get(sizing.ruling()).map_or("", |c| c.name),
         usable: capacity * depth.get() * mean_voltage(chemistry, depth),
-        years: years_of(years_cycles, calendar),
+        years,
         years_cycles,
         charges_cold: plan.service_battery.heated
             || plan.surroundings.coldest.get() >= chemistry.limits.charge_min.get(),
@@ -51,6 +53,8 @@ fn candidate(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &m
         recharge,
         charger,
         charge_max: Amps::new(chemistry.charge.max_c * capacity.get()),
+        price: price.filter(|_| bank.is_some()),
+        price_a_year: price.filter(|_| bank.is_some() && years.get() > 0.0).map(|p| Money::new(p.get() / years.get())),
         suits: suits(chemistry),
         chosen,
         bank,
@@ -63,6 +67,11 @@ fn candidate(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &m
 pub(super) fn suits(chemistry: &Chemistry) -> bool {
     let half = super::resting_voltage(chemistry, Share::new(0.5), super::TABLE_AIR).get();
     (11.5..=15.0).contains(&half)
+}
+
+/// The user's price for 100 Ah of a chemistry; the last one entered counts.
+fn price(plan: &Plan, chemistry: &Chemistry) -> Option<Money> {
+    plan.prices.iter().rev().find(|p| p.chemistry == chemistry.key).map(|p| p.per_100ah)
 }
 
 fn daily_depth(sizing: &Sizing, bank: Option<&Bank>) -> Share {
@@ -116,6 +125,7 @@ fn record(
                 .source(chemistry.charge.from.words()),
         );
     }
+    record_choice(plan, chemistry, out, depth, book);
     let cycles = chemistry.life.cycles.at(daily).map_or(0.0, CycleCount::get);
     let days = f64::from(plan.service_battery.days_in_use);
     let by_cycles = if days > 0.0 && daily.get() > 0.0 { "min(99, n / d)" } else { "" };
@@ -137,4 +147,39 @@ fn record(
             .source("wear by cycles and by calendar add up; common practice, no source")
             .note("approximation: cycle and calendar figures are themselves uncertain by a factor of two"),
     );
+}
+
+/// Recharge time and price.
+fn record_choice(plan: &Plan, chemistry: &Chemistry, out: &Candidate, depth: Share, book: &mut Book) {
+    let subject = || Subject::Candidate(chemistry.key.clone());
+    if let (Some(hours), Some(amps)) = (out.recharge, out.charger) {
+        book.work(
+            subject(),
+            "recharge",
+            Working::new("hours from the planned depth to 90 %", "", hours)
+                .with("I", "charger's output, as given or as it would be chosen for this chemistry", amps)
+                .with("d", "planned depth", depth)
+                .source(format!("constant current, then falling to the tail; {}", chemistry.charge.from.words()))
+                .note("the loads that run while driving are taken off first"),
+        );
+    }
+    let (Some(total), Some(each), Some(bank)) = (out.price, price(plan, chemistry), &out.bank) else { return };
+    book.work(
+        subject(),
+        "price",
+        Working::new("price of the bank", "p * C / 100", total)
+            .with("p", "for 100 Ah", each)
+            .with("C", "capacity of the bank", bank.capacity)
+            .source("your own prices"),
+    );
+    if let Some(a_year) = out.price_a_year {
+        book.work(
+            subject(),
+            "price a year",
+            Working::new("price over the years it lasts", "P / y", a_year)
+                .with_from("P", "price of the bank", total, subject(), "price")
+                .with_from("y", "years to end of life", out.years, subject(), "years")
+                .source("your own prices; interest and dearer energy left out"),
+        );
+    }
 }

@@ -112,6 +112,10 @@ pub struct Candidate {
     pub charger: Option<Amps>,
     /// Highest charge current it takes.
     pub charge_max: Amps,
+    /// What the bank costs by the user's own prices; `None` where none is entered.
+    pub price: Option<Money>,
+    /// The same over the years it lasts.
+    pub price_a_year: Option<Money>,
     /// Whether its voltage suits 12 V equipment.
     pub suits: bool,
     /// Whether the plan uses it.

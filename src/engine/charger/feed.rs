@@ -43,6 +43,7 @@ pub fn charger_feed(
     source: Volts,
     book: &mut Book,
 ) {
+    design.feed = feed_resistance;
     relay::compare(design, plan, catalogue, feed_resistance, book);
     let Some(current) = design.current else { return };
     if plan.charger.kind == ChargerKind::Relay {

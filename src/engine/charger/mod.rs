@@ -52,6 +52,8 @@ pub struct ChargerDesign {
     pub to_put_back: AmpHours,
     /// Input current to size the feed for: at the charger's own lowest input voltage.
     pub input_sizing: Amps,
+    /// Resistance of the feed, out and back, once its cables are sized.
+    pub feed: Ohms,
     /// Worst-case input current with the feed's drop.
     pub input: Amps,
     /// Voltage at its input terminals then.

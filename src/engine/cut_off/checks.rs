@@ -1,12 +1,10 @@
-//! What the user should know about the cut-off and about starting the engine.
+//! What the user should know about the cut-off.
 
 use super::curve::trips_at;
 use super::settings::{step_up, up};
 use super::{Case, CutOffDesign, USUAL, rest};
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::engine::battery::{Age, Store, resting_charge};
 use crate::engine::book::Book;
-use crate::engine::charger::{ChargerDesign, lowest_driving_voltage};
 use crate::engine::finding::{Finding, Kind, Severity};
 use crate::engine::subject::Subject;
 use crate::engine::topology::Topology;
@@ -346,61 +344,4 @@ fn fused(catalogue: &Catalogue, case: &Case<'_>, rating: Amps, book: &mut Book) 
         Some(size) => finding.remedy_number(format!("a device of {size}"), place("rating_a"), size.get()),
         None => finding.remedy(format!("let a contactor of {fuse} carry it, worked by the cut-off")),
     });
-}
-
-/// Whether the starter battery can always start: where the charger or relay engages and releases.
-pub(super) fn starter(plan: &Plan, catalogue: &Catalogue, charger: &ChargerDesign, book: &mut Book) {
-    let Some(chemistry) = catalogue.chemistry(&plan.starter_battery.chemistry) else { return };
-    let (Some(current), false) = (charger.current, plan.charger.enable_signal) else { return };
-    let battery = &plan.starter_battery;
-    let air = plan.surroundings.coldest;
-    let store = Store::new(chemistry, battery.capacity, battery.resistance_mohm);
-    let release = plan.charger.releases_at;
-    let full = store.resting(Share::FULL, crate::engine::battery::TABLE_AIR);
-    let input = if plan.charger.kind == ChargerKind::Relay { current } else { charger.input };
-    // Engine off, the charger goes on until the loaded voltage falls to the release.
-    let kept = release + input * store.resistance(battery.keep, air, Age::New);
-    let at = if kept.get() >= full.get() { Share::FULL } else { resting_charge(chemistry, kept, air) };
-    if at.get() < battery.keep.get() - 1e-9 {
-        let good = store.under_load(battery.keep, input, air, Age::New);
-        let text = format!(
-            "with the engine off the charger draws {input} until {release}, which leaves the starter battery {at}; {} are needed to start",
-            battery.keep
-        );
-        book.find(
-            Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
-                .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.from.words()))
-                .at(Place::of(Section::Charger, "releases_v"))
-                .remedy_edit(
-                    "1 enable wire from an engine-running signal stops it with the engine",
-                    Place::of(Section::Charger, "enable_signal"),
-                    Some(Value::Flag(true)),
-                )
-                .remedy_number(
-                    format!("or release at {} or more", Volts::new((good.get() * 10.0).ceil() / 10.0)),
-                    Place::of(Section::Charger, "releases_v"),
-                    (good.get() * 10.0).ceil() / 10.0,
-                ),
-        );
-    }
-    engage(plan, catalogue, full, book);
-}
-
-fn engage(plan: &Plan, catalogue: &Catalogue, full: Volts, book: &mut Book) {
-    let engage = plan.charger.engages_at;
-    let low = lowest_driving_voltage(plan, catalogue);
-    if engage.get() <= full.get() {
-        let good = Volts::new(((full.get() + 0.3) * 10.0).ceil() / 10.0);
-        let text = format!("the charger engages at {engage}, which a full starter battery shows at rest ({full})");
-        book.find(
-            Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
-                .rule("without an enable wire the charger must start only at voltages that a running engine brings")
-                .at(Place::of(Section::Charger, "engages_v"))
-                .remedy_number(
-                    format!("engage at {good}, under the {low} that the alternator brings at least"),
-                    Place::of(Section::Charger, "engages_v"),
-                    good.get(),
-                ),
-        );
-    }
 }

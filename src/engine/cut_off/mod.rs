@@ -14,12 +14,14 @@ mod path;
 mod question;
 mod rest;
 mod settings;
+mod starter;
 mod working;
 
 pub use curve::charge_at_voltage;
 pub use path::{feed_resistance, sensing_path};
 pub use question::cut_off_question;
 pub(super) use rest::charger_behind;
+pub use starter::StarterGuard;
 
 use super::battery::{BatteryDesign, Store, TABLE_AIR, chemistry_of, reserve_of};
 use super::book::Book;
@@ -67,6 +69,8 @@ pub struct CutOffDesign {
     pub days_to_harm: Option<Days>,
     /// What acts at which voltage, highest first.
     pub order: Vec<(String, Volts)>,
+    /// Whether the engine can always be started; `None` without a charger.
+    pub starter: Option<StarterGuard>,
     /// Current through it, steady, at the cut-off voltage.
     pub current: Amps,
     /// Rating chosen or given.
@@ -223,7 +227,7 @@ pub fn cut_off(
     working::record(&case, chemistry, &out, book);
     working::rating(plan, catalogue, &out, book);
     checks::check(plan, catalogue, chemistry, topology, &case, &out, book);
-    checks::starter(plan, catalogue, charger, book);
+    out.starter = starter::starter(plan, catalogue, charger, book);
     out
 }
 

@@ -132,7 +132,7 @@ pub fn screen_of(section: Section) -> Screen {
         Section::Vehicle | Section::Charger | Section::Solar | Section::Mains | Section::StarterBattery => {
             Screen::Supply
         }
-        Section::ServiceBattery | Section::Surroundings => Screen::Battery,
+        Section::ServiceBattery | Section::Surroundings | Section::Price => Screen::Battery,
         Section::Run | Section::Rules => Screen::Runs,
         Section::CutOff => Screen::CutOff,
         Section::Carrier | Section::Stud => Screen::Carrier,
