@@ -249,6 +249,8 @@ kinds! {
     FuseSelective = "fuse-selective", Caution;
     /// The cable is not protected by any fuse.
     FuseMissing = "fuse-missing", Stop;
+    /// Several loads share a panel behind one fuse, their own cables unplanned.
+    PanelFuses = "panel-fuses", Note;
     /// The fuse sits too far from its source.
     FuseFar = "fuse-far", Stop;
     /// The let-through energy is more than the cable stands.

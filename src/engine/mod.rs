@@ -16,6 +16,7 @@ mod design;
 mod endurance;
 mod finding;
 pub mod network;
+mod panel;
 pub mod protection;
 mod run;
 pub mod sizing;

@@ -190,6 +190,15 @@ fn charging() {
 }
 
 #[test]
+fn panels_want_fuses_of_their_own() {
+    run(&[Case {
+        kind: Kind::PanelFuses,
+        raises: r#"load = [{ name = "fridge", at = "panel", power_w = 40 }, { name = "lamp", at = "panel", power_w = 5 }]"#,
+        quiet: FRIDGE,
+    }]);
+}
+
+#[test]
 fn charge_voltage() {
     run(&[
         Case { kind: Kind::ChargeVoltage, raises: "charger.output_v = 16.0", quiet: "charger.output_v = 14.2" },

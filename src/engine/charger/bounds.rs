@@ -141,10 +141,11 @@ fn uppers(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, capacity: A
     let (road, idle) = (spare_road(plan, catalogue), spare_idle(plan, catalogue));
     let idling = plan.vehicle.idling.get();
     let over_drive = road * (1.0 - idling) + idle * idling;
+    // A vehicle that uses more than the alternator gives leaves nothing, not less than nothing.
     let output = |spare: Amps| match plan.charger.kind {
-        ChargerKind::Relay => spare,
+        ChargerKind::Relay => spare.max(Amps::ZERO),
         _ => output_of(
-            spare,
+            spare.max(Amps::ZERO),
             lowest_driving_voltage(plan, catalogue),
             plan.charger.efficiency,
             charge_voltage_at(plan, chemistry, plan.surroundings.coldest),

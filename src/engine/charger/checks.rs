@@ -204,9 +204,10 @@ fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) 
     let at_idle = bound.name == "alternator at idle";
     let spare = if at_idle { out.spare_idle } else { out.spare_road };
     let text = format!(
-        "a charger of {current} is more than the {} that the hot alternator feeds ({}, of {rating} {spare} are to spare)",
-        bound.amps.max(Amps::ZERO),
-        bound.name
+        "a charger of {current} is more than the {} that the hot alternator feeds ({}, of {rating} {} are to spare)",
+        bound.amps,
+        bound.name,
+        spare.max(Amps::ZERO)
     );
     let finding = Finding::new(Kind::AlternatorShort, Subject::Alternator, text)
         .rule("hot output less the vehicle's own draw; the rest comes from the starter battery until it stops")

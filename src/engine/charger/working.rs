@@ -135,9 +135,9 @@ fn uppers(
             }
         };
         let working = if plan.charger.kind == ChargerKind::Relay {
-            Working::new("most that the alternator gives", "S", *amps).with("S", "spare", spare)
+            Working::new("most that the alternator gives", "max(S, 0)", *amps).with("S", "spare", spare)
         } else {
-            Working::new("output that the alternator's spare feeds", "S * U * e / V", *amps)
+            Working::new("output that the alternator's spare feeds", "max(S, 0) * U * e / V", *amps)
                 .with("S", "spare", spare)
                 .with("U", "lowest voltage while driving", lowest_driving_voltage(plan, catalogue))
                 .with("e", "efficiency", plan.charger.efficiency)

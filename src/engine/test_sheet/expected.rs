@@ -49,7 +49,9 @@ fn points(wiring: &Wiring<'_>, meter: &MeterErrors, flow: &Flow) -> Vec<PointExp
 
 fn band(drop: f64, variance: f64) -> Band<Volts> {
     let half = 2.0 * variance.max(0.0).sqrt();
-    Band { low: Volts::new(drop - half), likely: Volts::new(drop), high: Volts::new(drop + half) }
+    // What flows one way never drops the other way, whatever the meter's error.
+    let low = if drop >= 0.0 { (drop - half).max(0.0) } else { drop - half };
+    Band { low: Volts::new(low), likely: Volts::new(drop), high: Volts::new(drop + half) }
 }
 
 /// Resistance of each run that has a size, and its volt-drop test.

@@ -224,16 +224,17 @@ impl<'a> Grow<'a> {
                 Some(near) => {
                     let value = Value::Text(near.clone());
                     finding.remedy_edit(
-                        format!("connect it to `{near}`, 1 of {} points", self.out.to_point.len()),
+                        format!("connect it to `{near}`, where {} ends", self.run_to(&near)),
                         Place::load(i, "at"),
                         Some(value),
                     )
                 }
-                None => finding.remedy(format!(
-                    "connect it to one of the {} points, or add 1 run to `{}`",
-                    self.out.to_point.len() + 1,
-                    load.at
+                None if load.at.is_empty() => finding.remedy(format!(
+                    "name the point it hangs on; the plan's {} runs end at such points",
+                    plan.runs.len()
                 )),
+                None => finding
+                    .remedy(format!("add 1 run that ends at `{}`, or connect it where another run ends", load.at)),
             });
         }
         if plan.inverter.rating.get() > 0.0 && !self.out.has_point(&plan.inverter.at) {
@@ -248,6 +249,12 @@ impl<'a> Grow<'a> {
                 .remedy("add 1 run that ends at the inverter's point"),
             );
         }
+    }
+
+    /// `R4`, the run that ends at a point of the service side.
+    fn run_to(&self, name: &str) -> String {
+        let branch = self.out.to_point.get(name).and_then(|&b| self.out.branches.get(b));
+        branch.map_or_else(|| "1 run".into(), |b| format!("R{}", b.run + 1))
     }
 
     /// A run with nothing at or beyond its far end is live copper for no use:
@@ -329,7 +336,7 @@ impl<'a> Grow<'a> {
                 .rule("the voltage it watches must be that of a point of the plan; until then the posts are taken")
                 .at(place)
                 .remedy_edit(
-                    format!("let it watch the posts, 1 of {} points", self.out.to_point.len() + 1),
+                    "let it watch the posts, with 0 m of cable between".to_string(),
                     place,
                     Some(posts),
                 ),

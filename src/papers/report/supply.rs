@@ -29,7 +29,12 @@ pub fn section(job: &Job, paper: &mut Document) {
             Cell::of(s.drop),
             Cell::of(s.drop_share),
             Cell::of(s.limit),
-            if s.fits { "fits" } else { "FAILS" }.into(),
+            match (s.limit.get() > 0.0, s.fits) {
+                (false, _) => "not connected",
+                (true, true) => "fits",
+                (true, false) => "FAILS",
+            }
+            .into(),
         ]);
     }
     paper.table(table);
