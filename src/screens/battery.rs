@@ -83,7 +83,7 @@ fn candidate(scene: &Scene<'_>, c: &Candidate) -> Row {
         Cell::digits(scene, c.usable).topic(subject(), "usable energy"),
         Cell::words(format!("{} years", scene.digits(c.years))).topic(subject(), "years"),
         cold,
-        Cell::maybe(scene, c.recharge).topic(subject(), "recharge"),
+        Cell::maybe(scene, c.recharge),
         Cell::digits(scene, c.charge_max).topic(subject(), "highest charge current"),
         Cell::words(c.ruling),
     ];

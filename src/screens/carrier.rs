@@ -146,16 +146,19 @@ fn pieces(scene: Scene<'_>) -> Pane<'_> {
     ];
     let shape = design(&scene).and_then(|d| d.shape.as_ref());
     let rows = shape.map_or(&[][..], |s| s.blanks.as_slice()).iter().map(|b| {
+        // Of the pieces of a basket the cross strip's length is worked out; the others follow alike.
+        let length = Cell::figure(&scene, b.length);
+        let length = if b.name == "cross strip" { length.topic(Subject::Carrier, "blank length") } else { length };
         let marks: Vec<String> = b.marks.iter().map(|m| scene.show(*m)).collect();
         Row::new(
             b.name,
             vec![
                 Cell::words(b.name),
                 Cell::words(b.count.to_string()),
-                Cell::figure(&scene, b.length).topic(Subject::Carrier, "blank length"),
+                length,
                 Cell::figure(&scene, b.width),
                 Cell::figure(&scene, b.thickness),
-                Cell::figure(&scene, b.mass),
+                Cell::figure(&scene, b.mass).topic(Subject::Carrier, format!("mass of {}", b.name)),
                 Cell::words(marks.join(", ")),
             ],
         )

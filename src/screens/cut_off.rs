@@ -51,7 +51,7 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
             a.name,
             vec![
                 Cell::words(capital(a.name)).role(role),
-                Cell::digits(&scene, a.current).topic(Subject::Budget, format!("{} current", a.name)),
+                Cell::digits(&scene, a.current).topic(Subject::Budget, current_topic(a.name)),
                 of(a.posts.into(), "posts"),
                 of(a.sensing.into(), "sensing"),
                 trips,
@@ -63,6 +63,11 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
     table.empty = "no discharge curve could be computed; see Findings";
     let usual = c.at_currents.get(c.usual).map_or("usual", |a| a.name);
     Pane::table(format!("At {}; {usual} decides", scene.show(c.reserve)), table)
+}
+
+/// The heavy current is that of all loads together.
+fn current_topic(name: &'static str) -> String {
+    if name == "heavy" { "peak current".into() } else { format!("{name} current") }
 }
 
 fn curve(scene: Scene<'_>) -> Pane<'_> {

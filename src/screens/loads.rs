@@ -63,15 +63,17 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
         ]),
         None => cells.extend([Cell::dash(), Cell::dash(), Cell::dash()]),
     }
+    // A load on the inverter gets what the inverter makes; the 12 V side is the inverter's.
+    let supplied = || if load.inverter { Subject::Inverter } else { Subject::Load(i) };
     match scene.design().loads.get(i) {
         Some(s) => cells.extend([
-            s.voltage.map_or_else(Cell::dash, |v| Cell::digits(scene, v)).topic(subject(), "voltage"),
+            s.voltage.map_or_else(Cell::dash, |v| Cell::digits(scene, v)).topic(supplied(), "voltage"),
             if s.fits {
                 Cell::words("yes").role(Role::Good)
             } else {
                 Cell::words(format!("no, drop {}", scene.show(s.drop_share))).role(Role::Stop)
             }
-            .topic(subject(), "drop"),
+            .topic(supplied(), "drop"),
         ]),
         None => cells.extend([Cell::dash(), Cell::dash()]),
     }
@@ -100,7 +102,9 @@ fn a_day(scene: Scene<'_>) -> Pane<'_> {
     facts.add("While driving", of(b.driving.into(), "charge while driving"));
     facts.add("While parked", of(b.parked.into(), "charge while parked"));
     facts.add("Standing draws", of(b.standing.into(), "standing"));
-    facts.add("Inverter idle", of(b.inverter_idle.into(), "inverter idle"));
+    if scene.plan().inverter.rating.get() > 0.0 {
+        facts.add("Inverter idle", of(b.inverter_idle.into(), "inverter idle"));
+    }
     facts.add("All that can be on", of(b.peak.into(), "peak current"));
     let starts = b.surge_load.and_then(|i| scene.plan().loads.get(i)).map_or("", |l| l.name.as_str());
     let remark = if starts.is_empty() { String::new() } else { format!("when the {starts} starts") };

@@ -139,7 +139,12 @@ fn size_row(scene: &Scene<'_>, design: &RunDesign, s: &SizeRow) -> Row {
         of(s.drop_share.into(), "drop"),
         of(s.temperature.into(), "temperature"),
         of(s.ampacity.into(), "ampacity"),
-        maybe(s.fuse, "fuse at least"),
+        // Only the fuse of the size in use has been worked out in full.
+        if s.used {
+            maybe(s.fuse, "fuse at least")
+        } else {
+            s.fuse.map_or_else(Cell::dash, |a| Cell::digits(scene, a))
+        },
         Cell::words(verdict).role(role),
         of(s.mass.into(), "mass"),
         of(s.loss.into(), "loss"),

@@ -46,7 +46,7 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
     let Some(last) = path.last() else { return rows };
     for (i, load) in scene.plan().loads.iter().enumerate().filter(|(_, l)| l.at == last.far) {
         let Some(s) = design.loads.get(i) else { continue };
-        let subject = Subject::Load(i);
+        let subject = if load.inverter { Subject::Inverter } else { Subject::Load(i) };
         let role = if s.fits { Role::Muted } else { Role::Stop };
         let class = format!("{} of {} allowed", scene.show(s.drop_share), scene.show(s.limit));
         rows.push(Row::new(

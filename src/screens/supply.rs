@@ -26,7 +26,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         }
         (Section::Charger, "lowest_input_v") => Some(Cell::figure(scene, charger.lowest_input)),
         (Section::Vehicle, key) => vehicle(scene, key),
-        (Section::Solar, "sun_hours") => {
+        (Section::Solar, "sun_hours") if scene.plan().solar.array.get() > 0.0 => {
             Some(Cell::figure(scene, charger.sun_hours).topic(Subject::Solar, "sun hours"))
         }
         (Section::Solar, "derating") => {
@@ -79,8 +79,13 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
     facts.add("Alternator spare, idle", spare(c.spare_idle, "spare at idle"));
     facts.add("Alternator spare, road", spare(c.spare_road, "spare on the road"));
     facts.heading("Other sources a day");
-    facts.add("Sun", Cell::figure(&scene, c.solar_a_day).topic(Subject::Solar, "a day"));
-    facts.add("Mains", Cell::figure(&scene, c.mains_a_day).topic(Subject::Mains, "a day"));
+    let (sun, mains) = (scene.plan().solar.array.get() > 0.0, scene.plan().mains.current.get() > 0.0);
+    let none = || Cell::words("none").role(Role::Muted);
+    let of_source = |there: bool, amount: crate::quantity::AmpHours, subject: Subject| {
+        if there { Cell::figure(&scene, amount).topic(subject, "a day") } else { none() }
+    };
+    facts.add("Sun", of_source(sun, c.solar_a_day, Subject::Solar));
+    facts.add("Mains", of_source(mains, c.mains_a_day, Subject::Mains));
     facts.heading("Driving time to recover");
     for r in &c.recovery {
         let cell =

@@ -78,7 +78,16 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
     if has >= needed {
         finding =
             finding.remedy(format!("a slower style than {} for the {up_rating} fuse of {up_name}", up_style.name));
-    } else if finding.remedies.is_empty() {
+    }
+    if let Some(size) = ground.bigger(up.branch, |s| ground.rules.at_most(s.ampacity).get() >= wanted.get())
+        && has < needed
+        && raised.is_none()
+        && !up.pinned
+    {
+        let words = format!("{} in {up_name} carries {} and lets its fuse grow to {wanted}", size.label, size.ampacity);
+        finding = finding.remedy_edit(words, Place::run(up_run, "size"), Some(Value::Text(size.label.clone())));
+    }
+    if finding.remedies.is_empty() {
         finding = finding.remedy(format!(
             "a cable for at least {wanted} in {up_name} would let its fuse grow to {needed} times this one"
         ));
