@@ -2,8 +2,9 @@
 //!
 //! Without an enable wire the charger goes by the voltage at its own input. It
 //! must start only at voltages that a running engine brings, and with the
-//! engine off stop while the starter battery still has what it needs: release
-//! + current x (feed + battery) is the resting voltage that is left. Left out:
+//! engine off stop while the starter battery still has what it needs: the
+//! release voltage and the drop in feed and battery together are the resting
+//! voltage that is left. Left out:
 //! the minutes in which a starter battery's surface charge fades.
 
 use crate::catalogue::{Catalogue, Chemistry};
