@@ -1,0 +1,40 @@
+//! A plan as circuits: what is solved for it, to hand to a circuit simulator.
+
+use super::battery::battery;
+use super::book::Book;
+use super::budget::budget;
+use super::cases::networks;
+use super::charger::charge_current;
+use super::network::Network;
+use super::sizing::{Demand, Given, Levels, pick};
+use super::topology::{Side, topology};
+use crate::catalogue::Catalogue;
+use crate::plan::Plan;
+
+/// The circuit of one side of a plan, all steady loads on, its source at the lowest voltage.
+#[derive(Clone, Debug)]
+pub struct PlanNetwork {
+    /// Which battery feeds it.
+    pub side: Side,
+    /// Run of the plan of each branch.
+    pub runs: Vec<usize>,
+    /// The circuit with the sizes of the design; [`Network::to_spice`] writes it as a netlist.
+    pub network: Network,
+}
+
+/// The circuits of a plan, sized as in its design. Loads that the cables cannot
+/// feed are left out, as there. Empty when no run hangs together with a battery.
+pub fn plan_networks(plan: &Plan, catalogue: &Catalogue) -> Vec<PlanNetwork> {
+    let (topology, _) = topology(plan);
+    let mut book = Book::default();
+    let budget = budget(plan, catalogue, &mut book);
+    let battery = battery(plan, catalogue, &budget, &mut book);
+    let charger = charge_current(plan, catalogue, &budget, &battery, &mut book);
+    let levels = Levels::of(plan, catalogue, &battery, &charger, budget.peak);
+    let demand = Demand::of(plan, catalogue, &topology, &levels, &charger);
+    let (topology, battery, charger) = (&topology, &battery, &charger);
+    let given = Given { plan, catalogue, topology, battery, charger, demand: &demand, levels };
+    let Some(picked) = pick(&given) else { return Vec::new() };
+    let all = networks(topology, &demand, &levels, &picked);
+    all.into_iter().map(|(side, runs, network)| PlanNetwork { side, runs, network }).collect()
+}
