@@ -145,6 +145,10 @@ pub struct Report {
     pub plan: PlanArgument,
     #[command(flatten)]
     pub form: Form,
+    /// Readings of a meter as CSV, added to those of the plan; the first line
+    /// names the columns: at, with, voltage_v, posts_v, current_a.
+    #[arg(long, value_name = "FILE")]
+    pub readings: Option<PathBuf>,
     /// How the report is written.
     #[arg(long, value_name = "FORMAT", default_value = "text", conflicts_with = "json")]
     pub format: Format,
@@ -166,6 +170,10 @@ pub struct Check {
     pub plan: PlanArgument,
     #[command(flatten)]
     pub form: Form,
+    /// Readings of a meter as CSV, added to those of the plan; the first line
+    /// names the columns: at, with, voltage_v, posts_v, current_a.
+    #[arg(long, value_name = "FILE")]
+    pub readings: Option<PathBuf>,
     /// Leave out notes.
     #[arg(long)]
     pub no_notes: bool,

@@ -4,7 +4,7 @@ use super::arguments::{Check, Common};
 use super::failure::Failure;
 use super::input::Input;
 use super::status::Status;
-use super::{input, output};
+use super::{input, output, readings};
 use crate::engine::{Design, Finding, Severity, design};
 use crate::papers::columns::wrap;
 use crate::papers::{self, Job, finding_notice, notice};
@@ -13,6 +13,7 @@ use crate::papers::{self, Job, finding_notice, notice};
 pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(check.plan.plan.as_deref(), &catalogue)?;
+    let input = readings::added(input, check.readings.as_deref(), &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
     let look = common.look();

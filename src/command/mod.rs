@@ -14,6 +14,7 @@ mod input;
 mod message;
 mod output;
 mod papers;
+mod readings;
 mod report;
 mod schema;
 mod screens;

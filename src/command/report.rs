@@ -3,7 +3,7 @@
 use super::arguments::{Common, Format, Report};
 use super::failure::Failure;
 use super::status::Status;
-use super::{input, output};
+use super::{input, output, readings};
 use crate::engine::design;
 use crate::papers::{self, Job};
 
@@ -11,6 +11,7 @@ use crate::papers::{self, Job};
 pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(report.plan.plan.as_deref(), &catalogue)?;
+    let input = readings::added(input, report.readings.as_deref(), &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     if report.form.json {

@@ -119,7 +119,7 @@ fn say(scene: &Scene<'_>, verdict: &Verdict, text: &mut Text) {
 }
 
 fn bad(scene: &Scene<'_>, fault: &Fault, text: &mut Text) {
-    let (excess, error) = (scene.show(fault.excess), scene.show(fault.error));
+    let (excess, error) = (scene.show(fault.excess), scene.show(fault.bound()));
     let (current, heat) = (scene.show(fault.current), scene.show(fault.heat));
     let run = run_name(scene.plan(), fault.run);
     text.line(format!("{run} has {excess} (± {error}) too much; {current} heats that joint with {heat}"), Role::Stop);

@@ -124,3 +124,28 @@ fn completions_and_manual_name_every_command() {
     let man = out(&run(&["man"]));
     assert!(man.starts_with(".ie") && man.contains("COMMAND CABLE") && man.contains("Exit status"));
 }
+
+/// Readings come in from a file and are judged like those of the plan; a bad one names its line.
+#[test]
+fn readings_come_from_a_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("meter.csv");
+    let named = file.to_str().unwrap();
+    std::fs::write(&file, "at,with,voltage_v,posts_v\nrear panel,fridge,11.20,12.90\ncut-off,fridge,12.88 V,12.90\n")
+        .unwrap();
+    let said = out(&run(&["report", "--readings", named]));
+    assert!(said.contains("1.70 V") && said.contains("OUTSIDE"), "{said}");
+    let judged = out(&run(&["check", "--readings", named, "--json"]));
+    assert!(judged.contains("R5 rear feed has 463 mΩ"), "{judged}");
+    for (text, words) in [
+        ("at,voltage_w\nrear panel,12\n", "did you mean `voltage_v`"),
+        ("at,voltage_v\nrear panel,lots\n", "line 2, `voltage_v`"),
+        ("at,voltage_v\nrear panel,99\n", "20.00 V"),
+    ] {
+        std::fs::write(&file, text).unwrap();
+        let refused = run(&["check", "--readings", named]);
+        let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+        assert!(said.contains(words), "{said}");
+        assert_eq!(refused.status.code(), Some(2));
+    }
+}

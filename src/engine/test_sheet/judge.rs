@@ -102,7 +102,7 @@ impl Judge<'_> {
         let text = format!(
             "{name} has {} (±{}) more than it should: {} of heat in that joint at {}",
             fault.excess,
-            fault.error * 2.0,
+            fault.bound(),
             fault.heat,
             fault.current
         );

@@ -184,6 +184,13 @@ pub struct Fault {
     pub look_at: Vec<String>,
 }
 
+impl Fault {
+    /// How far the excess may be off either way: two standard errors, as all bands of the sheet.
+    pub fn bound(&self) -> Ohms {
+        self.error * 2.0
+    }
+}
+
 /// A reading worth taking.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NextReading {

@@ -97,7 +97,7 @@ fn one(job: &Job, fault: &Fault) -> Vec<String> {
         "{} has {} (± {}) too much; at {} that joint makes {} of heat",
         run_name(job.plan, fault.run),
         fault.excess,
-        fault.error,
+        fault.bound(),
         fault.current,
         fault.heat
     )];

@@ -1,0 +1,58 @@
+//! Readings of a meter from a CSV file, put behind those of the plan.
+//!
+//! The first line names the columns by the plan's own keys (`at`, `with`,
+//! `voltage_v`, `posts_v`, `current_a`), so the file can be what a phone or a
+//! logger wrote down. Each value is read as a person would type it.
+
+use super::failure::Failure;
+use super::input::Input;
+use crate::catalogue::Catalogue;
+use crate::plan::{self, Field, Section, Value, fields_of, nearest};
+use std::path::Path;
+
+/// The plan with the file's readings added; as it was when no file is named.
+pub fn added(input: Input, file: Option<&Path>, catalogue: &Catalogue) -> Result<Input, Failure> {
+    let Some(file) = file else { return Ok(input) };
+    let name = file.display().to_string();
+    let mut rows = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(true).from_path(file).map_err(|e| {
+        Failure::new(format!("cannot read {name}: {e}"), "name a CSV file whose first line is at,voltage_v")
+    })?;
+    let head = rows.headers().map_err(|e| broken(&name, &e))?.clone();
+    let columns = head.iter().map(|key| column(&name, key)).collect::<Result<Vec<_>, _>>()?;
+    let mut text = input.text;
+    for row in rows.records() {
+        let row = row.map_err(|e| broken(&name, &e))?;
+        let line = row.position().map_or(0, csv::Position::line);
+        let mut values: Vec<(&'static str, Value)> = Vec::new();
+        for (field, typed) in columns.iter().zip(row.iter()).filter(|(_, typed)| !typed.is_empty()) {
+            let value = field.parse(typed, catalogue).map_err(|reason| {
+                let help = format!("accepted: {}", field.accepted(catalogue));
+                Failure::new(format!("{name}, line {line}, `{}`: {reason}", field.key), help)
+            })?;
+            values.push((field.key, value));
+        }
+        text = plan::insert(&text, Section::Reading, usize::MAX, &values)
+            .map_err(|e| Failure::new(e.to_string(), "check the plan by itself first"))?;
+    }
+    let read = plan::read(&text, catalogue);
+    if read.problems.is_empty() {
+        Ok(Input { name: input.name, text, read })
+    } else {
+        Err(Failure::Problems { name: format!("{} with {name}", input.name), text, problems: read.problems })
+    }
+}
+
+fn column(name: &str, key: &str) -> Result<&'static Field, Failure> {
+    let fields = || fields_of(Section::Reading);
+    fields().find(|f| f.key == key).ok_or_else(|| {
+        let help = match nearest(key, fields().map(|f| f.key)) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("columns are {}", fields().map(|f| f.key).collect::<Vec<_>>().join(", ")),
+        };
+        Failure::new(format!("{name}, line 1: a reading has no `{key}`"), help)
+    })
+}
+
+fn broken(name: &str, error: &csv::Error) -> Failure {
+    Failure::new(format!("{name} is not CSV: {error}"), "write one reading a line, values separated by commas")
+}
