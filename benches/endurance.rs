@@ -7,12 +7,46 @@
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::uncertainty::{Draws, uncertainty};
-use loomwright::engine::{Book, Design, Span, design, endurance};
+use loomwright::engine::{Book, Design, Kinetic, Span, design, endurance};
 use loomwright::plan::{Plan, default_example, read};
-use loomwright::quantity::Share;
+use loomwright::quantity::{AmpHours, Amps, Hours, Share};
+use std::process::Command;
+use std::time::Instant;
 
 fn main() {
+    beside_scipy();
     divan::main();
+}
+
+/// A year of the bare kinetic model, a step a minute, beside numpy and scipy on the same equations.
+fn beside_scipy() {
+    let kinetic = Kinetic { at_hand: Share::new(0.61), rate_per_h: 0.2305 };
+    let load = |hour: f64| {
+        let cycling = if hour % 1.0 < 1.0 / 3.0 { 6.0 } else { 0.0 };
+        let charging = if (8.0..12.0).contains(&(hour % 24.0)) { 16.8 } else { 0.0 };
+        Amps::new(0.8 + cycling - charging)
+    };
+    let begin = Instant::now();
+    let step = kinetic.step(Hours::new(1.0 / 60.0));
+    let mut wells = kinetic.rested(AmpHours::new(0.9 * 110.0));
+    for minute in 0..365 * 24 * 60 {
+        wells = step.after(wells, load((f64::from(minute) + 0.5) / 60.0));
+    }
+    let row =
+        |name: &str, seconds: f64, y1: f64, y2: f64| println!("{name:<42}{seconds:>10.4} s  {y1:.6} Ah  {y2:.6} Ah");
+    println!("a year of the kinetic model                      time    at hand       bound");
+    row("this program, a step a minute", begin.elapsed().as_secs_f64(), wells.at_hand.get(), wells.bound.get());
+    let python = std::env::var("LOOMWRIGHT_PYTHON").unwrap_or_else(|_| "python3".into());
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/reference/scripts/year_battery.py");
+    let said = Command::new(&python).arg(script).output().ok().filter(|o| o.status.success());
+    let Some(said) = said else { return println!("numpy and scipy: {python} has none") };
+    for line in String::from_utf8_lossy(&said.stdout).lines() {
+        let (name, rest) = line.split_once(';').unwrap_or((line, ""));
+        let numbers: Vec<f64> = rest.split(';').filter_map(|n| n.trim().parse().ok()).collect();
+        if let [seconds, y1, y2] = numbers[..] {
+            row(name, seconds, y1, y2);
+        }
+    }
 }
 
 fn ready() -> (Plan, Catalogue, Design) {
