@@ -259,7 +259,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     EDITING; [named(PageDown)] => Action::Move(Way::PageDown), "a page down in the list", "";
 
     MENU; [named(Enter), named(Tab)] => Action::Commit, "choose", "choose";
-    MENU; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
+    MENU; [named(Esc), ctrl('c')] => Action::Cancel, "back", "back";
     MENU; [named(Up)] => Action::Move(Way::Up), "up", "";
     MENU; [named(Down)] => Action::Move(Way::Down), "down", "";
     MENU; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
@@ -283,5 +283,5 @@ pub static BINDINGS: &[Binding] = bindings! {
     ASKING; [named(Down), named(Tab)] => Action::Move(Way::Down), "down", "";
 
     TYPING; [named(Enter)] => Action::Commit, "take it", "take it";
-    TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
+    TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "back", "back";
 };

@@ -8,7 +8,7 @@ use crate::screens::view::{Target, View};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
-use ratatui::widgets::Clear;
+use ratatui::widgets::{Block, Borders, Clear};
 
 /// Most options seen at once.
 const MOST: u16 = 9;
@@ -57,21 +57,29 @@ fn options(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body: 
     let below = body.bottom().saturating_sub(cell.bottom());
     let above = cell.y.saturating_sub(body.y);
     let lines = (matches.len() as u16).min(MOST) + notes.len() as u16;
+    // One line more for the frame, so that a list is not read as rows of the table under it.
+    let lines = lines + 1;
     let up = below < lines && above > below;
     let height = lines.min(if up { above } else { below });
-    if height == 0 {
+    if height < 2 || lines == 1 {
         return;
     }
     let key_width = matches.iter().filter_map(|&i| edit.options.get(i)).map(|o| width(&o.0)).max().unwrap_or(0);
     let line = |i: &usize| edit.options.get(*i).map(|(key, words)| option(key, words, key_width)).unwrap_or_default();
     let all: Vec<String> = matches.iter().map(line).collect();
-    let wide = all.iter().chain(&notes).map(|l| width(l)).max().unwrap_or(0).max(cell.width).min(body.width);
+    let wide = all.iter().chain(&notes).map(|l| width(l)).max().unwrap_or(0).max(cell.width);
+    let wide = wide.saturating_add(2).min(body.width);
     let x = cell.x.min(body.right().saturating_sub(wide));
     let y = if up { cell.y - height } else { cell.bottom() };
     let area = Rect { x, y, width: wide, height };
     frame.render_widget(Clear, area);
     view.mark(area, Target::Overlay);
-    let room = height.saturating_sub(notes.len() as u16);
+    let open = if up { Borders::TOP } else { Borders::BOTTOM };
+    let block = Block::new().borders(Borders::LEFT | Borders::RIGHT | open).border_style(app.theme.active_border());
+    let inner = block.inner(area);
+    frame.render_widget(block, area);
+    let (area, wide) = (inner, inner.width);
+    let room = area.height.saturating_sub(notes.len() as u16);
     let first = edit.pick.map_or(0, |p| View::follow(0, p, usize::from(room)));
     let mut y = area.y;
     for note in &notes {
