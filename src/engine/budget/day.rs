@@ -107,7 +107,7 @@ pub fn day_draw(plan: &Plan, mean: Volts) -> DayDraw {
     let hot = |l: &LoadDay| l.at_battery * l.hours * l.share_hot.get();
     let only_driving: AmpHours = loads.iter().filter(|l| l.only_driving).map(|l| l.charge).sum();
     let mean_in = |time: Minutes| {
-        let charge: AmpHours = loads.iter().map(|l| l.charge * l.allowed.share_in(time)).sum();
+        let charge: AmpHours = loads.iter().map(|l| l.charge * l.allowed.share_in(&time)).sum();
         let hours = Hours::new(f64::from(time.count()) / 60.0);
         if hours.get() > 0.0 { charge / hours } else { Amps::ZERO }
     };
@@ -161,8 +161,8 @@ fn load_day(plan: &Plan, load: &Load, driving: Minutes, mean: Volts) -> LoadDay 
         at_battery,
         starting: one * count + surge,
         charge: at_battery * hours * share.get(),
-        night_share: allowed.share_in(Minutes::NIGHT),
-        driving_share: allowed.share_in(driving),
+        night_share: allowed.share_in(&Minutes::NIGHT),
+        driving_share: allowed.share_in(&driving),
     }
 }
 
