@@ -91,7 +91,7 @@ impl HeatPath {
         let mut above = span * span / rise(span).max(span);
         for _ in 0..60 {
             let got = rise(above);
-            if (got - span).abs() < 1e-9 * span {
+            if (got - span).abs() < 1e-8 * span {
                 break;
             }
             if got > span {
@@ -107,13 +107,24 @@ impl HeatPath {
 
     /// Steady temperature of the conductor at `current`; copper's melting point when it would get hotter.
     pub fn temperature(&self, current: Amps) -> Celsius {
+        self.temperature_from(current, 20.0)
+    }
+
+    /// The same when the current that keeps a temperature is known already, which makes a good first guess.
+    pub fn temperature_by(&self, current: Amps, known: Amps, at: Celsius) -> Celsius {
+        let ratio = (current.get() / known.get()).powf(2.0 / 1.2);
+        let guess = (at - self.air).get() * ratio;
+        self.temperature_from(current, if guess.is_finite() && guess > 0.0 { guess } else { 20.0 })
+    }
+
+    fn temperature_from(&self, current: Amps, guess: f64) -> Celsius {
         let wanted = current.get() * current.get();
         if wanted == 0.0 || wanted.is_nan() {
             return self.air;
         }
         let most = (MELTING - self.air).get().max(1.0);
         // Heat goes with about the 1.2th power of the rise: a secant on the logarithms of both.
-        let (mut above, mut slope) = (20f64.min(most), 1.2);
+        let (mut above, mut slope) = (guess.clamp(1e-9, most), 1.2);
         let mut last: Option<(f64, f64)> = None;
         for _ in 0..60 {
             let (conductor, carried) = self.state(above);
@@ -121,7 +132,7 @@ impl HeatPath {
                 return MELTING;
             }
             let miss = (wanted / carried).ln();
-            if miss.abs() < 1e-9 {
+            if miss.abs() < 1e-8 {
                 return Celsius::new(conductor).min(MELTING);
             }
             let here = (above.ln(), carried.ln());

@@ -212,7 +212,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     let wire = asked.run.length * ways;
     let cold = cable.conductor.resistance * wire;
     let path = HeatPath::new(cable, &asked.laid, bundle);
-    let temperature = path.temperature(asked.current);
+    let temperature = path.temperature_by(asked.current, ampacity.heat, asked.laid.insulation.max);
     let (surge, lasts) = asked.surge;
     let after_start = if surge > asked.current && lasts > Seconds::ZERO {
         Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat).after_surge(temperature, surge, lasts)

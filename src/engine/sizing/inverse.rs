@@ -99,7 +99,7 @@ impl<'a> Turned<'a> {
         self.asked().fuses.most_carried(ampacity, self.loading)
     }
 
-    /// By halving, to 0.5 K and on the safe side.
+    /// By halving, to 1 K and on the safe side.
     fn warmest(&self) -> Option<(Celsius, &'static str)> {
         let asked = self.asked();
         let fails = |air: f64| self.fails_in(Celsius::new(air));
@@ -115,7 +115,7 @@ impl<'a> Turned<'a> {
             return None;
         }
         let mut stop = HEAT;
-        while high - low > 0.5 {
+        while high - low > 1.0 {
             let middle = (low + high) / 2.0;
             match fails(middle) {
                 Some(rule) => (high, stop) = (middle, rule),
@@ -140,7 +140,8 @@ impl<'a> Turned<'a> {
             return Some(FUSE);
         }
         let path = self.path(air, bundle);
-        let drop = asked.current * (warmed(self.chosen.cold, path.temperature(asked.current)) + asked.fixed());
+        let at = path.temperature_by(asked.current, ampacity.heat, laid.insulation.max);
+        let drop = asked.current * (warmed(self.chosen.cold, at) + asked.fixed());
         self.allowed.filter(|allowed| drop > *allowed * (1.0 + 1e-9)).map(|_| DROP)
     }
 }
