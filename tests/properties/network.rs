@@ -129,9 +129,9 @@ proptest! {
         }
         let (a, b) = (plan.solve().unwrap(), plugged.solve().unwrap());
         prop_assert!(b.balance.relative() < 1e-9);
+        // Linear warming may go past the melting point of copper, a heat balance may not; one such branch shifts them all.
+        prop_assume!(a.branches.iter().all(|branch| branch.temperature < Celsius::new(1085.0)));
         for (one, other) in a.branches.iter().zip(&b.branches) {
-            // Linear warming may go past the melting point of copper, a heat balance may not.
-            prop_assume!(one.temperature < Celsius::new(1085.0));
             prop_assert!((one.voltage - other.voltage).get().abs() < 1e-8, "{:?} and {:?}", one, other);
         }
     }
