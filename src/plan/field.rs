@@ -90,7 +90,22 @@ pub fn field_at(place: Place) -> Option<&'static Field> {
     fields_of(place.section).find(|f| f.key == place.key)
 }
 
+/// First letter small, unless it begins a word that is all capitals: for use within a sentence.
+pub(super) fn small(text: &str) -> String {
+    let mut chars = text.chars();
+    match (chars.next(), chars.clone().next()) {
+        (Some(_), Some(second)) if second.is_uppercase() => text.to_string(),
+        (Some(first), _) => first.to_lowercase().chain(chars).collect(),
+        (None, _) => String::new(),
+    }
+}
+
 impl Field {
+    /// Its label within a sentence: `Design margin` as `design margin`.
+    pub fn words(&self) -> String {
+        small(self.label)
+    }
+
     /// The value in a plan; `None` when left to the engine, or when there is no such item.
     pub fn get(&self, plan: &Plan, index: usize) -> Option<Value> {
         (self.get)(plan, index)
@@ -141,20 +156,20 @@ impl Field {
                 // `95%` is read as 0.9500000000000001: a bound typed in another unit is still the bound.
                 let hair = 1e-12 * min.abs().max(max.abs());
                 if !n.is_finite() || *n < min - hair || *n > max + hair {
-                    return Err(format!("{} must be {}", self.label.to_lowercase(), self.accepted(catalogue)));
+                    return Err(format!("{} must be {}", self.words(), self.accepted(catalogue)));
                 }
                 if whole && n.fract() != 0.0 {
-                    return Err(format!("{} must be a whole number", self.label.to_lowercase()));
+                    return Err(format!("{} must be a whole number", self.words()));
                 }
                 let n = n.clamp(min, max);
                 Ok(Value::Number(if n == 0.0 { 0.0 } else { n }))
             }
             (Value::Text(t), Kind::Text { longest, required }) => {
                 if required && t.trim().is_empty() {
-                    return Err(format!("{} must not be empty", self.label.to_lowercase()));
+                    return Err(format!("{} must not be empty", self.words()));
                 }
                 if t.chars().count() > longest {
-                    return Err(format!("{} must have at most {longest} characters", self.label.to_lowercase()));
+                    return Err(format!("{} must have at most {longest} characters", self.words()));
                 }
                 Ok(value)
             }
@@ -165,7 +180,7 @@ impl Field {
             (Value::Flag(_), Kind::Flag)
             | (Value::Windows(_), Kind::Windows)
             | (Value::Weekdays(_), Kind::Weekdays) => Ok(value),
-            _ => Err(format!("{} must be {}", self.label.to_lowercase(), self.accepted(catalogue))),
+            _ => Err(format!("{} must be {}", self.words(), self.accepted(catalogue))),
         }
     }
 

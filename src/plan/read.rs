@@ -4,7 +4,7 @@
 //! broken only its first few problems are reported, because the rest are
 //! echoes. Then a walk over every key, against the table of fields.
 
-use super::field::{Absent, Field, Kind, fields_of};
+use super::field::{Absent, Field, Kind, fields_of, small};
 use super::model::Plan;
 use super::problem::{Problem, nearest};
 use super::section::{Place, Section};
@@ -318,7 +318,7 @@ fn help_for(field: &Field) -> String {
         (Kind::Number { .. }, Some(Value::Number(n))) => format!("for example `{} = {n}`; ", field.key),
         _ => String::new(),
     };
-    format!("{example}{}", field.help.trim_end_matches('.').to_lowercase().replacen("dc-dc", "DC-DC", 1))
+    format!("{example}{}", small(field.help.trim_end_matches('.')))
 }
 
 fn shorten(text: &str) -> String {

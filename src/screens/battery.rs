@@ -1,18 +1,26 @@
 //! Battery: how big, and of which chemistry, side by side.
 
 use super::form::{Facts, form};
-use super::pane::{Cell, Column, Offer, Pane, Row, Table};
+use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
-use crate::engine::{Candidate, Subject};
+use crate::engine::{BatteryCurves, Candidate, Subject, battery_curves, cold_factor};
 use crate::plan::{Place, Section, Value};
-use crate::quantity::{AmpHours, Amps, Kilograms, WattHours};
+use crate::quantity::{AmpHours, Amps, Celsius, Kilograms, Share, Volts, WattHours};
 
-/// The panes: the battery and its surroundings, the candidates, the bank that follows.
+/// The panes: the battery and its surroundings, the candidates, the bank that
+/// follows, its curves, the user's prices.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     const SECTIONS: &[Section] = &[Section::ServiceBattery, Section::Surroundings];
-    vec![form(scene, "Service battery and surroundings", SECTIONS, 0, chosen), candidates(scene), bank(scene)]
+    vec![
+        form(scene, "Service battery and surroundings", SECTIONS, 0, chosen),
+        candidates(scene),
+        bank(scene),
+        resting(scene),
+        capacity(scene),
+        prices(scene),
+    ]
 }
 
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
@@ -35,7 +43,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 
 fn candidates(scene: Scene<'_>) -> Pane<'_> {
     let columns = vec![
-        Column::words("Chemistry").widest(26),
+        Column::words("Chemistry").widest(28),
         Column::label("").widest(8),
         Column::figures("Needed").unit(scene.symbol(AmpHours::ZERO)),
         Column::figures("Bank").widest(16),
@@ -46,6 +54,9 @@ fn candidates(scene: Scene<'_>) -> Pane<'_> {
         Column::figures("To 90 %"),
         Column::figures("Takes").unit(scene.symbol(Amps::ZERO)),
         Column::words("Decided by").widest(22),
+        Column::figures("Charger").unit(scene.symbol(Amps::ZERO)),
+        Column::figures("Price"),
+        Column::figures("A year"),
     ];
     let list = &scene.design().battery.candidates;
     let row = move |i: usize| list.get(i).map_or_else(Row::default, |c| candidate(&scene, c));
@@ -86,6 +97,9 @@ fn candidate(scene: &Scene<'_>, c: &Candidate) -> Row {
         Cell::maybe(scene, c.recharge),
         Cell::digits(scene, c.charge_max).topic(subject(), "highest charge current"),
         Cell::words(c.ruling),
+        c.charger.map_or_else(Cell::dash, |amps| Cell::digits(scene, amps)),
+        c.price.map_or_else(Cell::dash, |p| Cell::digits(scene, p)).topic(subject(), "price"),
+        c.price_a_year.map_or_else(Cell::dash, |p| Cell::digits(scene, p)).topic(subject(), "price a year"),
     ];
     for cell in &mut cells {
         cell.offer = Some(offer.clone());
@@ -120,4 +134,75 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
         None => facts.add("Capacity", Cell::dash().topic(subject(), "capacity")),
     }
     facts.pane("How it follows")
+}
+
+/// What the planned chemistry does with charge and temperature.
+fn curves(scene: &Scene<'_>) -> Option<BatteryCurves> {
+    let plan = scene.plan();
+    let chemistry = scene.state.catalogue.chemistry(&plan.service_battery.chemistry)?;
+    Some(battery_curves(chemistry, plan.surroundings.coldest))
+}
+
+fn resting(scene: Scene<'_>) -> Pane<'_> {
+    let points: Vec<(f64, f64)> = curves(&scene)
+        .map(|c| c.resting.iter().map(|(charge, volts)| (charge.get() * 100.0, volts.get())).collect())
+        .unwrap_or_default();
+    let least = points.iter().map(|p| p.1).fold(f64::INFINITY, f64::min).min(20.0);
+    let most = points.iter().map(|p| p.1).fold(0.0, f64::max);
+    let (low, high) = ((least * 2.0).floor() / 2.0, (most * 2.0).ceil() / 2.0);
+    let tick = |v: f64| scene.digits(Volts::new(v));
+    let reserve = scene.design().cut_off.reserve;
+    let at = points.iter().find(|p| p.0 >= reserve.get() * 100.0).copied();
+    let kept =
+        at.map(|point| Scatter { name: format!("reserve {}", scene.show(reserve)), sign: 'x', points: vec![point] });
+    let plot = Plot {
+        curves: vec![("resting".into(), points)],
+        marks: kept.into_iter().collect(),
+        x: ("State of charge, %".into(), 0.0, 100.0),
+        y: ("Volts".into(), low, high),
+        ticks: (
+            ["0", "25", "50", "75", "100"].map(String::from).to_vec(),
+            vec![tick(low), tick((low + high) / 2.0), tick(high)],
+        ),
+        spare: true,
+        ..Plot::default()
+    };
+    Pane { title: "Rested at 25 °C, V".into(), body: Body::Plot(plot) }
+}
+
+fn capacity(scene: Scene<'_>) -> Pane<'_> {
+    let points: Vec<(f64, f64)> = curves(&scene)
+        .map(|c| c.capacity.iter().map(|(air, left)| (air.get(), left.get() * 100.0)).collect())
+        .unwrap_or_default();
+    let (from, to) = (points.first().map_or(-20.0, |p| p.0), points.last().map_or(40.0, |p| p.0));
+    let coldest = scene.plan().surroundings.coldest;
+    let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
+    let here = chemistry.map(|c| (coldest.get(), cold_factor(c, coldest).get() * 100.0));
+    let name = format!("coldest air {}", scene.show(coldest));
+    let tick = |t: f64| scene.show(Celsius::new(t));
+    let plot = Plot {
+        curves: vec![("capacity".into(), points)],
+        marks: here.map(|point| Scatter { name, sign: 'x', points: vec![point] }).into_iter().collect(),
+        x: ("Air".into(), from, to),
+        y: ("Share".into(), 0.0, 100.0),
+        ticks: (vec![tick(from), tick((from + to) / 2.0), tick(to)], ["0", "50", "100"].map(String::from).to_vec()),
+        spare: true,
+        ..Plot::default()
+    };
+    Pane { title: format!("Capacity left by temperature, {}", scene.symbol(Share::ZERO)), body: Body::Plot(plot) }
+}
+
+/// What a battery costs where the user buys it.
+fn prices(scene: Scene<'_>) -> Pane<'_> {
+    let columns = vec![Column::words("Chemistry").widest(38), Column::figures("100 Ah cost")];
+    let row = move |i: usize| {
+        let cell = |key: &'static str| {
+            super::form::cell(&scene, Place { section: Section::Price, index: i, key }, super::form::nothing_chosen)
+        };
+        Row::new(format!("price {i}"), vec![cell("chemistry"), cell("per_100ah")])
+    };
+    let rows = scene.plan().prices.len();
+    let empty = "no prices yet; n adds one, to compare what a year costs";
+    let list = Some(Section::Price);
+    Pane::table("Your prices", Table { columns, rows, row: Box::new(row), list, empty, start: 0 })
 }

@@ -116,7 +116,7 @@ impl Edit {
             return Ok(Typed::Same);
         }
         if text.is_empty() && field.absent == Absent::NotAllowed {
-            return Err(format!("{} must be given: {}", field.label.to_lowercase(), field.accepted(catalogue)));
+            return Err(format!("{} must be given: {}", field.words(), field.accepted(catalogue)));
         }
         if text.is_empty() {
             return Ok(Typed::Nothing);

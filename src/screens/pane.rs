@@ -109,6 +109,8 @@ pub struct Plot {
     pub marks: Vec<Scatter>,
     /// What to say when there is no curve.
     pub empty: String,
+    /// Shown beside other panes only where they need not be scrolled for it.
+    pub spare: bool,
     /// Horizontal lines with their names.
     pub levels: Vec<(String, f64)>,
     /// Title of the x axis with its unit, and its ends.

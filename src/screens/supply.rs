@@ -1,18 +1,18 @@
 //! Supply: what the vehicle and the sun give, which charger, how long to recover.
 
 use super::form::{Facts, form};
-use super::pane::{Cell, Pane};
+use super::pane::{Body, Cell, Pane, Plot};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::{Bound, Subject};
+use crate::engine::{Bound, RechargePoint, Subject, planned_depth, recharge_curve};
 use crate::plan::{Place, Section};
-use crate::quantity::Share;
+use crate::quantity::{Amps, Hours, Share};
 
-/// The panes: everything that gives, and the charger that follows.
+/// The panes: everything that gives, the charger that follows, a charge from the planned depth.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     const SECTIONS: &[Section] =
         &[Section::Vehicle, Section::Charger, Section::Solar, Section::Mains, Section::StarterBattery];
-    vec![form(scene, "Vehicle, charger, sun, mains", SECTIONS, 0, chosen), charger(scene)]
+    vec![form(scene, "Vehicle, charger, sun, mains", SECTIONS, 0, chosen), charger(scene), recharge(scene)]
 }
 
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
@@ -117,6 +117,44 @@ fn relay(scene: &Scene<'_>, facts: &mut Facts) {
     facts.add("Driving to 80 %", Cell::maybe(scene, relay.to_80));
     facts.add("Brings at most", Cell::figure(scene, relay.reaches));
     facts.add("The battery wants", Cell::figure(scene, relay.wants));
+}
+
+/// The charge over the hours driven, with the charger and, where possible, with a relay instead.
+fn recharge(scene: Scene<'_>) -> Pane<'_> {
+    let c = &scene.design().charger;
+    let full = c.recovery.last().and_then(|r| r.hours).filter(|h| h.get() > 0.0);
+    let hours = full.map_or(12.0, |h| h.get().ceil().clamp(1.0, 48.0));
+    let curve = |current: Amps| {
+        let points = charge_points(&scene, current, Hours::new(hours));
+        points.iter().map(|p| (p.at.get(), p.charge.get() * 100.0)).collect::<Vec<_>>()
+    };
+    let name = |what: &str, current: Amps| format!("{what} {}", scene.show(current));
+    let mut curves = vec![];
+    if let Some(current) = c.current {
+        curves.push((name("charger", current), curve(c.net)));
+    }
+    if let Some(relay) = c.relay.as_ref().filter(|r| r.possible) {
+        curves.push((name("relay, at first", relay.current), curve(relay.current)));
+    }
+    let tick = |h: f64| scene.digits(Hours::new(h));
+    let plot = Plot {
+        curves,
+        levels: vec![("90 %".into(), 90.0)],
+        empty: "nothing charges it while driving".into(),
+        x: ("Hours driven".into(), 0.0, hours),
+        y: ("Share".into(), 0.0, 100.0),
+        ticks: (vec![tick(0.0), tick(hours / 2.0), tick(hours)], ["0", "50", "100"].map(String::from).to_vec()),
+        spare: true,
+        ..Plot::default()
+    };
+    Pane { title: "Charge while driving, %".into(), body: Body::Plot(plot) }
+}
+
+fn charge_points(scene: &Scene<'_>, current: Amps, hours: Hours) -> Vec<RechargePoint> {
+    let (plan, catalogue) = (scene.plan(), &scene.state.catalogue);
+    let Some(chemistry) = catalogue.chemistry(&plan.service_battery.chemistry) else { return Vec::new() };
+    let from = Share::FULL - planned_depth(plan, chemistry);
+    recharge_curve(catalogue, chemistry, scene.design().charger.capacity, current, from, hours)
 }
 
 fn recovery_topic(to: f64) -> String {

@@ -131,11 +131,16 @@ fn readings_come_from_a_file() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("meter.csv");
     let named = file.to_str().unwrap();
+    let example = include_str!("../../profiles/plans/bird-ringing-van.toml");
+    let (unread, _) = example.split_once("[[reading]]").unwrap();
+    let plan = folder.path().join("unread.toml");
+    std::fs::write(&plan, unread).unwrap();
+    let plan = plan.to_str().unwrap();
     std::fs::write(&file, "at,with,voltage_v,posts_v\nrear panel,fridge,11.20,12.90\ncut-off,fridge,12.88 V,12.90\n")
         .unwrap();
-    let said = out(&run(&["report", "--readings", named]));
+    let said = out(&run(&["report", plan, "--readings", named]));
     assert!(said.contains("1.70 V") && said.contains("OUTSIDE"), "{said}");
-    let judged = out(&run(&["check", "--readings", named, "--json"]));
+    let judged = out(&run(&["check", plan, "--readings", named, "--json"]));
     assert!(judged.contains("R5 rear feed has 463 mΩ"), "{judged}");
     for (text, words) in [
         ("at,voltage_w\nrear panel,12\n", "did you mean `voltage_v`"),

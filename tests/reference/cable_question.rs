@@ -3,6 +3,7 @@
 //! The program also counts warm copper, joints and fuse-links; here joints and
 //! fuses are left out and the air is cool, as the published figures have it.
 
+use crate::abyc;
 use loomwright::catalogue::{Catalogue, Family};
 use loomwright::engine::sizing::{CableAnswer, CableQuestion, cable_question};
 use loomwright::quantity::*;
@@ -32,22 +33,11 @@ const FEET: f64 = 0.3048;
 #[test]
 fn three_percent_table_of_abyc() {
     let catalogue = Catalogue::embedded().unwrap();
-    let amps = [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0];
-    let rows: [(f64, [&str; 13]); 8] = [
-        (10.0, ["18", "14", "12", "12", "10", "10", "8", "8", "6", "6", "6", "4", "4"]),
-        (15.0, ["16", "12", "10", "10", "8", "8", "6", "6", "4", "4", "4", "2", "2"]),
-        (20.0, ["14", "12", "10", "8", "8", "6", "6", "4", "4", "4", "2", "2", "2"]),
-        (25.0, ["14", "10", "8", "8", "6", "6", "4", "4", "2", "2", "2", "1", "1"]),
-        (30.0, ["12", "10", "8", "6", "6", "4", "4", "2", "2", "2", "1", "1/0", "1/0"]),
-        (40.0, ["12", "8", "6", "6", "4", "4", "2", "2", "1", "1/0", "1/0", "2/0", "2/0"]),
-        (50.0, ["10", "8", "6", "4", "4", "2", "2", "1", "1/0", "1/0", "2/0", "3/0", "3/0"]),
-        (60.0, ["10", "6", "6", "4", "2", "2", "1", "1/0", "2/0", "2/0", "3/0", "3/0", "4/0"]),
-    ];
     let scale: Vec<String> = catalogue.sizes(Family::Awg).map(|c| c.label.clone()).collect();
     let place = |label: &str| scale.iter().position(|l| l == label).unwrap_or_else(|| panic!("{label}"));
     let (mut same, mut all) = (0, 0);
-    for (feet, sizes) in rows {
-        for (amps, printed) in amps.iter().zip(sizes) {
+    for (feet, sizes) in abyc::ROWS {
+        for (amps, printed) in abyc::AMPS.iter().zip(sizes) {
             let answer = cable_question(&catalogue, &bare(*amps, Metres::new(feet * FEET / 2.0), 3.0, Family::Awg));
             let (got, printed) = (place(&label(&answer)), place(&format!("{printed} AWG")));
             assert!(got.abs_diff(printed) <= 1, "{amps} A, {feet} ft: {}, printed {}", scale[got], scale[printed]);

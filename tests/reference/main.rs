@@ -1,6 +1,7 @@
 //! Checks against what was published or computed outside this project, each with its source.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod abyc;
 mod ampacity;
 mod battery;
 mod cable_question;

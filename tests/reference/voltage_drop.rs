@@ -4,6 +4,7 @@
 //! but a failure of theirs alone fails no test; each stands beside rows that
 //! were read.
 
+use crate::abyc;
 use loomwright::engine::copper;
 use loomwright::engine::network::{
     Branch, Load, Network, Point, Source, Warming, area_for_drop, drop_along, length_for_drop,
@@ -95,20 +96,9 @@ fn position(label: &str) -> usize {
 /// with the exact law at least 95 of the 104 cells must agree to the size.
 #[test]
 fn abyc_3_percent_at_12_v() {
-    let amps = [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0];
-    let rows: [(f64, [&str; 13]); 8] = [
-        (10.0, ["18", "14", "12", "12", "10", "10", "8", "8", "6", "6", "6", "4", "4"]),
-        (15.0, ["16", "12", "10", "10", "8", "8", "6", "6", "4", "4", "4", "2", "2"]),
-        (20.0, ["14", "12", "10", "8", "8", "6", "6", "4", "4", "4", "2", "2", "2"]),
-        (25.0, ["14", "10", "8", "8", "6", "6", "4", "4", "2", "2", "2", "1", "1"]),
-        (30.0, ["12", "10", "8", "6", "6", "4", "4", "2", "2", "2", "1", "1/0", "1/0"]),
-        (40.0, ["12", "8", "6", "6", "4", "4", "2", "2", "1", "1/0", "1/0", "2/0", "2/0"]),
-        (50.0, ["10", "8", "6", "4", "4", "2", "2", "1", "1/0", "1/0", "2/0", "3/0", "3/0"]),
-        (60.0, ["10", "6", "6", "4", "2", "2", "1", "1/0", "2/0", "2/0", "3/0", "3/0", "4/0"]),
-    ];
     let mut same = 0;
-    for (length, sizes) in rows {
-        for (current, printed) in amps.iter().zip(sizes) {
+    for (length, sizes) in abyc::ROWS {
+        for (current, printed) in abyc::AMPS.iter().zip(sizes) {
             let at = Celsius::new(30.0);
             let area = area_for_drop(Amps::new(*current), feet(length), Volts::new(0.36), at).unwrap();
             let (got, expected) = (gauge_for(area), position(printed));

@@ -10,6 +10,7 @@
 mod candidates;
 mod checks;
 mod criteria;
+mod curves;
 mod formula;
 mod kinetic;
 mod life;
@@ -18,6 +19,7 @@ mod sizes;
 mod store;
 mod working;
 
+pub use curves::{BatteryCurves, battery_curves};
 pub use formula::*;
 pub use kinetic::{Kinetic, Step, Wells};
 pub use life::{calendar_life, cycle_life, years_of};

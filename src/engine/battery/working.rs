@@ -59,20 +59,26 @@ fn basics(plan: &Plan, chemistry: &Chemistry, s: &Sizing, book: &mut Book) {
     );
 }
 
+/// A working that begins with the charge drawn over the days without charge, `Q * t`.
+fn days_of_use(
+    title: &'static str,
+    formula: &'static str,
+    result: impl Into<Figure>,
+    plan: &Plan,
+    budget: &Budget,
+) -> Working {
+    let day = "charge of a standing day";
+    Working::new(title, formula, result)
+        .with_from("Q", "charge of a day without driving", budget.standing_day, Subject::Budget, day)
+        .with("t", "days without charge", plan.service_battery.days_without_charge)
+}
+
 fn energy(plan: &Plan, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
     let Some(c) = out.criteria.iter().find(|c| c.name == "days without charge") else { return };
     book.work(
         S,
         c.name,
-        Working::new("capacity for the days without charge", "Q * t / (d * c * e) * m", c.needed)
-            .with_from(
-                "Q",
-                "charge of a day without driving",
-                budget.standing_day,
-                Subject::Budget,
-                "charge of a standing day",
-            )
-            .with("t", "days without charge", plan.service_battery.days_without_charge)
+        days_of_use("capacity for the days without charge", "Q * t / (d * c * e) * m", c.needed, plan, budget)
             .with_from("d", "depth of discharge", s.depth, S, "depth")
             .with_from("c", "share left at the coldest", s.cold, S, "cold factor")
             .with("e", "share left at end of life", s.end_of_life)
@@ -181,19 +187,13 @@ fn bank(plan: &Plan, chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &B
     book.work(
         S,
         "depth reached",
-        Working::new(
+        days_of_use(
             "depth after the days without charge, coldest, at end of life",
             "Q * t / (C * c * e)",
             out.depth_reached,
+            plan,
+            budget,
         )
-        .with_from(
-            "Q",
-            "charge of a day without driving",
-            budget.standing_day,
-            Subject::Budget,
-            "charge of a standing day",
-        )
-        .with("t", "days without charge", plan.service_battery.days_without_charge)
         .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
         .with_from("c", "share left at the coldest", s.cold, S, "cold factor")
         .with("e", "share left at end of life", s.end_of_life)

@@ -18,7 +18,7 @@ mod working;
 
 pub use alternator::{lowest_driving_voltage, spare_idle, spare_road};
 pub use feed::{charger_feed, input_current, input_with_feed};
-pub use recovery::{acceptance, charge_after, hours_to, put_back_factor};
+pub use recovery::{RechargePoint, acceptance, charge_after, hours_to, put_back_factor, recharge_curve};
 pub use relay::RelayComparison;
 pub use sources::{has_mains, solar_a_day, solar_current, sun_hours};
 
@@ -40,6 +40,8 @@ pub struct ChargerDesign {
     pub output: Volts,
     /// Highest charge voltage: compensated for the coldest air.
     pub output_highest: Volts,
+    /// What of it reaches the battery while the loads draw theirs, driving.
+    pub net: Amps,
     /// Lowest current that is enough: the higher of `lowers`.
     pub lower: Bound,
     /// What it must reach, each by itself.
@@ -174,6 +176,7 @@ pub fn charge_current(
     let from = Share::FULL - planned_depth(plan, chemistry);
     if let Some(current) = out.current {
         let net = current - driving_load(&day);
+        out.net = net.max(Amps::ZERO);
         let after = charge_after(catalogue, chemistry, bank.capacity, net, from, bounds.hours);
         out.a_day = bank.capacity * (after - from).get();
         out.recovery = [0.8, 0.9, 1.0]

@@ -99,6 +99,34 @@ pub fn charge_after(
     Share::new((1.0 - (later - tail(chemistry)) / slope(chemistry)).min(1.0).max(begin))
 }
 
+/// One moment of a charge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RechargePoint {
+    /// Since it began.
+    pub at: Hours,
+    /// State of charge by then.
+    pub charge: Share,
+    /// What the battery takes then.
+    pub current: Amps,
+}
+
+/// A charge from `from` with `current` offered to the battery, in 61 points over `hours`.
+pub fn recharge_curve(
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+    current: Amps,
+    from: Share,
+    hours: Hours,
+) -> Vec<RechargePoint> {
+    let point = |n: u32| {
+        let at = hours * (f64::from(n) / 60.0);
+        let charge = charge_after(catalogue, chemistry, capacity, current, from, at);
+        RechargePoint { at, charge, current: current.max(Amps::ZERO).min(acceptance(chemistry, capacity, charge)) }
+    };
+    (0..=60).map(point).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -118,6 +146,15 @@ mod tests {
                     assert!(hours.get() >= ideal.get() - 1e-9, "{}: {hours} under {ideal}", chemistry.key);
                     let back = charge_after(&catalogue, chemistry, capacity, amps, from, hours);
                     assert!((back - to).get().abs() < 1e-6, "{}: {back} instead of {to}", chemistry.key);
+                    let curve = recharge_curve(&catalogue, chemistry, capacity, amps, from, hours);
+                    let end = curve.last().unwrap();
+                    assert!((end.charge - to).get().abs() < 1e-6, "{}: {end:?}", chemistry.key);
+                    // What flowed, put in per charge stored, is what was stored: trapezia over the curve.
+                    let step = hours.get() / 60.0;
+                    let flowed: f64 =
+                        curve.windows(2).map(|p| (p[0].current.get() + p[1].current.get()) / 2.0 * step).sum();
+                    let stored = flowed / put_back_factor(&catalogue, chemistry) / capacity.get();
+                    assert!((stored / (to - from).get() - 1.0).abs() < 0.02, "{}: {stored}", chemistry.key);
                 }
             }
         }

@@ -88,7 +88,7 @@ pub fn assumptions(job: &Job, paper: &mut Document) {
                     let shown = field.show(&value, UnitSystem::Metric);
                     facts.push((field.label.to_string(), if shown.is_empty() { "none".into() } else { shown }));
                 }
-                None => left.push(field.label.to_lowercase()),
+                None => left.push(field.words()),
             }
         }
         if !left.is_empty() {

@@ -12,6 +12,8 @@ const COLUMN: u16 = 50;
 /// And of this height; texts and remedies of three lines and their frame.
 const LINES: u16 = 9;
 const FEW_LINES: u16 = 5;
+/// The least height of a picture that is only shown where there is room to spare.
+const SPARE: u16 = 12;
 
 /// The panes to draw and their areas.
 pub fn arrange(
@@ -26,7 +28,7 @@ pub fn arrange(
         return vec![(in_hand.min(panes.len().saturating_sub(1)), body)];
     }
     if shape == Shape::Corner && body.width >= 100 && body.height >= 30 {
-        return corner(panes, body);
+        return corner(panes, body, in_hand, second);
     }
     let [main, rest] = match shape {
         Shape::Beside => {
@@ -51,12 +53,15 @@ pub fn arrange(
     areas
 }
 
-/// The first and the third pane side by side, the second below over the whole width.
-fn corner(panes: &[Pane<'_>], body: Rect) -> Vec<(usize, Rect)> {
+/// The first pane, beside it the third and as many of the later ones as fit, the second below over the whole width.
+fn corner(panes: &[Pane<'_>], body: Rect, in_hand: usize, second: usize) -> Vec<(usize, Rect)> {
     let height = panes.get(1).map_or(LINES, want).clamp(LINES, body.height / 2);
     let [above, below] = Layout::vertical([Constraint::Fill(1), Constraint::Length(height)]).areas(body);
     let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Fill(1)]).areas(above);
-    vec![(0, left), (2, right), (1, below)]
+    let mut areas = vec![(0, left)];
+    areas.extend(others(panes, 2, right, in_hand, second));
+    areas.push((1, below));
+    areas
 }
 
 /// As many panes from `from` on as there is room for, the one in hand among them.
@@ -72,7 +77,19 @@ fn others(panes: &[Pane<'_>], from: usize, rest: Rect, in_hand: usize, second: u
     if let Some(last) = shown.last_mut().filter(|_| hidden) {
         *last = wanted;
     }
+    while columns == 1
+        && let Some(crowding) = crowding(panes, &shown, rest.height, wanted)
+    {
+        shown.remove(crowding);
+    }
     grid(panes, &shown, rest, usize::from(columns))
+}
+
+/// Where among the panes shown stands a picture to leave out, because figures would have to be scrolled for it.
+fn crowding(panes: &[Pane<'_>], shown: &[usize], height: u16, wanted: usize) -> Option<usize> {
+    let needs: u16 = wants(panes, shown, height).iter().sum();
+    let last = shown.iter().rposition(|&n| spare(panes, n) && n != wanted)?;
+    (needs > height).then_some(last)
 }
 
 /// Put panes into columns, filled one after the other, each as high as it wants.
@@ -83,12 +100,25 @@ fn grid(panes: &[Pane<'_>], shown: &[usize], area: Rect, columns: usize) -> Vec<
     let strips = Layout::horizontal(vec![Constraint::Fill(1); chunks.len()]).split(area);
     let mut areas = Vec::new();
     for (chunk, strip) in chunks.iter().zip(strips.iter()) {
-        let wants: Vec<u16> = chunk.iter().map(|&n| panes.get(n).map_or(0, want)).collect();
+        let wants = wants(panes, chunk, strip.height);
         let heights = share(&wants, strip.height);
         let rows = Layout::vertical(heights.iter().map(|h| Constraint::Length(*h))).split(*strip);
         areas.extend(chunk.iter().copied().zip(rows.iter().copied()));
     }
     areas
+}
+
+/// What each pane wants of a column; pictures that may be left out share what the others leave.
+fn wants(panes: &[Pane<'_>], chunk: &[usize], height: u16) -> Vec<u16> {
+    let pictures = chunk.iter().filter(|&&n| spare(panes, n)).count() as u16;
+    let others = chunk.iter().filter(|&&n| !spare(panes, n)).map(|&n| panes.get(n).map_or(0, want)).sum();
+    let each = (height.saturating_sub(others) / pictures.max(1)).max(SPARE);
+    chunk.iter().map(|&n| if spare(panes, n) { each } else { panes.get(n).map_or(0, want) }).collect()
+}
+
+/// Whether a pane is a picture that may be left out.
+fn spare(panes: &[Pane<'_>], n: usize) -> bool {
+    matches!(panes.get(n).map(|p| &p.body), Some(Body::Plot(plot)) if plot.spare)
 }
 
 /// Lines a pane would like to have.

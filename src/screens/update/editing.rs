@@ -142,7 +142,7 @@ fn title(app: &App, place: Place, value: Option<&Value>) -> String {
     let old = field.get(scene.plan(), place.index).filter(|_| scene.is_given(place));
     let old = old.map_or_else(|| "left out".to_string(), |v| show(&v));
     let new = value.map_or_else(|| "left out".to_string(), show);
-    format!("{who}, {}: {old} → {new}", field.label.to_lowercase())
+    format!("{who}, {}: {old} → {new}", field.words())
 }
 
 /// Take back the last edit.

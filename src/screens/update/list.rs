@@ -22,7 +22,7 @@ fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, se
     match done {
         Ok(()) => {
             let screen = moving::screen_of(section);
-            let pane = if section == Section::Stud { app.pane() } else { 0 };
+            let pane = if matches!(section, Section::Stud | Section::Price) { app.pane() } else { 0 };
             let column = app.spots.get(&(screen, pane)).map_or(0, |s| s.column);
             app.spots.insert((screen, pane), crate::screens::app::Spot { row, column });
             true
@@ -58,6 +58,21 @@ pub fn add(app: &mut App) {
             let with = last.map(|r| r.with.clone()).unwrap_or_default();
             let values = [("at", Value::Text(at.unwrap_or_default())), ("with", Value::Text(with))];
             add_plain(app, Section::Reading, row, rows, &values);
+        }
+        Some((Section::Price, row, rows)) => {
+            // The planned chemistry first, then one that has no price yet.
+            let planned = app.now.plan.service_battery.chemistry.clone();
+            let all = app.catalogue.chemistries.iter().map(|c| c.key.clone());
+            let priced = |key: &String| app.now.plan.prices.iter().any(|p| p.chemistry == *key);
+            let next = std::iter::once(planned.clone()).chain(all).find(|key| !priced(key)).unwrap_or(planned);
+            let values = [("chemistry", Value::Text(next)), ("per_100ah", Value::Number(0.0))];
+            add_plain(app, Section::Price, row, rows, &values);
+            let added = app.now.plan.prices.len() > rows;
+            let price = Place { section: Section::Price, index: if rows == 0 { 0 } else { row + 1 }, key: "per_100ah" };
+            if added {
+                moving::go(app, price);
+                editing::begin(app, price);
+            }
         }
         _ => {}
     }
