@@ -97,6 +97,7 @@ pub const NUMBER_KEYS: &[&str] = &[
     "solar-derating-mppt",       // share of the array's rating that reaches the battery
     "solar-derating-shunt",      // the same for a shunt controller
     "overcharge-factor",         // Ah put in per Ah taken out, lead-acid
+    "inverter-surge",            // what an inverter gives for a moment, over its rating
     "ampacity-fuse-share",       // largest fuse as a share of the cable's ampacity
     "selectivity-ratio",         // upstream rating / downstream rating for a nearest-only trip
     "start-pulse-share",         // share of a link's melting energy that each of many starts may use
@@ -127,6 +128,7 @@ pub const NUMBER_KEYS: &[&str] = &[
     "clamp-zero-a",   // and A
     "test-spread-k",  // copper may be this much warmer or colder than the air entered, K
     "joint-heat-w",   // heat in one joint that harms, W
+    "joint-k-per-w",  // warming of a bad joint for each watt, K/W
     // workshop.toml
     "cut-slack-share",  // length added for bends, share
     "cut-slack-end-m",  // length added at each end, m

@@ -65,6 +65,7 @@ impl Design {
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let (topology, findings) = topology(plan);
     let mut book = Book { findings, ..Book::default() };
+    super::surroundings::check(plan, &mut book);
     let budget = budget(plan, catalogue, &mut book);
     let battery = battery(plan, catalogue, &budget, &mut book);
     let mut charger = charge_current(plan, catalogue, &budget, &battery, &mut book);

@@ -160,6 +160,8 @@ kinds! {
     RunIdle = "run-idle", Caution;
     /// No run leads to the cut-off.
     CutOffLoose = "cut-off-loose", Caution;
+    /// Coldest, mean and hottest air contradict each other.
+    AirContradicts = "air-contradicts", Stop;
     // Duty.
     /// A load is on for longer than its times allow.
     DutyTooLong = "duty-too-long", Caution;
@@ -169,15 +171,21 @@ kinds! {
     InverterMissing = "inverter-missing", Stop;
     /// AC loads exceed the inverter's rating.
     InverterSmall = "inverter-small", Stop;
+    /// The start of an AC load is more than an inverter gives for a moment.
+    InverterSurge = "inverter-surge", Caution;
     // Battery.
     /// A given capacity is less than what is needed.
     BatterySmall = "battery-small", Stop;
     /// Nothing in the list of blocks is big enough.
     BatteryNone = "battery-none", Stop;
+    /// On the hottest days it lasts less long than wanted.
+    HotDays = "hot-days", Caution;
     /// The planned depth is deeper than the chemistry likes.
     DepthDeep = "depth-deep", Caution;
     /// More blocks in parallel than is wise.
     ParallelMany = "parallel-many", Caution;
+    /// Blocks of lead-acid in parallel must be alike.
+    ParallelAlike = "parallel-alike", Caution;
     /// Too cold to charge.
     ColdCharge = "cold-charge", Stop;
     /// Too cold or too hot to use.
@@ -330,6 +338,8 @@ kinds! {
     ReadingLoose = "reading-loose", Caution;
     /// A value of a reading is still to be filled in.
     ReadingIncomplete = "reading-incomplete", Note;
+    /// With all loads on, a point has less voltage than it should.
+    ReadingOutside = "reading-outside", Caution;
     /// A run has more resistance than it should.
     JointBad = "joint-bad", Stop;
     /// Something is bad, and the readings do not tell which run.

@@ -23,6 +23,7 @@ mod run;
 pub mod sizing;
 mod subject;
 pub mod sun;
+mod surroundings;
 pub mod test_sheet;
 mod topology;
 pub mod uncertainty;

@@ -6,6 +6,29 @@ use loomwright::engine::{FindingKind as Kind, Span};
 const FRIDGE: &str = r#"load = [{ name = "fridge", at = "panel", power_w = 40, duty = { share_on = 0.4 } }]"#;
 
 #[test]
+fn surroundings() {
+    run(&[
+        Case {
+            kind: Kind::AirContradicts,
+            raises: "surroundings.coldest_c = 40",
+            quiet: "surroundings.coldest_c = 18",
+        },
+        Case { kind: Kind::AirContradicts, raises: "surroundings.mean_c = 40", quiet: "surroundings.mean_c = 35" },
+        Case { kind: Kind::AirContradicts, raises: "surroundings.mean_c = 4", quiet: "surroundings.mean_c = 5" },
+    ]);
+}
+
+/// With all loads on a reading names no run, but a point that has too little is said so.
+#[test]
+fn readings() {
+    run(&[Case {
+        kind: Kind::ReadingOutside,
+        raises: r#"reading = [{ at = "panel", with = "all loads", voltage_v = 12.60, posts_v = 13.20 }]"#,
+        quiet: r#"reading = [{ at = "panel", with = "all loads", voltage_v = 13.10, posts_v = 13.20 }]"#,
+    }]);
+}
+
+#[test]
 fn duty() {
     run(&[
         Case {
@@ -42,6 +65,16 @@ fn duty() {
                 inverter.rating_w = 300
                 load = [{ name = "laptop", inverter = true, power_w = 60, duty = { hours_a_day = 1 } }]"#,
         },
+        // 250 W × 6 is 1,500 W; 300 W gives 600 W for a moment, 800 W gives 1,600 W.
+        Case {
+            kind: Kind::InverterSurge,
+            raises: r#"
+                inverter.rating_w = 300
+                load = [{ name = "grinder", inverter = true, power_w = 250, start = { times = 6, seconds = 0.5 }, duty = { hours_a_day = 0.2 } }]"#,
+            quiet: r#"
+                inverter.rating_w = 800
+                load = [{ name = "grinder", inverter = true, power_w = 250, start = { times = 6, seconds = 0.5 }, duty = { hours_a_day = 0.2 } }]"#,
+        },
         Case {
             kind: Kind::InverterSmall,
             raises: r#"
@@ -70,7 +103,24 @@ fn battery_size() {
             raises: r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 60, capacity_ah = "left out" }"#,
             quiet: r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 1, capacity_ah = "left out" }"#,
         },
+        // 60 W × (0.3 + 0.02 × 5 K) × 24 h / 13.2 V = 44 Ah a day at the hottest day's 30 °C; 100 Ah old gives 64 Ah.
+        Case {
+            kind: Kind::HotDays,
+            raises: r#"
+                service_battery.days_without_charge = 1.5
+                load = [{ name = "fridge", at = "panel", power_w = 60, duty = { share_on = 0.3, share_per_k = 0.02 } }]"#,
+            quiet: r#"
+                service_battery.days_without_charge = 1.5
+                load = [{ name = "fridge", at = "panel", power_w = 60, duty = { share_on = 0.3 } }]"#,
+        },
+        // 1,000 W / 0.9 / 13 V is 85 A and more with the fridge; the bank gives 1 C.
+        Case {
+            kind: Kind::BatterySmall,
+            raises: r#"inverter = { rating_w = 2000, at = "panel" }"#,
+            quiet: r#"inverter = { rating_w = 1000, at = "panel" }"#,
+        },
         Case { kind: Kind::DepthDeep, raises: "service_battery.depth = 0.95", quiet: "service_battery.depth = 0.8" },
+        Case { kind: Kind::DepthDeep, raises: "cut_off.reserve = 0", quiet: "cut_off.reserve = 0.1" },
         Case {
             kind: Kind::DepthDeep,
             raises: "service_battery.depth = 0.8\ncut_off.reserve = 0.4",
@@ -80,6 +130,16 @@ fn battery_size() {
             kind: Kind::ParallelMany,
             raises: r#"service_battery = { chemistry = "agm", capacity_ah = 400, in_parallel = 4 }"#,
             quiet: r#"service_battery = { chemistry = "agm", capacity_ah = 300, in_parallel = 3 }"#,
+        },
+        Case {
+            kind: Kind::ParallelAlike,
+            raises: r#"service_battery = { chemistry = "agm", capacity_ah = 200, in_parallel = 2 }"#,
+            quiet: r#"service_battery = { chemistry = "lithium-iron-phosphate", capacity_ah = 200, in_parallel = 2 }"#,
+        },
+        Case {
+            kind: Kind::ParallelAlike,
+            raises: r#"service_battery = { chemistry = "gel", capacity_ah = 300, in_parallel = 3 }"#,
+            quiet: r#"service_battery = { chemistry = "gel", capacity_ah = 200, in_parallel = 1 }"#,
         },
         Case {
             kind: Kind::VoltageMisfit,

@@ -76,6 +76,8 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("clamp-zero-a", 0.0, 5.0),
     ("test-spread-k", 0.0, 60.0),
     ("joint-heat-w", 0.1, 100.0),
+    ("joint-k-per-w", 0.1, 500.0),
+    ("inverter-surge", 1.0, 10.0),
     ("cut-slack-share", 0.0, 1.0),
     ("cut-slack-end-m", 0.0, 2.0),
     ("cut-step-m", 0.001, 5.0),

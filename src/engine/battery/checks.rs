@@ -1,6 +1,7 @@
 //! What the user should know about the battery.
 
-use super::{BatteryDesign, Store, candidates, reserve_of, sizes};
+use super::criteria::{INVERTER, SUMMER};
+use super::{BatteryDesign, Store, candidates, cold_factor, end_of_life, reserve_of, sizes};
 use crate::catalogue::{Catalogue, Chemical, Chemistry};
 use crate::engine::book::Book;
 use crate::engine::budget::Budget;
@@ -40,7 +41,9 @@ pub(super) fn check(
 ) {
     capacity(plan, chemistry, budget, out, book);
     depth(plan, chemistry, book);
+    hot_days(plan, chemistry, budget, out, book);
     parallel(plan, chemistry, out, book);
+    alike(chemistry, out, book);
     temperature(plan, catalogue, chemistry, book);
     freezing(plan, chemistry, out, book);
     currents(plan, chemistry, budget, out, book);
@@ -52,7 +55,12 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
     match (&out.bank, plan.service_battery.capacity) {
         (Some(bank), Some(given)) if given.get() < out.needed.get() - 1e-6 => {
             let text = format!("the battery has {given}, {} are needed ({ruling})", out.needed);
+            // An inverter may be used below its rating; all else of the plan needs the capacity.
+            let others = out.criteria.iter().filter(|c| c.name != INVERTER).map(|c| c.needed);
+            let others = others.fold(AmpHours::ZERO, AmpHours::max);
+            let severity = if given.get() < others.get() - 1e-6 { Severity::Stop } else { Severity::Caution };
             let mut finding = Finding::new(Kind::BatterySmall, S, text)
+                .as_severity(severity)
                 .rule("the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485")
                 .at(place("capacity_ah"));
             if let Some(enough) = sizes::standard(plan, chemistry, out.needed, plan.service_battery.in_parallel, true) {
@@ -62,7 +70,11 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                     enough.capacity.get(),
                 );
             }
-            if ruling == "days without charge" || ruling == "rate" {
+            if ruling == INVERTER {
+                let most = plan.inverter.rating * (bank.capacity / out.needed);
+                finding = finding.remedy(format!("or never take more than {most} of the inverter's rating"));
+            }
+            if ["days without charge", SUMMER, "rate"].contains(&ruling) {
                 let days = plan.service_battery.days_without_charge * (bank.capacity / out.needed);
                 if days.get() >= 0.1 {
                     finding = finding.remedy_number(
@@ -72,8 +84,9 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                     );
                 }
             }
-            let bears = budget.standing_day * (bank.capacity / out.needed);
-            book.find(finding.remedy(format!("or use at most {bears} of the {} on a day", budget.standing_day)));
+            let day = if ruling == SUMMER { budget.summer_day } else { budget.standing_day };
+            let bears = day * (bank.capacity / out.needed);
+            book.find(finding.remedy(format!("or use at most {bears} of the {day} on a day")));
         }
         (None, _) => {
             let largest = chemistry.blocks.sizes.iter().copied().fold(AmpHours::ZERO, AmpHours::max);
@@ -99,7 +112,49 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
     }
 }
 
+/// How long it lasts when all days are as hot as the hottest.
+fn hot_days(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+    let Some(bank) = &out.bank else { return };
+    let air = crate::engine::budget::hot_air(plan);
+    let wanted = plan.service_battery.days_without_charge;
+    let usable =
+        bank.capacity * (out.depth.get() * end_of_life(plan, chemistry).get() * cold_factor(chemistry, air).get());
+    if budget.hot_day.get() <= 0.0 || usable.get() >= budget.hot_day.get() * wanted.get() - 1e-9 {
+        return;
+    }
+    let lasts = Days::new(usable / budget.hot_day);
+    let needed = bank.capacity * (wanted / lasts);
+    let text = format!(
+        "on days with a mean of {air} the loads take {} each, and the battery, old, lasts {lasts} instead of {wanted}",
+        budget.hot_day
+    );
+    let mut finding = Finding::new(Kind::HotDays, S, text)
+        .rule("thermostats are on for longer in the heat; the size follows the year's mean and the warmest month")
+        .at(place("capacity_ah"));
+    if let Some(enough) = sizes::standard(plan, chemistry, needed, plan.service_battery.in_parallel, false) {
+        let words = format!("{} lasts them", enough.capacity);
+        finding = finding.remedy_number(words, place("capacity_ah"), enough.capacity.get());
+    }
+    book.find(finding.remedy(format!("or count on {lasts} then, and shade and air what has a thermostat")));
+}
+
 fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
+    if let Some(reserve) = plan.cut_off.reserve.filter(|r| 1.0 - r.get() > chemistry.life.deepest.get() + 1e-9) {
+        let keep = Share::FULL - chemistry.life.deepest;
+        let text = format!(
+            "the cut-off keeps {reserve}, so {} may be discharged by {}, deeper than {}",
+            chemistry.name,
+            Share::FULL - reserve,
+            chemistry.life.deepest
+        );
+        let at = Place::of(Section::CutOff, "reserve");
+        book.find(
+            Finding::new(Kind::DepthDeep, S, text)
+                .rule(format!("depth of discharge: {}", chemistry.life.from.words()))
+                .at(at)
+                .remedy_number(format!("keep a reserve of {keep}"), at, keep.get()),
+        );
+    }
     let Some(wanted) = plan.service_battery.depth else { return };
     if wanted.get() > chemistry.life.deepest.get() + 1e-9 {
         let text = format!(
@@ -154,6 +209,25 @@ fn parallel(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut 
         finding.remedy(format!("plan with fewer than {} without charge", plan.service_battery.days_without_charge))
     };
     book.find(finding);
+}
+
+/// Lead-acid blocks in parallel: one that is older or weaker drags the others down.
+fn alike(chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+    let several = |b: &&super::Bank| b.blocks > 1 && b.blocks <= chemistry.blocks.max_parallel;
+    let Some(bank) = out.bank.as_ref().filter(|_| chemistry.chemical == Chemical::LeadAcid).filter(several) else {
+        return;
+    };
+    let text =
+        format!("{} blocks of {} in parallel: a weak or older one drags the others down", bank.blocks, bank.block);
+    book.find(
+        Finding::new(Kind::ParallelAlike, S, text)
+            .rule("lead-acid blocks in parallel share charge by their own voltages; common practice, no source")
+            .at(place("in_parallel"))
+            .remedy(format!(
+                "buy all {} of one make, type and date, never add one later; join them crosswise with leads of equal length; a fuse at each",
+                bank.blocks
+            )),
+    );
 }
 
 fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {

@@ -10,6 +10,11 @@ use crate::engine::charger::plan_charge_current;
 use crate::plan::Plan;
 use crate::quantity::*;
 
+/// The energy of days at the mean air of the warmest month, when thermostats are on for longer.
+pub(super) const SUMMER: &str = "summer days without charge";
+/// The current of all loads with the inverter at its rating: whoever owns it will plug something in.
+pub(super) const INVERTER: &str = "inverter at its rating";
+
 /// One chemistry sized for a plan, with all that went in.
 #[derive(Clone, Debug)]
 pub(super) struct Sizing {
@@ -21,6 +26,10 @@ pub(super) struct Sizing {
     pub depth: Share,
     pub reserve: Share,
     pub cold: Share,
+    /// The same at the mean air of the warmest month.
+    pub summer: Share,
+    /// All that can be on together, and the inverter at its rating.
+    pub inverter_full: Amps,
     pub end_of_life: Share,
     /// Resting voltage at the reserve and the coldest, and the lowest the short load may pull it to.
     pub resting: Volts,
@@ -60,6 +69,9 @@ pub(super) fn sizing(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry) 
         depth,
         reserve,
         cold: cold_factor(chemistry, coldest),
+        summer: cold_factor(chemistry, crate::engine::budget::summer_air(plan)),
+        // The low end of its voltage, where it takes the most.
+        inverter_full: peak + crate::engine::budget::inverter_beyond(plan) / mean.min(crate::engine::budget::NOMINAL),
         end_of_life: if own { end_of_life(plan, chemistry) } else { chemistry.life.end_of_life },
         resting: resting_voltage(chemistry, reserve, coldest),
         floor: floor(plan, chemistry, own),
@@ -88,15 +100,25 @@ fn criteria(plan: &Plan, chemistry: &Chemistry, s: &Sizing) -> Vec<Criterion> {
     let days = plan.service_battery.days_without_charge;
     let energy =
         capacity_needed(s.day.standing_day, days, s.depth, s.cold, s.end_of_life, plan.service_battery.design_margin);
-    let mut all = vec![
-        Criterion { name: "days without charge", needed: energy },
+    let mut all = vec![Criterion { name: "days without charge", needed: energy }];
+    let mut most = energy;
+    if s.day.summer_day.get() > s.day.standing_day.get() + 1e-9 {
+        let margin = plan.service_battery.design_margin;
+        let needed = capacity_needed(s.day.summer_day, days, s.depth, s.summer, s.end_of_life, margin);
+        most = most.max(needed);
+        all.push(Criterion { name: SUMMER, needed });
+    }
+    all.extend([
         Criterion {
             name: "rate",
-            needed: capacity_for_rate(energy, chemistry.rate.rated, chemistry.rate.peukert, s.day.at_rate),
+            needed: capacity_for_rate(most, chemistry.rate.rated, chemistry.rate.peukert, s.day.at_rate),
         },
         Criterion { name: "discharge current", needed: per_c(s.peak, chemistry.rate.max_c) },
         Criterion { name: "start current", needed: per_c(s.surge, chemistry.rate.max_short_c) },
-    ];
+    ]);
+    if s.inverter_full.get() > s.peak.get() + 1e-9 {
+        all.push(Criterion { name: INVERTER, needed: per_c(s.inverter_full, chemistry.rate.max_c) });
+    }
     let spare = s.resting - s.floor;
     if spare.get() > 0.01 {
         let needed = AmpHours::new(100.0) * (s.surge * s.resistance_100 / spare);

@@ -1,7 +1,8 @@
 //! How each number of the battery came about.
 
 use super::criteria::Sizing;
-use super::{BatteryDesign, mean_voltage};
+use super::criteria::{INVERTER, SUMMER};
+use super::{BatteryDesign, Criterion, mean_voltage};
 use crate::catalogue::Chemistry;
 use crate::engine::book::Book;
 use crate::engine::budget::Budget;
@@ -22,6 +23,7 @@ pub(super) fn record(
 ) {
     basics(plan, chemistry, s, book);
     energy(plan, budget, s, out, book);
+    summer(plan, budget, s, out, book);
     rates(chemistry, budget, s, out, book);
     short_load(chemistry, s, out, book);
     let ruling = out.criteria.get(out.ruling).map_or("", |c| c.name);
@@ -88,8 +90,27 @@ fn energy(plan: &Plan, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &
     );
 }
 
+/// The same for the warmest month, where it asks for more charge.
+fn summer(plan: &Plan, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
+    let Some(c) = out.criteria.iter().find(|c| c.name == SUMMER) else { return };
+    let day = "charge of a summer day";
+    let margin = Figure::new(plan.service_battery.design_margin, Unit::Times);
+    let working =
+        Working::new("capacity for the days without charge, warmest month", "Q * t / (d * c * e) * m", c.needed)
+            .with_from("Q", "charge of a day without driving, warmest month", budget.summer_day, Subject::Budget, day)
+            .with("t", "days without charge", plan.service_battery.days_without_charge)
+            .with_from("d", "depth of discharge", s.depth, S, "depth")
+            .with("c", "share left at that air", s.summer)
+            .with("e", "share left at end of life", s.end_of_life)
+            .with("m", "design margin", margin)
+            .source("as for the days without charge, with each thermostat's share in the warmest month");
+    book.work(S, c.name, working);
+}
+
 fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
-    let energy = out.criteria.first().map_or(AmpHours::ZERO, |c| c.needed);
+    let days = |c: &&Criterion| c.name == "days without charge" || c.name == SUMMER;
+    let days = out.criteria.iter().filter(days).max_by(|a, b| a.needed.get().total_cmp(&b.needed.get()));
+    let (energy, energy_name) = days.map_or((AmpHours::ZERO, ""), |c| (c.needed, c.name));
     for c in &out.criteria {
         let working = match c.name {
             "rate" => {
@@ -99,7 +120,7 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
                     "C"
                 };
                 let mut w = Working::new("capacity that gives this at the rate it is drawn", formula, c.needed)
-                    .with_from("C", "capacity for the days without charge", energy, S, "days without charge");
+                    .with_from("C", "capacity for the days without charge", energy, S, energy_name);
                 if s.day.at_rate.get() > 0.0 && energy.get() > 0.0 {
                     w = w
                         .with("H", "rated hours", chemistry.rate.rated)
@@ -117,6 +138,14 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
             }
             "discharge current" => Working::new("capacity that bears all loads together", "I / c", c.needed)
                 .with_from("I", "all that can be on together", s.peak, Subject::Budget, "peak current")
+                .with(
+                    "c",
+                    "highest continuous discharge, multiple of the capacity",
+                    Figure::number(chemistry.rate.max_c.max(0.001)),
+                )
+                .source(chemistry.rate.from.words()),
+            INVERTER => Working::new("capacity that bears the inverter at its rating", "I / c", c.needed)
+                .with("I", "all that can be on together, and the rest of the inverter's rating", s.inverter_full)
                 .with(
                     "c",
                     "highest continuous discharge, multiple of the capacity",

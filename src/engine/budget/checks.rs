@@ -2,18 +2,50 @@
 
 use super::DayDraw;
 use super::day::power_of_one;
+use super::peak::{ac_of_one, ac_power};
+use crate::catalogue::Catalogue;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::subject::Subject;
-use crate::plan::{Place, Plan, Section, Value, When};
+use crate::plan::{Load, Place, Plan, Section, Value, When};
 use crate::quantity::*;
 
-pub(super) fn check(plan: &Plan, day: &DayDraw, book: &mut Book) {
+pub(super) fn check(plan: &Plan, catalogue: &Catalogue, day: &DayDraw, book: &mut Book) {
     for i in 0..plan.loads.len() {
         empty(plan, i, book);
         times(plan, day, i, book);
     }
     inverter(plan, book);
+    inverter_start(plan, catalogue, book);
+}
+
+/// The worst start of an AC load, the other AC loads running, against what an inverter gives for a moment.
+fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
+    let (rating, running) = (plan.inverter.rating, ac_power(plan));
+    let times = catalogue.rules.number("inverter-surge");
+    let gives = rating * times;
+    let starts = plan.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0 && l.start.times > 1.0);
+    let taken = |load: &Load| running + ac_of_one(plan, load) * (load.start.times - 1.0);
+    let Some((i, load)) = starts.max_by(|(_, a), (_, b)| taken(a).get().total_cmp(&taken(b).get())) else { return };
+    let most = taken(load);
+    if rating.get() <= 0.0 || most <= gives {
+        return;
+    }
+    let size = (most.get() / times / 50.0).ceil() * 50.0;
+    let text = format!(
+        "the start of {} takes {most} of AC power, an inverter of {rating} gives about {gives} for a moment",
+        load.name
+    );
+    book.find(
+        Finding::new(Kind::InverterSurge, Subject::Load(i), text)
+            .rule(format!("inverter, moment's output: {}", catalogue.rules.number_source("inverter-surge")))
+            .at(Place::of(Section::Inverter, "rating_w"))
+            .remedy_number(
+                format!("an inverter of {size} W starts it; or read the surge power on the label of yours"),
+                Place::of(Section::Inverter, "rating_w"),
+                size,
+            ),
+    );
 }
 
 fn empty(plan: &Plan, i: usize, book: &mut Book) {
@@ -66,21 +98,8 @@ fn times(plan: &Plan, day: &DayDraw, i: usize, book: &mut Book) {
 }
 
 fn inverter(plan: &Plan, book: &mut Book) {
-    let mut groups = std::collections::BTreeMap::<&str, Watts>::new();
-    let mut ac = Watts::ZERO;
-    let mut any = None;
-    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0) {
-        any = any.or(Some(i));
-        let power = power_of_one(plan, load) * plan.inverter.efficiency.get().max(0.01) * f64::from(load.count);
-        match load.not_with.as_deref() {
-            None | Some("") => ac += power,
-            Some(word) => {
-                let most = groups.entry(word).or_default();
-                *most = most.max(power);
-            }
-        }
-    }
-    ac += groups.values().copied().sum();
+    let ac = ac_power(plan);
+    let any = plan.loads.iter().position(|l| l.inverter && l.count > 0);
     let Some(first) = any else { return };
     let rating = plan.inverter.rating;
     if rating.get() <= 0.0 {

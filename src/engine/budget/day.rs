@@ -25,6 +25,8 @@ pub struct DayDraw {
     #[allow(missing_docs)]
     pub standing_day: AmpHours,
     #[allow(missing_docs)]
+    pub summer_day: AmpHours,
+    #[allow(missing_docs)]
     pub hot_day: AmpHours,
     #[allow(missing_docs)]
     pub usual: Amps,
@@ -43,7 +45,9 @@ pub struct LoadDay {
     pub hours: Hours,
     /// Share of them that it draws at the mean air.
     pub share: Share,
-    /// The same at the hottest air.
+    /// The same at the mean air of the warmest month, and of the hottest day.
+    pub share_summer: Share,
+    #[allow(missing_docs)]
     pub share_hot: Share,
     /// Of one item at 12 V, through the inverter if AC.
     pub one: Amps,
@@ -94,6 +98,18 @@ pub fn share_at(load: &Load, air: Celsius) -> Share {
     Share::new(moved.clamp(0.0, 1.0))
 }
 
+/// Mean air of the warmest month: half the yearly swing over the year's mean, never over the hottest.
+pub fn summer_air(plan: &Plan) -> Celsius {
+    let air = &plan.surroundings;
+    Celsius::new((air.mean.get() + air.yearly_swing.get() / 2.0).min(air.hottest.get()))
+}
+
+/// Mean air of the hottest day: half the daily swing under the hottest, never under that of the warmest month.
+pub fn hot_air(plan: &Plan) -> Celsius {
+    let air = &plan.surroundings;
+    Celsius::new((air.hottest.get() - air.daily_swing.get() / 2.0).max(summer_air(plan).get()))
+}
+
 /// The draw of a usual day when the battery's mean voltage is `mean`.
 pub fn day_draw(plan: &Plan, mean: Volts) -> DayDraw {
     let driving = driving_minutes(plan);
@@ -104,7 +120,11 @@ pub fn day_draw(plan: &Plan, mean: Volts) -> DayDraw {
     let idle = inverter_idle(plan) / mean;
     let steady = standing + idle;
     let charge = loads.iter().map(|l| l.charge).sum::<AmpHours>() + steady;
-    let hot = |l: &LoadDay| l.at_battery * l.hours * l.share_hot.get();
+    // A day without driving on which every thermostat stands at another share.
+    let standing_at = |share: fn(&LoadDay) -> Share| {
+        let parked = loads.iter().filter(|l| !l.only_driving);
+        parked.map(|l| l.at_battery * l.hours * share(l).get()).sum::<AmpHours>() + steady
+    };
     let only_driving: AmpHours = loads.iter().filter(|l| l.only_driving).map(|l| l.charge).sum();
     let mean_in = |time: Minutes| {
         let charge: AmpHours = loads.iter().map(|l| l.charge * l.allowed.share_in(&time)).sum();
@@ -121,7 +141,8 @@ pub fn day_draw(plan: &Plan, mean: Volts) -> DayDraw {
         by_night: loads.iter().map(|l| l.charge * l.night_share).sum::<AmpHours>() + steady * 0.5,
         driving: loads.iter().map(|l| l.charge * l.driving_share).sum::<AmpHours>() + steady * driving_share,
         standing_day: charge - only_driving,
-        hot_day: loads.iter().map(hot).sum::<AmpHours>() + steady,
+        summer_day: standing_at(|l| l.share_summer),
+        hot_day: standing_at(|l| l.share_hot),
         usual,
         at_rate: at_rate(&loads, charge),
         loads,
@@ -155,7 +176,8 @@ fn load_day(plan: &Plan, load: &Load, driving: Minutes, mean: Volts) -> LoadDay 
         only_driving: load.duty.when == When::Driving,
         hours,
         share,
-        share_hot: share_at(load, plan.surroundings.hottest),
+        share_summer: share_at(load, summer_air(plan)),
+        share_hot: share_at(load, hot_air(plan)),
         one,
         count,
         at_battery,

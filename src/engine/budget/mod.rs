@@ -14,8 +14,9 @@ mod minutes;
 mod peak;
 mod working;
 
-pub use day::{DayDraw, LoadDay, day_draw, driving_minutes, inverter_hours, share_at};
+pub use day::{DayDraw, LoadDay, day_draw, driving_minutes, hot_air, inverter_hours, share_at, summer_air};
 pub use minutes::Minutes;
+pub use peak::inverter_beyond;
 
 use super::battery::{chemistry_of, mean_voltage, planned_depth};
 use super::book::Book;
@@ -51,7 +52,9 @@ pub struct Budget {
     pub parked: AmpHours,
     /// Charge of a day without driving: all but the loads that run only while driving.
     pub standing_day: AmpHours,
-    /// Charge of a day at the hottest air, thermostats on for longer.
+    /// The same at the mean air of the warmest month: thermostats are on for longer, or shorter.
+    pub summer_day: AmpHours,
+    /// The same on the hottest day.
     pub hot_day: AmpHours,
     /// Current of all that can be on together, at 12 V.
     pub peak: Amps,
@@ -115,6 +118,7 @@ pub fn budget(plan: &Plan, catalogue: &Catalogue, book: &mut Book) -> Budget {
         driving: day.driving,
         parked: day.charge - day.driving,
         standing_day: day.standing_day,
+        summer_day: day.summer_day,
         hot_day: day.hot_day,
         peak: peak.steady,
         surge: peak.surge,
@@ -124,7 +128,7 @@ pub fn budget(plan: &Plan, catalogue: &Catalogue, book: &mut Book) -> Budget {
         at_rate: day.at_rate,
     };
     working::record(plan, &day, &peak, &out, book);
-    checks::check(plan, &day, book);
+    checks::check(plan, catalogue, &day, book);
     out
 }
 

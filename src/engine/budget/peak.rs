@@ -4,7 +4,8 @@
 //! not melt a cable. What the plan says to exclude each other (`not_with`) counts.
 
 use super::DayDraw;
-use crate::plan::Plan;
+use super::day::power_of_one;
+use crate::plan::{Load, Plan};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -51,4 +52,31 @@ pub(super) fn peak(plan: &Plan, day: &DayDraw) -> Peak {
         }
     }
     out
+}
+
+/// AC power of one item.
+pub(super) fn ac_of_one(plan: &Plan, load: &Load) -> Watts {
+    power_of_one(plan, load) * plan.inverter.efficiency.get().max(0.01)
+}
+
+/// AC power that can be on together; of loads that exclude each other the largest counts.
+pub fn ac_power(plan: &Plan) -> Watts {
+    let mut groups = BTreeMap::<&str, Watts>::new();
+    let mut sum = Watts::ZERO;
+    for load in plan.loads.iter().filter(|l| l.inverter) {
+        let power = ac_of_one(plan, load) * f64::from(load.count);
+        match load.not_with.as_deref().filter(|w| !w.is_empty()) {
+            None => sum += power,
+            Some(word) => {
+                let most = groups.entry(word).or_default();
+                *most = most.max(power);
+            }
+        }
+    }
+    sum + groups.values().copied().sum::<Watts>()
+}
+
+/// Power that the inverter takes from the 12 V side at its rating, beyond its AC loads of the plan.
+pub fn inverter_beyond(plan: &Plan) -> Watts {
+    (plan.inverter.rating - ac_power(plan)).max(Watts::ZERO) / plan.inverter.efficiency.get().max(0.01)
 }

@@ -231,14 +231,16 @@ fn totals(plan: &Plan, day: &DayDraw, out: &Budget, book: &mut Book) {
             .with("D", "loads that run only while driving", only)
             .source("what runs only with the engine does not draw on days without it"),
     );
-    book.work(
-        subject(),
-        "charge of a hot day",
-        Working::new("charge of a day at the hottest air", "", out.hot_day)
-            .with("T", "hottest air", plan.surroundings.hottest)
-            .source("the budget with each thermostat's share at the hottest air")
-            .note("the sizes follow the mean air; endurance follows the air of each hour"),
-    );
+    for (name, what, air, result) in [
+        ("charge of a summer day", "mean air of the warmest month", super::summer_air(plan), out.summer_day),
+        ("charge of a hot day", "mean air of the hottest day", super::hot_air(plan), out.hot_day),
+    ] {
+        let working = Working::new(format!("{name}, without driving"), "", result)
+            .with("T", what, air)
+            .source("the budget with each thermostat's share at that air")
+            .note("endurance follows the air of each hour");
+        book.work(subject(), name, working);
+    }
 }
 
 fn splits(plan: &Plan, out: &Budget, book: &mut Book) {

@@ -1,6 +1,6 @@
 //! What the readings say as findings, and how the numbers came about.
 
-use super::result::{Fault, NextReading, ReadingState, TestSheet, Verdict};
+use super::result::{Fault, NextReading, ReadingResult, ReadingState, TestSheet, Verdict};
 use crate::catalogue::Rules;
 use crate::engine::book::Book;
 use crate::engine::{Finding, FindingKind as Kind, Severity, Subject, Working, run_name};
@@ -35,6 +35,10 @@ pub(super) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
                 .at(place(key))
                 .remedy(format!("fill in 1 value of reading {number}"))
             }
+            ReadingState::Compared if result.within == Some(false) => match outside(plan, result) {
+                Some(finding) => finding.at(place("voltage_v")),
+                None => continue,
+            },
             _ => continue,
         };
         book.find(finding);
@@ -50,6 +54,17 @@ pub(super) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
             .note(format!("sound between {} and {}", run.drop.low.max(Volts::ZERO), run.drop.high));
         book.work(Subject::Run(run.run), "test drop", working);
     }
+}
+
+/// A reading with all loads on cannot name a run, but it can be wrong.
+fn outside(plan: &Plan, result: &ReadingResult) -> Option<Finding> {
+    let (drop, band) = (result.drop?, result.expected?);
+    let at = &plan.readings.get(result.reading)?.at;
+    let (least, most) = (band.low.max(Volts::ZERO), band.high);
+    let text = format!("with all loads on {drop} are lost on the way to `{at}`, {least} to {most} would be sound");
+    let finding = Finding::new(Kind::ReadingOutside, Subject::TestSheet, text)
+        .rule("Ohm's law over the runs of the way; the band is two standard errors of cable, joints, meter and loads");
+    Some(finding.remedy(format!("read `{at}` and the posts again with 1 load on at a time, which tells the run")))
 }
 
 struct Judge<'a> {
@@ -100,11 +115,12 @@ impl Judge<'_> {
     fn bad(&self, fault: &Fault) -> Finding {
         let name = run_name(self.plan, fault.run);
         let text = format!(
-            "{name} has {} (±{}) more than it should: {} of heat in that joint at {}",
+            "{name} has {} (±{}) more than it should: {} of heat in that joint at {}, about {} hotter than around it",
             fault.excess,
             fault.bound(),
             fault.heat,
-            fault.current
+            fault.current,
+            self.warming(fault)
         );
         let hot = Watts::new(self.rules.number("joint-heat-w"));
         let severity = if fault.heat >= hot { Severity::Stop } else { Severity::Caution };
@@ -146,11 +162,24 @@ impl Judge<'_> {
         format!("with {what}, read `{}` and the posts, which {tells}: a drop of {}", next.at, each.join(", "))
     }
 
+    /// A rough figure: what a joint sits in decides.
+    fn warming(&self, fault: &Fault) -> Kelvins {
+        Kelvins::new(fault.heat.get() * self.rules.number("joint-k-per-w"))
+    }
+
     fn heat(&self, fault: &Fault, book: &mut Book) {
         let working = Working::new("heat in the bad joint", "I^2 * R", fault.heat)
             .with("I", "largest steady current of the run", fault.current)
             .with("R", "resistance above the expected", fault.excess)
             .source("Joule's law; as if all of it sat in one joint, the worst that it can be");
         book.work(Subject::Run(fault.run), "joint heat", working);
+        let each = self.rules.number("joint-k-per-w");
+        let working =
+            Working::new("how much hotter the bad joint gets than its surroundings", "P * k", self.warming(fault))
+                .with_from("P", "heat in the bad joint", fault.heat, Subject::Run(fault.run), "joint heat")
+                .with("k", "warming for each watt", Figure::number(each))
+                .source(self.rules.number_source("joint-k-per-w"))
+                .note("rough: what the joint sits in decides");
+        book.work(Subject::Run(fault.run), "joint warming", working);
     }
 }

@@ -1,8 +1,8 @@
 //! The explanation in the words of the plan: runs, milliohms, heat, what to look at.
 //!
 //! Heat is I²R at the run's largest steady current, as if all the excess sat
-//! in one joint: the worst that it can be. Left out: how hot that joint gets,
-//! which depends on what it sits in.
+//! in one joint: the worst that it can be. How hot that joint gets depends on
+//! what it sits in; `judge` gives a rough figure.
 
 use super::equation::{Equation, weighed};
 use super::flow::{Flow, Wiring};
