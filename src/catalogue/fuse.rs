@@ -34,6 +34,9 @@ pub struct FuseStyle {
     /// Stud size of bolted styles, e.g. `M8`.
     #[serde(default)]
     pub stud: Option<String>,
+    /// Whether it sits on the stud of its source, with no lead before it.
+    #[serde(default)]
+    pub on_the_stud: bool,
     /// Preference when several styles fit: the lowest order is chosen.
     pub order: u32,
     #[serde(flatten)]

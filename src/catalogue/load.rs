@@ -130,10 +130,11 @@ impl Loading {
                 self.list("colour", &mut workshop.colours, &mut reader);
                 self.list("lug", &mut workshop.lugs, &mut reader);
                 self.list("post", &mut workshop.posts, &mut reader);
+                self.list("pin", &mut workshop.pins, &mut reader);
                 self.list("sleeve", &mut workshop.sleeves, &mut reader);
                 self.list("sale", &mut workshop.sales, &mut reader);
                 self.list("number", &mut catalogue.rules.number, &mut reader);
-                "[[colour]], [[lug]], [[post]], [[sleeve]], [[sale]] and [[number]] rows"
+                "[[colour]], [[lug]], [[post]], [[pin]], [[sleeve]], [[sale]] and [[number]] rows"
             }
             ("", "devices.toml") => {
                 let devices = &mut catalogue.devices;

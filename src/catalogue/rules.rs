@@ -137,6 +137,9 @@ pub const NUMBER_KEYS: &[&str] = &[
     "sleeve-length-mm", // sleeve over each lug, mm
     "sleeve-over",      // sleeve wider than the cable by this factor
     "spare-fuses",      // of each style and rating
+    "large-lug-mm2",    // from here lugs are sold singly
+    "enable-wire-mm2",  // wire that switches the charger on
+    "enable-fuse-a",    // and its fuse
 ];
 
 /// A typical load to pick.

@@ -28,6 +28,7 @@ impl Catalogue {
         all.extend(shop.colours.iter().map(|c| (format!("colour {}", c.conductor), &c.from)));
         all.extend(shop.lugs.iter().map(|l| (format!("lug up to {}", l.up_to), &l.from)));
         all.extend(shop.posts.iter().map(|p| (format!("post {}", p.point), &p.from)));
+        all.extend(shop.pins.iter().map(|p| (format!("pins at a {}", p.word), &p.from)));
         all.extend(shop.sleeves.iter().map(|s| (format!("sleeve {}", s.expanded), &s.from)));
         all.extend(shop.sales.iter().map(|s| (format!("sale {}", s.what), &s.from)));
         let rules = &self.rules;

@@ -15,6 +15,8 @@ pub struct Workshop {
     pub posts: Vec<PostStud>,
     /// Shrink sleeves, ascending.
     pub sleeves: Vec<Sleeve>,
+    /// Words of points that take the terminals of their own device.
+    pub pins: Vec<PinWord>,
     /// How things are sold.
     pub sales: Vec<Sale>,
 }
@@ -59,6 +61,17 @@ pub struct PostStud {
     pub from: Provenance,
 }
 
+/// A point whose name has this word takes pins of its own make, no ring lugs.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PinWord {
+    /// `plug`.
+    pub word: String,
+    #[serde(flatten)]
+    #[allow(missing_docs)]
+    pub from: Provenance,
+}
+
 /// A shrink sleeve.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -78,7 +91,7 @@ pub struct Sleeve {
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Sale {
-    /// `cable`, `lug`, `sleeve`, `fuse`.
+    /// `cable`, `lug`, `large lug`, `sleeve`, `fuse`.
     pub what: String,
     /// Quantity in one pack, in `unit`.
     pub pack: f64,
@@ -98,5 +111,11 @@ impl Workshop {
     /// Quantity in one pack; 1 where nothing is said.
     pub fn pack(&self, what: &str) -> f64 {
         self.sales.iter().find(|s| s.what == what).map_or(1.0, |s| s.pack)
+    }
+
+    /// Whether a point takes pins of its own make.
+    pub fn takes_pins(&self, point: &str) -> bool {
+        let point = point.to_lowercase();
+        self.pins.iter().any(|p| point.contains(&p.word))
     }
 }

@@ -31,6 +31,10 @@ pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
     }
     let mut tables = BTreeMap::new();
     for (name, mut paper) in papers {
+        // The commissioning sheet has blanks of its own.
+        if name != "commissioning-sheet" {
+            paper.dated();
+        }
         if job.design.has_stop() {
             paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
         }

@@ -86,7 +86,7 @@ fn feed(job: &Job) -> bool {
 }
 
 /// A trailer is told from its words: nothing else in a plan says so.
-fn tow(job: &Job) -> bool {
+pub(super) fn tow(job: &Job) -> bool {
     let plan = job.plan;
     let words = [&plan.job.title, &plan.job.notes];
     let runs = plan.runs.iter().flat_map(|r| [&r.name, &r.from, &r.to, &r.note]);

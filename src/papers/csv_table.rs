@@ -35,7 +35,7 @@ pub(super) fn head(column: &Column) -> String {
 fn cell(cell: &Cell) -> String {
     match cell {
         Cell::Text(text) => guarded(&clean(text)),
-        Cell::Number(figure) => match rounded(figure.value) {
+        Cell::Number(figure) | Cell::Limit(figure) => match rounded(figure.value) {
             serde_json::Value::Null => String::new(),
             number => number.to_string(),
         },

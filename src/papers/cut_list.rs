@@ -1,7 +1,7 @@
 //! The cut list: every piece of cable, its length and what goes on its ends.
 
-use super::{Cell, Column, Document, Job, Table, run_number};
-use crate::engine::{Cut, CutList, Lug, cut_list as cuts};
+use super::{Cell, Column, Document, Job, NONE_FITS, Table, run_number};
+use crate::engine::{Cut, CutList, EnableWire, Lug, cut_list as cuts, enable_wire};
 use crate::quantity::{Metres, Unit};
 
 /// The cut list of a design.
@@ -10,6 +10,18 @@ pub fn cut_list(job: &Job) -> Document {
     let mut paper = Document::new(format!("Cut list – {}", job.title()));
     paper.paragraph(rule(&list));
     paper.table(table(job, &list));
+    if enable_wire(job.plan, job.catalogue, job.design).is_some() {
+        paper.paragraph(
+            "The enable wire is not sized by this program: a thin wire beside the feed, with a small fuse of its own where \
+             it leaves its source, is common practice (no source). The charger's instructions come first.",
+        );
+    }
+    if list.cuts.iter().any(|c| [&c.lug_from, &c.lug_to].contains(&&Lug::Pin)) {
+        paper.caution(
+            "A pin is of the plug's own make. Read the largest conductor and current it takes on its data sheet; where the \
+             cable is thicker, join it before the plug with a short piece that fits, sized for its fuse.",
+        );
+    }
     paper.caution(
         "Pieces between a source and its fuse have no slack beyond the distance the rule allows: cut nothing longer \
          there, nothing protects them.",
@@ -58,6 +70,10 @@ fn table(job: &Job, list: &CutList) -> Table {
             fuse(job, cut).map_or(Cell::Absent, Cell::from),
         ]);
     }
+    if let Some(wire) = enable_wire(job.plan, job.catalogue, job.design).filter(|_| !list.cuts.is_empty()) {
+        all += wire.length;
+        table.row(enable(&wire));
+    }
     if list.cuts.is_empty() {
         return table;
     }
@@ -74,22 +90,35 @@ fn colour(cut: &Cut) -> String {
     format!("{sign} {}", cut.colour)
 }
 
-/// `M8`, or that the holder has its own.
+/// `M8`, or that the holder or the plug has its own.
 pub fn lug(lug: &Lug) -> String {
     match lug {
         Lug::Ring(stud) => stud.clone(),
         Lug::Holder => "holder".into(),
+        Lug::Pin => "pin".into(),
     }
 }
 
-/// The fuse that the piece leads to, said once: at the piece before it.
+/// The fuse that the piece leads to or begins at, said once for each.
 fn fuse(job: &Job, cut: &Cut) -> Option<String> {
-    if cut.to != "fuse" {
-        return None;
-    }
     let fuses = &job.design.runs.iter().find(|r| r.run == cut.run)?.fuses;
-    // A piece from fuse to fuse leads to the one at the far end.
-    let only = fuses.len() == 1;
-    let fuse = fuses.iter().find(|f| only || f.far_end == (cut.from == "fuse"))?;
-    fuse.rating.map(|r| r.to_string())
+    let said = cut.fuses.iter().filter_map(|n| fuses.get(*n));
+    let said: Vec<String> = said.map(|f| f.rating.map_or(NONE_FITS.into(), |r| r.to_string())).collect();
+    (!said.is_empty()).then(|| said.join(" / "))
+}
+
+/// The wire that switches the charger on, when it has one.
+fn enable(wire: &EnableWire) -> Vec<Cell> {
+    vec![
+        "enable".into(),
+        "third colour".into(),
+        wire.area.to_string().into(),
+        Cell::of(wire.length),
+        "engine-running signal".into(),
+        "to fit".into(),
+        "charger".into(),
+        "to fit".into(),
+        Cell::Absent,
+        wire.fuse.to_string().into(),
+    ]
 }

@@ -97,6 +97,8 @@ pub enum Cell {
     Text(String),
     /// A number with its unit.
     Number(Figure),
+    /// A number that may not be passed: people read it rounded down.
+    Limit(Figure),
     /// There is none.
     Absent,
     /// A blank to be filled in with a pen.
@@ -124,6 +126,16 @@ impl Cell {
     /// A number that may be absent.
     pub fn maybe<Q: Quantity + Into<Figure>>(quantity: Option<Q>) -> Cell {
         quantity.map_or(Cell::Absent, Cell::of)
+    }
+
+    /// A number that may not be passed.
+    pub fn limit(quantity: impl Into<Figure>) -> Cell {
+        Cell::Limit(quantity.into())
+    }
+
+    /// A number that may not be passed, and may be absent.
+    pub fn maybe_limit<Q: Quantity + Into<Figure>>(quantity: Option<Q>) -> Cell {
+        quantity.map_or(Cell::Absent, Cell::limit)
     }
 
     /// A count of things.
@@ -206,6 +218,13 @@ impl Document {
     pub fn stop_first(&mut self, text: impl Into<String>) {
         let notice = Notice { severity: Severity::Stop, text: text.into(), lines: Vec::new() };
         self.blocks.insert(0, Block::Notice(notice));
+    }
+
+    /// A blank for the date, below the STOP if there is one: the program has no
+    /// clock, and a sheet handed on must tell which of two is the newer.
+    pub fn dated(&mut self) {
+        let blank = vec![("Date / revision".to_string(), "______________________".to_string())];
+        self.blocks.insert(0, Block::Facts(blank));
     }
 
     /// All its tables.

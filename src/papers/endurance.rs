@@ -16,7 +16,10 @@ pub fn endurance_paper(job: &Job, span: Span, endurance: &Endurance) -> Document
 pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: &mut Document) {
     paper.paragraph(format!(
         "{} days from day {} of the year, beginning on a Monday with {} in a battery that has {} of its capacity.",
-        endurance.days, span.first_day, span.from, span.health
+        super::counted(endurance.days as usize, "day"),
+        span.first_day,
+        span.from,
+        span.health
     ));
     paper.facts(facts(endurance));
     paper.blocks.push(Block::Drawing(Drawing {
@@ -34,7 +37,10 @@ pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: 
 fn facts(e: &Endurance) -> Vec<(&'static str, String)> {
     let mut facts = vec![("Lowest", format!("{}, {} after the beginning", e.lowest, e.lowest_at))];
     facts.push(match e.first_cut {
-        Some(at) => ("Cut off", format!("{} times, {} in all, first after {at}", e.cuts, e.cut_hours)),
+        Some(at) => (
+            "Cut off",
+            format!("{}, {} in all, first after {at}", super::counted(e.cuts as usize, "time"), e.cut_hours),
+        ),
         None => ("Cut off", "never".to_string()),
     });
     if e.dead_hours.get() > 0.0 {

@@ -1,7 +1,7 @@
 //! Wire labels: what is written on both ends of every piece.
 
-use super::{Cell, Column, Document, Job, Table, run_number};
-use crate::engine::{Cut, Polarity, cut_list};
+use super::{Cell, Column, Document, Job, NONE_FITS, Table, run_number};
+use crate::engine::{Cut, Polarity, cut_list, enable_wire};
 
 /// The labels of a design.
 pub fn labels(job: &Job) -> Document {
@@ -27,6 +27,13 @@ pub fn labels(job: &Job) -> Document {
             ]);
         }
     }
+    if let Some(wire) = enable_wire(job.plan, job.catalogue, job.design) {
+        let (signal, charger) = ("engine-running signal", "charger");
+        for (here, there) in [(signal, charger), (charger, signal)] {
+            let line = format!("{}, fuse {}", wire.area, wire.fuse);
+            table.row(vec!["enable".into(), here.into(), there.into(), line.into()]);
+        }
+    }
     paper.table(table);
     paper
 }
@@ -38,7 +45,8 @@ fn number(cut: &Cut) -> String {
 
 fn second(job: &Job, cut: &Cut) -> String {
     let fuses = job.design.runs.iter().find(|r| r.run == cut.run).map(|r| r.fuses.as_slice()).unwrap_or_default();
-    let rating = fuses.iter().filter_map(|f| f.rating).map(|r| r.to_string()).collect::<Vec<_>>().join(" / ");
+    let rating =
+        fuses.iter().map(|f| f.rating.map_or(NONE_FITS.into(), |r| r.to_string())).collect::<Vec<_>>().join(" / ");
     match (cut.polarity, rating.is_empty()) {
         (Polarity::Positive, false) => format!("{}, fuse {rating}", cut.size),
         _ => cut.size.clone(),

@@ -1,8 +1,10 @@
 //! The owner's card: one page that stays in the vehicle.
 
-use super::{Cell, Column, Document, Job, Table, run_number};
+use super::{Column, Document, Job, NONE_FITS, Table, cautions::tow, run_number};
+use crate::catalogue::Chemical;
+use crate::engine::Bank;
 use crate::plan::{ChargerKind, point};
-use crate::quantity::{Amps, Unit, Volts, Watts};
+use crate::quantity::{Amps, Days, Figure, Volts, Watts};
 
 /// The card of a design.
 pub fn owner_card(job: &Job) -> Document {
@@ -36,6 +38,9 @@ fn isolating(job: &Job) -> Vec<String> {
     if job.design.charger.current.is_some() {
         steps.push("Stop the engine, and take the key out: the charger must be off.".into());
     }
+    if tow(job) {
+        steps.push("Pull the trailer's plug out of the tow vehicle: it feeds the trailer by itself.".into());
+    }
     steps.push("Take the negative off the service battery, then off the starter battery.".into());
     steps.push("Measure that there is no voltage where you are going to work.".into());
     steps
@@ -51,24 +56,64 @@ fn after_cut(job: &Job) -> Vec<String> {
         ));
     }
     steps.push("Switch off what you do not need. Do not bridge the cut-off.".into());
-    match job.plan.charger.kind {
-        ChargerKind::None => steps.push("Charge the battery from sun or mains.".into()),
-        _ => steps.push("Charge it: drive, or connect mains or sun.".into()),
-    }
+    steps.push(format!("Charge it: {}.", ways_to_charge(job)));
     if cut_off.reconnect > Volts::ZERO {
         steps.push(format!("It closes by itself at {}.", cut_off.reconnect));
     }
-    if let Some(days) = cut_off.days_to_harm {
-        steps.push(format!("Charge it within {days}: what stays connected goes on drawing, and then harms it."));
-    }
+    steps.extend(how_soon(job));
     steps
+}
+
+/// Only what the plan has: nobody should look for a plug that is not there.
+fn ways_to_charge(job: &Job) -> String {
+    let plan = job.plan;
+    let ways: Vec<&str> = [
+        (plan.charger.kind != ChargerKind::None && job.design.charger.current.is_some(), "drive"),
+        (plan.mains.current > Amps::ZERO, "plug in the mains charger"),
+        (plan.solar.array > Watts::ZERO, "let the sun do it"),
+    ]
+    .into_iter()
+    .filter_map(|(there, way)| there.then_some(way))
+    .collect();
+    if ways.is_empty() {
+        "with a charger made for this battery; none is planned on board".into()
+    } else {
+        ways.join(", or ")
+    }
+}
+
+/// Half-charged lead-acid ages by sulphation long before it is empty, so days
+/// come first there, and the day of harm is only the outer limit.
+fn how_soon(job: &Job) -> Option<String> {
+    let days = job.design.cut_off.days_to_harm.map(whole_days);
+    let key = job.design.battery.bank.as_ref().map_or(&job.plan.service_battery.chemistry, |b| &b.chemistry);
+    let lead_acid = job.catalogue.chemistry(key).is_some_and(|c| c.chemical == Chemical::LeadAcid);
+    let drawn = "what stays connected goes on drawing";
+    match (lead_acid, days) {
+        (true, Some(days)) => Some(format!(
+            "Charge it within days: left standing half empty a lead-acid battery ages. At the very outside within {days}: \
+             {drawn}, and then harms it."
+        )),
+        (true, None) => Some("Charge it within days: left standing half empty a lead-acid battery ages.".into()),
+        (false, Some(days)) => Some(format!("Charge it within {days}: {drawn}, and then harms it.")),
+        (false, None) => None,
+    }
+}
+
+/// A limit in whole days, rounded down: `30 days`, `1 day`, `less than a day`.
+pub(super) fn whole_days(days: Days) -> String {
+    match days.get().floor() {
+        d if d < 1.0 => "less than a day".into(),
+        1.0 => "1 day".into(),
+        d => format!("{} days", Figure::number(d)),
+    }
 }
 
 fn fuses(job: &Job) -> Table {
     let columns = [
         Column::text("run", "Run"),
         Column::text("near", "At"),
-        Column::number("rating", "Fuse", Unit::Amp),
+        Column::text("rating", "Fuse"),
         Column::text("style", "Style"),
         Column::text("feeds", "Feeds"),
     ];
@@ -78,7 +123,7 @@ fn fuses(job: &Job) -> Table {
             table.row(vec![
                 run_number(run.run).into(),
                 fuse.at.as_str().into(),
-                Cell::maybe(fuse.rating),
+                fuse.rating.map_or(NONE_FITS.to_string(), |r| r.to_string()).into(),
                 fuse.style_name.as_str().into(),
                 feeds(job, run.run, &fuse.at).into(),
             ]);
@@ -109,12 +154,21 @@ fn feeds(job: &Job, run: usize, at: &str) -> String {
     if names.is_empty() { branch.far.clone() } else { names.join(", ") }
 }
 
+/// `260 Ah`, or `200 Ah: 2 blocks of 100 Ah`.
+pub(super) fn capacity(bank: &Bank) -> String {
+    if bank.blocks == 1 {
+        bank.capacity.to_string()
+    } else {
+        format!("{}: {} blocks of {}", bank.capacity, bank.blocks, bank.block)
+    }
+}
+
 fn battery(job: &Job) -> Vec<(&'static str, String)> {
     let mut facts = Vec::new();
     if let Some(bank) = &job.design.battery.bank {
         let name = job.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.as_str(), |c| c.name.as_str());
         facts.push(("Chemistry", name.to_string()));
-        facts.push(("Capacity", format!("{}, {} × {}", bank.capacity, bank.blocks, bank.block)));
+        facts.push(("Capacity", capacity(bank)));
         facts.push(("Mass", bank.mass.to_string()));
         if let Some(c) = job.catalogue.chemistry(&bank.chemistry) {
             facts.push(("Charge at", format!("{}, never above {}", job.design.charger.output, c.charge.max)));

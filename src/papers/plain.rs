@@ -43,6 +43,7 @@ impl Look {
         match cell {
             Cell::Text(t) => self.ink(t),
             Cell::Number(figure) => self.ink(&figure.show(self.system)),
+            Cell::Limit(figure) => self.ink(&figure.show_at_most(self.system)),
             Cell::Absent => self.ink("–"),
             Cell::ToFill => "______".into(),
         }

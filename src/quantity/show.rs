@@ -45,6 +45,37 @@ impl Figure {
         }
     }
 
+    /// Shown with unit, never more than it is: a limit that is read may not allow
+    /// more than was worked out. As many digits as [`Figure::show`] writes.
+    pub fn show_at_most(self, system: UnitSystem) -> String {
+        self.lowered(system, 3)
+    }
+
+    /// The same in two figures, for running text: 0.1778 m is `0.17 m`.
+    pub fn about_at_most(self, system: UnitSystem) -> String {
+        self.lowered(system, 2)
+    }
+
+    fn lowered(self, system: UnitSystem, figures: i32) -> String {
+        let (value, symbol) = self.converted(system);
+        if !value.is_finite() || value == 0.0 {
+            return self.show(system);
+        }
+        let size = value.abs().log10().floor() as i32 + 1;
+        // Of what is shown whole nothing is lost, unless two figures are asked for.
+        let places = if symbol == "V" { 2 } else { (figures - size).min(4) };
+        let places = if figures > 2 { places.max(0) } else { places };
+        let step = 10f64.powi(places);
+        // A hair under a round number is that number: 1.2 is stored as 1.19999….
+        let value = (value * step + value.abs() * step * 1e-12).floor() / step;
+        match symbol {
+            "" => digits(value),
+            "V" => format!("{} V", volts(value)),
+            "×" | "°" => format!("{}{symbol}", digits(value)),
+            _ => format!("{} {symbol}", digits(value)),
+        }
+    }
+
     /// Only the digits, in the chosen system, for columns whose head has the unit.
     pub fn digits(self, system: UnitSystem) -> String {
         match self.converted(system) {
@@ -160,6 +191,24 @@ mod tests {
         assert_eq!(Figure::from(Celsius::new(-5.0)).show(UnitSystem::Us), "23 °F");
     }
 
+    /// 33 CFR 183.455: 7 in and 40 in are 0.1778 m and 1.016 m (25.4 mm to the inch).
+    #[test]
+    fn a_limit_is_never_rounded_up() {
+        let at_most = |figure: Figure| figure.show_at_most(UnitSystem::Metric);
+        let about = |figure: Figure| figure.about_at_most(UnitSystem::Metric);
+        assert_eq!(at_most(Metres::new(1.016).into()), "1.01 m");
+        assert_eq!(at_most(Metres::new(0.1778).into()), "0.177 m");
+        assert_eq!(at_most(Metres::new(1.2).into()), "1.2 m");
+        assert_eq!(at_most(Amps::new(100.0).into()), "100 A");
+        assert_eq!(at_most(Amps::new(1234.9).into()), "1234 A");
+        assert_eq!(at_most(Celsius::new(-0.55).into()), "-0.55 °C");
+        assert_eq!(at_most(Volts::new(14.409).into()), "14.40 V");
+        assert_eq!(at_most(Volts::new(f64::NAN).into()), "– V");
+        assert_eq!(about(Metres::new(0.1778).into()), "0.17 m");
+        assert_eq!(about(Figure::new(15_625.0, Unit::Newton)), "15000 N");
+        assert_eq!(about(Metres::new(0.0).into()), "0 m");
+    }
+
     #[test]
     fn exact_keeps_every_digit() {
         assert_eq!(Figure::from(Metres::new(6.2345)).exact(UnitSystem::Metric), "6.2345 m");
@@ -169,6 +218,18 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn limits_shown_allow_no_more(value in 0.001f64..99_999.0, us: bool) {
+            let system = if us { UnitSystem::Us } else { UnitSystem::Metric };
+            for unit in [Unit::Amp, Unit::Metre, Unit::Celsius, Unit::Newton, Unit::Share] {
+                let figure = Figure::new(value, unit);
+                for shown in [figure.show_at_most(system), figure.about_at_most(system)] {
+                    let back = parse(&shown, unit).map_err(|e| TestCaseError::fail(format!("{shown}: {e:?}")))?;
+                    prop_assert!(back <= value * (1.0 + 1e-9) + 1e-9, "{} shown as {}", value, shown);
+                }
+            }
+        }
+
         /// What is shown, typed back in, is the value to the shown digits.
         #[test]
         fn shown_values_read_back(value in 0.01f64..9999.0, us: bool) {

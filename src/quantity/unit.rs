@@ -80,7 +80,7 @@ impl Unit {
             SharePerKelvin => "%/K",
             SunHour => "sun h",
             Day => "d",
-            Year => "a",
+            Year => "years",
             Cycle => "cycles",
             Times => "×",
             Gravity => "g",

@@ -5,3 +5,4 @@ mod diagram;
 mod page;
 mod picture;
 mod plans;
+mod workshop;

@@ -85,6 +85,9 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("sleeve-length-mm", 5.0, 500.0),
     ("sleeve-over", 1.0, 3.0),
     ("spare-fuses", 0.0, 20.0),
+    ("large-lug-mm2", 1.0, 1000.0),
+    ("enable-wire-mm2", 0.2, 6.0),
+    ("enable-fuse-a", 0.5, 10.0),
 ];
 
 impl Row for NumberRule {

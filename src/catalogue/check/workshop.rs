@@ -46,6 +46,19 @@ impl Row for PostStud {
     }
 }
 
+impl Row for PinWord {
+    const KEY: &'static str = "word";
+
+    fn key(&self) -> String {
+        self.word.clone()
+    }
+
+    fn check(&self, f: &mut Faults) {
+        f.text("word", &self.word);
+        f.source("", &self.from);
+    }
+}
+
 impl Row for Sleeve {
     const KEY: &'static str = "expanded_mm";
 

@@ -64,7 +64,9 @@ pub(super) fn runs(wiring: &Wiring<'_>, meter: &MeterErrors, tests: &[(Test, Flo
 
 fn run(meter: &MeterErrors, tests: &[(Test, Flow)], branch: usize, segment: &Segment) -> RunExpected {
     let through = tests.iter().filter_map(|(_, f)| f.currents.get(branch)).map(|i| i.abs()).fold(0.0, f64::max);
-    let current = if through > 0.0 { through } else { segment.most.get() };
+    // What no load draws (a solar feed) is tested with what its source gives; a test load is the last resort.
+    let planned = if through > 0.0 { through } else { segment.full.get() };
+    let current = if planned > 0.0 { planned } else { segment.most.get() };
     let drop = current * segment.likely.get();
     let variance = (current * segment.error.get()).powi(2) + meter_variance(meter, drop, current, true);
     RunExpected {

@@ -63,6 +63,9 @@ pub struct Cut {
     pub lug_from: Lug,
     /// Lug at `to`.
     pub lug_to: Lug,
+    /// The fuses it leads to, or touches when they sit on a stud: their places among the run's fuses. Each is
+    /// said once.
+    pub fuses: Vec<usize>,
     /// Sleeve on each end, as bought: inside diameter; `None` when none is wide enough.
     pub sleeve: Option<Millimetres>,
 }
@@ -74,6 +77,8 @@ pub enum Lug {
     Ring(String),
     /// The terminal that belongs to the fuse holder.
     Holder,
+    /// The pin that belongs to the plug or socket.
+    Pin,
 }
 
 /// The pieces of all runs that have a size.
@@ -116,39 +121,25 @@ impl Shop<'_> {
             from: from.into(),
             to: to.into(),
             along,
-            length: self.length(along),
+            length: slack(self.rules, along),
             lug_from,
             lug_to,
+            fuses: Vec::new(),
             sleeve: self.sleeve(conductor),
         };
-        let at_post = |point: &str| Lug::Ring(self.stud(point, conductor));
+        let at_post = |point: &str| self.end(point, conductor);
         // Positive: from the near point over the fuses to the far point.
-        let mut stops: Vec<(String, Lug)> = vec![(near.clone(), at_post(near))];
-        let mut lengths = Vec::new();
-        let mut left = planned.length;
-        let tail = planned.fuse_distance;
-        let near_fuse = run.fuses.iter().find(|f| !f.far_end);
-        let far_fuse = run.fuses.iter().find(|f| f.far_end);
-        let mut last = None;
-        if let Some(fuse) = near_fuse {
-            lengths.push(tail.min(left));
-            left = (left - tail).max(Metres::ZERO);
-            stops.push(("fuse".into(), holder(fuse, catalogue)));
-        }
-        if let Some(fuse) = far_fuse {
-            last = Some(tail.min(left));
-            left = (left - tail).max(Metres::ZERO);
-            lengths.push(left);
-            stops.push(("fuse".into(), holder(fuse, catalogue)));
-        }
-        lengths.push(last.unwrap_or(left));
-        stops.push((far.clone(), at_post(far)));
-        let count = lengths.len();
-        for (n, (ends, along)) in stops.windows(2).zip(lengths).enumerate() {
-            let [(from, lug_from), (to, lug_to)] = ends else { continue };
-            let mut cut = piece(Polarity::Positive, from, to, along, lug_from.clone(), lug_to.clone());
-            let guard = if n == 0 { near_fuse } else { far_fuse.filter(|_| n + 1 == count) };
-            cut.length = guard.map_or(cut.length, |fuse| no_longer_than_the_rule(cut.length, along, fuse));
+        for stretch in stretches(planned, run, catalogue, near, far) {
+            let lug = |stop: &Stop| match stop {
+                Stop::Point(point) => at_post(point),
+                Stop::Fuse(fuse, _) => holder(fuse, catalogue),
+            };
+            let [from, to] = &stretch.ends;
+            let mut cut = piece(Polarity::Positive, &from.words(), &to.words(), stretch.along, lug(from), lug(to));
+            if let Some(fuse) = stretch.unprotected {
+                cut.length = no_longer_than_the_rule(cut.length, stretch.along, fuse);
+            }
+            cut.fuses = stretch.fuses;
             cuts.push(cut);
         }
         if planned.return_path == ReturnPath::Cable {
@@ -160,19 +151,13 @@ impl Shop<'_> {
         }
     }
 
-    /// L_cut = ⌈(L × (1 + s) + 2 × e) / step⌉ × step.
-    fn length(&self, along: Metres) -> Metres {
-        let (share, end, step) = self.numbers();
-        round_up(along * (1.0 + share) + Metres::new(2.0 * end), step)
-    }
-
-    fn numbers(&self) -> (f64, f64, f64) {
-        let n = |key| self.rules.number(key);
-        (n("cut-slack-share"), n("cut-slack-end-m"), n("cut-step-m"))
+    /// A ring for the stud there, or the pin of a plug.
+    fn end(&self, point: &str, conductor: &Conductor) -> Lug {
+        if self.workshop.takes_pins(point) { Lug::Pin } else { Lug::Ring(self.stud(point, conductor)) }
     }
 
     fn working(&self, cut: &Cut) -> Working {
-        let (share, end, step) = self.numbers();
+        let (share, end, step) = numbers(self.rules);
         Working::new(
             "cut length before rounding",
             "L * (1 + s) + 2 * e",
@@ -199,10 +184,88 @@ impl Shop<'_> {
     }
 }
 
+/// L_cut = ⌈(L × (1 + s) + 2 × e) / step⌉ × step.
+pub(super) fn slack(rules: &Rules, along: Metres) -> Metres {
+    let (share, end, step) = numbers(rules);
+    round_up(along * (1.0 + share) + Metres::new(2.0 * end), step)
+}
+
+fn numbers(rules: &Rules) -> (f64, f64, f64) {
+    let n = |key| rules.number(key);
+    (n("cut-slack-share"), n("cut-slack-end-m"), n("cut-step-m"))
+}
+
+/// Where a stretch of the positive ends.
+#[derive(Clone, Copy)]
+enum Stop<'a> {
+    Point(&'a str),
+    /// The fuse, and the point whose stud it sits on.
+    Fuse(&'a FuseDesign, Option<&'a str>),
+}
+
+impl Stop<'_> {
+    fn words(&self) -> String {
+        match self {
+            Stop::Point(point) => (*point).into(),
+            Stop::Fuse(_, None) => "fuse".into(),
+            Stop::Fuse(_, Some(point)) => format!("fuse on {point}"),
+        }
+    }
+}
+
+/// A piece of the positive, and the fuse that cannot protect it.
+struct Stretch<'a> {
+    ends: [Stop<'a>; 2],
+    along: Metres,
+    unprotected: Option<&'a FuseDesign>,
+    fuses: Vec<usize>,
+}
+
+/// From the near point over the fuses to the far one. A fuse on the stud has no lead.
+fn stretches<'a>(
+    planned: &Run,
+    run: &'a RunDesign,
+    catalogue: &Catalogue,
+    near: &'a str,
+    far: &'a str,
+) -> Vec<Stretch<'a>> {
+    let at = |far_end| run.fuses.iter().position(|f| f.far_end == far_end);
+    let on_stud = |f: &FuseDesign| catalogue.fuse_style(&f.style).is_some_and(|s| s.on_the_stud);
+    let (mut all, mut left) = (Vec::new(), planned.length);
+    let (mut first, mut said, mut behind) = (Stop::Point(near), Vec::new(), None);
+    if let Some((n, fuse)) = at(false).and_then(|n| Some((n, run.fuses.get(n)?))) {
+        if on_stud(fuse) {
+            first = Stop::Fuse(fuse, Some(near));
+            said.push(n);
+        } else {
+            let along = planned.fuse_distance.min(left);
+            let ends = [first, Stop::Fuse(fuse, None)];
+            all.push(Stretch { ends, along, unprotected: Some(fuse), fuses: vec![n] });
+            (first, left) = (Stop::Fuse(fuse, None), (left - planned.fuse_distance).max(Metres::ZERO));
+        }
+    }
+    let mut last = Stop::Point(far);
+    if let Some((n, fuse)) = at(true).and_then(|n| Some((n, run.fuses.get(n)?))) {
+        if on_stud(fuse) {
+            last = Stop::Fuse(fuse, Some(far));
+        } else {
+            let along = planned.fuse_distance.min(left);
+            let ends = [Stop::Fuse(fuse, None), last];
+            behind = Some(Stretch { ends, along, unprotected: Some(fuse), fuses: Vec::new() });
+            (last, left) = (Stop::Fuse(fuse, None), (left - planned.fuse_distance).max(Metres::ZERO));
+        }
+        said.push(n);
+    }
+    all.push(Stretch { ends: [first, last], along: left, unprotected: None, fuses: said });
+    all.extend(behind);
+    all
+}
+
 /// The piece between a source and its fuse is protected by nothing: slack must
-/// not carry it past the distance the rule allows.
+/// not carry it past the distance the rule allows, in whole centimetres of a tape.
 fn no_longer_than_the_rule(cut: Metres, along: Metres, fuse: &FuseDesign) -> Metres {
-    if fuse.within.get() > 0.0 { cut.min(fuse.within.max(along)) } else { cut }
+    let within = Metres::new((fuse.within.get() * 100.0 + 1e-9).floor() / 100.0);
+    if within.get() > 0.0 { cut.min(within.max(along)) } else { cut }
 }
 
 /// What the fuse holder wants: a ring for bolted links, else its own terminal.

@@ -2,16 +2,18 @@
 //!
 //! `cut`: each run becomes pieces of cable with their lengths, lugs and
 //! sleeves. `parts`: pieces and devices summed up and rounded up to how they
-//! are sold. The rules and sizes are data (`profiles/workshop.toml`), all of
+//! are sold. `control`: the wire that switches the charger on. The rules and sizes are data (`profiles/workshop.toml`), all of
 //! them common practice: none decides about safety.
 //!
 //! Left out: glands, clips, loom tube, bus bars and tools; what a device needs
 //! besides its terminals.
 
+mod control;
 mod cut;
 mod parts;
 #[cfg(test)]
 mod tests;
 
+pub use control::{EnableWire, enable_wire};
 pub use cut::{Cut, CutList, Lug, Polarity, cut_list};
 pub use parts::{Part, parts_list};

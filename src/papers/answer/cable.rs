@@ -4,7 +4,7 @@ use crate::engine::sizing::{CableAnswer, CableQuestion};
 use crate::engine::{RunDesign, Severity, SizeRow};
 use crate::papers::report::{add_workings, finding_notice};
 use crate::papers::{Block, Cell, Column, Document, Table};
-use crate::quantity::Unit;
+use crate::quantity::{Figure, Unit, UnitSystem};
 use itertools::Itertools;
 
 /// A cable question and its answer.
@@ -47,9 +47,11 @@ fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
         ("Insulation", question.insulation.clone()),
     ];
     if let Some((length, why)) = run.longest {
+        let length = Figure::from(length).show_at_most(UnitSystem::Metric);
         facts.push(("Longest", format!("{length} at this size ({why})")));
     }
     if let Some((current, why)) = run.biggest {
+        let current = Figure::from(current).show_at_most(UnitSystem::Metric);
         facts.push(("Biggest load", format!("{current} at this size and length ({why})")));
     }
     facts
@@ -122,8 +124,8 @@ fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
             Cell::maybe(Some(row.drop).filter(|_| possible(row))),
             Cell::maybe(Some(row.drop_share).filter(|_| possible(row))),
             Cell::maybe(Some(row.temperature).filter(|_| possible(row))),
-            Cell::maybe(row.ampacity_table),
-            Cell::maybe(row.ampacity_heat),
+            Cell::maybe_limit(row.ampacity_table),
+            Cell::maybe_limit(row.ampacity_heat),
             Cell::maybe(row.fuse),
             verdict.into(),
         ]);

@@ -23,7 +23,7 @@ pub fn tables(paper: &Document) -> Value {
 fn value(cell: &Cell) -> Value {
     match cell {
         Cell::Text(t) => Value::from(t.as_str()),
-        Cell::Number(f) => rounded(f.value),
+        Cell::Number(f) | Cell::Limit(f) => rounded(f.value),
         Cell::Absent | Cell::ToFill => Value::Null,
     }
 }

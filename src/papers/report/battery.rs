@@ -10,7 +10,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     let chemistry = job.catalogue.chemistry(&job.plan.service_battery.chemistry);
     let mut facts = Vec::new();
     if let Some(bank) = &battery.bank {
-        facts.push(("Bank", format!("{} as {} × {}, {}", bank.capacity, bank.blocks, bank.block, bank.mass)));
+        facts.push(("Bank", format!("{}, {}", crate::papers::owner_card::capacity(bank), bank.mass)));
         facts.push(("Needed", format!("{}, by {}", battery.needed, ruling(job))));
         facts.push(("Usable", format!("{} when new and at 25 °C", battery.usable)));
         facts.push(("Depth reached", format!("{}, cold and at end of life", battery.depth_reached)));

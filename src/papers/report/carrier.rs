@@ -3,7 +3,7 @@
 use crate::engine::carrier::{Lift, Shape, Strength};
 use crate::papers::{Cell, Column, Document, Job, Table};
 use crate::plan::Choice;
-use crate::quantity::{Figure, Unit};
+use crate::quantity::{Figure, Unit, UnitSystem};
 
 /// The carrier as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -16,7 +16,13 @@ pub fn section(job: &Job, paper: &mut Document) {
     let torque = &carrier.torque;
     facts.push((
         "Torque",
-        format!("{}, preload {} ({} to {})", torque.torque, torque.preload, torque.least, torque.greatest),
+        format!(
+            "{}, which makes a preload of about {} ({} to {} by the scatter of friction)",
+            torque.torque,
+            rounded(torque.preload),
+            rounded(torque.least),
+            rounded(torque.greatest)
+        ),
     ));
     facts.push(("Locking", carrier.locking.key().to_string()));
     if let Some(shape) = &carrier.shape {
@@ -27,7 +33,7 @@ pub fn section(job: &Job, paper: &mut Document) {
         let times = Figure::new(s.safety, Unit::Times);
         facts.push(("Shock", format!("{}, {} in all", s.shock, s.total_mass)));
         facts.push(("Studs", format!("used to {}, safety {times}", s.utilisation)));
-        facts.push(("Holds at most", s.largest_mass.to_string()));
+        facts.push(("Holds at most", rounded(s.largest_mass)));
     }
     if let Some(lifting) = &carrier.lifting {
         let by = match lifting.by {
@@ -45,6 +51,11 @@ pub fn section(job: &Job, paper: &mut Document) {
     });
     paper.paragraph("What these figures do not cover:");
     paper.list(carrier.limits.iter().map(|l| (*l).to_string()).collect());
+}
+
+/// In two figures, never more than it is.
+fn rounded(quantity: impl Into<Figure>) -> String {
+    quantity.into().about_at_most(UnitSystem::Metric)
 }
 
 fn blanks(shape: &Shape) -> Table {

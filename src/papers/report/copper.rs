@@ -80,11 +80,11 @@ fn limits(job: &Job) -> Table {
         table.row(vec![
             run_number(r.run).into(),
             label(r),
-            Cell::maybe(r.longest.map(|l| l.0)),
+            Cell::maybe_limit(r.longest.map(|l| l.0)),
             by(r.longest.map(|l| l.1)),
-            Cell::maybe(r.biggest.map(|l| l.0)),
+            Cell::maybe_limit(r.biggest.map(|l| l.0)),
             by(r.biggest.map(|l| l.1)),
-            Cell::maybe(r.warmest.map(|l| l.0)),
+            Cell::maybe_limit(r.warmest.map(|l| l.0)),
             by(r.warmest.map(|l| l.1)),
         ]);
     }
@@ -114,13 +114,13 @@ fn warming(job: &Job) -> Table {
         let (size, short) = (r.size.as_ref(), &r.short_time);
         table.row(vec![
             run_number(r.run).into(),
-            Cell::maybe(size.and_then(|s| s.ampacity_table)),
-            Cell::maybe(size.and_then(|s| s.ampacity_heat)),
+            Cell::maybe_limit(size.and_then(|s| s.ampacity_table)),
+            Cell::maybe_limit(size.and_then(|s| s.ampacity_heat)),
             Cell::of(short.time_constant),
-            Cell::of(short.start),
+            Cell::limit(short.start),
             Cell::of(short.start_lasts),
             Cell::of(short.after_start),
-            Cell::of(short.intermittent),
+            Cell::limit(short.intermittent),
         ]);
     }
     table

@@ -1,6 +1,7 @@
 //! The cut-off: its settings, and what they mean at other currents.
 
 use crate::engine::CutOffDesign;
+use crate::papers::owner_card::whole_days;
 use crate::papers::{Cell, Column, Document, Job, Table};
 use crate::quantity::{Share, Unit};
 
@@ -23,7 +24,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     facts.push(("Rebound", format!("the posts rise to {} after the loads have gone", cut_off.rebound)));
     facts.push(("Charging", format!("reaches {} where it senses", cut_off.charging)));
     if let Some(days) = cut_off.days_to_harm {
-        facts.push(("Then", format!("{days} until standing draws harm the battery")));
+        facts.push(("Then", format!("{} until standing draws harm the battery, at the outside", whole_days(days))));
     }
     paper.facts(facts);
     paper.table(currents(cut_off));

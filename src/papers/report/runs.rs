@@ -95,7 +95,7 @@ fn reason(r: &RunDesign) -> Vec<Cell> {
         Cell::maybe(size.map(|s| s.drop)),
         Cell::maybe(size.map(|s| s.drop_share)),
         Cell::maybe(size.map(|s| s.temperature)),
-        Cell::maybe(size.map(|s| s.ampacity)),
+        Cell::maybe_limit(size.map(|s| s.ampacity)),
         Cell::maybe(size.map(|s| s.loss)),
     ]
 }
@@ -115,7 +115,7 @@ fn fuses(job: &Job) -> Table {
         table.row(vec![
             run_number(run).into(),
             fuse.at.as_str().into(),
-            Cell::of(fuse.within),
+            Cell::limit(fuse.within),
             fuse.style_name.as_str().into(),
             Cell::maybe(fuse.rating),
             if fuse.pinned { "given" } else { fuse.ruling }.into(),
@@ -144,9 +144,9 @@ fn fuse_reasons(job: &Job) -> Table {
             run_number(run).into(),
             Cell::maybe(fuse.rating),
             Cell::of(fuse.at_least),
-            Cell::of(fuse.at_most),
+            Cell::limit(fuse.at_most),
             Cell::of(fuse.prospective),
-            Cell::of(fuse.breaking),
+            Cell::limit(fuse.breaking),
             Cell::of(fuse.far_fault),
             Cell::maybe(fuse.opens_within),
         ]);

@@ -1,7 +1,7 @@
 //! What is built, in ten lines, and on which assumptions.
 
 use crate::engine::Severity;
-use crate::papers::{Block, Document, Job};
+use crate::papers::{Block, Document, Job, counted};
 use crate::plan::{Section, fields_of};
 use crate::quantity::{AmpHours, Amps, Metres, UnitSystem, Volts};
 
@@ -16,7 +16,7 @@ pub fn job_summary(job: &Job, paper: &mut Document) {
     facts.push(("Charger", charger(job)));
     facts.push(("Cut-off", cut_off(job)));
     let length: Metres = plan.runs.iter().map(|r| r.length).sum();
-    facts.push(("Cables", format!("{} runs, {length} one way", plan.runs.len())));
+    facts.push(("Cables", format!("{}, {length} one way", counted(plan.runs.len(), "run"))));
     facts.push(("Findings", counts(job)));
     paper.facts(facts);
 }
@@ -25,10 +25,9 @@ pub fn job_summary(job: &Job, paper: &mut Document) {
 fn counts(job: &Job) -> String {
     let (stops, cautions, notes) =
         (job.design.count(Severity::Stop), job.design.count(Severity::Caution), job.design.count(Severity::Note));
-    let s = |n: usize| if n == 1 { "" } else { "s" };
     match (stops, cautions, notes) {
         (0, 0, 0) => "none".into(),
-        _ => format!("{stops} STOP, {cautions} caution{}, {notes} note{}", s(cautions), s(notes)),
+        _ => format!("{stops} STOP, {}, {}", counted(cautions, "caution"), counted(notes, "note")),
     }
 }
 
@@ -88,7 +87,7 @@ pub fn assumptions(job: &Job, paper: &mut Document) {
                     let shown = field.show(&value, UnitSystem::Metric);
                     facts.push((field.label.to_string(), if shown.is_empty() { "none".into() } else { shown }));
                 }
-                None => left.push(field.words()),
+                None => left.push(said_in_a_list(&field.words())),
             }
         }
         if !left.is_empty() {
@@ -96,6 +95,11 @@ pub fn assumptions(job: &Job, paper: &mut Document) {
         }
         paper.blocks.push(Block::Facts(facts));
     }
+}
+
+/// `drop, critical` would be two things in a list: `critical drop` is one.
+fn said_in_a_list(words: &str) -> String {
+    words.split_once(", ").map_or(words.to_string(), |(what, which)| format!("{which} {what}"))
 }
 
 /// Whether the plan has such a thing at all.

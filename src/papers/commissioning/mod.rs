@@ -1,25 +1,25 @@
 //! The commissioning sheet: what to look at and measure before it is handed over, with blanks to fill in.
 
+mod first_power;
+
 use super::{Cell, Column, Document, Job, Table, run_number};
-use crate::quantity::Unit;
+use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.
 pub fn commissioning(job: &Job) -> Document {
     let mut paper = Document::new(format!("Commissioning sheet – {}", job.title()));
     paper.facts(vec![
-        ("Vehicle", "______________________".into()),
-        ("Date, by whom", "______________________".into()),
-        ("Meter", "______________________".into()),
+        ("Vehicle", BLANK.into()),
+        ("Date, by whom", BLANK.into()),
+        ("Meter", BLANK.into()),
         ("Air", "________ °C".into()),
     ]);
     paper.heading(1, "1 Before any fuse is in");
     paper.steps(before(job));
     paper.heading(1, "2 Settings");
     paper.table(settings(job));
-    paper.heading(1, "3 Fuse by fuse, from the batteries outward");
-    paper
-        .paragraph("Put in one fuse at a time; after each, measure at the far end. No sound, no smell, no warm cable.");
-    paper.table(fuses(job));
+    paper.heading(1, "3 First power, fuse by fuse from the batteries outward");
+    first_power::section(job, &mut paper);
     paper.heading(1, "4 Under load");
     paper.paragraph(format!(
         "Expected at {} air, with the tolerance of cable, joints, loads and meter. Enter what you find as readings in \
@@ -28,21 +28,25 @@ pub fn commissioning(job: &Job) -> Document {
     ));
     paper.table(drops(job));
     paper.table(under_load(job));
-    paper.heading(1, "5 The cut-off acts");
+    paper.heading(1, "5 The cut-off acts, and it charges");
     paper.steps(vec![
-        "Lower the setting of a bench supply in place of the battery, or let a load run it down, and note the voltage \
-         at which it opens and closes."
+        "Put a bench supply in place of the battery and lower it slowly, or let a load run the battery down: note where \
+         it opens, and where it closes again."
             .into(),
-        "Start the engine: note the charging voltage and current at the service battery.".into(),
-        "After an hour at full load feel every lug, fuse and switch.".into(),
+        "Start the engine: note voltage and current at the service battery.".into(),
+        "After an hour at full load feel every lug, fuse and switch: what is too hot to hold has a bad joint.".into(),
     ]);
-    paper.facts(vec![("Signed", "______________________".into())]);
+    paper.table(acts(job));
+    paper.facts(vec![("Signed", BLANK.into())]);
     paper
 }
 
+const BLANK: &str = "______________________";
+
 fn before(job: &Job) -> Vec<String> {
     let mut steps = vec![
-        "Both batteries' negatives are off, solar and mains are off, every fuse is out.".to_string(),
+        "Both batteries' negatives are off, solar and mains are off, every fuse is out. They stay so until section 3."
+            .to_string(),
         "Every crimp was pulled by hand; every lug is sleeved; cable is held near each end.".into(),
         "No cable lies on an edge, on a hot or on a moving part; every hole has a grommet.".into(),
         "Every nut is tightened to the device's torque and marked.".into(),
@@ -54,6 +58,27 @@ fn before(job: &Job) -> Vec<String> {
         steps.push(format!("The carrier's studs are tightened to {} and locked.", carrier.torque.torque));
     }
     steps
+}
+
+/// What section 5 finds, beside what is planned.
+fn acts(job: &Job) -> Table {
+    let columns =
+        [Column::text("what", "Measured"), Column::text("planned", "Planned"), Column::text("found", "Found")];
+    let mut table = Table::new("acts", "", &columns);
+    let (cut_off, charger) = (&job.design.cut_off, &job.design.charger);
+    let mut add = |what: &str, planned: String| table.row(vec![what.into(), planned.into(), Cell::ToFill]);
+    if cut_off.cut > Volts::ZERO {
+        add("the cut-off opens at", cut_off.cut.to_string());
+        add("it closes again at", cut_off.reconnect.to_string());
+    }
+    if let Some(current) = charger.current {
+        let most = Figure::from(charger.output).show_at_most(UnitSystem::Metric);
+        add("charging, voltage at the service battery", format!("rises to {most}"));
+        add("charging, current into the service battery", format!("up to {current}"));
+        add("charging, current out of the starter battery's side", format!("up to {}", charger.input));
+    }
+    add("after an hour: warmest lug, fuse or switch, and where", "can be held".into());
+    table
 }
 
 fn settings(job: &Job) -> Table {
@@ -71,35 +96,6 @@ fn settings(job: &Job) -> Table {
     table
 }
 
-fn fuses(job: &Job) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::text("at", "Fuse at"),
-        Column::text("style", "Style"),
-        Column::number("rating", "Fuse", Unit::Amp),
-        Column::text("measure_at", "Measure at"),
-        Column::text("found", "Found V"),
-        Column::text("done", "Done"),
-    ];
-    let mut table = Table::new("first-power", "", &columns);
-    for run in &job.design.runs {
-        let planned = job.plan.runs.get(run.run);
-        for fuse in &run.fuses {
-            let other = planned.map_or("", |p| if p.to == fuse.at { p.from.as_str() } else { p.to.as_str() });
-            table.row(vec![
-                run_number(run.run).into(),
-                fuse.at.as_str().into(),
-                fuse.style_name.as_str().into(),
-                Cell::maybe(fuse.rating),
-                other.into(),
-                Cell::ToFill,
-                Cell::ToFill,
-            ]);
-        }
-    }
-    table
-}
-
 /// Each run by itself: the drop of a volt-drop test, out and back.
 fn drops(job: &Job) -> Table {
     let columns = [
@@ -112,7 +108,8 @@ fn drops(job: &Job) -> Table {
         Column::text("found_current", "Found A"),
         Column::text("found", "Found V"),
     ];
-    let caption = "Drop of each run, positive and negative together, with a current through it";
+    let caption = "Drop of each run, positive and negative together, with the most that its plan sends through it; with \
+                   another current it is in proportion";
     let mut table = Table::new("run-tests", caption, &columns);
     for run in &job.design.test_sheet.runs {
         let ends = job.plan.runs.get(run.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
@@ -141,14 +138,20 @@ fn under_load(job: &Job) -> Table {
         Column::text("posts", "Posts V"),
         Column::text("found", "Found V"),
     ];
-    let caption = "Drop from the battery's posts to each point, which is the same whatever the battery has: found is what \
-                   the point has, drop is posts less found";
+    let mut caption =
+        "Drop from the battery's posts to each point, which is the same whatever the battery has: found is \
+                       what the point has, drop is posts less found. All loads: every 12 V load at once, and of those \
+                       that never run together the first"
+            .to_string();
+    if job.plan.inverter.rating > Watts::ZERO {
+        caption.push_str("; the inverter and what is plugged into it are off then, and tested by themselves");
+    }
     let mut table = Table::new("load-tests", caption, &columns);
     for test in &job.design.test_sheet.tests {
         for (n, point) in test.points.iter().enumerate() {
             let first = n == 0;
             table.row(vec![
-                if first { test.with.as_str().into() } else { "".into() },
+                if first { with_words(job, &test.with).into() } else { "".into() },
                 if first { Cell::of(test.current) } else { Cell::Text(String::new()) },
                 point.point.as_str().into(),
                 Cell::of(point.drop.low),
@@ -159,4 +162,15 @@ fn under_load(job: &Job) -> Table {
         }
     }
     table
+}
+
+/// What is switched on, with what it leaves out.
+fn with_words(job: &Job, with: &str) -> String {
+    match with {
+        "all loads" if job.plan.inverter.rating > Watts::ZERO => "all loads, without the inverter".into(),
+        "inverter" => "inverter with all that is plugged in".into(),
+        "charger" => "charger, drawing from the starter battery".into(),
+        "charging" => "charger, feeding the service battery".into(),
+        with => with.into(),
+    }
 }

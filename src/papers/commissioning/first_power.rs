@@ -1,0 +1,122 @@
+//! The first power: negatives back on, then one fuse after another, with what to expect.
+
+use crate::engine::{FuseDesign, Side};
+use crate::papers::{Cell, Column, Document, Job, NONE_FITS, Table, run_number};
+use crate::plan::{ChargerKind, point};
+use crate::quantity::{Amps, Watts};
+
+/// A device between two terminals that lets nothing flow yet shows what is before it.
+const NEAR: &str = "0.05 V";
+
+/// The section: steps, blanks for both batteries, the fuses in their order.
+pub fn section(job: &Job, paper: &mut Document) {
+    let inverter = job.plan.inverter.rating > Watts::ZERO;
+    let mut steps = vec![
+        "All fuses are still out; all loads and switches are off.".to_string(),
+        "Put the negative back on the service battery. With every fuse out nothing may spark: if it does, take it off \
+         and find what is connected past its fuse. Measure at the posts and write it down."
+            .into(),
+    ];
+    if starter(job) {
+        steps.push(
+            "Put the negative back on the starter battery; a small spark from the vehicle's own devices is usual. Measure \
+             at the posts and write it down."
+                .into(),
+        );
+    }
+    steps.push(
+        "Put in the fuses one at a time in the order below, and close the cut-off when its own fuse is in. After each \
+         measure at the far end, everything still off. No sound, no smell, no warm cable; if there is, take the fuse out."
+            .into(),
+    );
+    if inverter {
+        steps.push(
+            "The inverter's fuse comes last, with the inverter switched off. Its capacitors fill in the first instant, \
+             with a spark and a current that can blow the fuse: fill them first through a 12 V 21 W lamp (or a resistor \
+             of 25 to 50 Ω) held across the open fuse holder until it has gone dark, then put the fuse in at once. \
+             No sparks where a battery gasses. (common practice, no source; the inverter's own instructions come first)"
+                .into(),
+        );
+    }
+    let (sun, mains) = (job.plan.solar.array > Watts::ZERO, job.plan.mains.current > Amps::ZERO);
+    let sources = [(sun, "uncover the solar array"), (mains, "plug in the mains charger")];
+    let last: Vec<&str> = sources.iter().filter(|s| s.0).map(|s| s.1).collect();
+    if !last.is_empty() {
+        steps.push(format!("Only when all fuses are in: {}.", last.join(", then ")));
+    }
+    paper.steps(steps);
+    let mut posts = vec![("Service battery's posts", format!("________ V{}", rested(job)))];
+    if starter(job) {
+        posts.push(("Starter battery's posts", "________ V, engine off".to_string()));
+    }
+    paper.facts(posts);
+    paper.table(fuses(job));
+}
+
+fn starter(job: &Job) -> bool {
+    job.design.topology.branches.iter().any(|b| b.side == Side::Feed)
+}
+
+/// What a healthy battery shows, as the test sheet takes it.
+fn rested(job: &Job) -> String {
+    let test = job.design.test_sheet.tests.iter().find(|t| t.side == Side::Service);
+    test.map_or(String::new(), |t| format!(" (rested and well charged about {})", t.posts))
+}
+
+fn fuses(job: &Job) -> Table {
+    let columns = [
+        Column::text("run", "Run"),
+        Column::text("at", "Fuse at"),
+        Column::text("style", "Style"),
+        Column::text("rating", "Fuse"),
+        Column::text("measure_at", "Measure at"),
+        Column::text("expect", "Expect"),
+        Column::text("found", "Found V"),
+        Column::text("done", "Done"),
+    ];
+    let caption = format!("Expect: the same as at the posts, within {NEAR} (common practice, no source)");
+    let mut table = Table::new("first-power", caption, &columns);
+    for (run, fuse) in in_order(job) {
+        let branch = job.design.topology.of_run.get(run).copied().flatten();
+        let side = branch.and_then(|b| job.design.topology.branches.get(b)).map_or(Side::Service, |b| b.side);
+        table.row(vec![
+            run_number(run).into(),
+            fuse.at.as_str().into(),
+            fuse.style_name.as_str().into(),
+            fuse.rating.map_or(NONE_FITS.to_string(), |r| r.to_string()).into(),
+            far(job, run, fuse, side).into(),
+            if side == Side::Feed { "as the starter battery" } else { "as the service battery" }.into(),
+            Cell::ToFill,
+            Cell::ToFill,
+        ]);
+    }
+    table
+}
+
+/// Nearest its battery first, so that what is measured has power; the inverter's last.
+fn in_order<'a>(job: &'a Job) -> Vec<(usize, &'a FuseDesign)> {
+    let topology = &job.design.topology;
+    let inverter = |run: usize| {
+        let far = topology.of_run.get(run).copied().flatten().and_then(|b| topology.branches.get(b)).map(|b| &b.far);
+        job.plan.inverter.rating > Watts::ZERO && far == Some(&job.plan.inverter.at)
+    };
+    let mut all: Vec<_> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
+    all.sort_by_key(|(run, fuse)| (inverter(*run), topology.of_run.get(*run).copied().flatten(), fuse.far_end));
+    all
+}
+
+/// The other end of the run; of a charger, which of its terminals.
+fn far(job: &Job, run: usize, fuse: &FuseDesign, side: Side) -> String {
+    let Some(planned) = job.plan.runs.get(run) else { return String::new() };
+    let other = if planned.to == fuse.at { &planned.from } else { &planned.to };
+    match (other.as_str(), side) {
+        (point::CHARGER, _) if job.plan.charger.kind == ChargerKind::None => other.clone(),
+        (point::CHARGER, Side::Feed) => "charger, input terminal".into(),
+        (point::CHARGER, Side::Service) => "charger, output terminal".into(),
+        (point::CUT_OFF, _) => "cut-off, input terminal".into(),
+        (at, _) if at == job.plan.inverter.at && job.plan.inverter.rating > Watts::ZERO => {
+            format!("{at}, DC terminals")
+        }
+        (at, _) => at.into(),
+    }
+}

@@ -1,0 +1,141 @@
+//! What the workshop's papers say, word for word where a hand follows it.
+
+use crate::plans::{CATALOGUE, all_examples, designed};
+use loomwright::papers::{Job, Look, bundle};
+use std::collections::BTreeMap;
+
+/// All Markdown and CSV papers of a plan by name.
+fn papers(text: &str) -> BTreeMap<String, String> {
+    let (plan, design) = designed(text);
+    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
+    bundle(&job, &Look::default()).into_iter().map(|f| (f.name, f.content)).collect()
+}
+
+fn example(name: &str) -> &'static str {
+    all_examples().find(|e| e.0 == name).map(|e| e.1).unwrap_or_else(|| panic!("no example {name}"))
+}
+
+#[track_caller]
+fn says(paper: &str, words: &[&str]) {
+    let mut rest = paper;
+    for word in words {
+        let Some(at) = rest.find(word) else { panic!("`{word}` is not there, or not in this order:\n{paper}") };
+        rest = &rest[at + word.len()..];
+    }
+}
+
+#[test]
+fn negatives_go_back_on_before_the_first_fuse_and_the_inverter_comes_last() {
+    let papers = papers(example("bird-ringing-van"));
+    let sheet = &papers["commissioning-sheet.md"];
+    says(
+        sheet,
+        &[
+            "negatives are off",
+            "## 3 First power",
+            "All fuses are still out",
+            "negative back on the service battery",
+            "negative back on the starter battery",
+            "Put in the fuses one at a time",
+            "21 W lamp",
+            "uncover the solar array",
+            "charger, output terminal",
+            "as the service battery",
+            "| R6 |",
+            "## 4",
+        ],
+    );
+    says(sheet, &["| R1 |", "charger, input terminal", "as the starter battery"]);
+    let order: Vec<usize> = ["| R3 |", "| R7 |", "| R6 |"].iter().filter_map(|r| sheet.find(r)).collect();
+    assert!(order.is_sorted(), "R6 feeds the inverter: last of the fuses, {order:?}");
+}
+
+#[test]
+fn what_is_measured_has_a_blank_and_a_current_that_can_be_had() {
+    let papers = papers(example("bird-ringing-van"));
+    let sheet = &papers["commissioning-sheet.md"];
+    says(sheet, &["## 5", "| the cut-off opens at | 12.70 V | ______ |", "rises to 14.20 V | ______ |"]);
+    // 110 W into a 12 V battery: 110 / 12 = 9.17 A at the most; the fuse of 30 A would let more through.
+    says(sheet, &["## 4", "service battery – solar controller | 9.17 A |"]);
+    says(sheet, &["the inverter and what is plugged into it are off", "all loads, without the inverter"]);
+}
+
+#[test]
+fn the_card_names_only_ways_to_charge_that_are_there_and_the_plug() {
+    let bees = papers(example("beekeeper-truck"));
+    let card = &bees["owner-card.md"];
+    says(card, &["Charge it: drive.", "Charge it within days", "At the very outside within"]);
+    assert!(!card.contains("sun") && !card.contains("mains"), "{card}");
+    let trailer = papers(example("market-trailer"));
+    let card = &trailer["owner-card.md"];
+    says(card, &["Pull the trailer's plug", "negative off the service battery", "drive, or plug in the mains charger"]);
+    says(card, &["Charge it within days", "days: what stays connected"]);
+    assert!(!card.contains(" d:") && card.contains("**Capacity:** 180 Ah\n"), "{card}");
+}
+
+/// 33 CFR 183.455: 7 in and 40 in, which are 0.1778 m and 1.016 m.
+#[test]
+fn limits_are_rounded_down() {
+    let trailer = papers(example("market-trailer"));
+    says(&trailer["cut-list.md"], &["| 0.17 m | starter battery |"]);
+    let all: String = all_examples().map(|(_, text)| papers(text)["report.md"].clone()).collect();
+    assert!(all.contains("1.01 m") || all.contains("0.177 m"), "a distance is shown");
+    assert!(!all.contains("1.02 m |") && !all.contains("0.178 m"), "a distance is rounded up");
+}
+
+#[test]
+fn a_fuse_on_a_stud_has_no_lead_and_a_plug_has_pins() {
+    let trailer = papers(example("market-trailer"));
+    let cuts = &trailer["cut-list.md"];
+    says(cuts, &["| R5 |", "fuse on cut-off | M8 | counter", "30 A |"]);
+    assert_eq!(cuts.matches("| R5 |").count(), 2, "positive and negative: {cuts}");
+    says(cuts, &["| trailer plug | pin |"]);
+    says(&trailer["parts-list.md"], &["| pin | pin of the plug's own make for 16 mm²"]);
+}
+
+#[test]
+fn the_enable_wire_is_cut_bought_and_labelled() {
+    let trailer = papers(example("market-trailer"));
+    // By hand: the feed is 5.0 m + 2.5 m; 7.5 × 1.05 + 0.2 = 8.075 → 8.1 m.
+    says(&trailer["cut-list.md"], &["| enable | third colour | 1 mm² | 8.1 m | engine-running signal |", "3 A"]);
+    says(&trailer["cut-list.md"], &["not sized by this program"]);
+    says(&trailer["parts-list.md"], &["enable wire", "8.1 m", "3 A fuse-link with holder, for the enable wire"]);
+    says(&trailer["labels.md"], &["| enable | engine-running signal | charger | 1 mm², fuse 3 A |"]);
+    let relay = example("market-trailer").replace("kind = \"dc-dc\"", "kind = \"dc-dc\"\nenable_signal = false");
+    assert!(!papers(&relay)["cut-list.md"].contains("enable"), "none is planned");
+}
+
+/// A fuse that does not exist is said to be missing on every list, not left out.
+#[test]
+fn where_no_fuse_fits_every_list_says_so() {
+    let text = example("beekeeper-truck").replace(
+        "[[run]]",
+        "[[run]]\nname = \"thin\"\nfrom = \"service battery\"\nto = \"beacon\"\nlength_m = 6\nsize_mm2 = 0.5\n[[run]]",
+    );
+    let text = text.replacen("[[load]]", "[[load]]\nname = \"beacon\"\nat = \"beacon\"\npower_w = 200\n[[load]]", 1);
+    let papers = papers(&text);
+    for (paper, words) in [
+        ("cut-list.md", "none fits: see findings"),
+        ("parts-list.md", "none fits, see findings"),
+        ("commissioning-sheet.md", "none fits: see findings"),
+        ("owner-card.md", "none fits: see findings"),
+        ("labels.md", "none fits: see findings"),
+    ] {
+        assert!(papers[paper].contains(words), "{paper}: {}", papers[paper]);
+    }
+}
+
+#[test]
+fn sheets_have_a_place_for_the_date_and_lugs_are_sold_as_they_are() {
+    for (name, text) in all_examples() {
+        let papers = papers(text);
+        for paper in ["report.md", "cut-list.md", "parts-list.md", "labels.md", "owner-card.md"] {
+            assert!(papers[paper].contains("Date / revision"), "{name}: {paper}");
+        }
+        assert!(papers["commissioning-sheet.md"].contains("Date, by whom"), "{name}");
+    }
+    let bees = papers(example("beekeeper-truck"));
+    says(&bees["parts-list.md"], &["ring lug for 6 mm² and stud M6", "pack of 10", "for 35 mm²", "| single | 6 |"]);
+    says(&bees["report.md"], &["critical drop, ordinary drop, tolerant drop"]);
+    says(&bees["report.md"], &["Every chemistry for this job", " years |"]);
+}
