@@ -123,6 +123,17 @@ impl Field {
         Place { section: self.section, index, key: self.key }
     }
 
+    /// The field that a text is meant for when it is typed into its twin: a current typed as power.
+    fn sibling(&self, text: &str) -> Option<&'static Field> {
+        let twin = match self.key {
+            "power_w" => "current_a",
+            "current_a" => "power_w",
+            _ => return None,
+        };
+        let twin = fields_of(self.section).find(|f| f.key == twin)?;
+        twin.unit().filter(|unit| parse(text, *unit).is_ok()).map(|_| twin)
+    }
+
     /// The unit of a number field.
     pub fn unit(&self) -> Option<Unit> {
         match self.kind {
@@ -135,7 +146,10 @@ impl Field {
     pub fn parse(&self, text: &str, catalogue: &Catalogue) -> Result<Value, String> {
         let text = text.trim();
         let value = match self.kind {
-            Kind::Number { unit, .. } => Value::Number(parse(text, unit).map_err(|e| e.explain(unit))?),
+            Kind::Number { unit, .. } => Value::Number(parse(text, unit).map_err(|e| match self.sibling(text) {
+                Some(other) => format!("this is no {}; the field {} takes it", self.words(), other.label),
+                None => e.explain(unit),
+            })?),
             Kind::Flag => match text.to_lowercase().as_str() {
                 "yes" | "y" | "true" | "on" => Value::Flag(true),
                 "no" | "n" | "false" | "off" => Value::Flag(false),

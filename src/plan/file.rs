@@ -34,7 +34,7 @@ impl std::fmt::Display for FileError {
             FileError::Read(path, e) => write!(f, "cannot read {}: {}", path.display(), reason(e)),
             FileError::Write(path, e) => write!(
                 f,
-                "cannot save {}: {}; nothing on disk was changed, save it under another name or in another folder",
+                "cannot save {}: {}; nothing on disk was changed; choose another name or folder",
                 path.display(),
                 reason(e)
             ),

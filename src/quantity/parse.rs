@@ -13,6 +13,8 @@ pub enum ParseError {
     NotFinite,
     /// The letters after the number are no unit of this kind.
     UnknownUnit(String),
+    /// It can be read in two ways: these.
+    Ambiguous(&'static str),
 }
 
 impl ParseError {
@@ -22,6 +24,7 @@ impl ParseError {
             ParseError::Empty => "nothing was entered".into(),
             ParseError::NotANumber => format!("this is not a number; write it like {}", unit.example()),
             ParseError::NotFinite => "this number is too large or not finite".into(),
+            ParseError::Ambiguous(ways) => format!("this can be read in two ways; write {ways}"),
             ParseError::UnknownUnit(u) => format!("`{u}` is no unit for this value; write it like {}", unit.example()),
         }
     }
@@ -30,8 +33,9 @@ impl ParseError {
 /// Read `text` as a number in `unit`.
 ///
 /// A bare number is taken to be in `unit` already, except for shares, where a
-/// bare number is the share itself (0.4 is 40 %). Decimal point or comma.
-/// Conductor areas also take `AWG` and `B&S` labels; hours also `1h30`.
+/// bare number under 1 is the share itself (0.4 is 40 %) and one over 1 is
+/// percent. Decimal point or comma. Conductor areas also take `AWG` and `B&S`
+/// labels; hours also `1h30`, lengths also `20 ft 4 in` and `6m20`.
 pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
     let text = text.trim();
     if text.is_empty() {
@@ -43,6 +47,7 @@ pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
         Unit::Hour | Unit::Second if clock(&lower).is_some() => {
             clock(&lower).unwrap_or(0.0) * if unit == Unit::Second { 3600.0 } else { 1.0 }
         }
+        Unit::Metre if two_part(&lower).is_some() => two_part(&lower).unwrap_or(0.0),
         _ => plain(&lower, unit)?,
     };
     if value.is_finite() { Ok(value) } else { Err(ParseError::NotFinite) }
@@ -51,16 +56,21 @@ pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
 fn plain(text: &str, unit: Unit) -> Result<f64, ParseError> {
     let end = number_end(text);
     let (digits, rest) = text.split_at(end);
+    if thousands(digits.trim()) {
+        return Err(ParseError::Ambiguous("1000, or 1.0 with a point"));
+    }
     let digits = digits.trim().replace(',', ".");
     if matches!(text, "nan" | "inf" | "-inf" | "+inf" | "infinity" | "-infinity") {
         return Err(ParseError::NotFinite);
     }
     let number: f64 = digits.parse().map_err(|_| ParseError::NotANumber)?;
     let rest = rest.trim();
-    if rest.is_empty() {
-        return Ok(number);
+    match unit {
+        _ if !rest.is_empty() => {}
+        Unit::Share if number == 1.0 => return Err(ParseError::Ambiguous("1 % or 100 %")),
+        Unit::Share if number > 1.0 => return Ok(number / 100.0),
+        _ => return Ok(number),
     }
-    // A metre-and-something such as 20'6" is rare in a workshop plan; the units table covers the rest.
     unit.spellings()
         .iter()
         .find(|(name, _, _)| *name == rest)
@@ -89,6 +99,27 @@ fn number_end(text: &str) -> usize {
     end
 }
 
+/// `1,000`: a thousand to some, one to others.
+fn thousands(digits: &str) -> bool {
+    let Some((whole, rest)) = digits.split_once(',') else { return false };
+    let leading =
+        (1..=3).contains(&whole.len()) && !whole.starts_with('0') && whole.bytes().all(|b| b.is_ascii_digit());
+    leading && rest.split(',').all(|part| part.len() == 3 && part.bytes().all(|b| b.is_ascii_digit()))
+}
+
+/// `20 ft 4 in`, `20'4"` or `6m20` as metres.
+fn two_part(text: &str) -> Option<f64> {
+    if let Some((metres, centimetres)) = text.split_once('m') {
+        let two = centimetres.len() == 2 && centimetres.bytes().all(|b| b.is_ascii_digit());
+        let whole = !metres.is_empty() && metres.bytes().all(|b| b.is_ascii_digit());
+        return (two && whole).then(|| Some(metres.parse::<f64>().ok()? + centimetres.parse::<f64>().ok()? / 100.0))?;
+    }
+    let (feet, inches) = text.split_once("ft").or_else(|| text.split_once('\''))?;
+    let inches = inches.trim().trim_end_matches("in").trim_end_matches('"').trim();
+    let (feet, inches): (f64, f64) = (feet.trim().parse().ok()?, inches.parse().ok()?);
+    (feet >= 0.0 && (0.0..12.0).contains(&inches)).then_some(feet * 0.3048 + inches * 0.0254)
+}
+
 fn is_gauge(text: &str) -> bool {
     text.contains("awg") || text.contains("b&s") || text.contains("/0")
 }
@@ -102,7 +133,8 @@ fn gauge(text: &str) -> Result<f64, ParseError> {
 fn clock(text: &str) -> Option<f64> {
     let (hours, minutes) = text.split_once('h').or_else(|| text.split_once(':'))?;
     let minutes = minutes.trim().trim_end_matches("min").trim_end_matches('m').trim();
-    if minutes.is_empty() || !minutes.bytes().all(|b| b.is_ascii_digit()) {
+    let whole = |part: &str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
+    if !whole(minutes) || !whole(hours.trim()) {
         return None;
     }
     let (hours, minutes): (f64, f64) = (hours.trim().parse().ok()?, minutes.parse().ok()?);
@@ -134,6 +166,15 @@ mod tests {
         check("90 min", Unit::Hour, 1.5);
         check("40%", Unit::Share, 0.4);
         check("0.4", Unit::Share, 0.4);
+        check("40", Unit::Share, 0.4);
+        check("1 %", Unit::Share, 0.01);
+        check("20ft 4in", Unit::Metre, 20.0 * 0.3048 + 4.0 * 0.0254);
+        check("20'4\"", Unit::Metre, 20.0 * 0.3048 + 4.0 * 0.0254);
+        check("20'", Unit::Metre, 6.096);
+        check("6m20", Unit::Metre, 6.2);
+        check("30m", Unit::Hour, 0.5);
+        check("0,125", Unit::Metre, 0.125);
+        check("1000", Unit::Watt, 1000.0);
         check("500 ms", Unit::Second, 0.5);
         check("23 °F", Unit::Celsius, -5.0);
         check("-5", Unit::Celsius, -5.0);
@@ -151,6 +192,10 @@ mod tests {
         assert_eq!(parse("", Unit::Amp), Err(ParseError::Empty));
         assert_eq!(parse("abc", Unit::Amp), Err(ParseError::NotANumber));
         assert_eq!(parse("5 V", Unit::Amp), Err(ParseError::UnknownUnit("v".into())));
+        assert_eq!(parse("1.5 h0", Unit::Hour), Err(ParseError::UnknownUnit("h0".into())));
+        for (text, unit) in [("1", Unit::Share), ("1,000", Unit::Watt), ("12,500 W", Unit::Watt)] {
+            assert!(matches!(parse(text, unit), Err(ParseError::Ambiguous(_))), "{text}");
+        }
         for text in ["nan", "inf", "1e999", "-inf"] {
             assert_eq!(parse(text, Unit::Amp), Err(ParseError::NotFinite), "{text}");
         }

@@ -168,6 +168,7 @@ impl Unit {
                 ("hour", 1.0, 0.0),
                 ("hours", 1.0, 0.0),
                 ("min", 1.0 / 60.0, 0.0),
+                ("m", 1.0 / 60.0, 0.0),
                 ("s", 1.0 / 3600.0, 0.0),
                 ("d", 24.0, 0.0),
             ],
@@ -217,7 +218,12 @@ impl Unit {
             Day => "1.5 days",
             Degree => "54°",
             Times => "4",
-            _ => "a number",
+            Count => "3",
+            SharePerKelvin => "1.2 %/K",
+            SunHour => "2.5",
+            Price => "250",
+            NewtonMetre => "20 Nm",
+            _ => "2.5",
         }
     }
 }

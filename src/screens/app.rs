@@ -35,6 +35,8 @@ pub struct App {
     pub pinned: Option<Rc<State>>,
     /// Where it is saved; none for an example or a new plan.
     pub file: Option<PlanFile>,
+    /// Where it is to be saved, while something about that is asked.
+    pub saving_to: Option<PlanFile>,
     /// The text as last saved or opened.
     pub saved: Rc<str>,
     /// The recovery file and the lock.
@@ -110,6 +112,7 @@ impl App {
             before: None,
             pinned: None,
             file: None,
+            saving_to: None,
             saved: text,
             keeper: Keeper::default(),
             screen: Screen::Loads,

@@ -63,16 +63,7 @@ impl Edit {
 
     /// Change what is typed.
     pub fn type_in(&mut self, request: InputRequest) {
-        let writes = matches!(request, InputRequest::InsertChar(_));
-        let takes = matches!(request, InputRequest::DeletePrevChar | InputRequest::DeleteNextChar);
-        if self.fresh && (writes || takes) {
-            self.input.reset();
-        }
-        let full = self.input.value().chars().count() >= LONGEST;
-        let control = matches!(request, InputRequest::InsertChar(c) if c.is_control());
-        if !(control || writes && full) {
-            self.input.handle(request);
-        }
+        type_over(&mut self.input, self.fresh, request);
         self.fresh = false;
         self.error = None;
         let closed = field_at(self.place).is_some_and(|f| !free(f));
@@ -134,6 +125,20 @@ impl Edit {
             _ => None,
         }
         .filter(|shown| shown != self.input.value())
+    }
+}
+
+/// Type into a field; the first letter replaces what stood there before anything was typed.
+pub fn type_over(input: &mut Input, fresh: bool, request: InputRequest) {
+    let writes = matches!(request, InputRequest::InsertChar(_));
+    let takes = matches!(request, InputRequest::DeletePrevChar | InputRequest::DeleteNextChar);
+    if fresh && (writes || takes) {
+        input.reset();
+    }
+    let full = input.value().chars().count() >= LONGEST;
+    let control = matches!(request, InputRequest::InsertChar(c) if c.is_control());
+    if !(control || writes && full) {
+        input.handle(request);
     }
 }
 

@@ -29,15 +29,16 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         Column::figures("Count"),
         Column::figures("Power").unit("of one"),
         Column::figures("Hours").unit("a day"),
-        Column::figures("Share").unit("on"),
+        Column::figures("Share").unit("25 °C"),
         Column::figures("A day").unit(scene.symbol(AmpHours::ZERO)),
         Column::figures("Draws").unit(scene.symbol(Amps::ZERO)),
         Column::figures("A day").unit(scene.symbol(WattHours::ZERO)),
         Column::figures("Gets").unit(scene.symbol(Volts::ZERO)),
         Column::words("Fits").widest(14),
+        Column::figures("Share").unit("counted"),
     ];
     let row = move |i: usize| row(&scene, i);
-    let empty = "no loads yet; N picks one from the list";
+    let empty = "no loads yet; n picks one from the list";
     let rows = scene.plan().loads.len();
     Pane::table("Loads", Table { columns, rows, row: Box::new(row), list: Some(Section::Load), empty, start: 0 })
 }
@@ -77,6 +78,8 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
         ]),
         None => cells.extend([Cell::dash(), Cell::dash()]),
     }
+    let counted = scene.design().budget.loads.get(i).map(|b| b.share);
+    cells.push(Cell::maybe(scene, counted).topic(subject(), "share"));
     Row::new(load.name.clone(), cells)
 }
 
@@ -111,5 +114,7 @@ fn a_day(scene: Scene<'_>) -> Pane<'_> {
     facts.remark("Worst start on top", of(b.surge.into(), "surge current"), remark, Role::Muted);
     facts.add("Usual at night", of(b.usual.into(), "usual current"));
     facts.add("Least that flows", of(b.light.into(), "light current"));
+    facts.add("Warmest month", of(b.summer_day.into(), "charge of a summer day"));
+    facts.add("Hottest day", of(b.hot_day.into(), "charge of a hot day"));
     facts.pane("What it adds up to")
 }

@@ -3,12 +3,12 @@
 //! Each answer has a usual value, so that Enter five times gives a small plan
 //! that works; everything can be changed on the screens afterwards.
 
-use super::edit::fits;
+use super::edit::{fits, type_over};
 use super::keymap::Mode;
 use crate::catalogue::{Catalogue, TypicalLoad};
 use crate::plan::{self, EditError, Place, Section, Value, Window, Windows, point};
 use crate::quantity::{Unit, parse};
-use tui_input::Input;
+use tui_input::{Input, InputRequest};
 
 /// The answers so far.
 #[derive(Clone, Debug)]
@@ -17,6 +17,8 @@ pub struct Walk {
     pub step: usize,
     /// What is typed: the answer, or the filter of a list.
     pub input: Input,
+    /// Nothing was typed yet: the first letter replaces the usual answer.
+    pub fresh: bool,
     /// Row in hand of a list, among those that match.
     pub pick: usize,
     /// Why the answer was not taken.
@@ -45,6 +47,7 @@ impl Walk {
         Walk {
             step: 0,
             input: Input::new("My van".into()),
+            fresh: true,
             pick: 0,
             error: None,
             title: String::new(),
@@ -58,11 +61,17 @@ impl Walk {
     /// The question asked now, and how to answer it.
     pub fn question(&self) -> (&'static str, &'static str) {
         match self.step {
-            0 => ("What is the plan for?", "Type a title."),
+            0 => ("What is the plan for?", "Type a title in place of this one."),
             1 => ("Which loads will it feed?", "Space takes a load in or out, typing searches, Enter goes on."),
             2 => ("Which battery chemistry?", "Choose one; the Battery screen compares them side by side later."),
-            3 => ("How far is it from the battery to the loads?", "One way along the cable, such as 4 m or 13 ft."),
-            _ => ("How long does the engine run on a usual day?", "Such as 1h30; 0 if it is not driven."),
+            3 => (
+                "How far is it from the battery to the loads?",
+                "One way along the cable, such as 4 m or 13 ft; typing replaces the answer.",
+            ),
+            _ => (
+                "How long does the engine run on a usual day?",
+                "Such as 1h30, or 0 if it is not driven; typing replaces the answer.",
+            ),
         }
     }
 
@@ -91,6 +100,14 @@ impl Walk {
             _ => Vec::new(),
         };
         all.into_iter().filter(|(_, words, _)| fits(typed, &[words])).collect()
+    }
+
+    /// Change what is typed.
+    pub fn type_in(&mut self, request: InputRequest) {
+        type_over(&mut self.input, self.fresh, request);
+        self.fresh = false;
+        self.pick = 0;
+        self.error = None;
     }
 
     /// Take the row in hand in or out.
@@ -145,6 +162,7 @@ impl Walk {
         self.step = step;
         self.pick = if step == 2 { self.chemistry } else { 0 };
         self.error = None;
+        self.fresh = true;
         self.input = Input::new(match step {
             0 => self.title.clone(),
             3 => format!("{} m", self.length),

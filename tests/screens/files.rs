@@ -81,8 +81,25 @@ fn an_existing_file_is_not_replaced_unasked() {
     d.keys("Enter").sees("exists already");
     d.keys("Esc");
     assert_eq!(fs::read_to_string(&path).unwrap(), "format = 1\n# theirs\n");
-    d.keys("s o").sees("saved as other.toml");
+    // The plan has no name yet, so it is asked for again.
+    d.keys("s").sees("Save as");
+    clear_and_type(&mut d, &path.display().to_string());
+    d.keys("Enter o").sees("saved as other.toml");
     assert_eq!(fs::read_to_string(folder.path().join("other.toml.bak")).unwrap(), "format = 1\n# theirs\n");
+}
+
+/// A name that could not be written to is not the plan's name.
+#[test]
+fn a_failed_save_as_keeps_the_old_name() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    let nowhere = folder.path().join("no such folder").join("b.toml");
+    d.keys("S");
+    clear_and_type(&mut d, &nowhere.display().to_string());
+    d.keys("Enter").sees("cannot save");
+    assert_eq!(d.app.file.as_ref().unwrap().path(), path);
+    d.keys(EDIT).keys("s");
+    assert!(fs::read_to_string(&path).unwrap().contains("power_w = 60"));
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! The two lines at the bottom: what is said about the cell in hand, and the few keys of this place.
+//! A refusal that is longer than a line takes both: why something failed matters more than the keys.
 
-use super::width::{cut, width};
+use super::width::{cut, width, wrap};
 use crate::plan::field_at;
 use crate::screens::app::App;
 use crate::screens::changes;
@@ -17,8 +18,17 @@ use ratatui::text::{Line, Span};
 pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     let line = |y: u16| Rect { y: area.y + y, height: 1, ..area };
     let (text, role) = said(app);
-    let text = format!(" {}", cut(&text, area.width.saturating_sub(2)));
-    frame.render_widget(Line::styled(text, app.theme.style(role)), line(0));
+    let room = area.width.saturating_sub(2);
+    let style = app.theme.style(role);
+    if role == Role::Stop && width(&text) > room {
+        let mut lines = wrap(&text, room).into_iter();
+        let first = lines.next().unwrap_or_default();
+        let rest = cut(&lines.collect::<Vec<_>>().join(" "), room);
+        frame.render_widget(Line::styled(format!(" {first}"), style), line(0));
+        frame.render_widget(Line::styled(format!(" {rest}"), style), line(1));
+        return;
+    }
+    frame.render_widget(Line::styled(format!(" {}", cut(&text, room)), style), line(0));
     keys(app, view, frame, line(1));
 }
 

@@ -122,7 +122,7 @@ pub fn put(app: &mut App, place: Place, value: Option<&Value>, words: String) {
 fn change(app: &mut App, place: Place, value: Option<&Value>, words: Option<String>) -> Result<(), String> {
     let text = plan::set(&app.now.text, place, value).map_err(|e| e.to_string())?;
     let title = match words {
-        Some(words) => format!("done: {words}"),
+        Some(words) => words,
         None => title(app, place, value),
     };
     app.apply(text, title, Some(place))

@@ -7,30 +7,46 @@ use crate::screens::app::{App, first};
 use crate::screens::history::History;
 use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
 use crate::screens::theme::Role;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
 /// Save, asking where if there is no file yet.
 pub fn save(app: &mut App) {
-    let text = Rc::clone(&app.now.text);
-    match &mut app.file {
+    match app.file.clone() {
         None => ask_save_as(app),
-        Some(file) => match file.save(&text) {
-            Ok(()) => saved(app),
-            Err(FileError::ChangedOnDisk(_)) => ask_changed(app),
-            Err(FileError::Exists(_)) => ask_exists(app),
-            Err(e) => failed(app, &e),
-        },
+        Some(file) => write(app, file, PlanFile::save),
     }
 }
 
-/// Save whatever is on disk.
+/// Save whatever is on disk: under the name just asked about, or the plan's own.
 pub fn save_over(app: &mut App) {
-    let text = Rc::clone(&app.now.text);
-    match app.file.as_mut().map(|f| f.save_over(&text)) {
-        Some(Ok(())) => saved(app),
-        Some(Err(e)) => failed(app, &e),
+    match app.saving_to.take().or_else(|| app.file.clone()) {
         None => ask_save_as(app),
+        Some(file) => write(app, file, PlanFile::save_over),
+    }
+}
+
+/// Write the plan into a file, which becomes the plan's own once that has worked and not before.
+fn write(app: &mut App, mut file: PlanFile, how: fn(&mut PlanFile, &str) -> Result<(), FileError>) {
+    let text = Rc::clone(&app.now.text);
+    match how(&mut file, &text) {
+        Ok(()) => {
+            if app.file.as_ref().is_none_or(|f| f.path() != file.path()) {
+                app.keeper.open(Some(file.path()));
+            }
+            app.file = Some(file);
+            saved(app);
+        }
+        Err(FileError::ChangedOnDisk(_)) => {
+            app.saving_to = Some(file);
+            ask_changed(app);
+        }
+        Err(FileError::Exists(_)) => {
+            let name = file.path().display().to_string();
+            app.saving_to = Some(file);
+            ask_exists(app, &name);
+        }
+        Err(e) => failed(app, &e),
     }
 }
 
@@ -71,15 +87,18 @@ fn slug(title: &str) -> String {
 
 /// Save under a name; an existing file is asked about.
 pub fn save_to(app: &mut App, path: &Path) {
-    let path = if path.extension().is_none() { path.with_extension("toml") } else { path.to_path_buf() };
-    let same = app.file.as_ref().is_some_and(|f| f.path() == path);
-    if !same {
-        app.file = Some(PlanFile::new(&path));
-        app.keeper.open(Some(&path));
-        let text = app.unsaved().then(|| Rc::clone(&app.now.text));
-        let _ = app.keeper.keep(text.as_deref());
+    let path = at_home(path);
+    let path = if path.extension().is_none() { path.with_extension("toml") } else { path };
+    let own = app.file.clone().filter(|f| f.path() == path);
+    write(app, own.unwrap_or_else(|| PlanFile::new(&path)), PlanFile::save);
+}
+
+/// `~/van.toml` in the user's home folder, as a shell would read it.
+fn at_home(path: &Path) -> PathBuf {
+    match (path.strip_prefix("~"), std::env::home_dir()) {
+        (Ok(rest), Some(home)) => home.join(rest),
+        _ => path.to_path_buf(),
     }
-    save(app);
 }
 
 fn ask_changed(app: &mut App) {
@@ -95,8 +114,8 @@ fn ask_changed(app: &mut App) {
     app.overlay = Some(Overlay::Ask(Ask::new("The file changed on disk", &lines, &choices)));
 }
 
-fn ask_exists(app: &mut App) {
-    let lines = [format!("{} exists already.", app.file_name())];
+fn ask_exists(app: &mut App, name: &str) {
+    let lines = [format!("{name} exists already.")];
     let choices = [
         ('a', "save under another name", Action::SaveAs),
         ('o', "replace it; what was in it is kept with the ending .bak", Action::SaveOver),
@@ -150,6 +169,7 @@ fn free_to(app: &mut App, then: Action) -> bool {
 
 /// Open a plan file.
 pub fn open(app: &mut App, path: &Path) {
+    let path = &at_home(path);
     if !free_to(app, Action::OpenPlan(path.to_path_buf())) {
         return;
     }
@@ -220,9 +240,10 @@ fn begin(app: &mut App, text: String) -> Result<(), String> {
 pub fn opened(app: &mut App, path: Option<&Path>) {
     let found = app.keeper.open(path);
     if let Some(left) = found.left_over.filter(|l| *l.text != *app.now.text) {
+        let kept = plan::read(&left.text, &app.catalogue).plan;
         let lines = [
-            "The last session with this plan ended before it was saved.".to_string(),
-            "Its text was kept.".to_string(),
+            "The program ended before this plan was saved; its text was kept:".to_string(),
+            format!("“{}”, {} loads, {} runs", kept.job.title, kept.loads.len(), kept.runs.len()),
         ];
         let choices = [('r', "take it up again", Action::Recover), ('d', "throw it away", Action::ForgetRecovered)];
         app.keeper.offered = Some(left);
@@ -292,6 +313,7 @@ pub fn reload(app: &mut App) {
 pub fn look(app: &mut App) {
     if app.editing.is_none() && app.overlay.is_none() && app.file.as_ref().is_some_and(PlanFile::changed_on_disk) {
         if app.unsaved() {
+            app.saving_to = None;
             ask_changed(app);
         } else {
             reload(app);

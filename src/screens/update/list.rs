@@ -158,7 +158,9 @@ pub fn remove(app: &mut App) {
     };
     let text = plan::remove(&app.now.text, section, row);
     let row = row.min(rows.saturating_sub(2));
-    apply(app, text, format!("deleted: {name}; u brings it back"), section, row);
+    if apply(app, text, format!("delete {name}"), section, row) {
+        app.say(format!("deleted: {name}; u brings it back"));
+    }
 }
 
 /// Move the row in hand.
@@ -177,7 +179,10 @@ pub fn drag(app: &mut App, from: usize, to: usize) {
     }
     let text = plan::shift(&app.now.text, section, from, to);
     let word = if to < from { "up" } else { "down" };
-    apply(app, text, format!("moved {word}"), section, to);
+    let named = section == Section::Run;
+    if apply(app, text, format!("move {word}"), section, to) && named {
+        app.say("moved; runs are numbered in this order, so labels that are fitted already keep old numbers");
+    }
 }
 
 /// Apply the remedy of the finding in hand: the one the cursor is on, else the first that one edit does.

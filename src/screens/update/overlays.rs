@@ -190,11 +190,7 @@ fn walk_step(app: &mut App, action: Action) {
             walk.pick = moved(walk.pick, way, last);
         }
         Action::Type(InputRequest::InsertChar(' ')) if walk.step == 1 => walk.toggle(&catalogue),
-        Action::Type(request) => {
-            walk.input.handle(request);
-            walk.pick = 0;
-            walk.error = None;
-        }
+        Action::Type(request) => walk.type_in(request),
         Action::Commit | Action::Open => {
             let last = walk.answer(&catalogue);
             if !last {
@@ -203,7 +199,7 @@ fn walk_step(app: &mut App, action: Action) {
             let text = walk.text(&catalogue).map_err(|e| e.to_string());
             app.overlay = None;
             match text.and_then(|text| files::begin_new(app, text)) {
-                Ok(()) => app.say("your plan; s saves it, ? shows the keys"),
+                Ok(()) => app.say("your plan; look at Runs next: lengths not asked for are assumed. s saves it"),
                 Err(reason) => app.refuse(reason),
             }
         }
