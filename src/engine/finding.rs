@@ -219,6 +219,8 @@ kinds! {
     ChargerInputLow = "charger-input-low", Stop;
     /// The charger feeds the load side of the cut-off.
     ChargerBehindCutOff = "charger-behind-cut-off", Caution;
+    /// Sun or mains feed the load side of the cut-off.
+    SourceBehindCutOff = "source-behind-cut-off", Caution;
     // Runs.
     /// More voltage is lost on the way to a load than its class allows.
     DropHigh = "drop-high", Stop;
@@ -270,6 +272,8 @@ kinds! {
     CutOffRating = "cut-off-rating", Stop;
     /// There is a battery but loads are not behind the cut-off.
     CutOffMissing = "cut-off-missing", Stop;
+    /// A load is said to stay connected, and is wired behind the cut-off.
+    StaysOnBehind = "stays-on-behind", Caution;
     /// The voltage wanted is outside what the device can be set to.
     CutOffRange = "cut-off-range", Caution;
     /// Cut-off at or below where harm begins.

@@ -1,7 +1,7 @@
 //! A plan nothing is wrong with, and small changes of it.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Book, Finding, FindingKind, Severity, Span, Subject, design, endurance};
+use loomwright::engine::{Book, Design, Endurance, Finding, FindingKind, Severity, Span, Subject, design, endurance};
 use loomwright::plan::{Plan, field_at, read};
 use toml::{Table, Value};
 
@@ -55,14 +55,23 @@ fn found(changes: &str, kind: FindingKind, catalogue: &Catalogue) -> Vec<Finding
 pub fn run(cases: &[Case]) {
     let catalogue = Catalogue::embedded().unwrap();
     for case in cases {
-        let raised = found(case.raises, case.kind, &catalogue);
-        assert!(!raised.is_empty(), "{:?} is not raised by: {}", case.kind, case.raises);
-        for finding in raised {
-            complete(&finding, &catalogue);
-        }
-        let quiet = found(case.quiet, case.kind, &catalogue);
-        assert!(quiet.is_empty(), "{:?} is raised by: {}\n{quiet:#?}", case.kind, case.quiet);
+        differ(case.kind, case.raises, case.quiet, &catalogue);
     }
+}
+
+/// One case whose plans are put together by a test.
+pub fn tell_apart(kind: FindingKind, raises: &str, quiet: &str) {
+    differ(kind, raises, quiet, &Catalogue::embedded().unwrap());
+}
+
+fn differ(kind: FindingKind, raises: &str, quiet: &str, catalogue: &Catalogue) {
+    let raised = found(raises, kind, catalogue);
+    assert!(!raised.is_empty(), "{kind:?} is not raised by: {raises}");
+    for finding in raised {
+        complete(&finding, catalogue);
+    }
+    let found = found(quiet, kind, catalogue);
+    assert!(found.is_empty(), "{kind:?} is raised by: {quiet}\n{found:#?}");
 }
 
 fn complete(finding: &Finding, catalogue: &Catalogue) {
@@ -89,6 +98,24 @@ fn nothing_is_wrong_with_the_sound_plan() {
     let sound = |f: &&Finding| f.severity != Severity::Note && !matches!(f.subject, Subject::Run(_));
     let wrong: Vec<_> = design.findings.iter().filter(sound).collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// How grave a kind is with these changes.
+pub fn severities(changes: &str, kind: FindingKind) -> Vec<Severity> {
+    found(changes, kind, &Catalogue::embedded().unwrap()).iter().map(|f| f.severity).collect()
+}
+
+/// The changed plan's design.
+pub fn design_of(changes: &str) -> Design {
+    let catalogue = Catalogue::embedded().unwrap();
+    design(&plan_with(changes, &catalogue), &catalogue)
+}
+
+/// Days of use of the changed plan.
+pub fn days_of(changes: &str, span: Span) -> Endurance {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = plan_with(changes, &catalogue);
+    endurance(&plan, &catalogue, &design(&plan, &catalogue), span, &mut Book::default()).unwrap()
 }
 
 /// Findings of days of use.

@@ -5,3 +5,4 @@ mod case;
 mod energy;
 mod fuses;
 mod runs;
+mod wiring;

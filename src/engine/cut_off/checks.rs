@@ -2,13 +2,14 @@
 
 use super::curve::trips_at;
 use super::settings::{step_up, up};
-use super::{Case, CutOffDesign, USUAL, rest};
+use super::{Case, CutOffDesign, USUAL, rest, wiring};
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::book::Book;
+use crate::engine::budget::Budget;
 use crate::engine::finding::{Finding, Kind, Severity};
 use crate::engine::subject::Subject;
 use crate::engine::topology::Topology;
-use crate::plan::{ChargerKind, Place, Plan, Section, Value, point};
+use crate::plan::{Place, Plan, Section, Value};
 use crate::quantity::*;
 
 const S: Subject = Subject::CutOff;
@@ -19,11 +20,13 @@ fn place(key: &'static str) -> Place {
     Place::of(Section::CutOff, key)
 }
 
+#[allow(clippy::too_many_arguments)]
 pub(super) fn check(
     plan: &Plan,
     catalogue: &Catalogue,
     chemistry: &Chemistry,
     topology: &Topology,
+    budget: &Budget,
     case: &Case<'_>,
     out: &CutOffDesign,
     book: &mut Book,
@@ -33,9 +36,9 @@ pub(super) fn check(
     reconnecting(case, out, book);
     acting(plan, chemistry, out, book);
     flat(case, out, book);
-    standing(plan, chemistry, out, book);
+    standing(plan, chemistry, topology, budget, out, book);
     early(case, out, book);
-    wiring(plan, topology, out, book);
+    wiring::check(plan, topology, budget, out, book);
     device(case, catalogue, out, book);
 }
 
@@ -215,64 +218,40 @@ fn flat(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
     );
 }
 
-fn standing(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Book) {
+fn standing(
+    plan: &Plan,
+    chemistry: &Chemistry,
+    topology: &Topology,
+    budget: &Budget,
+    out: &CutOffDesign,
+    book: &mut Book,
+) {
     let Some(days) = out.days_to_harm.filter(|d| d.get() < FEW_DAYS.get()) else { return };
     let text = format!("after the cut-off {} go on being drawn: {days} until harm begins", out.after);
-    let biggest = plan.loads.iter().enumerate().find(|(_, l)| l.before_cut_off);
     let finding = Finding::new(Kind::StandingDraw, S, text).rule(format!(
         "harm begins at {}: {}; a fortnight is common practice, no source",
         chemistry.low.damage,
         chemistry.low.from.words()
     ));
+    let loads = plan.loads.iter().zip(&budget.loads).enumerate();
+    let on = loads.filter(|(_, (l, _))| wiring::stays_on(plan, topology, l)).map(|(i, (l, b))| (i, l, b.charge));
+    let biggest = on.max_by(|a, b| a.2.get().total_cmp(&b.2.get()));
+    let idle = if wiring::inverter_stays_on(plan, topology) { budget.inverter_idle } else { AmpHours::ZERO };
     book.find(match biggest {
-        Some((i, load)) => finding.at(Place::load(i, "before_cut_off")).remedy_edit(
-            format!("put {} behind the cut-off, or recharge within {days}", load.name),
-            Place::load(i, "before_cut_off"),
-            Some(Value::Flag(false)),
-        ),
-        None => finding
+        Some((i, load, charge)) if charge.get() >= idle.get() => {
+            finding.at(Place::load(i, "before_cut_off")).remedy_edit(
+                format!("put {} behind the cut-off, or recharge within {days}", load.name),
+                Place::load(i, "before_cut_off"),
+                Some(Value::Flag(false)),
+            )
+        }
+        _ if idle.get() > 0.0 => finding.at(Place::of(Section::Inverter, "at")).remedy(format!(
+            "put the inverter, which takes {idle} a day idle, behind the cut-off, or recharge within {days}"
+        )),
+        _ => finding
             .at(place("standing_draw_a"))
             .remedy(format!("recharge within {days}, or keep more than {}", out.reserve)),
     });
-}
-
-fn wiring(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
-    if rest::charger_behind(topology) && plan.charger.kind != ChargerKind::None {
-        let run = topology.to_point.get(point::CHARGER).and_then(|&b| topology.branches.get(b)).map_or(0, |b| b.run);
-        book.find(
-            Finding::new(Kind::ChargerBehindCutOff, Subject::Charger, format!("the charger comes in behind the cut-off on R{}: once it has opened at {}, the battery cannot be charged", run + 1, out.cut))
-                .rule("charge sources join the battery before the cut-off")
-                .at(Place::run(run, "from"))
-                .remedy_edit(
-                    format!("lead R{} to the service battery", run + 1),
-                    Place::run(run, "from"),
-                    Some(Value::Text(point::SERVICE_BATTERY.into())),
-                ),
-        );
-    }
-    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.before_cut_off && l.count > 0) {
-        let at = if load.inverter { &plan.inverter.at } else { &load.at };
-        let branch = topology.to_point.get(at).and_then(|&b| topology.branches.get(b));
-        let unprotected =
-            at == point::SERVICE_BATTERY || branch.is_some_and(|b| !b.behind_cut_off && b.far != point::CUT_OFF);
-        if unprotected {
-            let text = format!(
-                "{} hangs on `{at}`, which is not behind the cut-off, so it can empty the battery below {}",
-                load.name, out.cut
-            );
-            book.find(
-                Finding::new(Kind::CutOffMissing, Subject::Load(i), text)
-                    .rule("all loads are behind the cut-off, but those that are said to stay connected")
-                    .at(Place::load(i, "at"))
-                    .remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`")
-                    .remedy_edit(
-                        "or say that it stays connected, and count its draw in the days to harm",
-                        Place::load(i, "before_cut_off"),
-                        Some(Value::Flag(true)),
-                    ),
-            );
-        }
-    }
 }
 
 /// What the device carries.

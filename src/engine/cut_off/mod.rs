@@ -15,13 +15,14 @@ mod question;
 mod rest;
 mod settings;
 mod starter;
+mod wiring;
 mod working;
 
 pub use curve::charge_at_voltage;
 pub use path::{feed_resistance, sensing_path};
 pub use question::cut_off_question;
-pub(super) use rest::charger_behind;
 pub use starter::StarterGuard;
+pub(super) use wiring::{behind, inverter_stays_on, stays_on};
 
 use super::battery::{BatteryDesign, Store, TABLE_AIR, chemistry_of, reserve_of};
 use super::book::Book;
@@ -206,7 +207,7 @@ pub fn cut_off(
             .filter(|l| l.count > 0 && l.start.times > 1.0)
             .map(|l| l.start.lasts)
             .fold(Seconds::ZERO, Seconds::max),
-        after: rest::after(plan, budget, chemistry, bank.capacity),
+        after: rest::after(plan, topology, budget, chemistry, bank.capacity),
         charging: charging(plan, chemistry, charger, usual, path),
         device: Device {
             step: plan.cut_off.step,
@@ -226,7 +227,7 @@ pub fn cut_off(
     out.rating = plan.cut_off.rating.or(chosen);
     working::record(&case, chemistry, &out, book);
     working::rating(plan, catalogue, &out, book);
-    checks::check(plan, catalogue, chemistry, topology, &case, &out, book);
+    checks::check(plan, catalogue, chemistry, topology, budget, &case, &out, book);
     out.starter = starter::starter(plan, catalogue, charger, book);
     out
 }

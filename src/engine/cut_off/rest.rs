@@ -1,5 +1,6 @@
 //! What stays on after the cut, what acts in which order, and what flows through the device.
 
+use super::wiring::{behind, inverter_stays_on, stays_on};
 use super::{Case, CutOffDesign, standing};
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::budget::{Budget, NOMINAL};
@@ -20,11 +21,18 @@ pub(super) fn own_draw(chemistry: &Chemistry, capacity: AmpHours) -> Amps {
     chemistry.low.own_draw * (capacity.get() / 100.0)
 }
 
-/// What is drawn with the cut-off open: standing draws, loads before it, the
-/// battery's own electronics, self-discharge.
-pub(super) fn after(plan: &Plan, budget: &Budget, chemistry: &Chemistry, capacity: AmpHours) -> Amps {
-    let before = plan.loads.iter().zip(&budget.loads).filter(|(l, _)| l.before_cut_off);
-    let before: AmpHours = before.map(|(_, b)| b.charge).sum();
+/// What is drawn with the cut-off open: standing draws, loads and the idle
+/// inverter before it, the battery's own electronics, self-discharge.
+pub(super) fn after(
+    plan: &Plan,
+    topology: &Topology,
+    budget: &Budget,
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+) -> Amps {
+    let before = plan.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(plan, topology, l));
+    let idle = if inverter_stays_on(plan, topology) { budget.inverter_idle } else { AmpHours::ZERO };
+    let before: AmpHours = before.map(|(_, b)| b.charge).sum::<AmpHours>() + idle;
     standing(plan) + before / Hours::new(24.0) + own_draw(chemistry, capacity) + self_discharge(chemistry, capacity)
 }
 
@@ -52,14 +60,8 @@ pub(super) fn order(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign) -> V
     all
 }
 
-/// Whether the charger's output comes in behind the cut-off.
-pub(in crate::engine) fn charger_behind(topology: &Topology) -> bool {
-    let branch = topology.to_point.get(point::CHARGER).and_then(|&b| topology.branches.get(b));
-    branch.is_some_and(|b| b.behind_cut_off)
-}
-
 /// Steady current through the device at the cut-off voltage, where constant
-/// power takes the most: what is behind it of the peak, or the charge current if more.
+/// power takes the most: what is behind it of the peak, or what the sources behind it give if more.
 pub(super) fn current(
     plan: &Plan,
     topology: &Topology,
@@ -67,15 +69,15 @@ pub(super) fn current(
     charger: &ChargerDesign,
     out: &CutOffDesign,
 ) -> Amps {
-    let before: Amps =
-        plan.loads.iter().zip(&budget.loads).filter(|(l, _)| l.before_cut_off).map(|(_, b)| b.running).sum();
+    let before = plan.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(plan, topology, l));
+    let before: Amps = before.map(|(_, b)| b.running).sum();
     let loads = (budget.peak - before).max(Amps::ZERO);
     let rise = (NOMINAL / out.cut.max(Volts::new(1.0))).max(1.0);
-    let through = loads * rise;
-    match charger.current {
-        Some(c) if plan.charger.kind != ChargerKind::None && charger_behind(topology) => through.max(c),
-        _ => through,
-    }
+    let charger = charger.current.filter(|_| plan.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
+    let sources =
+        [(point::CHARGER, charger), (&plan.solar.at, plan.solar.array / NOMINAL), (&plan.mains.at, plan.mains.current)];
+    let inward: Amps = sources.iter().filter(|(at, _)| behind(topology, at) == Some(true)).map(|(_, amps)| *amps).sum();
+    (loads * rise).max(inward)
 }
 
 /// Smallest device sold that carries the current.

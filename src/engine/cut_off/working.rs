@@ -170,7 +170,7 @@ fn times(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign, book: &mut 
         "after",
         Working::new("drawn after the cut-off", "a + b", out.after)
             .with("a", "battery's own electronics and self-discharge", own)
-            .with("b", "cut-off, charger and loads connected before it", out.after - own)
+            .with("b", "cut-off, charger, loads and idle inverter connected before it", out.after - own)
             .source("sum"),
     );
 }

@@ -110,8 +110,8 @@ pub(super) fn draw_of(load: &Load, day: &LoadDay) -> Draw {
     }
 }
 
-/// A load made ready for cycling.
-pub(super) fn cycling(index: usize, load: &Load, day: &LoadDay, inverter_cut: Option<Volts>) -> Cycling {
+/// A load made ready for cycling; `before`: it goes on with the cut-off open.
+pub(super) fn cycling(index: usize, load: &Load, day: &LoadDay, inverter_cut: Option<Volts>, before: bool) -> Cycling {
     let most = f64::from(day.allowed.count()) / 60.0;
     let switched = if most > 0.0 { (day.hours.get() / most).min(1.0) } else { 0.0 };
     let minutes = most * 60.0 * switched * share_at(load, Celsius::new(25.0)).get();
@@ -120,7 +120,7 @@ pub(super) fn cycling(index: usize, load: &Load, day: &LoadDay, inverter_cut: Op
         load: index,
         allowed: day.allowed,
         draw: draw_of(load, day),
-        before: load.before_cut_off,
+        before,
         start: (day.starting - day.one * day.count).get().max(0.0),
         start_s: load.start.lasts.get(),
         own_cut: own_cut.map_or(0.0, Volts::get),

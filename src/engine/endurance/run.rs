@@ -107,10 +107,11 @@ impl<'a> State<'a> {
                 ledger.from_driving += Amps::new(driving) * Hours::new(1.0 / 60.0);
                 ledger.from_sun += Amps::new(sun_now) * Hours::new(1.0 / 60.0);
                 ledger.from_mains += Amps::new(mains) * Hours::new(1.0 / 60.0);
-                let (offered, behind) =
-                    if s.charger_behind { (sun_now + mains, driving) } else { (sun_now + mains + driving, 0.0) };
                 let mut ask = self.ask(minute, vary.draw, record);
-                (ask.offered, ask.offered_behind) = (offered, behind);
+                for (amps, behind) in [(driving, s.behind.charger), (mains, s.behind.mains), (sun_now, s.behind.solar)]
+                {
+                    *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
+                }
                 self.minute(ask, &at, record);
                 let charge = self.model.charge(self.wells);
                 record.minute(charge, self.volts, self.current, at.air, !self.connected);

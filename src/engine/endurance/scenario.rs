@@ -7,9 +7,10 @@ use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::battery::{BatteryModel, Store, chemistry_of};
 use crate::engine::budget::{LoadDay, Minutes, day_draw, inverter_hours, standing_current};
 use crate::engine::charger::{charge_voltage_at, has_mains, solar_current};
+use crate::engine::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::design::Design;
 use crate::engine::sun::{CLOUD_SHARE, SunDay};
-use crate::plan::{ChargerKind, Plan, Weekdays};
+use crate::plan::{ChargerKind, Load, Plan, Weekdays, point};
 use crate::quantity::*;
 
 /// A plan ready to be simulated, as often as wanted.
@@ -29,12 +30,21 @@ pub struct Scenario<'a> {
     pub(super) mains: Minutes,
     pub(super) mains_days: Weekdays,
     pub(super) charger: f64,
-    pub(super) charger_behind: bool,
     pub(super) mains_current: f64,
     /// Current of the array at 1 kW/m².
     pub(super) solar: f64,
+    /// Which of them come in behind the cut-off.
+    pub(super) behind: SourcesBehind,
     pub(super) cut: CutSettings,
     pub(super) protection: f64,
+}
+
+/// Sources that come in behind the cut-off, so that they reach the battery only while it is closed.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct SourcesBehind {
+    pub charger: bool,
+    pub mains: bool,
+    pub solar: bool,
 }
 
 /// The cut-off's settings.
@@ -100,9 +110,13 @@ impl<'a> Scenario<'a> {
             mains: Minutes::of(&plan.mains.windows),
             mains_days: if has_mains(plan) { plan.mains.weekdays } else { Weekdays::none() },
             charger: design.charger.current.filter(|_| plan.charger.kind != ChargerKind::None).map_or(0.0, Amps::get),
-            charger_behind: crate::engine::cut_off::charger_behind(&design.topology),
             mains_current: plan.mains.current.get(),
             solar: solar_current(plan, catalogue, chemistry).get(),
+            behind: SourcesBehind {
+                charger: behind(&design.topology, point::CHARGER) == Some(true),
+                mains: behind(&design.topology, &plan.mains.at) == Some(true),
+                solar: behind(&design.topology, &plan.solar.at) == Some(true),
+            },
             cut: CutSettings {
                 cut: design.cut_off.cut.get(),
                 reconnect: design.cut_off.reconnect.get(),
@@ -112,32 +126,33 @@ impl<'a> Scenario<'a> {
             protection: chemistry.low.own_protection.map_or(0.0, Volts::get),
         };
         for (index, (load, at)) in plan.loads.iter().zip(&day.loads).enumerate() {
-            out.take(index, load, at, inverter_cut);
+            let before = stays_on(plan, &design.topology, load);
+            out.take(index, load, at, inverter_cut, before);
         }
-        out.constant();
+        out.constant(inverter_stays_on(plan, &design.topology));
         Some(out)
     }
 
-    fn take(&mut self, index: usize, load: &crate::plan::Load, day: &LoadDay, inverter_cut: Option<Volts>) {
+    fn take(&mut self, index: usize, load: &Load, day: &LoadDay, inverter_cut: Option<Volts>, before: bool) {
         if day.count <= 0.0 || day.allowed.count() == 0 {
             return;
         }
         if !is_steady(load, day) || (load.inverter && inverter_cut.is_some()) {
-            self.cycling.push(cycling(index, load, day, inverter_cut));
+            self.cycling.push(cycling(index, load, day, inverter_cut, before));
             return;
         }
         let draw = draw_of(load, day);
         for (minute, steady) in (0u16..).zip(self.steady.iter_mut()) {
             if day.allowed.has(minute) {
-                let side = if load.before_cut_off { &mut steady.before } else { &mut steady.behind };
+                let side = if before { &mut steady.before } else { &mut steady.behind };
                 side.add(&draw, 1.0);
             }
         }
-        self.steady_loads.push((index, day.allowed, load.before_cut_off));
+        self.steady_loads.push((index, day.allowed, before));
     }
 
-    /// Standing draws before the cut-off; the inverter's idle draw behind it, spread over the day.
-    fn constant(&mut self) {
+    /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.
+    fn constant(&mut self, inverter_before: bool) {
         let standing = Draw { current: standing_current(self.plan).get(), ..Draw::default() };
         let own = self.chemistry.low.own_draw.get() * self.store.capacity.get() / 100.0;
         let electronics = Draw { current: own, ..Draw::default() };
@@ -147,7 +162,8 @@ impl<'a> Scenario<'a> {
         for steady in &mut self.steady {
             steady.before.add(&standing, 1.0);
             steady.before.add(&electronics, 1.0);
-            steady.behind.add(&idle, 1.0);
+            let side = if inverter_before { &mut steady.before } else { &mut steady.behind };
+            side.add(&idle, 1.0);
         }
     }
 
