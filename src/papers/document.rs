@@ -60,8 +60,6 @@ pub struct Drawing {
     pub svg: String,
     /// As characters, for plain text and Markdown.
     pub text: String,
-    /// Whether it is printed on a page of its own, across.
-    pub wide: bool,
 }
 
 /// A table.

@@ -26,7 +26,6 @@ pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: 
         caption: "State of charge".into(),
         svg: charge_svg(endurance, "State of charge over the days"),
         text: charge_text(endurance),
-        wide: false,
     }));
     if days {
         paper.table(by_day(endurance));

@@ -67,7 +67,7 @@ fn block(block: &Block, look: &Look) -> Markup {
             Block::Table(t) => { (table(t, look)) }
             Block::Notice(n) => { (notice(n, look)) }
             Block::Drawing(d) => {
-                figure class=[d.wide.then_some("wide")] { h2 { (ink(&d.caption)) } (PreEscaped(&d.svg)) }
+                figure { h2 { (ink(&d.caption)) } (PreEscaped(&d.svg)) }
             }
             Block::Entry(head, below) => {
                 p { strong { (ink(head)) } @for l in below { br; (ink(l)) } }

@@ -89,9 +89,12 @@ fn examples_are_drawn_without_overlap_or_crossing() {
     for (name, text) in all_examples() {
         let (runs, layout) = laid_out(text);
         check(runs, &layout);
+        assert_in_order(&layout, name);
         for (n, svg) in layout.to_svg().iter().enumerate() {
             let picture = picture(&format!("{name}-{}", n + 1), svg);
             assert!(is_grey(&picture), "black on white");
+            let size = [picture.width(), picture.height()].map(|p| p as f32 / crate::picture::SCALE);
+            assert!(points(size[0], size[1]) >= 7.0, "{name}: {size:?} mm");
             let share = ink(&picture, 0.0, 0.0, 1.0, 1.0);
             assert!((0.005..0.25).contains(&share), "{name}: {share} of the sheet is ink");
             for (edge, at) in [
@@ -113,10 +116,41 @@ fn sixty_runs_go_on_sheets_that_can_be_read() {
     for (n, svg) in sheets.iter().enumerate() {
         let picture = picture(&format!("sixty-{}", n + 1), svg);
         let (w, h) = (picture.width() as f32 / crate::picture::SCALE, picture.height() as f32 / crate::picture::SCALE);
-        // Letters of 2.7 mm on an A4 sheet across (267 x 180 mm inside its margins) stay above 1.8 mm (5 points).
-        let shrink = (267.0 / w).min(180.0 / h).min(1.0);
-        assert!(2.7 * shrink > 1.8, "sheet {} is {w} x {h} mm", n + 1);
+        assert!(points(w, h) >= 7.0, "sheet {} is {w} x {h} mm: letters of {} points", n + 1, points(w, h));
     }
+    assert_in_order(&layout, "sixty");
+}
+
+/// Size of the letters of 2.7 mm in points (25.4 mm / 72), once the page has shrunk the drawing to what is left of
+/// the smaller of A4 (297 x 210 mm) and Letter (11 x 8.5 in) inside its margins and under its heading.
+fn points(width: f32, height: f32) -> f32 {
+    let shrink = (180.0 / width).min(228.0 / height).min(1.0);
+    2.7 * shrink * 72.0 / 25.4
+}
+
+/// Pieces and sheets follow one another as the runs do, and each says where the rest is.
+fn assert_in_order(layout: &Layout, name: &str) {
+    let first = |placed: &[Placed]| placed.iter().filter_map(|p| p.node.wire.as_ref()?.run).min();
+    let firsts: Vec<Option<usize>> = layout.placed().iter().map(|placed| first(placed)).collect();
+    assert!(firsts.is_sorted(), "{name}: sheets begin with runs {firsts:?}");
+    for (n, placed) in layout.placed().iter().enumerate() {
+        for next in placed.iter().flat_map(|p| &p.node.next) {
+            let here = |sheet: &Vec<Placed>| sheet.iter().any(|p| p.node.key == next.key);
+            let at = layout.placed().iter().position(here).unwrap_or_else(|| panic!("{next:?} is nowhere"));
+            let expected = if at == n { "below".to_string() } else { format!("on sheet {}", at + 1) };
+            assert_eq!(next.place, expected, "{name}");
+        }
+    }
+}
+
+/// A charger that brings its own leads has no run: the drawing says that nobody planned them.
+#[test]
+fn leads_that_are_not_planned_say_so() {
+    let text = all_examples().find(|e| e.0 == "market-trailer").unwrap().1;
+    let (_, layout) = laid_out(text);
+    let svg = layout.to_svg().concat();
+    assert!(svg.contains(">own leads, fuse<") && svg.contains(">at the post: not planned<"), "{svg}");
+    assert!(layout.to_text(1, false).contains("own leads, fuse at the post: not planned"));
 }
 
 proptest! {

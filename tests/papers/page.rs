@@ -111,7 +111,7 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
 fn print_and_count(chromium: &str, path: &Path, plan: usize, file: &PaperFile, paper: &str, size: [f64; 2]) {
     let (pdf, name) = (path.with_extension("pdf"), &file.name);
     let set = file.content.replace("@page { margin", &format!("@page {{ size: {paper}; margin"));
-    std::fs::write(path, set.replace("size: landscape", &format!("size: {paper} landscape"))).unwrap();
+    std::fs::write(path, set).unwrap();
     let (url, print) = (format!("file://{}", path.display()), format!("--print-to-pdf={}", pdf.display()));
     browser(chromium, &["--no-pdf-header-footer", &print, &url]);
     if let Some(folder) = std::env::var_os("LOOMWRIGHT_LOOK") {

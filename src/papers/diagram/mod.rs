@@ -4,8 +4,8 @@
 //! tree, so they are drawn as one, from the starter battery at the left over
 //! the charger to the service battery and on to the loads. Each subtree gets a
 //! strip of its own, as high as its symbols and words need; strips never
-//! overlap, so lines cannot cross. What is too high for a page goes on on
-//! further sheets.
+//! overlap, so lines cannot cross. What is too wide for a page goes on below,
+//! what is too high on further sheets.
 //!
 //! - `tree`: what hangs on what. `place`: where it stands, in millimetres.
 //! - `sheet`: what goes on which sheet. `svg` and `symbol`: the drawing.

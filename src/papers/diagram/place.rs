@@ -3,6 +3,7 @@
 //! Columns by depth, each as wide as its widest symbol or word; rows by strips:
 //! a subtree takes the strip its parts need, and no other part may enter it.
 
+use super::sheet::BETWEEN;
 use super::tree::{Kind, Node, Wire};
 use unicode_width::UnicodeWidthStr;
 
@@ -17,7 +18,7 @@ pub const FUSE: f64 = 8.0;
 /// Longest line of a node's words, in letters.
 const WORDS: usize = 16;
 /// Air between two strips.
-const AIR: f64 = 1.2;
+pub const AIR: f64 = 1.2;
 
 /// What is drawn where; y downward.
 #[derive(Clone, Debug)]
@@ -59,7 +60,7 @@ pub struct Span {
 impl Placed {
     /// Width that the words and fuses of its run need.
     pub fn words_need(&self) -> f64 {
-        let wire = self.node.wire.as_ref().filter(|w| w.run.is_some());
+        let wire = self.node.wire.as_ref().filter(|w| w.has_words());
         wire.map_or(0.0, |w| wire_length(w) - 0.5)
     }
 }
@@ -77,14 +78,14 @@ pub struct Placement {
 
 /// Place trees below one another.
 pub fn place(trees: &[Node]) -> Placement {
-    let mut columns = Columns::default();
-    trees.iter().for_each(|t| columns.measure(t, 0));
     let mut placement = Placement::default();
     let mut top = 0.0;
     for tree in trees {
         let strip = strip(tree);
+        let mut columns = Columns::default();
+        columns.measure(tree, 0);
         put(tree, 0, top + strip.up, None, &columns, &mut placement.placed);
-        top += strip.up + strip.down + 2.0 * AIR;
+        top += strip.up + strip.down + BETWEEN;
     }
     placement.height = top;
     placement.width = placement
@@ -99,6 +100,11 @@ pub fn place(trees: &[Node]) -> Placement {
 pub fn height(node: &Node) -> f64 {
     let strip = strip(node);
     strip.up + strip.down
+}
+
+/// Width of a tree.
+pub fn width(node: &Node) -> f64 {
+    place(std::slice::from_ref(node)).width
 }
 
 /// Width of one line of words.
@@ -122,9 +128,9 @@ struct Own {
 fn own(node: &Node) -> Own {
     let name = words(&node.name);
     let text = |lines: &[String]| lines.iter().map(|l| words_width(l)).fold(0.0, f64::max);
-    let details: Vec<String> = node.details.iter().flat_map(|d| words(d)).collect();
+    let details: Vec<String> = node.said().iter().flat_map(|d| words(d)).collect();
     let symbol_up = match node.kind {
-        Kind::Point | Kind::OtherSheet(_) => 1.5,
+        Kind::Point | Kind::Continued => 1.5,
         Kind::Battery => 1.5,
         Kind::CutOff => 9.0,
         _ => SYMBOL / 2.0,
@@ -133,27 +139,38 @@ fn own(node: &Node) -> Own {
     let beside = if node.kind == Kind::Battery { SYMBOL } else { 0.0 };
     let down = match node.kind {
         Kind::Battery => 14.0f64.max(2.0 + details.len() as f64 * LINE),
-        Kind::Point | Kind::OtherSheet(_) => 1.5 + details.len() as f64 * LINE,
+        Kind::Point | Kind::Continued => 1.5 + details.len() as f64 * LINE,
         Kind::CutOff => 2.0 + details.len() as f64 * LINE,
         _ => SYMBOL / 2.0 + 0.5 + details.len() as f64 * LINE,
     };
-    let symbol = if matches!(node.kind, Kind::Point | Kind::OtherSheet(_)) { 2.0 } else { SYMBOL };
+    let symbol = if matches!(node.kind, Kind::Point | Kind::Continued) { 2.0 } else { SYMBOL };
     Own { width: symbol.max(text(&name)).max(beside + text(&details)) + 1.5, up, down }
 }
 
-/// Size of the box of loads: one line each.
+/// Longest line of a load, in letters.
+const LOAD: usize = 32;
+
+/// The loads, each on a line of its own; a long one goes on on the next, set in.
+pub fn load_lines(node: &Node) -> Vec<String> {
+    let lines = |load: &String| {
+        let wrapped = crate::papers::columns::wrap(&crate::papers::clean(load), LOAD);
+        wrapped.into_iter().enumerate().map(|(n, l)| if n == 0 { l } else { format!("\u{a0}\u{a0}{l}") })
+    };
+    node.loads.iter().flat_map(lines).collect()
+}
+
+/// Size of the box of loads.
 fn loads_box(node: &Node) -> Option<(f64, f64)> {
-    let lines: Vec<String> = node.loads.iter().map(|l| crate::papers::clean(l)).collect();
+    let lines = load_lines(node);
     let widest = lines.iter().map(|l| words_width(l)).fold(0.0, f64::max);
     (!lines.is_empty()).then_some((widest + 3.0, lines.len() as f64 * LINE + 1.5))
 }
 
 /// How long the line of a run must be for its words and fuses.
 pub fn wire_length(wire: &Wire) -> f64 {
-    let above = words_width(&format!("{} {}", wire.number, wire.size));
-    let below = words_width(&format!("{} {}", wire.length, wire.current));
+    let [above, below] = wire.words().map(|w| words_width(&w));
     let fuses = [&wire.fuse_left, &wire.fuse_right].into_iter().flatten().count() as f64 * FUSE;
-    if wire.run.is_none() { 6.0 } else { above.max(below) + fuses + 3.5 }
+    if !wire.has_words() { 6.0 } else { above.max(below) + fuses + 3.5 }
 }
 
 /// How far a subtree reaches above and below its first line.
@@ -221,7 +238,7 @@ impl Columns {
 
 /// What the words and fuses of a run need above and below its line.
 fn label(node: &Node, from: Option<(f64, f64)>, x: f64, y: f64) -> Option<Span> {
-    node.wire.as_ref()?.run?;
+    node.wire.as_ref().filter(|w| w.has_words())?;
     let (left, _) = from?;
     Some(Span { left, top: y - 4.4, right: x, bottom: y + 3.6 })
 }

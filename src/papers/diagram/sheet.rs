@@ -1,71 +1,186 @@
-//! What goes on which sheet, so that letters stay large enough on paper?
+//! What is drawn below what, and on which sheet, so that letters stay large on paper?
 //!
-//! A sheet is at most [`TALLEST`] high: printed across an A4 page its letters
-//! are then still 2 mm. What does not fit moves to a further sheet that begins
-//! with the same point; the line left behind says where to look.
+//! A sheet is at most [`WIDEST`] by [`TALLEST`]: printed on an upright A4 or
+//! Letter page its letters are then at least 7 points. A tree that is too wide
+//! is cut at a point (at the service battery, if it can be) and goes on below, from the
+//! same point; one that is too high leaves its last branches to a further
+//! piece. The point left behind says where to look. Pieces stand in the order
+//! in which one reads them.
 
 use super::Layout;
-use super::place::height;
-use super::tree::{Kind, Node};
+use super::place::{AIR, height, width};
+use super::tree::{Kind, Next, Node};
+use crate::plan::point;
+use std::cmp::Reverse;
 
-/// Height of a sheet in millimetres.
-const TALLEST: f64 = 225.0;
+/// Width of what is drawn on a sheet in millimetres.
+const WIDEST: f64 = 194.0;
+/// Height of what is drawn on a sheet in millimetres.
+const TALLEST: f64 = 205.0;
 
 /// One sheet.
 #[derive(Clone, Debug)]
 pub struct Sheet {
-    /// What is drawn on it.
+    /// What is drawn on it, from top to bottom.
     pub trees: Vec<Node>,
 }
 
 /// The sheets of a drawing, the first with the batteries.
 pub fn split(layout: &Layout) -> Vec<Sheet> {
-    let all: f64 = layout.trees.iter().map(height).sum();
-    if all <= TALLEST {
-        return vec![Sheet { trees: layout.trees.clone() }];
+    let mut pieces = Pieces::default();
+    for tree in &layout.trees {
+        pieces.add(tree.clone());
     }
-    let mut sheets: Vec<Node> = layout.trees.clone();
-    for n in 0..layout.trees.len() {
-        let mut tree = sheets[n].clone();
-        trim(&mut tree, &mut sheets);
-        sheets[n] = tree;
-    }
-    sheets.into_iter().map(|tree| Sheet { trees: vec![tree] }).collect()
-}
-
-/// Make a subtree low enough by moving the last of its children to new sheets.
-fn trim(node: &mut Node, sheets: &mut Vec<Node>) {
-    for child in &mut node.children {
-        trim(child, sheets);
-    }
-    let mut moved: Vec<Node> = Vec::new();
-    while height(node) > TALLEST - ROOM && node.children.len() > 1 {
-        moved.extend(node.children.pop());
-        if moved.iter().map(height).sum::<f64>() > TALLEST - 4.0 * ROOM {
-            let last = moved.pop();
-            move_away(node, &mut moved, sheets);
-            moved.extend(last);
+    let mut sheets: Vec<Sheet> = Vec::new();
+    let mut used = 0.0;
+    for piece in pieces.done {
+        let high = height(&piece) + BETWEEN;
+        match sheets.last_mut() {
+            Some(sheet) if used + high <= TALLEST => {
+                used += high;
+                sheet.trees.push(piece);
+            }
+            _ => {
+                used = high;
+                sheets.push(Sheet { trees: vec![piece] });
+            }
         }
     }
-    if !moved.is_empty() {
-        move_away(node, &mut moved, sheets);
+    say_where(&mut sheets);
+    sheets
+}
+
+/// Between two pieces on a sheet.
+pub(super) const BETWEEN: f64 = 4.0;
+
+/// Pieces that fit a sheet, in reading order.
+#[derive(Default)]
+struct Pieces {
+    done: Vec<Node>,
+    keys: usize,
+}
+
+impl Pieces {
+    fn add(&mut self, mut tree: Node) {
+        let mut later = Vec::new();
+        while width(&tree) > WIDEST && self.narrow(&mut tree, &mut later) {}
+        self.lower(&mut tree, &mut later);
+        later.sort_by_key(first_run);
+        self.done.push(tree);
+        later.into_iter().for_each(|piece| self.add(piece));
+    }
+
+    /// Cut at the depth that leaves the fewest pieces and fits, best at the
+    /// service battery, else as deep as can be. Whether anything was cut.
+    fn narrow(&mut self, tree: &mut Node, later: &mut Vec<Node>) -> bool {
+        let depths = 1..tree.depth().saturating_sub(1);
+        let fits = |depth: &usize| {
+            let mut short = tree.clone();
+            at_depth(&mut short, *depth, &mut |n| {
+                n.children.clear();
+                n.loads.clear();
+            });
+            width(&short) <= WIDEST
+        };
+        let score = |depth: &usize| {
+            let (mut count, mut battery) = (0, false);
+            at_depth(&mut tree.clone(), *depth, &mut |n| {
+                count += usize::from(!n.children.is_empty());
+                battery |= n.name == point::SERVICE_BATTERY;
+            });
+            (count, !battery, Reverse(*depth))
+        };
+        // Where nothing fits, the first line alone is too wide: it must be.
+        let depth = depths.clone().filter(fits).min_by_key(score).or(depths.clone().next());
+        let Some(depth) = depth else { return false };
+        let before = later.len();
+        at_depth(tree, depth, &mut |n| {
+            if !n.children.is_empty() {
+                let (children, loads) = (std::mem::take(&mut n.children), std::mem::take(&mut n.loads));
+                later.push(self.goes_on(n, children, loads));
+            }
+        });
+        later.len() > before
+    }
+
+    /// Make a subtree low enough by moving the last of its children to a later piece.
+    fn lower(&mut self, node: &mut Node, later: &mut Vec<Node>) {
+        for child in &mut node.children {
+            self.lower(child, later);
+        }
+        let mut moved: Vec<Node> = Vec::new();
+        while height(node) > TALLEST - ROOM && node.children.len() > 1 {
+            moved.extend(node.children.pop());
+        }
+        // Each piece says by itself where it stands, so that nobody is sent from sheet to sheet.
+        let (mut piece, mut high) = (Vec::new(), 0.0);
+        while let Some(child) = moved.pop() {
+            let more = height(&child) + AIR;
+            if !piece.is_empty() && high + more > TALLEST - ROOM {
+                later.push(self.goes_on(node, std::mem::take(&mut piece), Vec::new()));
+                high = 0.0;
+            }
+            high += more;
+            piece.push(child);
+        }
+        if !piece.is_empty() {
+            later.push(self.goes_on(node, piece, Vec::new()));
+        }
+    }
+
+    /// The same point once more, with what was taken from it.
+    fn goes_on(&mut self, node: &mut Node, children: Vec<Node>, loads: Vec<String>) -> Node {
+        self.keys += 1;
+        let numbers: Vec<&str> = children
+            .iter()
+            .filter_map(|c| c.wire.as_ref())
+            .map(|w| w.number.as_str())
+            .filter(|n| !n.is_empty())
+            .collect();
+        node.next.push(Next { what: range(&numbers), key: self.keys, place: "on sheet 00".into() });
+        Node {
+            details: vec!["continued".into()],
+            children,
+            loads,
+            key: self.keys,
+            ..Node::new(Kind::Continued, &node.name)
+        }
     }
 }
 
 /// For the words that say where it goes on.
 const ROOM: f64 = 14.0;
 
-fn move_away(node: &mut Node, moved: &mut Vec<Node>, sheets: &mut Vec<Node>) {
-    moved.reverse();
-    let numbers: Vec<&str> = moved.iter().filter_map(|m| m.wire.as_ref()).map(|w| w.number.as_str()).collect();
-    let sheet = sheets.len() + 1;
-    node.details.push(format!("{} on sheet {sheet}", range(&numbers)));
-    let continued = Node {
-        details: vec!["continued".into()],
-        children: std::mem::take(moved),
-        ..Node::new(if node.kind == Kind::Point { Kind::OtherSheet(1) } else { node.kind }, &node.name)
-    };
-    sheets.push(continued);
+/// Every node so deep in the tree.
+fn at_depth(node: &mut Node, depth: usize, with: &mut impl FnMut(&mut Node)) {
+    match depth {
+        0 => with(node),
+        _ => node.children.iter_mut().for_each(|c| at_depth(c, depth - 1, with)),
+    }
+}
+
+fn first_run(piece: &Node) -> usize {
+    piece.children.iter().filter_map(|c| c.wire.as_ref()?.run).min().unwrap_or(usize::MAX)
+}
+
+/// Write into each point where it goes on, now that this is known.
+fn say_where(sheets: &mut [Sheet]) {
+    let keys: Vec<Vec<usize>> = sheets.iter().map(|s| s.trees.iter().map(|t| t.key).collect()).collect();
+    for (n, sheet) in sheets.iter_mut().enumerate() {
+        for tree in &mut sheet.trees {
+            each(tree, &mut |node| {
+                for next in &mut node.next {
+                    let at = keys.iter().position(|k| k.contains(&next.key)).unwrap_or(n);
+                    next.place = if at == n { "below".into() } else { format!("on sheet {}", at + 1) };
+                }
+            });
+        }
+    }
+}
+
+fn each(node: &mut Node, with: &mut impl FnMut(&mut Node)) {
+    with(node);
+    node.children.iter_mut().for_each(|c| each(c, with));
 }
 
 /// `R7, R9`; after six of them only how many more.

@@ -1,13 +1,13 @@
 //! A sheet of the wiring diagram as SVG: black on white, in millimetres.
 
 use super::Layout;
-use super::place::{FUSE, LINE, Placed, place, words, words_width};
+use super::place::{FUSE, LINE, Placed, load_lines, place, words, words_width};
 use super::sheet::Sheet;
 use super::symbol::{self, Anchor, Pen};
 use super::tree::{Kind, Wire};
 
 /// White around the drawing.
-const MARGIN: f64 = 6.0;
+const MARGIN: f64 = 2.0;
 /// Above it: the title. Below it: the key.
 const HEAD: f64 = 14.0;
 const KEY: f64 = 24.0;
@@ -31,6 +31,7 @@ pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> Stri
     let mut around = Pen::default();
     let sheets = if count > 1 { format!(", sheet {number} of {count}") } else { String::new() };
     around.text(MARGIN, MARGIN + 3.0, &format!("{} – wiring diagram{sheets}", layout.title), Anchor::Start, true);
+    around.text(MARGIN, MARGIN + 3.0 + 1.3 * LINE, "Date / revision: ____________________", Anchor::Start, false);
     key(&mut around, MARGIN, height - KEY - foot + 2.0);
     for (n, run) in loose.iter().enumerate() {
         let y = height - MARGIN - foot + (n as f64 + 1.0) * LINE;
@@ -43,7 +44,7 @@ pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> Stri
 /// The lines to a node's children, and its own run with words and fuses.
 fn lines(pen: &mut Pen, p: &Placed) {
     let left = match p.node.kind {
-        Kind::Point | Kind::OtherSheet(_) => p.x + 1.0,
+        Kind::Point | Kind::Continued => p.x + 1.0,
         Kind::Battery => p.x + symbol_width() / 2.0,
         _ => p.x + symbol_width(),
     };
@@ -57,7 +58,7 @@ fn lines(pen: &mut Pen, p: &Placed) {
     if let Some(span) = p.loads {
         pen.line(left, p.y, span.left, p.y);
         pen.rect(span.left, span.top, span.right - span.left, span.bottom - span.top);
-        for (n, load) in p.node.loads.iter().enumerate() {
+        for (n, load) in load_lines(&p.node).iter().enumerate() {
             pen.text(span.left + 1.5, p.y + 0.9 + n as f64 * LINE, load, Anchor::Start, false);
         }
     }
@@ -73,7 +74,7 @@ fn symbol_width() -> f64 {
 /// How far a line reaches into a symbol's width.
 fn into(p: &Placed) -> f64 {
     match p.node.kind {
-        Kind::Point | Kind::OtherSheet(_) => 1.0,
+        Kind::Point | Kind::Continued => 1.0,
         Kind::Battery => symbol_width() / 2.0,
         _ => 0.0,
     }
@@ -81,7 +82,7 @@ fn into(p: &Placed) -> f64 {
 
 fn run(pen: &mut Pen, wire: &Wire, from: f64, p: &Placed, y: f64) {
     pen.line(from, y, p.x + into(p), y);
-    if wire.run.is_none() {
+    if !wire.has_words() {
         return;
     }
     let mut left = from + 1.5;
@@ -94,9 +95,12 @@ fn run(pen: &mut Pen, wire: &Wire, from: f64, p: &Placed, y: f64) {
         right -= FUSE;
         symbol::fuse(pen, right + 2.0, y, rating);
     }
-    pen.text(left + 0.5, y - 1.2, &format!("{} {}", wire.number, wire.size), Anchor::Start, false);
-    let below = format!("{} {}", wire.length, wire.current);
+    let [above, below] = wire.words();
+    pen.text(left + 0.5, y - 1.2, &above, Anchor::Start, false);
     pen.text(left + 0.5, y + 3.0, &below, Anchor::Start, false);
+    if wire.own_leads.is_some() {
+        return;
+    }
     if wire.chassis {
         let x = left + 2.5 + words_width(&below);
         symbol::frame(pen, x.min(right - 2.2), y);
@@ -127,7 +131,7 @@ fn node(pen: &mut Pen, p: &Placed) {
             words_at = (x, y + 2.0);
         }
         Kind::Solar => symbol::solar(pen, x, y),
-        Kind::Point | Kind::OtherSheet(_) => {
+        Kind::Point | Kind::Continued => {
             pen.dot(x + 1.0, y);
             above = 1.5;
             words_at = (x, y + 1.5);
@@ -137,7 +141,8 @@ fn node(pen: &mut Pen, p: &Placed) {
     for (n, line) in p.name.iter().rev().enumerate() {
         pen.text(x, lowest - n as f64 * LINE, line, Anchor::Start, true);
     }
-    let details = p.node.details.iter().flat_map(|d| words(d));
+    let details = p.node.said();
+    let details = details.iter().flat_map(|d| words(d));
     for (n, line) in details.enumerate() {
         pen.text(words_at.0, words_at.1 + LINE * 0.8 + n as f64 * LINE, &line, Anchor::Start, false);
     }

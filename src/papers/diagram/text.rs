@@ -45,6 +45,9 @@ fn node(out: &mut String, node: &Node, first: &str, rest: &str, zoom: u8) {
 
 /// `R3 10 mm² [40 A] 6.2 m ─ `; a fuse in brackets, on its side of the size.
 fn words_of(wire: &Wire, zoom: u8) -> String {
+    if let (Some([above, below]), true) = (wire.own_leads, zoom > 0) {
+        return format!("({above} {below}) ─ ");
+    }
     if wire.run.is_none() {
         return "─ ".into();
     }
@@ -81,6 +84,6 @@ fn sign(kind: Kind) -> &'static str {
         Kind::Inverter => "[=/~]",
         Kind::Mains => "[~/=]",
         Kind::Solar => "[sun]",
-        Kind::Point | Kind::OtherSheet(_) => "●",
+        Kind::Point | Kind::Continued => "●",
     }
 }

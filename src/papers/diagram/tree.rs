@@ -20,8 +20,8 @@ pub enum Kind {
     Inverter,
     Solar,
     Mains,
-    /// The drawing goes on on the sheet with this number.
-    OtherSheet(usize),
+    /// A point drawn before, from which the drawing goes on.
+    Continued,
 }
 
 /// A point or a device.
@@ -39,6 +39,21 @@ pub struct Node {
     pub wire: Option<Wire>,
     /// What hangs on it.
     pub children: Vec<Node>,
+    /// What hangs on it and is drawn elsewhere.
+    pub next: Vec<Next>,
+    /// The [`Next::key`] that leads here; 0 for a tree that begins.
+    pub key: usize,
+}
+
+/// Where a drawing goes on.
+#[derive(Clone, Debug)]
+pub struct Next {
+    /// Numbers of the runs.
+    pub what: String,
+    /// Which piece.
+    pub key: usize,
+    /// `below`, `on sheet 2`.
+    pub place: String,
 }
 
 /// The line of a run.
@@ -60,6 +75,8 @@ pub struct Wire {
     pub fuse_right: Option<String>,
     /// The vehicle's body is the way back.
     pub chassis: bool,
+    /// Words above and below the line of a source's own leads, which are not planned.
+    pub own_leads: Option<[&'static str; 2]>,
 }
 
 /// Lay out the trees.
@@ -194,8 +211,13 @@ impl Grow<'_> {
     /// Solar and mains at the point they feed.
     fn sources(&self, name: &str, node: &mut Node) {
         let (solar, mains) = (&self.plan.solar, &self.plan.mains);
+        let at = name;
         let mut add = |kind, name: &str, detail: String| {
-            node.children.push(Node { details: vec![detail], wire: Some(Wire::existing()), ..Node::new(kind, name) });
+            node.children.push(Node {
+                details: vec![detail],
+                wire: Some(Wire::own_leads(at)),
+                ..Node::new(kind, name)
+            });
         };
         if solar.array > Watts::ZERO && solar.at == name {
             add(Kind::Solar, "solar", solar.array.to_string());
@@ -224,6 +246,7 @@ impl Grow<'_> {
             current: run.filter(|r| r.current > Amps::ZERO).map(|r| r.current.to_string()).unwrap_or_default(),
             fuse_left,
             fuse_right,
+            own_leads: None,
             chassis: planned.is_some_and(|p| p.return_path == ReturnPath::Chassis),
         }
     }
@@ -233,11 +256,17 @@ impl Node {
     /// A node with nothing on it.
     pub fn new(kind: Kind, name: &str) -> Node {
         let (details, loads, children) = (Vec::new(), Vec::new(), Vec::new());
-        Node { kind, name: name.into(), details, loads, wire: None, children }
+        Node { kind, name: name.into(), details, loads, wire: None, children, next: Vec::new(), key: 0 }
+    }
+
+    /// Its details, and where what is not drawn here goes on.
+    pub fn said(&self) -> Vec<String> {
+        let next = self.next.iter().map(|n| format!("{} {}", n.what, n.place));
+        self.details.iter().cloned().chain(next).collect()
     }
 
     /// Nodes from here to the farthest leaf.
-    fn depth(&self) -> usize {
+    pub fn depth(&self) -> usize {
         1 + self.children.iter().map(Node::depth).max().unwrap_or(0)
     }
 }
@@ -254,6 +283,30 @@ impl Wire {
             fuse_left: None,
             fuse_right: None,
             chassis: false,
+            own_leads: None,
+        }
+    }
+
+    /// The leads that a source brings along, to the point it feeds: no run of
+    /// the plan, so nothing sizes or fuses them.
+    fn own_leads(at: &str) -> Wire {
+        let words = match at {
+            point::SERVICE_BATTERY | point::STARTER_BATTERY => ["own leads, fuse", "at the post: not planned"],
+            _ => ["own leads:", "not planned"],
+        };
+        Wire { own_leads: Some(words), ..Wire::existing() }
+    }
+
+    /// Whether words stand at its line.
+    pub fn has_words(&self) -> bool {
+        self.run.is_some() || self.own_leads.is_some()
+    }
+
+    /// What stands above and below its line.
+    pub fn words(&self) -> [String; 2] {
+        match self.own_leads {
+            Some([above, below]) => [above.into(), below.into()],
+            None => [format!("{} {}", self.number, self.size), format!("{} {}", self.length, self.current)],
         }
     }
 }

@@ -34,7 +34,7 @@ fn wiring(job: &Job, paper: &mut Document) {
             if count == 1 { "Wiring diagram".into() } else { format!("Wiring diagram, sheet {} of {count}", n + 1) };
         // As text it is one tree, however many sheets the drawing needs.
         let text = if n == 0 { text.clone() } else { String::new() };
-        paper.blocks.push(Block::Drawing(Drawing { caption, svg, text, wide: true }));
+        paper.blocks.push(Block::Drawing(Drawing { caption, svg, text }));
     }
 }
 
