@@ -10,7 +10,7 @@ use super::carrier::{CarrierDesign, carrier};
 use super::charger::{ChargerDesign, charge_current, charger_feed, lowest_driving_voltage};
 use super::cut_off::{CutOffDesign, cut_off, feed_resistance, sensing_path};
 use super::finding::{Finding, Severity};
-use super::panel::panels;
+use super::panel::{panels, post_leads};
 use super::protection::protect;
 use super::run::{CopperDesign, LoadSupply, RunDesign};
 use super::sizing::size_runs;
@@ -74,6 +74,7 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     charger_feed(&mut charger, plan, catalogue, feed, lowest_driving_voltage(plan, catalogue), &mut book);
     protect(plan, catalogue, &topology, &battery, &charger, &mut sizing.runs, &mut book);
     panels(plan, &topology, &sizing.runs, &budget, &mut book);
+    post_leads(plan, &mut book);
     let path = sensing_path(plan, &topology, &sizing.runs, &budget);
     let cut_off = cut_off(plan, catalogue, &topology, &budget, &battery, &charger, path, &mut book);
     let carrier = carrier(plan, catalogue, battery.bank.as_ref(), &mut book);

@@ -188,6 +188,8 @@ kinds! {
     ParallelAlike = "parallel-alike", Caution;
     /// Too cold to charge.
     ColdCharge = "cold-charge", Stop;
+    /// The heater pad's own draw is to be planned.
+    HeaterDraw = "heater-draw", Note;
     /// Too cold or too hot to use.
     TemperatureLimit = "temperature-limit", Stop;
     /// It may freeze at the lowest charge.
@@ -261,6 +263,8 @@ kinds! {
     FuseMissing = "fuse-missing", Stop;
     /// Several loads share a panel behind one fuse, their own cables unplanned.
     PanelFuses = "panel-fuses", Note;
+    /// Something hangs on the battery's posts without a run, so without a fuse.
+    LeadsUnplanned = "leads-unplanned", Caution;
     /// The fuse sits too far from its source.
     FuseFar = "fuse-far", Stop;
     /// The let-through energy is more than the cable stands.
@@ -340,6 +344,8 @@ kinds! {
     // Test sheet.
     /// A reading is at no point of the plan, or with nothing that draws.
     ReadingLoose = "reading-loose", Caution;
+    /// Readings are compared with sizes that the program may still change.
+    ReadingUnbuilt = "reading-unbuilt", Note;
     /// A value of a reading is still to be filled in.
     ReadingIncomplete = "reading-incomplete", Note;
     /// With all loads on, a point has less voltage than it should.

@@ -1,5 +1,6 @@
-//! What hangs on a panel: the short cables from it to each load are not runs of
-//! the plan, so nobody has sized or fused them yet. This says so, with numbers.
+//! Cables that are not in the plan: from a panel to each of its loads, and of
+//! what hangs straight on the battery's posts. Nobody has sized or fused them
+//! yet; this says so, with numbers.
 
 use super::book::Book;
 use super::budget::Budget;
@@ -7,7 +8,7 @@ use super::finding::{Finding, Kind};
 use super::run::RunDesign;
 use super::subject::Subject;
 use super::topology::Topology;
-use crate::plan::{Place, Plan};
+use crate::plan::{Place, Plan, Section, point};
 use crate::quantity::Amps;
 use std::collections::BTreeMap;
 
@@ -44,5 +45,36 @@ pub(super) fn panels(plan: &Plan, topology: &Topology, runs: &[RunDesign], budge
                 ))
                 .remedy(format!("or plan the cable to {} as 1 run of its own", plan.loads[small].name)),
         );
+    }
+}
+
+/// A caution for each thing that hangs on the service battery without a run: its leads have no fuse here.
+pub(super) fn post_leads(plan: &Plan, book: &mut Book) {
+    let posts = |at: &str| at == point::SERVICE_BATTERY;
+    let mut found = |subject: Subject, what: &str, place: Place| {
+        let text = format!(
+            "{what} hangs on the battery's posts by its own leads, which have no size and no fuse in this plan"
+        );
+        book.find(
+            Finding::new(Kind::LeadsUnplanned, subject, text)
+                .rule("a fuse at every source end, within 0.177 m of the post: 33 CFR 183.455")
+                .at(place)
+                .remedy(format!(
+                    "add 1 run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
+                    point::SERVICE_BATTERY
+                )),
+        );
+    };
+    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0 && posts(&l.at)) {
+        found(Subject::Load(i), &load.name, Place::load(i, "at"));
+    }
+    for (size, at, subject, what, section) in [
+        (plan.inverter.rating.get(), &plan.inverter.at, Subject::Inverter, "the inverter", Section::Inverter),
+        (plan.solar.array.get(), &plan.solar.at, Subject::Solar, "the solar controller", Section::Solar),
+        (plan.mains.current.get(), &plan.mains.at, Subject::Mains, "the mains charger", Section::Mains),
+    ] {
+        if size > 0.0 && posts(at) {
+            found(subject, what, Place::of(section, "at"));
+        }
     }
 }

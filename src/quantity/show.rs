@@ -84,8 +84,9 @@ impl Figure {
         }
     }
 
-    /// Shown with unit and all its digits (to nine places): what is edited, so
-    /// that taking it back unchanged changes nothing.
+    /// Shown with unit and all its digits (to nine places): what is edited. In
+    /// units that are not its own six figures are enough: text that is taken
+    /// back unchanged changes nothing anyway.
     pub fn exact(self, system: UnitSystem) -> String {
         let (value, symbol) = match self.unit {
             // These units change with the size of the number; the plain one is edited.
@@ -95,7 +96,11 @@ impl Figure {
         if !value.is_finite() {
             return String::new();
         }
-        let text = format!("{value:.9}");
+        let own = symbol == self.unit.symbol();
+        let size = if value == 0.0 { 1 } else { value.abs().log10().floor() as i32 + 1 };
+        let places = if own { 9 } else { (6 - size).clamp(0, 9) as usize };
+        let text = format!("{value:.places$}");
+        let text = if text.contains('.') { text } else { format!("{text}.") };
         let text = text.trim_end_matches('0').trim_end_matches('.');
         let text = if text == "-0" { "0" } else { text };
         match symbol {

@@ -145,11 +145,15 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
     facts.heading("Balance");
     facts.add("Last week", of(&scene, e.weekly_balance, "weekly balance"));
     facts.remark("Drift a week", of(&scene, e.drift, "drift"), "below 0 it runs down", Role::Muted);
-    facts.add("From driving", Cell::figure(&scene, e.ledger.from_driving));
-    facts.add("From the sun", Cell::figure(&scene, e.ledger.from_sun));
-    facts.add("From the mains", Cell::figure(&scene, e.ledger.from_mains));
-    facts.add("Used", Cell::figure(&scene, e.ledger.used));
-    facts.add("Lost in the battery", Cell::figure(&scene, e.ledger.lost));
+    // The books of the battery balance; what is offered and not taken is in none of them.
+    facts.add("Put into it", of(&scene, e.ledger.charged, "charge missing"));
+    facts.add("Drawn from it", of(&scene, e.ledger.drawn, "charge missing"));
+    facts.add("Lost in it", of(&scene, e.ledger.lost, "charge missing"));
+    facts.heading("Offered and used");
+    facts.add("Offered by driving", Cell::figure(&scene, e.ledger.from_driving));
+    facts.add("Offered by the sun", Cell::figure(&scene, e.ledger.from_sun));
+    facts.add("Offered by the mains", Cell::figure(&scene, e.ledger.from_mains));
+    facts.add("Used by the loads", Cell::figure(&scene, e.ledger.used));
     facts.heading("Wear a year");
     let cycles = Cell::words(scene.digits(Figure::number(e.cycles_a_year)));
     facts.add("Full cycles", cycles.topic(Subject::Endurance, "cycles a year"));

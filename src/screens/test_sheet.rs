@@ -4,8 +4,8 @@ use super::form::{self, form};
 use super::pane::{Body, Cell, Column, Pane, Row, Table, Text};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::run_name;
 use crate::engine::test_sheet::{Band, Fault, NextReading, ReadingResult, ReadingState, Verdict};
+use crate::engine::{Subject, run_name};
 use crate::plan::{Place, Section};
 use crate::quantity::{Amps, Ohms, Volts};
 
@@ -174,9 +174,9 @@ fn runs(scene: Scene<'_>) -> Pane<'_> {
             format!("run {}", r.run),
             vec![
                 Cell::words(run_name(scene.plan(), r.run)),
-                Cell::words(band(&scene, r.resistance)),
-                Cell::digits(&scene, r.current),
-                Cell::words(band(&scene, r.drop)),
+                Cell::words(band(&scene, r.resistance)).topic(Subject::Run(r.run), "test drop"),
+                Cell::digits(&scene, r.current).topic(Subject::Run(r.run), "test drop"),
+                Cell::words(band(&scene, r.drop)).topic(Subject::Run(r.run), "test drop"),
             ],
         )
     });

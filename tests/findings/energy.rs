@@ -18,9 +18,38 @@ fn surroundings() {
     ]);
 }
 
+/// What hangs on the posts has no fuse in the plan.
+#[test]
+fn leads() {
+    run(&[
+        Case {
+            kind: Kind::LeadsUnplanned,
+            raises: r#"mains = { current_a = 10, windows = ["20:00-06:00"], at = "service battery" }"#,
+            quiet: r#"mains = { current_a = 10, windows = ["20:00-06:00"], at = "panel" }"#,
+        },
+        Case {
+            kind: Kind::LeadsUnplanned,
+            raises: r#"load = [{ name = "pump", at = "service battery", power_w = 40 }]"#,
+            quiet: r#"load = [{ name = "pump", at = "panel", power_w = 40 }]"#,
+        },
+    ]);
+}
+
 /// With all loads on a reading names no run, but a point that has too little is said so.
 #[test]
 fn readings() {
+    let sized = r#"
+        run = [
+            { from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm2" },
+            { from = "cut-off", to = "panel", length_m = 1.5, size = "6 mm2" },
+        ]
+        charger.kind = "none"
+        reading = [{ at = "panel", with = "fridge", voltage_v = 13.15, posts_v = 13.20 }]"#;
+    run(&[Case {
+        kind: Kind::ReadingUnbuilt,
+        raises: r#"reading = [{ at = "panel", with = "fridge", voltage_v = 13.15, posts_v = 13.20 }]"#,
+        quiet: sized,
+    }]);
     run(&[Case {
         kind: Kind::ReadingOutside,
         raises: r#"reading = [{ at = "panel", with = "all loads", voltage_v = 12.60, posts_v = 13.20 }]"#,
@@ -140,6 +169,11 @@ fn battery_size() {
             kind: Kind::ParallelAlike,
             raises: r#"service_battery = { chemistry = "gel", capacity_ah = 300, in_parallel = 3 }"#,
             quiet: r#"service_battery = { chemistry = "gel", capacity_ah = 200, in_parallel = 1 }"#,
+        },
+        Case {
+            kind: Kind::HeaterDraw,
+            raises: "surroundings.coldest_c = -5\nservice_battery.heated = true",
+            quiet: "surroundings.coldest_c = 5\nservice_battery.heated = true",
         },
         Case {
             kind: Kind::VoltageMisfit,

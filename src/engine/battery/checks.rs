@@ -243,7 +243,10 @@ fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: 
             .rule(format!("charge temperature: {}", limits.from.words()))
             .at(place("heated"))
             .remedy_edit(
-                format!("1 heater pad that holds it above {} before charging", limits.charge_min),
+                format!(
+                    "a heater pad that holds it above {} before charging, planned as a load too",
+                    limits.charge_min
+                ),
                 place("heated"),
                 Some(Value::Flag(true)),
             );
@@ -256,6 +259,18 @@ fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: 
             );
         }
         book.find(finding);
+    }
+    if air.coldest.get() < limits.charge_min.get() && plan.service_battery.heated {
+        let text = format!(
+            "a heater pad has to hold it above {} in air of {}, and its draw counts only if it is a load of this plan",
+            limits.charge_min, air.coldest
+        );
+        book.find(
+            Finding::new(Kind::HeaterDraw, S, text)
+                .rule(format!("charge temperature: {}", limits.from.words()))
+                .at(place("heated"))
+                .remedy("enter the pad as a load with the watts on its label, such as 20 W for 6 h a day"),
+        );
     }
     for (is, limit, use_, severity) in [
         (air.coldest.get() < limits.discharge_min.get(), limits.discharge_min, "used below", Severity::Stop),

@@ -325,7 +325,10 @@ impl Judge<'_> {
         let words = if under {
             format!("raise it with a jack under a board, and keep out from under it until all {studs} nuts are on")
         } else {
-            "lift with 2 people or a hoist, by its handles, with the posts covered".into()
+            match lifting.by {
+                Lift::Jack => "lower it with a hoist or slide it off a lifting table of the same height; posts covered, 2 people to guide it".into(),
+                _ => "lift with 2 people, by its handles, with the posts covered".into(),
+            }
         };
         let rule = format!("more than {limit}: {}", self.catalogue.rules.number_source(key));
         Some(

@@ -262,7 +262,7 @@ fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
             .rule("some shops sell automotive cable by its outside diameter (common trade labelling, no standard)")
             .at(Place::of(Section::Rules, "sizes"))
             .remedy(format!(
-                "ask for mm² of copper, or count the strands: {} size(s) of this plan can be mistaken",
+                "ask for mm² of copper, or count the strands; sizes of this plan that can be mistaken: {}",
                 traps.len()
             )),
     )

@@ -43,6 +43,7 @@ pub(super) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
         };
         book.find(finding);
     }
+    unbuilt(plan, sheet, book);
     for verdict in [&sheet.service, &sheet.feed] {
         Judge { plan, rules, sheet }.verdict(verdict, book);
     }
@@ -54,6 +55,24 @@ pub(super) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
             .note(format!("sound between {} and {}", run.drop.low.max(Volts::ZERO), run.drop.high));
         book.work(Subject::Run(run.run), "test drop", working);
     }
+}
+
+/// A size that the program chose follows the plan; what was measured is a cable that stays.
+fn unbuilt(plan: &Plan, sheet: &TestSheet, book: &mut Book) {
+    let used = sheet.readings.iter().any(|r| matches!(r.state, ReadingState::Used | ReadingState::Compared));
+    let free: Vec<usize> = (0..plan.runs.len()).filter(|&i| plan.runs[i].size.is_none()).collect();
+    let (Some(&first), true) = (free.first(), used) else { return };
+    let text = format!(
+        "the readings are compared with the planned sizes, and {} of {} are still chosen by the program",
+        free.len(),
+        plan.runs.len()
+    );
+    book.find(
+        Finding::new(Kind::ReadingUnbuilt, Subject::TestSheet, text)
+            .rule("a change of the plan changes a size that is not given, and with it what a reading should be")
+            .at(Place::run(first, "size"))
+            .remedy(format!("give each run the size that was built, beginning with R{}", first + 1)),
+    );
 }
 
 /// A reading with all loads on cannot name a run, but it can be wrong.

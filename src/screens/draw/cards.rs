@@ -3,6 +3,7 @@
 use super::width::{width, wrap};
 use crate::engine::{Topic, Working};
 use crate::plan::field_at;
+use crate::quantity::{Figure, UnitSystem};
 use crate::screens::app::App;
 use crate::screens::overlay::Card;
 use crate::screens::theme::Role;
@@ -122,7 +123,8 @@ fn numbers_in(formula: &str, working: &Working) -> String {
     let mut word = String::new();
     let flush = |word: &mut String, out: &mut String| {
         match working.inputs.iter().find(|i| i.symbol == word) {
-            Some(input) => out.push_str(&input.value.digits(crate::quantity::UnitSystem::Metric)),
+            // As the formula reckons: a share of 18.2 % is 0.182, 40 mΩ are 0.04 Ω.
+            Some(input) => out.push_str(&Figure::number(input.value.value).digits(UnitSystem::Metric)),
             None => out.push_str(word),
         }
         word.clear();
