@@ -94,6 +94,7 @@ pub const NUMBER_KEYS: &[&str] = &[
     "alternator-road-share",     // hot output at road speed as a share of the rating
     "charger-input-low-v",       // lowest voltage a charger may meet at its terminals, V
     "variable-alternator-low-v", // lowest steady voltage of a variable alternator, V
+    "charge-below-v",            // charge voltage under the chemistry's own that still fills lead-acid, V
     "solar-derating-mppt",       // share of the array's rating that reaches the battery
     "solar-derating-shunt",      // the same for a shunt controller
     "overcharge-factor",         // Ah put in per Ah taken out, lead-acid

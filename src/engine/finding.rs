@@ -209,6 +209,10 @@ kinds! {
     ChargerFast = "charger-fast", Stop;
     /// The charge voltage is above what the chemistry stands.
     ChargeVoltage = "charge-voltage", Stop;
+    /// The charge voltage is below what fills the battery.
+    ChargeVoltageLow = "charge-voltage-low", Caution;
+    /// Over a week less comes in than is used.
+    ChargeShort = "charge-short", Caution;
     /// More than the alternator has to give.
     AlternatorShort = "alternator-short", Caution;
     /// No standard charger fits between the bounds.

@@ -46,6 +46,11 @@ pub fn plan_of(text: &str, catalogue: &Catalogue) -> Plan {
     read.plan
 }
 
+/// Findings of one kind of the changed plan.
+pub fn found_with(changes: &str, kind: FindingKind) -> Vec<Finding> {
+    found(changes, kind, &Catalogue::embedded().unwrap())
+}
+
 fn found(changes: &str, kind: FindingKind, catalogue: &Catalogue) -> Vec<Finding> {
     let plan = plan_with(changes, catalogue);
     design(&plan, catalogue).findings.into_iter().filter(|f| f.kind == kind).collect()

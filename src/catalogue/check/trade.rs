@@ -45,6 +45,7 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("alternator-road-share", 0.1, 1.0),
     ("charger-input-low-v", 8.0, 14.0),
     ("variable-alternator-low-v", 10.0, 14.5),
+    ("charge-below-v", 0.0, 1.5),
     ("solar-derating-mppt", 0.1, 1.0),
     ("solar-derating-shunt", 0.1, 1.0),
     ("overcharge-factor", 1.0, 2.0),

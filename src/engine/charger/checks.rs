@@ -2,7 +2,7 @@
 
 use super::bounds::Bounds;
 use super::relay::misfit;
-use super::{ChargerDesign, lowest_driving_voltage, sources};
+use super::{ChargerDesign, balance, lowest_driving_voltage, sources, unmet, voltages};
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::battery::BatteryDesign;
 use crate::engine::book::Book;
@@ -20,24 +20,28 @@ pub(super) fn check(
     out: &ChargerDesign,
     book: &mut Book,
 ) {
-    no_charge(plan, bounds, book);
     vehicle(plan, catalogue, chemistry, book);
+    voltages::service(plan, catalogue, chemistry, book);
+    voltages::starter(plan, catalogue, book);
+    let none = no_charge(plan, bounds, book);
+    if !none && !slow(plan, catalogue, chemistry, bounds, out, book) {
+        balance::check(plan, catalogue, chemistry, bounds, out, book);
+    }
     let Some(current) = out.current else { return };
-    voltage(plan, chemistry, book);
-    slow(plan, bounds, out, current, book);
     fast(plan, chemistry, battery, out, current, book);
     alternator(plan, out, current, book);
-    none_fits(plan, bounds, out, current, book);
+    unmet::check(plan, catalogue, chemistry, bounds, out, book);
 }
 
 fn charger_place(key: &'static str) -> Place {
     Place::of(Section::Charger, key)
 }
 
-fn no_charge(plan: &Plan, bounds: &Bounds, book: &mut Book) {
+/// Whether nothing charges it, and that said.
+fn no_charge(plan: &Plan, bounds: &Bounds, book: &mut Book) -> bool {
     let by_driving = plan.charger.kind != ChargerKind::None && bounds.hours.get() > 0.0;
     if by_driving || plan.solar.array.get() > 0.0 || sources::has_mains(plan) {
-        return;
+        return false;
     }
     let (text, place) = if plan.charger.kind == ChargerKind::None {
         ("nothing charges the service battery: no charger, no solar, no mains", charger_place("kind"))
@@ -53,6 +57,7 @@ fn no_charge(plan: &Plan, bounds: &Bounds, book: &mut Book) {
             .at(place)
             .remedy(format!("plan driving, or an array of at least 100 W, or mains; a day takes {}", bounds.put_back)),
     );
+    true
 }
 
 /// Things that follow from the kind of charger and alternator alone.
@@ -106,34 +111,24 @@ fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut
     }
 }
 
-/// A charge voltage that the plan gives is taken as it is at every temperature.
-fn voltage(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
-    let (Some(given), most) = (plan.charger.output_voltage, chemistry.charge.max) else { return };
-    if plan.charger.kind != ChargerKind::DcDc || given.get() <= most.get() + 1e-9 {
-        return;
+/// Whether a day of driving puts back too little, and that said.
+fn slow(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    b: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) -> bool {
+    let sun = out.solar_stored * b.weeks_share.max(1.0);
+    let enough = out.a_day.get() + sun.get() >= b.put_back.get() - 1e-6;
+    if out.current.is_none() || enough || b.hours.get() <= 0.0 {
+        return false;
     }
-    let good = chemistry.charge.absorption;
-    book.find(
-        Finding::new(
-            Kind::ChargeVoltage,
-            Subject::Charger,
-            format!("the charger gives {given}; {} stands at most {most} at its posts", chemistry.name),
-        )
-        .rule(format!("highest charge voltage: {}", chemistry.charge.from.words()))
-        .at(charger_place("output_v"))
-        .remedy_number(format!("set it to {good}"), charger_place("output_v"), good.get()),
-    );
-}
-
-fn slow(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut Book) {
-    let others = out.solar_a_day * b.weeks_share.max(1.0);
-    if out.a_day.get() + others.get() >= b.put_back.get() - 1e-6 || b.hours.get() <= 0.0 {
-        return;
-    }
-    let missing = b.put_back - out.a_day - others;
+    let missing = b.put_back - out.a_day - sun;
     let text = format!(
-        "a day's driving of {} at {current} puts back {}, the sun {others}; {} are needed, {missing} are missing",
-        b.hours, out.a_day, b.put_back
+        "a day's driving of {} at {} puts back {}, the sun {sun}; {} are needed, {missing} are missing",
+        b.hours, out.steady, out.a_day, b.put_back
     );
     let mut finding = Finding::new(Kind::ChargerSlow, Subject::Charger, text)
         .rule("over a week as much must come in as goes out")
@@ -147,16 +142,9 @@ fn slow(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut 
         let words = format!("a charger of {} or more puts it back", b.by_draw);
         finding = finding.remedy_number(words, charger_place("current_a"), b.by_draw.get().ceil());
     }
-    let sun =
-        if plan.solar.sun_hours.is_some() && out.sun_hours.get() > 0.0 { out.sun_hours } else { SunHours::new(2.5) };
-    let watts = missing.get() / b.weeks_share.max(1.0) * out.output.get() / (0.7 * sun.get());
-    let more = Watts::new((watts / 10.0).ceil() * 10.0);
-    finding = finding.remedy_number(
-        format!("{more} more of solar array make up for it at {sun} of sun"),
-        Place::of(Section::Solar, "array_w"),
-        (plan.solar.array + more).get(),
-    );
+    let finding = balance::with_array(finding, plan, catalogue, chemistry, missing / b.weeks_share.max(1.0));
     book.find(finding.remedy(format!("or use {missing} less between drives")));
+    true
 }
 
 fn fast(
@@ -230,46 +218,5 @@ fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) 
     } else {
         finding
     };
-    book.find(finding);
-}
-
-fn none_fits(plan: &Plan, b: &Bounds, out: &ChargerDesign, current: Amps, book: &mut Book) {
-    if plan.charger.kind != ChargerKind::DcDc
-        || plan.charger.current.is_some()
-        || b.hours.get() <= 0.0
-        || b.fits(current)
-    {
-        return;
-    }
-    // What the sun brings may make up for a charger under the lower bound.
-    let tight = b.tightest().cloned().unwrap_or_default();
-    if current.get() <= tight.amps.get() && out.a_day.get() + out.solar_a_day.get() * b.weeks_share >= b.put_back.get()
-    {
-        return;
-    }
-    let text = if b.by_draw.get() > tight.amps.get() || !b.reachable {
-        format!(
-            "the draw asks for {} or more, but {} allows {} at most; {current} is chosen, {} short",
-            b.by_draw,
-            tight.name,
-            tight.amps,
-            (b.by_draw - current).max(Amps::ZERO)
-        )
-    } else {
-        format!("no standard current lies between {} and {}; {current} is chosen", b.by_draw, tight.amps)
-    };
-    let missing = (b.put_back - out.a_day).max(AmpHours::ZERO);
-    let mut finding = Finding::new(Kind::ChargerNone, Subject::Charger, text)
-        .rule("the current must put the draw back in the time driven and stay within what battery and alternator bear")
-        .at(charger_place("current_a"))
-        .remedy(format!("use {missing} less a driving day, or drive longer than {}", b.hours));
-    if tight.name == "battery" {
-        let needed = out.capacity * (b.by_draw / tight.amps.max(Amps::new(0.1)));
-        finding = finding.remedy_number(
-            format!("or a battery of {needed}, which takes {}", b.by_draw),
-            Place::of(Section::ServiceBattery, "capacity_ah"),
-            needed.get().ceil(),
-        );
-    }
     book.find(finding);
 }

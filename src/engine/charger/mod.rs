@@ -8,15 +8,19 @@
 //! hotter the longer they work; their hot figures are used throughout.
 
 mod alternator;
+mod balance;
 mod bounds;
 mod checks;
 mod feed;
 mod recovery;
 mod relay;
 mod sources;
+mod unmet;
+mod voltages;
 mod working;
 
 pub use alternator::{lowest_driving_voltage, spare_idle, spare_road};
+pub use balance::Balance;
 pub use feed::{charger_feed, input_current, input_with_feed};
 pub use recovery::{RechargePoint, acceptance, charge_after, hours_to, put_back_factor, recharge_curve};
 pub use relay::RelayComparison;
@@ -36,6 +40,8 @@ pub struct ChargerDesign {
     pub capacity: AmpHours,
     /// Output current: as given or as chosen; `None` when there is no charger.
     pub current: Option<Amps>,
+    /// What it gives for hours: that current; through a relay no more than battery and hot alternator bear. Zero without a charger.
+    pub steady: Amps,
     /// Charge voltage at its output, at 25 °C.
     pub output: Volts,
     /// Highest charge voltage: compensated for the coldest air.
@@ -70,8 +76,14 @@ pub struct ChargerDesign {
     pub sun_hours: SunHours,
     /// Charge from the sun on a usual day.
     pub solar_a_day: AmpHours,
+    /// What of it is stored: less by what a charge takes more than it gives back.
+    pub solar_stored: AmpHours,
+    /// That as a share of the charge used a day.
+    pub solar_share: Share,
     /// Charge from the mains on a usual day with it.
     pub mains_a_day: AmpHours,
+    /// What is used and what comes in, averaged over a week.
+    pub balance: Balance,
     /// Driving time from the planned depth to each state of charge.
     pub recovery: Vec<Recovery>,
     /// A plain relay instead, where that is possible.
@@ -98,14 +110,22 @@ pub struct Recovery {
     pub hours: Option<Hours>,
 }
 
-/// Charge voltage at 25 °C: the plan's or the chemistry's.
-pub fn charge_voltage(plan: &Plan, chemistry: &Chemistry) -> Volts {
-    plan.charger.output_voltage.unwrap_or(chemistry.charge.absorption)
+/// Charge voltage that does not depend on the air: a relay's is the alternator's, a charger's the plan's.
+fn fixed_voltage(plan: &Plan) -> Option<Volts> {
+    match plan.charger.kind {
+        ChargerKind::Relay => Some(plan.vehicle.alternator_voltage),
+        ChargerKind::DcDc | ChargerKind::None => plan.charger.output_voltage,
+    }
 }
 
-/// Charge voltage at an air temperature, never above the chemistry's highest unless the plan says so.
+/// Charge voltage at 25 °C: a relay's, the plan's or the chemistry's.
+pub fn charge_voltage(plan: &Plan, chemistry: &Chemistry) -> Volts {
+    fixed_voltage(plan).unwrap_or(chemistry.charge.absorption)
+}
+
+/// Charge voltage at an air temperature, never above the chemistry's highest unless plan or relay say so.
 pub fn charge_voltage_at(plan: &Plan, chemistry: &Chemistry, air: Celsius) -> Volts {
-    match plan.charger.output_voltage {
+    match fixed_voltage(plan) {
         Some(given) => given,
         None => compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, air).min(chemistry.charge.max),
     }
@@ -170,12 +190,15 @@ pub fn charge_current(
     out.output = charge_voltage(plan, chemistry);
     out.output_highest = charge_voltage_at(plan, chemistry, plan.surroundings.coldest).max(out.output);
     out.solar_a_day = solar_a_day(plan, catalogue, chemistry);
+    out.solar_stored = out.solar_a_day / bounds.factor;
+    out.solar_share = if day.charge.get() > 0.0 { Share::new(out.solar_stored / day.charge) } else { Share::ZERO };
     out.mains_a_day = sources::mains_a_day(plan, catalogue, chemistry, bank.capacity);
     out.to_put_back = bounds.put_back;
     out.current = current_for(plan, catalogue, chemistry, bank.capacity, &day);
     let from = Share::FULL - planned_depth(plan, chemistry);
     if let Some(current) = out.current {
-        let net = current - driving_load(&day);
+        out.steady = current;
+        let net = out.steady - driving_load(&day);
         out.net = net.max(Amps::ZERO);
         let after = charge_after(catalogue, chemistry, bank.capacity, net, from, bounds.hours);
         out.a_day = bank.capacity * (after - from).get();
@@ -195,6 +218,7 @@ pub fn charge_current(
         out.input = out.input_sizing;
         out.input_voltage = out.lowest_input;
     }
+    out.balance = balance::balance(plan, &day, &bounds, &out, book);
     working::record(plan, catalogue, chemistry, bank, &day, &bounds, &out, book);
     checks::check(plan, catalogue, chemistry, battery, &bounds, &out, book);
     out

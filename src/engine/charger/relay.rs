@@ -82,7 +82,7 @@ pub(super) fn misfit(plan: &Plan, catalogue: &Catalogue, service: &Chemistry, st
         return Some(format!("{} and {} must not be joined", starter.name, service.name));
     }
     let difference = service.charge.absorption - plan.vehicle.alternator_voltage;
-    (difference.get() > 0.6).then(|| {
+    (difference.get() > catalogue.rules.number("charge-below-v")).then(|| {
         format!("it wants {} and the alternator gives {}", service.charge.absorption, plan.vehicle.alternator_voltage)
     })
 }

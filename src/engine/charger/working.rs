@@ -3,7 +3,7 @@
 use super::alternator::{idle_share, lowest_driving_voltage, road_share};
 use super::bounds::Bounds;
 use super::{Bound, ChargerDesign, charge_voltage_at, sources};
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::{Catalogue, Chemical, Chemistry};
 use crate::engine::battery::{Bank, planned_depth};
 use crate::engine::book::Book;
 use crate::engine::budget::DayDraw;
@@ -52,7 +52,7 @@ pub(super) fn record(
     out: &ChargerDesign,
     book: &mut Book,
 ) {
-    sun_and_mains(plan, catalogue, chemistry, bank, bounds, out, book);
+    sun_and_mains(plan, catalogue, chemistry, bank, day, bounds, out, book);
     if out.current.is_none() {
         return;
     }
@@ -180,8 +180,12 @@ fn recovery(
 fn input(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, out: &ChargerDesign, book: &mut Book) {
     let current = out.current.unwrap_or(Amps::ZERO);
     let c = &chemistry.charge;
-    let highest = match plan.charger.output_voltage {
-        Some(given) => Working::new("highest charge voltage", "V", out.output_highest).with("V", "given", given),
+    let highest = match super::fixed_voltage(plan) {
+        Some(fixed) => {
+            let meaning =
+                if plan.charger.kind == ChargerKind::Relay { "alternator's, through the relay" } else { "given" };
+            Working::new("highest charge voltage", "V", out.output_highest).with("V", meaning, fixed)
+        }
         None => Working::new("highest charge voltage", "max(V, min(M, V + k * (T - 25)))", out.output_highest)
             .with("V", "charge voltage at 25 °C", out.output)
             .with("M", "never above", c.max)
@@ -205,11 +209,24 @@ fn input(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, out: &Charge
     book.work(Subject::Charger, "input for sizing", working.source(source));
 }
 
+fn put_back_source(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
+    match chemistry.chemical {
+        Chemical::LeadAcid => format!(
+            "the larger of overcharge and efficiency: {}; {}",
+            catalogue.rules.number_source("overcharge-factor"),
+            chemistry.charge.from.words()
+        ),
+        _ => chemistry.charge.from.words(),
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
 fn sun_and_mains(
     plan: &Plan,
     catalogue: &Catalogue,
     chemistry: &Chemistry,
     bank: &Bank,
+    day: &DayDraw,
     b: &Bounds,
     out: &ChargerDesign,
     book: &mut Book,
@@ -241,6 +258,26 @@ fn sun_and_mains(
             working
                 .with_from("h", "peak-sun hours", out.sun_hours, Subject::Solar, "sun hours")
                 .source(catalogue.rules.number_source(key)),
+        );
+        book.work(
+            Subject::Solar,
+            "stored a day",
+            Working::new("charge that the sun of a usual day stores", "Q / f", out.solar_stored)
+                .with_from("Q", "charge from the sun", out.solar_a_day, Subject::Solar, "a day")
+                .with("f", "charge put in per charge stored", Figure::number(b.factor))
+                .source(put_back_source(catalogue, chemistry)),
+        );
+        book.work(
+            Subject::Solar,
+            "share of the need",
+            Working::new(
+                "share of the day's need that the sun brings",
+                if day.charge.get() > 0.0 { "Q / U" } else { "" },
+                out.solar_share,
+            )
+            .with_from("Q", "stored a day", out.solar_stored, Subject::Solar, "stored a day")
+            .with_from("U", "charge used a day", day.charge, Subject::Budget, "charge a day")
+            .source("stored over used"),
         );
     }
     if sources::has_mains(plan) {

@@ -159,12 +159,19 @@ fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
             out.reconnect, out.charging
         );
         let good = (out.charging - Volts::new(0.1)).max(out.cut + case.device.step);
-        book.find(
-            Finding::new(Kind::ReconnectHigh, S, text)
-                .rule("reconnect below what charging reaches at the hottest air")
-                .at(reconnect_place)
-                .remedy_number(format!("reconnect at {good}"), reconnect_place, good.get()),
-        );
+        let finding = Finding::new(Kind::ReconnectHigh, S, text)
+            .rule("reconnect below what charging reaches at the hottest air")
+            .at(reconnect_place);
+        // Where charging does not even come a step above the cut-off, no setting closes it again.
+        book.find(if out.charging.get() < (out.cut + case.device.step).get() {
+            let needed = out.reconnect + Volts::new(0.1);
+            finding.as_severity(Severity::Stop).remedy(format!(
+                "charge with {needed} or more, or cut off at {} or less",
+                out.charging - case.device.step
+            ))
+        } else {
+            finding.remedy_number(format!("reconnect at {good}"), reconnect_place, good.get())
+        });
     }
 }
 

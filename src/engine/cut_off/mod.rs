@@ -238,10 +238,7 @@ fn charging(plan: &Plan, chemistry: &Chemistry, charger: &ChargerDesign, usual: 
     // Compensation lowers the voltage only above 25 °C.
     let hottest = Celsius::new(plan.surroundings.hottest.get().max(TABLE_AIR.get()));
     let device = if charger.current.is_some() {
-        match plan.charger.kind {
-            crate::plan::ChargerKind::Relay => plan.vehicle.alternator_voltage,
-            _ => super::charger::charge_voltage_at(plan, chemistry, hottest),
-        }
+        super::charger::charge_voltage_at(plan, chemistry, hottest)
     } else {
         super::battery::compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, hottest)
     };

@@ -10,7 +10,7 @@ use crate::engine::charger::{charge_voltage_at, has_mains, solar_current};
 use crate::engine::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::design::Design;
 use crate::engine::sun::{CLOUD_SHARE, SunDay};
-use crate::plan::{ChargerKind, Load, Plan, Weekdays, point};
+use crate::plan::{Load, Plan, Weekdays, point};
 use crate::quantity::*;
 
 /// A plan ready to be simulated, as often as wanted.
@@ -109,7 +109,7 @@ impl<'a> Scenario<'a> {
             driving_days: plan.vehicle.driving_days,
             mains: Minutes::of(&plan.mains.windows),
             mains_days: if has_mains(plan) { plan.mains.weekdays } else { Weekdays::none() },
-            charger: design.charger.current.filter(|_| plan.charger.kind != ChargerKind::None).map_or(0.0, Amps::get),
+            charger: design.charger.steady.get(),
             mains_current: plan.mains.current.get(),
             solar: solar_current(plan, catalogue, chemistry).get(),
             behind: SourcesBehind {
@@ -179,10 +179,7 @@ impl<'a> Scenario<'a> {
 
     /// Charge voltage at an air temperature.
     pub(super) fn charge_volts(&self, air: Celsius) -> f64 {
-        match self.plan.charger.kind {
-            ChargerKind::Relay => self.plan.vehicle.alternator_voltage.get(),
-            _ => charge_voltage_at(self.plan, self.chemistry, air).get(),
-        }
+        charge_voltage_at(self.plan, self.chemistry, air).get()
     }
 
     /// The sun of a day: its course, and the factor that makes its hours what they are meant to be.

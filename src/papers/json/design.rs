@@ -128,6 +128,7 @@ fn charger(c: &ChargerDesign) -> Value {
         "spare_idle_a": number(c.spare_idle),
         "spare_road_a": number(c.spare_road),
         "solar_a_day_ah": number(c.solar_a_day),
+        "solar_share": number(c.solar_share),
         "mains_a_day_ah": number(c.mains_a_day),
         "recovery": c.recovery.iter().map(recovery).collect::<Vec<_>>(),
     })

@@ -20,7 +20,10 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Charger", "none".into()));
     }
     if charger.solar_a_day.get() > 0.0 {
-        facts.push(("Sun", format!("{} on a usual day", charger.solar_a_day)));
+        facts.push((
+            "Sun",
+            format!("{} on a usual day, {} of the day's need", charger.solar_a_day, charger.solar_share),
+        ));
     }
     if charger.mains_a_day.get() > 0.0 {
         facts.push(("Mains", format!("{} on a day plugged in", charger.mains_a_day)));

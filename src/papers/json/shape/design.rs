@@ -94,6 +94,7 @@ pub(super) const OBJECTS: &[Object] = &[
             ("spare_idle_a", "hot alternator at idle, less the vehicle's own draw"),
             ("spare_road_a", "the same on the road"),
             ("solar_a_day_ah", "from the sun on a usual day"),
+            ("solar_share", "what of it is stored, as a share of the charge used a day"),
             ("mains_a_day_ah", "from the mains on a day plugged in"),
             ("recovery", "driving time until charged again"),
         ],
