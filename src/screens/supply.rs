@@ -84,7 +84,7 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
     let of_source = |there: bool, amount: crate::quantity::AmpHours, subject: Subject| {
         if there { Cell::figure(&scene, amount).topic(subject, "a day") } else { none() }
     };
-    let share = if sun { format!("{} of the day's need", scene.show(c.solar_share)) } else { String::new() };
+    let share = if sun { format!("{} of the need", scene.show(c.solar_share)) } else { String::new() };
     facts.remark("Sun", of_source(sun, c.solar_a_day, Subject::Solar), share, Role::Muted);
     facts.add("Mains", of_source(mains, c.mains_a_day, Subject::Mains));
     facts.heading("Driving time to recover");
