@@ -237,7 +237,7 @@ Examples:
   loomwright cut-off agm 100Ah 8A
   loomwright cut-off lithium-iron-phosphate 100Ah 12A --reserve 20%")]
 pub struct CutOff {
-    /// Chemistry of the battery: flooded, agm, gel, lithium-iron-phosphate, …
+    /// Chemistry of the battery: flooded, agm, gel, lithium-iron-phosphate (lfp), …
     pub chemistry: String,
     /// Rated capacity of the bank.
     pub capacity: String,
@@ -259,11 +259,14 @@ Writes report, wiring diagram, cut list, parts list, labels, commissioning sheet
 and owner's card, as Markdown and HTML for printing, SVG and CSV.
 
 Examples:
-  loomwright papers van.toml --into van-papers
+  loomwright papers van.toml van-papers
   loomwright papers van.toml --into van-papers --replace")]
 pub struct Papers {
     #[command(flatten)]
     pub plan: PlanArgument,
+    /// Folder to write into; the same as --into.
+    #[arg(value_name = "FOLDER", conflicts_with = "into")]
+    pub folder: Option<PathBuf>,
     /// Folder to write into; made when it is not there.
     #[arg(long, value_name = "FOLDER", default_value = "papers")]
     pub into: PathBuf,

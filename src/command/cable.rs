@@ -29,6 +29,7 @@ pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
 fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failure> {
     let run = |key| Place::run(0, key);
     let family = typed::word("sizes", &asked.sizes, Place::of(Section::Rules, "sizes"), catalogue)?;
+    let family = if SizeFamily::from_key(&family) == Some(SizeFamily::Awg) { Family::Awg } else { Family::Metric };
     let air = match &asked.air {
         Some(text) => Some(typed::number("air", text, run("air_c"), catalogue)?),
         None => None,
@@ -41,8 +42,8 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
         place: typed::word("place", &asked.through, run("surroundings"), catalogue)?,
         air,
         bundled_with: asked.bundled_with,
-        family: if SizeFamily::from_key(&family) == Some(SizeFamily::Awg) { Family::Awg } else { Family::Metric },
-        size: asked.size.as_ref().map(|s| typed::word("size", s, run("size"), catalogue)).transpose()?,
+        family,
+        size: asked.size.as_ref().map(|s| typed::size(s, family, catalogue)).transpose()?,
         chassis: asked.chassis,
         joints: if asked.cable_alone { 0 } else { asked.joints },
         fused: !asked.cable_alone,

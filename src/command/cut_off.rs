@@ -3,7 +3,7 @@
 use super::arguments::{Common, CutOff};
 use super::failure::Failure;
 use super::status::Status;
-use super::{input, output, typed};
+use super::{input, message, output, typed};
 use crate::engine::{Book, Severity, cut_off_question};
 use crate::papers::{self, CutOffAnswer, plain};
 use crate::plan::{Place, Section};
@@ -12,7 +12,7 @@ use crate::plan::{Place, Section};
 pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let battery = |key| Place::of(Section::ServiceBattery, key);
-    let key = typed::word("chemistry", &asked.chemistry, battery("chemistry"), &catalogue)?;
+    let (key, note) = typed::chemistry(&asked.chemistry, &catalogue)?;
     let capacity = typed::number("capacity", &asked.capacity, battery("capacity_ah"), &catalogue)?;
     let current = typed::number("current", &asked.current, Place::run(0, "current_a"), &catalogue)?;
     let reserve = match &asked.reserve {
@@ -22,6 +22,9 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
     let Some(chemistry) = catalogue.chemistry(&key) else {
         return Err(Failure::new(format!("there is no chemistry `{key}`"), "loomwright catalogue chemistries"));
     };
+    if let Some(note) = note {
+        output::message(&message::note(&note, &common.look()), common.color);
+    }
     let mut book = Book::default();
     let design = cut_off_question(chemistry, capacity, current, reserve, &mut book);
     let answer = CutOffAnswer {

@@ -37,6 +37,13 @@ pub fn error(what: &str, help: &str, look: &Look) -> String {
     out
 }
 
+/// Something to know that stops nothing.
+pub fn note(what: &str, look: &Look) -> String {
+    let lines = wrap(&look.ink(what), look.width.saturating_sub(6));
+    let line = |(n, l): (usize, &String)| format!("{}{l}\n", if n == 0 { "note: " } else { "      " });
+    lines.iter().enumerate().map(line).collect()
+}
+
 fn heading(what: &str, look: &Look) -> String {
     let mut out = String::new();
     for (n, line) in wrap(what, look.width.saturating_sub(7)).iter().enumerate() {

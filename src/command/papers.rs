@@ -17,7 +17,8 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     let files = bundle(&job, &common.look());
-    let folder = papers.into.clone();
+    let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
+    refuse_a_file(&folder)?;
     if !papers.replace {
         refuse_to_replace(&folder, &files)?;
     }
@@ -33,6 +34,17 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
         output::result(&common.look().ink_lines(&list), common.color)?;
     }
     Ok(Status::of(&design))
+}
+
+/// A folder cannot be made where a file of that name is, nor within one.
+fn refuse_a_file(folder: &Path) -> Result<(), Failure> {
+    match folder.ancestors().find(|p| p.exists()).filter(|p| !p.is_dir()) {
+        Some(file) => Err(Failure::new(
+            format!("{} is a file, and the papers need a folder", file.display()),
+            "name a folder, such as van-papers; it is made when it is not there",
+        )),
+        None => Ok(()),
+    }
 }
 
 /// Nothing is lost by a slip in the folder's name.

@@ -94,6 +94,10 @@ fn papers_go_into_a_folder_and_replace_nothing_unasked() {
     assert_eq!(again.status.code(), Some(2));
     assert!(err(&again).contains("--replace"));
     assert_eq!(run(&["papers", "--into", into, "--replace"]).status.code(), Some(0));
+    // The folder may also follow the plan.
+    let (plan, second) = (example_paths()[0].display().to_string(), folder.path().join("second"));
+    assert_eq!(run(&["papers", &plan, second.to_str().unwrap()]).status.code(), Some(0));
+    assert!(second.join("report.html").is_file());
 }
 
 /// A user's own profile changes what the program knows; a broken one is named.

@@ -50,6 +50,10 @@ fn what_the_readme_points_at_is_there() {
     for target in targets {
         assert!(super::root().join(target).exists(), "README points at {target}, which is not there");
     }
+    for picture in std::fs::read_dir(super::root().join("screenshots")).unwrap() {
+        let name = picture.unwrap().file_name().into_string().unwrap();
+        assert!(text.contains(&format!("](screenshots/{name})")), "README does not show screenshots/{name}");
+    }
     let first = text.lines().find(|l| !l.starts_with('#') && !l.is_empty()).unwrap_or_default();
     assert!(first.starts_with("Loomwright sizes a 12-volt"), "the README opens with the job");
 }

@@ -139,3 +139,25 @@ fn sheets_have_a_place_for_the_date_and_lugs_are_sold_as_they_are() {
     says(&bees["report.md"], &["critical drop, ordinary drop, tolerant drop"]);
     says(&bees["report.md"], &["Every chemistry for this job", " years |"]);
 }
+
+#[test]
+fn loads_behind_the_inverter_are_not_left_out_of_the_voltages() {
+    let van = papers(example("bird-ringing-van"));
+    says(&van["report.md"], &["## Voltage at the loads", "| laptop |", "through the inverter |", "## Cut-off"]);
+}
+
+#[test]
+fn one_is_one_and_not_ones() {
+    let one = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 5\n\
+               duty = { hours_a_day = 1 }\n[[run]]\nfrom = \"service battery\"\nto = \"panel\"\nlength_m = 1\n";
+    let papers = papers(one);
+    says(&papers["report.md"], &["1 run, 1 m one way"]);
+    for (name, paper) in &papers {
+        let wrong = ["1 runs", "1 blocks", "1 cautions", "1 notes", "1 days", "1 times", "(s)"];
+        for word in wrong {
+            let ones =
+                paper.match_indices(word).filter(|(at, _)| !paper[..*at].ends_with(|c: char| c.is_ascii_digit()));
+            assert_eq!(ones.count(), 0, "{name} says `{word}`: {paper}");
+        }
+    }
+}

@@ -1,7 +1,7 @@
 //! Where to disconnect a battery: settings, what they mean at other currents, what acts first.
 
 use crate::catalogue::Chemistry;
-use crate::engine::{CutOffDesign, Finding, Workings};
+use crate::engine::{CutOffDesign, Finding, Severity, Workings};
 use crate::papers::report::{add_workings, cut_off, finding_notice};
 use crate::papers::{Block, Document};
 use crate::plan::Plan;
@@ -28,12 +28,23 @@ pub struct CutOffAnswer<'a> {
 pub fn cut_off_answer(answer: &CutOffAnswer) -> Document {
     let design = answer.design;
     let mut paper = Document::new(format!("Cut-off for {} of {}", answer.capacity, answer.chemistry.name));
-    paper.facts(vec![
-        ("Set to", format!("open at {}, close at {}, delay {}", design.cut, design.reconnect, design.delay)),
-        ("Keeps", format!("{} of the charge at {}", design.reserve, answer.current)),
-        ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
-    ]);
-    paper.blocks.extend(answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Plan::default()))));
+    let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Plan::default())));
+    let keeps = format!("{} of the charge at {}", design.reserve, answer.current);
+    if answer.findings.iter().any(|f| f.severity == Severity::Stop) {
+        // Nothing that reads like a setting may stand above what forbids it.
+        paper.blocks.extend(findings);
+        paper.facts(vec![(
+            "No setting",
+            format!("keeping {keeps} would ask for {}, which is not to be set", design.cut),
+        )]);
+    } else {
+        paper.facts(vec![
+            ("Set to", format!("open at {}, close at {}, delay {}", design.cut, design.reconnect, design.delay)),
+            ("Keeps", keeps),
+            ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
+        ]);
+        paper.blocks.extend(findings);
+    }
     paper.table(cut_off::currents(design));
     paper.table(cut_off::order(design));
     paper.paragraph(

@@ -1,6 +1,7 @@
 //! What voltage each load gets.
 
 use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::plan::Load;
 use crate::quantity::Unit;
 
 /// Voltages at the loads as a part of the report.
@@ -19,7 +20,11 @@ pub fn section(job: &Job, paper: &mut Document) {
     ];
     let mut table =
         Table::new("supply", "Steady: all steady loads on, battery at the cut-off; drops are out and back", &columns);
-    for (load, s) in job.plan.loads.iter().zip(&job.design.loads).filter(|(l, _)| !l.inverter) {
+    for (load, s) in job.plan.loads.iter().zip(&job.design.loads) {
+        if load.inverter {
+            table.row(through_inverter(load));
+            continue;
+        }
         table.row(vec![
             load.name.as_str().into(),
             load.drop.as_str().into(),
@@ -38,4 +43,12 @@ pub fn section(job: &Job, paper: &mut Document) {
         ]);
     }
     paper.table(table);
+}
+
+/// Its voltage is the inverter's own; what counts is whether the inverter's run can feed it.
+fn through_inverter(load: &Load) -> Vec<Cell> {
+    let mut row = vec![Cell::Absent; 9];
+    row[0] = load.name.as_str().into();
+    row[8] = "through the inverter".into();
+    row
 }
