@@ -146,7 +146,8 @@ fn assert_in_order(layout: &Layout, name: &str) {
 /// A charger that brings its own leads has no run: the drawing says that nobody planned them.
 #[test]
 fn leads_that_are_not_planned_say_so() {
-    let text = all_examples().find(|e| e.0 == "market-trailer").unwrap().1;
+    let text = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[mains]\ncurrent_a = 20\nat = \"service battery\"\n\
+                [[run]]\nfrom = \"service battery\"\nto = \"panel\"\nlength_m = 1\n";
     let (_, layout) = laid_out(text);
     let svg = layout.to_svg().concat();
     assert!(svg.contains(">own leads, fuse<") && svg.contains(">at the post: not planned<"), "{svg}");
