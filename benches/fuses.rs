@@ -9,7 +9,7 @@ mod generated_plan;
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::protection::{FuseNeed, fuse_for_cable, protect};
-use loomwright::engine::{Book, design};
+use loomwright::engine::{Book, Starts, design};
 use loomwright::plan::{Plan, default_example, read};
 use loomwright::quantity::*;
 
@@ -22,8 +22,7 @@ fn need(steady: f64, prospective: f64) -> FuseNeed {
         loading: Share::new(0.8),
         air: Celsius::new(50.0),
         steady: Amps::new(steady),
-        surge: Amps::new(3.0 * steady),
-        surge_lasts: Seconds::new(0.5),
+        starts: Starts::one(Amps::new(3.0 * steady), Seconds::new(0.5)),
         ampacity: Amps::new(10.0 * steady),
         prospective: Amps::new(prospective),
         circuit: Volts::new(14.6),

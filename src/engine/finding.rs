@@ -150,6 +150,8 @@ kinds! {
     LoadLoose = "load-loose", Stop;
     /// A load has neither power nor current.
     LoadEmpty = "load-empty", Caution;
+    /// A load has a power and a current that do not agree.
+    LoadContradicts = "load-contradicts", Caution;
     /// There is nothing to feed.
     NoLoads = "no-loads", Note;
     /// The charger is not connected on one of its sides.
@@ -242,6 +244,8 @@ kinds! {
     InsulationHot = "insulation-hot", Stop;
     /// The cables cannot feed this load at all.
     Collapse = "collapse", Stop;
+    /// A run is to be sized for less than its loads may draw.
+    RunCurrentLow = "run-current-low", Caution;
     /// A label that misleads about the copper.
     LabelTrap = "label-trap", Caution;
     /// Thinner than is mechanically sensible.
@@ -251,6 +255,8 @@ kinds! {
     // Fuses.
     /// No fuse rating fits between load and cable.
     FuseNone = "fuse-none", Stop;
+    /// A given rating is made in no style of the catalogue.
+    FuseUnmade = "fuse-unmade", Stop;
     /// A given fuse is too big for the cable.
     FuseBig = "fuse-big", Stop;
     /// A given fuse is too small for the load.

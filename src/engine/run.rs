@@ -1,5 +1,6 @@
 //! What follows for each run and each load: size, drop, heat, fuse.
 
+use super::starts::Starts;
 use crate::quantity::*;
 
 /// One run.
@@ -15,6 +16,8 @@ pub struct RunDesign {
     pub surge: Amps,
     /// How long that lasts.
     pub surge_lasts: Seconds,
+    /// Every start that no other exceeds in both current and time, the steady rest included.
+    pub starts: Starts,
     /// Hottest air along it.
     pub air: Celsius,
     /// The size used: pinned by the plan, or chosen.

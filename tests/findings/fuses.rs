@@ -55,6 +55,7 @@ fn cases() -> Vec<Case> {
     let of = |amps: f64, what: &str| load(amps) + &last(what);
     vec![
         case(Kind::FuseNone, of(25.0, "size = \"1 mm²\""), of(2.0, "size = \"2.5 mm²\"")),
+        case(Kind::FuseUnmade, of(2.0, "size = \"6 mm²\", fuse_a = 12.3"), of(2.0, "size = \"6 mm²\", fuse_a = 15")),
         case(Kind::FuseBig, of(2.0, "size = \"2.5 mm²\", fuse_a = 60"), of(2.0, "size = \"16 mm²\", fuse_a = 60")),
         case(Kind::FuseSmall, of(9.0, "fuse_a = 5"), of(9.0, "fuse_a = 30")),
         case(

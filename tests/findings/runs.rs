@@ -69,6 +69,18 @@ fn heat_in_the_cable() {
 }
 
 #[test]
+fn less_than_the_loads_draw() {
+    let heater = &HEATER.replace("300", "60");
+    check(Kind::RunCurrentLow, &[heater, "length_m = 1, current_a = 2"], &[heater, "length_m = 1, current_a = 30"]);
+}
+
+#[test]
+fn a_power_and_a_current() {
+    let both = |amps: f64| format!(r#"load = [{{ name = "fan", at = "panel", power_w = 120, current_a = {amps} }}]"#);
+    check(Kind::LoadContradicts, &[&both(20.0)], &[&both(9.8)]);
+}
+
+#[test]
 fn thin_sizes_and_labels() {
     check(Kind::SizeThin, &[r#"length_m = 0.5, size = "0.75 mm2""#], &[r#"length_m = 0.5, size = "2.5 mm2""#]);
     check(Kind::LabelTrap, &[r#"length_m = 1, size = "6 mm auto""#], &["rules.sizes = \"awg\""]);

@@ -3,7 +3,7 @@
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::protection::{FuseNeed, fuse_for_cable};
-use loomwright::engine::{Design, FarEnd, FindingKind, SizeRow, Subject, design};
+use loomwright::engine::{Design, FarEnd, FindingKind, SizeRow, Starts, Subject, design};
 use loomwright::quantity::*;
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -16,8 +16,7 @@ fn need() -> impl Strategy<Value = FuseNeed> {
             loading: Share::new(0.8),
             air: Celsius::new(air),
             steady: Amps::new(steady),
-            surge: Amps::new(steady * times),
-            surge_lasts: Seconds::new(lasts),
+            starts: Starts::one(Amps::new(steady * times), Seconds::new(lasts)),
             ampacity: Amps::new(ampacity),
             prospective: Amps::new(prospective),
             circuit: Volts::new(14.6),
@@ -42,11 +41,11 @@ proptest! {
     #[test]
     fn more_current_never_gives_a_smaller_fuse(need in need(), more in 1.0f64..3.0) {
         let steady = need.steady * more;
-        let bigger = FuseNeed { steady, surge: need.surge.max(steady), ..need };
+        let bigger = FuseNeed { steady, ..need };
         let (small, big) = (fuse_for_cable(&CATALOGUE, None, &need), fuse_for_cable(&CATALOGUE, None, &bigger));
         match (small, big) {
             (Some(small), Some(big)) => prop_assert!(big.rating >= small.rating, "{need:?}"),
-            (None, Some(_)) => prop_assert!(need.surge < bigger.surge || need.surge.get() > need.steady.get(), "{need:?}"),
+            (None, Some(_)) => prop_assert!(need.starts.iter().any(|s| s.current > need.steady), "{need:?}"),
             _ => {}
         }
     }

@@ -4,6 +4,7 @@
 mod abyc;
 mod ampacity;
 mod battery;
+mod by_hand;
 mod cable_question;
 mod carrier;
 mod catalogue;

@@ -7,7 +7,7 @@ use loomwright::catalogue::{Catalogue, FuseStyle, Gate, Layer};
 use loomwright::engine::protection::gates::{earliest, latest, opens_from};
 use loomwright::engine::protection::let_through::{Pulse, cable_stands, lasts, melting_needed, pulse_energy};
 use loomwright::engine::protection::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
-use loomwright::engine::{FindingKind, design};
+use loomwright::engine::{FindingKind, Starts, design};
 use loomwright::plan::{Plan, Run, point};
 use loomwright::quantity::*;
 
@@ -20,7 +20,6 @@ fn need(steady: f64, loading: f64, ampacity: f64) -> FuseNeed {
         loading: Share::new(loading),
         air: RATED_AIR,
         steady: Amps::new(steady),
-        surge: Amps::new(steady),
         ampacity: Amps::new(ampacity),
         circuit: Volts::new(14.4),
         ..FuseNeed::default()
@@ -189,8 +188,7 @@ fn a_slow_link_rides_through_what_its_gates_promise() {
     let slow = FuseStyle { gates: gates(data.table("slow")), ..shipped.fuse_style("blade-c").unwrap().clone() };
     catalogue.fuse_styles = vec![slow];
     let start = |percent: f64, seconds: f64| FuseNeed {
-        surge: Amps::new(10.0 * percent / 100.0),
-        surge_lasts: Seconds::new(seconds),
+        starts: Starts::one(Amps::new(10.0 * percent / 100.0), Seconds::new(seconds)),
         ..need(8.0, 0.8, 10.0)
     };
     assert_eq!(fuse_for_cable(&catalogue, None, &start(108.0, 1200.0)).unwrap().rating.get(), 10.0);

@@ -1,10 +1,12 @@
 //! Finding: can the fuse break the fault current at its place?
 
-use super::choice::{FuseNeed, styles};
+use super::choice::{FuseNeed, breaking, styles};
 use super::ground::Ground;
 use super::pick::Fuse;
+use super::unmade::is_unmade;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
+use crate::engine::starts::Starts;
 use crate::engine::subject::Subject;
 use crate::plan::{Place, Value};
 use crate::quantity::*;
@@ -13,11 +15,12 @@ use crate::quantity::*;
 pub(super) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
     let Some((style, rating)) = fuse.fitted() else { return };
     let (amps, circuit) = (fuse.prospective.amps, fuse.need.circuit);
-    let row = style.breaking_at(circuit).filter(|_| style.rated.get() >= circuit.get());
-    let breaks = row.map_or(Amps::ZERO, |b| b.amps);
-    if amps.get() <= 0.0 || breaks.get() >= amps.get() {
+    let breaks = breaking(style, circuit);
+    // A rating that is not made has no style of its own to be judged by.
+    if amps.get() <= 0.0 || breaks.get() >= amps.get() || is_unmade(ground, fuse) {
         return;
     }
+    let row = style.breaking_at(circuit);
     let (run, name) = ground.run_of(fuse.branch);
     let at = ground.place_of(fuse);
     let text = format!(
@@ -28,7 +31,7 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
     let mut finding = Finding::new(Kind::FuseBreaking, Subject::Run(run), text)
         .rule(format!("breaking capacity ≥ prospective current at its place; breaking capacity: {source}"))
         .at(Place::run(run, "fuse_style"));
-    let need = FuseNeed { surge: fuse.need.steady, ..fuse.need };
+    let need = FuseNeed { starts: Starts::NONE, ..fuse.need };
     if let Some(c) = styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &need)) {
         let breaks = c.style.breaking_at(circuit).map_or(Amps::ZERO, |b| b.amps);
         let words = format!("a {} of {} breaks {breaks}", c.style.name, c.rating);
@@ -43,7 +46,7 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
 /// A cable that takes the smallest fuse which breaks it.
 fn bigger_cable(ground: &Ground, fuse: &Fuse) -> Option<(String, String)> {
     let takes = |ampacity| {
-        let need = FuseNeed { ampacity, surge: fuse.need.steady, ..fuse.need };
+        let need = FuseNeed { ampacity, starts: Starts::NONE, ..fuse.need };
         styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &need))
     };
     let size = ground.bigger(fuse.branch, |s| takes(s.ampacity).is_some())?;

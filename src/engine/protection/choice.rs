@@ -17,6 +17,7 @@
 
 use super::gates::earliest;
 use crate::catalogue::{Catalogue, FuseStyle};
+use crate::engine::starts::{Start, Starts};
 use crate::quantity::*;
 
 /// Air temperature at which fuse-links are rated: 25 °C (fuse application notes).
@@ -31,10 +32,8 @@ pub struct FuseNeed {
     pub air: Celsius,
     /// Steady current.
     pub steady: Amps,
-    /// Largest short current, the steady rest included.
-    pub surge: Amps,
-    /// How long that lasts at a time.
-    pub surge_lasts: Seconds,
+    /// Starts to let pass, the steady rest included.
+    pub starts: Starts,
     /// What the thinnest conductor that it protects carries.
     pub ampacity: Amps,
     /// Largest fault current at its place; zero leaves the breaking capacity out.
@@ -43,6 +42,13 @@ pub struct FuseNeed {
     pub circuit: Volts,
     /// Least rating that other rules ask for (selectivity); zero for none.
     pub floor: Amps,
+}
+
+impl FuseNeed {
+    /// The starts above the steady current.
+    pub(super) fn exceeding(&self) -> impl Iterator<Item = Start> + '_ {
+        self.starts.iter().filter(|s| s.current.get() > self.steady.get())
+    }
 }
 
 /// A fuse that does it.
@@ -78,20 +84,25 @@ impl ChoiceRules {
         ampacity * self.ampacity_share
     }
 
-    /// How long the surge may last, each time, without ageing a rating.
-    pub(super) fn rides_for(&self, style: &FuseStyle, rating: Amps, need: &FuseNeed) -> Seconds {
+    /// How long a start of this current may last, each time, without ageing a rating.
+    pub(super) fn rides_for(&self, style: &FuseStyle, rating: Amps, need: &FuseNeed, current: Amps) -> Seconds {
         let carried = rating * rerating(style, need.air);
         if carried.get() <= 0.0 {
             return Seconds::ZERO;
         }
-        let time = earliest(&style.gates, need.surge / carried);
+        let time = earliest(&style.gates, current / carried);
         Seconds::new(time.get() * self.pulse_share)
     }
 
-    /// Whether the start passes.
+    /// Whether every start passes, each for as long as it lasts.
     pub(super) fn rides(&self, style: &FuseStyle, rating: Amps, need: &FuseNeed) -> bool {
-        let starts = need.surge.get() > need.steady.get() && need.surge_lasts.get() > 0.0;
-        !starts || self.rides_for(style, rating, need).get() >= need.surge_lasts.get()
+        need.exceeding().all(|s| self.rides_for(style, rating, need, s.current).get() >= s.lasts.get())
+    }
+
+    /// The start that the rating has least time to spare for, and how long it is sure to stand it; `None` without any.
+    pub(super) fn hardest(&self, style: &FuseStyle, rating: Amps, need: &FuseNeed) -> Option<(Start, Seconds)> {
+        let stands = need.exceeding().map(|s| (s, self.rides_for(style, rating, need, s.current)));
+        stands.min_by(|a, b| (a.1 / a.0.lasts).total_cmp(&(b.1 / b.0.lasts)))
     }
 
     /// The smallest rating of one style that fits, of at least `at_least` and at most `at_most`.
@@ -117,6 +128,12 @@ pub fn at_least(style: &FuseStyle, need: &FuseNeed) -> Amps {
     need.steady / (need.loading.get().max(0.01) * rerating(style, need.air))
 }
 
+/// What a style breaks at the circuit's voltage; zero where it is not made for that.
+pub(super) fn breaking(style: &FuseStyle, circuit: Volts) -> Amps {
+    let row = style.breaking_at(circuit).filter(|_| style.rated.get() >= circuit.get());
+    row.map_or(Amps::ZERO, |b| b.amps)
+}
+
 /// Whether a style can break the fault current at its place.
 pub fn breaks(style: &FuseStyle, need: &FuseNeed) -> bool {
     need.prospective.get() <= 0.0
@@ -136,8 +153,26 @@ pub fn fuse_for_cable<'c>(
     styles(catalogue, style_pin).find_map(|style| rules.in_style(style, need))
 }
 
+/// The fuse of the style that breaks most, where none breaks the fault current at its place: the least
+/// more resistance before it makes it good. `None` when no rating of any style fits.
+pub fn strongest_for_cable<'c>(
+    catalogue: &'c Catalogue,
+    style_pin: Option<&str>,
+    need: &FuseNeed,
+) -> Option<FuseChoice<'c>> {
+    let (rules, calm) = (ChoiceRules::of(catalogue), FuseNeed { prospective: Amps::ZERO, ..*need });
+    strongest(styles(catalogue, style_pin).filter_map(|s| rules.in_style(s, &calm)), |c| {
+        breaking(c.style, need.circuit)
+    })
+}
+
+/// The first of those that break most.
+pub(super) fn strongest<T>(all: impl Iterator<Item = T>, breaks: impl Fn(&T) -> Amps) -> Option<T> {
+    all.reduce(|best, next| if breaks(&next).get() > breaks(&best).get() { next } else { best })
+}
+
 /// The styles to choose from, by preference.
-pub(super) fn styles<'c>(catalogue: &'c Catalogue, pin: Option<&str>) -> impl Iterator<Item = &'c FuseStyle> {
+pub(super) fn styles<'c>(catalogue: &'c Catalogue, pin: Option<&str>) -> impl Iterator<Item = &'c FuseStyle> + Clone {
     catalogue.fuse_styles.iter().filter(move |s| pin.is_none_or(|key| s.key == key))
 }
 
@@ -150,7 +185,6 @@ mod tests {
             loading: Share::new(0.8),
             air: RATED_AIR,
             steady: Amps::new(steady),
-            surge: Amps::new(steady),
             ampacity: Amps::new(ampacity),
             circuit: Volts::new(14.6),
             ..FuseNeed::default()
@@ -179,9 +213,9 @@ mod tests {
 
     #[test]
     fn a_start_asks_for_more() {
-        let start = FuseNeed { surge: Amps::new(16.0), surge_lasts: Seconds::new(0.5), ..need(4.0, 25.0) };
-        check(start, Some(("blade-c", 15.0)));
-        check(FuseNeed { surge_lasts: Seconds::ZERO, ..start }, Some(("blade-c", 5.0)));
+        let start = |lasts| FuseNeed { starts: Starts::one(Amps::new(16.0), Seconds::new(lasts)), ..need(4.0, 25.0) };
+        check(start(0.5), Some(("blade-c", 15.0)));
+        check(start(0.0), Some(("blade-c", 5.0)));
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Which fuses, where, and do they clear every fault in time?
 //!
-//! - [`choice`]: the smallest rating between load and cable; [`window`]: its findings.
+//! - [`choice`]: the smallest rating between load and cable; [`window`], [`unmade`]: its findings.
 //! - [`pick`]: the fuse of one end of one run, given or chosen.
 //! - [`sources`], [`link`], [`faults`]: largest and smallest fault currents; [`breaking`].
 //! - [`gates`], [`clearing`], [`far_fault`], [`let_through`]: when it opens and what comes through.
@@ -33,10 +33,11 @@ pub mod selectivity;
 mod sources;
 #[cfg(test)]
 mod tests;
+mod unmade;
 mod window;
 mod workings;
 
-pub use choice::{FuseChoice, FuseNeed, RATED_AIR, at_least, breaks, fuse_for_cable, rerating};
+pub use choice::{FuseChoice, FuseNeed, RATED_AIR, at_least, breaks, fuse_for_cable, rerating, strongest_for_cable};
 pub use faults::short_circuit;
 pub use grow::grow_for_fuses;
 
@@ -150,6 +151,7 @@ fn clear_again(ground: &Ground, near: &mut [Option<Fuse>]) {
 }
 
 fn judge(ground: &Ground, fuse: &Fuse, near: &[Option<Fuse>], book: &mut Book) {
+    unmade::find(ground, fuse, book);
     window::find(ground, fuse, book);
     breaking::find(ground, fuse, book);
     far_fault::find(ground, fuse, book);

@@ -9,6 +9,7 @@ use super::chain::selective;
 use super::choice::{FuseChoice, FuseNeed, styles};
 use super::ground::Ground;
 use super::pick::Fuse;
+use crate::engine::starts::Starts;
 use crate::quantity::*;
 
 /// Raise what can be raised.
@@ -48,7 +49,7 @@ fn raised<'a>(ground: &Ground<'a>, fuse: &Fuse<'a>, floor: Amps) -> Option<Fuse<
         need.prospective = Amps::ZERO;
     }
     if fuse.gave_up.start {
-        need.surge = need.steady;
+        need.starts = Starts::NONE;
     }
     let before = fuse.clearing.links_before;
     let clears = |c: FuseChoice<'a>| {

@@ -3,14 +3,17 @@
 //! What the plan gives is kept and checked. Else, over the styles in order of
 //! preference, the first smallest rating that passes all; where none opens on
 //! the far-end fault in time, the first whose cable stands the wait, then the
-//! first of all; where no rating fits, rules are given up one by one, the least harmful first, so that the
-//! finding has a fuse to speak of.
+//! first of all; where no rating fits, rules are given up one by one,
+//! the least harmful first, so that the finding has a fuse to speak of; where none
+//! breaks the fault current, the one that breaks most.
 
-use super::choice::{FuseChoice, FuseNeed, at_least, breaks, styles};
+use super::choice::{FuseChoice, FuseNeed, at_least, breaking, breaks, strongest, styles};
 use super::clearing::Clearing;
 use super::faults::Prospective;
 use super::ground::Ground;
+use super::unmade::made_near;
 use crate::catalogue::FuseStyle;
+use crate::engine::starts::Starts;
 use crate::quantity::*;
 
 /// One fuse at its place, with all that is known of it.
@@ -86,8 +89,7 @@ impl<'a> Ground<'a> {
             loading: self.loading,
             air: design.air + self.holder_warmer,
             steady: design.current,
-            surge: design.surge,
-            surge_lasts: design.surge_lasts,
+            starts: design.starts,
             ampacity,
             prospective: prospective.amps,
             circuit: self.sources.highest,
@@ -117,7 +119,7 @@ impl<'a> Ground<'a> {
                 let found = self.choose(pin, &need, &own, judge);
                 let chosen = found.map(|(c, _)| c);
                 fuse.gave_up = found.map(|(_, gave_up)| gave_up).unwrap_or_default();
-                fuse.style = chosen.map(|c| c.style).or_else(|| styles(self.catalogue, pin).next());
+                fuse.style = chosen.map(|c| c.style).or_else(|| self.style_without_rating(pin, &need));
                 fuse.rating = chosen.map(|c| c.rating);
                 fuse.ruling = chosen.map_or("nothing fits", |c| self.ruling(pin, &need, &c));
             }
@@ -156,7 +158,7 @@ impl<'a> Ground<'a> {
         GIVING_UP.iter().find_map(|given_up| {
             let mut relaxed = if given_up.beyond { *own } else { *need };
             if given_up.start {
-                relaxed.surge = relaxed.steady;
+                relaxed.starts = Starts::NONE;
             }
             if given_up.breaking {
                 relaxed.prospective = Amps::ZERO;
@@ -166,24 +168,40 @@ impl<'a> Ground<'a> {
             let clearing = |c: FuseChoice<'a>| (c, judge(c.style, c.rating));
             let all: Vec<_> =
                 std::iter::once(first).chain(fitting).map(clearing).filter(|(_, c)| c.is_stood()).collect();
-            let in_time = all.iter().find(|(_, c)| c.opens_in_time(self.fault_open));
-            let best = in_time.or_else(|| all.iter().find(|(_, c)| c.stands_the_wait()));
+            let best = if given_up.breaking {
+                strongest(all.iter(), |(c, _)| breaking(c.style, need.circuit))
+            } else {
+                let in_time = all.iter().find(|(_, c)| c.opens_in_time(self.fault_open));
+                in_time.or_else(|| all.iter().find(|(_, c)| c.stands_the_wait()))
+            };
             Some((best.map_or(first, |(choice, _)| *choice), *given_up))
         })
     }
 
     /// Style of a given rating: the pinned one; else the first that has the
-    /// rating and breaks the fault; else the first that has it; else the first
-    /// that reaches as far.
+    /// rating and breaks the fault; else of those that have it the one that
+    /// breaks most; else that of the nearest rating that is made.
     fn style_of(&self, pin: Option<&str>, rating: Amps, need: &FuseNeed) -> Option<&'a FuseStyle> {
         let all = || styles(self.catalogue, pin);
         let has = |s: &&FuseStyle| s.ratings.contains(&rating);
         all()
             .filter(has)
             .find(|s| breaks(s, need))
-            .or_else(|| all().find(has))
-            .or_else(|| all().find(|s| s.ratings.last().is_some_and(|r| r.get() >= rating.get())))
-            .or_else(|| all().last())
+            .or_else(|| strongest(all().filter(has), |s| breaking(s, need.circuit)))
+            .or_else(|| made_near(styles(self.catalogue, pin), rating).into_iter().flatten().map(|(s, _)| s).next())
+    }
+
+    /// Style to speak of where no rating fits: the first that reaches what the load asks for and breaks the
+    /// fault; else of those that reach as far, or at all, the one that breaks most.
+    fn style_without_rating(&self, pin: Option<&str>, need: &FuseNeed) -> Option<&'a FuseStyle> {
+        let all = || styles(self.catalogue, pin);
+        let reaches = |s: &&FuseStyle| s.ratings.last().is_some_and(|r| r.get() >= at_least(s, need).get());
+        let most = |s: &&FuseStyle| breaking(s, need.circuit);
+        all()
+            .filter(reaches)
+            .find(|s| breaks(s, need))
+            .or_else(|| strongest(all().filter(reaches), most))
+            .or_else(|| strongest(all(), most))
     }
 
     /// Which rule set the rating: what would be chosen without it is smaller.
@@ -191,7 +209,7 @@ impl<'a> Ground<'a> {
         let smallest =
             |need: FuseNeed| styles(self.catalogue, pin).find_map(|s| self.rules.in_style(s, &need)).map(|c| c.rating);
         let no_fault = FuseNeed { prospective: Amps::ZERO, ..*need };
-        let steady_only = FuseNeed { surge: need.steady, ..no_fault };
+        let steady_only = FuseNeed { starts: Starts::NONE, ..no_fault };
         let smallest_made = chosen.style.ratings.first() == Some(&chosen.rating);
         if smallest(steady_only) == Some(chosen.rating) {
             let wide = at_least(chosen.style, need).get() < 0.5 * chosen.rating.get();

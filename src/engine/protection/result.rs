@@ -1,10 +1,11 @@
 //! One fuse as shown: rating, window, fault currents, and the room that each rule leaves.
 
 use super::chain::selective;
-use super::choice::at_least;
+use super::choice::{at_least, breaking};
 use super::far_fault::longest;
 use super::ground::Ground;
 use super::pick::Fuse;
+use super::unmade::is_unmade;
 use crate::engine::run::{FuseDesign, Margin};
 use crate::quantity::*;
 
@@ -12,7 +13,6 @@ use crate::quantity::*;
 pub(super) fn shown(ground: &Ground, fuse: &Fuse, upstream: Option<&Fuse>) -> FuseDesign {
     let circuit = fuse.need.circuit;
     let style = fuse.style;
-    let breaking = style.filter(|s| s.rated.get() >= circuit.get()).and_then(|s| s.breaking_at(circuit));
     let mut shown = FuseDesign {
         at: ground.place_of(fuse).into(),
         far_end: fuse.far_end,
@@ -24,7 +24,7 @@ pub(super) fn shown(ground: &Ground, fuse: &Fuse, upstream: Option<&Fuse>) -> Fu
         at_least: style.map_or(Amps::ZERO, |s| at_least(s, &fuse.need)),
         at_most: ground.rules.at_most(fuse.need.ampacity),
         prospective: fuse.prospective.amps,
-        breaking: breaking.map_or(Amps::ZERO, |b| b.amps),
+        breaking: style.map_or(Amps::ZERO, |s| breaking(s, circuit)),
         far_fault: fuse.clearing.far.map_or(Amps::ZERO, |f| f.amps),
         opens_within: fuse.clearing.opens,
         longest: longest(ground, fuse),
@@ -46,11 +46,11 @@ fn margins(ground: &Ground, fuse: &Fuse, upstream: Option<&Fuse>, shown: &FuseDe
     add("steady current", rating.into(), shown.at_least.into(), true);
     add("cable ampacity", rating.into(), shown.at_most.into(), false);
     let need = &fuse.need;
-    let rides = ground.rules.rides_for(style, rating, need);
-    if need.surge.get() > need.steady.get() && need.surge_lasts.get() > 0.0 && rides.is_finite() {
-        add("start surge", rides.into(), need.surge_lasts.into(), true);
+    if let Some((start, rides)) = ground.rules.hardest(style, rating, need).filter(|h| h.1.is_finite()) {
+        add("start surge", rides.into(), start.lasts.into(), true);
     }
-    if shown.prospective.get() > 0.0 {
+    // A rating that is not made has no style to be judged by.
+    if shown.prospective.get() > 0.0 && !is_unmade(ground, fuse) {
         add("breaking capacity", shown.breaking.into(), shown.prospective.into(), true);
     }
     if let (Some(far), Some(needs)) = (fuse.clearing.far, fuse.clearing.needs) {

@@ -7,6 +7,7 @@ use crate::catalogue::FuseStyle;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind, Severity};
 use crate::engine::run::SizeRow;
+use crate::engine::starts::Starts;
 use crate::engine::subject::{Subject, run_name};
 use crate::plan::{Place, Value};
 use crate::quantity::*;
@@ -53,7 +54,7 @@ impl Ground<'_> {
     /// What would be chosen if the plan did not say.
     fn free(&self, fuse: &Fuse) -> Option<Amps> {
         let pin = self.run(fuse.branch)?.fuse_style.as_deref();
-        let calm = FuseNeed { surge: fuse.need.steady, ..fuse.need };
+        let calm = FuseNeed { starts: Starts::NONE, ..fuse.need };
         [fuse.need, calm]
             .iter()
             .find_map(|need| styles(self.catalogue, pin).find_map(|s| self.rules.in_style(s, need)))
@@ -88,7 +89,7 @@ fn none(ground: &Ground, fuse: &Fuse, style: &FuseStyle, most: Amps, book: &mut 
         ))
         .at(Place::run(run, "size"));
     let takes = |s: &SizeRow| {
-        let need = FuseNeed { ampacity: s.ampacity, surge: fuse.need.steady, ..fuse.need };
+        let need = FuseNeed { ampacity: s.ampacity, starts: Starts::NONE, ..fuse.need };
         styles(ground.catalogue, pin).find_map(|style| ground.rules.in_style(style, &need)).map(|c| c.rating)
     };
     if pin.is_some() {
@@ -103,7 +104,10 @@ fn none(ground: &Ground, fuse: &Fuse, style: &FuseStyle, most: Amps, book: &mut 
         let rating = takes(s).unwrap_or(Amps::ZERO);
         format!("{} carries {} and takes a {rating} fuse", s.label, s.ampacity)
     });
-    let fits = style.ratings.iter().rev().find(|r| r.get() <= most.get()).copied().unwrap_or(most);
+    // By the largest rating within the cable, of whichever style has one.
+    let within = |s: &'_ FuseStyle| s.ratings.iter().rev().find(|r| r.get() <= most.get()).copied();
+    let made = styles(ground.catalogue, pin).filter_map(|s| Some((s, within(s)?)));
+    let (style, fits) = made.reduce(|a, b| if b.1 > a.1 { b } else { a }).unwrap_or((style, most));
     let load = fits * fuse.need.loading.get() * rerating(style, fuse.need.air);
     book.find(finding.remedy(format!("bring the steady current down to {load}, which a {fits} fuse carries")));
 }
@@ -155,7 +159,7 @@ fn small(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
         finding = finding.remedy_edit(format!("take a {free} fuse"), Place::run(run, "fuse_a"), value);
     } else {
         let takes = |s: &SizeRow| {
-            let need = FuseNeed { ampacity: s.ampacity, surge: need.steady, ..*need };
+            let need = FuseNeed { ampacity: s.ampacity, starts: Starts::NONE, ..*need };
             styles(ground.catalogue, None).any(|style| ground.rules.in_style(style, &need).is_some())
         };
         finding = with_size(finding, run, ground.bigger(fuse.branch, takes), |s| {
@@ -169,10 +173,10 @@ fn small(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
 fn surge(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &mut Book) {
     let (run, name) = ground.run_of(fuse.branch);
     let need = &fuse.need;
-    let rides = ground.rules.rides_for(style, rating, need);
+    let Some((start, rides)) = ground.rules.hardest(style, rating, need) else { return };
     let text = format!(
         "a start of {} for {} may open the {rating} fuse of {name}, which is only sure to stand that for {rides} each time",
-        need.surge, need.surge_lasts
+        start.current, start.lasts
     );
     let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text)
         .rule(format!(

@@ -9,6 +9,7 @@ use super::fuse_room::FuseRoom;
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::conductor::{Ampacity, Cable, HeatPath, Laid, TableFactors, Warmth};
 use crate::engine::copper;
+use crate::engine::starts::{Start, Starts};
 use crate::plan::{Plan, ReturnPath, Run, SizeFamily, point};
 use crate::quantity::*;
 
@@ -50,8 +51,10 @@ pub struct Candidate {
     pub drop: Volts,
     /// Conductor at the run's current, steady.
     pub temperature: Celsius,
-    /// Conductor after the worst start.
+    /// Conductor after the start that warms it most.
     pub after_start: Celsius,
+    /// That start; nothing where none exceeds the steady current.
+    pub worst_start: Start,
     /// Steady ampacity.
     pub ampacity: Ampacity,
     /// Fuse that would protect it, if it has one of its own and one fits.
@@ -102,8 +105,10 @@ pub struct Asked<'a> {
     pub laid: Laid<'a>,
     /// Largest steady current.
     pub current: Amps,
-    /// Largest short current, and how long.
-    pub surge: (Amps, Seconds),
+    /// Largest short current.
+    pub surge: Amps,
+    /// Every start that no other exceeds in both current and time, the steady rest included.
+    pub starts: Starts,
     /// Which fuse ratings would do.
     pub fuses: FuseRoom<'a>,
     /// Joints, switches, chassis.
@@ -213,12 +218,13 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     let cold = cable.conductor.resistance * wire;
     let path = HeatPath::new(cable, &asked.laid, bundle);
     let temperature = path.temperature_by(asked.current, ampacity.heat, asked.laid.insulation.max);
-    let (surge, lasts) = asked.surge;
-    let after_start = if surge > asked.current && lasts > Seconds::ZERO {
-        Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat).after_surge(temperature, surge, lasts)
-    } else {
-        temperature
+    let warmed = |start: Start| {
+        let copper = Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat);
+        (copper.after_surge(temperature, start.current, start.lasts), start)
     };
+    let starts = asked.starts.iter().filter(|s| s.current > asked.current).map(warmed);
+    let worst = starts.max_by(|a, b| a.0.get().total_cmp(&b.0.get()));
+    let (after_start, worst_start) = worst.unwrap_or((temperature, Start::default()));
     let hot = ampacity.used() < asked.current || after_start > asked.laid.insulation.max;
     let thin = cable.conductor.area.get() < asked.smallest.get() * (1.0 - 1e-9);
     let mut candidate = Candidate {
@@ -228,6 +234,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
         drop: Volts::ZERO,
         temperature,
         after_start,
+        worst_start,
         ampacity,
         fuse: None,
         mass: cable.conductor.copper_mass() * wire,

@@ -10,10 +10,11 @@
 //! Of loads that never run together only the largest beyond each run counts.
 //! The inverter counts with its rating: anything may be plugged into it.
 
-use super::levels::{Levels, NOMINAL};
+use super::levels::{Levels, NOMINAL, inverter_power};
 use crate::catalogue::Catalogue;
 use crate::engine::charger::{ChargerDesign, lowest_input};
 use crate::engine::network;
+use crate::engine::starts::{Start, Starts};
 use crate::engine::subject::Subject;
 use crate::engine::topology::Topology;
 use crate::plan::{ChargerKind, Load, LoadKind, Plan, point};
@@ -67,6 +68,8 @@ pub struct Terminal {
     pub extra: Amps,
     /// How long it starts.
     pub lasts: Seconds,
+    /// What each of its starts adds that no other exceeds in both current and time.
+    pub starts: Starts,
     /// Word of the loads that never run together with it.
     pub group: Option<String>,
     /// Largest drop of its class, as a share of 12 V.
@@ -99,7 +102,7 @@ pub struct Flow {
     pub out: Amps,
     /// From the sources beyond.
     pub inward: Amps,
-    /// The larger of both, or what the plan says to size for.
+    /// The larger of both; more where the plan says to size for more.
     pub current: Amps,
     /// What the worst start beyond adds.
     pub start: Amps,
@@ -107,6 +110,8 @@ pub struct Flow {
     pub surge: Amps,
     /// How long that start lasts.
     pub lasts: Seconds,
+    /// Every start beyond that no other exceeds in both current and time, on top of the rest.
+    pub starts: Starts,
 }
 
 /// Most that a class may lose as a share of 12 V, and its source.
@@ -125,10 +130,10 @@ pub fn class_limit(plan: &Plan, catalogue: &Catalogue, key: &str) -> (Share, Str
     }
 }
 
-/// Power of all items of a load while on, at 12 V.
+/// Power of all items of a load while on, at 12 V; where power and current are both given the larger counts.
 pub fn rated_power(load: &Load) -> Watts {
-    let one = load.power.or(load.current.map(|i| i * NOMINAL)).unwrap_or(Watts::ZERO);
-    one * f64::from(load.count)
+    let by_current = load.current.map_or(Watts::ZERO, |i| i * NOMINAL);
+    load.power.unwrap_or(Watts::ZERO).max(by_current) * f64::from(load.count)
 }
 
 impl Demand {
@@ -186,6 +191,7 @@ impl Gather<'_> {
             current: Amps::ZERO,
             extra: Amps::ZERO,
             lasts: Seconds::ZERO,
+            starts: Starts::NONE,
             group: None,
             class: share,
             class_source,
@@ -215,6 +221,7 @@ impl Gather<'_> {
         };
         terminal.extra = terminal.current * (load.start.times - 1.0).max(0.0);
         terminal.lasts = load.start.lasts;
+        terminal.starts = Starts::one(terminal.extra, terminal.lasts);
         terminal.group = load.not_with.clone().filter(|word| !word.is_empty());
         terminal
     }
@@ -226,9 +233,8 @@ impl Gather<'_> {
         }
         let at = self.place(&inverter.at)?;
         let mut terminal = self.terminal(End::Inverter, at, &inverter.drop, Some(inverter.own_cut));
-        let plugged: Watts = self.plan.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
         let efficiency = inverter.efficiency.get().clamp(0.05, 1.0);
-        let power = inverter.rating.max(plugged) / efficiency;
+        let power = inverter_power(self.plan);
         let least = (at.1 - terminal.limit).max(Volts::new(1.0));
         terminal.current = power / least;
         terminal.asks = network::Load::Power(power);
@@ -238,8 +244,9 @@ impl Gather<'_> {
             .iter()
             .filter(|l| l.inverter)
             .map(|l| (rated_power(l) * (l.start.times - 1.0).max(0.0) / efficiency / least, l.start.lasts));
-        let worst = starts.max_by(|a, b| a.0.get().total_cmp(&b.0.get()));
-        (terminal.extra, terminal.lasts) = worst.unwrap_or((Amps::ZERO, Seconds::ZERO));
+        starts.for_each(|(current, lasts)| terminal.starts.add(Start { current, lasts }));
+        let worst = terminal.starts.largest().unwrap_or_default();
+        (terminal.extra, terminal.lasts) = (worst.current, worst.lasts);
         Some(terminal)
     }
 
@@ -289,7 +296,7 @@ impl Gather<'_> {
 fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> {
     let count = topology.branches.len();
     let mut flows = vec![Flow::default(); count];
-    let mut starts = vec![(Amps::ZERO, Seconds::ZERO); count];
+    let mut starts = vec![Starts::NONE; count];
     let mut groups: Vec<(&str, Vec<Amps>)> = Vec::new();
     for terminal in terminals {
         let group = terminal.group.as_deref().map(|word| {
@@ -305,19 +312,19 @@ fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> 
                 None if terminal.end.feeds() => flows[branch].inward += terminal.current,
                 None => flows[branch].out += terminal.current,
             }
-            if terminal.extra > starts[branch].0 {
-                starts[branch] = (terminal.extra, terminal.lasts);
-            }
+            starts[branch].extend(&terminal.starts);
             at = topology.branches[branch].parent;
         }
     }
     for (branch, flow) in flows.iter_mut().enumerate() {
         flow.out += groups.iter().map(|(_, largest)| largest[branch]).sum();
-        let own = plan.runs.get(topology.branches[branch].run).and_then(|r| r.current);
-        flow.current = own.unwrap_or(flow.out.max(flow.inward));
-        flow.start = starts[branch].0;
-        flow.surge = flow.current.max(flow.out + starts[branch].0);
-        flow.lasts = if starts[branch].0 > Amps::ZERO { starts[branch].1 } else { Seconds::ZERO };
+        // A current given for a run may leave room for more; it never takes the loads away.
+        let own = plan.runs.get(topology.branches[branch].run).and_then(|r| r.current).unwrap_or(Amps::ZERO);
+        flow.current = own.max(flow.out).max(flow.inward);
+        let worst = starts[branch].largest().unwrap_or_default();
+        (flow.start, flow.lasts) = (worst.current, worst.lasts);
+        flow.surge = flow.current.max(flow.out + flow.start);
+        flow.starts = starts[branch].on_top_of(flow.out);
     }
     flows
 }

@@ -15,9 +15,9 @@ const BODY_CURRENT: Amps = Amps::new(30.0);
 pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
     for (branch, run) in known.picked.runs.iter().enumerate() {
         let index = known.topology.branches[branch].run;
-        let at = Run { known, run, index, name: run_name(known.plan, index) };
+        let at = Run { known, run, branch, index, name: run_name(known.plan, index) };
         book.findings.extend(
-            [at.insulation(), at.none(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()]
+            [at.insulation(), at.none(), at.less(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()]
                 .into_iter()
                 .flatten(),
         );
@@ -29,6 +29,7 @@ pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
 struct Run<'a> {
     known: &'a Known<'a>,
     run: &'a PickedRun<'a>,
+    branch: usize,
     index: usize,
     name: String,
 }
@@ -108,6 +109,25 @@ impl Run<'_> {
         )
     }
 
+    /// The current given is less than what its ends may draw or feed.
+    fn less(&self) -> Option<Finding> {
+        let given = self.run.asked.run.current?;
+        let flow = &self.known.demand.flows[self.branch];
+        let flows = flow.out.max(flow.inward);
+        if given.get() >= flows.get() * (1.0 - 1e-9) {
+            return None;
+        }
+        let who = if flow.out >= flow.inward { "the loads beyond may draw" } else { "the sources beyond may feed" };
+        let text = format!("{} is to be sized for {given}, but {who} {flows}: it is sized for these", self.name);
+        let finding = Finding::new(Kind::RunCurrentLow, self.subject(), text)
+            .rule("a cable is sized for all that may be on together, at the lowest voltage; a current entered by you only adds to that")
+            .at(self.place_of("current_a"))
+            .remedy_edit(format!("leave it out: {flows} count then"), self.place_of("current_a"), None);
+        Some(finding.remedy(format!(
+            "give loads that never run together the same word in `not_with`, if they stay under {given}"
+        )))
+    }
+
     /// A pinned size carries too little.
     fn overloaded(&self) -> Option<Finding> {
         let chosen = self.run.chosen();
@@ -123,8 +143,8 @@ impl Run<'_> {
             )
         } else {
             format!(
-                "{} in {label} reaches {} when a start of {} ends",
-                self.name, chosen.after_start, self.run.asked.surge.0
+                "{} in {label} reaches {} when a start of {} for {} ends",
+                self.name, chosen.after_start, chosen.worst_start.current, chosen.worst_start.lasts
             )
         };
         let table = self.known.catalogue.ampacity.from.words();

@@ -2,12 +2,12 @@
 //!
 //! For each style the least rating that carries the steady current and rides
 //! through the start ([`crate::engine::protection::fuse_for_cable`] without a
-//! cable) and breaks the fault current at its place. A cable then needs an
+//! cable) and breaks the fault current at its place; where none does, that of the style that breaks most. A cable then needs an
 //! ampacity of at least one of them. Far-end faults and selectivity are left to
 //! the protection, which knows all sizes by then.
 
 use crate::catalogue::{Catalogue, FuseStyle};
-use crate::engine::protection::{FuseNeed, RATED_AIR, fuse_for_cable, rerating};
+use crate::engine::protection::{FuseNeed, RATED_AIR, fuse_for_cable, rerating, strongest_for_cable};
 use crate::plan::{Plan, Run};
 use crate::quantity::*;
 
@@ -39,6 +39,11 @@ impl<'a> FuseRoom<'a> {
         if let (true, Some(rating), Some(style)) = (ratings.is_empty(), run.fuse, catalogue.fuse_styles.first()) {
             // A rating that no style has is still what the cable must stand.
             ratings.push((style, rating));
+        }
+        if ratings.is_empty() && run.fuse.is_none() {
+            // Nothing breaks the fault here: the protection says so of the style that breaks most.
+            let strongest = strongest_for_cable(catalogue, run.fuse_style.as_deref(), &any);
+            ratings.extend(strongest.map(|c| (c.style, c.rating)));
         }
         FuseRoom { ratings, share, air: need.air, pinned: run.fuse.is_some(), free: false }
     }
@@ -101,8 +106,7 @@ pub fn need(plan: &Plan, catalogue: &Catalogue, air: Celsius, flow: &super::dema
         loading: plan.rules.fuse_loading.unwrap_or(Share::new(rules.number("fuse-loading"))),
         air: air + Kelvins::new(rules.number("fuse-air-c")),
         steady: flow.current,
-        surge: flow.surge,
-        surge_lasts: flow.lasts,
+        starts: flow.starts,
         circuit,
         ..FuseNeed::default()
     }

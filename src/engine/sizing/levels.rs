@@ -1,14 +1,21 @@
 //! Which voltages do the sources have at their worst?
 //!
 //! Lowest at the service battery's posts while loads run: the cut-off setting
-//! when the plan gives one, else the resting voltage at the reserve less the
-//! drop inside the aged, cold battery at the peak current, but not below where
-//! harm begins. Lowest at the starter battery while driving and highest while
+//! when the plan gives one, since the loads are off below it. Else the resting
+//! voltage at the reserve that the cut-off keeps, in the coldest air, less the
+//! drop inside the aged, cold battery while everything is on that may be on
+//! together, the inverter at its whole rating; but not below where harm begins,
+//! and not above the highest that the cut-off can be set to. The cut-off itself
+//! is set later, by the usual current in mean air and rounded up, so never
+//! below that. All is taken as constant power, which draws the more the lower
+//! the voltage, P / V: with the resting voltage E and the resistance R
+//! V = (E + √(E² - 4 R P)) / 2, on the safe side for the other kinds. Lowest at the starter battery while driving and highest while
 //! charging: as the charger's part has them. Left out: sagging of the starter
 //! battery at idle with everything on.
 
+use super::demand::rated_power;
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::engine::battery::BatteryDesign;
+use crate::engine::battery::{BatteryDesign, reserve_of, resting_voltage};
 use crate::engine::charger::{ChargerDesign, lowest_driving_voltage};
 use crate::engine::topology::Side;
 use crate::plan::Plan;
@@ -26,6 +33,32 @@ pub struct Levels {
     pub feed: Volts,
     /// Highest voltage at a charging source.
     pub charging: Volts,
+    /// What `lowest` follows from; `None` where the plan gives the cut-off's setting.
+    pub sag: Option<Sag>,
+}
+
+/// The service battery at its reserve, with everything on.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Sag {
+    /// Resting voltage at the reserve, in the coldest air.
+    pub resting: Volts,
+    /// Resistance inside, aged and cold.
+    pub inside: Ohms,
+    /// Power of all that may be on together.
+    pub power: Watts,
+    /// Where harm begins.
+    pub harm: Volts,
+    /// The highest that the cut-off can be set to.
+    pub highest_setting: Volts,
+}
+
+impl Sag {
+    /// Voltage at the posts; where the battery cannot give the power, that at the most it gives.
+    pub fn posts(&self) -> Volts {
+        let (e, r, p) = (self.resting.get(), self.inside.get(), self.power.get());
+        let volts = (e + (e * e - 4.0 * r * p).max(0.0).sqrt()) / 2.0;
+        Volts::new(volts).max(self.harm).min(self.highest_setting)
+    }
 }
 
 impl Levels {
@@ -38,7 +71,8 @@ impl Levels {
         peak: Amps,
     ) -> Self {
         let chemistry = catalogue.chemistry(&plan.service_battery.chemistry);
-        let lowest = plan.cut_off.cut.or_else(|| chemistry.map(|c| at_reserve(plan, c, battery, peak)));
+        let sag = chemistry.filter(|_| plan.cut_off.cut.is_none()).map(|c| sag(plan, c, battery, peak));
+        let lowest = plan.cut_off.cut.or_else(|| sag.map(|s| s.posts()));
         let charging = charger.output_highest.max(plan.charger.output_voltage.unwrap_or(Volts::ZERO));
         let charging = if charging > Volts::ZERO { charging } else { plan.vehicle.alternator_voltage };
         let sound = |v: Volts| v.max(Volts::new(6.0)).min(Volts::new(20.0));
@@ -46,6 +80,7 @@ impl Levels {
             lowest: sound(lowest.unwrap_or(Volts::new(11.0))),
             feed: sound(lowest_driving_voltage(plan, catalogue)),
             charging: sound(charging),
+            sag,
         }
     }
 }
@@ -54,15 +89,48 @@ impl Levels {
     /// Where the lowest voltage of a side comes from, in words.
     pub fn source(&self, side: Side) -> &'static str {
         match side {
-            Side::Service => "the cut-off setting, or the battery at its reserve, aged and cold, at the peak current",
+            Side::Service => {
+                "the cut-off setting, or the battery at its reserve, aged and cold, with all on that may be on together"
+            }
             Side::Feed => "lowest steady voltage at the starter battery while driving",
         }
     }
 }
 
-fn at_reserve(plan: &Plan, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Volts {
-    let reserve = plan.cut_off.reserve.unwrap_or(chemistry.low.reserve);
-    let resting = chemistry.resting.curve.at(reserve).unwrap_or(chemistry.nominal);
-    let inside = battery.bank.as_ref().map_or(Volts::ZERO, |bank| peak * bank.resistance_worst);
-    (resting - inside).max(chemistry.low.damage)
+fn sag(plan: &Plan, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
+    Sag {
+        resting: resting_voltage(chemistry, reserve_of(plan, chemistry), plan.surroundings.coldest),
+        inside: battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst),
+        power: (peak * NOMINAL).max(together(plan)),
+        harm: chemistry.low.damage,
+        highest_setting: plan.cut_off.highest_setting,
+    }
+}
+
+/// Power of all that may be on together; the inverter with its whole rating, whatever is plugged in today.
+fn together(plan: &Plan) -> Watts {
+    let mut sum = Watts::ZERO;
+    let mut groups: Vec<(&str, Watts)> = Vec::new();
+    for load in plan.loads.iter().filter(|l| !l.inverter) {
+        let power = rated_power(load);
+        let Some(word) = load.not_with.as_deref().filter(|w| !w.is_empty()) else {
+            sum += power;
+            continue;
+        };
+        match groups.iter_mut().find(|(w, _)| *w == word) {
+            Some((_, largest)) => *largest = largest.max(power),
+            None => groups.push((word, power)),
+        }
+    }
+    let grouped: Watts = groups.iter().map(|(_, power)| *power).sum();
+    sum + grouped + inverter_power(plan)
+}
+
+/// Power that the inverter may take from the battery: its rating, or all that is plugged in where that is more.
+pub(super) fn inverter_power(plan: &Plan) -> Watts {
+    let plugged: Watts = plan.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
+    if plan.inverter.rating <= Watts::ZERO {
+        return Watts::ZERO;
+    }
+    plan.inverter.rating.max(plugged) / plan.inverter.efficiency.get().clamp(0.05, 1.0)
 }

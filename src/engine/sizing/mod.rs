@@ -31,7 +31,7 @@ pub use assortments::{Assortment, assortments};
 pub use candidate::{Asked, Candidate, Fails, Shelf, fixed_resistance};
 pub use demand::{Demand, End, Flow, Terminal, class_limit, rated_power};
 pub use fuse_room::FuseRoom;
-pub use levels::{Levels, NOMINAL};
+pub use levels::{Levels, NOMINAL, Sag};
 pub use pick::{Given, Picked, PickedRun, pick};
 pub use question::{CableAnswer, CableQuestion, cable_question};
 pub use rows::{Sizing, size_runs};

@@ -115,7 +115,8 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
             run,
             laid: Laid::of(plan, catalogue, run)?,
             current: flow.current,
-            surge: (flow.surge, flow.lasts),
+            surge: flow.surge,
+            starts: flow.starts,
             fuses: FuseRoom::none(),
             joints: fixed_resistance(plan, catalogue, run, &branch.far),
             link: Ohms::ZERO,
@@ -199,7 +200,8 @@ impl<'a> Picked<'a> {
             let Some(design) = designs.get_mut(branch.run) else { continue };
             design.air = run.asked.laid.air;
             design.current = run.asked.current;
-            (design.surge, design.surge_lasts) = run.asked.surge;
+            design.surge = run.asked.surge;
+            design.starts = run.asked.starts;
             design.sizes = run.candidates.iter().map(row).collect();
         }
         self.use_in(given.topology, &mut designs);

@@ -99,6 +99,7 @@ impl Known<'_> {
             current: flow.current,
             surge: flow.surge,
             surge_lasts: flow.lasts,
+            starts: flow.starts,
             air: run.asked.laid.air,
             size: sizes.get(run.used).cloned(),
             pinned: run.pinned.is_some(),

@@ -20,6 +20,7 @@ pub(super) fn write(known: &Known, book: &mut Book) {
         }
         book.find(collapsed(known, *index, collapse));
     }
+    book.findings.extend((0..known.plan.loads.len()).filter_map(|load| contradicts(known, load)));
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
         if known.cases.collapsed.iter().any(|(i, _)| *i == index) {
             continue;
@@ -28,6 +29,36 @@ pub(super) fn write(known: &Known, book: &mut Book) {
         let ends = Supply { known, terminal, index, name };
         book.findings.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
     }
+}
+
+/// Power and current that differ by more than this share of the larger contradict each other (common practice, no source).
+const AGREE: f64 = 0.05;
+
+/// A power and a current that do not agree at 12 V.
+fn contradicts(known: &Known, index: usize) -> Option<Finding> {
+    let load = &known.plan.loads[index];
+    let (power, current) = (load.power?, load.current?);
+    let by_current = current * NOMINAL;
+    let (least, most) = (power.min(by_current), power.max(by_current));
+    if most.get() <= 0.0 || least.get() >= most.get() * (1.0 - AGREE) {
+        return None;
+    }
+    let text = format!("{} has {power} and {current}, which is {by_current} at {NOMINAL}: {most} counts", load.name);
+    // The smaller of both goes, so that what counts stays.
+    let (key, kept) =
+        if power < by_current { ("power_w", format!("{current}")) } else { ("current_a", format!("{power}")) };
+    let (other, rest) =
+        if key == "power_w" { ("current_a", format!("{power}")) } else { ("power_w", format!("{current}")) };
+    Some(
+        Finding::new(Kind::LoadContradicts, Subject::Load(index), text)
+            .rule(format!(
+                "power = voltage × current at {NOMINAL}; where they differ by more than {} the larger counts (common practice, no source)",
+                Share::new(AGREE)
+            ))
+            .at(Place::load(index, key))
+            .remedy_edit(format!("keep {kept} only"), Place::load(index, key), None)
+            .remedy_edit(format!("or keep {rest} only, if its label says so"), Place::load(index, other), None),
+    )
 }
 
 struct Supply<'a> {

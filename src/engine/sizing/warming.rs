@@ -23,7 +23,7 @@ pub(super) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
     let hottest = asked.laid.insulation.max;
     let path = path(picked, run);
     let copper = Warmth::of_copper(&path, hottest, chosen.ampacity.heat);
-    let lasts = if asked.surge.1 > Seconds::ZERO { asked.surge.1 } else { USUAL_START };
+    let lasts = Some(chosen.worst_start.lasts).filter(|t| *t > Seconds::ZERO).unwrap_or(USUAL_START);
     ShortTime {
         time_constant: Warmth::new(&path, hottest).time_constant(),
         after_start: chosen.after_start,
@@ -63,7 +63,7 @@ pub(super) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject
         own(),
         "after start",
         from(Working::new("conductor when the worst start ends", "", shown.after_start))
-            .with_from("I", "largest short current", asked.surge.0, own(), "surge")
+            .with("I", "current of that start, the rest included", chosen.worst_start.current.max(asked.current))
             .source(SOURCE)
             .note(note),
     );

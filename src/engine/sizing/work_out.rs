@@ -45,7 +45,7 @@ pub fn work_out_size(plan: &Plan, catalogue: &Catalogue, design: &mut Design, ru
         let carries = candidate.ampacity.used();
         let working = Working::new("fuse that this size leaves room for", "", fuse)
             .with_from("I", "largest steady current", of_run.asked.current, Subject::Run(run), "current")
-            .with("S", "largest short current", of_run.asked.surge.0)
+            .with("S", "largest short current", of_run.asked.surge)
             .with_from("A", "ampacity", carries.max(Amps::ZERO), subject.clone(), "ampacity")
             .source("smallest standard rating that carries current and start, and that the cable stands")
             .note("breaking capacity and far-end faults are looked at for the size used");

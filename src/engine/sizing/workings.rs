@@ -10,12 +10,37 @@ use crate::catalogue::Air;
 use crate::engine::book::Book;
 use crate::engine::run::RunDesign;
 use crate::engine::subject::Subject;
+use crate::engine::topology::Side;
 use crate::engine::working::Working;
 use crate::quantity::*;
 
 const NETWORK: &str = "Kirchhoff's laws on the tree of runs, solved by Newton's method";
 
+/// The lowest voltage at the service battery's posts.
+fn lowest(known: &Known, book: &mut Book) {
+    let words = "lowest voltage at the posts while loads run";
+    let levels = &known.levels;
+    let working = match levels.sag {
+        Some(sag) => {
+            let formula = "min(max((E + sqrt(max(E^2 - 4 * R * P, 0))) / 2, D, 6), H, 20)";
+            Working::new(words, formula, levels.lowest)
+                .with("E", "resting voltage at the reserve, in the coldest air", sag.resting)
+                .with("R", "resistance inside, aged and cold", sag.inside)
+                .with("P", "all that may be on together, the inverter at its whole rating", sag.power)
+                .with("D", "voltage at which harm begins", sag.harm)
+                .with("H", "highest that the cut-off can be set to", sag.highest_setting)
+                .source("V = E - R P / V; the cut-off is set by the usual current and rounded up, so never below that")
+                .note("all loads as constant power, which is on the safe side for the others")
+        }
+        None => Working::new(words, "C", levels.lowest)
+            .with("C", "cut-off setting", levels.lowest)
+            .source("below it the loads are off"),
+    };
+    book.work(Subject::ServiceBattery, "lowest voltage", working);
+}
+
 pub(super) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
+    lowest(known, book);
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
         terminal_workings(known, index, terminal, book);
     }
@@ -155,13 +180,6 @@ impl Of<'_> {
             .with("S", "the worst start beyond on top", flow.start)
             .source("one start at a time (common practice, no source)");
         book.work(self.subject.clone(), "surge", surge);
-        if self.run.asked.run.current.is_some() {
-            let working = Working::new("largest steady current", "I", flow.current)
-                .with("I", "current to size for", flow.current)
-                .source("entered by you");
-            book.work(self.subject.clone(), "current", working);
-            return;
-        }
         let demand = &self.known.demand;
         let beyond: Vec<&Terminal> = demand.beyond[self.branch].iter().map(|t| &demand.terminals[*t]).collect();
         for (feeds, number, name, result) in [
@@ -183,11 +201,16 @@ impl Of<'_> {
             }
             book.work(self.subject.clone(), number, working);
         }
-        let working = Working::new("largest steady current", "max(O, F)", flow.current)
+        let given = self.run.asked.run.current;
+        let formula = if given.is_some() { "max(O, F, G)" } else { "max(O, F)" };
+        let mut working = Working::new("largest steady current", formula, flow.current)
             .with_from("O", "to the loads beyond, all that may be on together", flow.out, self.subject.clone(), "current out")
             .with_from("F", "from the sources beyond", flow.inward, self.subject.clone(), "current in")
             .source("the larger of both directions")
             .note("constant powers at the lowest voltage they may get, resistances at the charge voltage: no design that keeps its classes carries more");
+        if let Some(given) = given {
+            working = working.with("G", "current to size for, entered by you", given);
+        }
         book.work(self.subject.clone(), "current", working);
     }
 
@@ -263,6 +286,11 @@ impl Of<'_> {
                     "far voltage",
                 )
                 .source(NETWORK),
+            None if own.side == Side::Service => {
+                Working::new("voltage at its near end, all steady loads on", "N", near)
+                    .with_from("N", "lowest voltage of the battery", near, Subject::ServiceBattery, "lowest voltage")
+                    .source(self.known.levels.source(own.side))
+            }
             None => Working::new("voltage at its near end, all steady loads on", "N", near)
                 .with("N", "lowest voltage of the battery", near)
                 .source(self.known.levels.source(own.side)),

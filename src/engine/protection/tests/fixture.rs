@@ -7,6 +7,7 @@ use crate::engine::charger::ChargerDesign;
 use crate::engine::finding::{Finding, Kind, Severity};
 use crate::engine::protection::protect;
 use crate::engine::run::{FuseDesign, RunDesign, SizeRow};
+use crate::engine::starts::Starts;
 use crate::engine::topology::topology;
 use crate::plan::{Plan, Run};
 use crate::quantity::*;
@@ -99,7 +100,7 @@ impl Bench {
                 run: i,
                 current,
                 surge: Amps::new(surge),
-                surge_lasts: Seconds::new(lasts),
+                starts: Starts::one(Amps::new(surge), Seconds::new(lasts)),
                 air: Celsius::new(40.0),
                 size: sizes.iter().find(|s| s.area.get() == self.sizes[i]).cloned(),
                 sizes,
