@@ -87,7 +87,9 @@ pub const NUMBER_KEYS: &[&str] = &[
     "fuse-loading",              // continuous current / rating, share
     "fuse-air-c",                // air at the fuse holder above the hottest air, K
     "fault-open-s",              // a far-end fault must open the fuse within, s
-    "joint-mohm",                // one crimped lug on its stud, mΩ
+    "joint-mohm",                // one crimped lug on its stud, small sizes, mΩ
+    "joint-whole-mm2",           // largest copper whose lug still has all of that, mm²
+    "joint-least-mohm",          // least of any lug, mΩ
     "switch-mohm",               // a switch, cut-off contact or isolator, mΩ
     "smallest-mm2",              // smallest copper for a run, mm²
     "alternator-idle-share",     // hot output at idle as a share of the rating

@@ -300,7 +300,7 @@ fn branch(picked: &Picked, index: usize, parent: Option<usize>) -> Branch {
     Branch {
         from: parent.map_or(Point::Terminals, Point::End),
         copper: chosen.cold,
-        fixed: run.asked.fixed(),
+        fixed: run.asked.fixed(picked.shelf.cables[chosen.cable].conductor.area),
         warming,
         loads: Vec::new(),
     }

@@ -15,6 +15,8 @@ pub enum ParseError {
     UnknownUnit(String),
     /// It can be read in two ways: these.
     Ambiguous(&'static str),
+    /// A conductor without any copper.
+    NoCopper,
 }
 
 impl ParseError {
@@ -25,6 +27,9 @@ impl ParseError {
             ParseError::NotANumber => format!("this is not a number; write it like {}", unit.example()),
             ParseError::NotFinite => "this number is too large or not finite".into(),
             ParseError::Ambiguous(ways) => format!("this can be read in two ways; write {ways}"),
+            ParseError::NoCopper => {
+                "a conductor of 0 mm² has no copper; write it like 2.5 mm², or a gauge like 10 AWG, 1/0 AWG".into()
+            }
             ParseError::UnknownUnit(u) => format!("`{u}` is no unit for this value; write it like {}", unit.example()),
         }
     }
@@ -35,7 +40,7 @@ impl ParseError {
 /// A bare number is taken to be in `unit` already, except for shares, where a
 /// bare number under 1 is the share itself (0.4 is 40 %) and one over 1 is
 /// percent. Decimal point or comma. Conductor areas also take `AWG` and `B&S`
-/// labels; hours also `1h30`, lengths also `20 ft 4 in` and `6m20`.
+/// labels, `00` to `0000` alone being such; hours also `1h30`, lengths also `20 ft 4 in` and `6m20`.
 pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
     let text = text.trim();
     if text.is_empty() {
@@ -50,7 +55,11 @@ pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
         Unit::Metre if two_part(&lower).is_some() => two_part(&lower).unwrap_or(0.0),
         _ => plain(&lower, unit)?,
     };
-    if value.is_finite() { Ok(value) } else { Err(ParseError::NotFinite) }
+    match value {
+        _ if !value.is_finite() => Err(ParseError::NotFinite),
+        _ if unit == Unit::SquareMillimetre && value <= 0.0 => Err(ParseError::NoCopper),
+        _ => Ok(value),
+    }
 }
 
 fn plain(text: &str, unit: Unit) -> Result<f64, ParseError> {
@@ -121,7 +130,9 @@ fn two_part(text: &str) -> Option<f64> {
 }
 
 fn is_gauge(text: &str) -> bool {
-    text.contains("awg") || text.contains("b&s") || text.contains("/0")
+    // Several noughts alone are the old way to write 2/0 to 4/0; nobody means no copper by them.
+    let noughts = text.len() > 1 && text.bytes().all(|b| b == b'0');
+    text.contains("awg") || text.contains("b&s") || text.contains("/0") || noughts
 }
 
 fn gauge(text: &str) -> Result<f64, ParseError> {
@@ -184,6 +195,20 @@ mod tests {
         // ASTM B258: 14 AWG is 2.0809 mm², 4/0 is 107.2193 mm² (wire tables).
         assert!((parse("14 AWG", Unit::SquareMillimetre).unwrap() - 2.0809).abs() < 1e-4);
         assert!((parse("4/0 awg", Unit::SquareMillimetre).unwrap() - 107.2193).abs() < 1e-3);
+        // 0, 00, 000 and 0000 are 1/0 to 4/0: 53.475, 67.431, 85.029, 107.219 mm² (wire tables).
+        for (text, area) in [
+            ("0 AWG", 53.475),
+            ("00 AWG", 67.431),
+            ("00awg", 67.431),
+            ("000 AWG", 85.029),
+            ("0000 AWG", 107.219),
+            ("00", 67.431),
+            ("000", 85.029),
+            ("0000", 107.219),
+        ] {
+            let got = parse(text, Unit::SquareMillimetre).unwrap();
+            assert!((got - area).abs() < 1e-3, "{text}: {got}");
+        }
         assert!((parse("8 B&S", Unit::SquareMillimetre).unwrap() - 8.3656).abs() < 1e-4);
     }
 
@@ -191,6 +216,9 @@ mod tests {
     fn bad_input_says_why() {
         assert_eq!(parse("", Unit::Amp), Err(ParseError::Empty));
         assert_eq!(parse("abc", Unit::Amp), Err(ParseError::NotANumber));
+        for text in ["0", "0 mm2", "0,0", "-4 mm²"] {
+            assert_eq!(parse(text, Unit::SquareMillimetre), Err(ParseError::NoCopper), "{text}");
+        }
         assert_eq!(parse("5 V", Unit::Amp), Err(ParseError::UnknownUnit("v".into())));
         assert_eq!(parse("1.5 h0", Unit::Hour), Err(ParseError::UnknownUnit("h0".into())));
         for (text, unit) in [("1", Unit::Share), ("1,000", Unit::Watt), ("12,500 W", Unit::Watt)] {

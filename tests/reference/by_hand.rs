@@ -123,3 +123,33 @@ fn the_inverter_sags_its_own_battery() {
     near(volts, input("E") - input("R") * input("P") / volts, 1e-6);
     assert!(volts < 12.0 && input("P") > 2000.0, "{volts} V at {} W", input("P"));
 }
+
+/// Eight lugs of 0.2 mΩ at 290 A would lose 0.46 V, more than 3 % of 12 V whatever the cable. On 95 mm² and
+/// more a lug counts with 0.2 × 16 / 95 = 0.034 mΩ at most: eight lose 0.08 V, so 3 kW over 1.5 m keep 3 %.
+#[test]
+fn large_lugs_do_not_eat_a_drop_class() {
+    let bank = "service_battery = { chemistry = \"lithium-iron-phosphate\", capacity_ah = 600 }\n\
+                inverter = { rating_w = 3000, at = \"inverter\", drop = \"critical\" }";
+    let run =
+        "[[run]]\nname = \"inverter\"\nfrom = \"service battery\"\nto = \"inverter\"\nlength_m = 1.5\njoints = 8\n";
+    let design = of(bank, "length_m = 1", run);
+    let lost = design.runs[2].near_voltage - design.runs[2].far_voltage;
+    assert!(lost.get() > 0.0 && lost.get() <= 0.03 * 12.0, "{lost}");
+    assert!(design.runs[2].current.get() > 250.0, "{}", design.runs[2].current);
+}
+
+/// 300 W of solar at the panel push 25 A over 12 V, and up to 31.25 A in a fault (1.25 times). Over 0.8 and
+/// 0.9375 that asks for a fuse of 33.3 A or more before it; so a run without a fuse of its own, beyond, must
+/// carry at least 33.3 + 31.25 = 64.6 A.
+#[test]
+fn a_run_without_a_fuse_stands_the_fuse_and_the_sources() {
+    let bank = format!("{}\nsolar = {{ array_w = 300, at = \"panel\", sun_hours = 3 }}", agm(100.0));
+    let lamp = "[[run]]\nname = \"sub\"\nfrom = \"panel\"\nto = \"lamp\"\nlength_m = 3\nown_fuse = false\n\
+                [[load]]\nname = \"lamp\"\nat = \"lamp\"\npower_w = 20\nduty = { hours_a_day = 2 }\n";
+    let design = of(&bank, "length_m = 2", lamp);
+    let sub = design.runs[2].size.as_ref().unwrap();
+    let fuse = design.runs[1].fuses[0].rating.unwrap();
+    assert!(fuse.get() >= 33.3 && sub.ampacity.get() >= fuse.get() + 31.25, "{fuse}, {}", sub.ampacity);
+    let missing: Vec<_> = design.findings.iter().filter(|f| f.kind.key() == "fuse-missing").collect();
+    assert!(missing.is_empty(), "{missing:#?}");
+}

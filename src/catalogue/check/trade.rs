@@ -39,6 +39,8 @@ const NUMBER_RANGES: &[(&str, f64, f64)] = &[
     ("fuse-air-c", 0.0, 60.0),
     ("fault-open-s", 0.01, 60.0),
     ("joint-mohm", 0.0, 20.0),
+    ("joint-whole-mm2", 0.5, 500.0),
+    ("joint-least-mohm", 0.0, 20.0),
     ("switch-mohm", 0.0, 50.0),
     ("smallest-mm2", 0.1, 10.0),
     ("alternator-idle-share", 0.0, 1.0),

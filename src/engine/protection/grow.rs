@@ -2,7 +2,8 @@
 //!
 //! A cable whose size the plan leaves open, and whose fuse breaks a rule that
 //! a bigger size keeps, is given the smallest size that breaks the fewest
-//! rules. Sizing then begins again with these as least sizes; since they only
+//! rules. A run without a fuse of its own is given the smallest that stands
+//! the fuse upstream and what joins behind it. Sizing then begins again with these as least sizes; since they only
 //! grow, it ends.
 
 use super::ground::Ground;
@@ -31,12 +32,16 @@ pub fn grow_for_fuses(
     let near = near_fuses(&ground);
     let mut grew = false;
     for (branch, fuse) in near.iter().enumerate() {
-        let Some(fuse) = fuse.as_ref().filter(|f| broken(&ground, f) != Broken::default()) else { continue };
         let run = topology.branches.get(branch).map_or(usize::MAX, |b| b.run);
         if plan.runs.get(run).is_none_or(|r| r.size.is_some()) {
             continue;
         }
-        if let (Some(area), Some(place)) = (enough(&mut ground, branch, fuse), least.get_mut(run)) {
+        let asked = match fuse {
+            Some(fuse) if broken(&ground, fuse) != Broken::default() => enough(&mut ground, branch, fuse),
+            Some(_) => None,
+            None => enough_unfused(&ground, branch, &near),
+        };
+        if let (Some(area), Some(place)) = (asked, least.get_mut(run)) {
             grew |= area.get() > place.get();
             *place = place.max(area);
         }
@@ -59,6 +64,18 @@ fn broken(ground: &Ground, fuse: &Fuse) -> Broken {
     let cautions = [!ground.rules.rides(style, rating, &fuse.need), late];
     let count = |broken: &[bool]| broken.iter().map(|b| u8::from(*b)).sum();
     Broken { stops: count(&stops), cautions: count(&cautions) }
+}
+
+/// The smallest bigger size of a run without its own fuse that stands what the fuse upstream and the
+/// sources behind it let through.
+fn enough_unfused(ground: &Ground, branch: usize, near: &[Option<Fuse>]) -> Option<SquareMillimetres> {
+    let up = ground.upstream(branch, near)?;
+    let reach = up.rating? + ground.joined_before(up.branch, branch);
+    let stands = |ampacity: Amps| ground.rules.at_most(ampacity).get() >= reach.get();
+    if ground.link(branch).is_none_or(|link| !link.is_sized() || stands(link.ampacity)) {
+        return None;
+    }
+    ground.bigger(branch, |size| stands(size.ampacity)).map(|size| size.area)
 }
 
 /// The smallest bigger size that breaks the fewest rules, fewer than now.

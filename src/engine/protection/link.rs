@@ -43,7 +43,7 @@ impl Link {
         Link {
             length: run.length,
             copper: size.map_or(Ohms::ZERO, |s| per_km(catalogue, s) * run.length * ways),
-            fixed: fixed_resistance(plan, catalogue, run, far),
+            fixed: fixed_resistance(plan, catalogue, run, far, size.map_or(SquareMillimetres::ZERO, |s| s.area)),
             hottest: insulation.map_or(Celsius::new(70.0), |i| i.max),
             adiabatic_k: insulation.map_or(0.0, |i| i.adiabatic_k),
             area: size.map_or(SquareMillimetres::ZERO, |s| s.area),

@@ -6,6 +6,7 @@
 //! smallest size. Only the voltage drop couples the runs of a path.
 
 use super::fuse_room::FuseRoom;
+use super::joints::Joints;
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::conductor::{Ampacity, Cable, HeatPath, Laid, TableFactors, Warmth};
 use crate::engine::copper;
@@ -70,7 +71,7 @@ impl Candidate {
     pub fn fused(&mut self, asked: &Asked, area: SquareMillimetres) {
         let used = self.ampacity.used();
         self.fuse = asked.fuses.for_ampacity(used).filter(|_| asked.run.own_fuse);
-        self.resistance = copper::warmed(self.cold, self.temperature) + asked.fixed();
+        self.resistance = copper::warmed(self.cold, self.temperature) + asked.fixed(area);
         self.drop = asked.current * self.resistance;
         let hot = self.fails[0].is_some();
         let fits = asked.fuses.fits(used) && area >= asked.least_for_fuse;
@@ -111,8 +112,10 @@ pub struct Asked<'a> {
     pub starts: Starts,
     /// Which fuse ratings would do.
     pub fuses: FuseRoom<'a>,
-    /// Joints, switches, chassis.
-    pub joints: Ohms,
+    /// Lugs, which have the less resistance the larger they are.
+    pub joints: Joints,
+    /// Switches, the cut-off's contact, the body.
+    pub others: Ohms,
     /// Fuse-link and holder.
     pub link: Ohms,
     /// Smallest size that the fuses ask for; zero where any does.
@@ -122,9 +125,14 @@ pub struct Asked<'a> {
 }
 
 impl<'a> Asked<'a> {
-    /// What does not warm with the copper: joints, switches, chassis, fuse-link.
-    pub fn fixed(&self) -> Ohms {
-        self.joints + self.link
+    /// What does not warm with the copper: joints of this size, switches, chassis, fuse-link.
+    pub fn fixed(&self, area: SquareMillimetres) -> Ohms {
+        self.joints.of(area) + self.others + self.link
+    }
+
+    /// The same before the size is known: the smallest lugs have most.
+    pub fn fixed_at_most(&self) -> Ohms {
+        self.fixed(SquareMillimetres::ZERO)
     }
 
     /// With other fuses in question; the first of them gives the link's resistance.
@@ -244,13 +252,15 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     candidate
 }
 
-/// What a run's resistance has besides its copper: joints, switches, the cut-off's contact, the body.
-pub fn fixed_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str) -> Ohms {
-    let rules = &catalogue.rules;
-    let joints = Ohms::from_milli(rules.number("joint-mohm")) * f64::from(run.joints);
-    let contact = contact_resistance(catalogue, far);
+/// What a run's resistance has besides its copper: joints of its size, switches, the cut-off's contact, the body.
+pub fn fixed_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str, area: SquareMillimetres) -> Ohms {
+    Joints::of_run(catalogue, run).of(area) + other_resistance(plan, catalogue, run, far)
+}
+
+/// The same without the joints.
+pub(super) fn other_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str) -> Ohms {
     let body = if run.return_path == ReturnPath::Chassis { plan.vehicle.chassis_mohm.into() } else { Ohms::ZERO };
-    joints + contact + run.switch_mohm.into() + body
+    contact_resistance(catalogue, far) + run.switch_mohm.into() + body
 }
 
 /// The cut-off's contact counts with the run that leads to it.

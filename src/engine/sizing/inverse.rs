@@ -50,14 +50,19 @@ impl<'a> Turned<'a> {
         &self.run.asked
     }
 
+    /// What does not warm with the copper, of the size in hand.
+    fn fixed(&self) -> Ohms {
+        self.asked().fixed(self.shelf.cables[self.chosen.cable].conductor.area)
+    }
+
     /// L = (U / I - fixed) / (R hot per metre).
     fn longest(&self, flow: &Flow) -> Option<(Metres, &'static str)> {
         let (allowed, length) = (self.allowed?, self.asked().run.length);
         if flow.current <= Amps::ZERO || length <= Metres::ZERO {
             return None;
         }
-        let per_metre = (self.chosen.resistance - self.asked().fixed()) / length.get();
-        let left = allowed / flow.current - self.asked().fixed();
+        let per_metre = (self.chosen.resistance - self.fixed()) / length.get();
+        let left = allowed / flow.current - self.fixed();
         (per_metre > Ohms::ZERO).then(|| (Metres::new((left / per_metre).max(0.0)), DROP))
     }
 
@@ -82,7 +87,7 @@ impl<'a> Turned<'a> {
         }
         let Some(allowed) = self.allowed else { return Some(most) };
         let path = self.path(asked.laid.air, self.bundle());
-        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + asked.fixed());
+        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + self.fixed());
         if drop(most.0) > allowed {
             // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
             let mut amps = most.0;
@@ -141,7 +146,7 @@ impl<'a> Turned<'a> {
         }
         let path = self.path(air, bundle);
         let at = path.temperature_by(asked.current, ampacity.heat, laid.insulation.max);
-        let drop = asked.current * (warmed(self.chosen.cold, at) + asked.fixed());
+        let drop = asked.current * (warmed(self.chosen.cold, at) + self.fixed());
         self.allowed.filter(|allowed| drop > *allowed * (1.0 + 1e-9)).map(|_| DROP)
     }
 }

@@ -1,9 +1,10 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
 use super::assortment;
-use super::candidate::{Asked, Candidate, Shelf, fixed_resistance};
+use super::candidate::{Asked, Candidate, Shelf, other_resistance};
 use super::demand::{Demand, Terminal};
 use super::fuse_room::{self, FuseRoom};
+use super::joints::Joints;
 use super::levels::{Levels, NOMINAL};
 use super::optimum::{self, Choice, Node};
 use super::share::{self, Weight};
@@ -118,7 +119,8 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
             surge: flow.surge,
             starts: flow.starts,
             fuses: FuseRoom::none(),
-            joints: fixed_resistance(plan, catalogue, run, &branch.far),
+            joints: Joints::of_run(catalogue, run),
+            others: other_resistance(plan, catalogue, run, &branch.far),
             link: Ohms::ZERO,
             least_for_fuse: SquareMillimetres::ZERO,
             smallest: plan.rules.smallest.unwrap_or(catalogue_smallest),
@@ -289,7 +291,7 @@ fn decide<'a>(
         .iter()
         .map(|r| Weight {
             metre_amps: r.asked.run.length.get() * r.asked.current.get(),
-            fixed: r.asked.current * r.asked.fixed(),
+            fixed: r.asked.current * r.asked.fixed_at_most(),
         })
         .collect();
     let allowed = share::allowances(&question.nodes, &weights);

@@ -57,17 +57,24 @@ impl OfSize<'_> {
         let cable = &self.picked.shelf.cables[candidate.cable];
         let body: Ohms = self.plan.vehicle.chassis_mohm.into();
         let body = if asked.run.return_path == ReturnPath::Chassis { body } else { Ohms::ZERO };
+        let (joints, area) = (asked.joints, cable.conductor.area);
+        let fixed = asked.fixed(area);
+        let formula = "n * max(l, j * min(1, A / S)) + s / 1000 + c + f + b";
         book.work(
             self.own(),
             "fixed resistance",
-            Working::new("joints, switches, fuse-link and body", "n * j + s / 1000 + c + f + b", asked.fixed())
-                .with("n", "joints in the loop", Figure::new(f64::from(asked.run.joints), Unit::Count))
-                .with("j", "one joint", Ohms::from_milli(rules.number("joint-mohm")))
+            Working::new("joints, switches, fuse-link and body", formula, fixed)
+                .with("n", "joints in the loop", Figure::new(f64::from(joints.count), Unit::Count))
+                .with("j", "one joint of a small size", joints.whole)
+                .with("A", "copper up to which that counts", joints.up_to)
+                .with("S", "copper of this size", area)
+                .with("l", "least of any joint", joints.least)
                 .with("s", "switches and plugs", asked.run.switch_mohm)
                 .with("c", "contact of the cut-off at its far end", contact_resistance(self.catalogue, self.far))
                 .with("f", "fuse-link and holder", asked.link)
                 .with("b", "the body as way back", body)
-                .source(rules.number_source("joint-mohm")),
+                .source(rules.number_source("joint-mohm"))
+                .note(format!("larger lugs: {}", rules.number_source("joint-whole-mm2"))),
         );
         book.work(
             self.own(),
@@ -81,7 +88,7 @@ impl OfSize<'_> {
             .with("L", "length one way", asked.run.length)
             .with("R", "resistance of the conductor at 20 °C", cable.conductor.resistance)
             .with_from("T", "temperature of the conductor", candidate.temperature, self.own(), "temperature")
-            .with_from("F", "what does not warm with it", asked.fixed(), self.own(), "fixed resistance")
+            .with_from("F", "what does not warm with it", fixed, self.own(), "fixed resistance")
             .source(format!("{}; warm copper by NBS Handbook 100", cable.conductor.from.words())),
         );
     }

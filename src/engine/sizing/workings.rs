@@ -228,7 +228,7 @@ impl Of<'_> {
     fn equal_share(&self, book: &mut Book) {
         let Some(share) = self.run.share else { return };
         let weight = |run: &PickedRun| run.asked.run.length.get() * run.asked.current.get();
-        let fixed = |run: &PickedRun| run.asked.current * run.asked.fixed();
+        let fixed = |run: &PickedRun| run.asked.current * run.asked.fixed_at_most();
         let (known, runs) = (self.known, &self.known.picked.runs);
         let part = |terminal: &Terminal| {
             let path = known.topology.path_of(terminal.branch?);
@@ -308,7 +308,8 @@ impl Of<'_> {
 
     fn inverse(&self, book: &mut Book) {
         let (asked, chosen) = (&self.run.asked, self.run.chosen());
-        let per_metre = (chosen.resistance - asked.fixed()) / asked.run.length.get().max(1e-9);
+        let fixed = asked.fixed(self.known.picked.shelf.cables[chosen.cable].conductor.area);
+        let per_metre = (chosen.resistance - fixed) / asked.run.length.get().max(1e-9);
         if let Some((longest, stop)) = self.design.longest {
             book.work(
                 self.subject.clone(),
@@ -316,13 +317,7 @@ impl Of<'_> {
                 Working::new("longest length one way in this size", "max((U / I - F) / r, 0)", longest)
                     .with_from("U", "drop it may have", self.design.drop_allowed, self.subject.clone(), "drop allowed")
                     .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
-                    .with_from(
-                        "F",
-                        "what does not grow with it",
-                        asked.fixed(),
-                        self.subject.clone(),
-                        "fixed resistance",
-                    )
+                    .with_from("F", "what does not grow with it", fixed, self.subject.clone(), "fixed resistance")
                     .with("r", "hot copper out and back, for each metre", per_metre)
                     .source(OHM)
                     .note(format!("stopped by: {stop}; the other runs as they are")),

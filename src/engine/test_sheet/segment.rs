@@ -37,7 +37,7 @@ impl Segment {
         let (run, size) = (plan.runs.get(design.run)?, design.size.as_ref()?);
         let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
         let published = catalogue.conductor(&size.label)?.resistance * (run.length * ways);
-        let joints = fixed_resistance(plan, catalogue, run, far);
+        let joints = fixed_resistance(plan, catalogue, run, far, size.area);
         let links: Ohms = design.fuses.iter().filter_map(|f| link(catalogue, f)).sum();
         let rules = &catalogue.rules;
         let (below, above) = (rules.number("copper-below"), rules.number("copper-above"));
