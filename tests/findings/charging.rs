@@ -147,3 +147,28 @@ fn number(value: loomwright::plan::Value) -> f64 {
         other => panic!("{other:?} is no number"),
     }
 }
+
+/// AGM of 20 Ah: 5 mΩ x 100 / 20 = 25 mΩ half full, x 0.95 at 35 °C (1.0 at 25 °C, 0.9 at 45 °C) = 23.75 mΩ.
+/// 14.4 V - (12.30 V + 0.0012 V/K x 10 K) = 2.088 V drive 2.088 / 0.02375 = 88 A: for that the cables are sized.
+/// With the feed at 18 °C it is less, but still many times 0.3 C x 20 Ah = 6 A.
+/// 40 Ah would drive twice as much: there the alternator's rating of 150 A is the limit; 150 / 0.3 = 500 Ah bear it.
+#[test]
+fn a_relay_limits_nothing() {
+    let plan = |capacity: u32| format!("{}\nservice_battery.capacity_ah = {capacity}", relay("agm", 14.4));
+    let small = design_of(&plan(20));
+    assert!((small.charger.current.unwrap().get() - 87.9).abs() < 0.3, "{:?}", small.charger.current);
+    let first = small.charger.input.get();
+    assert!(first > 6.0 * 5.0 && first < 87.9, "{first}");
+    // The feed carries what the relay may pass, and its fuses too.
+    assert!(small.runs[0].current.get() >= 87.8, "{}", small.runs[0].current);
+    for fuse in &small.runs[0].fuses {
+        assert!(fuse.rating.is_none_or(|r| r.get() >= 100.0), "{fuse:?}");
+    }
+    assert_eq!(design_of(&plan(40)).charger.current.unwrap().get(), 150.0);
+    tell_apart(Kind::ChargerFast, &plan(20), &plan(500));
+    assert_eq!(severities(&plan(20), Kind::ChargerFast), [Severity::Stop]);
+    // 88 A and less are to be had from 150 A x 0.75 - 30 A = 82.5 A hot; 100 Ah ask for more.
+    tell_apart(Kind::AlternatorShort, &plan(100), &plan(20));
+    // By the day it stores what battery and hot alternator bear: 6 A.
+    assert_eq!(small.charger.steady.get(), 6.0);
+}

@@ -29,7 +29,9 @@ pub(super) fn check(
     }
     let Some(current) = out.current else { return };
     fast(plan, chemistry, battery, out, current, book);
-    alternator(plan, out, current, book);
+    if plan.charger.kind != ChargerKind::Relay {
+        alternator(plan, out, current, book);
+    }
     unmet::check(plan, catalogue, chemistry, bounds, out, book);
 }
 
@@ -156,6 +158,8 @@ fn fast(
     book: &mut Book,
 ) {
     let Some(bound) = out.upper.iter().find(|b| b.name == "battery") else { return };
+    // What a relay passes is known once its feed is sized; see `rush`.
+    let current = if plan.charger.kind == ChargerKind::Relay { Amps::ZERO } else { current };
     // Mains and charger seldom work together; the sun may at any time.
     let with_mains = current.max(plan.mains.current);
     if with_mains.get() <= bound.amps.get() + 1e-9 {

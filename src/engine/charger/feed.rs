@@ -2,8 +2,9 @@
 
 use super::ChargerDesign;
 use super::alternator::lowest_driving_voltage;
-use super::relay;
+use super::{relay, rush};
 use crate::catalogue::Catalogue;
+use crate::engine::battery::chemistry_of;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::subject::Subject;
@@ -47,9 +48,11 @@ pub fn charger_feed(
     relay::compare(design, plan, catalogue, feed_resistance, book);
     let Some(current) = design.current else { return };
     if plan.charger.kind == ChargerKind::Relay {
-        design.input = current;
-        design.input_voltage = source - current * feed_resistance;
-        record_relay(design, current, feed_resistance, source, book);
+        let Some(chemistry) = chemistry_of(plan, catalogue) else { return };
+        let given = plan.charger.current.unwrap_or(Amps::ZERO);
+        design.input = rush::first_current(plan, chemistry, design, feed_resistance, book).max(given);
+        design.input_voltage = source - design.input * feed_resistance;
+        record_relay(design, design.input, feed_resistance, source, book);
         return;
     }
     let power = design.output_highest * current / plan.charger.efficiency.get().max(0.01);

@@ -14,6 +14,7 @@ mod checks;
 mod feed;
 mod recovery;
 mod relay;
+mod rush;
 mod sources;
 mod unmet;
 mod voltages;
@@ -195,9 +196,14 @@ pub fn charge_current(
     out.mains_a_day = sources::mains_a_day(plan, catalogue, chemistry, bank.capacity);
     out.to_put_back = bounds.put_back;
     out.current = current_for(plan, catalogue, chemistry, bank.capacity, &day);
+    out.steady = out.current.unwrap_or(Amps::ZERO);
+    if plan.charger.kind == ChargerKind::Relay {
+        // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
+        out.steady = bounds.choose(plan, catalogue).unwrap_or(Amps::ZERO);
+        out.current = Some(rush::design_current(plan, chemistry, bank.capacity, book));
+    }
     let from = Share::FULL - planned_depth(plan, chemistry);
     if let Some(current) = out.current {
-        out.steady = current;
         let net = out.steady - driving_load(&day);
         out.net = net.max(Amps::ZERO);
         let after = charge_after(catalogue, chemistry, bank.capacity, net, from, bounds.hours);

@@ -2,8 +2,9 @@
 //!
 //! It joins both batteries, so the charge current is what the difference of
 //! voltages drives through batteries and feed, at most what the alternator has
-//! to spare. Left out: how long the first rush lasts; the batteries' slow
-//! polarisation ends it within minutes.
+//! to spare. A relay limits nothing: what it may pass at worst, before its feed
+//! is known, is in `rush`. Left out: how long the first rush lasts; the
+//! batteries' slow polarisation ends it within minutes.
 
 use super::recovery::hours_to;
 use super::{ChargerDesign, lowest_driving_voltage, spare_road};

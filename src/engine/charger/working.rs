@@ -100,6 +100,10 @@ fn draw(plan: &Plan, day: &DayDraw, b: &Bounds, out: &ChargerDesign, book: &mut 
             .with("C", "capacity of the bank", out.capacity)
             .source("the chemistry's lowest useful rate"),
     );
+    // A relay's stands in `rush`.
+    if plan.charger.kind == ChargerKind::Relay {
+        return;
+    }
     let current = out.current.unwrap_or(Amps::ZERO);
     let words = match plan.charger.current {
         Some(_) => "given in the plan and checked against the bounds",
@@ -158,7 +162,7 @@ fn recovery(
     book: &mut Book,
 ) {
     let from = Share::FULL - planned_depth(plan, chemistry);
-    let net = out.current.unwrap_or(Amps::ZERO) - b.load;
+    let net = out.steady - b.load;
     let source = format!("constant current, then falling to the tail; {}", chemistry.charge.from.words());
     let with = |w: Working| {
         w.with("C", "capacity of the bank", bank.capacity)
