@@ -5,7 +5,7 @@ use super::failure::Failure;
 use super::status::Status;
 use super::{input, output};
 use crate::engine::design;
-use crate::papers::{Job, PaperFile, bundle};
+use crate::papers::{Job, Look, PaperFile, bundle};
 use serde_json::json;
 use std::fs;
 use std::path::Path;
@@ -16,16 +16,8 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let input = input::plan(papers.plan.plan.as_deref(), &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
-    let files = bundle(&job, &common.look());
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
-    refuse_a_file(&folder)?;
-    if !papers.replace {
-        refuse_to_replace(&folder, &files)?;
-    }
-    for file in &files {
-        write(&folder, file)?;
-    }
-    let names: Vec<&str> = files.iter().map(|f| f.name.as_str()).collect();
+    let names = into_folder(&job, &common.look(), &folder, papers.replace)?;
     if papers.form.json {
         let folder = folder.display().to_string();
         output::json(&json!({"version": 1, "folder": folder, "files": names}), common.color)?;
@@ -45,6 +37,19 @@ fn refuse_a_file(folder: &Path) -> Result<(), Failure> {
         )),
         None => Ok(()),
     }
+}
+
+/// Write all papers into a folder; gives their names. Without `replace` nothing that is there is written over.
+pub(super) fn into_folder(job: &Job<'_>, look: &Look, folder: &Path, replace: bool) -> Result<Vec<String>, Failure> {
+    refuse_a_file(folder)?;
+    let files = bundle(job, look);
+    if !replace {
+        refuse_to_replace(folder, &files)?;
+    }
+    for file in &files {
+        write(folder, file)?;
+    }
+    Ok(files.into_iter().map(|f| f.name).collect())
 }
 
 /// Nothing is lost by a slip in the folder's name.

@@ -2,12 +2,13 @@
 
 use super::arguments::{Color, Common};
 use super::failure::Failure;
-use super::input;
 use super::status::Status;
-use crate::screens::{Start, run as show};
+use super::{input, papers};
+use crate::papers::{Job, Look};
+use crate::screens::{Start, State, run as show};
 use etcetera::BaseStrategy;
 use std::io::IsTerminal;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Show the screens of a plan, of a new one when there is no such file, or of an example.
 pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
@@ -30,9 +31,20 @@ pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
         plain: no_color,
         no_mouse: false,
         state_folder: state_folder(),
+        papers: Some(write_papers),
     };
     show(start)?;
     Ok(Status::Fine)
+}
+
+/// The papers of the plan on the screens, for a key of theirs.
+fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, String> {
+    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
+    let written = papers::into_folder(&job, &Look::default(), folder, replace);
+    written.map(|names| names.len()).map_err(|failure| match failure {
+        Failure::One { what, .. } => what,
+        other => other.show(&Look::default()),
+    })
 }
 
 const ELSE: &str = "loomwright report PLAN prints the design of a plan, loomwright --help shows all commands";

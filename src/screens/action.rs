@@ -71,6 +71,10 @@ pub enum Action {
     SaveAs,
     /// Save under this name.
     SaveTo(PathBuf),
+    /// Ask for a folder and write the papers into it.
+    AskPapers,
+    /// Write the papers into this folder, over those that are there or not.
+    Papers(PathBuf, bool),
     /// Ask which plan to open.
     AskOpen,
     /// Open this plan.

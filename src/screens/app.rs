@@ -39,6 +39,8 @@ pub struct App {
     pub saving_to: Option<PlanFile>,
     /// The text as last saved or opened.
     pub saved: Rc<str>,
+    /// Writes the papers, where there is somebody to do it.
+    pub papers: Option<super::start::WritePapers>,
     /// The recovery file and the lock.
     pub keeper: Keeper,
     /// The screen shown.
@@ -113,6 +115,7 @@ impl App {
             pinned: None,
             file: None,
             saving_to: None,
+            papers: None,
             saved: text,
             keeper: Keeper::default(),
             screen: Screen::Loads,

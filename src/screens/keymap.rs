@@ -216,6 +216,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('r'), ctrl('y')] => Action::Redo, "redo", "";
     BROWSE; [key('s'), ctrl('s')] => Action::Save, "save", "save";
     BROWSE; [key('S')] => Action::SaveAs, "save under another name", "";
+    BROWSE; [key('P')] => Action::AskPapers, "write the papers for the workshop into a folder", "papers";
     BROWSE; [key('o'), ctrl('o')] => Action::AskOpen, "open a plan", "";
     BROWSE; [key('N')] => Action::Walk, "a new plan in five questions", "";
     BROWSE; [key('f')] => Action::Show(Screen::Findings), "all findings", "";

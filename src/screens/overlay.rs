@@ -67,6 +67,8 @@ pub enum Other {
     SaveTo,
     /// A file to open.
     Open,
+    /// A folder for the papers.
+    PapersTo,
     /// The name of a new load.
     LoadName,
 }
@@ -110,6 +112,7 @@ impl Menu {
             (Some(entry), _) => Some(entry.action.clone()),
             (None, _) if typed.is_empty() => None,
             (None, Some(Other::SaveTo)) => Some(Action::SaveTo(typed.into())),
+            (None, Some(Other::PapersTo)) => Some(Action::Papers(typed.into(), false)),
             (None, Some(Other::Open)) => Some(Action::OpenPlan(typed.into())),
             (None, Some(Other::LoadName)) => Some(Action::AddLoad(Err(typed.into()))),
             (None, None) => None,

@@ -3,6 +3,7 @@
 use super::action::Action;
 use super::app::App;
 use super::run::{Ended, run as run_loop};
+use super::state::State;
 use super::theme::Theme;
 use super::update::{opened, update};
 use super::{events, terminal};
@@ -11,7 +12,7 @@ use crate::plan::{self, PlanFile};
 use anyhow::{Context, bail};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
 /// What a plan file that does not exist yet begins with.
@@ -32,7 +33,12 @@ pub struct Start {
     pub no_mouse: bool,
     /// Where recovery files and locks are kept; none when absent.
     pub state_folder: Option<PathBuf>,
+    /// Writes the papers of a plan into a folder.
+    pub papers: Option<WritePapers>,
 }
+
+/// Writes the papers of a plan into a folder, over those that are there or not: how many, or why not.
+pub type WritePapers = fn(&State, &Path, bool) -> Result<usize, String>;
 
 /// Show the screens until the user leaves.
 ///
@@ -83,6 +89,7 @@ fn app(start: &Start) -> anyhow::Result<App> {
     app.theme = if start.plain { Theme::Plain } else { Theme::Colour };
     app.ascii = start.ascii;
     app.mouse = !start.no_mouse;
+    app.papers = start.papers;
     app.keeper = super::keeper::Keeper::new(start.state_folder.clone());
     opened(&mut app, start.file.as_deref());
     if new && app.overlay.is_none() {

@@ -40,3 +40,16 @@ fn pick_a_cut_off_voltage() {
     pty.send("\r12.9\r").wait("12.90 V").send("q").wait("Leave?").send("d");
     assert!(pty.end());
 }
+
+/// The papers for the workshop, from the screens; those that are there are replaced only after asking.
+#[test]
+fn write_the_papers() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").send("P").wait("folder to write them into").send("\r").wait("papers in");
+    let papers = folder.path().join("bird-ringing-van-papers");
+    assert!(papers.join("report.html").exists());
+    pty.send("P").wait("folder to write them into").send("\r").wait("There are papers already").send("o");
+    pty.wait("papers in").send("q");
+    assert!(pty.end());
+}

@@ -79,7 +79,8 @@ pub fn ask_save_as(app: &mut App) {
     app.overlay = Some(Overlay::Menu(menu));
 }
 
-fn slug(title: &str) -> String {
+/// A title as part of a file's name.
+pub fn slug(title: &str) -> String {
     let letters: String = title.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     let words: Vec<&str> = letters.split('-').filter(|w| !w.is_empty()).collect();
     if words.is_empty() { "plan".into() } else { words.join("-").chars().take(60).collect() }
@@ -94,7 +95,7 @@ pub fn save_to(app: &mut App, path: &Path) {
 }
 
 /// `~/van.toml` in the user's home folder, as a shell would read it.
-fn at_home(path: &Path) -> PathBuf {
+pub fn at_home(path: &Path) -> PathBuf {
     match (path.strip_prefix("~"), std::env::home_dir()) {
         (Ok(rest), Some(home)) => home.join(rest),
         _ => path.to_path_buf(),

@@ -6,6 +6,7 @@ mod files;
 mod list;
 mod moving;
 mod overlays;
+mod papers;
 
 use super::action::Action;
 use super::app::App;
@@ -71,6 +72,8 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Save => files::save(app),
         Action::SaveOver => files::save_over(app),
         Action::SaveAs => files::ask_save_as(app),
+        Action::AskPapers => papers::ask(app),
+        Action::Papers(folder, replace) => papers::write(app, &folder, replace),
         Action::SaveTo(path) => files::save_to(app, &path),
         Action::AskOpen => files::ask_open(app),
         Action::OpenPlan(path) => files::open(app, &path),

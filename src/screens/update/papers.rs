@@ -1,0 +1,35 @@
+//! The papers for the workshop, written from the screens.
+
+use super::files::{at_home, slug};
+use crate::screens::action::Action;
+use crate::screens::app::App;
+use crate::screens::overlay::{Ask, Menu, Other, Overlay};
+use std::path::Path;
+
+/// Ask for a folder; beside the plan's file, named after the plan.
+pub fn ask(app: &mut App) {
+    let beside = app.file.as_ref().and_then(|f| f.path().parent()).unwrap_or(Path::new(""));
+    let folder = beside.join(format!("{}-papers", slug(&app.now.plan.job.title)));
+    let menu = Menu::new("Papers: folder to write them into", Vec::new());
+    app.overlay = Some(Overlay::Menu(menu.or(Other::PapersTo, folder.display().to_string())));
+}
+
+/// Write them; what is there is replaced only after asking.
+pub fn write(app: &mut App, folder: &Path, replace: bool) {
+    let folder = at_home(folder);
+    app.overlay = None;
+    let Some(papers) = app.papers else { return app.refuse("papers are written by the program's own screens only") };
+    match papers(&app.now, &folder, replace) {
+        Ok(count) => app.say(format!("{count} papers in {}; report.html prints", folder.display())),
+        Err(reason) if !replace && reason.ends_with("exists already") => {
+            let lines = [format!("{reason}.")];
+            let over = Action::Papers(folder, true);
+            let choices = [
+                ('a', "write them into another folder", Action::AskPapers),
+                ('o', "write over the papers there", over),
+            ];
+            app.overlay = Some(Overlay::Ask(Ask::new("There are papers already", &lines, &choices)));
+        }
+        Err(reason) => app.refuse(reason),
+    }
+}
