@@ -53,6 +53,16 @@ pub struct RunDesign {
     pub short_time: ShortTime,
 }
 
+impl RunDesign {
+    /// Length up to which a far-end fault opens its fuses in time, where the run may be longer: from there to
+    /// the longest length its cable stands the fault until the fuse opens.
+    pub fn in_time_to(&self) -> Option<Metres> {
+        let (longest, _) = self.longest?;
+        let in_time = self.fuses.iter().filter_map(|f| f.longest).reduce(Metres::min)?;
+        (in_time < longest).then_some(in_time)
+    }
+}
+
 /// How a conductor warms, and what it carries for a short time.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ShortTime {

@@ -67,6 +67,10 @@ fn limits(scene: &Scene<'_>, facts: &mut Facts) {
     limit("Longest length", d.longest.map(|l| l.0.into()), stops(d.longest.map(|l| l.1)), "longest");
     limit("Biggest current", d.biggest.map(|l| l.0.into()), stops(d.biggest.map(|l| l.1)), "biggest");
     limit("Warmest air", d.warmest.map(|l| l.0.into()), stops(d.warmest.map(|l| l.1)), "warmest");
+    if let Some(length) = d.in_time_to() {
+        let words = "a far-end fault opens the fuse in time; beyond, the cable stands it till then";
+        facts.remark("In time to", Cell::figure(scene, length), words, Role::Muted);
+    }
     facts.add("Short current on top", of(d.surge.into(), "surge"));
     facts.add("Drop it may have", of(d.drop_allowed.into(), "drop allowed"));
     if let Some(share) = d.equal_share {

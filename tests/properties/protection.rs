@@ -3,7 +3,7 @@
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::protection::{FuseNeed, fuse_for_cable};
-use loomwright::engine::{Design, FarEnd, FindingKind, SizeRow, Starts, Subject, design};
+use loomwright::engine::{Design, FarEnd, FindingKind, Severity, SizeRow, Starts, Subject, design};
 use loomwright::quantity::*;
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -167,4 +167,44 @@ fn protector(plan: &loomwright::plan::Plan, design: &Design, run: usize) -> Opti
     let way = design.topology.path_of(branch);
     let fused = way.iter().rev().find(|b| plan.runs[design.topology.branches[**b].run].own_fuse)?;
     design.runs[design.topology.branches[*fused].run].fuses.first()?.rating
+}
+
+/// As long as it is said that a run may become, sizes and fuses as chosen, no far-end fault is more than a
+/// note; a little longer, one is.
+#[test]
+fn the_longest_length_holds_forward() {
+    let grave = |design: &Design| {
+        let kinds = [FindingKind::FuseFarFault, FindingKind::LetThrough];
+        let all = design.findings.iter().filter(|f| kinds.contains(&f.kind) && f.severity != Severity::Note);
+        all.count()
+    };
+    let (mut tried, mut first) = (0, 0);
+    for seed in 0..80 {
+        let mut plan = plan(seed, 3 + (seed as usize * 5) % 12, seed % 2 == 0, &CATALOGUE);
+        let design = loomwright::engine::design(&plan, &CATALOGUE);
+        for (run, shown) in plan.runs.iter_mut().zip(&design.runs) {
+            run.size = shown.size.as_ref().map(|s| s.label.clone());
+            if let Some(fuse) = shown.fuses.first() {
+                (run.fuse, run.fuse_style) = (fuse.rating, Some(fuse.style.clone()));
+            }
+        }
+        let pinned = loomwright::engine::design(&plan, &CATALOGUE);
+        for shown in pinned.runs.iter().filter(|r| r.fuses.len() == 1) {
+            let Some((longest, "far-end fault")) = shown.longest else { continue };
+            let own = plan.runs[shown.run].length;
+            if longest.get() < 0.05 {
+                continue;
+            }
+            let with = |length: f64| {
+                let mut longer = plan.clone();
+                longer.runs[shown.run].length = Metres::new(length);
+                grave(&loomwright::engine::design(&longer, &CATALOGUE))
+            };
+            let (at, beyond) = (with(longest.get() * 0.999), with(longest.get() * 1.001));
+            assert!(at < beyond, "seed {seed} R{}: {own}, longest {longest}: {at}, {beyond}", shown.run + 1);
+            tried += 1;
+            first += u32::from(longest < own);
+        }
+    }
+    assert!(tried > 20, "only {tried} lengths tried, {first} shorter than planned");
 }

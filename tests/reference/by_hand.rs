@@ -153,3 +153,21 @@ fn a_run_without_a_fuse_stands_the_fuse_and_the_sources() {
     let missing: Vec<_> = design.findings.iter().filter(|f| f.kind.key() == "fuse-missing").collect();
     assert!(missing.is_empty(), "{missing:#?}");
 }
+
+/// 30 A of type C in 4 mm²: from twice the rating on the gates promise 5 s, below it 50 s. In air of 0 °C the
+/// link carries more, 30 × (1 + 0.0025 × 25) = 31.9 A, so that 63.75 A must flow: less would flow for 50 s,
+/// 63.75² × 50 = 203,000 A²s, more than the cable's (87 × 4)² = 121,000 A²s (IEC 60364-5-54, k = 87 from 105 to
+/// 160 °C). Copper of 4 mm² has 4.95 Ω/km (IEC 60228, class 5), out and back at 105 °C
+/// 2 × 4.95 × 339.5 / 254.5 = 13.2 mΩ for each metre. What 1 A drops would allow tens of metres.
+#[test]
+fn a_far_end_fault_stops_the_length() {
+    let panel = "length_m = 1\nsize = \"4 mm2\"\nfuse_a = 30\nfuse_style = \"blade-c\"\ninsulation = \"pvc-105\"";
+    let design = of(&agm(100.0), panel, &load("x", "power_w = 12\ndrop = \"tolerant\""));
+    let fault = design.workings.get(&Subject::Run(1), "far fault").unwrap();
+    let input = |symbol: &str| fault.inputs.iter().find(|i| i.symbol == symbol).unwrap().value.value;
+    let more = input("E") / 63.75 - input("r") - input("R");
+    let (longest, stop) = design.runs[1].longest.unwrap();
+    assert_eq!(stop, "far-end fault");
+    near(longest.get(), 1.0 + more / (2.0 * 0.00495 * 339.5 / 254.5), 0.002);
+    assert!(longest.get() > 5.0 && longest.get() < 20.0, "{longest}");
+}

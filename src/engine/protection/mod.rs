@@ -6,6 +6,7 @@
 //! - [`gates`], [`clearing`], [`far_fault`], [`let_through`]: when it opens and what comes through.
 //! - [`selectivity`], [`chain`]: fuses in a row, runs without one; [`far_end`]: sources beyond.
 //! - [`part`]: fuses raised so that only the nearest opens; [`grow`]: cables that grow for want of a fuse.
+//! - [`longest`]: how long the fuses let a run become.
 //! - [`placement`]: how far from the source. [`memory`]: what rests on remembered figures.
 //!
 //! Operating times may raise a finding; they never take away one that a rule
@@ -24,6 +25,7 @@ mod ground;
 mod grow;
 pub mod let_through;
 mod link;
+mod longest;
 mod memory;
 mod part;
 mod pick;
@@ -45,6 +47,7 @@ use super::battery::BatteryDesign;
 use super::book::Book;
 use super::charger::ChargerDesign;
 use super::run::{FarEnd, RunDesign};
+use super::subject::Subject;
 use super::topology::Topology;
 use crate::catalogue::Catalogue;
 use crate::plan::Plan;
@@ -81,10 +84,11 @@ pub fn protect(
         chain::find_open_end(&ground, branch, *end, book);
     }
     memory::find(&ground, near.iter().chain(&far).flatten(), book);
+    let lengths = longest::longest(&ground, &near, &far);
     let shown: Vec<_> = (0..ends.len())
         .map(|b| (designs(&ground, b, &near, &far), by_size(&ground, near.get(b).and_then(Option::as_ref))))
         .collect();
-    for ((branch, (fuses, by_size)), end) in topology.branches.iter().zip(shown).zip(ends) {
+    for (((branch, (fuses, by_size)), end), length) in topology.branches.iter().zip(shown).zip(ends).zip(lengths) {
         let Some(run) = runs.get_mut(branch.run) else { continue };
         for (row, fuse) in run.sizes.iter_mut().zip(by_size) {
             row.fuse = fuse;
@@ -94,6 +98,11 @@ pub fn protect(
         }
         run.fuses = fuses;
         run.far_end = end;
+        if let Some((length, working)) = length {
+            run.longest = Some((length, longest::FAR_END));
+            book.work(Subject::Run(branch.run), "longest", working);
+        }
+        longest::note_late(run, book);
     }
 }
 

@@ -189,6 +189,7 @@ pub fn limits(r: &RunDesign) -> Value {
     json!({
         "longest_m": maybe(r.longest.map(|l| l.0)),
         "longest_by": r.longest.map(|l| l.1),
+        "in_time_to_m": maybe(r.in_time_to()),
         "biggest_a": maybe(r.biggest.map(|l| l.0)),
         "biggest_by": r.biggest.map(|l| l.1),
         "warmest_c": maybe(r.warmest.map(|l| l.0)),

@@ -17,6 +17,9 @@ pub fn section(job: &Job, paper: &mut Document) {
         paper.table(choices);
     }
     paper.table(limits(job));
+    if let Some(late) = late(job) {
+        paper.paragraph(late);
+    }
     paper.table(warming(job));
 }
 
@@ -89,6 +92,15 @@ fn limits(job: &Job) -> Table {
         ]);
     }
     table
+}
+
+/// Runs that may be longer than their fuses open in time on a far-end fault.
+fn late(job: &Job) -> Option<String> {
+    let of = |r: &RunDesign| Some(format!("{} {}", run_number(r.run), r.in_time_to()?));
+    let all: Vec<String> = sized(job).filter_map(of).collect();
+    let words = "A fault at the far end opens the fuse in time only up to these lengths; from there to the longest the cable \
+                 stands it until the fuse opens";
+    (!all.is_empty()).then(|| format!("{words}: {}.", all.join(", ")))
 }
 
 /// Both ampacities and the short times.

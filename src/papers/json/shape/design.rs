@@ -169,6 +169,7 @@ pub(super) const OBJECTS: &[Object] = &[
         names: &[
             ("longest_m", "longest way at this size"),
             ("longest_by", "what stops it"),
+            ("in_time_to_m", "length up to which a far-end fault opens the fuse in time, where less than the longest"),
             ("biggest_a", "biggest steady current at this size and length"),
             ("biggest_by", "what stops it"),
             ("warmest_c", "warmest air at this size"),
