@@ -152,6 +152,11 @@ fn leads_that_are_not_planned_say_so() {
     let svg = layout.to_svg().concat();
     assert!(svg.contains(">own leads, fuse<") && svg.contains(">at the post: not planned<"), "{svg}");
     assert!(layout.to_text(1, false).contains("own leads, fuse at the post: not planned"));
+    // Where a run leads to it, that run is what is drawn, and the charger once.
+    let run = "\n[[run]]\nfrom = \"service battery\"\nto = \"mains charger\"\nlength_m = 1\n";
+    let planned = text.replace("at = \"service battery\"", "at = \"mains charger\"") + run;
+    let svg = laid_out(&planned).1.to_svg().concat();
+    assert!(!svg.contains("own leads") && svg.matches(">mains charger<").count() == 1, "{svg}");
 }
 
 proptest! {
@@ -160,6 +165,28 @@ proptest! {
     fn any_tree_is_drawn_without_overlap_or_crossing(runs in 3usize..61, parents in proptest::collection::vec(0usize..60, 61)) {
         let (runs, layout) = laid_out(&tree_plan(runs, |n| 3 + parents[n] % (n - 3).max(1)));
         check(runs, &layout);
+        for svg in layout.to_svg() {
+            let size = |word: &str| svg.split(word).nth(1).unwrap().split("mm").next().unwrap().parse::<f32>().unwrap();
+            let (w, h) = (size(" width=\""), size(" height=\""));
+            prop_assert!(points(w, h) >= 7.0, "letters of {} points on {w} x {h} mm", points(w, h));
+        }
+    }
+}
+
+/// The longest names a plan may have (60 letters), on a deep tree.
+#[test]
+fn long_names_are_broken_into_lines() {
+    let long =
+        |word: &str| format!("{word} {}", "of a rather long name ".repeat(3)).chars().take(58).collect::<String>();
+    let text =
+        tree_plan(24, |n| n - 1).replace("place ", &format!("{} ", long("p").chars().take(50).collect::<String>()));
+    let text = text.replace("lamp ", &format!("{} ", long("l").chars().take(50).collect::<String>()));
+    let (runs, layout) = laid_out(&text);
+    check(runs, &layout);
+    for (n, svg) in layout.to_svg().iter().enumerate() {
+        let picture = picture(&format!("long-{}", n + 1), svg);
+        let [w, h] = [picture.width(), picture.height()].map(|p| p as f32 / crate::picture::SCALE);
+        assert!(points(w, h) >= 7.0, "sheet {} is {w} x {h} mm", n + 1);
     }
 }
 

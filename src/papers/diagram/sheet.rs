@@ -14,7 +14,7 @@ use crate::plan::point;
 use std::cmp::Reverse;
 
 /// Width of what is drawn on a sheet in millimetres.
-const WIDEST: f64 = 194.0;
+const WIDEST: f64 = 191.0;
 /// Height of what is drawn on a sheet in millimetres.
 const TALLEST: f64 = 205.0;
 
@@ -65,6 +65,8 @@ impl Pieces {
         let mut later = Vec::new();
         while width(&tree) > WIDEST && self.narrow(&mut tree, &mut later) {}
         self.lower(&mut tree, &mut later);
+        // The words that say where it goes on may have made it wider.
+        while width(&tree) > WIDEST && self.narrow(&mut tree, &mut later) {}
         later.sort_by_key(first_run);
         self.done.push(tree);
         later.into_iter().for_each(|piece| self.add(piece));

@@ -165,6 +165,7 @@ impl Grow<'_> {
             _ if side == Side::Service && plan.inverter.rating > Watts::ZERO && plan.inverter.at == name => {
                 Kind::Inverter
             }
+            _ if side == Side::Service && self.is_mains_charger(name) => Kind::Mains,
             _ => Kind::Point,
         };
         let mut node = Node::new(kind, name);
@@ -190,11 +191,22 @@ impl Grow<'_> {
                     node.details.push(format!("senses at {}", plan.cut_off.senses_at));
                 }
             }
+            (Kind::Mains, _) => node.details.push(plan.mains.current.to_string()),
             (Kind::Inverter, _) => node.details.push(plan.inverter.rating.to_string()),
             _ => {}
         }
         node.loads = self.loads(name, kind == Kind::Inverter);
         node
+    }
+
+    /// A run of its own leads to the mains charger: the end of that run is the charger.
+    fn is_mains_charger(&self, name: &str) -> bool {
+        let plan = self.plan;
+        plan.mains.current > Amps::ZERO
+            && plan.mains.at == name
+            && plan.solar.at != name
+            && !plan.loads.iter().any(|l| l.at == name)
+            && !self.topology.branches.iter().any(|b| b.near == name)
     }
 
     /// `2 × cabin lamps 4 W`, for each load of a point, those of the inverter at the inverter.
@@ -212,6 +224,7 @@ impl Grow<'_> {
     fn sources(&self, name: &str, node: &mut Node) {
         let (solar, mains) = (&self.plan.solar, &self.plan.mains);
         let at = name;
+        let mains_here = node.kind == Kind::Mains;
         let mut add = |kind, name: &str, detail: String| {
             node.children.push(Node {
                 details: vec![detail],
@@ -222,7 +235,7 @@ impl Grow<'_> {
         if solar.array > Watts::ZERO && solar.at == name {
             add(Kind::Solar, "solar", solar.array.to_string());
         }
-        if mains.current > Amps::ZERO && mains.at == name {
+        if mains.current > Amps::ZERO && mains.at == name && !mains_here {
             add(Kind::Mains, "mains charger", mains.current.to_string());
         }
     }

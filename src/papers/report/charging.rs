@@ -45,7 +45,7 @@ fn bounds(job: &Job) -> Table {
         table.row(vec![charger.lower.name.into(), "at least".into(), Cell::of(charger.lower.amps)]);
     }
     for bound in &charger.upper {
-        table.row(vec![bound.name.into(), "at most".into(), Cell::of(bound.amps)]);
+        table.row(vec![bound.name.into(), "at most".into(), Cell::limit(bound.amps)]);
     }
     table
 }

@@ -33,7 +33,7 @@ pub fn section(job: &Job, paper: &mut Document) {
             Cell::maybe(s.charging_voltage),
             Cell::of(s.drop),
             Cell::of(s.drop_share),
-            Cell::of(s.limit),
+            Cell::limit(s.limit),
             match (s.limit.get() > 0.0, s.fits) {
                 (false, _) => "not connected",
                 (true, true) => "fits",
