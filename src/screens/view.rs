@@ -12,6 +12,8 @@ pub struct View {
     pub targets: Vec<(Rect, Target)>,
     /// First row and column shown of each pane.
     pub scroll: BTreeMap<(Screen, usize), (usize, usize)>,
+    /// Words of the row in hand that did not fit.
+    pub cut: Option<String>,
     /// Where a drag began.
     pub grabbed: Option<Target>,
 }
@@ -36,6 +38,7 @@ impl View {
     /// Forget where things were; the scroll stays.
     pub fn begin(&mut self) {
         self.targets.clear();
+        self.cut = None;
     }
 
     /// Something is here.

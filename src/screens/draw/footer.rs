@@ -1,5 +1,6 @@
 //! The two lines at the bottom: what is said about the cell in hand, and the few keys of this place.
-//! A refusal that is longer than a line takes both: why something failed matters more than the keys.
+//! What is longer than a line takes both: why something failed, or the whole of
+//! a text that is cut in its pane, matters more than the keys.
 
 use super::width::{cut, width, wrap};
 use crate::plan::field_at;
@@ -17,10 +18,10 @@ use ratatui::text::{Line, Span};
 /// Draw both.
 pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     let line = |y: u16| Rect { y: area.y + y, height: 1, ..area };
-    let (text, role) = said(app);
+    let (text, role) = said(app, view);
     let room = area.width.saturating_sub(2);
     let style = app.theme.style(role);
-    if role == Role::Stop && width(&text) > room {
+    if (role == Role::Stop || role == Role::Text) && width(&text) > room {
         let mut lines = wrap(&text, room).into_iter();
         let first = lines.next().unwrap_or_default();
         let rest = cut(&lines.collect::<Vec<_>>().join(" "), room);
@@ -33,7 +34,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
 }
 
 /// The last message, what is wrong with the typing, or help for the field in hand.
-fn said(app: &App) -> (String, Role) {
+fn said(app: &App, view: &View) -> (String, Role) {
     if let Some(edit) = &app.editing {
         let Some(field) = field_at(edit.place) else { return (String::new(), Role::Text) };
         return match &edit.error {
@@ -43,6 +44,9 @@ fn said(app: &App) -> (String, Role) {
     }
     if let Some(message) = &app.message {
         return (message.text.clone(), message.role);
+    }
+    if let Some(cut) = view.cut.as_ref().filter(|_| app.overlay.is_none()) {
+        return (cut.clone(), Role::Text);
     }
     let Some(cell) = app.cell() else { return (app.screen.question().to_string(), Role::Muted) };
     let was = was(app).map_or_else(String::new, |old| format!("  (was {old})"));

@@ -240,6 +240,10 @@ impl Drawing<'_> {
             // In a list of names and values the new value must stay in sight when both do not fit.
             let text = if changed && self.labelled && width(&text) > *w { cell.text.clone() } else { text };
             frame.render_widget(Line::styled(fit(&text, *w, column.right), style), here);
+            let in_hand = self.app.pane() == self.pane && n == self.spot.row && (self.pane > 0 || self.labelled);
+            if in_hand && width(&text) > here.width {
+                view.cut = Some(text);
+            }
             view.mark(here, Target::Cell { pane: self.pane, row: n, column: *c });
             if self.edits(n, *c) {
                 field = Some(here);
