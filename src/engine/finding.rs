@@ -227,6 +227,8 @@ kinds! {
     ChargerInputLow = "charger-input-low", Stop;
     /// The charger feeds the load side of the cut-off.
     ChargerBehindCutOff = "charger-behind-cut-off", Caution;
+    /// Sun or mains join at a point that no run joins to the service battery.
+    SourceLoose = "source-loose", Stop;
     /// Sun or mains feed the load side of the cut-off.
     SourceBehindCutOff = "source-behind-cut-off", Caution;
     // Runs.

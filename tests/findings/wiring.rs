@@ -27,6 +27,14 @@ fn sources_behind_the_cut_off() {
     assert_eq!(severities(&sun("panel"), Kind::SourceBehindCutOff), [Severity::Caution]);
 }
 
+/// A point that is misspelt, and one on the other battery's side.
+#[test]
+fn sources_that_reach_no_service_battery() {
+    let sun = |at: &str| format!("solar = {{ array_w = 200, at = \"{at}\", sun_hours = 4 }}");
+    tell_apart(Kind::SourceLoose, &sun("pannel"), &sun("panel"));
+    tell_apart(Kind::SourceLoose, &sun("starter battery"), &sun("service battery"));
+}
+
 /// Begun at 25 % (the cut-off acts at 20 %), a fridge of 40 W x 0.4 = 16 W takes
 /// 16 x 24 / 13 = 30 Ah a day, 5 Ah are to hand: it opens in the first night. The
 /// sun of 400 W x 0.7 x 4 h / 14.2 V = 79 Ah a day brings it back from the posts

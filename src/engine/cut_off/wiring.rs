@@ -85,6 +85,9 @@ fn joins(plan: &Plan) -> Vec<Joins<'_>> {
 fn sources(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
     let all = joins(plan);
     let another = all.iter().any(|s| behind(topology, s.at) == Some(false));
+    for source in all.iter().filter(|s| behind(topology, s.at).is_none()) {
+        loose(source, book);
+    }
     for source in all.iter().filter(|s| behind(topology, s.at) == Some(true)) {
         let branch = topology.to_point.get(source.at).and_then(|&b| topology.branches.get(b));
         let on = branch.map_or_else(|| format!("at `{}`", source.at), |b| format!("on R{}", b.run + 1));
@@ -116,6 +119,26 @@ fn sources(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book
             (None, None) => finding.at(Place::of(Section::Charger, "kind")).remedy("lead 1 run to the service battery"),
         });
     }
+}
+
+/// A source that no run joins to the service battery. The charger's own two sides are the topology's to check.
+fn loose(source: &Joins<'_>, book: &mut Book) {
+    let Some(place) = source.place else { return };
+    let text = format!(
+        "{} joins at `{}`, which no run joins to the service battery: it is counted as charging, and cannot",
+        source.name, source.at
+    );
+    book.find(
+        Finding::new(Kind::SourceLoose, source.subject.clone(), text)
+            .rule("a source hangs on a point that a run from the service battery reaches")
+            .at(place)
+            .remedy_edit(
+                format!("join it at `{}`, with 1 fuse of its own there", point::SERVICE_BATTERY),
+                place,
+                Some(Value::Text(point::SERVICE_BATTERY.into())),
+            )
+            .remedy("or add 1 run from the service battery to that point"),
+    );
 }
 
 /// The end of a run that names a point.
