@@ -11,17 +11,20 @@ pub enum Family {
     /// IEC 60228 metric sizes.
     #[default]
     Metric,
+    /// The same with every strand tinned, which damp and salt do not eat: the standard's own column for
+    /// metal-coated wires.
+    Tinned,
     /// American Wire Gauge, the same as Brown & Sharpe.
     Awg,
 }
 
-/// One conductor size: stranded plain copper.
+/// One conductor size: stranded copper, plain or tinned.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Conductor {
-    /// `6 mm²` or `10 AWG`.
+    /// `6 mm²`, `6 mm² tinned` or `10 AWG`.
     pub label: String,
-    /// Metric or AWG.
+    /// Metric, tinned metric or AWG.
     pub family: Family,
     /// Nominal area.
     #[serde(rename = "area_mm2")]

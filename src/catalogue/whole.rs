@@ -6,7 +6,11 @@ use super::*;
 /// Put the rows into the order in which they are shown and searched.
 pub(super) fn sort(catalogue: &mut Catalogue) {
     catalogue.conductors.sort_by(|a, b| {
-        let family = |c: &Conductor| c.family == Family::Awg;
+        let family = |c: &Conductor| match c.family {
+            Family::Metric => 0,
+            Family::Tinned => 1,
+            Family::Awg => 2,
+        };
         family(a).cmp(&family(b)).then(a.area.get().total_cmp(&b.area.get()))
     });
     catalogue.insulations.sort_by(|a, b| a.max.get().total_cmp(&b.max.get()));

@@ -29,7 +29,11 @@ pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
 fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failure> {
     let run = |key| Place::run(0, key);
     let family = typed::word("sizes", &asked.sizes, Place::of(Section::Rules, "sizes"), catalogue)?;
-    let family = if SizeFamily::from_key(&family) == Some(SizeFamily::Awg) { Family::Awg } else { Family::Metric };
+    let family = match SizeFamily::from_key(&family) {
+        Some(SizeFamily::Awg) => Family::Awg,
+        Some(SizeFamily::Tinned) => Family::Tinned,
+        Some(SizeFamily::Metric) | None => Family::Metric,
+    };
     let air = match &asked.air {
         Some(text) => Some(typed::number("air", text, run("air_c"), catalogue)?),
         None => None,

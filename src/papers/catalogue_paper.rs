@@ -78,7 +78,11 @@ fn conductors(catalogue: &Catalogue) -> Table {
     ];
     let mut table = Table::new("conductors", "Stranded copper conductors", &columns);
     for c in &catalogue.conductors {
-        let family = if c.family == Family::Metric { "metric" } else { "awg" };
+        let family = match c.family {
+            Family::Metric => "metric",
+            Family::Tinned => "tinned",
+            Family::Awg => "awg",
+        };
         table.row(vec![
             c.label.as_str().into(),
             family.into(),

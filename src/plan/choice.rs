@@ -99,7 +99,8 @@ choice! {
     }
     /// Which conductor sizes to choose from.
     SizeFamily {
-        Metric = "metric": "mm² sizes",
+        Metric = "metric": "mm² sizes of plain copper",
+        Tinned = "tinned": "mm² sizes of tinned copper, for damp and salt",
         Awg = "awg": "American Wire Gauge, the same as Brown & Sharpe",
     }
 }

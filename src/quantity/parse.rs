@@ -40,7 +40,8 @@ impl ParseError {
 /// A bare number is taken to be in `unit` already, except for shares, where a
 /// bare number under 1 is the share itself (0.4 is 40 %) and one over 1 is
 /// percent. Decimal point or comma. Conductor areas also take `AWG` and `B&S`
-/// labels, `00` to `0000` alone being such; hours also `1h30`, lengths also `20 ft 4 in` and `6m20`.
+/// labels, `00` to `0000` alone being such; hours also `1h30`, lengths also
+/// `20 ft 4 in` and `6m20`.
 pub fn parse(text: &str, unit: Unit) -> Result<f64, ParseError> {
     let text = text.trim();
     if text.is_empty() {

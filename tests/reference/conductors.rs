@@ -46,6 +46,20 @@ fn metric_sizes_are_those_of_iec_60228() {
     }
 }
 
+/// Every plain size has a tinned one, with the standard's own resistance for metal-coated wires.
+#[test]
+fn tinned_sizes_are_those_of_iec_60228() {
+    let (data, catalogue) = (data(), shipped());
+    let table = data.table("iec60228_class5_coated");
+    assert_eq!(catalogue.sizes(Family::Tinned).count(), catalogue.sizes(Family::Metric).count());
+    for conductor in catalogue.sizes(Family::Tinned) {
+        let rows = table.pairs("mm2", "ohm_per_km");
+        let (_, ohm) = rows.iter().find(|(mm2, _)| *mm2 == conductor.area.get()).unwrap();
+        check(table.source(), &conductor.label, *ohm, conductor.resistance.get(), 0.0);
+        assert_eq!(conductor.label, format!("{} mm² tinned", conductor.area.get()));
+    }
+}
+
 /// IEC rounds the law to 250/(230 + t); the copper law 254.5/(234.5 + t) of
 /// NBS Handbook 100 and FAA AC 43.13-1B par. 11-66 d(4) stays within 0.5 % of it.
 #[test]

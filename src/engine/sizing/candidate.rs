@@ -148,6 +148,7 @@ impl<'a> Shelf<'a> {
     pub fn of(plan: &Plan, catalogue: &'a Catalogue) -> Self {
         let family = match plan.rules.sizes {
             SizeFamily::Metric => Family::Metric,
+            SizeFamily::Tinned => Family::Tinned,
             SizeFamily::Awg => Family::Awg,
         };
         Shelf::new(catalogue, family, plan.runs.iter().filter_map(|r| r.size.as_deref()))

@@ -266,7 +266,7 @@ fn many_sizes(known: &Known, sizing: &Sizing) -> Option<Finding> {
 /// Sizes that a cable sold by outside diameter is easily taken for.
 fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
     let alike = |label: &String| {
-        let size = label.strip_suffix(" mm²")?;
+        let size = label.trim_end_matches(" tinned").strip_suffix(" mm²")?;
         let sold = format!("{size} mm auto");
         let trap = known.catalogue.trade_labels.iter().find(|t| t.label == sold)?;
         Some(format!("{label} is not `{}`, which holds {}", size_words(size), trap.copper))

@@ -33,7 +33,7 @@ pub struct CableQuestion {
     pub air: Option<Celsius>,
     /// Other loaded cables in the bundle.
     pub bundled_with: u32,
-    /// Metric or AWG.
+    /// Metric, tinned metric or AWG.
     pub family: Family,
     /// A size to check, by its label.
     pub size: Option<String>,
@@ -102,6 +102,7 @@ fn plan_of(question: &CableQuestion) -> Plan {
     plan.rules.drop_ordinary = Some(question.drop);
     plan.rules.sizes = match question.family {
         Family::Metric => SizeFamily::Metric,
+        Family::Tinned => SizeFamily::Tinned,
         Family::Awg => SizeFamily::Awg,
     };
     plan.runs.push(Run {
