@@ -67,10 +67,7 @@ impl Job<'_> {
     }
 }
 
-/// `1 run`, `2 runs`; for words whose plural only takes an s.
-pub fn counted(n: usize, what: &str) -> String {
-    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
-}
+pub use crate::quantity::counted;
 
 /// Where a fuse should be, and none fits.
 pub const NONE_FITS: &str = "none fits: see findings";

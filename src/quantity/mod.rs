@@ -48,6 +48,11 @@ pub fn awg_label(n: i32) -> String {
     if n <= 0 { format!("{}/0", 1 - n) } else { n.to_string() }
 }
 
+/// `1 run`, `2 runs`; for words whose plural only takes an s.
+pub fn counted(n: usize, what: &str) -> String {
+    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

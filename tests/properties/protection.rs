@@ -147,7 +147,11 @@ fn every_sized_run_is_protected_or_found() {
             };
             let own = plan.runs[run.run].own_fuse;
             let rated = run.fuses.iter().any(|f| f.rating.is_some());
-            assert!(!own || rated || stopped(&[FindingKind::FuseNone]), "seed {seed}: R{}", run.run + 1);
+            assert!(
+                !own || rated || stopped(&[FindingKind::FuseNone, FindingKind::SizeNone]),
+                "seed {seed}: R{}",
+                run.run + 1
+            );
             assert!(
                 run.far_end != FarEnd::Open || stopped(&[FindingKind::FuseMissing]),
                 "seed {seed}: R{}",

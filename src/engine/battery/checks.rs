@@ -65,7 +65,12 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                 .at(place("capacity_ah"));
             if let Some(enough) = sizes::standard(plan, chemistry, out.needed, plan.service_battery.in_parallel, true) {
                 finding = finding.remedy_number(
-                    format!("{} blocks of {} make {}", enough.blocks, enough.block, enough.capacity),
+                    format!(
+                        "{} of {} make {}",
+                        counted(enough.blocks as usize, "block"),
+                        enough.block,
+                        enough.capacity
+                    ),
                     place("capacity_ah"),
                     enough.capacity.get(),
                 );

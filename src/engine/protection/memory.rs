@@ -46,7 +46,7 @@ pub(super) fn find<'f, 'a: 'f>(ground: &Ground, fuses: impl Iterator<Item = &'f 
             .rule("starts, far-end faults, let-through and selectivity are judged by operating times; the maker's curve rules")
             .at(Place::run(*first, "fuse_style"))
             .remedy(format!(
-                "read the data sheets of the {styles} styles bought and put their figures into `fuse-links` of your own profiles"
+                "read the data sheets of the styles bought ({styles}) and put their figures into `fuse-links` of your own profiles"
             )),
     );
 }

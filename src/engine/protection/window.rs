@@ -71,6 +71,10 @@ fn with_size(finding: Finding, run: usize, size: Option<&SizeRow>, why: impl Fn(
 
 fn none(ground: &Ground, fuse: &Fuse, style: &FuseStyle, most: Amps, book: &mut Book) {
     let (run, name) = ground.run_of(fuse.branch);
+    // Said already, with the same remedy, when the sizes were looked for.
+    if book.findings.iter().any(|f| f.kind == Kind::SizeNone && f.subject == Subject::Run(run)) {
+        return;
+    }
     let least = at_least(style, &fuse.need);
     let pin = ground.run(fuse.branch).and_then(|r| r.fuse_style.as_deref());
     let text = match pin {

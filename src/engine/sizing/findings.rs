@@ -100,12 +100,17 @@ impl Run<'_> {
             ),
             _ => format!("the smallest size wanted, {}, is larger than any in the catalogue", asked.smallest),
         };
-        let share = (asked.current / most.max(Amps::new(1e-3))).ceil().max(2.0);
+        // Two runs share the current evenly only if they feed different loads; each needs a size that stands.
+        let carried = match rule {
+            Fails::Fuse => asked.fuses.most_carried(most, self.known.loading()).unwrap_or(most),
+            _ => most * 0.8,
+        };
+        let share = (asked.current / carried.max(Amps::new(1e-3))).ceil().max(2.0);
         Some(
             Finding::new(Kind::SizeNone, self.subject(), text)
                 .rule("a cable carries no more than the smaller of table and heat balance, and its fuse lies between load and cable")
                 .at(self.place_of("current_a"))
-                .remedy(format!("split the loads over {share:.0} runs, or stay below {} here", most * 0.8)),
+                .remedy(format!("split the loads over {share:.0} runs, or stay at {carried} or less here")),
         )
     }
 

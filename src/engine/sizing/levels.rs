@@ -4,8 +4,8 @@
 //! when the plan gives one, since the loads are off below it. Else the resting
 //! voltage at the reserve that the cut-off keeps, in the coldest air, less the
 //! drop inside the aged, cold battery while everything is on that may be on
-//! together, the inverter at its whole rating; but not below where harm begins,
-//! and not above the highest that the cut-off can be set to. The cut-off itself
+//! together, the inverter at its whole rating; but not below where harm begins
+//! or where the inverter switches itself off, and not above the highest that the cut-off can be set to. The cut-off itself
 //! is set later, by the usual current in mean air and rounded up, so never
 //! below that. All is taken as constant power, which draws the more the lower
 //! the voltage, P / V: with the resting voltage E and the resistance R
@@ -46,8 +46,8 @@ pub struct Sag {
     pub inside: Ohms,
     /// Power of all that may be on together.
     pub power: Watts,
-    /// Where harm begins.
-    pub harm: Volts,
+    /// Where harm begins, or where the inverter switches itself off if that is higher.
+    pub floor: Volts,
     /// The highest that the cut-off can be set to.
     pub highest_setting: Volts,
 }
@@ -55,10 +55,14 @@ pub struct Sag {
 impl Sag {
     /// Voltage at the posts; where the battery cannot give the power, that at the most it gives.
     pub fn posts(&self) -> Volts {
-        let (e, r, p) = (self.resting.get(), self.inside.get(), self.power.get());
-        let volts = (e + (e * e - 4.0 * r * p).max(0.0).sqrt()) / 2.0;
-        Volts::new(volts).max(self.harm).min(self.highest_setting)
+        under(self.resting, self.inside, self.power).max(self.floor).min(self.highest_setting)
     }
+}
+
+/// Voltage of a battery that gives a power; where it cannot, that at the most it gives.
+fn under(resting: Volts, inside: Ohms, power: Watts) -> Volts {
+    let (e, r, p) = (resting.get(), inside.get(), power.get());
+    Volts::new((e + (e * e - 4.0 * r * p).max(0.0).sqrt()) / 2.0)
 }
 
 impl Levels {
@@ -98,11 +102,17 @@ impl Levels {
 }
 
 fn sag(plan: &Plan, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
+    let resting = resting_voltage(chemistry, reserve_of(plan, chemistry), plan.surroundings.coldest);
+    let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
+    // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
+    let inverter = inverter_power(plan);
+    let off = under(resting, inside, together(plan) - inverter).min(plan.inverter.own_cut);
+    let own_cut = if inverter > Watts::ZERO { off } else { Volts::ZERO };
     Sag {
-        resting: resting_voltage(chemistry, reserve_of(plan, chemistry), plan.surroundings.coldest),
-        inside: battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst),
+        resting,
+        inside,
         power: (peak * NOMINAL).max(together(plan)),
-        harm: chemistry.low.damage,
+        floor: chemistry.low.damage.max(own_cut),
         highest_setting: plan.cut_off.highest_setting,
     }
 }

@@ -81,6 +81,12 @@ impl Known<'_> {
         if feed { self.levels.feed } else { self.levels.lowest }
     }
 
+    /// Largest steady current as a share of a fuse's rating.
+    pub fn loading(&self) -> Share {
+        let usual = Share::new(self.catalogue.rules.number("fuse-loading"));
+        self.plan.rules.fuse_loading.unwrap_or(usual)
+    }
+
     fn run(&self, index: usize) -> RunDesign {
         let Some((branch, run)) =
             self.topology.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
@@ -89,9 +95,7 @@ impl Known<'_> {
         };
         let flow = self.demand.flows[branch];
         let square = self.squares[branch];
-        let loading = self.catalogue.rules.number("fuse-loading");
-        let loading = self.plan.rules.fuse_loading.unwrap_or(Share::new(loading));
-        let inverse = Turned::new(&self.picked.shelf, run, loading).all(&flow);
+        let inverse = Turned::new(&self.picked.shelf, run, self.loading()).all(&flow);
         let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square)).collect();
         RunDesign {
             run: index,

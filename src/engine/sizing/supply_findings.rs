@@ -4,6 +4,7 @@ use super::demand::{End, Terminal};
 use super::levels::NOMINAL;
 use super::rows::Known;
 use crate::engine::book::Book;
+use crate::engine::copper::warmed;
 use crate::engine::finding::{Finding, Kind, Severity};
 use crate::engine::subject::{Subject, run_name};
 use crate::plan::{Place, Section, Value};
@@ -145,14 +146,32 @@ impl Supply<'_> {
         }
         let lost = known.cases.drop[self.index];
         let share = ((lost - excess) / lost).clamp(0.0, 1.0);
-        let length: Metres = path.iter().map(|b| known.picked.runs[*b].asked.run.length).sum();
-        finding
-            .remedy(format!(
-                "with {} instead of {} it would keep its class in these sizes",
-                self.terminal.current * share,
-                self.terminal.current
-            ))
-            .remedy(format!("a way of {} instead of {length} would do, all else as it is", length * share))
+        let finding = finding.remedy(format!(
+            "with {} instead of {} it would keep its class in these sizes",
+            self.terminal.current * share,
+            self.terminal.current
+        ));
+        finding.remedy(self.shorter(path, excess))
+    }
+
+    /// How long the way may be: only what the copper loses becomes less with it, joints and fuse-links stay.
+    fn shorter(&self, path: &[usize], excess: Volts) -> String {
+        let runs = || path.iter().map(|b| &self.known.picked.runs[*b]);
+        let length: Metres = runs().map(|run| run.asked.run.length).sum();
+        let copper: Volts = runs()
+            .map(|run| {
+                let chosen = run.chosen();
+                let part = warmed(chosen.cold, chosen.temperature) / chosen.resistance.max(Ohms::new(1e-12));
+                chosen.drop * part
+            })
+            .sum();
+        if copper <= excess {
+            let fixed = runs().map(|run| run.chosen().drop).sum::<Volts>() - copper;
+            return format!("no shorter way would do: joints, fuse-links and contacts alone lose {fixed} of it");
+        }
+        // Whole centimetres, rounded down.
+        let would = Metres::new((length.get() * ((copper - excess) / copper) * 100.0).floor() / 100.0);
+        format!("a way of {would} instead of {length} would do, all else as it is")
     }
 
     /// It gets less than it works with.

@@ -27,7 +27,7 @@ fn lowest(known: &Known, book: &mut Book) {
                 .with("E", "resting voltage at the reserve, in the coldest air", sag.resting)
                 .with("R", "resistance inside, aged and cold", sag.inside)
                 .with("P", "all that may be on together, the inverter at its whole rating", sag.power)
-                .with("D", "voltage at which harm begins", sag.harm)
+                .with("D", "voltage at which harm begins, or the inverter switches itself off", sag.floor)
                 .with("H", "highest that the cut-off can be set to", sag.highest_setting)
                 .source("V = E - R P / V; the cut-off is set by the usual current and rounded up, so never below that")
                 .note("all loads as constant power, which is on the safe side for the others")
