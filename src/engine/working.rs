@@ -8,6 +8,7 @@ use super::subject::Subject;
 use crate::quantity::Figure;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 /// Which number: of what, and its name.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -106,32 +107,46 @@ impl Working {
 
 /// All workings of a design.
 #[derive(Clone, Debug, Default)]
-pub struct Workings(BTreeMap<Topic, Working>);
+pub struct Workings {
+    /// Where each stands; kept apart, so that the tree moves no large things while it grows.
+    place: BTreeMap<Topic, usize>,
+    all: Vec<Working>,
+}
 
 impl Workings {
     /// Keep a working.
     pub fn add(&mut self, subject: Subject, number: impl Into<Cow<'static, str>>, working: Working) {
-        self.0.insert(Topic { subject, number: number.into() }, working);
+        match self.place.entry(Topic { subject, number: number.into() }) {
+            Entry::Vacant(entry) => {
+                entry.insert(self.all.len());
+                self.all.push(working);
+            }
+            Entry::Occupied(entry) => {
+                if let Some(old) = self.all.get_mut(*entry.get()) {
+                    *old = working;
+                }
+            }
+        }
     }
 
     /// The working of a number.
     pub fn get(&self, subject: &Subject, number: &str) -> Option<&Working> {
         // The key owns a Cow; a borrowed copy of the name is enough to look it up.
-        self.0.get(&Topic { subject: subject.clone(), number: Cow::Owned(number.to_string()) })
+        self.at(&Topic { subject: subject.clone(), number: Cow::Owned(number.to_string()) })
     }
 
     /// The working of a topic.
     pub fn at(&self, topic: &Topic) -> Option<&Working> {
-        self.0.get(topic)
+        self.all.get(*self.place.get(topic)?)
     }
 
     /// All of them, by subject.
     pub fn iter(&self) -> impl Iterator<Item = (&Topic, &Working)> {
-        self.0.iter()
+        self.place.iter().filter_map(|(topic, place)| Some((topic, self.all.get(*place)?)))
     }
 
     /// Those of one subject.
     pub fn of(&self, subject: &Subject) -> impl Iterator<Item = (&Topic, &Working)> {
-        self.0.iter().filter(move |(t, _)| t.subject == *subject)
+        self.iter().filter(move |(t, _)| t.subject == *subject)
     }
 }

@@ -111,7 +111,7 @@ fn beyond(fronts: &[Vec<Step>], children: &[usize], room: Option<Volts>) -> Vec<
     let mut at: Vec<f64> =
         children.iter().flat_map(|c| fronts[*c].iter().map(|s| s.slack)).filter(|s| *s < cap).collect();
     at.push(cap);
-    at.sort_unstable_by(f64::total_cmp);
+    at.sort_by(f64::total_cmp);
     at.dedup();
     let mut place = vec![0; children.len()];
     let mass = |slack: f64, place: &mut Vec<usize>| {
@@ -167,7 +167,7 @@ impl Bounds {
     fn extend(&self, index: usize, node: &Node, behind: &[(f64, f64)], out: &mut Vec<Step>) {
         let (least, most) = self.before[index];
         for (option, choice) in node.options.iter().enumerate() {
-            for (slack, mass) in behind {
+            for (slack, mass) in behind.iter().rev() {
                 let step =
                     Step { slack: (slack - choice.drop.get()).min(most), mass: mass + choice.mass.get(), option };
                 if step.slack >= least - CLOSE && step.mass + self.others[index] <= self.known {
@@ -180,9 +180,8 @@ impl Bounds {
 
 /// Keep the points that no other beats, by growing slack. False when some had to be thinned out.
 fn prune(steps: &mut Vec<Step>) -> bool {
-    steps.sort_unstable_by(|a, b| {
-        b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option))
-    });
+    // One falling stretch for each option: the stable sort finds and merges them.
+    steps.sort_by(|a, b| b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option)));
     let mut best = f64::INFINITY;
     steps.retain(|s| {
         let better = s.mass < best;
