@@ -88,6 +88,17 @@ fn an_existing_file_is_not_replaced_unasked() {
     assert_eq!(fs::read_to_string(folder.path().join("other.toml.bak")).unwrap(), "format = 1\n# theirs\n");
 }
 
+/// A plan without changes follows its file when another screen is shown.
+#[test]
+fn a_change_by_another_program_is_read_in_passing() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    let theirs = loomwright::plan::default_example().text.replace("power_w = 45", "power_w = 50");
+    fs::write(&path, &theirs).unwrap();
+    d.keys("2").sees("read again from the file");
+    d.keys("1").sees("50 W");
+}
+
 /// A name that could not be written to is not the plan's name.
 #[test]
 fn a_failed_save_as_keeps_the_old_name() {

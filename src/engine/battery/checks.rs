@@ -65,12 +65,10 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                 .at(place("capacity_ah"));
             if let Some(enough) = sizes::standard(plan, chemistry, out.needed, plan.service_battery.in_parallel, true) {
                 finding = finding.remedy_number(
-                    format!(
-                        "{} of {} make {}",
-                        counted(enough.blocks as usize, "block"),
-                        enough.block,
-                        enough.capacity
-                    ),
+                    match enough.blocks {
+                        1 => format!("a block of {} is enough", enough.block),
+                        blocks => format!("{blocks} blocks of {} make {}", enough.block, enough.capacity),
+                    },
                     place("capacity_ah"),
                     enough.capacity.get(),
                 );

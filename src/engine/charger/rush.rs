@@ -9,7 +9,7 @@
 //! and how soon the rush ends.
 
 use super::ChargerDesign;
-use crate::catalogue::Chemistry;
+use crate::catalogue::{Chemical, Chemistry};
 use crate::engine::battery::{Age, Store, planned_depth};
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind, Severity};
@@ -17,6 +17,9 @@ use crate::engine::subject::Subject;
 use crate::engine::working::Working;
 use crate::plan::{Place, Plan, Section, Value};
 use crate::quantity::*;
+
+/// What lead-acid bears for the minutes of a rush, in multiples of its capacity (common practice, no source).
+const SHORT_RUSH_C: f64 = 1.0;
 
 /// The alternator against the battery at the planned depth.
 struct Rush {
@@ -113,8 +116,16 @@ fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, rating: Amps
         design.capacity
     );
     let needed = AmpHours::new((rating.get() / chemistry.charge.max_c.max(0.001)).ceil());
+    // Lead-acid ends its rush by its own rising voltage within minutes; what it cannot bear is a multiple of it.
+    let bears = chemistry.chemical == Chemical::LeadAcid && first.get() <= SHORT_RUSH_C * design.capacity.get();
+    let severity = if bears { Severity::Caution } else { Severity::Stop };
     let finding = Finding::new(Kind::ChargerFast, Subject::Charger, text)
-        .rule(format!("highest charge rate {} C: {}", chemistry.charge.max_c, chemistry.charge.from.words()))
+        .as_severity(severity)
+        .rule(format!(
+            "highest charge rate {} C: {}; lead-acid bears {SHORT_RUSH_C} C for the minutes of a rush (common practice, no source)",
+            chemistry.charge.max_c,
+            chemistry.charge.from.words()
+        ))
         .at(Place::of(Section::Charger, "kind"));
     let finding = to_charger(finding, format!("a DC-DC charger of {most} or less keeps within it"));
     book.find(finding.remedy_number(

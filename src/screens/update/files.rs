@@ -322,6 +322,14 @@ pub fn look(app: &mut App) {
     }
 }
 
+/// The same when another screen is shown, for terminals that do not tell when they are looked at
+/// again: only a plan without changes is read anew; one with changes is asked about when it is saved.
+pub fn look_in_passing(app: &mut App) {
+    if !app.unsaved() {
+        look(app);
+    }
+}
+
 fn show_problems(app: &mut App, path: &Path, problems: &[Problem]) {
     let mut lines = vec![
         (format!("{} was not opened; nothing is changed.", path.display()), Role::Stop),

@@ -44,7 +44,10 @@ fn act(app: &mut App, action: Action) -> Flow {
         return overlays::update(app, action);
     }
     match action {
-        Action::Show(screen) => moving::show(app, screen),
+        Action::Show(screen) => {
+            moving::show(app, screen);
+            files::look_in_passing(app);
+        }
         Action::NextPane => moving::pane(app, 1),
         Action::PreviousPane => moving::pane(app, -1),
         Action::Move(way) if app.editing.is_some() => editing::move_pick(app, way),
