@@ -12,6 +12,9 @@ use crate::quantity::*;
 
 const S: Subject = Subject::ServiceBattery;
 
+/// So much under what is needed is within the margins that the sizing itself keeps (common practice, no source).
+const LITTLE_SHORT: f64 = 0.05;
+
 fn place(key: &'static str) -> Place {
     Place::of(Section::ServiceBattery, key)
 }
@@ -58,7 +61,8 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
             // An inverter may be used below its rating; all else of the plan needs the capacity.
             let others = out.criteria.iter().filter(|c| c.name != INVERTER).map(|c| c.needed);
             let others = others.fold(AmpHours::ZERO, AmpHours::max);
-            let severity = if given.get() < others.get() - 1e-6 { Severity::Stop } else { Severity::Caution };
+            let short = given.get() < others.get() * (1.0 - LITTLE_SHORT);
+            let severity = if short { Severity::Stop } else { Severity::Caution };
             let mut finding = Finding::new(Kind::BatterySmall, S, text)
                 .as_severity(severity)
                 .rule("the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485")
@@ -79,12 +83,10 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
             }
             if ["days without charge", SUMMER, "rate"].contains(&ruling) {
                 let days = plan.service_battery.days_without_charge * (bank.capacity / out.needed);
+                let days = Days::new((days.get() * 100.0).floor() / 100.0);
                 if days.get() >= 0.1 {
-                    finding = finding.remedy_number(
-                        format!("or plan {days} without charge"),
-                        place("days_without_charge"),
-                        (days.get() * 100.0).floor() / 100.0,
-                    );
+                    let words = format!("or plan {days} without charge");
+                    finding = finding.remedy_number(words, place("days_without_charge"), days.get());
                 }
             }
             let day = if ruling == SUMMER { budget.summer_day } else { budget.standing_day };

@@ -35,6 +35,9 @@ pub(super) fn check(
     unmet::check(plan, catalogue, chemistry, bounds, out, book);
 }
 
+/// Up to this share of the drive the starter battery makes up for an alternator that idles (common practice, no source).
+const LITTLE_IDLING: Share = Share::new(0.3);
+
 fn charger_place(key: &'static str) -> Place {
     Place::of(Section::Charger, key)
 }
@@ -194,6 +197,10 @@ fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) 
         .or_else(|| over("alternator at idle"));
     let Some(bound) = bound else { return };
     let at_idle = bound.name == "alternator at idle";
+    // Short of it only while it idles is no matter where the drive as a whole is enough and idling short.
+    if at_idle && plan.vehicle.idling <= LITTLE_IDLING {
+        return;
+    }
     let spare = if at_idle { out.spare_idle } else { out.spare_road };
     let text = format!(
         "a charger of {current} is more than the {} that the hot alternator feeds ({}, of {rating} {} are to spare)",
@@ -205,7 +212,9 @@ fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) 
         .rule("hot output less the vehicle's own draw; the rest comes from the starter battery until it stops")
         .at(Place::of(Section::Vehicle, "alternator_a"));
     let floor = (bound.amps.get() * 2.0).floor() / 2.0;
-    let finding = if floor >= 0.5 {
+    let finding = if at_idle {
+        finding.remedy(format!("up to {} while idling stays within it", bound.amps.max(Amps::ZERO)))
+    } else if floor >= 0.5 {
         finding.remedy_number(
             format!("a charger of {} stays within it", Amps::new(floor)),
             charger_place("current_a"),

@@ -82,7 +82,9 @@ pub(super) fn first_current(
     book: &mut Book,
 ) -> Amps {
     let rush = Rush::of(plan, chemistry, design.capacity, plan.surroundings.mean);
-    let first = rush.passes(feed);
+    // The engine runs, so the vehicle's own draw comes off what the alternator gives.
+    let most = (rush.most - plan.vehicle.own_draw).max(Amps::ZERO);
+    let first = rush.asks(feed).map_or(most, |asks| asks.min(most));
     let formula = if (rush.inside + feed).get() > 0.0 { "min(U / (R + F), A)" } else { "A" };
     book.work(
         Subject::Charger,
@@ -91,10 +93,10 @@ pub(super) fn first_current(
             .with("U", "alternator's voltage above the battery at the planned depth", rush.drive)
             .with("R", "inside the battery, new, at the mean air", rush.inside)
             .with("F", "resistance of the feed, out and back", feed)
-            .with("A", "alternator's rating, which it gives cold", rush.most)
+            .with("A", "alternator's rating, which it gives cold, less the vehicle's own draw", most)
             .source(format!("Ohm's law; {}", chemistry.resistance.from.words())),
     );
-    fast(chemistry, design, first, rush.most, book);
+    fast(chemistry, design, first, book);
     if let Some(asks) = rush.asks(feed) {
         alternator(plan, design, asks, book);
     }
@@ -105,17 +107,16 @@ fn to_charger(finding: Finding, words: String) -> Finding {
     finding.remedy_edit(words, Place::of(Section::Charger, "kind"), Some(Value::Text("dc-dc".into())))
 }
 
-fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, rating: Amps, book: &mut Book) {
+fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, book: &mut Book) {
     let most = Amps::new(chemistry.charge.max_c * design.capacity.get());
     if first.get() <= most.get() + 1e-9 {
         return;
     }
     let text = format!(
-        "a relay limits nothing: at the planned depth {first} flow at first, {:.1} C; this battery of {} takes {most} at most",
+        "a relay limits nothing: at the planned depth {first} flow at first, {:.1} C; this battery of {} takes {most} for hours",
         first.get() / design.capacity.get().max(0.1),
         design.capacity
     );
-    let needed = AmpHours::new((rating.get() / chemistry.charge.max_c.max(0.001)).ceil());
     // Lead-acid ends its rush by its own rising voltage within minutes; what it cannot bear is a multiple of it.
     let bears = chemistry.chemical == Chemical::LeadAcid && first.get() <= SHORT_RUSH_C * design.capacity.get();
     let severity = if bears { Severity::Caution } else { Severity::Stop };
@@ -128,11 +129,7 @@ fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, rating: Amps
         ))
         .at(Place::of(Section::Charger, "kind"));
     let finding = to_charger(finding, format!("a DC-DC charger of {most} or less keeps within it"));
-    book.find(finding.remedy_number(
-        format!("or a battery of {needed}, which takes all that the alternator of {rating} gives"),
-        Place::of(Section::ServiceBattery, "capacity_ah"),
-        needed.get(),
-    ));
+    book.find(finding);
 }
 
 fn alternator(plan: &Plan, design: &ChargerDesign, asks: Amps, book: &mut Book) {
@@ -148,5 +145,7 @@ fn alternator(plan: &Plan, design: &ChargerDesign, asks: Amps, book: &mut Book) 
         .as_severity(Severity::Note)
         .rule("hot output less the vehicle's own draw; its voltage falls until the battery takes less")
         .at(Place::of(Section::Vehicle, "alternator_a"));
-    book.find(to_charger(finding, format!("a DC-DC charger takes no more than it is set to: stay under {spare}")));
+    book.find(
+        finding.remedy(format!("a DC-DC charger takes no more than it is set to; {spare} are the most it may ask")),
+    );
 }

@@ -172,9 +172,21 @@ impl Case<'_> {
 }
 
 /// How long the three currents have flowed when the cut-off may act: a light one
-/// all night, the usual one for hours, a heavy one for minutes. Common practice, no source.
-fn currents(light: Amps, usual: Amps, heavy: Amps) -> [(&'static str, Amps, Hours); 3] {
-    [("light", light, Hours::new(12.0)), ("usual", usual, Hours::new(4.0)), ("heavy", heavy, Hours::new(0.25))]
+/// all night, the usual one for hours, a heavy one for minutes. Common practice, no source. Never for longer than
+/// it takes from full to the reserve: what has not been drawn cannot be missing at hand.
+fn currents(
+    light: Amps,
+    usual: Amps,
+    heavy: Amps,
+    capacity: AmpHours,
+    reserve: Share,
+) -> [(&'static str, Amps, Hours); 3] {
+    let drawn = capacity * (Share::FULL - reserve).max(Share::ZERO).get();
+    let held = |current: Amps, hours: f64| {
+        let most = if current.get() > 0.0 { (drawn / current).get() } else { hours };
+        Hours::new(hours.min(most))
+    };
+    [("light", light, held(light, 12.0)), ("usual", usual, held(usual, 4.0)), ("heavy", heavy, held(heavy, 0.25))]
 }
 
 /// Choose or check the cut-off's settings.
@@ -199,7 +211,13 @@ pub fn cut_off(
         reserve: reserve_of(plan, chemistry),
         air: plan.surroundings.mean,
         path,
-        currents: currents(budget.light.min(usual), usual, budget.peak.max(usual)),
+        currents: currents(
+            budget.light.min(usual),
+            usual,
+            budget.peak.max(usual),
+            bank.capacity,
+            reserve_of(plan, chemistry),
+        ),
         surge: budget.surge,
         start: plan
             .loads

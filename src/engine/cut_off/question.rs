@@ -18,12 +18,13 @@ pub fn cut_off_question(
     reserve: Option<Share>,
     book: &mut Book,
 ) -> CutOffDesign {
+    let reserve = reserve.unwrap_or(chemistry.low.reserve);
     let case = Case {
         store: Store::new(chemistry, capacity, None),
-        reserve: reserve.unwrap_or(chemistry.low.reserve),
+        reserve,
         air: TABLE_AIR,
         path: SensingPath::default(),
-        currents: super::currents(current / 5.0, current, current * 3.0),
+        currents: super::currents(current / 5.0, current, current * 3.0, capacity, reserve),
         surge: Amps::ZERO,
         start: Seconds::ZERO,
         after: rest::own_draw(chemistry, capacity) + rest::self_discharge(chemistry, capacity),

@@ -4,6 +4,7 @@ use super::choice::{FuseNeed, breaking, styles};
 use super::ground::Ground;
 use super::pick::Fuse;
 use super::unmade::is_unmade;
+use crate::engine::battery::MEASURED_LEAST;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::starts::Starts;
@@ -54,6 +55,24 @@ fn bigger_cable(ground: &Ground, fuse: &Fuse) -> Option<(String, String)> {
     Some((format!("{} takes a {} of {}, which breaks it", size.label, c.style.name, c.rating), size.label.clone()))
 }
 
+/// The fuse sits at the battery: the lead before it, not counted for the worst case, and the battery itself are left.
+fn at_the_posts(ground: &Ground, fuse: &Fuse, breaks: Amps, more: Ohms, finding: Finding) -> Finding {
+    let cold =
+        |l: &super::link::Link| crate::engine::copper::warmed(l.copper_per_metre(), ground.plan.surroundings.coldest);
+    let lead = ground.link(fuse.branch).map(cold).filter(|each| each.get() > 0.0).map(|each| more / each);
+    let finding = match lead {
+        Some(metres) => finding.remedy(format!(
+            "{more} more before it would bring the current down to {breaks}: {} of its own cable from the post to the fuse",
+            Metres::new((metres * 100.0).ceil() / 100.0)
+        )),
+        None => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
+    };
+    let least = (fuse.prospective.internal + more) / MEASURED_LEAST;
+    finding.remedy(format!(
+        "or measure the battery: {least} or more inside, entered as its resistance, would show that it breaks"
+    ))
+}
+
 /// How much more cable before the fuse would bring the current down.
 fn longer_way(ground: &Ground, fuse: &Fuse, breaks: Amps, finding: Finding) -> Finding {
     let (p, allowed) = (fuse.prospective, breaks - fuse.prospective.others);
@@ -72,6 +91,6 @@ fn longer_way(ground: &Ground, fuse: &Fuse, breaks: Amps, finding: Finding) -> F
             "{} more of the same cable before it, {more} out and back, would bring the current down to {breaks}",
             Metres::new(more.get() / r)
         )),
-        None => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
+        None => at_the_posts(ground, fuse, breaks, more, finding),
     }
 }

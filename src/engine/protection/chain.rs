@@ -65,7 +65,10 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
     let bigger = |r: &&Amps| r.get() > up_rating.get() && r.get() >= wanted.get() && r.get() <= most.get();
     let raised = up_style.ratings.iter().find(bigger);
     let lowest = super::choice::at_least(style, &fuse.need);
-    let smaller = |r: &&Amps| r.get() < rating.get() && **r * needed <= up_rating && r.get() >= lowest.get();
+    let smaller = |r: &&Amps| {
+        let stands = r.get() >= lowest.get() && ground.rules.rides(style, **r, &fuse.need);
+        r.get() < rating.get() && **r * needed <= up_rating && stands
+    };
     let lowered = style.ratings.iter().rev().find(smaller);
     if let Some(r) = raised {
         let words = format!("a {r} fuse in {up_name}, whose cable carries {most}");
@@ -79,13 +82,17 @@ pub(super) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
         finding =
             finding.remedy(format!("a slower style than {} for the {up_rating} fuse of {up_name}", up_style.name));
     }
-    if let Some(size) = ground.bigger(up.branch, |s| ground.rules.at_most(s.ampacity).get() >= wanted.get())
+    // A rating that is made; it takes both the cable and the fuse, so no single edit does it.
+    let grown = up_style.ratings.iter().find(|r| r.get() >= wanted.get());
+    if let Some(grown) = grown
+        && let Some(size) = ground.bigger(up.branch, |s| ground.rules.at_most(s.ampacity).get() >= grown.get())
         && has < needed
         && raised.is_none()
         && !up.pinned
     {
-        let words = format!("{} in {up_name} carries {} and lets its fuse grow to {wanted}", size.label, size.ampacity);
-        finding = finding.remedy_edit(words, Place::run(up_run, "size"), Some(Value::Text(size.label.clone())));
+        let carries = size.ampacity;
+        finding =
+            finding.remedy(format!("{} in {up_name} carries {carries}: with it a {grown} fuse there", size.label));
     }
     if finding.remedies.is_empty() {
         finding = finding.remedy(format!(

@@ -74,10 +74,12 @@ fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarF
     if let Some(longest) = longest(ground, fuse) {
         finding = finding.remedy(format!("up to {longest} long it opens in time"));
     }
-    book.find(finding.remedy(format!(
-        "or a fuse that opens within {} at {}; this one asks for {needs}",
-        ground.fault_open, far.amps
-    )));
+    book.find(
+        finding.remedy(format!(
+            "a fuse that opens within {} at {}; this one asks for {needs}",
+            ground.fault_open, far.amps
+        )),
+    );
 }
 
 /// The first bigger size with which the far-end fault opens the fuse in time.

@@ -22,6 +22,8 @@ pub(super) struct Link {
     pub length: Metres,
     /// Copper out and back, 20 °C; zero while no size is known.
     pub copper: Ohms,
+    /// 2 with a conductor back, 1 where the body is the way back.
+    pub ways: f64,
     /// Joints, switches, the body.
     pub fixed: Ohms,
     /// Hottest that its insulation stands.
@@ -42,6 +44,7 @@ impl Link {
         let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
         Link {
             length: run.length,
+            ways,
             copper: size.map_or(Ohms::ZERO, |s| per_km(catalogue, s) * run.length * ways),
             fixed: fixed_resistance(plan, catalogue, run, far, size.map_or(SquareMillimetres::ZERO, |s| s.area)),
             hottest: insulation.map_or(Celsius::new(70.0), |i| i.max),
@@ -49,6 +52,12 @@ impl Link {
             area: size.map_or(SquareMillimetres::ZERO, |s| s.area),
             ampacity: size.map_or(Amps::ZERO, |s| s.ampacity),
         }
+    }
+
+    /// One conductor for each metre, 20 °C.
+    pub fn copper_per_metre(&self) -> Ohms {
+        let metres = self.length.get() * self.ways;
+        if metres > 0.0 { self.copper / metres } else { Ohms::ZERO }
     }
 
     /// Whether a size is known, so that a fuse can be chosen for it.

@@ -95,7 +95,7 @@ impl Run<'_> {
                 asked.current, self.name, asked.laid.air
             ),
             Fails::Fuse => format!(
-                "no fuse fits between {} and the {most} that the largest size, {label}, carries at {}",
+                "no fuse carries {} steadily and stays within the {most} that the largest size, {label}, carries at {}",
                 asked.current, self.name
             ),
             _ => format!("the smallest size wanted, {}, is larger than any in the catalogue", asked.smallest),

@@ -46,7 +46,9 @@ fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
         ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
         ("Insulation", question.insulation.clone()),
     ];
-    if let Some((length, why)) = run.longest {
+    // A length answers only where length is what fails, or nothing does.
+    let by_length = run.size.as_ref().is_none_or(|s| s.fails.iter().all(|f| *f == "voltage drop"));
+    if let Some((length, why)) = run.longest.filter(|_| by_length) {
         let length = Figure::from(length).show_at_most(UnitSystem::Metric);
         facts.push(("Longest", format!("{length} at this size ({why})")));
     }
@@ -66,12 +68,17 @@ fn verdict(run: &RunDesign) -> (&'static str, String) {
         Some(size) => (
             "Take",
             format!(
-                "none: {} at the most fails {}; shorten the way, or share the current",
+                "none: {} at the most fails {}; {}",
                 size.label,
-                size.fails.join(", ")
+                size.fails.join(", "),
+                if size.fails.iter().all(|f| *f == "voltage drop") {
+                    "shorten the way, or share the current"
+                } else {
+                    "share the current between cables, or find cooler air"
+                }
             ),
         ),
-        None => ("Take", "none is enough; shorten the way, or share the current between cables".into()),
+        None => ("Take", "none is enough; share the current between cables, or shorten the way".into()),
     }
 }
 
