@@ -83,7 +83,7 @@ pub enum Action {
     OpenExample(usize),
     /// Read the file again, as another program left it.
     Reload,
-    /// Take the text kept from a session that ended badly.
+    /// Take the text kept when the program ended badly.
     Recover,
     /// Throw that text away.
     ForgetRecovered,

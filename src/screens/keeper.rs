@@ -2,14 +2,14 @@
 //!
 //! Each open plan has a slot in the state folder: a lock file that the system
 //! frees however the program ends, and beside it the text as edited so far. A
-//! slot whose lock is free was left by a session that ended badly; one whose
+//! slot whose lock is free was left when the program ended badly; one whose
 //! lock is held is another copy at work.
 
 use std::fs::{self, File, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
 
-/// The slot of this session; without a folder it does nothing.
+/// The slot of this copy of the program; without a folder it does nothing.
 #[derive(Debug, Default)]
 pub struct Keeper {
     folder: Option<PathBuf>,
@@ -31,11 +31,11 @@ struct Slot {
 pub struct Found {
     /// Another copy of the program has it open.
     pub open_elsewhere: bool,
-    /// A text left by a session that ended badly, the newest.
+    /// A text left when the program ended badly, the newest.
     pub left_over: Option<LeftOver>,
 }
 
-/// A text left by a session that ended badly.
+/// A text left when the program ended badly.
 #[derive(Clone, Debug)]
 pub struct LeftOver {
     /// The text.
@@ -93,7 +93,7 @@ impl Keeper {
         }
     }
 
-    /// The session ended well: nothing to recover.
+    /// The program ended well: nothing to recover.
     pub fn close(&mut self) {
         if let Some(slot) = self.slot.take() {
             let _ = fs::remove_file(&slot.text_path);
@@ -101,7 +101,7 @@ impl Keeper {
         }
     }
 
-    /// The session ends with unsaved work: leave the text for the next one.
+    /// The program ends with unsaved work: leave the text for the next time.
     pub fn leave(&mut self) {
         self.slot = None;
     }

@@ -259,7 +259,7 @@ pub fn opened(app: &mut App, path: Option<&Path>) {
     }
 }
 
-/// Take the text kept from a session that ended badly, as one step that undo takes back.
+/// Take the text kept when the program ended badly, as one step that undo takes back.
 pub fn recover(app: &mut App) {
     let Some(left) = app.keeper.offered.take() else { return };
     match app.apply(left.text.clone(), "recovered changes".into(), None) {
