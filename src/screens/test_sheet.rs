@@ -124,7 +124,7 @@ fn bad(scene: &Scene<'_>, fault: &Fault, text: &mut Text) {
     let run = run_name(scene.plan(), fault.run);
     text.line(format!("{run} has {excess} (± {error}) too much; {current} heats that joint with {heat}"), Role::Stop);
     for place in &fault.look_at {
-        text.line(format!("  look at {place}"), Role::Text);
+        text.line(format!("· look at {place}"), Role::Text);
     }
 }
 

@@ -154,7 +154,9 @@ fn fill(result: &mut ReadingResult, wiring: &Wiring<'_>, reading: &Reading, e: &
         tolerance(wiring.segments, &e.currents, &e.currents) + meter_variance(meter, e.expected, e.current, e.measured);
     let half = 2.0 * variance.sqrt();
     let volts = |v: f64| Volts::new(v);
-    let band = Band { low: volts(e.expected - half), likely: volts(e.expected), high: volts(e.expected + half) };
+    // What flows one way never drops the other way, whatever the meter's error.
+    let low = if e.expected >= 0.0 { (e.expected - half).max(0.0) } else { e.expected - half };
+    let band = Band { low: volts(low), likely: volts(e.expected), high: volts(e.expected + half) };
     let posts = reading.voltage.map_or(Volts::ZERO, |v| v + volts(e.drop));
     result.drop = Some(volts(e.drop));
     result.expected = Some(band);
