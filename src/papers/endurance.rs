@@ -15,7 +15,7 @@ pub fn endurance_paper(job: &Job, span: Span, endurance: &Endurance) -> Document
 /// Its facts, curve and tables; `days` adds a line for each day.
 pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: &mut Document) {
     paper.paragraph(format!(
-        "{} days from day {} of the year, beginning on a Monday with {} in a battery that has {} of its capacity.",
+        "{} from day {} of the year, beginning on a Monday with {} in a battery that has {} of its capacity.",
         super::counted(endurance.days as usize, "day"),
         span.first_day,
         span.from,

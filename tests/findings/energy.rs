@@ -1,7 +1,9 @@
 //! Duty, battery, charging, cut-off.
 
-use crate::case::{Case, found_in_days, run};
-use loomwright::engine::{FindingKind as Kind, Span};
+use crate::case::{Case, found_in_days, plan_of, run, text_with};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{FindingKind as Kind, Span, design};
+use loomwright::plan::{Value, set};
 
 const FRIDGE: &str = r#"load = [{ name = "fridge", at = "panel", power_w = 40, duty = { share_on = 0.4 } }]"#;
 
@@ -399,4 +401,31 @@ fn days_of_use() {
     assert_eq!(found_in_days(small, slowly, Kind::EnduranceDrift).len(), 1);
     assert!(found_in_days("", slowly, Kind::EnduranceDrift).is_empty());
     assert!(found_in_days(little, Span { days: 7, ..month }, Kind::EnduranceDrift).is_empty(), "a week does not tell");
+}
+
+/// By hand: 26 W at some 12.4 V are 2.1 A; over the 22 hours without the engine 46 Ah, to put back. The sun stores
+/// 230 W × 3 h × 0.7 / 14.4 V / 1.2 = 28 Ah, two hours of 10 A less 2.1 A over 1.2 another 13 Ah: 5 Ah are missing, and
+/// (46 - 28) × 1.2 / 2 h + 2.1 A are 13 A. Without the sun it would be 46 × 1.2 / 2 h + 2.1 A, 30 A.
+#[test]
+fn what_is_offered_for_a_slow_charger_counts_the_sun_and_mends() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let text = text_with(
+        r#"
+        surroundings.hottest_c = 40
+        vehicle.driving = ["08:00-10:00"]
+        service_battery = { chemistry = "agm", capacity_ah = 300 }
+        charger.current_a = 10
+        solar = { array_w = 230, sun_hours = 3, at = "panel" }
+        load = [{ name = "logger", at = "panel", power_w = 26 }]"#,
+    );
+    let slow = |text: &str| {
+        let all = design(&plan_of(text, &catalogue), &catalogue).findings;
+        all.into_iter().find(|f| f.kind == Kind::ChargerSlow)
+    };
+    let found = slow(&text).expect("too little comes in");
+    let (place, value) = found.remedies.iter().find_map(|r| r.edit.clone()).expect("a charger is offered");
+    assert_eq!(place.key, "current_a");
+    let Some(Value::Number(amps)) = value else { panic!("{value:?}") };
+    assert!((12.0..=15.0).contains(&amps), "{amps} A");
+    assert!(slow(&set(&text, place, value.as_ref()).unwrap()).is_none(), "{amps} A do not mend it");
 }

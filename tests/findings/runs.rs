@@ -1,7 +1,8 @@
 //! Runs, what loads get, labels, places.
 
-use crate::case::{Case, run};
-use loomwright::engine::FindingKind as Kind;
+use crate::case::{Case, plan_of, run, text_with};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{FindingKind as Kind, design};
 
 /// The sound plan's runs, the last one with more keys.
 fn with_last(keys: &str) -> String {
@@ -103,4 +104,32 @@ fn the_body_and_the_place() {
         &[r#"length_m = 1, surroundings = "engine-bay""#],
         &[r#"length_m = 1, surroundings = "cabin""#],
     );
+}
+
+/// Joints, fuse-links and contacts do not become less with the way: a way as short as is offered keeps the class.
+#[test]
+fn a_way_as_short_as_offered_keeps_the_class() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let with = |metres: f64| {
+        text_with(&format!(
+            r#"
+            service_battery = {{ chemistry = "lithium-iron-phosphate", capacity_ah = 400 }}
+            inverter = {{ rating_w = 2000, at = "inverter" }}
+            charger.kind = "none"
+            run = [
+                {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
+                {{ from = "cut-off", to = "panel", length_m = 1.5 }},
+                {{ from = "cut-off", to = "inverter", length_m = {metres} }},
+            ]"#
+        ))
+    };
+    let lost = |metres: f64| {
+        let all = design(&plan_of(&with(metres), &catalogue), &catalogue).findings;
+        all.into_iter().find(|f| f.kind == Kind::SizeNone && f.text.contains("within its class"))
+    };
+    let found = lost(1.2).expect("too much is lost over 1.7 m");
+    let words = &found.remedies.iter().find(|r| r.words.starts_with("a way of")).expect("a length is offered").words;
+    let would: f64 = words.split_whitespace().nth(3).unwrap().parse().unwrap();
+    assert!(would < 1.7 && would > 0.5, "{words}");
+    assert!(lost(would - 0.5).is_none(), "{words}");
 }

@@ -219,3 +219,30 @@ fn a_worker_tells_how_far_it_is_and_is_dropped_when_the_plan_moves_on() {
     d.draw();
     d.sees("choose how many draws");
 }
+
+/// A price is entered on the Battery screen and compared beside the chemistries.
+#[test]
+fn a_price_is_added_on_the_battery_screen() {
+    let mut d = Driver::new(200, 60);
+    let before = d.app.now.plan.prices.len();
+    d.keys("3 Tab Tab Tab Tab Tab n '250' Enter");
+    assert_eq!(d.app.now.plan.prices.len(), before + 1);
+    // Flooded is the first without a price: 2 blocks of 225 Ah at 250 for 100 Ah.
+    d.sees("1125");
+    d.keys("u u");
+    assert_eq!(d.app.now.plan.prices.len(), before);
+}
+
+/// A current typed as power says which field takes it.
+#[test]
+fn a_current_typed_as_power_is_sent_to_its_field() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Right Right Right Enter '3.5A' Enter").sees("the field Current takes it");
+}
+
+/// What a pane cuts is said whole below it.
+#[test]
+fn a_remedy_that_is_cut_is_said_whole() {
+    let mut d = Driver::new(80, 24);
+    d.keys("9 Tab Tab Down").sees("tighten each").sees("nut");
+}

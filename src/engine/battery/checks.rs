@@ -12,7 +12,7 @@ use crate::quantity::*;
 
 const S: Subject = Subject::ServiceBattery;
 
-/// So much under what is needed is within the margins that the sizing itself keeps (common practice, no source).
+/// So much under what is needed lies within the margins that the sizing itself keeps: our own border, no source.
 const LITTLE_SHORT: f64 = 0.05;
 
 fn place(key: &'static str) -> Place {

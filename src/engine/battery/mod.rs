@@ -24,7 +24,6 @@ pub use formula::*;
 pub use kinetic::{Kinetic, Step, Wells};
 pub use life::{calendar_life, cycle_life, years_of};
 pub use model::{BatteryModel, Source, Warmth};
-pub use sizes::MEASURED_LEAST;
 pub use store::*;
 
 use super::book::Book;

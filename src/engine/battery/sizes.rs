@@ -38,18 +38,12 @@ pub(super) fn standard(
     })
 }
 
-/// Least resistance to faults as a share of the measured one (common practice, no source).
-pub const MEASURED_LEAST: f64 = 0.8;
-
 fn build(plan: &Plan, chemistry: &Chemistry, capacity: AmpHours, blocks: u32, own: bool) -> Bank {
     let battery = &plan.service_battery;
     let store = Store::new(chemistry, capacity, battery.resistance_mohm.filter(|_| own));
     let reserve = if own { reserve_of(plan, chemistry) } else { chemistry.low.reserve };
-    // A measured battery is not the least that the profile knows of; meters read up to a fifth apart.
-    let resistance_fault = match battery.resistance_mohm.filter(|_| own) {
-        Some(_) => store.base * MEASURED_LEAST,
-        None => scaled(chemistry.resistance.fault_mohm, capacity).min(store.base),
-    };
+    // A measured battery may have been cold, low or badly clamped: for faults the smaller of both counts.
+    let resistance_fault = scaled(chemistry.resistance.fault_mohm, capacity).min(store.base);
     let full = resting_voltage(chemistry, Share::FULL, plan.surroundings.hottest);
     Bank {
         chemistry: chemistry.key.clone(),

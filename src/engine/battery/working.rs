@@ -260,18 +260,15 @@ fn mass_and_resistance(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, 
             .with("k", "factors of charge, temperature and age together", Figure::number(factor))
             .source(chemistry.resistance.from.words()),
     );
-    let words = "least internal resistance, for fault currents";
-    let fault = match plan.service_battery.resistance_mohm {
-        Some(_) => Working::new(words, "R * s", bank.resistance_fault)
-            .with_from("R", "measured internal resistance", bank.resistance, S, "resistance")
-            .with("s", "share that meters may read too much", Figure::number(super::sizes::MEASURED_LEAST))
-            .source("measured; common practice, no source"),
-        None => Working::new(words, "min(R, m / 1000 * 100 / C)", bank.resistance_fault)
-            .with_from("R", "working internal resistance", bank.resistance, S, "resistance")
-            .with("m", "of a 100 Ah block, full, warm", Figure::new(chemistry.resistance.fault_mohm, Unit::Milliohm))
-            .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
-            .source(chemistry.resistance.from.words()),
-    };
+    let fault = Working::new(
+        "least internal resistance, for fault currents",
+        "min(R, m / 1000 * 100 / C)",
+        bank.resistance_fault,
+    )
+    .with_from("R", "working internal resistance", bank.resistance, S, "resistance")
+    .with("m", "of a 100 Ah block, full, warm", Figure::new(chemistry.resistance.fault_mohm, Unit::Milliohm))
+    .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
+    .source(chemistry.resistance.from.words());
     book.work(S, "fault resistance", fault);
     if bank.resistance_fault.get() > 0.0 {
         book.work(

@@ -70,6 +70,18 @@ fn days_per_drive(plan: &Plan) -> f64 {
 }
 
 impl Bounds {
+    /// What driving has to put back: all of it, less what the sun stores over the days between drives.
+    pub fn left_by_sun(&self, solar_stored: AmpHours) -> AmpHours {
+        (self.put_back - solar_stored * self.weeks_share.max(1.0)).max(AmpHours::ZERO)
+    }
+
+    /// Current that is enough for a part of what is to be put back. Twice the current stores at most twice
+    /// the charge, so in proportion it is never too little.
+    pub fn asked_for(&self, part: AmpHours) -> Amps {
+        let share = if self.put_back.get() > 0.0 { (part / self.put_back).clamp(0.0, 1.0) } else { 0.0 };
+        self.load + (self.by_draw - self.load).max(Amps::ZERO) * share
+    }
+
     /// The current that stores `put_back` in the hours driven, beginning at the planned depth.
     fn solve(&mut self, plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, capacity: AmpHours) {
         let ideal = Amps::new(self.put_back.get() * self.factor / self.hours.get());

@@ -35,7 +35,7 @@ pub(super) fn check(
     unmet::check(plan, catalogue, chemistry, bounds, out, book);
 }
 
-/// Up to this share of the drive the starter battery makes up for an alternator that idles (common practice, no source).
+/// Up to this share of the drive the starter battery makes up for an alternator that idles: our own border, no source.
 const LITTLE_IDLING: Share = Share::new(0.3);
 
 fn charger_place(key: &'static str) -> Place {
@@ -138,14 +138,16 @@ fn slow(
     let mut finding = Finding::new(Kind::ChargerSlow, Subject::Charger, text)
         .rule("over a week as much must come in as goes out")
         .at(charger_place("current_a"));
-    let hours = b.hours * (b.put_back.get() / out.a_day.get().max(0.01));
+    let left = b.left_by_sun(out.solar_stored);
+    let hours = b.hours * (left.get() / out.a_day.get().max(0.01));
     if hours.get() < 24.0 && out.a_day.get() > 0.0 {
         finding = finding.remedy(format!("drive about {hours} on a driving day instead of {}", b.hours));
     }
     let most = b.tightest().map_or(Amps::ZERO, |t| t.amps);
-    if b.reachable && b.by_draw.get() <= most.get() {
-        let words = format!("a charger of {} or more puts it back", b.by_draw);
-        finding = finding.remedy_number(words, charger_place("current_a"), b.by_draw.get().ceil());
+    let asked = Amps::new(b.asked_for(left).get().ceil());
+    if b.reachable && asked.get() <= most.get() {
+        let words = format!("a charger of {asked} or more puts it back");
+        finding = finding.remedy_number(words, charger_place("current_a"), asked.get());
     }
     let finding = balance::with_array(finding, plan, catalogue, chemistry, missing / b.weeks_share.max(1.0));
     book.find(finding.remedy(format!("or use {missing} less between drives")));

@@ -18,7 +18,8 @@ use crate::engine::working::Working;
 use crate::plan::{Place, Plan, Section, Value};
 use crate::quantity::*;
 
-/// What lead-acid bears for the minutes of a rush, in multiples of its capacity (common practice, no source).
+/// What lead-acid bears for the minutes of a rush, in multiples of its capacity: that it bears a rush is common
+/// practice, no source; the figure is our own border.
 const SHORT_RUSH_C: f64 = 1.0;
 
 /// The alternator against the battery at the planned depth.
@@ -123,7 +124,7 @@ fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, book: &mut B
     let finding = Finding::new(Kind::ChargerFast, Subject::Charger, text)
         .as_severity(severity)
         .rule(format!(
-            "highest charge rate {} C: {}; lead-acid bears {SHORT_RUSH_C} C for the minutes of a rush (common practice, no source)",
+            "highest charge rate {} C: {}; a rush of minutes into lead-acid is common practice, no source, and {SHORT_RUSH_C} C our own border for it",
             chemistry.charge.max_c,
             chemistry.charge.from.words()
         ))

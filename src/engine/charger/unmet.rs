@@ -67,8 +67,7 @@ fn remedies(
     let from = Share::FULL - planned_depth(plan, chemistry);
     let net = allowed - b.load;
     let after = charge_after(catalogue, chemistry, out.capacity, net, from, b.hours);
-    // What the sun does not put back, driving has to.
-    let left = (b.put_back - out.solar_stored * b.weeks_share.max(1.0)).max(AmpHours::ZERO);
+    let left = b.left_by_sun(out.solar_stored);
     let missing = (left - out.capacity * (after - from).get()).max(AmpHours::ZERO);
     let to = Share::new((from.get() + left / out.capacity).min(1.0));
     let longer = hours_to(catalogue, chemistry, out.capacity, net, from, to).filter(|h| h.get() <= 24.0);
@@ -92,9 +91,7 @@ fn remedies(
         let wanted = sizes().filter(|s| s.get() <= takes.get()).reduce(Amps::max).unwrap_or(takes);
         return bigger_alternator(finding, plan, catalogue, out, wanted);
     }
-    // Of the current that all of it asks, the part that driving has to give, and the loads while driving.
-    let part = if b.put_back.get() > 0.0 { (left / b.put_back).clamp(0.0, 1.0) } else { 0.0 };
-    let asked = b.load + (b.by_draw - b.load).max(Amps::ZERO) * part;
+    let asked = b.asked_for(left);
     let wanted = sizes().filter(|s| s.get() >= asked.get() - 1e-9).reduce(Amps::min).unwrap_or(asked);
     bigger_battery(bigger_alternator(finding, plan, catalogue, out, wanted), chemistry, out, wanted)
 }

@@ -267,3 +267,23 @@ fn charging(plan: &Plan, chemistry: &Chemistry, charger: &ChargerDesign, usual: 
 pub(super) fn standing(plan: &Plan) -> Amps {
     standing_current(plan)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What has flowed is no more than lay between full and the reserve; a current that could flow for longer
+    /// is held as long as usual.
+    #[test]
+    fn no_current_is_held_for_longer_than_its_charge_lasts() {
+        let (capacity, reserve) = (AmpHours::new(100.0), Share::new(0.5));
+        for amps in [0.0, 0.5, 4.0, 12.5, 20.0, 100.0, 1000.0] {
+            let all = currents(Amps::new(amps), Amps::new(amps), Amps::new(amps), capacity, reserve);
+            for ((_, current, held), usual) in all.into_iter().zip([12.0, 4.0, 0.25]) {
+                assert!((current * held).get() <= 50.0 + 1e-9, "{current} for {held}");
+                let lasts = if amps > 0.0 { 50.0 / amps } else { f64::INFINITY };
+                assert!((held.get() - lasts.min(usual)).abs() < 1e-9, "{current} for {held}");
+            }
+        }
+    }
+}

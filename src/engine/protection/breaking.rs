@@ -4,7 +4,6 @@ use super::choice::{FuseNeed, breaking, styles};
 use super::ground::Ground;
 use super::pick::Fuse;
 use super::unmade::is_unmade;
-use crate::engine::battery::MEASURED_LEAST;
 use crate::engine::book::Book;
 use crate::engine::finding::{Finding, Kind};
 use crate::engine::starts::Starts;
@@ -67,9 +66,9 @@ fn at_the_posts(ground: &Ground, fuse: &Fuse, breaks: Amps, more: Ohms, finding:
         )),
         None => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
     };
-    let least = (fuse.prospective.internal + more) / MEASURED_LEAST;
+    let least = fuse.prospective.internal + more;
     finding.remedy(format!(
-        "or measure the battery: {least} or more inside, entered as its resistance, would show that it breaks"
+        "or the maker's sheet: where it gives {least} or more inside at a short circuit, put that as `fault_mohm` of 100 Ah into a chemistry of your own profiles"
     ))
 }
 
