@@ -62,7 +62,10 @@ pub fn chemistry(text: &str, catalogue: &Catalogue) -> Result<(String, Option<St
 /// Read a conductor size; one that is not sold names its neighbours.
 pub fn size(text: &str, family: Family, catalogue: &Catalogue) -> Result<String, Failure> {
     let place = Place::run(0, "size");
-    let Err(failure) = word("size", text, place, catalogue) else { return word("size", text, place, catalogue) };
+    let failure = match word("size", text, place, catalogue) {
+        Ok(label) => return Ok(label),
+        Err(failure) => failure,
+    };
     let Ok(area) = parse(text, Unit::SquareMillimetre) else { return Err(failure) };
     let mut sold: Vec<_> = catalogue.conductors.iter().filter(|c| c.family == family).collect();
     sold.sort_by(|a, b| a.area.get().total_cmp(&b.area.get()));
