@@ -158,3 +158,14 @@ fn readings_come_from_a_file() {
         assert_eq!(refused.status.code(), Some(2));
     }
 }
+
+/// The user's own prices are compared in the report; 280 Ah at 330 for 100 Ah are 924. Without prices nothing is said.
+#[test]
+fn the_report_compares_the_users_prices() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = out(&run(&["report"]));
+    assert!(said.contains("By your own prices") && said.contains("924"), "{said}");
+    let plan = folder.path().join("plain.toml");
+    std::fs::write(&plan, "format = 1\n").unwrap();
+    assert!(!out(&run(&["report", plan.to_str().unwrap()])).contains("By your own prices"));
+}

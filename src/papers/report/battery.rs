@@ -20,6 +20,9 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.facts(facts);
     paper.table(criteria(job));
     paper.table(candidates(job));
+    if let Some(prices) = prices(job) {
+        paper.table(prices);
+    }
     for caution in chemistry.map(|c| c.cautions.as_slice()).unwrap_or_default() {
         paper.caution(caution.clone());
     }
@@ -68,4 +71,22 @@ fn candidates(job: &Job) -> Table {
         ]);
     }
     table
+}
+
+/// What each would cost by the user's own prices, in a currency that the program does not know; nothing without prices.
+fn prices(job: &Job) -> Option<Table> {
+    let columns = [
+        Column::text("chemistry", "Chemistry"),
+        Column::number("bank", "Bank", Unit::AmpHour),
+        Column::number("price", "Price", Unit::Price),
+        Column::number("price_a_year", "For each year it lasts", Unit::Price),
+    ];
+    let mut table = Table::new("battery-prices", "By your own prices", &columns);
+    let mut any = false;
+    for c in job.design.battery.candidates.iter().filter(|c| c.price.is_some()) {
+        any = true;
+        let bank = c.bank.as_ref().map(|b| b.capacity);
+        table.row(vec![c.name.as_str().into(), Cell::maybe(bank), Cell::maybe(c.price), Cell::maybe(c.price_a_year)]);
+    }
+    any.then_some(table)
 }
