@@ -8,8 +8,9 @@ mod generated_plan;
 
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
+use loomwright::engine::ask::assortments::assortments;
+use loomwright::engine::ask::cable::{CableQuestion, cable_question};
 use loomwright::engine::design;
-use loomwright::engine::sizing::{CableQuestion, assortments, cable_question};
 use loomwright::plan::{Plan, default_example, read};
 
 fn main() {

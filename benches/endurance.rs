@@ -6,7 +6,7 @@
 
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::uncertainty::{Draws, uncertainty};
+use loomwright::engine::simulate::chance::{Draws, uncertainty};
 use loomwright::engine::{Book, Design, Kinetic, Span, design, endurance};
 use loomwright::plan::{Plan, default_example, read};
 use loomwright::quantity::{AmpHours, Amps, Hours, Share};

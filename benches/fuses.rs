@@ -8,7 +8,8 @@ mod generated_plan;
 
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::protection::{FuseNeed, fuse_for_cable, protect};
+use loomwright::engine::choose::fuse::choice::{FuseNeed, fuse_for_cable};
+use loomwright::engine::choose::fuse::protect;
 use loomwright::engine::{Book, Starts, design};
 use loomwright::plan::{Plan, default_example, read};
 use loomwright::quantity::*;

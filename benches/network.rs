@@ -9,7 +9,8 @@ mod generated_network;
 
 use divan::{Bencher, black_box};
 use generated_network::{Recipe, loaded_to, network, scaled};
-use loomwright::engine::network::{Network, SpiceHeat};
+use loomwright::engine::physics::network::Network;
+use loomwright::engine::physics::network::spice::SpiceHeat;
 use std::process::Command;
 use std::time::{Duration, Instant};
 

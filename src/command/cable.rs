@@ -6,7 +6,7 @@ use super::status::Status;
 use super::{input, output, typed};
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::Severity;
-use crate::engine::sizing::{CableQuestion, cable_question};
+use crate::engine::ask::cable::{CableQuestion, cable_question};
 use crate::papers::{self, CableAnswered, plain};
 use crate::plan::{Choice, Place, Section, SizeFamily};
 use crate::quantity::Share;

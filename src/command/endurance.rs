@@ -4,7 +4,7 @@ use super::arguments::{Common, Endurance};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
-use crate::engine::uncertainty::{Draws, Uncertainty, uncertainty};
+use crate::engine::simulate::chance::{Draws, Uncertainty, uncertainty};
 use crate::engine::{Book, Severity, Span, design, endurance};
 use crate::papers::{self, Block, Job, finding_notice, plain};
 use std::io::IsTerminal;

@@ -3,21 +3,27 @@
 //! Always gives a design. What could not be computed is absent, and a finding
 //! says why.
 
-use super::battery::{BatteryDesign, battery};
-use super::book::Book;
-use super::budget::{Budget, budget};
-use super::carrier::{CarrierDesign, carrier};
-use super::charger::{ChargerDesign, charge_current, charger_feed, lowest_driving_voltage};
-use super::cut_off::{CutOffDesign, cut_off, feed_resistance, sensing_path};
-use super::finding::{Finding, Severity};
-use super::panel::{panels, post_leads};
-use super::protection::protect;
-use super::run::{CopperDesign, LoadSupply, RunDesign};
-use super::sizing::size_runs;
-use super::test_sheet::{TestSheet, test_sheet};
-use super::topology::{Topology, topology};
-use super::working::Workings;
 use crate::catalogue::Catalogue;
+use crate::engine::choose::battery::{BatteryDesign, battery};
+use crate::engine::choose::charger::{ChargerDesign, charge_current};
+use crate::engine::choose::circuit::rows::size_runs;
+use crate::engine::choose::cut_off::{CutOffDesign, cut_off};
+use crate::engine::choose::fuse::protect;
+use crate::engine::choose::hold_down::carrier;
+use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::circuits::grow::topology;
+use crate::engine::judge::board::{panels, post_leads};
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::physics::working::Workings;
+use crate::engine::simulate::budget::{Budget, budget};
+use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
+use crate::engine::simulate::charger::feed::charger_feed;
+use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
+use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
+use crate::engine::simulate::hold_down::result::CarrierDesign;
+use crate::engine::simulate::test_sheet::result::TestSheet;
+use crate::engine::simulate::test_sheet::test_sheet;
 use crate::plan::Plan;
 
 /// What follows from a plan. Never edited.
@@ -65,7 +71,7 @@ impl Design {
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let (topology, findings) = topology(plan);
     let mut book = Book { findings, ..Book::default() };
-    super::surroundings::check(plan, &mut book);
+    crate::engine::judge::air::check(plan, &mut book);
     let budget = budget(plan, catalogue, &mut book);
     let battery = battery(plan, catalogue, &budget, &mut book);
     let mut charger = charge_current(plan, catalogue, &budget, &battery, &mut book);

@@ -1,48 +1,45 @@
-//! What follows from a plan: one module per trade question.
+//! What follows from a plan, in six rooms; arrows run downwards only.
 //!
 //! Pure: no file, clock, environment, terminal or global. The same input gives
 //! the same result, always. `design` is the only door.
 
-mod battery;
-mod book;
-mod budget;
-pub mod carrier;
-mod cases;
-mod charger;
-pub mod conductor;
-pub mod copper;
-mod cut_off;
-mod design;
-mod endurance;
-mod finding;
-pub mod network;
-mod panel;
-mod plan_network;
-pub mod protection;
-mod run;
-pub mod sizing;
-mod starts;
-mod subject;
-pub mod sun;
-mod surroundings;
-pub mod test_sheet;
-mod topology;
-pub mod uncertainty;
-mod working;
-mod workshop;
+pub mod ask;
+pub mod choose;
+pub mod design;
+pub mod installation;
+pub mod judge;
+pub mod physics;
+pub mod simulate;
 
-pub use battery::*;
-pub use book::Book;
-pub use budget::*;
-pub use charger::*;
-pub use cut_off::*;
-pub use design::{Design, design};
-pub use endurance::*;
-pub use finding::{Finding, Kind as FindingKind, Remedy, Severity};
-pub use plan_network::{PlanNetwork, plan_networks};
-pub use run::*;
-pub use starts::{Start, Starts};
-pub use subject::{Subject, run_name};
-pub use topology::{Branch, Side, Topology, topology};
-pub use working::{Input, Topic, Working, Workings};
-pub use workshop::*;
+pub use crate::engine::ask::cut_off::cut_off_question;
+pub use crate::engine::ask::netlist::plan_networks;
+pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
+pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
+pub use crate::engine::ask::workshop::parts::parts_list;
+pub use crate::engine::choose::battery::{Bank, BatteryDesign, Candidate, planned_depth};
+pub use crate::engine::choose::charger::{Bound, ChargerDesign, Recovery};
+pub use crate::engine::choose::cut_off::{AtCurrent, CurvePoint, CutOffDesign};
+pub use crate::engine::design::{Design, design};
+pub use crate::engine::installation::circuits::{Branch, Side, Topology};
+pub use crate::engine::installation::subject::{Subject, run_name};
+pub use crate::engine::judge::book::Book;
+pub use crate::engine::judge::finding::{Finding, Kind as FindingKind, Remedy, Severity};
+pub use crate::engine::physics::cell::formula::{
+    capacity_for_rate, capacity_needed, compensated, delivered, depth_reached, gravity_at_80f, ideal_time,
+    loop_current, one_way, peukert_exponent, peukert_time, peukert_time_one_amp, put_back,
+};
+pub use crate::engine::physics::cell::kinetic::{Kinetic, Wells};
+pub use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
+pub use crate::engine::physics::cell::model::BatteryModel;
+pub use crate::engine::physics::cell::recovery::{RechargePoint, recharge_curve};
+pub use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, cold_factor, resting_voltage, scaled};
+pub use crate::engine::physics::starts::Starts;
+pub use crate::engine::physics::working::{Input, Topic, Working, Workings};
+pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
+pub use crate::engine::simulate::budget::LoadBudget;
+pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};
+pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSupply, RunDesign, SizeRow};
+pub use crate::engine::simulate::cut_off::curve::charge_at_voltage;
+pub use crate::engine::simulate::days::{
+    Endurance, EnduranceDay, EnduranceError, EndurancePoint, LoadHours, Span, endurance,
+};

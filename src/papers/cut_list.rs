@@ -86,7 +86,7 @@ fn table(job: &Job, list: &CutList) -> Table {
 }
 
 fn colour(cut: &Cut) -> String {
-    let sign = if cut.polarity == crate::engine::Polarity::Positive { "+" } else { "–" };
+    let sign = if cut.polarity == crate::engine::ask::workshop::cut::Polarity::Positive { "+" } else { "–" };
     format!("{sign} {}", cut.colour)
 }
 

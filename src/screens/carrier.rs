@@ -5,7 +5,7 @@ use super::pane::{Cell, Column, Pane, Row, Table};
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::Subject;
-use crate::engine::carrier::{CarrierDesign, Lift, Strength};
+use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Strength};
 use crate::plan::{Place, Section, field_at};
 use crate::quantity::{Figure, Millimetres, Newtons, Share};
 

@@ -6,7 +6,7 @@
 
 use super::events::Event;
 use super::state::State;
-use crate::engine::uncertainty::{Draws, Uncertainty, uncertainty};
+use crate::engine::simulate::chance::{Draws, Uncertainty, uncertainty};
 use crate::engine::{Book, Endurance, Finding, Span, Workings, endurance};
 use std::rc::Rc;
 use std::sync::Arc;

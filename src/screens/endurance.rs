@@ -6,7 +6,7 @@ use super::form::Facts;
 use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::uncertainty::Uncertainty;
+use crate::engine::simulate::chance::Uncertainty;
 use crate::engine::{Endurance, Span, Subject};
 use crate::quantity::{AmpHours, Figure, Hours, Share};
 

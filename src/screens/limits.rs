@@ -5,7 +5,7 @@ use super::pane::{Cell, Pane};
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
-use crate::engine::sizing::CYCLE;
+use crate::engine::simulate::circuit::warming::CYCLE;
 use crate::engine::{FarEnd, FuseDesign, Subject, run_name};
 use crate::quantity::Figure;
 

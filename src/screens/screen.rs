@@ -131,7 +131,7 @@ impl Screen {
 mod tests {
     use super::*;
     use crate::catalogue::Catalogue;
-    use crate::engine::sizing::work_out_size;
+    use crate::engine::choose::circuit::work_out::work_out_size;
     use crate::engine::{Subject, Topic};
     use crate::screens::action::Action;
     use crate::screens::app::{App, Spot};

@@ -4,7 +4,7 @@ use super::form::{self, form};
 use super::pane::{Body, Cell, Column, Pane, Row, Table, Text};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::test_sheet::{Band, Fault, NextReading, ReadingResult, ReadingState, Verdict};
+use crate::engine::simulate::test_sheet::result::{Band, Fault, NextReading, ReadingResult, ReadingState, Verdict};
 use crate::engine::{Subject, run_name};
 use crate::plan::{Place, Section};
 use crate::quantity::{Amps, Ohms, Volts};

@@ -2,7 +2,9 @@
 //!
 //! Only inputs come from here, never an expected result.
 
-use loomwright::engine::network::{Branch, Load, Network, Point, Source, Warming};
+use loomwright::engine::physics::network::load::Load;
+use loomwright::engine::physics::network::warming::Warming;
+use loomwright::engine::physics::network::{Branch, Network, Point, Source};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;

@@ -1,9 +1,12 @@
 //! Properties of the network solution on generated trees.
 
 use crate::generated_network::{Recipe, loaded_to, network, scaled};
-use loomwright::engine::network::{
-    Branch, Demand, HeatBalance, Load, Network, NoSolution, Point, Solution, Source, Warming,
-};
+use loomwright::engine::physics::network::collapse::Demand;
+use loomwright::engine::physics::network::fault::NoSolution;
+use loomwright::engine::physics::network::load::Load;
+use loomwright::engine::physics::network::solution::Solution;
+use loomwright::engine::physics::network::warming::{HeatBalance, Warming};
+use loomwright::engine::physics::network::{Branch, Network, Point, Source};
 use loomwright::quantity::*;
 use proptest::prelude::*;
 use std::sync::Arc;

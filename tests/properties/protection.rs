@@ -2,7 +2,7 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::protection::{FuseNeed, fuse_for_cable};
+use loomwright::engine::choose::fuse::choice::{FuseNeed, fuse_for_cable};
 use loomwright::engine::{Design, FarEnd, FindingKind, Severity, SizeRow, Starts, Subject, design};
 use loomwright::quantity::*;
 use proptest::prelude::*;

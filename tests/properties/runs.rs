@@ -2,7 +2,9 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::sizing::{Demand, Given, Levels, Picked, PickedRun, Terminal, pick};
+use loomwright::engine::choose::circuit::pick::{Given, Picked, PickedRun, pick};
+use loomwright::engine::simulate::circuit::demand::{Demand, Terminal};
+use loomwright::engine::simulate::circuit::levels::Levels;
 use loomwright::engine::{Design, FindingKind, design};
 
 /// Every number of a design is a number: none is NaN or infinite, shown or kept.

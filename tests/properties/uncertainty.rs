@@ -1,7 +1,8 @@
 //! Laws of the draws: the same on any number of cores, stoppable, and sober at their ends.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::uncertainty::{Draws, Input, Ranges, Uncertainty, UncertaintyError, uncertainty};
+use loomwright::engine::simulate::chance::draw::{Input, Ranges};
+use loomwright::engine::simulate::chance::{Draws, Uncertainty, UncertaintyError, uncertainty};
 use loomwright::engine::{Span, design};
 use loomwright::plan::{default_example, read};
 use std::sync::atomic::{AtomicU32, Ordering};

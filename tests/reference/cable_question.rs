@@ -5,7 +5,7 @@
 
 use crate::abyc;
 use loomwright::catalogue::{Catalogue, Family};
-use loomwright::engine::sizing::{CableAnswer, CableQuestion, cable_question};
+use loomwright::engine::ask::cable::{CableAnswer, CableQuestion, cable_question};
 use loomwright::quantity::*;
 
 fn bare(current: f64, one_way: Metres, drop: f64, family: Family) -> CableQuestion {

@@ -5,8 +5,9 @@
 //! of the tables and say so; each such row is joined by one that is not.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::carrier::{GRAVITY, bend_allowance, k_factor};
 use loomwright::engine::design;
+use loomwright::engine::physics::steel::bend::{bend_allowance, k_factor};
+use loomwright::engine::physics::steel::shock::GRAVITY;
 use loomwright::plan::{CarrierStyle, Plan};
 use loomwright::quantity::*;
 
@@ -59,7 +60,7 @@ const PROOF_LOADS: &[(&str, &str, f64)] = &[
 ];
 
 /// A plan with this stud, and its design's carrier.
-fn carrier_of(change: impl FnOnce(&mut Plan)) -> loomwright::engine::carrier::CarrierDesign {
+fn carrier_of(change: impl FnOnce(&mut Plan)) -> loomwright::engine::simulate::hold_down::result::CarrierDesign {
     let mut plan = Plan::default();
     plan.service_battery.mass = Some(Kilograms::new(30.0));
     plan.carrier.style = CarrierStyle::Tray;

@@ -1,7 +1,7 @@
 //! Charger, alternator and sun against handbooks and computed curves.
 
 use crate::check::check;
-use loomwright::engine::sun::{SunDay, haurwitz};
+use loomwright::engine::physics::sun::{SunDay, haurwitz};
 use loomwright::engine::{compensated, input_current, input_with_feed};
 use loomwright::quantity::*;
 

@@ -3,7 +3,7 @@
 use crate::catalogue::shipped;
 use crate::check::{Data, check, check_between};
 use loomwright::catalogue::{COPPER_OHM_MM2_PER_KM, Family};
-use loomwright::engine::copper::warm_factor;
+use loomwright::engine::physics::copper::warm_factor;
 use loomwright::quantity::{Celsius, awg_area, awg_number};
 use std::f64::consts::FRAC_PI_4;
 

@@ -14,7 +14,7 @@
 use crate::ngspice::{fingerprint, output, version};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::design;
-use loomwright::engine::test_sheet::Verdict;
+use loomwright::engine::simulate::test_sheet::result::Verdict;
 use loomwright::plan::{Load, Plan, Reading, Run, point};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};

@@ -6,7 +6,10 @@
 //! program uses the smaller.
 
 use loomwright::catalogue::{Catalogue, Family, Insulation};
-use loomwright::engine::conductor::{Cable, HeatPath, Intermittent, Laid, Warmth};
+use loomwright::engine::installation::laid::Laid;
+use loomwright::engine::physics::conductor::cable::Cable;
+use loomwright::engine::physics::conductor::heat::HeatPath;
+use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmth};
 use loomwright::quantity::*;
 
 /// Column temperatures and rows, 33 CFR 183.425 Table 5.

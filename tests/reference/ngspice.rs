@@ -11,7 +11,9 @@
 //! To store anew: `LOOMWRIGHT_STORE_NGSPICE=1 cargo test --test reference ngspice`.
 
 use crate::generated_network::{Recipe, loaded_to, network};
-use loomwright::engine::network::{Network, SpiceHeat, Warming};
+use loomwright::engine::physics::network::Network;
+use loomwright::engine::physics::network::spice::SpiceHeat;
+use loomwright::engine::physics::network::warming::Warming;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -218,7 +220,7 @@ fn against_stored(cases: &[Case]) -> (f64, f64, f64) {
 /// The set covers what it claims: sizes, kinds, temperature, chargers, and nearness to collapse.
 #[test]
 fn networks_cover_every_kind() {
-    use loomwright::engine::network::Load;
+    use loomwright::engine::physics::network::load::Load;
     let cases = cases();
     let loads: Vec<Load> = cases.iter().flat_map(|c| &c.network.branches).flat_map(|b| b.loads.clone()).collect();
     let some = |kind: fn(&Load) -> bool| loads.iter().filter(|load| kind(load)).count() > 20;

@@ -4,9 +4,9 @@
 use crate::catalogue::shipped;
 use crate::check::{Data, Section, check};
 use loomwright::catalogue::{Catalogue, FuseStyle, Gate, Layer};
-use loomwright::engine::protection::gates::{earliest, latest, opens_from};
-use loomwright::engine::protection::let_through::{Pulse, cable_stands, lasts, melting_needed, pulse_energy};
-use loomwright::engine::protection::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
+use loomwright::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
+use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
+use loomwright::engine::physics::fuse_link::let_through::{Pulse, cable_stands, lasts, melting_needed, pulse_energy};
 use loomwright::engine::{FindingKind, Starts, design};
 use loomwright::plan::{Plan, Run, point};
 use loomwright::quantity::*;

@@ -1,8 +1,8 @@
 //! Sizes of runs against published tables, worked examples and exhaustive search.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::sizing::assortment::{at_most as few_sizes, different as different_sizes};
-use loomwright::engine::sizing::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
+use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, different as different_sizes};
+use loomwright::engine::choose::circuit::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;

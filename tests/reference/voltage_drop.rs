@@ -5,10 +5,11 @@
 //! were read.
 
 use crate::abyc;
-use loomwright::engine::copper;
-use loomwright::engine::network::{
-    Branch, Load, Network, Point, Source, Warming, area_for_drop, drop_along, length_for_drop,
-};
+use loomwright::engine::physics::copper;
+use loomwright::engine::physics::network::load::Load;
+use loomwright::engine::physics::network::path::{area_for_drop, drop_along, length_for_drop};
+use loomwright::engine::physics::network::warming::Warming;
+use loomwright::engine::physics::network::{Branch, Network, Point, Source};
 use loomwright::quantity::*;
 
 const FOOT: f64 = 0.3048;

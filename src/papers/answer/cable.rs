@@ -1,6 +1,6 @@
 //! Which cable: every size side by side, the one to take marked, and what stops the others.
 
-use crate::engine::sizing::{CableAnswer, CableQuestion};
+use crate::engine::ask::cable::{CableAnswer, CableQuestion};
 use crate::engine::{RunDesign, Severity, SizeRow};
 use crate::papers::report::{add_workings, finding_notice};
 use crate::papers::{Block, Cell, Column, Document, Table};

@@ -1,8 +1,8 @@
 //! Carrier and test sheet as JSON.
 
 use super::number::{maybe, number, rounded};
-use crate::engine::carrier::CarrierDesign;
-use crate::engine::test_sheet::{Band, Fault, RunExpected, Test, TestSheet, Verdict};
+use crate::engine::simulate::hold_down::result::CarrierDesign;
+use crate::engine::simulate::test_sheet::result::{Band, Fault, RunExpected, Test, TestSheet, Verdict};
 use crate::papers::run_number;
 use crate::plan::Choice;
 use crate::quantity::Quantity;
@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 pub fn carrier(carrier: Option<&CarrierDesign>) -> Value {
     let Some(c) = carrier else { return Value::Null };
     let (shape, strength) = (c.shape.as_ref(), c.strength.as_ref());
-    let blank = |b: &crate::engine::carrier::Blank| {
+    let blank = |b: &crate::engine::simulate::hold_down::result::Blank| {
         json!({
             "name": b.name,
             "count": b.count,
@@ -63,7 +63,7 @@ fn run(run: &RunExpected) -> Value {
 }
 
 fn test(test: &Test) -> Value {
-    let point = |p: &crate::engine::test_sheet::PointExpected| {
+    let point = |p: &crate::engine::simulate::test_sheet::result::PointExpected| {
         json!({
             "point": p.point,
             "run": run_number(p.run),

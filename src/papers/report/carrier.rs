@@ -1,6 +1,6 @@
 //! The carrier: what is cut, bent and bolted, and whether it holds.
 
-use crate::engine::carrier::{Lift, Shape, Strength};
+use crate::engine::simulate::hold_down::result::{Lift, Shape, Strength};
 use crate::papers::{Cell, Column, Document, Job, Table};
 use crate::plan::Choice;
 use crate::quantity::{Figure, Unit, UnitSystem};

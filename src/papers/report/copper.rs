@@ -1,7 +1,8 @@
 //! The copper of all runs together, how far each size would go, and how it warms.
 
 use crate::engine::RunDesign;
-use crate::engine::sizing::{CYCLE, assortments};
+use crate::engine::ask::assortments::assortments;
+use crate::engine::simulate::circuit::warming::CYCLE;
 use crate::papers::{Cell, Column, Document, Job, Table, run_number};
 use crate::quantity::Unit;
 

@@ -1,7 +1,7 @@
 //! What the readings say: the joint with too much resistance, or why that cannot be told yet.
 
 use crate::engine::run_name;
-use crate::engine::test_sheet::{Fault, NextReading, ReadingState, Verdict};
+use crate::engine::simulate::test_sheet::result::{Fault, NextReading, ReadingState, Verdict};
 use crate::papers::{Cell, Column, Document, Job, Table};
 use crate::quantity::Unit;
 

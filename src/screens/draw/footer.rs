@@ -5,12 +5,10 @@
 use super::width::{cut, width, wrap};
 use crate::plan::field_at;
 use crate::screens::app::App;
-use crate::screens::changes;
-use crate::screens::form;
-use crate::screens::keymap;
 use crate::screens::pane::Offer;
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
+use crate::screens::{changes, form, keymap};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};

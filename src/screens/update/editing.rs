@@ -133,8 +133,8 @@ fn title(app: &App, place: Place, value: Option<&Value>) -> String {
     let scene = app.scene();
     let Some(field) = field_at(place) else { return String::new() };
     let who = match place.section {
-        plan::Section::Load => scene.words(&crate::engine::Subject::Load(place.index)),
-        plan::Section::Run => scene.words(&crate::engine::Subject::Run(place.index)),
+        plan::Section::Load => scene.words(&crate::engine::installation::subject::Subject::Load(place.index)),
+        plan::Section::Run => scene.words(&crate::engine::installation::subject::Subject::Run(place.index)),
         section if section.is_list() => format!("{} {}", section.title(), place.index + 1),
         section => section.title().to_string(),
     };

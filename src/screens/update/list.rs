@@ -152,8 +152,8 @@ pub fn remove(app: &mut App) {
         return;
     }
     let name = match section {
-        Section::Load => app.scene().words(&crate::engine::Subject::Load(row)),
-        Section::Run => app.scene().words(&crate::engine::Subject::Run(row)),
+        Section::Load => app.scene().words(&crate::engine::installation::subject::Subject::Load(row)),
+        Section::Run => app.scene().words(&crate::engine::installation::subject::Subject::Run(row)),
         section => format!("{} {}", section.title().to_lowercase(), row + 1),
     };
     let text = plan::remove(&app.now.text, section, row);

@@ -1,0 +1,132 @@
+//! A quick question without a plan: which size for this current and length?
+//!
+//! Answered by a plan of one run, so that it cannot differ from what the plan
+//! of a whole vehicle would say.
+
+use crate::catalogue::{Catalogue, Family};
+use crate::engine::choose::battery::BatteryDesign;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::choose::circuit::rows::size_runs;
+use crate::engine::installation::circuits::grow::topology;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::Finding;
+use crate::engine::physics::working::Workings;
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::circuit::result::RunDesign;
+use crate::plan::{ChargerKind, Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};
+use crate::quantity::*;
+
+/// What is asked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CableQuestion {
+    /// Steady current.
+    pub current: Amps,
+    /// One way.
+    pub length: Metres,
+    /// Most that may be lost, as a share of 12 V.
+    pub drop: Share,
+    /// Insulation class by its key.
+    pub insulation: String,
+    /// What it runs through, by its key.
+    pub place: String,
+    /// Air along it; the place's, with the usual hottest air, when `None`.
+    pub air: Option<Celsius>,
+    /// Other loaded cables in the bundle.
+    pub bundled_with: u32,
+    /// Metric, tinned metric or AWG.
+    pub family: Family,
+    /// A size to check, by its label.
+    pub size: Option<String>,
+    /// Multiple of the current at the start, and how long.
+    pub start: Option<(f64, Seconds)>,
+    /// Crimped joints in the loop.
+    pub joints: u32,
+    /// Whether it has a fuse, whose own resistance then counts.
+    pub fused: bool,
+    /// The vehicle's body brings the current back.
+    pub chassis: bool,
+}
+
+impl Default for CableQuestion {
+    fn default() -> Self {
+        let run = Run::default();
+        CableQuestion {
+            current: Amps::new(10.0),
+            length: Metres::new(5.0),
+            drop: Share::percent(3.0),
+            insulation: run.insulation,
+            place: run.surroundings,
+            air: None,
+            bundled_with: 0,
+            family: Family::Metric,
+            size: None,
+            start: None,
+            joints: run.joints,
+            fused: true,
+            chassis: false,
+        }
+    }
+}
+
+/// The answer: one run, with all that the whole design would say of it.
+#[derive(Clone, Debug, Default)]
+pub struct CableAnswer {
+    /// The plan of one run that was asked.
+    pub plan: Plan,
+    /// Size, every size side by side, and the inverse answers.
+    pub run: RunDesign,
+    /// Worst first.
+    pub findings: Vec<Finding>,
+    /// How each number came about.
+    pub workings: Workings,
+}
+
+/// Size one cable.
+pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableAnswer {
+    let plan = plan_of(question);
+    let (topology, findings) = topology(&plan);
+    let mut book = Book { findings, ..Book::default() };
+    let (budget, battery, charger) = (Budget::default(), BatteryDesign::default(), ChargerDesign::default());
+    let mut sizing = size_runs(&plan, catalogue, &topology, &budget, &battery, &charger, &mut book);
+    let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
+    book.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    CableAnswer { plan, run, findings: book.findings, workings: book.workings }
+}
+
+fn plan_of(question: &CableQuestion) -> Plan {
+    let mut plan = Plan::default();
+    // One cable from a battery: nothing else is there to be missed.
+    plan.charger.kind = ChargerKind::None;
+    plan.cut_off.senses_at = point::SERVICE_BATTERY.into();
+    let (times, lasts) = question.start.unwrap_or((1.0, Seconds::ZERO));
+    plan.rules.drop_ordinary = Some(question.drop);
+    plan.rules.sizes = match question.family {
+        Family::Metric => SizeFamily::Metric,
+        Family::Tinned => SizeFamily::Tinned,
+        Family::Awg => SizeFamily::Awg,
+    };
+    plan.runs.push(Run {
+        name: "cable".into(),
+        from: point::SERVICE_BATTERY.into(),
+        to: "load".into(),
+        length: question.length,
+        size: question.size.clone(),
+        insulation: question.insulation.clone(),
+        surroundings: question.place.clone(),
+        air: question.air,
+        bundled_with: question.bundled_with,
+        return_path: if question.chassis { ReturnPath::Chassis } else { ReturnPath::Cable },
+        own_fuse: question.fused,
+        joints: question.joints,
+        ..Run::default()
+    });
+    plan.loads.push(Load {
+        name: "load".into(),
+        at: "load".into(),
+        current: Some(question.current),
+        kind: LoadKind::ConstantCurrent,
+        start: Start { times, lasts },
+        ..Load::default()
+    });
+    plan
+}

@@ -1,0 +1,92 @@
+//! The cut-off question without a plan: chemistry, capacity, current, reserve.
+
+use crate::catalogue::Chemistry;
+use crate::engine::choose::cut_off::{Case, CutOffDesign, Device, SensingPath, settings, working};
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::physics::cell::store::{Store, TABLE_AIR};
+use crate::engine::simulate::cut_off::rest;
+use crate::plan::{Place, Section};
+use crate::quantity::*;
+
+/// Settings for a battery alone: sensing at the posts, 25 °C, steps of 0.1 V.
+/// Light is a fifth of the usual current, heavy three times it.
+pub fn cut_off_question(
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+    current: Amps,
+    reserve: Option<Share>,
+    book: &mut Book,
+) -> CutOffDesign {
+    let reserve = reserve.unwrap_or(chemistry.low.reserve);
+    let case = Case {
+        store: Store::new(chemistry, capacity, None),
+        reserve,
+        air: TABLE_AIR,
+        path: SensingPath::default(),
+        currents: crate::engine::choose::cut_off::currents(current / 5.0, current, current * 3.0, capacity, reserve),
+        surge: Amps::ZERO,
+        start: Seconds::ZERO,
+        after: rest::own_draw(chemistry, capacity) + rest::self_discharge(chemistry, capacity),
+        charging: chemistry.charge.absorption,
+        device: Device {
+            step: Volts::new(0.1),
+            lowest: Volts::new(7.0),
+            highest: Volts::new(16.0),
+            longest_delay: Seconds::new(90.0),
+            cut: None,
+            reconnect: None,
+            delay: None,
+        },
+    };
+    let out = settings::settle(&case);
+    working::record(&case, chemistry, &out, book);
+    check(chemistry, capacity, current, &out, book);
+    CutOffDesign { order: order(chemistry, &out), current, ..out }
+}
+
+/// What no setting makes good: a current the battery does not give, a setting where harm has begun.
+fn check(chemistry: &Chemistry, capacity: AmpHours, current: Amps, out: &CutOffDesign, book: &mut Book) {
+    let most = Amps::new(capacity.get() * chemistry.rate.max_c);
+    if current.get() > most.get() {
+        let needed = AmpHours::new((current.get() / chemistry.rate.max_c).ceil());
+        book.find(
+            Finding::new(
+                Kind::BatteryRate,
+                Subject::ServiceBattery,
+                format!("{current} is more than the {most} that {capacity} of {} give steadily", chemistry.name),
+            )
+            .rule(format!("highest discharge {} C: {}", chemistry.rate.max_c, chemistry.rate.from.words()))
+            .at(Place::of(Section::ServiceBattery, "capacity_ah"))
+            .remedy(format!("ask for {needed} or more, or for {most} or less")),
+        );
+    }
+    let harm = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    if out.cut.get() <= harm.get() {
+        book.find(
+            Finding::new(
+                Kind::CutOffLow,
+                Subject::CutOff,
+                format!(
+                    "a cut-off at {} acts when harm has begun or the battery's own protection has opened, at {harm}",
+                    out.cut
+                ),
+            )
+            .rule(format!("harm begins: {}", chemistry.low.from.words()))
+            .at(Place::of(Section::CutOff, "cut_v"))
+            .remedy(format!(
+                "keep a reserve of {} or more, and set it no lower than {}",
+                chemistry.low.reserve,
+                harm + Volts::new(0.1)
+            )),
+        );
+    }
+}
+
+fn order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
+    let mut all = vec![("cut-off".to_string(), out.cut), ("harm to the battery".to_string(), chemistry.low.damage)];
+    all.extend(chemistry.low.own_protection.map(|v| ("battery's own protection".to_string(), v)));
+    all.sort_by(|a, b| b.1.get().total_cmp(&a.1.get()));
+    all
+}

@@ -1,0 +1,7 @@
+//! What else may be asked of a plan? Cable, cut-off, sizes to buy, what to cut and to order.
+
+pub mod assortments;
+pub mod cable;
+pub mod cut_off;
+pub mod netlist;
+pub mod workshop;

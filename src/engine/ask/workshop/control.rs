@@ -1,0 +1,41 @@
+//! The wire that switches the charger on with the engine: how long is it?
+//!
+//! It carries a signal. Nothing sizes it here: a thin wire with a small fuse of
+//! its own is common practice, and it is as long as the feed beside which it lies.
+
+use crate::catalogue::Catalogue;
+use crate::engine::ask::workshop::cut::slack;
+use crate::engine::design::Design;
+use crate::plan::{ChargerKind, Plan};
+use crate::quantity::*;
+
+/// The enable wire of a charger.
+#[derive(Clone, Debug, PartialEq)]
+pub struct EnableWire {
+    /// Way along the loom: that of the feed.
+    pub along: Metres,
+    /// Length to cut.
+    pub length: Metres,
+    /// Copper, by common practice.
+    pub area: SquareMillimetres,
+    /// Fuse where it leaves its source, by common practice.
+    pub fuse: Amps,
+}
+
+/// `None` where no charger is switched on by a wire, or no feed leads to it.
+pub fn enable_wire(plan: &Plan, catalogue: &Catalogue, design: &Design) -> Option<EnableWire> {
+    if plan.charger.kind == ChargerKind::None || !plan.charger.enable_signal {
+        return None;
+    }
+    let topology = &design.topology;
+    let feed = topology.feed_path()?;
+    let runs = feed.iter().filter_map(|b| topology.branches.get(*b)).filter_map(|b| plan.runs.get(b.run));
+    let along: Metres = runs.map(|r| r.length).sum();
+    let number = |key| catalogue.rules.number(key);
+    Some(EnableWire {
+        along,
+        length: slack(&catalogue.rules, along),
+        area: SquareMillimetres::new(number("enable-wire-mm2")),
+        fuse: Amps::new(number("enable-fuse-a")),
+    })
+}

@@ -1,0 +1,285 @@
+//! How long is each piece of cable cut, and what goes on its ends?
+//!
+//! A run is a positive conductor and its return. A fuse divides the positive:
+//! a tail from the source to the fuse, and the rest. Cut length = length along
+//! the loom × (1 + slack) + slack at both ends, rounded up to a step.
+
+use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
+use crate::engine::design::Design;
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
+use crate::plan::{Plan, ReturnPath, Run};
+use crate::quantity::*;
+
+/// Which conductor of a run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs)]
+pub enum Polarity {
+    Positive,
+    Negative,
+}
+
+impl Polarity {
+    /// The word on papers and labels.
+    pub fn word(self) -> &'static str {
+        match self {
+            Polarity::Positive => "positive",
+            Polarity::Negative => "negative",
+        }
+    }
+}
+
+/// All pieces, and how their length came about.
+#[derive(Clone, Debug, Default)]
+pub struct CutList {
+    /// By run, positive first.
+    pub cuts: Vec<Cut>,
+    /// The rule for the length, with the numbers of the first piece.
+    pub working: Option<Working>,
+}
+
+/// One piece of cable.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cut {
+    /// Index of the run.
+    pub run: usize,
+    /// Which conductor.
+    pub polarity: Polarity,
+    /// Colour of its insulation.
+    pub colour: String,
+    /// Conductor label, e.g. `10 mm²`.
+    pub size: String,
+    /// Insulation class key.
+    pub insulation: String,
+    /// Where it begins: a point, or `fuse`.
+    pub from: String,
+    /// Where it ends.
+    pub to: String,
+    /// Length along the loom.
+    pub along: Metres,
+    /// Length to cut.
+    pub length: Metres,
+    /// Lug at `from`.
+    pub lug_from: Lug,
+    /// Lug at `to`.
+    pub lug_to: Lug,
+    /// The fuses it leads to, or touches when they sit on a stud: their places among the run's fuses. Each is
+    /// said once.
+    pub fuses: Vec<usize>,
+    /// Sleeve on each end, as bought: inside diameter; `None` when none is wide enough.
+    pub sleeve: Option<Millimetres>,
+}
+
+/// What is crimped onto an end.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Lug {
+    /// A ring terminal for a stud.
+    Ring(String),
+    /// The terminal that belongs to the fuse holder.
+    Holder,
+    /// The pin that belongs to the plug or socket.
+    Pin,
+}
+
+/// The pieces of all runs that have a size.
+pub fn cut_list(plan: &Plan, catalogue: &Catalogue, design: &Design) -> CutList {
+    let shop = Shop { rules: &catalogue.rules, workshop: &catalogue.workshop };
+    let mut list = CutList::default();
+    for run in &design.runs {
+        let Some(planned) = plan.runs.get(run.run) else { continue };
+        let Some(size) = run.size.as_ref() else { continue };
+        let Some(conductor) = catalogue.conductor(&size.label) else { continue };
+        shop.pieces(planned, run, design, catalogue, conductor, &mut list.cuts);
+    }
+    list.working = list.cuts.first().map(|cut| shop.working(cut));
+    list
+}
+
+struct Shop<'a> {
+    rules: &'a Rules,
+    workshop: &'a Workshop,
+}
+
+impl Shop<'_> {
+    fn pieces(
+        &self,
+        planned: &Run,
+        run: &RunDesign,
+        design: &Design,
+        catalogue: &Catalogue,
+        conductor: &Conductor,
+        cuts: &mut Vec<Cut>,
+    ) {
+        let near = run.branch.and_then(|b| design.topology.branches.get(b)).map_or(&planned.from, |b| &b.near);
+        let far = if *near == planned.from { &planned.to } else { &planned.from };
+        let piece = |polarity, from: &str, to: &str, along, lug_from, lug_to| Cut {
+            run: run.run,
+            polarity,
+            colour: self.workshop.colour(Polarity::word(polarity)).to_string(),
+            size: conductor.label.clone(),
+            insulation: planned.insulation.clone(),
+            from: from.into(),
+            to: to.into(),
+            along,
+            length: slack(self.rules, along),
+            lug_from,
+            lug_to,
+            fuses: Vec::new(),
+            sleeve: self.sleeve(conductor),
+        };
+        let at_post = |point: &str| self.end(point, conductor);
+        // Positive: from the near point over the fuses to the far point.
+        for stretch in stretches(planned, run, catalogue, near, far) {
+            let lug = |stop: &Stop| match stop {
+                Stop::Point(point) => at_post(point),
+                Stop::Fuse(fuse, _) => holder(fuse, catalogue),
+            };
+            let [from, to] = &stretch.ends;
+            let mut cut = piece(Polarity::Positive, &from.words(), &to.words(), stretch.along, lug(from), lug(to));
+            if let Some(fuse) = stretch.unprotected {
+                cut.length = no_longer_than_the_rule(cut.length, stretch.along, fuse);
+            }
+            cut.fuses = stretch.fuses;
+            cuts.push(cut);
+        }
+        if planned.return_path == ReturnPath::Cable {
+            cuts.push(piece(Polarity::Negative, near, far, planned.length, at_post(near), at_post(far)));
+        } else {
+            let lead = Metres::new(self.rules.number("earth-lead-m"));
+            let body = Lug::Ring(self.stud("body", conductor));
+            cuts.push(piece(Polarity::Negative, far, "body", lead, at_post(far), body));
+        }
+    }
+
+    /// A ring for the stud there, or the pin of a plug.
+    fn end(&self, point: &str, conductor: &Conductor) -> Lug {
+        if self.workshop.takes_pins(point) { Lug::Pin } else { Lug::Ring(self.stud(point, conductor)) }
+    }
+
+    fn working(&self, cut: &Cut) -> Working {
+        let (share, end, step) = numbers(self.rules);
+        Working::new(
+            "cut length before rounding",
+            "L * (1 + s) + 2 * e",
+            cut.along * (1.0 + share) + Metres::new(2.0 * end),
+        )
+        .with("L", "length along the loom", cut.along)
+        .with("s", "slack for bends", Share::new(share))
+        .with("e", "slack at each end", Metres::new(end))
+        .source(self.rules.number_source("cut-slack-share"))
+        .note(format!("rounded up to a multiple of {}: {}", Metres::new(step), cut.length))
+    }
+
+    fn stud(&self, point: &str, conductor: &Conductor) -> String {
+        let post = self.workshop.posts.iter().find(|p| p.point == point).map(|p| &p.stud);
+        let by_area = || self.workshop.lugs.iter().find(|l| conductor.area.get() <= l.up_to.get()).map(|l| &l.stud);
+        post.or_else(by_area).cloned().unwrap_or_else(|| "to measure".into())
+    }
+
+    /// The smallest sleeve that passes over the lug's barrel and still grips the cable.
+    fn sleeve(&self, conductor: &Conductor) -> Option<Millimetres> {
+        let over = conductor.outside * self.rules.number("sleeve-over");
+        let fits = |s: &&crate::catalogue::Sleeve| s.expanded >= over && s.shrunk < conductor.outside;
+        self.workshop.sleeves.iter().find(fits).map(|s| s.expanded)
+    }
+}
+
+/// L_cut = ⌈(L × (1 + s) + 2 × e) / step⌉ × step.
+pub(crate) fn slack(rules: &Rules, along: Metres) -> Metres {
+    let (share, end, step) = numbers(rules);
+    round_up(along * (1.0 + share) + Metres::new(2.0 * end), step)
+}
+
+fn numbers(rules: &Rules) -> (f64, f64, f64) {
+    let n = |key| rules.number(key);
+    (n("cut-slack-share"), n("cut-slack-end-m"), n("cut-step-m"))
+}
+
+/// Where a stretch of the positive ends.
+#[derive(Clone, Copy)]
+enum Stop<'a> {
+    Point(&'a str),
+    /// The fuse, and the point whose stud it sits on.
+    Fuse(&'a FuseDesign, Option<&'a str>),
+}
+
+impl Stop<'_> {
+    fn words(&self) -> String {
+        match self {
+            Stop::Point(point) => (*point).into(),
+            Stop::Fuse(_, None) => "fuse".into(),
+            Stop::Fuse(_, Some(point)) => format!("fuse on {point}"),
+        }
+    }
+}
+
+/// A piece of the positive, and the fuse that cannot protect it.
+struct Stretch<'a> {
+    ends: [Stop<'a>; 2],
+    along: Metres,
+    unprotected: Option<&'a FuseDesign>,
+    fuses: Vec<usize>,
+}
+
+/// From the near point over the fuses to the far one. A fuse on the stud has no lead.
+fn stretches<'a>(
+    planned: &Run,
+    run: &'a RunDesign,
+    catalogue: &Catalogue,
+    near: &'a str,
+    far: &'a str,
+) -> Vec<Stretch<'a>> {
+    let at = |far_end| run.fuses.iter().position(|f| f.far_end == far_end);
+    let on_stud = |f: &FuseDesign| catalogue.fuse_style(&f.style).is_some_and(|s| s.on_the_stud);
+    let (mut all, mut left) = (Vec::new(), planned.length);
+    let (mut first, mut said, mut behind) = (Stop::Point(near), Vec::new(), None);
+    if let Some((n, fuse)) = at(false).and_then(|n| Some((n, run.fuses.get(n)?))) {
+        if on_stud(fuse) {
+            first = Stop::Fuse(fuse, Some(near));
+            said.push(n);
+        } else {
+            let along = planned.fuse_distance.min(left);
+            let ends = [first, Stop::Fuse(fuse, None)];
+            all.push(Stretch { ends, along, unprotected: Some(fuse), fuses: vec![n] });
+            (first, left) = (Stop::Fuse(fuse, None), (left - planned.fuse_distance).max(Metres::ZERO));
+        }
+    }
+    let mut last = Stop::Point(far);
+    if let Some((n, fuse)) = at(true).and_then(|n| Some((n, run.fuses.get(n)?))) {
+        if on_stud(fuse) {
+            last = Stop::Fuse(fuse, Some(far));
+        } else {
+            let along = planned.fuse_distance.min(left);
+            let ends = [Stop::Fuse(fuse, None), last];
+            behind = Some(Stretch { ends, along, unprotected: Some(fuse), fuses: Vec::new() });
+            (last, left) = (Stop::Fuse(fuse, None), (left - planned.fuse_distance).max(Metres::ZERO));
+        }
+        said.push(n);
+    }
+    all.push(Stretch { ends: [first, last], along: left, unprotected: None, fuses: said });
+    all.extend(behind);
+    all
+}
+
+/// The piece between a source and its fuse is protected by nothing: slack must
+/// not carry it past the distance the rule allows, in whole centimetres of a tape.
+fn no_longer_than_the_rule(cut: Metres, along: Metres, fuse: &FuseDesign) -> Metres {
+    let within = Metres::new((fuse.within.get() * 100.0 + 1e-9).floor() / 100.0);
+    if within.get() > 0.0 { cut.min(within.max(along)) } else { cut }
+}
+
+/// What the fuse holder wants: a ring for bolted links, else its own terminal.
+fn holder(fuse: &FuseDesign, catalogue: &Catalogue) -> Lug {
+    match catalogue.fuse_style(&fuse.style).and_then(|s| s.stud.clone()) {
+        Some(stud) => Lug::Ring(stud),
+        None => Lug::Holder,
+    }
+}
+
+/// Up to the next multiple of `step`; a hair above one is taken for it.
+pub(crate) fn round_up(length: Metres, step: f64) -> Metres {
+    if step <= 0.0 {
+        return length;
+    }
+    Metres::new((length.get() / step - 1e-9).ceil() * step)
+}

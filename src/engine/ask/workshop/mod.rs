@@ -1,0 +1,16 @@
+//! What is cut, and what is bought?
+//!
+//! `cut`: each run becomes pieces of cable with their lengths, lugs and
+//! sleeves. `parts`: pieces and devices summed up and rounded up to how they
+//! are sold. `control`: the wire that switches the charger on. The rules and sizes are data (`profiles/workshop.toml`), all of
+//! them common practice: none decides about safety.
+//!
+//! Left out: glands, clips, loom tube, bus bars and tools; what a device needs
+//! besides its terminals.
+
+pub mod control;
+pub mod cut;
+pub mod parts;
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,196 @@
+//! What is bought, and how much of it, as it is sold?
+//!
+//! Needed quantities are summed over the cut list and the design; bought ones
+//! are rounded up to whole packs (`[[sale]]` of the catalogue).
+
+use crate::catalogue::Catalogue;
+use crate::engine::ask::workshop::control::enable_wire;
+use crate::engine::ask::workshop::cut::{Cut, Lug, Polarity, round_up};
+use crate::engine::design::Design;
+use crate::engine::installation::subject::run_name;
+use crate::plan::{ChargerKind, Plan};
+use crate::quantity::*;
+use std::collections::BTreeMap;
+
+/// One line of the parts list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// `device`, `cable`, `lug`, `pin`, `sleeve`, `fuse`, `holder`, `label`.
+    pub group: &'static str,
+    /// What to ask for.
+    pub what: String,
+    /// What the plan needs.
+    pub needed: Figure,
+    /// How many packs to buy.
+    pub packs: u32,
+    /// Quantity in one pack.
+    pub pack: Figure,
+    /// What is bought in all.
+    pub bought: Figure,
+}
+
+/// The parts of a design and its cut list.
+pub fn parts_list(plan: &Plan, catalogue: &Catalogue, design: &Design, cuts: &[Cut]) -> Vec<Part> {
+    let mut list = List { catalogue, parts: Vec::new() };
+    list.devices(plan, design);
+    list.cable(cuts);
+    let enable = enable_wire(plan, catalogue, design);
+    if let Some(wire) = &enable {
+        let what = format!("{}, a third colour, enable wire (common practice, not sized here)", wire.area);
+        list.add("cable", what, wire.length.into());
+    }
+    list.ends(cuts);
+    list.fuses(plan, design);
+    if let Some(wire) = &enable {
+        list.piece("fuse", format!("{} fuse-link with holder, for the enable wire", wire.fuse), 1);
+    }
+    if !cuts.is_empty() {
+        list.piece(
+            "label",
+            "wire label, printed, for each end of each piece".into(),
+            2 * (cuts.len() + usize::from(enable.is_some())),
+        );
+    }
+    list.parts
+}
+
+struct List<'a> {
+    catalogue: &'a Catalogue,
+    parts: Vec<Part>,
+}
+
+impl List<'_> {
+    fn piece(&mut self, group: &'static str, what: String, count: usize) {
+        self.add(group, what, Figure::new(count as f64, Unit::Count));
+    }
+
+    fn add(&mut self, group: &'static str, what: String, needed: Figure) {
+        self.add_as(group, group, what, needed);
+    }
+
+    /// `sold`: under which name it is sold.
+    fn add_as(&mut self, group: &'static str, sold: &str, what: String, needed: Figure) {
+        let size = self.catalogue.workshop.pack(sold);
+        let packs = if size > 0.0 { (needed.value / size - 1e-9).ceil().max(0.0) } else { 0.0 };
+        let (pack, bought) = (Figure::new(size, needed.unit), Figure::new(packs * size, needed.unit));
+        self.parts.push(Part { group, what, needed, packs: packs as u32, pack, bought });
+    }
+
+    fn devices(&mut self, plan: &Plan, design: &Design) {
+        if let Some(bank) = &design.battery.bank {
+            let name = self.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.clone(), |c| c.name.clone());
+            self.piece("device", format!("service battery, {name}, {}", bank.block), bank.blocks as usize);
+        }
+        if let Some(current) = design.charger.current {
+            let kind = if plan.charger.kind == ChargerKind::Relay { "charging relay" } else { "DC-DC charger" };
+            self.piece("device", format!("{kind}, {current}, for {}", design.charger.output), 1);
+        }
+        if let Some(rating) = design.cut_off.rating {
+            self.piece("device", format!("cut-off, {rating}, set to {}", design.cut_off.cut), 1);
+        }
+        if plan.inverter.rating > Watts::ZERO {
+            self.piece("device", format!("inverter, {}", plan.inverter.rating), 1);
+        }
+        if plan.solar.array > Watts::ZERO {
+            self.piece("device", format!("solar array, {}, with controller", plan.solar.array), 1);
+        }
+        if plan.mains.current > Amps::ZERO {
+            self.piece("device", format!("mains charger, {}", plan.mains.current), 1);
+        }
+    }
+
+    /// Metres for each size, insulation and colour.
+    fn cable(&mut self, cuts: &[Cut]) {
+        let mut metres: BTreeMap<(String, String, Polarity, String), Metres> = BTreeMap::new();
+        for cut in cuts {
+            let key = (cut.size.clone(), cut.insulation.clone(), cut.polarity, cut.colour.clone());
+            *metres.entry(key).or_default() += cut.length;
+        }
+        let mut rows: Vec<_> = metres.into_iter().collect();
+        let area = |label: &str| self.area(label).get();
+        rows.sort_by(|a, b| area(&a.0.0).total_cmp(&area(&b.0.0)).then_with(|| a.0.cmp(&b.0)));
+        for ((size, insulation, polarity, colour), length) in rows {
+            let insulation = self.catalogue.insulation(&insulation).map_or(insulation.clone(), |i| i.name.clone());
+            // A sum of lengths in steps of centimetres; anything finer is rounding.
+            let length = round_up(length, 0.01);
+            self.add("cable", format!("{size}, {colour} ({}), {insulation}", polarity.word()), length.into());
+        }
+    }
+
+    fn area(&self, label: &str) -> SquareMillimetres {
+        self.catalogue.conductor(label).map_or(SquareMillimetres::ZERO, |c| c.area)
+    }
+
+    /// Lugs by conductor and stud, sleeve by diameter.
+    fn ends(&mut self, cuts: &[Cut]) {
+        let mut lugs: BTreeMap<(String, &Lug), usize> = BTreeMap::new();
+        let mut sleeves: Vec<(Millimetres, usize)> = Vec::new();
+        for cut in cuts {
+            for lug in [&cut.lug_from, &cut.lug_to] {
+                if *lug != Lug::Holder {
+                    *lugs.entry((cut.size.clone(), lug)).or_default() += 1;
+                }
+            }
+            if let Some(d) = cut.sleeve {
+                match sleeves.iter_mut().find(|s| s.0 == d) {
+                    Some(s) => s.1 += 2,
+                    None => sleeves.push((d, 2)),
+                }
+            }
+        }
+        let mut lugs: Vec<_> = lugs.into_iter().collect();
+        lugs.sort_by(|a, b| self.area(&a.0.0).get().total_cmp(&self.area(&b.0.0).get()));
+        for ((size, lug), count) in lugs {
+            let needed = Figure::new(count as f64, Unit::Count);
+            let large = self.area(&size).get() >= self.catalogue.rules.number("large-lug-mm2");
+            let sold = if large { "large lug" } else { "lug" };
+            match lug {
+                Lug::Ring(stud) => self.add_as("lug", sold, format!("ring lug for {size} and stud {stud}"), needed),
+                _ => {
+                    let what = format!("pin of the plug's own make for {size}; see that it takes this size");
+                    self.add("pin", what, needed);
+                }
+            }
+        }
+        sleeves.sort_by(|a, b| a.0.get().total_cmp(&b.0.get()));
+        let each = Millimetres::new(self.catalogue.rules.number("sleeve-length-mm")).as_metres();
+        for (d, count) in sleeves {
+            self.add("sleeve", format!("adhesive-lined shrink sleeve {d}, 3:1"), (each * count as f64).into());
+        }
+    }
+
+    /// Fuse-links with their spares, and a holder for each in use.
+    fn fuses(&mut self, plan: &Plan, design: &Design) {
+        let mut links: Vec<(String, Amps, usize)> = Vec::new();
+        let mut missing = Vec::new();
+        for (run, fuse) in design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))) {
+            let Some(rating) = fuse.rating else {
+                missing.push(format!("{} at {}", run_name(plan, run), fuse.at));
+                continue;
+            };
+            match links.iter_mut().find(|l| l.0 == fuse.style_name && l.1 == rating) {
+                Some(link) => link.2 += 1,
+                None => links.push((fuse.style_name.clone(), rating, 1)),
+            }
+        }
+        links.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.get().total_cmp(&b.1.get())));
+        let spare = self.catalogue.rules.number("spare-fuses").max(0.0) as usize;
+        for (style, rating, count) in &links {
+            self.piece("fuse", format!("{style} {rating}, {spare} of them spare"), count + spare);
+        }
+        for place in missing {
+            self.piece("fuse", format!("for {place}: none fits, see findings before you buy"), 0);
+        }
+        for (style, count) in holders(&links) {
+            self.piece("holder", format!("holder for {style}"), count);
+        }
+    }
+}
+
+fn holders(links: &[(String, Amps, usize)]) -> BTreeMap<&str, usize> {
+    let mut count = BTreeMap::new();
+    for (style, _, n) in links {
+        *count.entry(style.as_str()).or_default() += n;
+    }
+    count
+}

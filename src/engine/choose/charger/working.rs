@@ -1,0 +1,305 @@
+//! How each number of the charger came about.
+
+use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::engine::choose::battery::{Bank, planned_depth};
+use crate::engine::choose::charger::bounds::Bounds;
+use crate::engine::choose::charger::{Bound, ChargerDesign, charge_voltage_at};
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::budget::day::DayDraw;
+use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
+use crate::engine::simulate::charger::sources;
+use crate::plan::{ChargerKind, Plan, SolarController};
+use crate::quantity::*;
+
+pub(crate) fn alternator(plan: &Plan, catalogue: &Catalogue, out: &ChargerDesign, book: &mut Book) {
+    let source = |given: bool, key: &str| if given { "plan".into() } else { catalogue.rules.number_source(key) };
+    let v = &plan.vehicle;
+    for (name, share, result, source) in [
+        (
+            "spare at idle",
+            idle_share(plan, catalogue),
+            out.spare_idle,
+            source(v.idle_share.is_some(), "alternator-idle-share"),
+        ),
+        (
+            "spare on the road",
+            road_share(plan, catalogue),
+            out.spare_road,
+            source(v.road_share.is_some(), "alternator-road-share"),
+        ),
+    ] {
+        book.work(
+            Subject::Alternator,
+            name,
+            Working::new(format!("hot alternator: {name}"), "A * s - D", result)
+                .with("A", "rated current", v.alternator_rating)
+                .with("s", "hot output as a share of the rating", share)
+                .with("D", "vehicle's own draw", v.own_draw)
+                .source(source),
+        );
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+pub(crate) fn record(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    bank: &Bank,
+    day: &DayDraw,
+    bounds: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) {
+    sun_and_mains(plan, catalogue, chemistry, bank, day, bounds, out, book);
+    if out.current.is_none() {
+        return;
+    }
+    draw(plan, day, bounds, out, book);
+    uppers(plan, catalogue, chemistry, bank, out, book);
+    recovery(plan, catalogue, chemistry, bank, bounds, out, book);
+    input(plan, catalogue, chemistry, out, book);
+}
+
+fn draw(plan: &Plan, day: &DayDraw, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
+    let subject = || Subject::Charger;
+    book.work(
+        subject(),
+        "to put back",
+        Working::new("charge to put back on a day of driving", "Q - d + S * (w - 1)", b.put_back)
+            .with_from("Q", "charge a day", day.charge, Subject::Budget, "charge a day")
+            .with("d", "of it while driving, fed directly", day.driving)
+            .with("S", "charge of a day without driving", day.standing_day)
+            .with("w", "days' draw for each driving day", Figure::number(b.weeks_share))
+            .source("weekly balance: seven days less those with mains, over the driving days"),
+    );
+    if b.hours.get() > 0.0 {
+        book.work(
+            subject(),
+            "day's draw",
+            Working::new("current that puts it back in the time driven", "D * f / (h * u) + L", b.by_draw)
+                .with_from("D", "charge to put back", b.put_back, subject(), "to put back")
+                .with("f", "charge put in per charge stored", Figure::number(b.factor))
+                .with("h", "driving a day", b.hours)
+                .with("u", "share of the current that is really taken, over that time", b.taken)
+                .with("L", "mean load while driving", b.load)
+                .source("charge = current x time; taper by the chemistry's end of bulk and tail current")
+                .note("begins at the planned depth; the share taken is solved by halving"),
+        );
+    }
+    book.work(
+        subject(),
+        "least useful",
+        Working::new("lowest useful charge current", "c * C", b.least)
+            .with(
+                "c",
+                "multiple of the capacity",
+                Figure::number(if out.capacity.get() > 0.0 { b.least.get() / out.capacity.get() } else { 0.0 }),
+            )
+            .with("C", "capacity of the bank", out.capacity)
+            .source("the chemistry's lowest useful rate"),
+    );
+    // A relay's stands in `rush`.
+    if plan.charger.kind == ChargerKind::Relay {
+        return;
+    }
+    let current = out.current.unwrap_or(Amps::ZERO);
+    let words = match plan.charger.current {
+        Some(_) => "given in the plan and checked against the bounds",
+        None => "smallest standard current that reaches the lower bounds and keeps under the upper ones",
+    };
+    book.work(subject(), "current", Working::new("charger's output current", "", current).source(words));
+}
+
+fn uppers(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    bank: &Bank,
+    out: &ChargerDesign,
+    book: &mut Book,
+) {
+    let idling = plan.vehicle.idling;
+    for Bound { name, amps, .. } in &out.upper {
+        let spare = match *name {
+            "alternator on the road" => out.spare_road,
+            "alternator at idle" => out.spare_idle,
+            "alternator over the drive" => out.spare_road * (1.0 - idling.get()) + out.spare_idle * idling.get(),
+            _ => {
+                book.work(
+                    Subject::Charger,
+                    *name,
+                    Working::new("most that the battery takes", "c * C", *amps)
+                        .with("c", "multiple of the capacity", Figure::number(chemistry.charge.max_c))
+                        .with("C", "capacity of the bank", bank.capacity)
+                        .source(chemistry.charge.from.words()),
+                );
+                continue;
+            }
+        };
+        let working = if plan.charger.kind == ChargerKind::Relay {
+            Working::new("most that the alternator gives", "max(S, 0)", *amps).with("S", "spare", spare)
+        } else {
+            Working::new("output that the alternator's spare feeds", "max(S, 0) * U * e / V", *amps)
+                .with("S", "spare", spare)
+                .with("U", "lowest voltage while driving", lowest_driving_voltage(plan, catalogue))
+                .with("e", "efficiency", plan.charger.efficiency)
+                .with("V", "highest charge voltage", charge_voltage_at(plan, chemistry, plan.surroundings.coldest))
+        };
+        let note = format!("{idling} of the drive at idle; at idle alone the starter battery may have to help");
+        book.work(Subject::Charger, *name, working.source("power balance; see the alternator's workings").note(note));
+    }
+}
+
+fn recovery(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    bank: &Bank,
+    b: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) {
+    let from = Share::FULL - planned_depth(plan, chemistry);
+    let net = out.steady - b.load;
+    let source = format!("constant current, then falling to the tail; {}", chemistry.charge.from.words());
+    let with = |w: Working| {
+        w.with("C", "capacity of the bank", bank.capacity)
+            .with("I", "charge current after the loads", net)
+            .with("s", "charge at the planned depth", from)
+            .with(
+                "f",
+                "charge put in per charge stored",
+                Figure::number(crate::engine::physics::cell::recovery::put_back_factor(catalogue, chemistry)),
+            )
+            .source(source.clone())
+            .note("approximation: what the battery takes is a straight line over its charge")
+    };
+    book.work(Subject::Charger, "a day", with(Working::new("charge put back on a day of driving", "", out.a_day)));
+    for r in &out.recovery {
+        if let Some(hours) = r.hours {
+            let working = Working::new(format!("driving from the planned depth to {}", r.to), "", hours);
+            book.work(Subject::Charger, format!("recovery to {}", r.to), with(working));
+        }
+    }
+}
+
+fn input(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, out: &ChargerDesign, book: &mut Book) {
+    let current = out.current.unwrap_or(Amps::ZERO);
+    let c = &chemistry.charge;
+    let highest = match crate::engine::choose::charger::fixed_voltage(plan) {
+        Some(fixed) => {
+            let meaning =
+                if plan.charger.kind == ChargerKind::Relay { "alternator's, through the relay" } else { "given" };
+            Working::new("highest charge voltage", "V", out.output_highest).with("V", meaning, fixed)
+        }
+        None => Working::new("highest charge voltage", "max(V, min(M, V + k * (T - 25)))", out.output_highest)
+            .with("V", "charge voltage at 25 °C", out.output)
+            .with("M", "never above", c.max)
+            .with("k", "per kelvin", Figure::new(c.v_per_k, Unit::VoltPerKelvin))
+            .with("T", "coldest air", plan.surroundings.coldest),
+    };
+    book.work(Subject::Charger, "highest voltage", highest.source(c.from.words()));
+    let working = if plan.charger.kind == ChargerKind::Relay {
+        Working::new("current to size the feed for", "I", out.input_sizing).with("I", "charge current", current)
+    } else {
+        Working::new("current to size the feed for", "V * I / (e * U)", out.input_sizing)
+            .with_from("V", "highest charge voltage", out.output_highest, Subject::Charger, "highest voltage")
+            .with_from("I", "output current", current, Subject::Charger, "current")
+            .with("e", "efficiency", plan.charger.efficiency)
+            .with("U", "lowest voltage at its own input terminals", out.lowest_input)
+    };
+    let source = match plan.charger.lowest_input {
+        Some(_) => "power balance; lowest input voltage as given".to_string(),
+        None => format!("power balance; lowest input: {}", catalogue.rules.number_source("charger-input-low-v")),
+    };
+    book.work(Subject::Charger, "input for sizing", working.source(source));
+}
+
+fn put_back_source(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
+    match chemistry.chemical {
+        Chemical::LeadAcid => format!(
+            "the larger of overcharge and efficiency: {}; {}",
+            catalogue.rules.number_source("overcharge-factor"),
+            chemistry.charge.from.words()
+        ),
+        _ => chemistry.charge.from.words(),
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn sun_and_mains(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    bank: &Bank,
+    day: &DayDraw,
+    b: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) {
+    if plan.solar.array.get() > 0.0 {
+        let hours = match plan.solar.sun_hours {
+            Some(_) => Working::new("peak-sun hours of a usual day", "h", out.sun_hours)
+                .with("h", "given", out.sun_hours)
+                .source("plan"),
+            None => Working::new("peak-sun hours of a usual day", "", out.sun_hours)
+                .with("L", "latitude", plan.surroundings.latitude)
+                .source("clear sky by Haurwitz (1945), mean of twelve days of the year, times 0.55 for clouds")
+                .note("the cloud factor is common practice, no source; enter your own sun hours if you know them"),
+        };
+        book.work(Subject::Solar, "sun hours", hours);
+        let shunt = plan.solar.controller == SolarController::Shunt;
+        let formula = if shunt { "min(W * s / V, W / A) * h" } else { "W * s / V * h" };
+        let mut working = Working::new("charge from the sun on a usual day", formula, out.solar_a_day)
+            .with("W", "array", plan.solar.array)
+            .with("s", "share that reaches the battery", sources::solar_derating(plan, catalogue))
+            .with("V", "charge voltage", chemistry.charge.absorption.max(Volts::new(1.0)));
+        if shunt {
+            working = working.with("A", "array's voltage at maximum power", plan.solar.array_voltage);
+        }
+        let key = if shunt { "solar-derating-shunt" } else { "solar-derating-mppt" };
+        book.work(
+            Subject::Solar,
+            "a day",
+            working
+                .with_from("h", "peak-sun hours", out.sun_hours, Subject::Solar, "sun hours")
+                .source(catalogue.rules.number_source(key)),
+        );
+        book.work(
+            Subject::Solar,
+            "stored a day",
+            Working::new("charge that the sun of a usual day stores", "Q / f", out.solar_stored)
+                .with_from("Q", "charge from the sun", out.solar_a_day, Subject::Solar, "a day")
+                .with("f", "charge put in per charge stored", Figure::number(b.factor))
+                .source(put_back_source(catalogue, chemistry)),
+        );
+        book.work(
+            Subject::Solar,
+            "share of the need",
+            Working::new(
+                "share of the day's need that the sun brings",
+                if day.charge.get() > 0.0 { "Q / U" } else { "" },
+                out.solar_share,
+            )
+            .with_from("Q", "stored a day", out.solar_stored, Subject::Solar, "stored a day")
+            .with_from("U", "charge used a day", day.charge, Subject::Budget, "charge a day")
+            .source("stored over used"),
+        );
+    }
+    if sources::has_mains(plan) {
+        book.work(
+            Subject::Mains,
+            "a day",
+            Working::new("charge stored from the mains on a day with it", "min(I * h / f, C * d)", out.mains_a_day)
+                .with("I", "its current", plan.mains.current)
+                .with("h", "hours plugged in", sources::mains_hours(plan))
+                .with("f", "charge put in per charge stored", Figure::number(b.factor))
+                .with("C", "capacity of the bank", bank.capacity)
+                .with("d", "planned depth", planned_depth(plan, chemistry))
+                .source("charge = current x time, at most what the planned depth took"),
+        );
+    }
+}

@@ -1,0 +1,274 @@
+//! What does each size mean for one run?
+//!
+//! Every size of the family is worked out at the run's own current:
+//! temperature by heat balance, resistance at that temperature, drop, ampacity
+//! both ways, mass; and what it fails whatever the other runs do: heat, fuse,
+//! smallest size. Only the voltage drop couples the runs of a path.
+
+use crate::catalogue::{Catalogue, Family};
+use crate::engine::choose::circuit::fuse_room::FuseRoom;
+use crate::engine::installation::joints::Joints;
+use crate::engine::installation::laid::Laid;
+use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors};
+use crate::engine::physics::conductor::cable::Cable;
+use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::physics::conductor::short_time::Warmth;
+use crate::engine::physics::copper;
+use crate::engine::physics::starts::{Start, Starts};
+use crate::plan::{Plan, ReturnPath, Run, SizeFamily, point};
+use crate::quantity::*;
+
+/// A rule that a size fails by itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fails {
+    /// Carries less than the current, or a start warms it beyond its insulation.
+    Heat,
+    /// No standard fuse fits between load and cable.
+    Fuse,
+    /// Thinner than the smallest wanted.
+    Thin,
+    /// Drops more than the path has left.
+    Drop,
+}
+
+impl Fails {
+    /// In words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Fails::Heat => "heat",
+            Fails::Fuse => "fuse",
+            Fails::Thin => "smallest size",
+            Fails::Drop => "voltage drop",
+        }
+    }
+}
+
+/// One size for one run.
+#[derive(Clone, Debug)]
+pub struct Candidate {
+    /// Which cable of the shelf.
+    pub cable: usize,
+    /// Copper of the whole run at 20 °C.
+    pub cold: Ohms,
+    /// Copper at its temperature, with all that is fixed.
+    pub resistance: Ohms,
+    /// Drop at the run's current.
+    pub drop: Volts,
+    /// Conductor at the run's current, steady.
+    pub temperature: Celsius,
+    /// Conductor after the start that warms it most.
+    pub after_start: Celsius,
+    /// That start; nothing where none exceeds the steady current.
+    pub worst_start: Start,
+    /// Steady ampacity.
+    pub ampacity: Ampacity,
+    /// Fuse that would protect it, if it has one of its own and one fits.
+    pub fuse: Option<Amps>,
+    /// Copper, out and back.
+    pub mass: Kilograms,
+    /// Rules failed by itself, without the drop.
+    pub fails: [Option<Fails>; 3],
+}
+
+impl Candidate {
+    /// With the fuses that come into question: what fits, and what the fuse-link adds to the resistance.
+    pub fn fused(&mut self, asked: &Asked, area: SquareMillimetres) {
+        let used = self.ampacity.used();
+        self.fuse = asked.fuses.for_ampacity(used).filter(|_| asked.run.own_fuse);
+        self.resistance = copper::warmed(self.cold, self.temperature) + asked.fixed(area);
+        self.drop = asked.current * self.resistance;
+        let hot = self.fails[0].is_some();
+        let fits = asked.fuses.fits(used) && area >= asked.least_for_fuse;
+        self.fails[1] = (!hot && !fits).then_some(Fails::Fuse);
+    }
+
+    /// Whether it may be used as far as heat, fuse and smallest size go.
+    pub fn stands(&self) -> bool {
+        self.fails.iter().all(Option::is_none)
+    }
+}
+
+/// The cables to choose from, with what the tables say of them.
+#[derive(Debug)]
+pub struct Shelf<'a> {
+    catalogue: &'a Catalogue,
+    /// The family's sizes by growing area; pinned labels that are none of them behind.
+    pub cables: Vec<Cable<'a>>,
+    /// How many of them are the family's.
+    pub family: usize,
+    /// The table's values by column temperature.
+    bases: Vec<(Celsius, Vec<Option<Amps>>)>,
+    laid: Vec<(Laid<'a>, TableFactors, Vec<Ampacity>)>,
+}
+
+/// What a run is like apart from its size.
+#[derive(Clone, Debug)]
+pub struct Asked<'a> {
+    /// The run.
+    pub run: &'a Run,
+    /// How it lies.
+    pub laid: Laid<'a>,
+    /// Largest steady current.
+    pub current: Amps,
+    /// Largest short current.
+    pub surge: Amps,
+    /// Every start that no other exceeds in both current and time, the steady rest included.
+    pub starts: Starts,
+    /// Which fuse ratings would do.
+    pub fuses: FuseRoom<'a>,
+    /// Lugs, which have the less resistance the larger they are.
+    pub joints: Joints,
+    /// Switches, the cut-off's contact, the body.
+    pub others: Ohms,
+    /// Fuse-link and holder.
+    pub link: Ohms,
+    /// Smallest size that the fuses ask for; zero where any does.
+    pub least_for_fuse: SquareMillimetres,
+    /// Smallest nominal size wanted.
+    pub smallest: SquareMillimetres,
+}
+
+impl<'a> Asked<'a> {
+    /// What does not warm with the copper: joints of this size, switches, chassis, fuse-link.
+    pub fn fixed(&self, area: SquareMillimetres) -> Ohms {
+        self.joints.of(area) + self.others + self.link
+    }
+
+    /// The same before the size is known: the smallest lugs have most.
+    pub fn fixed_at_most(&self) -> Ohms {
+        self.fixed(SquareMillimetres::ZERO)
+    }
+
+    /// With other fuses in question; the first of them gives the link's resistance.
+    pub fn with_fuses(&mut self, fuses: FuseRoom<'a>) {
+        let link = fuses.first().filter(|_| self.run.own_fuse);
+        self.link = link.map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating));
+        self.fuses = fuses;
+    }
+}
+
+impl<'a> Shelf<'a> {
+    /// Of a plan: its family and every label it pins.
+    pub fn of(plan: &Plan, catalogue: &'a Catalogue) -> Self {
+        let family = match plan.rules.sizes {
+            SizeFamily::Metric => Family::Metric,
+            SizeFamily::Tinned => Family::Tinned,
+            SizeFamily::Awg => Family::Awg,
+        };
+        Shelf::new(catalogue, family, plan.runs.iter().filter_map(|r| r.size.as_deref()))
+    }
+
+    /// A family's sizes and some labels more.
+    pub fn new<'b>(catalogue: &'a Catalogue, family: Family, labels: impl Iterator<Item = &'b str>) -> Self {
+        let mut cables: Vec<Cable> = catalogue.sizes(family).map(Cable::of).collect();
+        let count = cables.len();
+        for label in labels {
+            if !cables.iter().any(|c| c.label() == label) {
+                cables.extend(Cable::labelled(catalogue, label));
+            }
+        }
+        Shelf { catalogue, cables, family: count, bases: Vec::new(), laid: Vec::new() }
+    }
+
+    /// The catalogue it was filled from.
+    pub fn catalogue(&self) -> &'a Catalogue {
+        self.catalogue
+    }
+
+    /// The table's factors for a way of laying, by the index that [`Shelf::candidates`] gave.
+    pub fn factors(&self, lay: usize) -> &TableFactors {
+        &self.laid[lay].1
+    }
+
+    /// The table's value of a cable at its own ambient.
+    pub fn base(&self, laid: &Laid, cable: usize) -> Option<Amps> {
+        let (_, all) = self.bases.iter().find(|(column, _)| *column == laid.insulation.column)?;
+        *all.get(cable)?
+    }
+
+    /// The cable with a label.
+    pub fn find(&self, label: &str) -> Option<usize> {
+        self.cables.iter().position(|c| c.label() == label)
+    }
+
+    /// Ampacities of all cables laid so, worked out once.
+    fn ampacities(&mut self, laid: &Laid<'a>) -> usize {
+        if let Some(known) = self.laid.iter().position(|(l, _, _)| l.same(laid)) {
+            return known;
+        }
+        let table = &self.catalogue.ampacity;
+        let column = laid.insulation.column;
+        if !self.bases.iter().any(|(c, _)| *c == column) {
+            let base = |cable: &Cable| table.base_of(&cable.conductor, column).map(|c| c.value);
+            self.bases.push((column, self.cables.iter().map(base).collect()));
+        }
+        let factors = TableFactors::of(table, laid);
+        let of = |(index, cable)| factors.ampacity(cable, laid, self.base(laid, index));
+        let all = self.cables.iter().enumerate().map(of).collect();
+        self.laid.push((*laid, factors, all));
+        self.laid.len() - 1
+    }
+
+    /// How it lies, as an index, and every size of the family for a run by growing area; a pinned label that
+    /// is none of them among them.
+    pub fn candidates(&mut self, asked: &Asked<'a>, pinned: Option<usize>) -> (usize, Vec<Candidate>) {
+        let known = self.ampacities(&asked.laid);
+        let (_, factors, ampacities) = &self.laid[known];
+        let mut which: Vec<usize> = (0..self.family).collect();
+        if let Some(extra) = pinned.filter(|p| *p >= self.family) {
+            let area = self.cables[extra].conductor.area;
+            let place = which.iter().position(|c| self.cables[*c].conductor.area > area).unwrap_or(which.len());
+            which.insert(place, extra);
+        }
+        let of = |cable: usize| candidate(asked, &self.cables[cable], cable, ampacities[cable], factors.bundle.value);
+        (known, which.into_iter().map(of).collect())
+    }
+}
+
+fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bundle: f64) -> Candidate {
+    let ways = if asked.run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
+    let wire = asked.run.length * ways;
+    let cold = cable.conductor.resistance * wire;
+    let path = HeatPath::new(cable, &asked.laid, bundle);
+    let temperature = path.temperature_by(asked.current, ampacity.heat, asked.laid.insulation.max);
+    let warmed = |start: Start| {
+        let copper = Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat);
+        (copper.after_surge(temperature, start.current, start.lasts), start)
+    };
+    let starts = asked.starts.iter().filter(|s| s.current > asked.current).map(warmed);
+    let worst = starts.max_by(|a, b| a.0.get().total_cmp(&b.0.get()));
+    let (after_start, worst_start) = worst.unwrap_or((temperature, Start::default()));
+    let hot = ampacity.used() < asked.current || after_start > asked.laid.insulation.max;
+    let thin = cable.conductor.area.get() < asked.smallest.get() * (1.0 - 1e-9);
+    let mut candidate = Candidate {
+        cable: index,
+        cold,
+        resistance: cold,
+        drop: Volts::ZERO,
+        temperature,
+        after_start,
+        worst_start,
+        ampacity,
+        fuse: None,
+        mass: cable.conductor.copper_mass() * wire,
+        fails: [hot.then_some(Fails::Heat), None, thin.then_some(Fails::Thin)],
+    };
+    candidate.fused(asked, cable.conductor.area);
+    candidate
+}
+
+/// What a run's resistance has besides its copper: joints of its size, switches, the cut-off's contact, the body.
+pub fn fixed_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str, area: SquareMillimetres) -> Ohms {
+    Joints::of_run(catalogue, run).of(area) + other_resistance(plan, catalogue, run, far)
+}
+
+/// The same without the joints.
+pub(crate) fn other_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str) -> Ohms {
+    let body = if run.return_path == ReturnPath::Chassis { plan.vehicle.chassis_mohm.into() } else { Ohms::ZERO };
+    contact_resistance(catalogue, far) + run.switch_mohm.into() + body
+}
+
+/// The cut-off's contact counts with the run that leads to it.
+pub fn contact_resistance(catalogue: &Catalogue, far: &str) -> Ohms {
+    if far == point::CUT_OFF { Ohms::from_milli(catalogue.rules.number("switch-mohm")) } else { Ohms::ZERO }
+}

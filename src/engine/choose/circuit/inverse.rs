@@ -1,0 +1,154 @@
+//! For the size in hand: how long, how strong, how warm may the run become, and what stops it?
+//!
+//! The other runs and loads stay as they are. Longest: the length at which the
+//! drop reaches what the tightest load beyond leaves. Biggest: the current at
+//! which the first of drop, ampacity and largest fitting fuse is reached.
+//! Warmest: the air at which the first of ampacity, fuse and drop is reached.
+
+use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf};
+use crate::engine::choose::circuit::pick::PickedRun;
+use crate::engine::installation::laid::Laid;
+use crate::engine::physics::conductor::ampacity::ampacity;
+use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::physics::copper::warmed;
+use crate::engine::simulate::circuit::demand::Flow;
+use crate::quantity::*;
+
+const DROP: &str = "voltage drop";
+const HEAT: &str = "heat";
+const FUSE: &str = "fuse";
+
+/// The answers for one run; each with what stops it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Inverse {
+    /// One way.
+    pub longest: Option<(Metres, &'static str)>,
+    /// Steady.
+    pub biggest: Option<(Amps, &'static str)>,
+    /// Along it.
+    pub warmest: Option<(Celsius, &'static str)>,
+}
+
+pub(crate) struct Turned<'a> {
+    shelf: &'a Shelf<'a>,
+    run: &'a PickedRun<'a>,
+    chosen: &'a Candidate,
+    allowed: Option<Volts>,
+    loading: Share,
+}
+
+impl<'a> Turned<'a> {
+    pub fn new(shelf: &'a Shelf<'a>, run: &'a PickedRun<'a>, loading: Share) -> Self {
+        let chosen = run.chosen();
+        let allowed = run.left.or(run.short).map(|left| (chosen.drop + left).max(Volts::ZERO));
+        Turned { shelf, run, chosen, allowed, loading }
+    }
+
+    pub fn all(&self, flow: &Flow) -> Inverse {
+        Inverse { longest: self.longest(flow), biggest: self.biggest(), warmest: self.warmest() }
+    }
+
+    fn asked(&self) -> &Asked<'a> {
+        &self.run.asked
+    }
+
+    /// What does not warm with the copper, of the size in hand.
+    fn fixed(&self) -> Ohms {
+        self.asked().fixed(self.shelf.cables[self.chosen.cable].conductor.area)
+    }
+
+    /// L = (U / I - fixed) / (R hot per metre).
+    fn longest(&self, flow: &Flow) -> Option<(Metres, &'static str)> {
+        let (allowed, length) = (self.allowed?, self.asked().run.length);
+        if flow.current <= Amps::ZERO || length <= Metres::ZERO {
+            return None;
+        }
+        let per_metre = (self.chosen.resistance - self.fixed()) / length.get();
+        let left = allowed / flow.current - self.fixed();
+        (per_metre > Ohms::ZERO).then(|| (Metres::new((left / per_metre).max(0.0)), DROP))
+    }
+
+    fn path(&self, air: Celsius, bundle: f64) -> HeatPath {
+        let laid = Laid { air, ..self.asked().laid };
+        HeatPath::new(&self.shelf.cables[self.chosen.cable], &laid, bundle)
+    }
+
+    fn bundle(&self) -> f64 {
+        self.shelf.factors(self.run.lay).bundle.value
+    }
+
+    /// The smallest of ampacity, fuse and drop.
+    fn biggest(&self) -> Option<(Amps, &'static str)> {
+        let asked = self.asked();
+        let ampacity = self.chosen.ampacity.used();
+        let mut most = (ampacity, HEAT);
+        if let Some(fuse) = self.largest_fuse(ampacity)
+            && fuse < most.0
+        {
+            most = (fuse, FUSE);
+        }
+        let Some(allowed) = self.allowed else { return Some(most) };
+        let path = self.path(asked.laid.air, self.bundle());
+        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + self.fixed());
+        if drop(most.0) > allowed {
+            // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
+            let mut amps = most.0;
+            for _ in 0..12 {
+                amps = (allowed / (drop(amps) / amps.max(Amps::new(1e-9)))).min(most.0);
+            }
+            most = (amps, DROP);
+        }
+        Some(most)
+    }
+
+    /// Steady current that the largest fuse within the ampacity may carry: rating × loading × re-rating.
+    fn largest_fuse(&self, ampacity: Amps) -> Option<Amps> {
+        self.asked().fuses.most_carried(ampacity, self.loading)
+    }
+
+    /// By halving, to 1 K and on the safe side.
+    fn warmest(&self) -> Option<(Celsius, &'static str)> {
+        let asked = self.asked();
+        let fails = |air: f64| self.fails_in(Celsius::new(air));
+        let (mut low, mut high) = (asked.laid.air.get(), asked.laid.insulation.max.get());
+        if fails(low).is_some() {
+            (low, high) = (-40.0, low);
+            fails(high)?;
+            if fails(low).is_some() {
+                return None;
+            }
+        }
+        if high <= low {
+            return None;
+        }
+        let mut stop = HEAT;
+        while high - low > 1.0 {
+            let middle = (low + high) / 2.0;
+            match fails(middle) {
+                Some(rule) => (high, stop) = (middle, rule),
+                None => low = middle,
+            }
+        }
+        Some((Celsius::new(low), stop))
+    }
+
+    /// The first rule that the chosen size breaks in this air.
+    fn fails_in(&self, air: Celsius) -> Option<&'static str> {
+        let asked = self.asked();
+        let (laid, bundle) = (Laid { air, ..asked.laid }, self.bundle());
+        let cable = &self.shelf.cables[self.chosen.cable];
+        let factor = self.shelf.catalogue().ampacity.ambient_value(laid.insulation.column, air);
+        let base = self.shelf.base(&laid, self.chosen.cable);
+        let ampacity = ampacity(cable, &laid, base, factor, bundle);
+        if ampacity.used() < asked.current {
+            return Some(HEAT);
+        }
+        if !asked.fuses.fits(ampacity.used()) {
+            return Some(FUSE);
+        }
+        let path = self.path(air, bundle);
+        let at = path.temperature_by(asked.current, ampacity.heat, laid.insulation.max);
+        let drop = asked.current * (warmed(self.chosen.cold, at) + self.fixed());
+        self.allowed.filter(|allowed| drop > *allowed * (1.0 + 1e-9)).map(|_| DROP)
+    }
+}

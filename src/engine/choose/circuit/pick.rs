@@ -1,0 +1,414 @@
+//! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
+
+use crate::catalogue::Catalogue;
+use crate::engine::choose::battery::BatteryDesign;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf, other_resistance};
+use crate::engine::choose::circuit::fuse_room::FuseRoom;
+use crate::engine::choose::circuit::optimum::{Choice, Node};
+use crate::engine::choose::circuit::share::Weight;
+use crate::engine::choose::circuit::{assortment, fuse_room, optimum, share};
+use crate::engine::choose::fuse::choice::FuseNeed;
+use crate::engine::choose::fuse::grow::grow_for_fuses;
+use crate::engine::choose::fuse::prospective_currents;
+use crate::engine::design::Design;
+use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::joints::Joints;
+use crate::engine::installation::laid::Laid;
+use crate::engine::simulate::circuit::demand::{Demand, Terminal};
+use crate::engine::simulate::circuit::levels::{Levels, NOMINAL};
+use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// One run with all its candidates and the one used.
+#[derive(Clone, Debug)]
+pub struct PickedRun<'a> {
+    /// What it is like apart from its size.
+    pub asked: Asked<'a>,
+    /// How it lies, for the table's factors.
+    pub lay: usize,
+    /// Every size by growing area.
+    pub candidates: Vec<Candidate>,
+    /// Which of them is pinned by the plan.
+    pub pinned: Option<usize>,
+    /// Which is used.
+    pub used: usize,
+    /// Which the equal-share rule would use.
+    pub shared: usize,
+    /// Allowance of the equal-share rule.
+    pub share: Option<Volts>,
+    /// Drop that is left to the tightest end beyond, with all sizes as used; `None` without an end.
+    pub left: Option<Volts>,
+    /// The same of ends that no choice can serve, where there is no other end: below zero.
+    pub short: Option<Volts>,
+    /// Whether any size stands by itself.
+    pub stands: bool,
+}
+
+impl PickedRun<'_> {
+    /// The candidate used.
+    pub fn chosen(&self) -> &Candidate {
+        &self.candidates[self.used]
+    }
+}
+
+/// All runs.
+#[derive(Debug)]
+pub struct Picked<'a> {
+    /// The cables the candidates speak of.
+    pub shelf: Shelf<'a>,
+    /// By branch of the topology.
+    pub runs: Vec<PickedRun<'a>>,
+    /// By terminal: no choice of free sizes keeps its limit.
+    pub hopeless: Vec<bool>,
+    /// Copper of all runs as used.
+    pub mass: Kilograms,
+    /// Copper by the equal-share rule; `None` where that breaks a limit.
+    pub shared_mass: Option<Kilograms>,
+    /// Whether the answer is proven to be the lightest.
+    pub exact: bool,
+    /// Whether the wish for few sizes could be met.
+    pub few_enough: bool,
+}
+
+/// How far over its limit an end may lie by the upper bounds and still be tried.
+const NEARLY: f64 = 1.15;
+
+/// What sizing rests on.
+#[derive(Clone, Copy, Debug)]
+pub struct Given<'a, 'b> {
+    /// The plan.
+    pub plan: &'a Plan,
+    /// The catalogue.
+    pub catalogue: &'a Catalogue,
+    /// Its runs as trees.
+    pub topology: &'b Topology,
+    /// The battery as sized, for fault currents.
+    pub battery: &'b BatteryDesign,
+    /// The charger as sized, for fault currents.
+    pub charger: &'b ChargerDesign,
+    /// Currents and limits.
+    pub demand: &'b Demand,
+    /// Voltages of the sources.
+    pub levels: Levels,
+}
+
+/// Most times that sizes and fuses, which depend on each other, are gone through.
+const MOST_ROUNDS: usize = 6;
+
+/// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
+///
+/// A fuse must break the fault current at its place, which depends on the
+/// sizes before it, and a fault at the far end must open it, which depends on
+/// its own: sizes are chosen, the protection asked which fuses then come into
+/// question and which cables must grow for them, and chosen again until it
+/// asks for nothing more. Cables only grow from round to round.
+pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
+    let Given { plan, catalogue, topology, demand, .. } = *given;
+    let mut shelf = Shelf::of(plan, catalogue);
+    if shelf.family == 0 {
+        return None;
+    }
+    let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
+    let catalogue_smallest = SquareMillimetres::new(catalogue.rules.number("smallest-mm2"));
+    for (index, (branch, flow)) in topology.branches.iter().zip(&demand.flows).enumerate() {
+        let run = plan.runs.get(branch.run)?;
+        let mut asked = Asked {
+            run,
+            laid: Laid::of(plan, catalogue, run)?,
+            current: flow.current,
+            surge: flow.surge,
+            starts: flow.starts,
+            fuses: FuseRoom::none(),
+            joints: Joints::of_run(catalogue, run),
+            others: other_resistance(plan, catalogue, run, &branch.far),
+            link: Ohms::ZERO,
+            least_for_fuse: SquareMillimetres::ZERO,
+            smallest: plan.rules.smallest.unwrap_or(catalogue_smallest),
+        };
+        asked.with_fuses(given.room(index, asked.laid.air, Amps::ZERO, &runs));
+        let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
+        let (lay, candidates) = shelf.candidates(&asked, pinned);
+        let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
+        runs.push(PickedRun {
+            asked,
+            lay,
+            candidates,
+            pinned,
+            used: 0,
+            shared: 0,
+            share: None,
+            left: None,
+            short: None,
+            stands: true,
+        });
+    }
+    let mut picked = decide(plan, shelf, runs, topology, demand);
+    let mut designs = picked.designs(given);
+    let mut least = vec![SquareMillimetres::ZERO; plan.runs.len()];
+    for _ in 0..MOST_ROUNDS {
+        let Given { battery, charger, .. } = *given;
+        let mut again = picked.look_for_fuses(given, &designs);
+        if grow_for_fuses(plan, catalogue, topology, battery, charger, &designs, &mut least) {
+            picked.grow(topology, &least);
+            again = true;
+        }
+        if !again {
+            break;
+        }
+        picked = decide(plan, picked.shelf, picked.runs, topology, demand);
+        picked.use_in(topology, &mut designs);
+    }
+    Some(picked)
+}
+
+impl<'a, 'b> Given<'a, 'b> {
+    /// Of a finished design.
+    pub fn of(
+        plan: &'a Plan,
+        catalogue: &'a Catalogue,
+        design: &'b Design,
+        demand: &'b Demand,
+        levels: Levels,
+    ) -> Self {
+        let (topology, battery, charger) = (&design.topology, &design.battery, &design.charger);
+        Given { plan, catalogue, topology, battery, charger, demand, levels }
+    }
+
+    /// Fuses that come into question for a branch with this fault current at its place; `before` has its parents.
+    fn room(&self, branch: usize, air: Celsius, fault: Amps, before: &[PickedRun<'a>]) -> FuseRoom<'a> {
+        let own = &self.topology.branches[branch];
+        let (Some(run), Some(flow)) = (self.plan.runs.get(own.run), self.demand.flows.get(branch)) else {
+            return FuseRoom::none();
+        };
+        if !run.own_fuse {
+            let parent = own.parent.and_then(|p| before.get(p));
+            return parent.map_or_else(FuseRoom::none, |r| r.asked.fuses.shared());
+        }
+        let need = fuse_room::need(self.plan, self.catalogue, air, flow, self.levels.charging);
+        FuseRoom::of(self.catalogue, run, &FuseNeed { prospective: fault, ..need })
+    }
+}
+
+impl<'a> Picked<'a> {
+    /// The runs as the protection needs to see them.
+    fn designs(&self, given: &Given) -> Vec<RunDesign> {
+        let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.plan.runs.len()];
+        for (branch, run) in given.topology.branches.iter().zip(&self.runs) {
+            let row = |c: &Candidate| {
+                let cable = &self.shelf.cables[c.cable];
+                let (label, area) = (cable.label().to_string(), cable.conductor.area);
+                SizeRow { label, area, ampacity: c.ampacity.used(), ..SizeRow::default() }
+            };
+            let Some(design) = designs.get_mut(branch.run) else { continue };
+            design.air = run.asked.laid.air;
+            design.current = run.asked.current;
+            design.surge = run.asked.surge;
+            design.starts = run.asked.starts;
+            design.sizes = run.candidates.iter().map(row).collect();
+        }
+        self.use_in(given.topology, &mut designs);
+        designs
+    }
+
+    /// Note the sizes used.
+    fn use_in(&self, topology: &Topology, designs: &mut [RunDesign]) {
+        for (branch, run) in topology.branches.iter().zip(&self.runs) {
+            if let Some(design) = designs.get_mut(branch.run) {
+                design.size = design.sizes.get(run.used).cloned();
+            }
+        }
+    }
+
+    /// Fuses that break the fault currents with the sizes used; whether any run has others in question than before.
+    fn look_for_fuses(&mut self, given: &Given<'a, '_>, designs: &[RunDesign]) -> bool {
+        let Given { plan, catalogue, topology, battery, charger, .. } = *given;
+        let faults = prospective_currents(plan, catalogue, topology, battery, charger, designs);
+        let mut changed = false;
+        for branch in 0..self.runs.len() {
+            let air = self.runs[branch].asked.laid.air;
+            let room = given.room(branch, air, faults.get(branch).copied().unwrap_or(Amps::ZERO), &self.runs);
+            let run = &mut self.runs[branch];
+            // A place that no style can break is the protection's to report, not a reason for more copper.
+            if room.first().is_some() && !room.same(&run.asked.fuses) {
+                changed = true;
+                run.asked.with_fuses(room);
+                run.refuse(&self.shelf);
+            }
+        }
+        changed
+    }
+
+    /// No size under what the fuses ask for.
+    fn grow(&mut self, topology: &Topology, least: &[SquareMillimetres]) {
+        for (branch, run) in topology.branches.iter().zip(&mut self.runs) {
+            let least = least.get(branch.run).copied().unwrap_or(SquareMillimetres::ZERO);
+            if least > run.asked.least_for_fuse {
+                run.asked.least_for_fuse = least;
+                run.refuse(&self.shelf);
+            }
+        }
+    }
+}
+
+impl PickedRun<'_> {
+    /// Judge every size again after the fuses in question have changed.
+    fn refuse(&mut self, shelf: &Shelf) {
+        for candidate in &mut self.candidates {
+            candidate.fused(&self.asked, shelf.cables[candidate.cable].conductor.area);
+        }
+    }
+}
+
+/// Branches as the optimum sees them, with the candidate each option stands for.
+pub(crate) struct Question {
+    pub nodes: Vec<Node>,
+    of_option: Vec<Vec<usize>>,
+}
+
+impl Question {
+    /// Which cable of the shelf each option is.
+    pub fn labels(&self, runs: &[PickedRun]) -> Vec<Vec<usize>> {
+        let of = |(options, run): (&Vec<usize>, &PickedRun)| options.iter().map(|c| run.candidates[*c].cable).collect();
+        self.of_option.iter().zip(runs).map(of).collect()
+    }
+}
+
+fn decide<'a>(
+    plan: &Plan,
+    shelf: Shelf<'a>,
+    runs: Vec<PickedRun<'a>>,
+    topology: &Topology,
+    demand: &Demand,
+) -> Picked<'a> {
+    let mut runs = runs;
+    for run in &mut runs {
+        run.stands = run.candidates.iter().any(Candidate::stands);
+        run.left = None;
+        run.short = None;
+    }
+    let (question, hopeless) = question(&runs, topology, demand);
+    let weights: Vec<Weight> = runs
+        .iter()
+        .map(|r| Weight {
+            metre_amps: r.asked.run.length.get() * r.asked.current.get(),
+            fixed: r.asked.current * r.asked.fixed_at_most(),
+        })
+        .collect();
+    let allowed = share::allowances(&question.nodes, &weights);
+    let shared = share::choose(&question.nodes, &allowed);
+    let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
+    let wanted = plan.rules.most_sizes.map(|n| n.max(1) as usize);
+    let best = optimum::lightest(&question.nodes, shared_mass);
+    let labels = question.labels(&runs);
+    let few = wanted.zip(best.as_ref()).map(|(most, best)| assortment::at_most(&question.nodes, &labels, best, most));
+    let few_enough = few.as_ref().is_none_or(Option::is_some);
+    let best = few.flatten().or(best);
+    // With hopeless ends left out, the sizes with the least drop always keep the rest.
+    let (choice, exact) = best.map_or_else(|| (shared.clone(), false), |a| (a.choice, a.exact));
+    let mut picked = Picked { shelf, runs, hopeless, mass: Kilograms::ZERO, shared_mass, exact, few_enough };
+    for (branch, run) in picked.runs.iter_mut().enumerate() {
+        run.used = question.of_option[branch][choice[branch]];
+        run.shared = question.of_option[branch][shared[branch]];
+        run.share = allowed[branch];
+    }
+    picked.mass = picked.runs.iter().map(|r| r.chosen().mass).sum();
+    picked.leave(topology, demand);
+    picked
+}
+
+pub(crate) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand) -> (Question, Vec<bool>) {
+    let of_option: Vec<Vec<usize>> = runs.iter().map(free).collect();
+    let least = |branch: usize| {
+        let drops = of_option[branch].iter().map(|c| runs[branch].candidates[*c].drop);
+        drops.fold(Volts::new(f64::INFINITY), Volts::min)
+    };
+    let mut reach: Vec<Volts> = Vec::with_capacity(runs.len());
+    for (index, branch) in topology.branches.iter().enumerate() {
+        let before = branch.parent.and_then(|p| reach.get(p)).copied().unwrap_or(Volts::ZERO);
+        reach.push(before + least(index));
+    }
+    let limit = |t: &Terminal| tried_limit(t, t.branch.map_or(Volts::ZERO, |b| reach[b]));
+    let over = |t: &Terminal| t.branch.is_some_and(|b| reach[b].get() > limit(t).get() + 1e-12);
+    let hopeless: Vec<bool> = demand.terminals.iter().map(over).collect();
+    let mut room: Vec<Option<Volts>> = vec![None; runs.len()];
+    // Whether an end that can be served lies beyond, and whether any end does.
+    let mut beyond = vec![(false, false); runs.len()];
+    for (terminal, hopeless) in demand.terminals.iter().zip(&hopeless) {
+        if let Some(branch) = terminal.branch {
+            if !hopeless {
+                let own = limit(terminal);
+                room[branch] = Some(room[branch].map_or(own, |r| r.min(own)));
+            }
+            for b in topology.path_of(branch) {
+                beyond[b] = (beyond[b].0 || !hopeless, true);
+            }
+        }
+    }
+    let mut of_option = of_option;
+    let mut nodes = Vec::with_capacity(runs.len());
+    for (index, run) in runs.iter().enumerate() {
+        if beyond[index] == (false, true) {
+            // Only what cannot be served lies beyond: the best that can be had.
+            of_option[index] = of_option[index].iter().copied().last().into_iter().collect();
+        }
+        let choice = |c: &usize| Choice { drop: run.candidates[*c].drop, mass: run.candidates[*c].mass };
+        let options = of_option[index].iter().map(choice).collect();
+        nodes.push(Node { parent: topology.branches[index].parent, room: room[index], options });
+    }
+    (Question { nodes, of_option }, hopeless)
+}
+
+/// The limit that an end is sized for, when nothing less than `least` can be reached: the currents are upper
+/// bounds, so that an end just out of reach may still be served, in the largest sizes.
+fn tried_limit(terminal: &Terminal, least: Volts) -> Volts {
+    let class = NOMINAL * terminal.class.get();
+    if least <= terminal.limit * NEARLY {
+        terminal.limit.max(least)
+    } else if terminal.by_lowest && least <= class * NEARLY {
+        // Its lowest voltage cannot be met; its class still can.
+        class.max(least)
+    } else {
+        terminal.limit
+    }
+}
+
+/// Candidates that may be chosen: the pinned one, else those that stand, else the largest.
+fn free(run: &PickedRun) -> Vec<usize> {
+    if let Some(pinned) = run.pinned {
+        return vec![pinned];
+    }
+    let standing: Vec<usize> = (0..run.candidates.len()).filter(|c| run.candidates[*c].stands()).collect();
+    if standing.is_empty() { vec![run.candidates.len().saturating_sub(1)] } else { standing }
+}
+
+impl Picked<'_> {
+    /// The limit that an end was sized for.
+    pub fn limit_of(&self, topology: &Topology, terminal: &Terminal) -> Volts {
+        let path = terminal.branch.map(|b| topology.path_of(b)).unwrap_or_default();
+        let least = |b: &usize| {
+            let run = &self.runs[*b];
+            free(run).into_iter().map(|c| run.candidates[c].drop).fold(Volts::new(f64::INFINITY), Volts::min)
+        };
+        tried_limit(terminal, path.iter().map(least).sum())
+    }
+
+    /// Drop from the battery to the far end of a branch, by the sizes used.
+    pub fn drop_to(&self, topology: &Topology, branch: usize) -> Volts {
+        topology.path_of(branch).into_iter().map(|b| self.runs[b].chosen().drop).sum()
+    }
+
+    /// What each branch's tightest end has left.
+    fn leave(&mut self, topology: &Topology, demand: &Demand) {
+        for (terminal, hopeless) in demand.terminals.iter().zip(self.hopeless.clone()) {
+            let Some(branch) = terminal.branch else { continue };
+            let left = terminal.limit - self.drop_to(topology, branch);
+            for b in topology.path_of(branch) {
+                let run = &mut self.runs[b];
+                let tightest = if hopeless { &mut run.short } else { &mut run.left };
+                *tightest = Some(tightest.map_or(left, |l| l.min(left)));
+            }
+        }
+    }
+}

@@ -1,0 +1,207 @@
+//! The results of sizing in the shape that screens and papers show.
+
+use crate::catalogue::Catalogue;
+use crate::engine::choose::battery::BatteryDesign;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::choose::circuit::candidate::{Candidate, Fails};
+use crate::engine::choose::circuit::inverse::Turned;
+use crate::engine::choose::circuit::pick::{Given, Picked, PickedRun, pick};
+use crate::engine::choose::circuit::workings;
+use crate::engine::installation::circuits::{Side, Topology};
+use crate::engine::judge::book::Book;
+use crate::engine::judge::circuit::{load as supply_findings, run as findings};
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::circuit::cases::{Cases, cases};
+use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
+use crate::engine::simulate::circuit::levels::{Levels, NOMINAL};
+use crate::engine::simulate::circuit::loss::mean_squares;
+use crate::engine::simulate::circuit::result::{CopperDesign, FarEnd, LoadSupply, RunDesign, SizeRow};
+use crate::engine::simulate::circuit::warming::short_time;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// What sizing gives.
+#[derive(Clone, Debug, Default)]
+pub struct Sizing {
+    /// One for each run of the plan.
+    pub runs: Vec<RunDesign>,
+    /// One for each load of the plan.
+    pub loads: Vec<LoadSupply>,
+    /// The copper of all runs.
+    pub copper: CopperDesign,
+}
+
+/// All that is known when results are written down.
+pub(crate) struct Known<'a> {
+    pub plan: &'a Plan,
+    pub catalogue: &'a Catalogue,
+    pub topology: &'a Topology,
+    pub levels: Levels,
+    pub demand: Demand,
+    pub picked: Picked<'a>,
+    pub cases: Cases,
+    /// By branch, the mean of the squared current.
+    pub squares: Vec<f64>,
+}
+
+/// Size every run and see what every load gets.
+pub fn size_runs(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    budget: &Budget,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    book: &mut Book,
+) -> Sizing {
+    let levels = Levels::of(plan, catalogue, battery, charger, budget.peak);
+    let demand = Demand::of(plan, catalogue, topology, &levels, charger);
+    let given = Given { plan, catalogue, topology, battery, charger, demand: &demand, levels };
+    let Some(picked) = pick(&given) else {
+        let runs = (0..plan.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
+        return Sizing { runs, loads: vec![LoadSupply::default(); plan.loads.len()], ..Sizing::default() };
+    };
+    let cases = cases(topology, &demand, &levels, &picked);
+    let squares = mean_squares(plan, budget, topology, &demand.terminals);
+    let known = Known { plan, catalogue, topology, levels, demand, picked, cases, squares };
+    let sizing = Sizing {
+        runs: (0..plan.runs.len()).map(|run| known.run(run)).collect(),
+        loads: (0..plan.loads.len()).map(|load| known.load(load)).collect(),
+        copper: known.copper(),
+    };
+    workings::write(&known, &sizing, book);
+    findings::write(&known, &sizing, book);
+    supply_findings::write(&known, book);
+    sizing
+}
+
+impl Known<'_> {
+    /// Lowest voltage of the battery that feeds an end.
+    pub fn low_of(&self, terminal: &Terminal) -> Volts {
+        let feed = terminal.branch.is_some_and(|b| self.topology.branches[b].side == Side::Feed);
+        if feed { self.levels.feed } else { self.levels.lowest }
+    }
+
+    /// Largest steady current as a share of a fuse's rating.
+    pub fn loading(&self) -> Share {
+        let usual = Share::new(self.catalogue.rules.number("fuse-loading"));
+        self.plan.rules.fuse_loading.unwrap_or(usual)
+    }
+
+    fn run(&self, index: usize) -> RunDesign {
+        let Some((branch, run)) =
+            self.topology.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
+        else {
+            return RunDesign { run: index, ..RunDesign::default() };
+        };
+        let flow = self.demand.flows[branch];
+        let square = self.squares[branch];
+        let inverse = Turned::new(&self.picked.shelf, run, self.loading()).all(&flow);
+        let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square)).collect();
+        RunDesign {
+            run: index,
+            branch: Some(branch),
+            current: flow.current,
+            surge: flow.surge,
+            surge_lasts: flow.lasts,
+            starts: flow.starts,
+            air: run.asked.laid.air,
+            size: sizes.get(run.used).cloned(),
+            pinned: run.pinned.is_some(),
+            least_for_fuse: run.asked.least_for_fuse,
+            ruling: ruling(run),
+            sizes,
+            fuses: Vec::new(),
+            far_end: FarEnd::default(),
+            drop_allowed: run.left.map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
+            equal_share: run.share,
+            near_voltage: self.cases.ends[branch].0,
+            far_voltage: self.cases.ends[branch].1,
+            longest: inverse.longest,
+            biggest: inverse.biggest,
+            warmest: inverse.warmest,
+            short_time: short_time(&self.picked, run),
+        }
+    }
+
+    fn row(&self, run: &PickedRun, index: usize, square: f64) -> SizeRow {
+        let candidate = &run.candidates[index];
+        let cable = &self.picked.shelf.cables[candidate.cable];
+        let mut fails: Vec<&'static str> = candidate.fails.iter().flatten().map(|f| f.word()).collect();
+        if fails_drop(run, candidate) {
+            fails.push(Fails::Drop.word());
+        }
+        SizeRow {
+            label: cable.label().to_string(),
+            area: cable.conductor.area,
+            resistance: candidate.resistance,
+            drop: candidate.drop,
+            drop_share: Share::new(candidate.drop / NOMINAL),
+            temperature: candidate.temperature,
+            ampacity_table: candidate.ampacity.table,
+            ampacity_heat: Some(candidate.ampacity.heat),
+            ampacity: candidate.ampacity.used(),
+            fuse: candidate.fuse,
+            mass: candidate.mass,
+            loss: WattHours::new(24.0 * candidate.resistance.get() * square),
+            fails,
+            used: index == run.used,
+        }
+    }
+
+    fn load(&self, index: usize) -> LoadSupply {
+        let load = &self.plan.loads[index];
+        let wanted = if load.inverter { End::Inverter } else { End::Load(index) };
+        let Some(at) = self.demand.terminals.iter().position(|t| t.end == wanted) else {
+            return LoadSupply::default();
+        };
+        let terminal = &self.demand.terminals[at];
+        let (voltage, drop) = (self.cases.steady[at], self.cases.drop[at]);
+        let lowest = if load.inverter { Some(self.plan.inverter.own_cut) } else { load.lowest };
+        let class = NOMINAL * terminal.class.get();
+        let keeps = drop.get() <= class.get() + 1e-9;
+        let enough = voltage.is_some_and(|v| lowest.is_none_or(|l| v.get() >= l.get() - 1e-9));
+        LoadSupply {
+            voltage,
+            surge_voltage: voltage.map(|v| self.cases.start[at].map_or(v, |s| s.min(v))),
+            charging_voltage: self.cases.charging[at],
+            drop,
+            drop_share: Share::new(drop / NOMINAL),
+            limit: terminal.class,
+            fits: keeps && enough,
+        }
+    }
+
+    fn copper(&self) -> CopperDesign {
+        let mut labels: Vec<(f64, String)> = Vec::new();
+        for run in &self.picked.runs {
+            let cable = &self.picked.shelf.cables[run.chosen().cable];
+            if !labels.iter().any(|(_, l)| l == cable.label()) {
+                labels.push((cable.conductor.area.get(), cable.label().to_string()));
+            }
+        }
+        labels.sort_by(|a, b| a.0.total_cmp(&b.0));
+        CopperDesign {
+            mass: self.picked.mass,
+            equal_share: self.picked.shared_mass,
+            least: self.picked.exact,
+            labels: labels.into_iter().map(|(_, l)| l).collect(),
+        }
+    }
+}
+
+/// Whether a size would drop more than the tightest end beyond has left, the other runs as they are.
+pub(crate) fn fails_drop(run: &PickedRun, candidate: &Candidate) -> bool {
+    let Some(left) = run.left.or(run.short) else { return false };
+    candidate.drop.get() > run.chosen().drop.get() + left.get() + 1e-12
+}
+
+/// What decided the size, in words: what the next smaller one fails.
+fn ruling(run: &PickedRun) -> &'static str {
+    if run.pinned.is_some() {
+        return "given";
+    }
+    let Some(below) = run.used.checked_sub(1).and_then(|i| run.candidates.get(i)) else { return Fails::Thin.word() };
+    let own = below.fails.iter().flatten().next();
+    own.unwrap_or(&Fails::Drop).word()
+}

@@ -1,0 +1,105 @@
+//! Which cables must grow for want of a fuse?
+//!
+//! A cable whose size the plan leaves open, and whose fuse breaks a rule that
+//! a bigger size keeps, is given the smallest size that breaks the fewest
+//! rules. A run without a fuse of its own is given the smallest that stands
+//! the fuse upstream and what joins behind it. Sizing then begins again with these as least sizes; since they only
+//! grow, it ends.
+
+use crate::catalogue::Catalogue;
+use crate::engine::choose::battery::BatteryDesign;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::choose::fuse::near_fuses;
+use crate::engine::choose::fuse::pick::Fuse;
+use crate::engine::installation::circuits::Topology;
+use crate::engine::simulate::circuit::result::RunDesign;
+use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::link::Link;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// Raise the least sizes, one for each run of the plan, to what the fuses ask for; whether any grew.
+pub fn grow_for_fuses(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    runs: &[RunDesign],
+    least: &mut [SquareMillimetres],
+) -> bool {
+    let mut ground = Ground::new(plan, catalogue, topology, battery, charger, runs);
+    let near = near_fuses(&ground);
+    let mut grew = false;
+    for (branch, fuse) in near.iter().enumerate() {
+        let run = topology.branches.get(branch).map_or(usize::MAX, |b| b.run);
+        if plan.runs.get(run).is_none_or(|r| r.size.is_some()) {
+            continue;
+        }
+        let asked = match fuse {
+            Some(fuse) if broken(&ground, fuse) != Broken::default() => enough(&mut ground, branch, fuse),
+            Some(_) => None,
+            None => enough_unfused(&ground, branch, &near),
+        };
+        if let (Some(area), Some(place)) = (asked, least.get_mut(run)) {
+            grew |= area.get() > place.get();
+            *place = place.max(area);
+        }
+    }
+    grew
+}
+
+/// How many rules a fuse breaks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+struct Broken {
+    stops: u8,
+    cautions: u8,
+}
+
+fn broken(ground: &Ground, fuse: &Fuse) -> Broken {
+    let Some((style, rating)) = fuse.fitted() else { return Broken { stops: 9, cautions: 0 } };
+    let most = ground.rules.at_most(fuse.need.ampacity);
+    let stops = [
+        rating.get() > most.get(),
+        !crate::engine::choose::fuse::choice::breaks(style, &fuse.need),
+        !fuse.clearing.is_stood(),
+    ];
+    let late = !fuse.clearing.opens_in_time(ground.fault_open) && !fuse.clearing.stands_the_wait();
+    let cautions = [!ground.rules.rides(style, rating, &fuse.need), late];
+    let count = |broken: &[bool]| broken.iter().map(|b| u8::from(*b)).sum();
+    Broken { stops: count(&stops), cautions: count(&cautions) }
+}
+
+/// The smallest bigger size of a run without its own fuse that stands what the fuse upstream and the
+/// sources behind it let through.
+fn enough_unfused(ground: &Ground, branch: usize, near: &[Option<Fuse>]) -> Option<SquareMillimetres> {
+    let up = ground.upstream(branch, near)?;
+    let reach = up.rating? + ground.joined_before(up.branch, branch);
+    let stands = |ampacity: Amps| ground.rules.at_most(ampacity).get() >= reach.get();
+    if ground.link(branch).is_none_or(|link| !link.is_sized() || stands(link.ampacity)) {
+        return None;
+    }
+    ground.bigger(branch, |size| stands(size.ampacity)).map(|size| size.area)
+}
+
+/// The smallest bigger size that breaks the fewest rules, fewer than now.
+fn enough(ground: &mut Ground, branch: usize, fuse: &Fuse) -> Option<SquareMillimetres> {
+    let (run, design) = (ground.run(branch)?, ground.design(branch)?);
+    let area = design.size.as_ref().map_or(SquareMillimetres::ZERO, |s| s.area);
+    let now = *ground.links.get(branch)?;
+    let mut best: Option<(Broken, SquareMillimetres)> = Some((broken(ground, fuse), SquareMillimetres::ZERO));
+    for size in design.sizes.iter().filter(|s| s.area.get() > area.get()) {
+        *ground.links.get_mut(branch)? =
+            Link::with_size(ground.plan, ground.catalogue, run, &ground.branch(branch)?.far, Some(size));
+        let Some(then) = ground.pick(branch, false, fuse.clearing.links_before) else { continue };
+        let then = broken(ground, &then);
+        if best.is_none_or(|(b, _)| then < b) {
+            best = Some((then, size.area));
+        }
+        if then == Broken::default() {
+            break;
+        }
+    }
+    *ground.links.get_mut(branch)? = now;
+    best.map(|(_, area)| area).filter(|a| a.get() > 0.0)
+}

@@ -1,0 +1,98 @@
+//! Does the carrier hold the battery, and how is it made?
+//!
+//! From the battery's mass, the shock level and the plan's `[carrier]`:
+//! dimensions and steel (`shape`, `basket`, `bend`), forces and studs
+//! (`loads`, `sharing`, `utilisation`, `strength`, `hold_down`), preload
+//! (`torque`), and what is wrong with it (`judge`). What is left out stands in
+//! [`LIMITS`] and must be shown with the figures.
+
+pub mod working;
+
+use crate::engine::judge::hold_down as judge;
+use crate::engine::physics::steel::torque;
+use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
+use crate::engine::simulate::hold_down::{shape, strength};
+#[cfg(test)]
+mod tests;
+
+use crate::catalogue::{Catalogue, Shock, StudClass, StudSize};
+use crate::engine::choose::battery::Bank;
+use crate::engine::judge::book::Book;
+use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::strength::Given;
+use crate::plan::{CarrierStyle, Plan};
+use crate::quantity::Kilograms;
+
+/// What the plan picks from the catalogue.
+pub(crate) struct Parts<'a> {
+    size: &'a StudSize,
+    class: &'a StudClass,
+    rod: &'a StudSize,
+    shock: &'a Shock,
+}
+
+/// Design the carrier; `None` when the plan has none, or names what the catalogue does not have.
+///
+/// The mass is the one of the battery's label where the plan gives it, else that of `bank`.
+pub fn carrier(plan: &Plan, catalogue: &Catalogue, bank: Option<&Bank>, book: &mut Book) -> Option<CarrierDesign> {
+    let wanted = &plan.carrier;
+    if wanted.style == CarrierStyle::None {
+        return None;
+    }
+    let parts = Parts {
+        size: catalogue.stud(&wanted.stud)?,
+        class: catalogue.stud_class(&wanted.stud_class)?,
+        rod: catalogue.stud(&wanted.hold_down)?,
+        shock: catalogue.shock(&wanted.shock)?,
+    };
+    let rules = &catalogue.rules;
+    let factor = rules.number("bolt-partial-factor");
+    let studs = Strengths::of(parts.size, parts.class, factor);
+    let rods = Strengths::of(parts.rod, parts.class, factor);
+    working::proof_load(&parts, &studs, book);
+    let torque = torque::torque(wanted.torque, parts.size, &studs, rules, book);
+    let shape = shape::shape(wanted, rules, book);
+    let mass = plan.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
+    let pattern = shape.as_ref().map(|s| strength::pattern(plan, s, parts.size));
+    let strength = match (mass, &shape, &pattern) {
+        (Some(battery), Some(shape), Some(pattern)) => {
+            let size = parts.size;
+            let given = Given { plan, rules, shape, battery, shock: parts.shock, size, studs, rods, torque: &torque };
+            let strength = strength::strength(&given, pattern);
+            working::strength(&given, &strength, book);
+            Some(strength)
+        }
+        _ => None,
+    };
+    let steel = shape.as_ref().map_or(Kilograms::ZERO, |s| s.steel_mass);
+    let design = CarrierDesign {
+        style: wanted.style,
+        battery_mass: mass,
+        lifting: mass.map(|m| lifting(plan, bank, m, steel, catalogue)),
+        shape,
+        strength,
+        torque,
+        locking: wanted.locking,
+        limits: LIMITS,
+    };
+    judge::judge(plan, catalogue, &design, pattern.as_ref(), book);
+    Some(design)
+}
+
+/// The heaviest piece: a basket goes up with its batteries in it, else block by block.
+fn lifting(plan: &Plan, bank: Option<&Bank>, mass: Kilograms, steel: Kilograms, catalogue: &Catalogue) -> Lifting {
+    let blocks = plan.service_battery.in_parallel.or(bank.map(|b| b.blocks)).unwrap_or(1).max(1);
+    let piece = match plan.carrier.style {
+        CarrierStyle::StripBasket => mass + steel,
+        _ => mass / f64::from(blocks),
+    };
+    let number = |key| Kilograms::new(catalogue.rules.number(key));
+    let by = if piece <= number("lift-one-kg") {
+        Lift::One
+    } else if piece <= number("lift-two-kg") {
+        Lift::Two
+    } else {
+        Lift::Jack
+    };
+    Lifting { mass: piece, by }
+}

@@ -1,0 +1,155 @@
+//! The carrier as a whole: findings raised and not, and no figure that is not finite.
+
+use crate::engine::choose::hold_down::*;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::finding::Kind;
+use crate::plan::{Locking, Stud};
+use crate::quantity::*;
+
+fn mm(number: f64) -> Millimetres {
+    Millimetres::new(number)
+}
+
+/// A 30 kg block in a sound tray.
+fn tray() -> Plan {
+    let mut plan = Plan::default();
+    plan.service_battery.mass = Some(Kilograms::new(22.0));
+    let carrier = &mut plan.carrier;
+    carrier.style = CarrierStyle::Tray;
+    carrier.battery_length = Some(mm(330.0));
+    carrier.battery_width = Some(mm(172.0));
+    carrier.battery_height = Some(mm(220.0));
+    carrier.locking = Locking::DoubleNut;
+    plan
+}
+
+fn basket() -> Plan {
+    let mut plan = tray();
+    plan.carrier.style = CarrierStyle::StripBasket;
+    plan
+}
+
+fn designed(plan: &Plan) -> (CarrierDesign, Book) {
+    let mut book = Book::default();
+    let design = carrier(plan, &Catalogue::embedded().unwrap(), None, &mut book).unwrap();
+    (design, book)
+}
+
+#[track_caller]
+fn check(kind: Kind, change: impl FnOnce(&mut Plan), mut plan: Plan) {
+    let raised = |plan: &Plan| designed(plan).1.findings.into_iter().find(|f| f.kind == kind);
+    assert!(raised(&plan).is_none(), "{kind:?} raised before the change");
+    change(&mut plan);
+    let finding = raised(&plan).unwrap_or_else(|| panic!("{kind:?} not raised; only {:?}", designed(&plan).1.findings));
+    assert!(!finding.rule.is_empty() && finding.place.is_some(), "{finding:?}");
+    assert!(finding.text.chars().any(|c| c.is_ascii_digit()), "no number: {}", finding.text);
+    assert!(finding.remedies.iter().any(|r| r.words.chars().any(|c| c.is_ascii_digit())), "{finding:?}");
+}
+
+#[test]
+fn each_finding_has_a_plan_that_raises_it_and_one_that_does_not() {
+    check(Kind::CarrierNoMass, |p| p.service_battery.mass = None, tray());
+    check(Kind::CarrierNoSize, |p| p.carrier.battery_height = None, tray());
+    check(Kind::CarrierTight, |p| p.carrier.length = Some(mm(325.0)), tray());
+    check(Kind::CarrierTight, |p| p.carrier.width = Some(mm(174.0)), tray());
+    check(Kind::CarrierLoose, |p| p.carrier.width = Some(mm(210.0)), tray());
+    check(Kind::HeightShort, |p| p.carrier.free_height = Some(mm(200.0)), tray());
+    check(Kind::BendShort, |p| p.carrier.rim = mm(5.0), tray());
+    check(Kind::BendTight, |p| p.carrier.bend_radius = mm(2.0), tray());
+    check(Kind::StudPattern, |p| p.carrier.studs_along = 1, tray());
+    check(Kind::StudPattern, |p| p.studs = vec![Stud::default()], tray());
+    check(Kind::StudWeak, |p| p.service_battery.mass = Some(Kilograms::new(400.0)), tray());
+    check(Kind::StripWeak, |p| (p.carrier.thickness, p.carrier.strip_width) = (mm(0.5), mm(12.0)), basket());
+    check(Kind::HoldDownWeak, |p| p.carrier.hold_down_rods = 0, tray());
+    check(Kind::HoldDownWeak, |p| p.service_battery.mass = Some(Kilograms::new(600.0)), tray());
+    check(Kind::TorqueHigh, |p| p.carrier.torque = Some(NewtonMetres::new(60.0)), tray());
+    check(Kind::TorqueLow, |p| p.carrier.torque = Some(NewtonMetres::new(1.0)), tray());
+    check(Kind::CarrierSlips, |p| p.carrier.torque = Some(NewtonMetres::new(1.0)), tray());
+    check(Kind::NutUnlocked, |p| p.carrier.locking = Locking::None, tray());
+    check(Kind::Lifting, |p| p.service_battery.mass = Some(Kilograms::new(31.0)), tray());
+}
+
+#[test]
+fn remedies_that_edit_really_mend() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut plan = tray();
+    plan.service_battery.mass = Some(Kilograms::new(60.0));
+    plan.carrier.stud = "M6".into();
+    plan.carrier.stud_class = "4.6".into();
+    let before = designed(&plan).1;
+    let weak = before.findings.iter().find(|f| f.kind == Kind::StudWeak).unwrap();
+    let (place, value) = weak.remedies.iter().find_map(|r| r.edit.clone()).unwrap();
+    assert_eq!(place.key, "stud");
+    let Some(crate::plan::Value::Text(size)) = value else { panic!("no size") };
+    plan.carrier.stud = size;
+    assert!(catalogue.stud(&plan.carrier.stud).is_some());
+    let after = designed(&plan).1;
+    assert!(!after.findings.iter().any(|f| f.kind == Kind::StudWeak), "{:?}", after.findings);
+}
+
+/// The battery that is just carried is used to 100 %.
+#[test]
+fn largest_mass_is_what_uses_the_studs_up() {
+    for plan in [tray(), basket()] {
+        let mut plan = plan;
+        let largest = designed(&plan).0.strength.unwrap().largest_mass;
+        plan.service_battery.mass = Some(largest);
+        let used = designed(&plan).0.strength.unwrap().utilisation;
+        assert!((used.get() - 1.0).abs() < 1e-9, "{used}");
+    }
+}
+
+/// Heavier never helps, and a wider pattern never pulls more.
+#[test]
+fn trends_hold() {
+    let use_of = |p: &Plan| designed(p).0.strength.unwrap().utilisation;
+    let mut plan = basket();
+    let mut last = Share::ZERO;
+    for mass in [5.0, 20.0, 40.0, 80.0] {
+        plan.service_battery.mass = Some(Kilograms::new(mass));
+        assert!(use_of(&plan) > last);
+        last = use_of(&plan);
+    }
+    last = Share::new(f64::INFINITY);
+    for spacing in [100.0, 200.0, 400.0, 800.0] {
+        plan.carrier.spacing_along = Some(mm(spacing));
+        assert!(use_of(&plan) <= last + Share::new(1e-12), "{spacing}");
+        last = use_of(&plan);
+    }
+}
+
+/// Corner values of every field: nothing that is not finite, whatever is in range.
+#[test]
+fn extreme_plans_stay_finite() {
+    let lengths = [50.0, 3000.0];
+    for style in [CarrierStyle::Tray, CarrierStyle::StripBasket, CarrierStyle::Cabinet] {
+        for (length, t, r, strip) in lengths.iter().flat_map(|l| {
+            [(*l, 0.5, 0.1, 10.0), (*l, 20.0, 100.0, 300.0), (*l, 20.0, 0.1, 10.0), (*l, 0.5, 100.0, 10.0)]
+        }) {
+            let mut plan = tray();
+            plan.carrier.style = style;
+            (plan.carrier.length, plan.carrier.width) = (Some(mm(length)), Some(mm(length)));
+            (plan.carrier.thickness, plan.carrier.bend_radius, plan.carrier.strip_width) = (mm(t), mm(r), mm(strip));
+            plan.carrier.centre = Some(mm(2000.0));
+            plan.carrier.offset_along = mm(-2000.0);
+            plan.carrier.studs_along = 1;
+            plan.carrier.studs_across = if t > 1.0 { 12 } else { 1 };
+            let (design, book) = designed(&plan);
+            let strength = design.strength.unwrap();
+            let figures = [strength.safety, strength.slip_margin, strength.gap_margin, strength.utilisation.get()];
+            assert!(figures.iter().all(|f| f.is_finite()), "{strength:?}");
+            assert!(strength.largest_mass.is_finite() && design.torque.preload.is_finite());
+            for (topic, working) in book.workings.iter() {
+                assert!(working.result.value.is_finite(), "{topic:?}");
+            }
+            assert!(book.findings.iter().all(|f| !f.text.contains('–')), "{:?}", book.findings);
+        }
+    }
+}
+
+#[test]
+fn no_carrier_no_design() {
+    let mut book = Book::default();
+    assert_eq!(carrier(&Plan::default(), &Catalogue::embedded().unwrap(), None, &mut book), None);
+    assert!(book.findings.is_empty() && book.workings.of(&Subject::Carrier).next().is_none());
+}

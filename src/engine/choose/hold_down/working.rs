@@ -1,0 +1,140 @@
+//! How the strength of the studs came about, number by number.
+
+use crate::engine::choose::hold_down::Parts;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::physics::steel::shock::GRAVITY;
+use crate::engine::physics::steel::utilisation::{COMBINED, Strengths, TENSION_SHARE};
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::hold_down::result::Strength;
+use crate::engine::simulate::hold_down::strength::Given;
+use crate::quantity::*;
+
+pub(crate) fn proof_load(parts: &Parts<'_>, studs: &Strengths, book: &mut Book) {
+    let working = Working::new(format!("proof load of {} {}", parts.size.key, parts.class.key), "Sp * As", studs.proof)
+        .with("Sp", "stress under proof load", parts.class.proof)
+        .with("As", "stress area of the thread", parts.size.stress_area)
+        .source(format!("{}; {}", parts.class.from.words(), parts.size.from.words()));
+    book.work(Subject::Carrier, "proof load", working);
+}
+
+pub(crate) fn strength(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+    forces(given, strength, book);
+    sharing(strength, book);
+    utilisation(given, strength, book);
+    margins(given, strength, book);
+}
+
+fn forces(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+    for case in &strength.cases {
+        let upright = matches!(case.name, "up" | "down");
+        let sign = if matches!(case.name, "forward" | "right" | "up") { 1.0 } else { -1.0 };
+        let (formula, result) = if upright {
+            ("m * g * (sign * level - 1)", case.upright)
+        } else {
+            ("m * g * sign * level", if case.along.get() == 0.0 { case.across } else { case.along })
+        };
+        let mut working = Working::new(format!("force when thrown {}", case.name), formula, result)
+            .with("m", "battery and steel", strength.total_mass)
+            .with("g", "standard gravity, m/s²", Figure::number(GRAVITY))
+            .with("sign", "direction", Figure::number(sign))
+            .with("level", "shock level", case.level)
+            .source(given.shock.from.words());
+        working = working.note(if upright { "the weight is in it" } else { "the weight acts downward beside it" });
+        book.work(Subject::Carrier, format!("force {}", case.name), working);
+    }
+}
+
+fn sharing(strength: &Strength, book: &mut Book) {
+    let Some(case) = strength.cases.get(strength.ruling) else { return };
+    let most = case.utilisations.iter().fold(Share::ZERO, |a, b| a.max(*b));
+    let Some(stud) = case.utilisations.iter().position(|u| *u == most) else { return };
+    let place = strength.studs.get(stud).map(|s| format!("{} along, {} across", s.along, s.across));
+    let note = format!("stud {} at {}, thrown {}", stud + 1, place.unwrap_or_default(), case.name);
+    let source = "elastic bolt group under a rigid plate, machine-design handbooks";
+    for (number, name, value) in [
+        ("tension", "pull in the ruling stud", case.tensions[stud]),
+        ("shear", "sideways force on the ruling stud", case.shears[stud]),
+    ] {
+        let working = Working::new(name, "", value)
+            .with("lever", "centre of the mass from the plane of the studs", strength.lever)
+            .with("n", "studs", Figure::new(strength.studs.len() as f64, Unit::Count))
+            .source(source)
+            .note(note.clone())
+            .note("even share, and what tipping or turning around the middle of the studs adds by distance");
+        book.work(Subject::Carrier, number, working);
+    }
+}
+
+fn utilisation(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+    let Some(case) = strength.cases.get(strength.ruling) else { return };
+    let Some(stud) = case.utilisations.iter().position(|u| *u == strength.utilisation) else { return };
+    let (t, v) = (case.tensions[stud], case.shears[stud]);
+    let with = |w: Working| {
+        w.with_from("T", "pull", t, Subject::Carrier, "tension").with_from(
+            "V",
+            "sideways force",
+            v,
+            Subject::Carrier,
+            "shear",
+        )
+    };
+    let proof =
+        with(Working::new("use against lasting stretch", "sqrt(T^2 + 3 * V^2) / P", given.studs.by_proof(t, v)))
+            .with_from("P", "proof load", given.studs.proof, Subject::Carrier, "proof load")
+            .source("von Mises stress on the stress area against the proof stress, machine-design handbooks");
+    book.work(Subject::Carrier, "utilisation by proof", proof);
+    let structure = with(Working::new(
+        "use as a bolt of a steel structure",
+        "max(V / Fv + T / (c * Ft), T / Ft)",
+        given.studs.by_structure(t, v),
+    ))
+    .with("Fv", "shear resistance of the thread", given.studs.shear)
+    .with("Ft", "tension resistance", given.studs.tension)
+    .with("c", "reduction in the combined check", Figure::number(COMBINED))
+    .source("EN 1993-1-8 table 3.4")
+    .note(format!("tension resistance is {TENSION_SHARE} × tensile strength × stress area / {}", {
+        given.rules.number("bolt-partial-factor")
+    }));
+    book.work(Subject::Carrier, "utilisation by structure", structure);
+    let worse = Working::new("use of the studs", "max(proof, structure)", strength.utilisation)
+        .with_from(
+            "proof",
+            "against lasting stretch",
+            given.studs.by_proof(t, v),
+            Subject::Carrier,
+            "utilisation by proof",
+        )
+        .with_from(
+            "structure",
+            "as a bolt of a steel structure",
+            given.studs.by_structure(t, v),
+            Subject::Carrier,
+            "utilisation by structure",
+        )
+        .source("the worse of two methods rules");
+    book.work(Subject::Carrier, "utilisation", worse);
+}
+
+fn margins(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+    let largest = Working::new("largest battery carried", "max(m * safety - steel, 0)", strength.largest_mass)
+        .with("m", "battery and steel", strength.total_mass)
+        .with("safety", "1 / utilisation", Figure::number(strength.safety))
+        .with("steel", "steel of the carrier", given.shape.steel_mass)
+        .source("all forces are proportional to the mass");
+    book.work(Subject::Carrier, "largest mass", largest);
+    if let Some(strip) = &strength.strip {
+        let working = Working::new("stress in the strip at its hole", "T / A", strip.stress)
+            .with("T", "largest pull in a leg", strip.pull)
+            .with("A", "strip width less hole, times thickness", strip.net_area)
+            .source(given.rules.number_source("strip-yield-mpa"));
+        book.work(Subject::Carrier, "strip stress", working);
+    }
+    let slip = Working::new("friction hold over sideways force", "", Figure::new(strength.slip_margin, Unit::Times))
+        .with("mu", "friction of the clamped faces", Figure::number(given.rules.number("slip-friction")))
+        .with("F", "least preload of a stud", given.torque.least)
+        .with("n", "studs", Figure::new(strength.studs.len() as f64, Unit::Count))
+        .source(given.rules.number_source("slip-friction"))
+        .note("mu × (n × F less what pulls away) over the sideways force, worst direction");
+    book.work(Subject::Carrier, "slip margin", slip);
+}

@@ -1,0 +1,31 @@
+//! Do the plan's temperatures agree with each other?
+//!
+//! A mean under the coldest, or a coldest over the hottest, would hide what
+//! cold and heat do; nothing is put right in silence.
+
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::plan::{Place, Plan, Section};
+use crate::quantity::Celsius;
+
+/// Look at each pair.
+pub(crate) fn check(plan: &Plan, book: &mut Book) {
+    let air = &plan.surroundings;
+    let (cold, mean, hot) = (("coldest", air.coldest), ("mean", air.mean), ("hottest", air.hottest));
+    pair(cold, hot, "coldest_c", book);
+    pair(cold, mean, "mean_c", book);
+    pair(mean, hot, "mean_c", book);
+}
+
+fn pair(lower: (&str, Celsius), upper: (&str, Celsius), key: &'static str, book: &mut Book) {
+    if lower.1 <= upper.1 {
+        return;
+    }
+    let text = format!("the {} air is {}, above the {} of {}", lower.0, lower.1, upper.0, upper.1);
+    let finding = Finding::new(Kind::AirContradicts, Subject::Plan, text)
+        .rule("coldest, mean and hottest air rise in this order; each sizes something else")
+        .at(Place::of(Section::Surroundings, key))
+        .remedy(format!("give a {} of {} or less, or a {} of {} or more", lower.0, upper.1, upper.0, lower.1));
+    book.find(finding);
+}

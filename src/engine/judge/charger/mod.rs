@@ -1,0 +1,5 @@
+//! Is the charging right?
+
+pub mod checks;
+pub mod unmet;
+pub mod voltages;

@@ -1,0 +1,135 @@
+//! No standard charger keeps all bounds: by how much is each missed, and what would help?
+//!
+//! In this order: longer drives, sun, less use, a bigger alternator, a bigger
+//! battery. Each is worked out alone, as if nothing else changed.
+
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::choose::battery::planned_depth;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::choose::charger::bounds::{Bounds, output_of};
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::physics::cell::recovery::{charge_after, hours_to};
+use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
+use crate::engine::simulate::charger::balance;
+use crate::plan::{ChargerKind, Place, Plan, Section};
+use crate::quantity::*;
+
+pub(crate) fn check(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    b: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) {
+    let Some(current) = out.current else { return };
+    let chosen = plan.charger.kind == ChargerKind::DcDc && plan.charger.current.is_none();
+    if !chosen || b.hours.get() <= 0.0 || b.fits(current) {
+        return;
+    }
+    // What the sun brings may make up for a charger under the lower bound.
+    let most = b.tightest().map_or(Amps::ZERO, |t| t.amps);
+    let with_sun = out.a_day + out.solar_stored * b.weeks_share.max(1.0);
+    if current.get() <= most.get() && with_sun.get() >= b.put_back.get() {
+        return;
+    }
+    let finding = Finding::new(Kind::ChargerNone, Subject::Charger, text(b, out, current))
+        .rule("the current must put the draw back in the time driven and stay within what battery and alternator bear")
+        .at(Place::of(Section::Charger, "current_a"));
+    book.find(remedies(finding, plan, catalogue, chemistry, b, out, current.min(most)));
+}
+
+/// Every bound that the chosen current misses.
+fn text(b: &Bounds, out: &ChargerDesign, current: Amps) -> String {
+    let under = out.lowers.iter().filter(|l| current.get() < l.amps.get() - 1e-9);
+    let over = out.upper.iter().filter(|u| current.get() > u.amps.get() + 1e-9);
+    let mut missed: Vec<String> =
+        under.map(|l| format!("{} short of the {} that {} asks", l.amps - current, l.amps, l.name)).collect();
+    missed.extend(over.map(|u| format!("{} over the {} that {} allows", current - u.amps, u.amps, u.name)));
+    if !b.reachable {
+        missed.push(format!("no current at all puts {} back in {}", b.put_back, b.hours));
+    }
+    format!("no standard current keeps all bounds; {current} is chosen: {}", missed.join(", "))
+}
+
+/// `allowed`: what the chosen charger may give at most.
+#[allow(clippy::too_many_arguments)]
+fn remedies(
+    finding: Finding,
+    plan: &Plan,
+    catalogue: &Catalogue,
+    chemistry: &Chemistry,
+    b: &Bounds,
+    out: &ChargerDesign,
+    allowed: Amps,
+) -> Finding {
+    let from = Share::FULL - planned_depth(plan, chemistry);
+    let net = allowed - b.load;
+    let after = charge_after(catalogue, chemistry, out.capacity, net, from, b.hours);
+    let left = b.left_by_sun(out.solar_stored);
+    let missing = (left - out.capacity * (after - from).get()).max(AmpHours::ZERO);
+    let to = Share::new((from.get() + left / out.capacity).min(1.0));
+    let longer = hours_to(catalogue, chemistry, out.capacity, net, from, to).filter(|h| h.get() <= 24.0);
+    let finding = match longer {
+        Some(hours) => finding.remedy(format!(
+            "drive {hours} on a driving day instead of {}, with the {allowed} that are allowed",
+            b.hours
+        )),
+        None => finding.remedy(format!(
+            "longer drives alone do not help: of the {allowed} allowed {} are left for the battery",
+            net.max(Amps::ZERO)
+        )),
+    };
+    let a_day = missing / b.weeks_share.max(1.0);
+    let finding = balance::with_array(finding, plan, catalogue, chemistry, a_day);
+    let finding = finding.remedy(format!("or use {missing} less for each driving day"));
+    let sizes = || catalogue.devices.chargers.sizes.iter().copied();
+    if !b.reachable {
+        // No current is enough; the alternator may at least feed what the battery takes.
+        let takes = Amps::new(chemistry.charge.max_c * out.capacity.get());
+        let wanted = sizes().filter(|s| s.get() <= takes.get()).reduce(Amps::max).unwrap_or(takes);
+        return bigger_alternator(finding, plan, catalogue, out, wanted);
+    }
+    let asked = b.asked_for(left);
+    let wanted = sizes().filter(|s| s.get() >= asked.get() - 1e-9).reduce(Amps::min).unwrap_or(asked);
+    bigger_battery(bigger_alternator(finding, plan, catalogue, out, wanted), chemistry, out, wanted)
+}
+
+/// The rating whose hot output over the drive feeds the wanted current.
+fn bigger_alternator(
+    finding: Finding,
+    plan: &Plan,
+    catalogue: &Catalogue,
+    out: &ChargerDesign,
+    wanted: Amps,
+) -> Finding {
+    let idling = plan.vehicle.idling.get();
+    let road = road_share(plan, catalogue).get();
+    let share = (road * (1.0 - idling) + idle_share(plan, catalogue).get() * idling).min(road);
+    // One ampere of spare feeds this much output.
+    let source = lowest_driving_voltage(plan, catalogue);
+    let each = output_of(Amps::new(1.0), source, plan.charger.efficiency, out.output_highest).get();
+    let needed = Amps::new(((wanted.get() / each.max(0.01) + plan.vehicle.own_draw.get()) / share.max(0.01)).ceil());
+    if needed.get() <= plan.vehicle.alternator_rating.get() {
+        return finding;
+    }
+    finding.remedy_number(
+        format!("or an alternator of {needed}, which feeds a charger of {wanted} hot, {} idling", plan.vehicle.idling),
+        Place::of(Section::Vehicle, "alternator_a"),
+        needed.get(),
+    )
+}
+
+fn bigger_battery(finding: Finding, chemistry: &Chemistry, out: &ChargerDesign, wanted: Amps) -> Finding {
+    let needed = AmpHours::new((wanted.get() / chemistry.charge.max_c.max(0.001)).ceil());
+    if needed.get() <= out.capacity.get() {
+        return finding;
+    }
+    finding.remedy_number(
+        format!("or a battery of {needed}, which takes {wanted}"),
+        Place::of(Section::ServiceBattery, "capacity_ah"),
+        needed.get(),
+    )
+}

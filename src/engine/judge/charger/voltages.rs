@@ -1,0 +1,202 @@
+//! Does the charge voltage suit what is charged, and is it warm enough for that?
+//!
+//! Too much is looked for at the service battery (a charge voltage that the plan
+//! gives, or the alternator's behind a relay) and at the starter battery, which
+//! gets the alternator's. Too little is what does not keep a full battery full,
+//! or for lead-acid stands further below its charge voltage than alternators
+//! usually do. Where the current stops follows from the resting voltage. Left
+//! out: sun and mains, whose devices are taken to be set to the chemistry's own
+//! charge voltage.
+
+use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::engine::choose::battery::planned_depth;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::physics::cell::store::{TABLE_AIR, resting_charge};
+use crate::engine::simulate::charger::alternator::REGULATION;
+use crate::plan::{Alternator, ChargerKind, Place, Plan, Section, Value};
+use crate::quantity::*;
+
+/// The service battery, by the charger's given voltage or a relay's.
+pub(crate) fn service(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
+    match (plan.charger.kind, plan.charger.output_voltage) {
+        (ChargerKind::Relay, _) => relay_high(plan, chemistry, book),
+        (ChargerKind::DcDc, Some(given)) if given.get() > chemistry.charge.max.get() + 1e-9 => {
+            charger_high(chemistry, given, book);
+        }
+        (ChargerKind::DcDc, Some(given)) => charger_low(plan, catalogue, chemistry, given, book),
+        _ => {}
+    }
+}
+
+fn rule(chemistry: &Chemistry) -> String {
+    format!("highest charge voltage: {}", chemistry.charge.from.words())
+}
+
+fn charger_high(chemistry: &Chemistry, given: Volts, book: &mut Book) {
+    let (most, good) = (chemistry.charge.max, chemistry.charge.absorption);
+    let place = Place::of(Section::Charger, "output_v");
+    let text = format!("the charger gives {given}; {} stands at most {most} at its posts", chemistry.name);
+    book.find(Finding::new(Kind::ChargeVoltage, Subject::Charger, text).rule(rule(chemistry)).at(place).remedy_number(
+        format!("set it to {good}"),
+        place,
+        good.get(),
+    ));
+}
+
+fn relay_high(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
+    let (gives, most) = (plan.vehicle.alternator_voltage, chemistry.charge.max);
+    if gives.get() <= most.get() + 1e-9 {
+        return;
+    }
+    let good = chemistry.charge.absorption;
+    let (kind, voltage) = (Place::of(Section::Charger, "kind"), Place::of(Section::Vehicle, "alternator_v"));
+    let text =
+        format!("the relay passes on the alternator's {gives}; {} stands at most {most} at its posts", chemistry.name);
+    book.find(
+        Finding::new(Kind::ChargeVoltage, Subject::Charger, text)
+            .rule(rule(chemistry))
+            .at(voltage)
+            .remedy_edit(format!("a DC-DC charger gives it its own {good}"), kind, Some(Value::Text("dc-dc".into())))
+            .remedy_number(format!("or have the alternator regulated to {good}"), voltage, good.get()),
+    );
+}
+
+/// What a charge voltage should at least be: it keeps a full battery full, and
+/// a lead-acid block stands no further below its charge voltage than usual.
+fn least(catalogue: &Catalogue, chemistry: &Chemistry) -> Volts {
+    let c = &chemistry.charge;
+    match chemistry.chemical {
+        Chemical::LeadAcid => c.float.max(c.absorption - Volts::new(catalogue.rules.number("charge-below-v"))),
+        _ => c.float,
+    }
+}
+
+fn charger_low(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, given: Volts, book: &mut Book) {
+    let (least, good) = (least(catalogue, chemistry), chemistry.charge.absorption);
+    if given.get() >= least.get() - 1e-9 {
+        return;
+    }
+    let ends = resting_charge(chemistry, given, TABLE_AIR);
+    let from = Share::FULL - planned_depth(plan, chemistry);
+    let nothing = ends.get() <= from.get() + 1e-9;
+    let what = if nothing {
+        format!("that puts nothing back: {from} charged it rests as high")
+    } else if ends.get() < 0.995 {
+        format!("charging ends near {ends} of the charge")
+    } else {
+        "the last part is filled very slowly, if at all".into()
+    };
+    let place = Place::of(Section::Charger, "output_v");
+    let text = format!("the charger gives {given}, {} wants {good} and at least {least}: {what}", chemistry.name);
+    let severity = if nothing { Severity::Stop } else { Severity::Caution };
+    book.find(
+        Finding::new(Kind::ChargeVoltageLow, Subject::Charger, text)
+            .as_severity(severity)
+            .rule(low_rule(catalogue, chemistry))
+            .at(place)
+            .remedy_number(format!("set it to {good}"), place, good.get()),
+    );
+}
+
+fn low_rule(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
+    let floats = format!("float and charge voltage: {}", chemistry.charge.from.words());
+    match chemistry.chemical {
+        Chemical::LeadAcid => format!("{floats}; {}", catalogue.rules.number_source("charge-below-v")),
+        _ => floats,
+    }
+}
+
+/// The starter battery, on the alternator whatever charges the service battery.
+pub(crate) fn starter(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
+    let Some(chemistry) = catalogue.chemistry(&plan.starter_battery.chemistry) else { return };
+    starter_high(plan, catalogue, chemistry, book);
+    starter_low(plan, chemistry, book);
+    starter_cold(plan, catalogue, chemistry, book);
+}
+
+fn chemistry_place() -> Place {
+    Place::of(Section::StarterBattery, "chemistry")
+}
+
+/// The lead-acid block that stands the most; a vehicle's alternator is made for it.
+fn sturdiest(catalogue: &Catalogue) -> Option<&Chemistry> {
+    let lead = catalogue.chemistries.iter().filter(|c| c.chemical == Chemical::LeadAcid);
+    lead.max_by(|a, b| a.charge.max.get().total_cmp(&b.charge.max.get()))
+}
+
+fn starter_high(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
+    let (gives, most) = (plan.vehicle.alternator_voltage, chemistry.charge.max);
+    let over = gives - most;
+    if over.get() <= 1e-9 {
+        return;
+    }
+    // Lead-acid gasses and loses water; within what a regulator strays that is slow.
+    let lead = chemistry.chemical == Chemical::LeadAcid;
+    let severity = if lead && over.get() <= REGULATION.get() { Severity::Caution } else { Severity::Stop };
+    let voltage = Place::of(Section::Vehicle, "alternator_v");
+    let text = format!(
+        "the alternator gives the starter battery {gives}; {} stands at most {most} at its posts, {over} less",
+        chemistry.name
+    );
+    let mut finding = Finding::new(Kind::ChargeVoltage, Subject::StarterBattery, text)
+        .as_severity(severity)
+        .rule(rule(chemistry))
+        .at(chemistry_place());
+    if let Some(other) = sturdiest(catalogue).filter(|o| o.charge.max.get() >= gives.get()) {
+        finding = finding.remedy_edit(
+            format!("{} stands {}", other.name, other.charge.max),
+            chemistry_place(),
+            Some(Value::Text(other.key.clone())),
+        );
+    }
+    let good = chemistry.charge.absorption;
+    book.find(if lead {
+        finding.remedy_number(format!("have the alternator regulated to {good}"), voltage, good.get())
+    } else {
+        finding.remedy(format!("no starter battery of {} on an alternator of more than {most}", chemistry.name))
+    });
+}
+
+fn starter_low(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
+    let (gives, float) = (plan.vehicle.alternator_voltage, chemistry.charge.float);
+    if plan.vehicle.alternator == Alternator::Variable || gives.get() >= float.get() - 1e-9 {
+        return;
+    }
+    let good = chemistry.charge.absorption;
+    let place = Place::of(Section::Vehicle, "alternator_v");
+    let text = format!(
+        "the alternator gives the starter battery {gives}, under the {float} that keep {} full",
+        chemistry.name
+    );
+    book.find(
+        Finding::new(Kind::ChargeVoltageLow, Subject::StarterBattery, text)
+            .rule(format!("float voltage: {}", chemistry.charge.from.words()))
+            .at(place)
+            .remedy_number(format!("measure it with the engine running; it should be near {good}"), place, good.get()),
+    );
+}
+
+/// Lithium below its lowest charge temperature is spoilt: metal grows on the plates. Lead only takes less.
+fn starter_cold(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
+    let (coldest, limit) = (plan.surroundings.coldest, chemistry.limits.charge_min);
+    if chemistry.chemical == Chemical::LeadAcid || coldest.get() >= limit.get() {
+        return;
+    }
+    let text = format!(
+        "the alternator charges the starter battery as soon as the engine runs; {} must not be charged below {limit}, and the coldest air is {coldest}",
+        chemistry.name
+    );
+    let finding = Finding::new(Kind::ColdCharge, Subject::StarterBattery, text)
+        .rule(format!("charge temperature: {}", chemistry.limits.from.words()))
+        .at(chemistry_place());
+    book.find(match sturdiest(catalogue) {
+        Some(other) => finding.remedy_edit(
+            format!("{} may be charged down to {}", other.name, other.limits.charge_min),
+            chemistry_place(),
+            Some(Value::Text(other.key.clone())),
+        ),
+        None => finding.remedy(format!("keep it above {limit} whenever the engine runs")),
+    });
+}

@@ -1,0 +1,252 @@
+//! What is wrong with what a load gets: too much lost, too low, too high, or nothing at all.
+
+use crate::engine::choose::circuit::rows::Known;
+use crate::engine::installation::subject::{Subject, run_name};
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::physics::copper::warmed;
+use crate::engine::simulate::circuit::demand::{End, Terminal};
+use crate::engine::simulate::circuit::levels::NOMINAL;
+use crate::plan::{Place, Section, Value};
+use crate::quantity::*;
+
+/// Highest voltage that 12 V equipment of vehicles is commonly built for (common practice, no source;
+/// ISO 16750-2 tests up to 16 V, from memory).
+const HIGHEST: Volts = Volts::new(15.0);
+
+pub(crate) fn write(known: &Known, book: &mut Book) {
+    for (index, collapse) in &known.cases.collapsed {
+        if known.demand.terminals[*index].end == End::ChargerInput {
+            continue; // the charger's own part reports its feed
+        }
+        book.find(collapsed(known, *index, collapse));
+    }
+    book.findings.extend((0..known.plan.loads.len()).filter_map(|load| contradicts(known, load)));
+    for (index, terminal) in known.demand.terminals.iter().enumerate() {
+        if known.cases.collapsed.iter().any(|(i, _)| *i == index) {
+            continue;
+        }
+        let name = terminal.end.subject().words(known.plan);
+        let ends = Supply { known, terminal, index, name };
+        book.findings.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
+    }
+}
+
+/// Power and current that differ by more than this share of the larger contradict each other (common practice, no source).
+const AGREE: f64 = 0.05;
+
+/// A power and a current that do not agree at 12 V.
+fn contradicts(known: &Known, index: usize) -> Option<Finding> {
+    let load = &known.plan.loads[index];
+    let (power, current) = (load.power?, load.current?);
+    let by_current = current * NOMINAL;
+    let (least, most) = (power.min(by_current), power.max(by_current));
+    if most.get() <= 0.0 || least.get() >= most.get() * (1.0 - AGREE) {
+        return None;
+    }
+    let text = format!("{} has {power} and {current}, which is {by_current} at {NOMINAL}: {most} counts", load.name);
+    // The smaller of both goes, so that what counts stays.
+    let (key, kept) =
+        if power < by_current { ("power_w", format!("{current}")) } else { ("current_a", format!("{power}")) };
+    let (other, rest) =
+        if key == "power_w" { ("current_a", format!("{power}")) } else { ("power_w", format!("{current}")) };
+    Some(
+        Finding::new(Kind::LoadContradicts, Subject::Load(index), text)
+            .rule(format!(
+                "power = voltage × current at {NOMINAL}; where they differ by more than {} the larger counts (common practice, no source)",
+                Share::new(AGREE)
+            ))
+            .at(Place::load(index, key))
+            .remedy_edit(format!("keep {kept} only"), Place::load(index, key), None)
+            .remedy_edit(format!("or keep {rest} only, if its label says so"), Place::load(index, other), None),
+    )
+}
+
+struct Supply<'a> {
+    known: &'a Known<'a>,
+    terminal: &'a Terminal,
+    index: usize,
+    name: String,
+}
+
+fn load_place(end: End, key: &'static str, other: Place) -> Place {
+    match end {
+        End::Load(i) => Place::load(i, key),
+        _ => other,
+    }
+}
+
+impl Supply<'_> {
+    fn class_place(&self) -> Place {
+        let other = if self.terminal.end == End::Inverter { Section::Inverter } else { Section::Charger };
+        load_place(self.terminal.end, "drop", Place::of(other, "drop"))
+    }
+
+    /// More is lost than the class allows.
+    fn drop(&self) -> Option<Finding> {
+        let (terminal, known) = (self.terminal, self.known);
+        let branch = terminal.branch?;
+        let lost = known.cases.drop[self.index];
+        let limit = NOMINAL * terminal.class.get();
+        if lost.get() <= limit.get() + 1e-9 {
+            return None;
+        }
+        let path = known.topology.path_of(branch);
+        let pinned = path.iter().any(|b| known.picked.runs[*b].pinned.is_some());
+        let share = Share::new(lost / NOMINAL);
+        let kind = if pinned { Kind::DropHigh } else { Kind::SizeNone };
+        let text = if pinned {
+            format!(
+                "{} loses {lost} ({share}) on the way, and its class allows {limit} ({})",
+                self.name, terminal.class
+            )
+        } else {
+            let class = terminal.class;
+            format!(
+                "no size keeps {} within its class: it would lose {lost} ({share}) on the way, and {limit} ({class}) is allowed",
+                self.name
+            )
+        };
+        let finding = Finding::new(kind, terminal.end.subject(), text)
+            .rule(format!("drop out and back with all steady loads on, as a share of 12 V ({})", terminal.class_source))
+            .at(self.worst_place(&path));
+        Some(self.remedies(finding, &path, lost - limit))
+    }
+
+    /// The run that loses most is where to begin.
+    fn worst_place(&self, path: &[usize]) -> Place {
+        let worst = path.iter().max_by(|a, b| {
+            let drop = |b: usize| self.known.picked.runs[b].chosen().drop.get();
+            drop(**a).total_cmp(&drop(**b))
+        });
+        worst.map_or(self.class_place(), |b| Place::run(self.known.topology.branches[*b].run, "size"))
+    }
+
+    /// The lightest larger size of one run that saves enough; else how long or how strong the path may be.
+    fn remedies(&self, finding: Finding, path: &[usize], excess: Volts) -> Finding {
+        let known = self.known;
+        let mut best: Option<(f64, usize, usize)> = None;
+        for branch in path {
+            let run = &known.picked.runs[*branch];
+            for (index, candidate) in run.candidates.iter().enumerate() {
+                let saved = run.chosen().drop - candidate.drop;
+                let more = (candidate.mass - run.chosen().mass).get();
+                let fits = saved.get() >= excess.get() && candidate.stands() && index < known.picked.shelf.family;
+                if fits && best.is_none_or(|(mass, _, _)| more < mass) {
+                    best = Some((more, *branch, index));
+                }
+            }
+        }
+        if let Some((_, branch, index)) = best {
+            let run = known.topology.branches[branch].run;
+            let candidate = &known.picked.runs[branch].candidates[index];
+            let label = known.picked.shelf.cables[candidate.cable].label();
+            let words = format!("{label} in {} would drop {} there", run_name(known.plan, run), candidate.drop);
+            return finding.remedy_edit(words, Place::run(run, "size"), Some(Value::Text(label.to_string())));
+        }
+        let lost = known.cases.drop[self.index];
+        let share = ((lost - excess) / lost).clamp(0.0, 1.0);
+        let finding = finding.remedy(format!(
+            "with {} instead of {} it would keep its class in these sizes",
+            self.terminal.current * share,
+            self.terminal.current
+        ));
+        finding.remedy(self.shorter(path, excess))
+    }
+
+    /// How long the way may be: only what the copper loses becomes less with it, joints and fuse-links stay.
+    fn shorter(&self, path: &[usize], excess: Volts) -> String {
+        let runs = || path.iter().map(|b| &self.known.picked.runs[*b]);
+        let length: Metres = runs().map(|run| run.asked.run.length).sum();
+        let copper: Volts = runs()
+            .map(|run| {
+                let chosen = run.chosen();
+                let part = warmed(chosen.cold, chosen.temperature) / chosen.resistance.max(Ohms::new(1e-12));
+                chosen.drop * part
+            })
+            .sum();
+        if copper <= excess {
+            let fixed = runs().map(|run| run.chosen().drop).sum::<Volts>() - copper;
+            return format!("no shorter way would do: joints, fuse-links and contacts alone lose {fixed} of it");
+        }
+        // Whole centimetres, rounded down.
+        let would = Metres::new((length.get() * ((copper - excess) / copper) * 100.0).floor() / 100.0);
+        format!("a way of {would} instead of {length} would do, all else as it is")
+    }
+
+    /// It gets less than it works with.
+    fn low(&self) -> Option<Finding> {
+        let End::Load(index) = self.terminal.end else { return None };
+        let load = &self.known.plan.loads[index];
+        let (lowest, volts) = (load.lowest?, self.known.cases.steady[self.index]?);
+        let dip = self.known.cases.start[self.index].map_or(volts, |s| s.min(volts));
+        if volts >= lowest && dip >= lowest {
+            return None;
+        }
+        let battery = volts + self.known.cases.drop[self.index];
+        let starting = volts >= lowest;
+        let got = if starting { dip } else { volts };
+        let when = if starting { "while the worst start lasts" } else { "with all steady loads on" };
+        let text = format!("{} gets {got} {when}, battery at {battery}; it needs {lowest}", self.name);
+        let mut finding = Finding::new(Kind::VoltageLow, Subject::Load(index), text)
+            .rule("lowest voltage the load works at (entered by you)")
+            .at(Place::load(index, "lowest_v"));
+        if starting {
+            finding = finding.as_severity(Severity::Caution);
+        }
+        let cut = lowest + (battery - got);
+        Some(finding.remedy_edit(
+            format!("a cut-off of {cut} leaves it {lowest}"),
+            Place::of(Section::CutOff, "cut_v"),
+            Some(Value::Number((cut.get() * 10.0).ceil() / 10.0)),
+        ))
+    }
+
+    /// It gets more than 12 V equipment stands.
+    fn high(&self) -> Option<Finding> {
+        let volts = self.known.cases.charging[self.index].filter(|v| *v > HIGHEST)?;
+        let text = format!("{} gets {volts} while charging with little load", self.name);
+        Some(
+            Finding::new(Kind::VoltageHigh, self.terminal.end.subject(), text)
+                .rule(format!("12 V equipment is commonly built for up to {HIGHEST} (common practice, no source)"))
+                .at(Place::of(Section::Charger, "output_v"))
+                .remedy_edit(
+                    format!("a charge voltage of {HIGHEST} at most, or a load built for {volts}"),
+                    Place::of(Section::Charger, "output_v"),
+                    Some(Value::Number(HIGHEST.get())),
+                ),
+        )
+    }
+}
+
+/// The cables cannot feed it at all.
+fn collapsed(known: &Known, index: usize, collapse: &crate::engine::physics::network::collapse::Collapse) -> Finding {
+    let terminal = &known.demand.terminals[index];
+    let name = terminal.end.subject().words(known.plan);
+    let text = format!(
+        "the cables cannot feed {name}: {} is asked for and the voltage collapses above {}",
+        collapse.asked, collapse.largest
+    );
+    let path = terminal.branch.map(|b| known.topology.path_of(b)).unwrap_or_default();
+    let worst = path.iter().copied().max_by(|a, b| {
+        let ohms = |b: usize| known.picked.runs[b].chosen().resistance.get();
+        ohms(*a).total_cmp(&ohms(*b))
+    });
+    let finding = Finding::new(Kind::Collapse, terminal.end.subject(), text).rule(
+        "a load of constant power draws the more the less it gets; beyond a limit there is no voltage at which it runs",
+    );
+    let Some(branch) = worst else {
+        let place = load_place(terminal.end, "power_w", Place::of(Section::Inverter, "rating_w"));
+        return finding.at(place).remedy(format!("stay well below {}", collapse.largest));
+    };
+    let run = known.topology.branches[branch].run;
+    let length = known.picked.runs[branch].asked.run.length;
+    finding
+        .at(Place::run(run, "size"))
+        .remedy_edit(
+            format!("leave the size of {} ({length}) to be chosen", run_name(known.plan, run)),
+            Place::run(run, "size"),
+            None,
+        )
+        .remedy(format!("stay well below {} there", collapse.largest))
+}

@@ -1,0 +1,4 @@
+//! Are the runs right, and what the loads get?
+
+pub mod load;
+pub mod run;

@@ -1,0 +1,298 @@
+//! What is wrong with a run: too hot, too thin, no size at all, a label that misleads.
+
+use crate::engine::choose::circuit::candidate::{Candidate, Fails};
+use crate::engine::choose::circuit::pick::PickedRun;
+use crate::engine::choose::circuit::rows::{Known, Sizing};
+use crate::engine::installation::subject::{Subject, run_name};
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::plan::{Place, ReturnPath, Section, Value};
+use crate::quantity::*;
+
+/// Return current in the body that is worth a caution: 30 A (common practice, no source).
+const BODY_CURRENT: Amps = Amps::new(30.0);
+
+pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
+    for (branch, run) in known.picked.runs.iter().enumerate() {
+        let index = known.topology.branches[branch].run;
+        let at = Run { known, run, branch, index, name: run_name(known.plan, index) };
+        book.findings.extend(
+            [at.insulation(), at.none(), at.less(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()]
+                .into_iter()
+                .flatten(),
+        );
+    }
+    book.findings.extend(many_sizes(known, sizing));
+    book.findings.extend(lookalikes(known, sizing));
+}
+
+struct Run<'a> {
+    known: &'a Known<'a>,
+    run: &'a PickedRun<'a>,
+    branch: usize,
+    index: usize,
+    name: String,
+}
+
+impl Run<'_> {
+    fn subject(&self) -> Subject {
+        Subject::Run(self.index)
+    }
+
+    fn place_of(&self, key: &'static str) -> Place {
+        Place::run(self.index, key)
+    }
+
+    fn label_of(&self, candidate: &Candidate) -> &str {
+        self.known.picked.shelf.cables[candidate.cable].label()
+    }
+
+    fn too_hot(&self) -> bool {
+        self.run.asked.laid.air >= self.run.asked.laid.insulation.max
+    }
+
+    /// The air is hotter than the insulation stands.
+    fn insulation(&self) -> Option<Finding> {
+        let laid = &self.run.asked.laid;
+        if !self.too_hot() {
+            return None;
+        }
+        let text = format!(
+            "{} lies in air of {}, and {} stands {}: no current is left for it",
+            self.name, laid.air, laid.insulation.name, laid.insulation.max
+        );
+        let finding = Finding::new(Kind::InsulationHot, self.subject(), text)
+            .rule(format!(
+                "the air along a cable must be cooler than its insulation stands ({})",
+                laid.insulation.from.words()
+            ))
+            .at(self.place_of("insulation"));
+        let better = self.known.catalogue.insulations.iter().filter(|i| i.max.get() >= laid.air.get() + 20.0);
+        let better = better.min_by(|a, b| a.max.get().total_cmp(&b.max.get()));
+        Some(match better {
+            Some(class) => finding.remedy_edit(
+                format!("{} stands {}", class.name, class.max),
+                self.place_of("insulation"),
+                Some(Value::Text(class.key.clone())),
+            ),
+            None => finding.remedy(format!("lead it where the air stays below {}", laid.insulation.max)),
+        })
+    }
+
+    /// No size of the family stands by itself.
+    fn none(&self) -> Option<Finding> {
+        if self.run.stands || self.run.pinned.is_some() || self.too_hot() {
+            return None;
+        }
+        let last = self.run.candidates.last()?;
+        let asked = &self.run.asked;
+        let rule = last.fails.iter().flatten().next()?;
+        let most = last.ampacity.used();
+        let label = self.label_of(last);
+        let text = match rule {
+            Fails::Heat => format!(
+                "no size is enough for {} at {}: the largest, {label}, carries {most} in {} air",
+                asked.current, self.name, asked.laid.air
+            ),
+            Fails::Fuse => format!(
+                "no fuse carries {} steadily and stays within the {most} that the largest size, {label}, carries at {}",
+                asked.current, self.name
+            ),
+            _ => format!("the smallest size wanted, {}, is larger than any in the catalogue", asked.smallest),
+        };
+        // Two runs share the current evenly only if they feed different loads; each needs a size that stands.
+        let carried = match rule {
+            Fails::Fuse => asked.fuses.most_carried(most, self.known.loading()).unwrap_or(most),
+            _ => most * 0.8,
+        };
+        let share = (asked.current / carried.max(Amps::new(1e-3))).ceil().max(2.0);
+        Some(
+            Finding::new(Kind::SizeNone, self.subject(), text)
+                .rule("a cable carries no more than the smaller of table and heat balance, and its fuse lies between load and cable")
+                .at(self.place_of("current_a"))
+                .remedy(format!("split the loads over {share:.0} runs, or stay at {carried} or less here")),
+        )
+    }
+
+    /// The current given is less than what its ends may draw or feed.
+    fn less(&self) -> Option<Finding> {
+        let given = self.run.asked.run.current?;
+        let flow = &self.known.demand.flows[self.branch];
+        let flows = flow.out.max(flow.inward);
+        if given.get() >= flows.get() * (1.0 - 1e-9) {
+            return None;
+        }
+        let who = if flow.out >= flow.inward { "the loads beyond may draw" } else { "the sources beyond may feed" };
+        let text = format!("{} is to be sized for {given}, but {who} {flows}: it is sized for these", self.name);
+        let finding = Finding::new(Kind::RunCurrentLow, self.subject(), text)
+            .rule("a cable is sized for all that may be on together, at the lowest voltage; a current entered by you only adds to that")
+            .at(self.place_of("current_a"))
+            .remedy_edit(format!("leave it out: {flows} count then"), self.place_of("current_a"), None);
+        Some(finding.remedy(format!(
+            "give loads that never run together the same word in `not_with`, if they stay under {given}"
+        )))
+    }
+
+    /// A pinned size carries too little.
+    fn overloaded(&self) -> Option<Finding> {
+        let chosen = self.run.chosen();
+        if self.run.pinned.is_none() || self.too_hot() || !chosen.fails.contains(&Some(Fails::Heat)) {
+            return None;
+        }
+        let (current, used) = (self.run.asked.current, chosen.ampacity.used());
+        let label = self.label_of(chosen);
+        let text = if used < current {
+            format!(
+                "{} in {label} carries {used} at most, and {current} flow: it would reach {}",
+                self.name, chosen.temperature
+            )
+        } else {
+            format!(
+                "{} in {label} reaches {} when a start of {} for {} ends",
+                self.name, chosen.after_start, chosen.worst_start.current, chosen.worst_start.lasts
+            )
+        };
+        let table = self.known.catalogue.ampacity.from.words();
+        let finding = Finding::new(Kind::AmpacityLow, self.subject(), text)
+            .rule(format!("the smaller of {table} with its factors and the heat balance in still air"))
+            .at(self.place_of("size"));
+        Some(self.larger(finding, |c| c.stands()))
+    }
+
+    /// With the smallest size of the family that fits as a remedy.
+    fn larger(&self, finding: Finding, fits: impl Fn(&Candidate) -> bool) -> Finding {
+        match self.run.candidates.iter().find(|c| fits(c)) {
+            Some(next) => {
+                let label = self.label_of(next);
+                let words = format!("{label} carries {} and drops {}", next.ampacity.used(), next.drop);
+                finding.remedy_edit(words, self.place_of("size"), Some(Value::Text(label.to_string())))
+            }
+            None => finding.remedy(format!("stay below {} here", self.run.chosen().ampacity.used())),
+        }
+    }
+
+    /// A pinned size is thinner than wanted.
+    fn thin(&self) -> Option<Finding> {
+        let chosen = self.run.chosen();
+        if self.run.pinned.is_none() || !chosen.fails.contains(&Some(Fails::Thin)) {
+            return None;
+        }
+        let smallest = self.run.asked.smallest;
+        let text = format!("{} in {} is thinner than {smallest}", self.name, self.label_of(chosen));
+        let source = match self.known.plan.rules.smallest {
+            Some(_) => "entered by you".to_string(),
+            None => self.known.catalogue.rules.number_source("smallest-mm2"),
+        };
+        let finding = Finding::new(Kind::SizeThin, self.subject(), text)
+            .rule(format!("a thinner conductor breaks by handling and shaking ({source})"))
+            .at(self.place_of("size"));
+        Some(self.larger(finding, |c| c.stands()))
+    }
+
+    /// A pinned label that misleads.
+    fn label(&self) -> Option<Finding> {
+        let chosen = self.run.chosen();
+        let cable = &self.known.picked.shelf.cables[chosen.cable];
+        let trap = cable.trap?;
+        let text = format!("{} in `{}`: {}; computed with {}", self.name, trap.label, trap.trap, trap.copper);
+        let finding = Finding::new(Kind::LabelTrap, self.subject(), text)
+            .rule(format!("the copper counts, not the label ({})", trap.from.words()))
+            .at(self.place_of("size"));
+        Some(self.larger(finding, |c| {
+            self.known.picked.shelf.cables[c.cable].trap.is_none() && c.stands() && c.drop <= chosen.drop
+        }))
+    }
+
+    /// A large return current in the body.
+    fn body(&self) -> Option<Finding> {
+        let asked = &self.run.asked;
+        if asked.run.return_path != ReturnPath::Chassis || asked.current <= BODY_CURRENT {
+            return None;
+        }
+        let chassis: Ohms = self.known.plan.vehicle.chassis_mohm.into();
+        let text = format!(
+            "{} brings {} back through the body, which loses {} over {} there",
+            self.name,
+            asked.current,
+            asked.current * chassis,
+            chassis
+        );
+        Some(
+            Finding::new(Kind::ChassisReturn, self.subject(), text)
+                .rule(format!("above {BODY_CURRENT} a cable back is sounder than glued and painted seams (common practice, no source)"))
+                .at(self.place_of("return"))
+                .remedy_edit(
+                    format!("a second conductor of {} brings the {} back", self.label_of(self.run.chosen()), asked.current),
+                    self.place_of("return"),
+                    Some(Value::Text("cable".into())),
+                ),
+        )
+    }
+
+    /// What to mind where it lies.
+    fn place(&self) -> Option<Finding> {
+        let laid = &self.run.asked.laid;
+        let place = laid.place?;
+        let caution = place.caution.as_ref()?;
+        Some(
+            Finding::new(
+                Kind::PlaceCaution,
+                self.subject(),
+                format!("{}, {}: {caution}", self.name, place.name.to_lowercase()).trim_end_matches('.'),
+            )
+            .rule(format!("the place has its own dangers ({})", place.from.words()))
+            .at(self.place_of("surroundings"))
+            .remedy(format!("look after it along all {} of the run", self.run.asked.run.length)),
+        )
+    }
+}
+
+/// More different sizes than wanted.
+fn many_sizes(known: &Known, sizing: &Sizing) -> Option<Finding> {
+    let most = known.plan.rules.most_sizes? as usize;
+    let labels = &sizing.copper.labels;
+    if labels.len() <= most {
+        return None;
+    }
+    let text =
+        format!("{} different sizes are used ({}), and {most} are wanted at most", labels.len(), labels.join(", "));
+    Some(
+        Finding::new(Kind::SizesMany, Subject::Plan, text)
+            .rule("the number of sizes wanted in this plan (entered by you)")
+            .at(Place::of(Section::Rules, "most_sizes"))
+            .remedy_edit(
+                format!("allow {} sizes", labels.len()),
+                Place::of(Section::Rules, "most_sizes"),
+                Some(Value::Number(labels.len() as f64)),
+            ),
+    )
+}
+
+/// Sizes that a cable sold by outside diameter is easily taken for.
+fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
+    let alike = |label: &String| {
+        let size = label.trim_end_matches(" tinned").strip_suffix(" mm²")?;
+        let sold = format!("{size} mm auto");
+        let trap = known.catalogue.trade_labels.iter().find(|t| t.label == sold)?;
+        Some(format!("{label} is not `{}`, which holds {}", size_words(size), trap.copper))
+    };
+    let traps: Vec<String> = sizing.copper.labels.iter().filter_map(alike).collect();
+    if traps.is_empty() {
+        return None;
+    }
+    let text = format!("buy by the copper, not by the outside: {}", traps.join("; "));
+    Some(
+        Finding::new(Kind::LabelTrap, Subject::Plan, text)
+            .as_severity(Severity::Note)
+            .rule("some shops sell automotive cable by its outside diameter (common trade labelling, no standard)")
+            .at(Place::of(Section::Rules, "sizes"))
+            .remedy(format!(
+                "ask for mm² of copper, or count the strands; sizes of this plan that can be mistaken: {}",
+                traps.len()
+            )),
+    )
+}
+
+fn size_words(size: &str) -> String {
+    format!("{size} mm auto cable")
+}

@@ -1,0 +1,4 @@
+//! Is the cut-off right?
+
+pub mod checks;
+pub mod wiring;

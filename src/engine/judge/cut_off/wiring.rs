@@ -1,0 +1,225 @@
+//! What lies on which side of the cut-off, and what should not.
+//!
+//! The wiring decides, not what a load is said to be: a load that is said to
+//! stay connected is cut off all the same when its run begins behind the
+//! cut-off. The point `cut-off` itself is its load side. A source behind it
+//! cannot bring back what has opened, since nothing reaches the battery then.
+
+use crate::engine::choose::cut_off::CutOffDesign;
+use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::sources::has_mains;
+use crate::plan::{ChargerKind, Load, Place, Plan, Section, Value, point};
+use crate::quantity::*;
+
+/// Whether a point of the service side lies behind the cut-off; `None` for a point that no run reaches.
+pub(in crate::engine) fn behind(topology: &Topology, at: &str) -> Option<bool> {
+    match at {
+        point::SERVICE_BATTERY => Some(false),
+        point::CUT_OFF => topology.has_point(at).then_some(true),
+        _ => topology.to_point.get(at).and_then(|&b| topology.branches.get(b)).map(|b| b.behind_cut_off),
+    }
+}
+
+/// Whether a load goes on drawing with the cut-off open: by its wiring; where that is not known by what is said.
+pub(in crate::engine) fn stays_on(plan: &Plan, topology: &Topology, load: &Load) -> bool {
+    behind(topology, point_of(plan, load)).map_or(load.before_cut_off, |behind| !behind)
+}
+
+/// Whether the inverter goes on drawing with the cut-off open.
+pub(in crate::engine) fn inverter_stays_on(plan: &Plan, topology: &Topology) -> bool {
+    plan.inverter.rating.get() > 0.0 && behind(topology, &plan.inverter.at) == Some(false)
+}
+
+/// The point that feeds a load: for an AC load the inverter's.
+fn point_of<'a>(plan: &'a Plan, load: &'a Load) -> &'a str {
+    if load.inverter { &plan.inverter.at } else { &load.at }
+}
+
+pub(crate) fn check(plan: &Plan, topology: &Topology, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
+    sources(plan, topology, out, book);
+    for (index, load) in plan.loads.iter().enumerate().filter(|(_, l)| l.count > 0) {
+        match behind(topology, point_of(plan, load)) {
+            Some(false) if !load.before_cut_off => unprotected(plan, index, out, book),
+            Some(true) if load.before_cut_off => contradicts(plan, index, out, book),
+            _ => {}
+        }
+    }
+    // AC loads speak for the inverter.
+    if !plan.loads.iter().any(|l| l.inverter && l.count > 0) {
+        inverter(plan, topology, budget, out, book);
+    }
+}
+
+/// A source: what it is called, what it is about, where it joins, the field that says so.
+struct Joins<'a> {
+    kind: Kind,
+    name: &'static str,
+    subject: Subject,
+    at: &'a str,
+    place: Option<Place>,
+}
+
+fn joins(plan: &Plan) -> Vec<Joins<'_>> {
+    let mut all = Vec::new();
+    if plan.charger.kind != ChargerKind::None {
+        let (kind, subject) = (Kind::ChargerBehindCutOff, Subject::Charger);
+        all.push(Joins { kind, name: "the charger", subject, at: point::CHARGER, place: None });
+    }
+    let mut other = |name, subject, at, section| {
+        let place = Some(Place::of(section, "at"));
+        all.push(Joins { kind: Kind::SourceBehindCutOff, name, subject, at, place });
+    };
+    if plan.solar.array.get() > 0.0 {
+        other("the solar array", Subject::Solar, plan.solar.at.as_str(), Section::Solar);
+    }
+    if has_mains(plan) {
+        other("the mains charger", Subject::Mains, plan.mains.at.as_str(), Section::Mains);
+    }
+    all
+}
+
+fn sources(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
+    let all = joins(plan);
+    let another = all.iter().any(|s| behind(topology, s.at) == Some(false));
+    for source in all.iter().filter(|s| behind(topology, s.at).is_none()) {
+        loose(source, book);
+    }
+    for source in all.iter().filter(|s| behind(topology, s.at) == Some(true)) {
+        let branch = topology.to_point.get(source.at).and_then(|&b| topology.branches.get(b));
+        let on = branch.map_or_else(|| format!("at `{}`", source.at), |b| format!("on R{}", b.run + 1));
+        let (severity, means) = if another {
+            (Severity::Caution, "it cannot charge the battery")
+        } else {
+            (Severity::Stop, "nothing can charge the battery, and it never closes by itself")
+        };
+        let text =
+            format!("{} comes in behind the cut-off {on}: once that has opened at {}, {means}", source.name, out.cut);
+        let finding = Finding::new(source.kind, source.subject.clone(), text)
+            .as_severity(severity)
+            .rule("charge sources join the battery before the cut-off; common practice, no source");
+        let to_posts = Some(Value::Text(point::SERVICE_BATTERY.into()));
+        book.find(match (source.place, branch) {
+            (Some(place), _) => finding.at(place).remedy_edit(
+                format!("join it at `{}`, with 1 fuse of its own there", point::SERVICE_BATTERY),
+                place,
+                to_posts,
+            ),
+            (None, Some(branch)) => {
+                let place = near_end(plan, branch.run, &branch.near);
+                finding.at(place).remedy_edit(
+                    format!("lead R{} to the service battery", branch.run + 1),
+                    place,
+                    to_posts,
+                )
+            }
+            (None, None) => finding.at(Place::of(Section::Charger, "kind")).remedy("lead 1 run to the service battery"),
+        });
+    }
+}
+
+/// A source that no run joins to the service battery. The charger's own two sides are the topology's to check.
+fn loose(source: &Joins<'_>, book: &mut Book) {
+    let Some(place) = source.place else { return };
+    let text = format!(
+        "{} joins at `{}`, which no run joins to the service battery: it is counted as charging, and cannot",
+        source.name, source.at
+    );
+    book.find(
+        Finding::new(Kind::SourceLoose, source.subject.clone(), text)
+            .rule("a source hangs on a point that a run from the service battery reaches")
+            .at(place)
+            .remedy_edit(
+                format!("join it at `{}`, with 1 fuse of its own there", point::SERVICE_BATTERY),
+                place,
+                Some(Value::Text(point::SERVICE_BATTERY.into())),
+            )
+            .remedy("or add 1 run from the service battery to that point"),
+    );
+}
+
+/// The end of a run that names a point.
+fn near_end(plan: &Plan, run: usize, near: &str) -> Place {
+    let other = plan.runs.get(run).is_some_and(|r| r.to == near && r.from != near);
+    Place::run(run, if other { "to" } else { "from" })
+}
+
+fn unprotected(plan: &Plan, index: usize, out: &CutOffDesign, book: &mut Book) {
+    let Some(load) = plan.loads.get(index) else { return };
+    let text = format!(
+        "{} hangs on `{}`, which is not behind the cut-off, so it can empty the battery below {}",
+        load.name,
+        point_of(plan, load),
+        out.cut
+    );
+    book.find(
+        Finding::new(Kind::CutOffMissing, Subject::Load(index), text)
+            .rule("all loads are behind the cut-off, but those that are said to stay connected")
+            .at(Place::load(index, "at"))
+            .remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`")
+            .remedy_edit(
+                "or say that it stays connected, and count its draw in the days to harm",
+                Place::load(index, "before_cut_off"),
+                Some(Value::Flag(true)),
+            ),
+    );
+}
+
+/// The plan says that a load stays connected, and the wiring says that it does not.
+fn contradicts(plan: &Plan, index: usize, out: &CutOffDesign, book: &mut Book) {
+    let Some(load) = plan.loads.get(index) else { return };
+    let at = point_of(plan, load);
+    let text = format!(
+        "{} is said to stay connected, but `{at}` is behind the cut-off: at {} it goes off with the rest",
+        load.name, out.cut
+    );
+    let place = if load.inverter { Place::of(Section::Inverter, "at") } else { Place::load(index, "at") };
+    book.find(
+        Finding::new(Kind::StaysOnBehind, Subject::Load(index), text)
+            .rule("the wiring decides what the cut-off switches off")
+            .at(Place::load(index, "before_cut_off"))
+            .remedy_edit(
+                format!("feed it from `{}` by 1 fused run of its own", point::SERVICE_BATTERY),
+                place,
+                Some(Value::Text(point::SERVICE_BATTERY.into())),
+            )
+            .remedy_edit(
+                "or let it be cut off with the rest",
+                Place::load(index, "before_cut_off"),
+                Some(Value::Flag(false)),
+            ),
+    );
+}
+
+/// With nothing plugged in the inverter itself draws.
+fn inverter(plan: &Plan, topology: &Topology, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
+    let idle = budget.inverter_idle / Hours::new(24.0);
+    if !inverter_stays_on(plan, topology) || idle.get() <= 0.0 {
+        return;
+    }
+    let at = &plan.inverter.at;
+    let text = format!(
+        "the inverter hangs on `{at}`, which is not behind the cut-off: idle it takes {} for {} a day, below {} too",
+        plan.inverter.idle_draw, plan.inverter.hours_a_day, out.cut
+    );
+    let finding = Finding::new(Kind::CutOffMissing, Subject::Inverter, text)
+        .rule("all that draws is behind the cut-off, but what is said to stay connected")
+        .at(Place::of(Section::Inverter, "at"));
+    let branch = topology.to_point.get(at).and_then(|&b| topology.branches.get(b));
+    let finding = match branch.filter(|b| b.near == point::SERVICE_BATTERY) {
+        Some(branch) => finding.remedy_edit(
+            format!("lead R{} from `{}` instead", branch.run + 1, point::CUT_OFF),
+            near_end(plan, branch.run, &branch.near),
+            Some(Value::Text(point::CUT_OFF.into())),
+        ),
+        None => finding.remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`"),
+    };
+    book.find(finding.remedy_number(
+        format!("or switch it off by hand: {idle} less on average; 0 h a day in the plan"),
+        Place::of(Section::Inverter, "hours_a_day"),
+        0.0,
+    ));
+}

@@ -1,0 +1,65 @@
+//! What the user should know about days of use.
+
+use crate::engine::design::Design;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::simulate::days::Endurance;
+use crate::plan::{Place, Plan, Section};
+use crate::quantity::*;
+
+/// Drift under this a week is not told from the season and the pattern of the loads.
+const DRIFT: f64 = 0.01;
+/// Weeks that it takes to tell.
+const WEEKS: u32 = 3;
+
+pub(crate) fn check(plan: &Plan, design: &Design, out: &Endurance, book: &mut Book) {
+    cut(plan, design, out, book);
+    drift(design, out, book);
+}
+
+fn cut(plan: &Plan, design: &Design, out: &Endurance, book: &mut Book) {
+    let Some(first) = out.first_cut.or_else(|| (out.dead_hours.get() > 0.0).then_some(out.lowest_at)) else { return };
+    let day = (first.get() / 24.0).floor();
+    let hour = first.get() - day * 24.0;
+    let clock = format!("{:02}:{:02}", hour.floor(), (hour.fract() * 60.0).floor());
+    let most = out.loads.iter().enumerate().max_by(|a, b| a.1.unserved.get().total_cmp(&b.1.unserved.get()));
+    let worst =
+        most.and_then(|(i, h)| plan.loads.get(i).map(|l| format!("; {} stood {} without power", l.name, h.unserved)));
+    let text = format!(
+        "loads are cut off on day {} at {clock}, {} times in {} days{}",
+        day + 1.0,
+        out.cuts.max(1),
+        out.days,
+        worst.unwrap_or_default()
+    );
+    let more = design.battery.bank.as_ref().map_or(AmpHours::ZERO, |b| b.capacity * 1.25);
+    book.find(
+        Finding::new(Kind::EnduranceCut, Subject::Endurance, text)
+            .rule("simulation minute by minute; the cut-off acts as it is set")
+            .at(Place::of(Section::ServiceBattery, "capacity_ah"))
+            .remedy_number(
+                format!("try a battery of {more}"),
+                Place::of(Section::ServiceBattery, "capacity_ah"),
+                more.get().ceil(),
+            )
+            .remedy(format!("or bring in more: {} came in, {} were used", out.ledger.charged, out.ledger.used)),
+    );
+}
+
+fn drift(design: &Design, out: &Endurance, book: &mut Book) {
+    if out.drift.get() > -DRIFT || out.days < 7 * WEEKS {
+        return;
+    }
+    let weeks = (out.lowest.get() - design.cut_off.reserve.get()).max(0.0) / -out.drift.get();
+    let text = format!("over weeks the charge drifts down by {} a week", -out.drift);
+    book.find(
+        Finding::new(Kind::EnduranceDrift, Subject::Endurance, text)
+            .rule("over a week as much must come in as goes out")
+            .at(Place::of(Section::Charger, "current_a"))
+            .remedy(format!(
+                "bring in {} more a week, or charge from the mains within {weeks:.0} weeks",
+                out.weekly_balance.abs()
+            )),
+    );
+}

@@ -1,0 +1,371 @@
+//! Findings: what the user should know, worst first, each with numbers and a remedy.
+//!
+//! All kinds stand in [`Kind::ALL`]; a test checks that each has one test that
+//! raises it and one that does not.
+
+use crate::engine::installation::subject::Subject;
+use crate::plan::{Kind as FieldKind, Place, Value, field_at};
+
+/// How bad it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Severity {
+    /// Do not build this.
+    Stop,
+    /// Think about this before building.
+    Caution,
+    /// Good to know.
+    Note,
+}
+
+impl Severity {
+    /// The word shown: `STOP`, `caution`, `note`.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Stop => "STOP",
+            Severity::Caution => "caution",
+            Severity::Note => "note",
+        }
+    }
+}
+
+/// Something the user should know.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// Which kind; its `key` is stable.
+    pub kind: Kind,
+    /// How bad.
+    pub severity: Severity,
+    /// What it is about.
+    pub subject: Subject,
+    /// One sentence with the numbers, without a full stop.
+    pub text: String,
+    /// The rule and its source.
+    pub rule: String,
+    /// At least one, with a number in it.
+    pub remedies: Vec<Remedy>,
+    /// The field that mends it.
+    pub place: Option<Place>,
+}
+
+/// A way to mend a finding.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// In words, with a number: `10 mm² would drop 2.6 %`.
+    pub words: String,
+    /// The edit that does it, when one field does: `None` as value clears the field.
+    pub edit: Option<(Place, Option<Value>)>,
+}
+
+impl Finding {
+    /// A finding of this kind with the kind's usual severity.
+    pub fn new(kind: Kind, subject: Subject, text: impl Into<String>) -> Self {
+        Finding {
+            kind,
+            severity: kind.severity(),
+            subject,
+            text: text.into(),
+            rule: String::new(),
+            remedies: Vec::new(),
+            place: None,
+        }
+    }
+
+    /// With another severity than usual.
+    pub fn as_severity(mut self, severity: Severity) -> Self {
+        self.severity = severity;
+        self
+    }
+
+    /// With its rule and source.
+    pub fn rule(mut self, rule: impl Into<String>) -> Self {
+        self.rule = rule.into();
+        self
+    }
+
+    /// With the field that mends it.
+    pub fn at(mut self, place: Place) -> Self {
+        self.place = Some(place);
+        self
+    }
+
+    /// With a remedy in words.
+    pub fn remedy(mut self, words: impl Into<String>) -> Self {
+        self.remedies.push(Remedy { words: words.into(), edit: None });
+        self
+    }
+
+    /// With a remedy that putting a number into one field does.
+    pub fn remedy_number(self, words: impl Into<String>, place: Place, number: f64) -> Self {
+        // Settings are read off devices and tapes, so no more digits than those show.
+        let number = (number * 1000.0).round() / 1000.0;
+        if fits(place, number) {
+            self.remedy_edit(words, place, Some(Value::Number(number)))
+        } else {
+            self.remedy(words)
+        }
+    }
+
+    /// With a remedy that one edit does; only in words where the field does not take the number.
+    pub fn remedy_edit(mut self, words: impl Into<String>, place: Place, value: Option<Value>) -> Self {
+        let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
+        self.remedies.push(Remedy { words: words.into(), edit: taken.then_some((place, value)) });
+        self
+    }
+}
+
+/// Whether a number is within what its field takes.
+fn fits(place: Place, number: f64) -> bool {
+    match field_at(place).map(|f| f.kind) {
+        Some(FieldKind::Number { min, max, .. }) => number.is_finite() && (min..=max).contains(&number),
+        _ => false,
+    }
+}
+
+macro_rules! kinds {
+    ($($(#[$doc:meta])* $name:ident = $key:literal, $severity:ident;)*) => {
+        /// The kinds of findings.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum Kind { $($(#[$doc])* $name,)* }
+
+        impl Kind {
+            /// Every kind there is.
+            pub const ALL: &'static [Kind] = &[$(Kind::$name,)*];
+            /// Stable name, for scripts.
+            pub fn key(self) -> &'static str { match self { $(Kind::$name => $key,)* } }
+            /// Usual severity.
+            pub fn severity(self) -> Severity { match self { $(Kind::$name => Severity::$severity,)* } }
+        }
+    };
+}
+
+kinds! {
+    // The plan as a graph.
+    /// A run has no end point, or both ends are the same.
+    RunNowhere = "run-nowhere", Stop;
+    /// A run cannot be reached from any battery.
+    RunLoose = "run-loose", Stop;
+    /// A run closes a loop, so a point is fed twice.
+    RunLoop = "run-loop", Stop;
+    /// A load hangs on a point that no run reaches.
+    LoadLoose = "load-loose", Stop;
+    /// A load has neither power nor current.
+    LoadEmpty = "load-empty", Caution;
+    /// A load has a power and a current that do not agree.
+    LoadContradicts = "load-contradicts", Caution;
+    /// There is nothing to feed.
+    NoLoads = "no-loads", Note;
+    /// The charger is not connected on one of its sides.
+    ChargerLoose = "charger-loose", Stop;
+    /// The sensing point of the cut-off is no point of the plan.
+    SensingLoose = "sensing-loose", Caution;
+    /// A run feeds nothing, and nothing feeds it.
+    RunIdle = "run-idle", Caution;
+    /// No run leads to the cut-off.
+    CutOffLoose = "cut-off-loose", Caution;
+    /// Coldest, mean and hottest air contradict each other.
+    AirContradicts = "air-contradicts", Stop;
+    // Duty.
+    /// A load is on for longer than its times allow.
+    DutyTooLong = "duty-too-long", Caution;
+    /// A load runs only while driving, but no driving is planned.
+    DutyNever = "duty-never", Caution;
+    /// Loads need an inverter and none is planned.
+    InverterMissing = "inverter-missing", Stop;
+    /// AC loads exceed the inverter's rating.
+    InverterSmall = "inverter-small", Stop;
+    /// The start of an AC load is more than an inverter gives for a moment.
+    InverterSurge = "inverter-surge", Caution;
+    // Battery.
+    /// A given capacity is less than what is needed.
+    BatterySmall = "battery-small", Stop;
+    /// Nothing in the list of blocks is big enough.
+    BatteryNone = "battery-none", Stop;
+    /// On the hottest days it lasts less long than wanted.
+    HotDays = "hot-days", Caution;
+    /// The planned depth is deeper than the chemistry likes.
+    DepthDeep = "depth-deep", Caution;
+    /// More blocks in parallel than is wise.
+    ParallelMany = "parallel-many", Caution;
+    /// Blocks of lead-acid in parallel must be alike.
+    ParallelAlike = "parallel-alike", Caution;
+    /// Too cold to charge.
+    ColdCharge = "cold-charge", Stop;
+    /// The heater pad's own draw is to be planned.
+    HeaterDraw = "heater-draw", Note;
+    /// Too cold or too hot to use.
+    TemperatureLimit = "temperature-limit", Stop;
+    /// It may freeze at the lowest charge.
+    Freezing = "freezing", Caution;
+    /// A short load pulls the voltage below the cut-off.
+    SurgeDeep = "surge-deep", Caution;
+    /// More current than the chemistry gives.
+    BatteryRate = "battery-rate", Stop;
+    /// A 12 V system cannot use this chemistry without a converter.
+    VoltageMisfit = "voltage-misfit", Stop;
+    // Charging.
+    /// Nothing charges it.
+    NoCharge = "no-charge", Stop;
+    /// A day's driving does not put back a day's draw.
+    ChargerSlow = "charger-slow", Caution;
+    /// More charge current than the chemistry takes.
+    ChargerFast = "charger-fast", Stop;
+    /// The charge voltage is above what the chemistry stands.
+    ChargeVoltage = "charge-voltage", Stop;
+    /// The charge voltage is below what fills the battery.
+    ChargeVoltageLow = "charge-voltage-low", Caution;
+    /// Over a week less comes in than is used.
+    ChargeShort = "charge-short", Caution;
+    /// More than the alternator has to give.
+    AlternatorShort = "alternator-short", Caution;
+    /// No standard charger fits between the bounds.
+    ChargerNone = "charger-none", Caution;
+    /// A variable alternator needs a boosting charger and an enable wire.
+    VariableAlternator = "variable-alternator", Stop;
+    /// A relay joins batteries that must not be joined.
+    RelayMisfit = "relay-misfit", Stop;
+    /// The charger's input voltage falls below what it works with.
+    ChargerInputLow = "charger-input-low", Stop;
+    /// The charger feeds the load side of the cut-off.
+    ChargerBehindCutOff = "charger-behind-cut-off", Caution;
+    /// Sun or mains join at a point that no run joins to the service battery.
+    SourceLoose = "source-loose", Stop;
+    /// Sun or mains feed the load side of the cut-off.
+    SourceBehindCutOff = "source-behind-cut-off", Caution;
+    // Runs.
+    /// More voltage is lost on the way to a load than its class allows.
+    DropHigh = "drop-high", Stop;
+    /// A load gets less voltage than it works with.
+    VoltageLow = "voltage-low", Stop;
+    /// A load gets more voltage than 12 V equipment stands.
+    VoltageHigh = "voltage-high", Caution;
+    /// The cable carries more than its ampacity.
+    AmpacityLow = "ampacity-low", Stop;
+    /// No size of the catalogue is enough.
+    SizeNone = "size-none", Stop;
+    /// The air is hotter than the insulation stands.
+    InsulationHot = "insulation-hot", Stop;
+    /// The cables cannot feed this load at all.
+    Collapse = "collapse", Stop;
+    /// A run is to be sized for less than its loads may draw.
+    RunCurrentLow = "run-current-low", Caution;
+    /// A label that misleads about the copper.
+    LabelTrap = "label-trap", Caution;
+    /// Thinner than is mechanically sensible.
+    SizeThin = "size-thin", Caution;
+    /// More different sizes than wanted.
+    SizesMany = "sizes-many", Note;
+    // Fuses.
+    /// No fuse rating fits between load and cable.
+    FuseNone = "fuse-none", Stop;
+    /// A given rating is made in no style of the catalogue.
+    FuseUnmade = "fuse-unmade", Stop;
+    /// A given fuse is too big for the cable.
+    FuseBig = "fuse-big", Stop;
+    /// A given fuse is too small for the load.
+    FuseSmall = "fuse-small", Stop;
+    /// The fuse cannot break the fault current at its place.
+    FuseBreaking = "fuse-breaking", Stop;
+    /// A fault at the far end may not open the fuse in time.
+    FuseFarFault = "fuse-far-fault", Caution;
+    /// The start surge may open the fuse.
+    FuseSurge = "fuse-surge", Caution;
+    /// The fuse upstream may open too.
+    FuseSelective = "fuse-selective", Caution;
+    /// The cable is not protected by any fuse.
+    FuseMissing = "fuse-missing", Stop;
+    /// Several loads share a panel behind one fuse, their own cables unplanned.
+    PanelFuses = "panel-fuses", Note;
+    /// Something hangs on the battery's posts without a run, so without a fuse.
+    LeadsUnplanned = "leads-unplanned", Caution;
+    /// The fuse sits too far from its source.
+    FuseFar = "fuse-far", Stop;
+    /// The let-through energy is more than the cable stands.
+    LetThrough = "let-through", Stop;
+    /// A choice rests on gates from memory.
+    GateMemory = "gate-memory", Note;
+    // Cut-off.
+    /// The cut-off carries more than its rating.
+    CutOffRating = "cut-off-rating", Stop;
+    /// There is a battery but loads are not behind the cut-off.
+    CutOffMissing = "cut-off-missing", Stop;
+    /// A load is said to stay connected, and is wired behind the cut-off.
+    StaysOnBehind = "stays-on-behind", Caution;
+    /// The voltage wanted is outside what the device can be set to.
+    CutOffRange = "cut-off-range", Caution;
+    /// Cut-off at or below where harm begins.
+    CutOffLow = "cut-off-low", Stop;
+    /// A heavy current trips it long before the reserve.
+    CutOffEarly = "cut-off-early", Note;
+    /// A surge trips it.
+    CutOffSurge = "cut-off-surge", Caution;
+    /// It would reconnect at once, and cut again.
+    CutOffChatter = "cut-off-chatter", Stop;
+    /// Charging does not reach the reconnect voltage.
+    ReconnectHigh = "reconnect-high", Caution;
+    /// Something else acts before the cut-off.
+    CutOffOrder = "cut-off-order", Caution;
+    /// Voltage says little about charge here.
+    CutOffFlat = "cut-off-flat", Note;
+    /// Days until harm after the cut-off are few.
+    StandingDraw = "standing-draw", Caution;
+    /// The starter battery may not start the engine.
+    StarterLow = "starter-low", Stop;
+    // Days of use.
+    /// Loads are cut off within the days simulated.
+    EnduranceCut = "endurance-cut", Caution;
+    /// The charge drifts down over weeks.
+    EnduranceDrift = "endurance-drift", Caution;
+    // Vehicle.
+    /// The body carries a large return current.
+    ChassisReturn = "chassis-return", Caution;
+    /// A place with its own caution.
+    PlaceCaution = "place-caution", Note;
+    // Carrier.
+    /// The battery's mass is not known.
+    CarrierNoMass = "carrier-no-mass", Caution;
+    /// Neither inside nor battery dimensions are known.
+    CarrierNoSize = "carrier-no-size", Caution;
+    /// The battery does not go in, or with less clearance than wanted.
+    CarrierTight = "carrier-tight", Stop;
+    /// The battery can move too far.
+    CarrierLoose = "carrier-loose", Caution;
+    /// It is higher than the room.
+    HeightShort = "height-short", Stop;
+    /// The bends take more than a straight part has.
+    BendShort = "bend-short", Stop;
+    /// A bend is tighter than the steel likes.
+    BendTight = "bend-tight", Caution;
+    /// The studs have no width in a direction.
+    StudPattern = "stud-pattern", Caution;
+    /// The studs do not stand the shock.
+    StudWeak = "stud-weak", Stop;
+    /// The strip does not stand the shock.
+    StripWeak = "strip-weak", Stop;
+    /// Nothing holds the battery down, or too little.
+    HoldDownWeak = "hold-down-weak", Stop;
+    /// More torque than the stud stands.
+    TorqueHigh = "torque-high", Caution;
+    /// Too little preload to keep the joint closed.
+    TorqueLow = "torque-low", Caution;
+    /// Friction alone does not hold it sideways.
+    CarrierSlips = "carrier-slips", Note;
+    /// Nothing keeps the nuts on.
+    NutUnlocked = "nut-unlocked", Caution;
+    /// Too heavy for one person.
+    Lifting = "lifting", Caution;
+    // Test sheet.
+    /// A reading is at no point of the plan, or with nothing that draws.
+    ReadingLoose = "reading-loose", Caution;
+    /// Readings are compared with sizes that the program may still change.
+    ReadingUnbuilt = "reading-unbuilt", Note;
+    /// A value of a reading is still to be filled in.
+    ReadingIncomplete = "reading-incomplete", Note;
+    /// With all loads on, a point has less voltage than it should.
+    ReadingOutside = "reading-outside", Caution;
+    /// A run has more resistance than it should.
+    JointBad = "joint-bad", Stop;
+    /// Something is bad, and the readings do not tell which run.
+    JointUnclear = "joint-unclear", Caution;
+    /// No bad joint explains the readings.
+    ReadingsContradict = "readings-contradict", Caution;
+}

@@ -1,0 +1,342 @@
+//! What is wrong with the carrier, and what would mend it?
+
+use crate::catalogue::Catalogue;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::physics::steel::sharing::{Pattern, Weakness};
+use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, Strength};
+use crate::plan::{CarrierStyle, Choice, Locking, Place, Plan, Section, Value};
+use crate::quantity::*;
+
+pub(crate) fn judge(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    design: &CarrierDesign,
+    pattern: Option<&Pattern>,
+    book: &mut Book,
+) {
+    let judge = Judge { plan, catalogue, design };
+    let mut findings = judge.missing();
+    if let Some(shape) = &design.shape {
+        findings.extend(judge.room(shape));
+        findings.extend(judge.height(shape));
+        findings.extend(judge.bends(shape));
+    }
+    findings.extend(pattern.and_then(|p| judge.pattern(p)));
+    if let Some(strength) = &design.strength {
+        findings.extend(judge.studs(strength));
+        findings.extend(judge.strip(strength));
+        findings.extend(judge.grip(strength));
+    }
+    findings.extend(judge.hold_down());
+    findings.extend(judge.torque());
+    findings.extend(judge.locking());
+    findings.extend(judge.lifting());
+    findings.into_iter().for_each(|f| book.find(f));
+}
+
+struct Judge<'a> {
+    plan: &'a Plan,
+    catalogue: &'a Catalogue,
+    design: &'a CarrierDesign,
+}
+
+fn place(key: &'static str) -> Place {
+    Place::of(Section::Carrier, key)
+}
+
+fn find(kind: Kind, key: &'static str, text: String, rule: impl Into<String>) -> Finding {
+    Finding::new(kind, Subject::Carrier, text).rule(rule).at(place(key))
+}
+
+/// Rounded up to whole millimetres, so that a remedy typed in really mends it.
+fn up(length: Millimetres) -> Millimetres {
+    Millimetres::new(length.get().ceil())
+}
+
+impl Judge<'_> {
+    fn missing(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        if self.design.battery_mass.is_none() {
+            let text = "the battery's mass is not known, so 0 forces could be worked out";
+            let finding = Finding::new(Kind::CarrierNoMass, Subject::Carrier, text)
+                .rule("force = mass × acceleration")
+                .at(Place::of(Section::ServiceBattery, "mass_kg"))
+                .remedy("enter the mass from the label; a 100 Ah lead-acid block has about 30 kg");
+            findings.push(finding);
+        }
+        if self.design.shape.is_none() {
+            let text = "neither inside nor battery dimensions are given, so 0 lengths could be worked out".to_string();
+            findings.push(
+                find(
+                    Kind::CarrierNoSize,
+                    "battery_length_mm",
+                    text,
+                    "blank, levers and clearance follow from the size",
+                )
+                .remedy("enter the 3 dimensions of the battery, posts and covers included"),
+            );
+        }
+        findings
+    }
+
+    /// Clearance to the battery: too little, or enough to let it hammer.
+    fn room(&self, shape: &Shape) -> Vec<Finding> {
+        let (Some(gap), Some(battery)) = (shape.clearance, shape.battery) else { return Vec::new() };
+        let wanted = self.plan.carrier.clearance;
+        let play = Millimetres::new(self.catalogue.rules.number("play-mm"));
+        let sides = [
+            ("length_mm", "along", gap.along, up(battery.along + 2.0 * wanted), gap.along * 2.0),
+            ("width_mm", "across", gap.across, up(battery.across + 2.0 * wanted), gap.across * 2.0),
+            ("height_mm", "above", gap.upright, up(battery.upright + wanted), gap.upright),
+        ];
+        let mut findings = Vec::new();
+        for (key, side, gap, fits, moves) in sides {
+            if gap.get() < -0.001 || gap < wanted - Millimetres::new(0.01) {
+                let text = if gap.get() < -0.001 {
+                    format!("the battery does not go in: {} too little at each side {side}", gap.abs())
+                } else {
+                    format!("only {gap} of clearance {side}, {wanted} wanted")
+                };
+                let text = text.replace("at each side above", "above");
+                let finding =
+                    find(Kind::CarrierTight, key, text, "padding, swelling and a hand's way in and out need room")
+                        .remedy_edit(format!("{fits} inside would do"), place(key), Some(Value::Number(fits.get())));
+                findings.push(if gap.get() < -0.001 { finding } else { finding.as_severity(Severity::Caution) });
+            } else if moves > play {
+                let text = format!("the battery can move {moves} {side}");
+                let rule = format!("at most {play}: {}", self.catalogue.rules.number_source("play-mm"));
+                findings.push(find(Kind::CarrierLoose, key, text, rule).remedy(format!(
+                    "pad it out by {} or more with hard foam or timber, or make it smaller",
+                    up(moves - play)
+                )));
+            }
+        }
+        findings
+    }
+
+    fn height(&self, shape: &Shape) -> Option<Finding> {
+        let left = shape.height_left.filter(|left| left.get() < 0.0)?;
+        let text = format!("it takes {} of height, {} more than is free", shape.outside_height, left.abs());
+        let (along, across) = (shape.inside.along, shape.inside.across);
+        Some(find(Kind::HeightShort, "free_height_mm", text, "inside height, and the steel above or below it").remedy(
+            format!(
+                "a battery lower by {}, or one laid flat if its maker allows ({along} × {across} of floor is there)",
+                up(left.abs())
+            ),
+        ))
+    }
+
+    fn bends(&self, shape: &Shape) -> Option<Finding> {
+        let carrier = &self.plan.carrier;
+        let (r, t) = (carrier.bend_radius, carrier.thickness);
+        if shape.blanks.is_empty() {
+            let text = format!("bends of {r} inside radius do not fit: a straight part would be shorter than nothing");
+            let rule = "each straight part must be longer than the bends take from it";
+            return Some(
+                find(Kind::BendShort, "bend_radius_mm", text, rule)
+                    .remedy(format!("make ears or rim {} or longer, or bend tighter", up(r + t))),
+            );
+        }
+        (r < t).then(|| {
+            let text = format!("inside radius {r} is tighter than the thickness of {t}");
+            let rule =
+                "plain steel bends without cracks at a radius of its thickness or more (common practice, no source)";
+            find(Kind::BendTight, "bend_radius_mm", text, rule).remedy_edit(
+                format!("bend at {t} or more"),
+                place("bend_radius_mm"),
+                Some(Value::Number(t.get())),
+            )
+        })
+    }
+
+    fn pattern(&self, pattern: &Pattern) -> Option<Finding> {
+        let (text, rule) = match pattern.weakness()? {
+            Weakness::Single => {
+                ("1 stud alone lets the carrier tip and turn", "two directions need studs apart in both")
+            }
+            Weakness::Line => {
+                ("all studs stand in 1 line, so the carrier tips over it", "tipping needs studs apart across the line")
+            }
+        };
+        Some(
+            find(Kind::StudPattern, "studs_along", text.into(), rule)
+                .remedy("use 4 studs in 2 rows, as far apart as the carrier allows"),
+        )
+    }
+
+    fn studs(&self, strength: &Strength) -> Option<Finding> {
+        if strength.utilisation.get() <= 1.0 {
+            return None;
+        }
+        let carrier = &self.plan.carrier;
+        let case = strength.cases.get(strength.ruling).map_or("", |c| c.name);
+        let text = format!(
+            "{} {} studs are used to {} when the battery is thrown {case}: they stretch or break",
+            carrier.stud, carrier.stud_class, strength.utilisation
+        );
+        let rule = format!("{}; proof stress and EN 1993-1-8 table 3.4, the worse rules", strength.shock);
+        let finding = find(Kind::StudWeak, "stud", text, rule);
+        let finding = match self.bigger_stud(strength) {
+            Some((size, used)) => finding.remedy_edit(
+                format!("{size} of the same class would be used to {used}"),
+                place("stud"),
+                Some(Value::Text(size)),
+            ),
+            None => finding,
+        };
+        Some(finding.remedy(format!(
+            "these studs carry {} of battery at this shock; use more of them, further apart",
+            strength.largest_mass
+        )))
+    }
+
+    /// The smallest size of the same class that holds; positions change a little with the size, which is not followed.
+    fn bigger_stud(&self, strength: &Strength) -> Option<(String, Share)> {
+        let class = self.catalogue.stud_class(&self.plan.carrier.stud_class)?;
+        let factor = self.catalogue.rules.number("bolt-partial-factor");
+        let case_use = |size: &crate::catalogue::StudSize| {
+            let strengths = Strengths::of(size, class, factor);
+            strength
+                .cases
+                .iter()
+                .flat_map(|c| c.tensions.iter().zip(&c.shears))
+                .fold(Share::ZERO, |a, (t, v)| a.max(strengths.used(*t, *v)))
+        };
+        let sizes = self.catalogue.studs.iter().map(|s| (s.key.clone(), case_use(s)));
+        sizes.into_iter().find(|(_, used)| used.get() <= 1.0)
+    }
+
+    fn strip(&self, strength: &Strength) -> Option<Finding> {
+        let strip = strength.strip.as_ref().filter(|s| s.utilisation.get() > 1.0)?;
+        let carrier = &self.plan.carrier;
+        let text = format!("the strip yields beside its stud hole: {} on {}", strip.stress, strip.net_area);
+        let thick = up(carrier.thickness * strip.utilisation.get());
+        Some(
+            find(Kind::StripWeak, "thickness_mm", text, self.catalogue.rules.number_source("strip-yield-mpa"))
+                .remedy_edit(
+                    format!("{thick} thick would hold"),
+                    place("thickness_mm"),
+                    Some(Value::Number(thick.get())),
+                ),
+        )
+    }
+
+    fn hold_down(&self) -> Option<Finding> {
+        let carrier = &self.plan.carrier;
+        if carrier.style == CarrierStyle::StripBasket {
+            return None;
+        }
+        if carrier.hold_down_rods == 0 {
+            let text = "0 rods hold the battery down: it leaves its carrier when thrown upward".to_string();
+            return Some(find(Kind::HoldDownWeak, "hold_down_rods", text, "a rim holds sideways only").remedy_edit(
+                "2 rods and a bar over the battery",
+                place("hold_down_rods"),
+                Some(Value::Number(2.0)),
+            ));
+        }
+        let rods = self.design.strength.as_ref()?.hold_down.as_ref().filter(|h| h.utilisation.get() > 1.0)?;
+        let text =
+            format!("each hold-down rod is pulled with {}, {} of what it stands", rods.tension, rods.utilisation);
+        let enough = (f64::from(rods.rods) * rods.utilisation.get()).ceil();
+        Some(
+            find(Kind::HoldDownWeak, "hold_down", text, "proof stress and EN 1993-1-8 table 3.4, the worse rules")
+                .remedy_edit(format!("{enough} rods would hold"), place("hold_down_rods"), Some(Value::Number(enough))),
+        )
+    }
+
+    /// Preload against what pulls the joint open or makes it slide.
+    fn grip(&self, strength: &Strength) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        let torque = &self.design.torque;
+        if strength.gap_margin < 1.0 {
+            let text = format!("a preload of {} or more does not keep the joint closed in the shock", torque.least);
+            let needed = NewtonMetres::new((torque.torque.get() / strength.gap_margin).ceil());
+            findings.push(
+                find(Kind::TorqueLow, "torque_nm", text, "a joint that opens is hammered and its nut works loose")
+                    .remedy(format!("{needed} would keep it closed, if the stud stands it; else more or bigger studs")),
+            );
+        }
+        if strength.slip_margin < 1.0 {
+            let margin = Figure::new(strength.slip_margin, Unit::Times);
+            let text = format!("friction holds {margin} of the sideways force; the studs bear in their holes");
+            findings.push(
+                find(Kind::CarrierSlips, "torque_nm", text, self.catalogue.rules.number_source("slip-friction"))
+                    .remedy("drill the holes at most 1 mm over the studs, and look for 1 mm of play at each service"),
+            );
+        }
+        findings
+    }
+
+    fn torque(&self) -> Option<Finding> {
+        let torque = &self.design.torque;
+        if torque.greatest_share_of_yield.get() <= 1.0 && torque.share_of_proof.get() <= 1.0 {
+            return None;
+        }
+        let text = format!(
+            "{} gives {} of the proof load, and up to {} of yield where the friction is low",
+            torque.torque, torque.share_of_proof, torque.greatest_share_of_yield
+        );
+        let scale = torque.greatest_share_of_yield.max(torque.share_of_proof).get();
+        let fits = NewtonMetres::new((torque.torque.get() / scale * 10.0).floor() / 10.0);
+        Some(
+            find(Kind::TorqueHigh, "torque_nm", text, self.catalogue.rules.number_source("torque-scatter"))
+                .remedy(format!("{fits} is the most"))
+                .remedy_edit(
+                    format!("leave it out: {} of the proof load is then chosen", {
+                        Share::new(self.catalogue.rules.number("preload-share"))
+                    }),
+                    place("torque_nm"),
+                    None,
+                ),
+        )
+    }
+
+    fn locking(&self) -> Option<Finding> {
+        (self.design.locking == Locking::None).then(|| {
+            let text = "plain nuts alone, 1 on each stud, come undone with vibration".to_string();
+            let rule = "vibrated joints need a second means of locking (common practice, no source)";
+            find(Kind::NutUnlocked, "locking", text, rule)
+                .remedy_edit(
+                    "2 nuts on each stud, tightened against each other",
+                    place("locking"),
+                    Some(Value::Text(Locking::DoubleNut.key().into())),
+                )
+                .remedy_edit(
+                    "1 nut with a nylon ring, new each time; not above 120 °C",
+                    place("locking"),
+                    Some(Value::Text(Locking::Nyloc.key().into())),
+                )
+        })
+    }
+
+    fn lifting(&self) -> Option<Finding> {
+        let lifting = self.design.lifting.as_ref()?;
+        let (how, key) = match lifting.by {
+            Lift::One => return None,
+            Lift::Two => ("takes 2 people", "lift-one-kg"),
+            Lift::Jack => ("takes a jack, a hoist or a lifting table", "lift-two-kg"),
+        };
+        let limit = Kilograms::new(self.catalogue.rules.number(key));
+        let text = format!("{} to lift into place {how}", lifting.mass);
+        let under = self.design.style == CarrierStyle::StripBasket;
+        let studs = self.design.strength.as_ref().map_or(0, |s| s.studs.len());
+        let words = if under {
+            format!("raise it with a jack under a board, and keep out from under it until all {studs} nuts are on")
+        } else {
+            match lifting.by {
+                Lift::Jack => "lower it with a hoist or slide it off a lifting table of the same height; posts covered, 2 people to guide it".into(),
+                _ => "lift with 2 people, by its handles, with the posts covered".into(),
+            }
+        };
+        let rule = format!("more than {limit}: {}", self.catalogue.rules.number_source(key));
+        Some(
+            Finding::new(Kind::Lifting, Subject::Carrier, text)
+                .rule(rule)
+                .at(Place::of(Section::ServiceBattery, "mass_kg"))
+                .remedy(words),
+        )
+    }
+}

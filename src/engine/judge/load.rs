@@ -1,0 +1,132 @@
+//! What the user should know about the loads.
+
+use crate::catalogue::Catalogue;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::simulate::budget::day::{DayDraw, power_of_one};
+use crate::engine::simulate::budget::peak::{ac_of_one, ac_power};
+use crate::plan::{Load, Place, Plan, Section, Value, When};
+use crate::quantity::*;
+
+pub(crate) fn check(plan: &Plan, catalogue: &Catalogue, day: &DayDraw, book: &mut Book) {
+    for i in 0..plan.loads.len() {
+        empty(plan, i, book);
+        times(plan, day, i, book);
+    }
+    inverter(plan, book);
+    inverter_start(plan, catalogue, book);
+}
+
+/// The worst start of an AC load, the other AC loads running, against what an inverter gives for a moment.
+fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
+    let (rating, running) = (plan.inverter.rating, ac_power(plan));
+    let times = catalogue.rules.number("inverter-surge");
+    let gives = rating * times;
+    let starts = plan.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0 && l.start.times > 1.0);
+    let taken = |load: &Load| running + ac_of_one(plan, load) * (load.start.times - 1.0);
+    let Some((i, load)) = starts.max_by(|(_, a), (_, b)| taken(a).get().total_cmp(&taken(b).get())) else { return };
+    let most = taken(load);
+    if rating.get() <= 0.0 || most <= gives {
+        return;
+    }
+    let size = (most.get() / times / 50.0).ceil() * 50.0;
+    let text = format!(
+        "the start of {} takes {most} of AC power, an inverter of {rating} gives about {gives} for a moment",
+        load.name
+    );
+    book.find(
+        Finding::new(Kind::InverterSurge, Subject::Load(i), text)
+            .rule(format!("inverter, moment's output: {}", catalogue.rules.number_source("inverter-surge")))
+            .at(Place::of(Section::Inverter, "rating_w"))
+            .remedy_number(
+                format!("an inverter of {size} W starts it; or read the surge power on the label of yours"),
+                Place::of(Section::Inverter, "rating_w"),
+                size,
+            ),
+    );
+}
+
+fn empty(plan: &Plan, i: usize, book: &mut Book) {
+    let load = &plan.loads[i];
+    if load.count > 0 && power_of_one(plan, load).get() <= 0.0 {
+        let text = format!("{} has neither power nor current, so it counts as 0 W", load.name);
+        book.find(
+            Finding::new(Kind::LoadEmpty, Subject::Load(i), text)
+                .rule("a load needs its power or its current at 12 V")
+                .at(Place::load(i, "power_w"))
+                .remedy("enter its power from its label, such as 10 W, or remove it"),
+        );
+    }
+}
+
+fn times(plan: &Plan, day: &DayDraw, i: usize, book: &mut Book) {
+    let load = &plan.loads[i];
+    let most = Hours::new(f64::from(day.loads[i].allowed.count()) / 60.0);
+    if most.get() <= 0.0 {
+        let driven = day.driving_minutes.count() > 0;
+        let (why, remedy, place) = if load.duty.when == When::Driving && !driven {
+            ("no driving is planned", "plan driving, such as 07:00-08:00", Place::of(Section::Vehicle, "driving"))
+        } else {
+            (
+                "its times and the time it is bound to have 0 minutes in common",
+                "clear its times, or let it run at any time",
+                Place::load(i, "duty.windows"),
+            )
+        };
+        let text = format!("{} never runs: {why}", load.name);
+        let finding = Finding::new(Kind::DutyNever, Subject::Load(i), text)
+            .rule("a load runs in the minutes that its times and `when` have in common")
+            .at(place);
+        book.find(finding.remedy_edit(
+            format!("{remedy}; then it may run up to 24 h a day"),
+            Place::load(i, "duty.when"),
+            Some(Value::Text("always".into())),
+        ));
+        return;
+    }
+    if let Some(hours) = load.duty.hours_a_day.filter(|h| h.get() > most.get() + 1e-9) {
+        let text = format!("{} is to run {hours} a day, but its times allow {most}", load.name);
+        book.find(
+            Finding::new(Kind::DutyTooLong, Subject::Load(i), text)
+                .rule("hours a day cannot be more than the times of day allow; the battery is sized by the longer")
+                .at(Place::load(i, "duty.hours_a_day"))
+                .remedy_number(format!("let it run {most} a day"), Place::load(i, "duty.hours_a_day"), most.get()),
+        );
+    }
+}
+
+fn inverter(plan: &Plan, book: &mut Book) {
+    let ac = ac_power(plan);
+    let any = plan.loads.iter().position(|l| l.inverter && l.count > 0);
+    let Some(first) = any else { return };
+    let rating = plan.inverter.rating;
+    if rating.get() <= 0.0 {
+        let text = format!("{} needs an inverter and none is planned", plan.loads[first].name);
+        let size = (ac.get() * 1.25 / 50.0).ceil() * 50.0;
+        book.find(
+            Finding::new(Kind::InverterMissing, Subject::Inverter, text)
+                .rule("mains-voltage loads are fed by an inverter")
+                .at(Place::of(Section::Inverter, "rating_w"))
+                .remedy_number(
+                    format!("an inverter of {size} W carries the {ac} of AC loads with a quarter to spare"),
+                    Place::of(Section::Inverter, "rating_w"),
+                    size,
+                ),
+        );
+    } else if ac.get() > rating.get() {
+        let text = format!("AC loads that can be on together take {ac}, the inverter gives {rating}");
+        let size = (ac.get() * 1.25 / 50.0).ceil() * 50.0;
+        book.find(
+            Finding::new(Kind::InverterSmall, Subject::Inverter, text)
+                .rule("the sum of AC loads that may be on together stays within the inverter's continuous rating")
+                .at(Place::of(Section::Inverter, "rating_w"))
+                .remedy_number(
+                    format!("an inverter of {size} W has a quarter to spare"),
+                    Place::of(Section::Inverter, "rating_w"),
+                    size,
+                )
+                .remedy(format!("or let loads of {} exclude each other with the same `not_with` word", ac - rating)),
+        );
+    }
+}

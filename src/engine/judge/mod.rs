@@ -1,0 +1,15 @@
+//! Is that right? A rule of the trade stands here once, with its limit, its source and its finding.
+
+pub mod air;
+pub mod battery;
+pub mod board;
+pub mod book;
+pub mod charger;
+pub mod circuit;
+pub mod cut_off;
+pub mod days;
+pub mod finding;
+pub mod fuse;
+pub mod hold_down;
+pub mod load;
+pub mod test_sheet;

@@ -1,0 +1,208 @@
+//! What the readings say as findings, and how the numbers came about.
+
+use crate::catalogue::Rules;
+use crate::engine::installation::subject::{Subject, run_name};
+use crate::engine::judge::book::Book;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::test_sheet::result::{
+    Fault, NextReading, ReadingResult, ReadingState, TestSheet, Verdict,
+};
+use crate::plan::{Place, Plan, Section};
+use crate::quantity::*;
+
+const RULE: &str = "least squares on the runs' resistances, weighed by the meter's error and the cable's tolerance";
+
+pub(crate) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Book) {
+    for result in &sheet.readings {
+        let place = |key| Place { section: Section::Reading, index: result.reading, key };
+        let number = result.reading + 1;
+        let finding = match &result.state {
+            ReadingState::Unusable(why) => Finding::new(Kind::ReadingLoose, Subject::TestSheet, {
+                format!("reading {number} cannot be used: {why}")
+            })
+            .rule("a reading needs a point that a run reaches and something that draws current")
+            .at(place("at"))
+            .remedy(format!("correct the point or the load of reading {number}, or take it out")),
+            ReadingState::Waiting(what) => {
+                let key = match *what {
+                    "voltage" => "voltage_v",
+                    w if w.contains("current") => "current_a",
+                    _ => "posts_v",
+                };
+                Finding::new(
+                    Kind::ReadingIncomplete,
+                    Subject::TestSheet,
+                    format!("reading {number} waits for its {what}"),
+                )
+                .rule("drop = posts less point, at one current")
+                .at(place(key))
+                .remedy(format!("fill in 1 value of reading {number}"))
+            }
+            ReadingState::Compared if result.within == Some(false) => match outside(plan, result) {
+                Some(finding) => finding.at(place("voltage_v")),
+                None => continue,
+            },
+            _ => continue,
+        };
+        book.find(finding);
+    }
+    unbuilt(plan, sheet, book);
+    for verdict in [&sheet.service, &sheet.feed] {
+        Judge { plan, rules, sheet }.verdict(verdict, book);
+    }
+    for run in &sheet.runs {
+        let working = Working::new("drop of a volt-drop test", "I * R", run.drop.likely)
+            .with("I", "test current", run.current)
+            .with("R", "resistance out and back, cold", run.resistance.likely)
+            .source("Ohm's law; the band is two standard errors of cable, joints, meter and clamp")
+            .note(format!("sound between {} and {}", run.drop.low.max(Volts::ZERO), run.drop.high));
+        book.work(Subject::Run(run.run), "test drop", working);
+    }
+}
+
+/// A size that the program chose follows the plan; what was measured is a cable that stays.
+fn unbuilt(plan: &Plan, sheet: &TestSheet, book: &mut Book) {
+    let used = sheet.readings.iter().any(|r| matches!(r.state, ReadingState::Used | ReadingState::Compared));
+    let free: Vec<usize> = (0..plan.runs.len()).filter(|&i| plan.runs[i].size.is_none()).collect();
+    let (Some(&first), true) = (free.first(), used) else { return };
+    let text = format!(
+        "the readings are compared with the planned sizes, and {} of {} are still chosen by the program",
+        free.len(),
+        plan.runs.len()
+    );
+    book.find(
+        Finding::new(Kind::ReadingUnbuilt, Subject::TestSheet, text)
+            .rule("a change of the plan changes a size that is not given, and with it what a reading should be")
+            .at(Place::run(first, "size"))
+            .remedy(format!("give each run the size that was built, beginning with R{}", first + 1)),
+    );
+}
+
+/// A reading with all loads on cannot name a run, but it can be wrong.
+fn outside(plan: &Plan, result: &ReadingResult) -> Option<Finding> {
+    let (drop, band) = (result.drop?, result.expected?);
+    let at = &plan.readings.get(result.reading)?.at;
+    let (least, most) = (band.low.max(Volts::ZERO), band.high);
+    let text = format!("with all loads on {drop} are lost on the way to `{at}`, {least} to {most} would be sound");
+    let finding = Finding::new(Kind::ReadingOutside, Subject::TestSheet, text)
+        .rule("Ohm's law over the runs of the way; the band is two standard errors of cable, joints, meter and loads");
+    Some(finding.remedy(format!("read `{at}` and the posts again with 1 load on at a time, which tells the run")))
+}
+
+struct Judge<'a> {
+    plan: &'a Plan,
+    rules: &'a Rules,
+    sheet: &'a TestSheet,
+}
+
+impl Judge<'_> {
+    fn verdict(&self, verdict: &Verdict, book: &mut Book) {
+        match verdict {
+            Verdict::Nothing | Verdict::Sound { .. } => {}
+            Verdict::Contradiction => {
+                let used = self.sheet.readings.iter().filter(|r| r.state == ReadingState::Used).count();
+                let text =
+                    format!("no bad joint explains the {used} readings: one may be wrong, or something else was on");
+                book.find(
+                    Finding::new(Kind::ReadingsContradict, Subject::TestSheet, text)
+                        .rule(RULE)
+                        .remedy("read posts and point again at the same moment, 1 load on, the rest off"),
+                );
+            }
+            Verdict::Bad { fault, unless, next } => {
+                self.heat(fault, book);
+                let mut finding = self.bad(fault);
+                if let Some((a, b)) = unless {
+                    let (a, b) = (run_name(self.plan, *a), run_name(self.plan, *b));
+                    finding =
+                        finding.remedy(format!("if instead both {a} and {b} are bad (2 joints), it reads the same"));
+                }
+                if let Some(next) = next {
+                    finding = finding.remedy(self.next_words(next));
+                }
+                book.find(finding);
+            }
+            Verdict::BadTwice(a, b) => {
+                for fault in [a, b] {
+                    self.heat(fault, book);
+                    book.find(self.bad(fault));
+                }
+            }
+            Verdict::Unclear { candidates, several, next } => {
+                book.find(self.unclear(candidates, *several, next.as_ref()))
+            }
+        }
+    }
+
+    fn bad(&self, fault: &Fault) -> Finding {
+        let name = run_name(self.plan, fault.run);
+        let text = format!(
+            "{name} has {} (±{}) more than it should: {} of heat in that joint at {}, about {} hotter than around it",
+            fault.excess,
+            fault.bound(),
+            fault.heat,
+            fault.current,
+            self.warming(fault)
+        );
+        let hot = Watts::new(self.rules.number("joint-heat-w"));
+        let severity = if fault.heat >= hot { Severity::Stop } else { Severity::Caution };
+        let mut finding = Finding::new(Kind::JointBad, Subject::Run(fault.run), text)
+            .as_severity(severity)
+            .rule(format!("{RULE}; {hot} in one joint harms: {}", self.rules.number_source("joint-heat-w")));
+        for (n, look) in fault.look_at.iter().enumerate() {
+            finding = finding.remedy(format!("{}. look at {look}", n + 1));
+        }
+        if fault.readings < 2 {
+            finding = finding.remedy("only 1 reading sees this run: read it again before taking it apart");
+        }
+        finding
+    }
+
+    fn unclear(&self, candidates: &[Fault], several: bool, next: Option<&NextReading>) -> Finding {
+        let each: Vec<String> =
+            candidates.iter().map(|f| format!("{} ({})", run_name(self.plan, f.run), f.excess)).collect();
+        let what = if several { "at least 2 joints are bad, among" } else { "1 joint is bad, in one of" };
+        let finding =
+            Finding::new(Kind::JointUnclear, Subject::TestSheet, format!("{what}: {}", each.join(", "))).rule(RULE);
+        match next {
+            Some(next) => finding.remedy(self.next_words(next)),
+            None => finding.remedy(
+                "no reading with these loads tells them apart: take a test load of 10 A or more, or read across each joint",
+            ),
+        }
+    }
+
+    fn next_words(&self, next: &NextReading) -> String {
+        let what = if next.test_load {
+            format!("a test load of {} at `{}`", next.current, next.with)
+        } else {
+            format!("`{}` on ({})", next.with, next.current)
+        };
+        let each: Vec<String> =
+            next.drops.iter().map(|(run, drop)| format!("{drop} if it is {}", run_name(self.plan, *run))).collect();
+        let tells = if next.decides { "tells them apart" } else { "narrows it down" };
+        format!("with {what}, read `{}` and the posts, which {tells}: a drop of {}", next.at, each.join(", "))
+    }
+
+    /// A rough figure: what a joint sits in decides.
+    fn warming(&self, fault: &Fault) -> Kelvins {
+        Kelvins::new(fault.heat.get() * self.rules.number("joint-k-per-w"))
+    }
+
+    fn heat(&self, fault: &Fault, book: &mut Book) {
+        let working = Working::new("heat in the bad joint", "I^2 * R", fault.heat)
+            .with("I", "largest steady current of the run", fault.current)
+            .with("R", "resistance above the expected", fault.excess)
+            .source("Joule's law; as if all of it sat in one joint, the worst that it can be");
+        book.work(Subject::Run(fault.run), "joint heat", working);
+        let each = self.rules.number("joint-k-per-w");
+        let working =
+            Working::new("how much hotter the bad joint gets than its surroundings", "P * k", self.warming(fault))
+                .with_from("P", "heat in the bad joint", fault.heat, Subject::Run(fault.run), "joint heat")
+                .with("k", "warming for each watt", Figure::number(each))
+                .source(self.rules.number_source("joint-k-per-w"))
+                .note("rough: what the joint sits in decides");
+        book.work(Subject::Run(fault.run), "joint warming", working);
+    }
+}

@@ -1,0 +1,8 @@
+//! How does a battery answer: voltage, resistance, charge at hand, life?
+
+pub mod formula;
+pub mod kinetic;
+pub mod life;
+pub mod model;
+pub mod recovery;
+pub mod store;

@@ -1,0 +1,208 @@
+//! How does a battery answer, minute by minute?
+//!
+//! Charge in two wells (see `kinetic`). The voltage is the resting voltage at
+//! the head of the well at hand, less current times internal resistance, so a
+//! long heavy load pulls it down and a rest brings it back. Cold takes away the
+//! bottom of the charge; age takes capacity and adds resistance; charging is
+//! limited by what the battery takes, by temperature and by the wells; part of
+//! it is lost to gassing and heat, most of that above the end of bulk. Left
+//! out: its own warming, the loop between charging and discharging, and
+//! recovery of sulphated plates.
+
+use crate::catalogue::Chemistry;
+use crate::engine::physics::cell::kinetic::{Kinetic, Step, Wells};
+use crate::engine::physics::cell::recovery::acceptance;
+use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resistance_factor, resting_voltage};
+use crate::quantity::*;
+
+/// Points of the tables over charge: every 0.1 %, so that published points lie on them.
+const POINTS: usize = 1000;
+/// Self-discharge doubles for every 10 K. Common practice, no source.
+const SELF_DISCHARGE_DOUBLES: f64 = 10.0;
+const HOURS_A_MONTH: f64 = 720.0;
+
+/// A bank ready to be stepped through time.
+#[derive(Clone, Debug)]
+pub struct BatteryModel<'a> {
+    chemistry: &'a Chemistry,
+    kinetic: Kinetic,
+    /// Charge in both wells when full.
+    whole: f64,
+    /// Capacity at the rated hours, aged.
+    rated: f64,
+    base: f64,
+    resting: Vec<f64>,
+    factor: Vec<f64>,
+    takes: Vec<f64>,
+}
+
+/// What depends on temperature only; made once for as long as it holds.
+#[derive(Clone, Copy, Debug)]
+pub struct Warmth {
+    offset: f64,
+    resistance: f64,
+    /// Level of the well at hand below which nothing can be drawn.
+    floor: f64,
+    /// Self-discharge in A when full.
+    leak: f64,
+    /// Whether it may be charged.
+    pub charges: bool,
+}
+
+impl Warmth {
+    /// Whether the well at hand stands well above the floor.
+    pub fn plenty(&self, wells: Wells) -> bool {
+        wells.at_hand.get() > 1.3 * self.floor
+    }
+}
+
+/// Electromotive force and resistance of a moment: V = E - I R.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Source {
+    /// Voltage with nothing flowing, after what has flowed before.
+    pub open: Volts,
+    /// Internal resistance.
+    pub inner: Ohms,
+}
+
+impl<'a> BatteryModel<'a> {
+    /// A bank; `health` is the share of its capacity that age has left, from 1
+    /// to the chemistry's end of life, where its resistance has risen to the full aged factor.
+    pub fn new(store: &Store<'a>, health: Share) -> Self {
+        let chemistry = store.chemistry;
+        let kinetic = Kinetic::of(chemistry);
+        let health = health.get().clamp(0.05, 1.0);
+        let rated = (store.capacity.get() * health).max(1e-6);
+        let worn = (1.0 - health) / (1.0 - chemistry.life.end_of_life.get()).max(0.01);
+        let aged = 1.0 + (chemistry.resistance.aged_factor - 1.0).max(0.0) * worn;
+        let over = |f: &dyn Fn(Share) -> f64| (0..=POINTS).map(|i| f(Share::new(i as f64 / POINTS as f64))).collect();
+        BatteryModel {
+            chemistry,
+            kinetic,
+            whole: kinetic.whole(AmpHours::new(rated), chemistry.rate.rated).get(),
+            rated,
+            base: store.base.get() * aged,
+            resting: over(&|s| resting_voltage(chemistry, s, TABLE_AIR).get()),
+            factor: over(&|s| resistance_factor(chemistry, s, TABLE_AIR, Age::New)),
+            takes: over(&|s| acceptance(chemistry, AmpHours::new(rated), s).get()),
+        }
+    }
+
+    /// Capacity at the rated hours, aged.
+    pub fn rated(&self) -> AmpHours {
+        AmpHours::new(self.rated)
+    }
+
+    /// A rested battery at a state of charge, 0 to 1.
+    pub fn rested(&self, charge: Share) -> Wells {
+        let missing = (1.0 - charge.get().clamp(0.0, 1.0)) * self.rated;
+        self.kinetic.rested(AmpHours::new(self.whole - missing))
+    }
+
+    /// State of charge: 1 less what is missing over the rated capacity. A slow
+    /// discharge can go a little under zero, since it gives more than the rating.
+    pub fn charge(&self, wells: Wells) -> Share {
+        Share::new(1.0 - (self.whole - wells.whole().get()) / self.rated)
+    }
+
+    /// Prepare steps of one length.
+    pub fn step(&self, length: Seconds) -> Step {
+        self.kinetic.step(length.as_hours())
+    }
+
+    /// What temperature does to it.
+    pub fn warmth(&self, air: Celsius) -> Warmth {
+        let c = self.chemistry;
+        let above = (air - TABLE_AIR).get();
+        let limits = &c.limits;
+        Warmth {
+            offset: c.resting.v_per_k * above,
+            resistance: c.resistance.by_temperature.at(air).map_or(1.0, Share::get),
+            floor: self.kinetic.at_hand.get()
+                * self.whole
+                * (1.0 - crate::engine::physics::cell::store::cold_factor(c, air).get()),
+            leak: self.rated * c.life.self_discharge.get() / HOURS_A_MONTH
+                * 2f64.powf(above / SELF_DISCHARGE_DOUBLES).min(64.0),
+            charges: (limits.charge_min.get()..=limits.charge_max.get()).contains(&air.get()),
+        }
+    }
+
+    /// Voltage and resistance now.
+    pub fn source(&self, wells: Wells, warmth: &Warmth) -> Source {
+        let head = wells.at_hand.get() / self.kinetic.at_hand.get();
+        let charge = 1.0 - (self.whole - head) / self.rated;
+        let (index, part) = place(charge);
+        let open = between(&self.resting, index, part) + warmth.offset;
+        let inner = self.base * between(&self.factor, index, part) * warmth.resistance;
+        Source { open: Volts::new(open), inner: Ohms::new(inner) }
+    }
+
+    /// The most that can be drawn over a step.
+    pub fn most_out(&self, wells: Wells, warmth: &Warmth, step: &Step) -> Amps {
+        step.current_to(wells, AmpHours::new(warmth.floor)).max(Amps::ZERO)
+    }
+
+    /// The most that it takes over a step at its charge voltage.
+    pub fn most_in(&self, wells: Wells, warmth: &Warmth, step: &Step) -> Amps {
+        if !warmth.charges {
+            return Amps::ZERO;
+        }
+        let charge = self.charge(wells);
+        let (index, part) = place(charge.get());
+        let takes = Amps::new(between(&self.takes, index, part));
+        let brim = AmpHours::new(self.kinetic.at_hand.get() * self.whole);
+        let stored = -step.current_to(wells, brim);
+        takes.min(stored / self.efficiency(charge).get()).max(Amps::ZERO)
+    }
+
+    /// Share of the charge put in that is stored, at a state of charge: a third
+    /// of the chemistry's loss below the end of bulk, the rest above, so that a
+    /// whole charge has the chemistry's coulombic efficiency.
+    pub fn efficiency(&self, charge: Share) -> Share {
+        let (mean, bulk) = (self.chemistry.charge.coulombic.get(), self.chemistry.charge.bulk_to.get());
+        let below = 1.0 - (1.0 - mean) / 3.0;
+        if charge.get() < bulk || bulk >= 0.999 {
+            return Share::new(below);
+        }
+        Share::new(((mean - bulk * below) / (1.0 - bulk)).clamp(0.2, 1.0))
+    }
+
+    /// Self-discharge now, as a current inside the battery.
+    pub fn leak(&self, wells: Wells, warmth: &Warmth) -> Amps {
+        Amps::new(warmth.leak * (wells.whole().get() / self.whole).clamp(0.0, 1.0))
+    }
+
+    /// Charge and voltage of a discharge at a constant current from rest at
+    /// full, until `end` volts or nothing at hand; one point each step.
+    pub fn discharge(&self, current: Amps, end: Volts, air: Celsius, every: Seconds) -> Vec<(AmpHours, Volts)> {
+        let (warmth, step) = (self.warmth(air), self.step(every));
+        let mut wells = self.rested(Share::FULL);
+        let mut drawn = AmpHours::ZERO;
+        let mut points = Vec::new();
+        while current.get() > 0.0 && every.get() > 0.0 {
+            let source = self.source(wells, &warmth);
+            let volts = source.open - current * source.inner;
+            points.push((drawn, volts));
+            if volts.get() < end.get() || self.most_out(wells, &warmth, &step).get() < current.get() {
+                break;
+            }
+            wells = step.after(wells, current);
+            drawn += current * every.as_hours();
+        }
+        points
+    }
+}
+
+/// Where in the tables a state of charge lies.
+fn place(charge: f64) -> (usize, f64) {
+    let at = charge.clamp(0.0, 1.0) * POINTS as f64;
+    let index = (at as usize).min(POINTS - 1);
+    (index, at - index as f64)
+}
+
+fn between(table: &[f64], index: usize, part: f64) -> f64 {
+    match (table.get(index), table.get(index + 1)) {
+        (Some(a), Some(b)) => a + (b - a) * part,
+        _ => 0.0,
+    }
+}

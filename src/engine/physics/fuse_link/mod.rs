@@ -1,0 +1,4 @@
+//! When does a fuse-link open, and what comes through until then?
+
+pub mod gates;
+pub mod let_through;

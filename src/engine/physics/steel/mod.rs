@@ -1,0 +1,7 @@
+//! What do studs and strips bear?
+
+pub mod bend;
+pub mod sharing;
+pub mod shock;
+pub mod torque;
+pub mod utilisation;

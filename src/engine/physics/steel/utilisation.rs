@@ -1,0 +1,61 @@
+//! How far is a stud used by pull and sideways force together?
+//!
+//! Two methods, the worse rules:
+//! - no lasting stretch: von Mises stress on the stress area against the proof
+//!   stress, √(T² + 3 V²) / (Sp × As) (machine-design handbooks);
+//! - strength of bolts in steel structures: V / Fv + T / (1.4 Ft), and T / Ft
+//!   alone, with Fv = share × fub × As / γ and Ft = 0.9 × fub × As / γ
+//!   (EN 1993-1-8 table 3.4).
+//!
+//! The preload is not added: it fades as the outside pull stretches the stud.
+//! Left out: bearing in the hole, bending of a stud with a gap under its nut.
+
+use crate::catalogue::{StudClass, StudSize};
+use crate::quantity::*;
+
+/// A stud's strengths.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Strengths {
+    /// Proof stress × stress area.
+    pub proof: Newtons,
+    /// Yield × stress area.
+    pub yields: Newtons,
+    /// Design tension resistance, 0.9 fub As / γ.
+    pub tension: Newtons,
+    /// Design shear resistance through the thread.
+    pub shear: Newtons,
+}
+
+/// Strength of the weaker criterion in tension, of EN 1993-1-8 table 3.4.
+pub(crate) const TENSION_SHARE: f64 = 0.9;
+/// Reduction of tension in the combined check, of the same table.
+pub(crate) const COMBINED: f64 = 1.4;
+
+impl Strengths {
+    pub(crate) fn of(size: &StudSize, class: &StudClass, partial_factor: f64) -> Self {
+        let area = size.stress_area.get();
+        let ultimate = class.tensile.get() * area / partial_factor.max(1.0);
+        Strengths {
+            proof: Newtons::new(class.proof.get() * area),
+            yields: Newtons::new(class.yields.get() * area),
+            tension: Newtons::new(TENSION_SHARE * ultimate),
+            shear: Newtons::new(class.shear_share.get() * ultimate),
+        }
+    }
+
+    /// Against lasting stretch.
+    pub(crate) fn by_proof(&self, tension: Newtons, shear: Newtons) -> Share {
+        Share::new(tension.get().hypot(3f64.sqrt() * shear.get()) / self.proof.get())
+    }
+
+    /// As a bolt of a steel structure.
+    pub(crate) fn by_structure(&self, tension: Newtons, shear: Newtons) -> Share {
+        let pull = tension / self.tension;
+        Share::new((shear / self.shear + pull / COMBINED).max(pull))
+    }
+
+    /// The worse of both.
+    pub(crate) fn used(&self, tension: Newtons, shear: Newtons) -> Share {
+        self.by_proof(tension, shear).max(self.by_structure(tension, shear))
+    }
+}

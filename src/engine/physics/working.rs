@@ -1,0 +1,152 @@
+//! How a number came about: formula, numbers put in, result, source.
+//!
+//! A working is made where its number is made. The formula is kept in plain
+//! arithmetic (`2 * L * R / 1000`), so that a test can work it out again from
+//! the numbers put in alone.
+
+use crate::engine::installation::subject::Subject;
+use crate::quantity::Figure;
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
+/// Which number: of what, and its name.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Topic {
+    /// What it belongs to.
+    pub subject: Subject,
+    /// The number's stable name, e.g. `drop`, `ampacity`, `needed capacity`.
+    pub number: Cow<'static, str>,
+}
+
+/// One number put into a formula.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Input {
+    /// As in the formula: letters, digits and `_`.
+    pub symbol: &'static str,
+    /// What it is, in words.
+    pub meaning: Cow<'static, str>,
+    /// The number with its unit.
+    pub value: Figure,
+    /// The working it comes from, to step into.
+    pub from: Option<Topic>,
+}
+
+/// How one number came about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Working {
+    /// What the result is, in words.
+    pub name: Cow<'static, str>,
+    /// Arithmetic in the symbols of `inputs`: + - * / ^ ( ) and min, max, sqrt,
+    /// exp, ln. Empty when the number is read from a table or solved for.
+    pub formula: Cow<'static, str>,
+    /// In the order of the formula.
+    pub inputs: Vec<Input>,
+    /// The result, in the unit that the formula gives when each input is in its own.
+    pub result: Figure,
+    /// Where the rule or the table comes from; says so when from memory.
+    pub source: Cow<'static, str>,
+    /// What else to know: an approximation, a method that was not used, a rounding.
+    pub notes: Vec<String>,
+}
+
+impl Working {
+    /// A working with nothing put in yet.
+    pub fn new(
+        name: impl Into<Cow<'static, str>>,
+        formula: impl Into<Cow<'static, str>>,
+        result: impl Into<Figure>,
+    ) -> Self {
+        Working {
+            name: name.into(),
+            formula: formula.into(),
+            inputs: Vec::with_capacity(6),
+            result: result.into(),
+            source: Cow::Borrowed(""),
+            notes: Vec::new(),
+        }
+    }
+
+    /// With a number put in.
+    pub fn with(
+        mut self,
+        symbol: &'static str,
+        meaning: impl Into<Cow<'static, str>>,
+        value: impl Into<Figure>,
+    ) -> Self {
+        self.inputs.push(Input { symbol, meaning: meaning.into(), value: value.into(), from: None });
+        self
+    }
+
+    /// With a number put in that has a working of its own.
+    pub fn with_from(
+        mut self,
+        symbol: &'static str,
+        meaning: impl Into<Cow<'static, str>>,
+        value: impl Into<Figure>,
+        subject: Subject,
+        number: impl Into<Cow<'static, str>>,
+    ) -> Self {
+        let from = Some(Topic { subject, number: number.into() });
+        self.inputs.push(Input { symbol, meaning: meaning.into(), value: value.into(), from });
+        self
+    }
+
+    /// With its source.
+    pub fn source(mut self, source: impl Into<Cow<'static, str>>) -> Self {
+        self.source = source.into();
+        self
+    }
+
+    /// With a remark.
+    pub fn note(mut self, note: impl Into<String>) -> Self {
+        self.notes.push(note.into());
+        self
+    }
+}
+
+/// All workings of a design.
+#[derive(Clone, Debug, Default)]
+pub struct Workings {
+    /// Where each stands; kept apart, so that the tree moves no large things while it grows.
+    place: BTreeMap<Topic, usize>,
+    all: Vec<Working>,
+}
+
+impl Workings {
+    /// Keep a working.
+    pub fn add(&mut self, subject: Subject, number: impl Into<Cow<'static, str>>, working: Working) {
+        match self.place.entry(Topic { subject, number: number.into() }) {
+            Entry::Vacant(entry) => {
+                entry.insert(self.all.len());
+                self.all.push(working);
+            }
+            Entry::Occupied(entry) => {
+                if let Some(old) = self.all.get_mut(*entry.get()) {
+                    *old = working;
+                }
+            }
+        }
+    }
+
+    /// The working of a number.
+    pub fn get(&self, subject: &Subject, number: &str) -> Option<&Working> {
+        // The key owns a Cow; a borrowed copy of the name is enough to look it up.
+        self.at(&Topic { subject: subject.clone(), number: Cow::Owned(number.to_string()) })
+    }
+
+    /// The working of a topic.
+    pub fn at(&self, topic: &Topic) -> Option<&Working> {
+        self.all.get(*self.place.get(topic)?)
+    }
+
+    /// All of them, by subject.
+    pub fn iter(&self) -> impl Iterator<Item = (&Topic, &Working)> {
+        self.place.iter().filter_map(|(topic, place)| Some((topic, self.all.get(*place)?)))
+    }
+
+    /// Those of one subject.
+    pub fn of(&self, subject: &Subject) -> impl Iterator<Item = (&Topic, &Working)> {
+        self.iter().filter(move |(t, _)| t.subject == *subject)
+    }
+}

@@ -1,0 +1,123 @@
+//! A plain charging relay instead: what it would do, where that is possible.
+//!
+//! It joins both batteries, so the charge current is what the difference of
+//! voltages drives through batteries and feed, at most what the alternator has
+//! to spare. A relay limits nothing: what it may pass at worst, before its feed
+//! is known, is in `rush`. Left out: how long the first rush lasts; the
+//! batteries' slow polarisation ends it within minutes.
+
+use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::engine::choose::battery::{chemistry_of, planned_depth};
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::physics::cell::recovery::hours_to;
+use crate::engine::physics::cell::store::{Age, Store};
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::charger::alternator::{lowest_driving_voltage, spare_road};
+use crate::plan::{Alternator, ChargerKind, Plan};
+use crate::quantity::*;
+
+/// What a relay would give.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RelayComparison {
+    /// Whether the two batteries and the alternator allow it at all.
+    pub possible: bool,
+    /// Why not, or what to beware of.
+    pub why: String,
+    /// First rush from a full starter battery into the service battery at the planned depth, engine off.
+    pub inrush: Amps,
+    /// Charge current at the planned depth with the engine running.
+    pub current: Amps,
+    /// Driving time from the planned depth to 80 %.
+    pub to_80: Option<Hours>,
+    /// Highest charge voltage it brings to the service battery, against what that wants.
+    pub reaches: Volts,
+    /// What the service battery wants.
+    pub wants: Volts,
+}
+
+pub(crate) fn compare(design: &mut ChargerDesign, plan: &Plan, catalogue: &Catalogue, feed: Ohms, book: &mut Book) {
+    let starter = catalogue.chemistry(&plan.starter_battery.chemistry);
+    let (Some(service), Some(starter)) = (chemistry_of(plan, catalogue), starter) else { return };
+    if plan.charger.kind == ChargerKind::None || design.to_put_back.get() <= 0.0 {
+        return;
+    }
+    let Some(capacity) = capacity_of(design) else { return };
+    let air = plan.surroundings.mean;
+    let low = Share::FULL - planned_depth(plan, service);
+    let store = Store::new(service, capacity, plan.service_battery.resistance_mohm);
+    let first = Store::new(starter, plan.starter_battery.capacity, plan.starter_battery.resistance_mohm);
+    let (r_service, r_starter) = (store.resistance(low, air, Age::New), first.resistance(Share::FULL, air, Age::New));
+    let resting = store.resting(low, air);
+    let rush = (first.resting(Share::FULL, air) - resting).max(Volts::ZERO);
+    let drive = (plan.vehicle.alternator_voltage - resting).max(Volts::ZERO);
+    let through = r_service + feed;
+    let spare = spare_road(plan, catalogue).max(Amps::ZERO);
+    let current = if through.get() > 0.0 { (drive / through).min(spare) } else { spare };
+    let why = misfit(plan, catalogue, service, starter);
+    design.relay = Some(RelayComparison {
+        possible: why.is_none(),
+        why: why.unwrap_or_else(|| "same kind of battery, fixed alternator: possible; fuse both ends".into()),
+        inrush: if (through + r_starter).get() > 0.0 { rush / (through + r_starter) } else { Amps::ZERO },
+        current,
+        to_80: hours_to(catalogue, service, capacity, current, low, Share::new(0.8)),
+        reaches: plan.vehicle.alternator_voltage,
+        wants: service.charge.absorption,
+    });
+    if let Some(relay) = &design.relay {
+        record(relay, rush, drive, through, r_starter, spare, book);
+    }
+}
+
+/// Capacity behind the design, from its battery bound and the chemistry.
+fn capacity_of(design: &ChargerDesign) -> Option<AmpHours> {
+    (design.capacity.get() > 0.0).then_some(design.capacity)
+}
+
+/// Why a relay must not join these.
+pub(crate) fn misfit(plan: &Plan, catalogue: &Catalogue, service: &Chemistry, starter: &Chemistry) -> Option<String> {
+    if plan.vehicle.alternator == Alternator::Variable {
+        let low = lowest_driving_voltage(plan, catalogue);
+        return Some(format!("the variable alternator falls to {low}, so the battery is not charged by it"));
+    }
+    if service.chemical != Chemical::LeadAcid || starter.chemical != service.chemical {
+        return Some(format!("{} and {} must not be joined", starter.name, service.name));
+    }
+    let difference = service.charge.absorption - plan.vehicle.alternator_voltage;
+    (difference.get() > catalogue.rules.number("charge-below-v")).then(|| {
+        format!("it wants {} and the alternator gives {}", service.charge.absorption, plan.vehicle.alternator_voltage)
+    })
+}
+
+fn record(
+    relay: &RelayComparison,
+    rush: Volts,
+    drive: Volts,
+    through: Ohms,
+    starter: Ohms,
+    spare: Amps,
+    book: &mut Book,
+) {
+    if through.get() <= 0.0 {
+        return;
+    }
+    book.work(
+        Subject::Charger,
+        "relay inrush",
+        Working::new("first rush through a relay, engine off", "U / (R + S)", relay.inrush)
+            .with("U", "difference of the resting voltages", rush)
+            .with("R", "service battery and feed", through)
+            .with("S", "starter battery", starter)
+            .source("Ohm's law"),
+    );
+    book.work(
+        Subject::Charger,
+        "relay current",
+        Working::new("charge current through a relay at the planned depth", "min(U / R, S)", relay.current)
+            .with("U", "alternator's voltage above the resting battery", drive)
+            .with("R", "service battery and feed", through)
+            .with("S", "alternator's spare on the road", spare)
+            .source("Ohm's law; the alternator gives no more than it has"),
+    );
+}

@@ -1,0 +1,330 @@
+//! Which currents must each run carry, and how much may each load lose on the way?
+//!
+//! A load of constant power draws the more the less it gets: it is taken at the
+//! lowest battery voltage less all that its class lets it lose, P / (V - limit),
+//! which no design that keeps the class exceeds. A load of constant resistance
+//! draws most while charging. So each run's current, its heat and its drop are
+//! upper bounds that do not depend on the sizes chosen elsewhere; the network
+//! solution of the finished design then lies below them.
+//!
+//! Of loads that never run together only the largest beyond each run counts.
+//! The inverter counts with its rating: anything may be plugged into it.
+
+use crate::catalogue::Catalogue;
+use crate::engine::choose::charger::{ChargerDesign, lowest_input};
+use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::subject::Subject;
+use crate::engine::physics::network;
+use crate::engine::physics::starts::{Start, Starts};
+use crate::engine::simulate::circuit::levels::{Levels, NOMINAL, inverter_power};
+use crate::plan::{ChargerKind, Load, LoadKind, Plan, point};
+use crate::quantity::*;
+
+/// What draws or feeds at the end of a path.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum End {
+    /// A load of the plan.
+    Load(usize),
+    /// The inverter with all that is plugged in.
+    Inverter,
+    /// The charger's output, feeding back to the battery.
+    ChargerOutput,
+    /// The charger's input.
+    ChargerInput,
+    /// The solar controller.
+    Solar,
+    /// The mains charger.
+    Mains,
+}
+
+impl End {
+    /// What a finding about it is about.
+    pub fn subject(self) -> Subject {
+        match self {
+            End::Load(i) => Subject::Load(i),
+            End::Inverter => Subject::Inverter,
+            End::ChargerOutput | End::ChargerInput => Subject::Charger,
+            End::Solar => Subject::Solar,
+            End::Mains => Subject::Mains,
+        }
+    }
+
+    /// Whether current flows from it towards the battery.
+    pub fn feeds(self) -> bool {
+        matches!(self, End::ChargerOutput | End::Solar | End::Mains)
+    }
+}
+
+/// One end of a path with what it asks for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Terminal {
+    /// What it is.
+    pub end: End,
+    /// Branch that leads to it; `None` at the battery's own posts.
+    pub branch: Option<usize>,
+    /// Largest steady current.
+    pub current: Amps,
+    /// On top of it while it starts.
+    pub extra: Amps,
+    /// How long it starts.
+    pub lasts: Seconds,
+    /// What each of its starts adds that no other exceeds in both current and time.
+    pub starts: Starts,
+    /// Word of the loads that never run together with it.
+    pub group: Option<String>,
+    /// Largest drop of its class, as a share of 12 V.
+    pub class: Share,
+    /// Where the class comes from.
+    pub class_source: String,
+    /// Most it may lose on the way: its class, or what its lowest voltage leaves.
+    pub limit: Volts,
+    /// Whether the lowest voltage sets the limit, not the class.
+    pub by_lowest: bool,
+    /// What it puts into the network while on.
+    pub asks: network::load::Load,
+}
+
+/// All ends, and what each branch carries.
+#[derive(Clone, Debug, Default)]
+pub struct Demand {
+    /// Every end with its path.
+    pub terminals: Vec<Terminal>,
+    /// By branch of the topology.
+    pub flows: Vec<Flow>,
+    /// By branch, the ends at or beyond its far end.
+    pub beyond: Vec<Vec<usize>>,
+}
+
+/// What a branch carries.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Flow {
+    /// To the loads beyond, all that may be on together.
+    pub out: Amps,
+    /// From the sources beyond.
+    pub inward: Amps,
+    /// The larger of both; more where the plan says to size for more.
+    pub current: Amps,
+    /// What the worst start beyond adds.
+    pub start: Amps,
+    /// With the worst start on top.
+    pub surge: Amps,
+    /// How long that start lasts.
+    pub lasts: Seconds,
+    /// Every start beyond that no other exceeds in both current and time, on top of the rest.
+    pub starts: Starts,
+}
+
+/// Most that a class may lose as a share of 12 V, and its source.
+pub fn class_limit(plan: &Plan, catalogue: &Catalogue, key: &str) -> (Share, String) {
+    let own = match key {
+        "critical" => plan.rules.drop_critical,
+        "ordinary" => plan.rules.drop_ordinary,
+        "tolerant" => plan.rules.drop_tolerant,
+        _ => None,
+    };
+    let row = catalogue.rules.class(key).or_else(|| catalogue.rules.drop_class.first());
+    match (own, row) {
+        (Some(limit), _) => (limit, "entered by you".into()),
+        (None, Some(row)) => (row.limit, row.from.words()),
+        (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
+    }
+}
+
+/// Power of all items of a load while on, at 12 V; where power and current are both given the larger counts.
+pub fn rated_power(load: &Load) -> Watts {
+    let by_current = load.current.map_or(Watts::ZERO, |i| i * NOMINAL);
+    load.power.unwrap_or(Watts::ZERO).max(by_current) * f64::from(load.count)
+}
+
+impl Demand {
+    /// Of a plan.
+    pub fn of(
+        plan: &Plan,
+        catalogue: &Catalogue,
+        topology: &Topology,
+        levels: &Levels,
+        charger: &ChargerDesign,
+    ) -> Self {
+        let gather = Gather { plan, catalogue, topology, levels };
+        let mut terminals = gather.loads();
+        terminals.extend(gather.inverter());
+        terminals.extend(gather.sources(charger));
+        let flows = flows(plan, topology, &terminals);
+        let mut beyond = vec![Vec::new(); topology.branches.len()];
+        for (index, terminal) in terminals.iter().enumerate() {
+            let mut at = terminal.branch;
+            while let Some(branch) = at {
+                beyond[branch].push(index);
+                at = topology.branches[branch].parent;
+            }
+        }
+        Demand { terminals, flows, beyond }
+    }
+}
+
+struct Gather<'a> {
+    plan: &'a Plan,
+    catalogue: &'a Catalogue,
+    topology: &'a Topology,
+    levels: &'a Levels,
+}
+
+impl Gather<'_> {
+    /// Branch of a point, and the lowest voltage of the battery that feeds it; `None` for a point no run reaches.
+    fn place(&self, at: &str) -> Option<(Option<usize>, Volts)> {
+        if let Some(branch) = self.topology.to_point.get(at) {
+            return Some((Some(*branch), self.levels.lowest));
+        }
+        if at == point::SERVICE_BATTERY {
+            return Some((None, self.levels.lowest));
+        }
+        self.topology.to_feed_point.get(at).map(|branch| (Some(*branch), self.levels.feed))
+    }
+
+    fn terminal(&self, end: End, at: (Option<usize>, Volts), class: &str, lowest: Option<Volts>) -> Terminal {
+        let (share, class_source) = class_limit(self.plan, self.catalogue, class);
+        let by_class = NOMINAL * share.get();
+        let room = lowest.map(|l| at.1 - l).filter(|room| *room > Volts::ZERO && *room < by_class);
+        Terminal {
+            end,
+            branch: at.0,
+            current: Amps::ZERO,
+            extra: Amps::ZERO,
+            lasts: Seconds::ZERO,
+            starts: Starts::NONE,
+            group: None,
+            class: share,
+            class_source,
+            limit: room.unwrap_or(by_class),
+            by_lowest: room.is_some(),
+            asks: network::load::Load::Current(Amps::ZERO),
+        }
+    }
+
+    fn loads(&self) -> Vec<Terminal> {
+        let loads = self.plan.loads.iter().enumerate().filter(|(_, l)| !l.inverter && rated_power(l) > Watts::ZERO);
+        loads.filter_map(|(i, load)| self.place(&load.at).map(|at| self.load(i, load, at))).collect()
+    }
+
+    fn load(&self, index: usize, load: &Load, at: (Option<usize>, Volts)) -> Terminal {
+        let mut terminal = self.terminal(End::Load(index), at, &load.drop, load.lowest);
+        let power = rated_power(load);
+        let rated = power / NOMINAL;
+        let least = (at.1 - terminal.limit).max(Volts::new(1.0));
+        (terminal.current, terminal.asks) = match load.kind {
+            LoadKind::ConstantPower => (power / least, network::load::Load::Power(power)),
+            LoadKind::ConstantCurrent => (rated, network::load::Load::Current(rated)),
+            LoadKind::Resistance => (
+                rated * (self.levels.charging / NOMINAL).max(1.0),
+                network::load::Load::Resistance { rated: power, nominal: NOMINAL },
+            ),
+        };
+        terminal.extra = terminal.current * (load.start.times - 1.0).max(0.0);
+        terminal.lasts = load.start.lasts;
+        terminal.starts = Starts::one(terminal.extra, terminal.lasts);
+        terminal.group = load.not_with.clone().filter(|word| !word.is_empty());
+        terminal
+    }
+
+    fn inverter(&self) -> Option<Terminal> {
+        let inverter = &self.plan.inverter;
+        if inverter.rating <= Watts::ZERO {
+            return None;
+        }
+        let at = self.place(&inverter.at)?;
+        let mut terminal = self.terminal(End::Inverter, at, &inverter.drop, Some(inverter.own_cut));
+        let efficiency = inverter.efficiency.get().clamp(0.05, 1.0);
+        let power = inverter_power(self.plan);
+        let least = (at.1 - terminal.limit).max(Volts::new(1.0));
+        terminal.current = power / least;
+        terminal.asks = network::load::Load::Power(power);
+        let starts = self
+            .plan
+            .loads
+            .iter()
+            .filter(|l| l.inverter)
+            .map(|l| (rated_power(l) * (l.start.times - 1.0).max(0.0) / efficiency / least, l.start.lasts));
+        starts.for_each(|(current, lasts)| terminal.starts.add(Start { current, lasts }));
+        let worst = terminal.starts.largest().unwrap_or_default();
+        (terminal.extra, terminal.lasts) = (worst.current, worst.lasts);
+        Some(terminal)
+    }
+
+    fn sources(&self, charger: &ChargerDesign) -> Vec<Terminal> {
+        let (plan, mut all) = (self.plan, Vec::new());
+        let mut feed_in = |end: End, at: &str, current: Amps| {
+            if let Some(place) = self.place(at).filter(|_| current > Amps::ZERO) {
+                let mut terminal = self.terminal(end, place, "critical", None);
+                terminal.current = current;
+                terminal.asks = network::load::Load::Current(-current);
+                all.push(terminal);
+            }
+        };
+        // A controller may give the whole rating of the array into a battery at 12 V.
+        feed_in(End::Solar, &plan.solar.at, plan.solar.array / NOMINAL);
+        feed_in(End::Mains, &plan.mains.at, plan.mains.current);
+        let current = charger.current.filter(|_| plan.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
+        if self.topology.to_point.contains_key(point::CHARGER) {
+            feed_in(End::ChargerOutput, point::CHARGER, current);
+        }
+        all.extend(self.charger_input(current));
+        all
+    }
+
+    /// A converter takes constant power; a relay passes the same current.
+    fn charger_input(&self, current: Amps) -> Option<Terminal> {
+        let (plan, feed) = (self.plan, self.levels.feed);
+        let branch = *self.topology.to_feed_point.get(point::CHARGER)?;
+        if current <= Amps::ZERO {
+            return None;
+        }
+        let lowest = lowest_input(plan, self.catalogue);
+        let mut terminal = self.terminal(End::ChargerInput, (Some(branch), feed), &plan.charger.drop, Some(lowest));
+        if plan.charger.kind == ChargerKind::Relay {
+            terminal.current = current;
+            terminal.asks = network::load::Load::Current(current);
+            return Some(terminal);
+        }
+        let power = self.levels.charging * current / plan.charger.efficiency.get().clamp(0.05, 1.0);
+        terminal.current = power / (feed - terminal.limit).max(Volts::new(1.0));
+        terminal.asks = network::load::Load::Power(power);
+        Some(terminal)
+    }
+}
+
+/// Currents of all branches: each end walks up its path.
+fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> {
+    let count = topology.branches.len();
+    let mut flows = vec![Flow::default(); count];
+    let mut starts = vec![Starts::NONE; count];
+    let mut groups: Vec<(&str, Vec<Amps>)> = Vec::new();
+    for terminal in terminals {
+        let group = terminal.group.as_deref().map(|word| {
+            groups.iter().position(|(w, _)| *w == word).unwrap_or_else(|| {
+                groups.push((word, vec![Amps::ZERO; count]));
+                groups.len() - 1
+            })
+        });
+        let mut at = terminal.branch;
+        while let Some(branch) = at {
+            match group {
+                Some(g) => groups[g].1[branch] = groups[g].1[branch].max(terminal.current),
+                None if terminal.end.feeds() => flows[branch].inward += terminal.current,
+                None => flows[branch].out += terminal.current,
+            }
+            starts[branch].extend(&terminal.starts);
+            at = topology.branches[branch].parent;
+        }
+    }
+    for (branch, flow) in flows.iter_mut().enumerate() {
+        flow.out += groups.iter().map(|(_, largest)| largest[branch]).sum();
+        // A current given for a run may leave room for more; it never takes the loads away.
+        let own = plan.runs.get(topology.branches[branch].run).and_then(|r| r.current).unwrap_or(Amps::ZERO);
+        flow.current = own.max(flow.out).max(flow.inward);
+        let worst = starts[branch].largest().unwrap_or_default();
+        (flow.start, flow.lasts) = (worst.current, worst.lasts);
+        flow.surge = flow.current.max(flow.out + flow.start);
+        flow.starts = starts[branch].on_top_of(flow.out);
+    }
+    flows
+}

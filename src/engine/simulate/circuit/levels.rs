@@ -1,0 +1,148 @@
+//! Which voltages do the sources have at their worst?
+//!
+//! Lowest at the service battery's posts while loads run: the cut-off setting
+//! when the plan gives one, since the loads are off below it. Else the resting
+//! voltage at the reserve that the cut-off keeps, in the coldest air, less the
+//! drop inside the aged, cold battery while everything is on that may be on
+//! together, the inverter at its whole rating; but not below where harm begins
+//! or where the inverter switches itself off, and not above the highest that the cut-off can be set to. The cut-off itself
+//! is set later, by the usual current in mean air and rounded up, so never
+//! below that. All is taken as constant power, which draws the more the lower
+//! the voltage, P / V: with the resting voltage E and the resistance R
+//! V = (E + √(E² - 4 R P)) / 2, on the safe side for the other kinds. Lowest at the starter battery while driving and highest while
+//! charging: as the charger's part has them. Left out: sagging of the starter
+//! battery at idle with everything on.
+
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::choose::battery::{BatteryDesign, reserve_of};
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::circuits::Side;
+use crate::engine::physics::cell::store::resting_voltage;
+use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
+use crate::engine::simulate::circuit::demand::rated_power;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// Voltage that shares of drop refer to.
+pub const NOMINAL: Volts = Volts::new(12.0);
+
+/// The sources at their worst.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Levels {
+    /// Lowest steady voltage at the service battery's posts.
+    pub lowest: Volts,
+    /// Lowest steady voltage at the starter battery's posts while driving.
+    pub feed: Volts,
+    /// Highest voltage at a charging source.
+    pub charging: Volts,
+    /// What `lowest` follows from; `None` where the plan gives the cut-off's setting.
+    pub sag: Option<Sag>,
+}
+
+/// The service battery at its reserve, with everything on.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Sag {
+    /// Resting voltage at the reserve, in the coldest air.
+    pub resting: Volts,
+    /// Resistance inside, aged and cold.
+    pub inside: Ohms,
+    /// Power of all that may be on together.
+    pub power: Watts,
+    /// Where harm begins, or where the inverter switches itself off if that is higher.
+    pub floor: Volts,
+    /// The highest that the cut-off can be set to.
+    pub highest_setting: Volts,
+}
+
+impl Sag {
+    /// Voltage at the posts; where the battery cannot give the power, that at the most it gives.
+    pub fn posts(&self) -> Volts {
+        under(self.resting, self.inside, self.power).max(self.floor).min(self.highest_setting)
+    }
+}
+
+/// Voltage of a battery that gives a power; where it cannot, that at the most it gives.
+fn under(resting: Volts, inside: Ohms, power: Watts) -> Volts {
+    let (e, r, p) = (resting.get(), inside.get(), power.get());
+    Volts::new((e + (e * e - 4.0 * r * p).max(0.0).sqrt()) / 2.0)
+}
+
+impl Levels {
+    /// Of a plan with battery and charger as sized; `peak` is the current of all that is on together.
+    pub fn of(
+        plan: &Plan,
+        catalogue: &Catalogue,
+        battery: &BatteryDesign,
+        charger: &ChargerDesign,
+        peak: Amps,
+    ) -> Self {
+        let chemistry = catalogue.chemistry(&plan.service_battery.chemistry);
+        let sag = chemistry.filter(|_| plan.cut_off.cut.is_none()).map(|c| sag(plan, c, battery, peak));
+        let lowest = plan.cut_off.cut.or_else(|| sag.map(|s| s.posts()));
+        let charging = charger.output_highest.max(plan.charger.output_voltage.unwrap_or(Volts::ZERO));
+        let charging = if charging > Volts::ZERO { charging } else { plan.vehicle.alternator_voltage };
+        let sound = |v: Volts| v.max(Volts::new(6.0)).min(Volts::new(20.0));
+        Levels {
+            lowest: sound(lowest.unwrap_or(Volts::new(11.0))),
+            feed: sound(lowest_driving_voltage(plan, catalogue)),
+            charging: sound(charging),
+            sag,
+        }
+    }
+}
+
+impl Levels {
+    /// Where the lowest voltage of a side comes from, in words.
+    pub fn source(&self, side: Side) -> &'static str {
+        match side {
+            Side::Service => {
+                "the cut-off setting, or the battery at its reserve, aged and cold, with all on that may be on together"
+            }
+            Side::Feed => "lowest steady voltage at the starter battery while driving",
+        }
+    }
+}
+
+fn sag(plan: &Plan, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
+    let resting = resting_voltage(chemistry, reserve_of(plan, chemistry), plan.surroundings.coldest);
+    let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
+    // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
+    let inverter = inverter_power(plan);
+    let off = under(resting, inside, together(plan) - inverter).min(plan.inverter.own_cut);
+    let own_cut = if inverter > Watts::ZERO { off } else { Volts::ZERO };
+    Sag {
+        resting,
+        inside,
+        power: (peak * NOMINAL).max(together(plan)),
+        floor: chemistry.low.damage.max(own_cut),
+        highest_setting: plan.cut_off.highest_setting,
+    }
+}
+
+/// Power of all that may be on together; the inverter with its whole rating, whatever is plugged in today.
+fn together(plan: &Plan) -> Watts {
+    let mut sum = Watts::ZERO;
+    let mut groups: Vec<(&str, Watts)> = Vec::new();
+    for load in plan.loads.iter().filter(|l| !l.inverter) {
+        let power = rated_power(load);
+        let Some(word) = load.not_with.as_deref().filter(|w| !w.is_empty()) else {
+            sum += power;
+            continue;
+        };
+        match groups.iter_mut().find(|(w, _)| *w == word) {
+            Some((_, largest)) => *largest = largest.max(power),
+            None => groups.push((word, power)),
+        }
+    }
+    let grouped: Watts = groups.iter().map(|(_, power)| *power).sum();
+    sum + grouped + inverter_power(plan)
+}
+
+/// Power that the inverter may take from the battery: its rating, or all that is plugged in where that is more.
+pub(crate) fn inverter_power(plan: &Plan) -> Watts {
+    let plugged: Watts = plan.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
+    if plan.inverter.rating <= Watts::ZERO {
+        return Watts::ZERO;
+    }
+    plan.inverter.rating.max(plugged) / plan.inverter.efficiency.get().clamp(0.05, 1.0)
+}

@@ -1,0 +1,9 @@
+//! Which voltages and currents stand in the wiring?
+
+pub mod cases;
+pub mod demand;
+pub mod levels;
+pub mod loss;
+pub mod result;
+pub mod strip;
+pub mod warming;

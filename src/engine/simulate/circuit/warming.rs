@@ -1,0 +1,89 @@
+//! How the conductor used in a run warms: time constant, starts, loads that come and go.
+
+use crate::engine::choose::circuit::pick::{Picked, PickedRun};
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::circuit::result::ShortTime;
+use crate::quantity::*;
+
+/// A start where the plan has none: long enough to be felt, short enough to be a start.
+const USUAL_START: Seconds = Seconds::new(1.0);
+
+/// The intermittent load that every run is rated for: 30 s on, 5 min off.
+pub const CYCLE: Intermittent = Intermittent { on: Seconds::new(30.0), off: Seconds::new(300.0) };
+
+const SOURCE: &str = "one heat store behind one thermal resistance, the steady one at the insulation's limit; heat \
+                      capacities of IEC 60853 (from memory)";
+
+/// Of the size used.
+pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
+    let (asked, chosen) = (&run.asked, run.chosen());
+    let hottest = asked.laid.insulation.max;
+    let path = path(picked, run);
+    let copper = Warmth::of_copper(&path, hottest, chosen.ampacity.heat);
+    let lasts = Some(chosen.worst_start.lasts).filter(|t| *t > Seconds::ZERO).unwrap_or(USUAL_START);
+    ShortTime {
+        time_constant: Warmth::new(&path, hottest).time_constant(),
+        after_start: chosen.after_start,
+        start_lasts: lasts,
+        start: copper.short_time(chosen.temperature, lasts, hottest),
+        intermittent: copper.intermittent(CYCLE, hottest),
+    }
+}
+
+fn path(picked: &Picked, run: &PickedRun) -> HeatPath {
+    let bundle = picked.shelf.factors(run.lay).bundle.value;
+    HeatPath::new(&picked.shelf.cables[run.chosen().cable], &run.asked.laid, bundle)
+}
+
+/// How these numbers came about.
+pub(crate) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject: &Subject, book: &mut Book) {
+    let (asked, chosen) = (&run.asked, run.chosen());
+    let hottest = asked.laid.insulation.max;
+    let path = path(picked, run);
+    let whole = Warmth::new(&path, hottest);
+    let own = || subject.clone();
+    book.work(
+        own(),
+        "time constant",
+        Working::new("time constant of warming", "C * r", shown.time_constant)
+            .with("C", "heat store of copper and insulation, J/(m K)", Figure::number(whole.heat_store()))
+            .with("r", "thermal resistance from conductor to air, K m/W", Figure::number(whole.resistance_to_air()))
+            .source(SOURCE),
+    );
+    let from = |working: Working| {
+        working
+            .with_from("T0", "conductor at its largest steady current", chosen.temperature, own(), "temperature")
+            .with("t", "the start lasts", shown.start_lasts)
+    };
+    let note = "copper's heat store alone; up to 5 s no heat leaves it (adiabatic)";
+    book.work(
+        own(),
+        "after start",
+        from(Working::new("conductor when the worst start ends", "", shown.after_start))
+            .with("I", "current of that start, the rest included", chosen.worst_start.current.max(asked.current))
+            .source(SOURCE)
+            .note(note),
+    );
+    book.work(
+        own(),
+        "short-time rating",
+        from(Working::new("largest current of a start", "", shown.start))
+            .with("Tc", "hottest the insulation stands", hottest)
+            .source(SOURCE)
+            .note(note),
+    );
+    book.work(
+        own(),
+        "intermittent rating",
+        Working::new("largest current that comes and goes for ever", "", shown.intermittent)
+            .with("on", "on for", CYCLE.on)
+            .with("off", "then off for", CYCLE.off)
+            .with("Tc", "hottest the insulation stands", hottest)
+            .source(SOURCE)
+            .note("copper's heat store alone, which warms fastest; the peaks stay within the insulation's limit"),
+    );
+}

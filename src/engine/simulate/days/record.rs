@@ -1,0 +1,133 @@
+//! Keeping what a simulation shows: curve, days, ledger, wear.
+
+use crate::engine::physics::cell::life::calendar_life;
+use crate::engine::simulate::days::scenario::Scenario;
+use crate::engine::simulate::days::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours, Span};
+use crate::quantity::*;
+
+/// About how many points a curve has.
+const POINTS: u32 = 2000;
+
+pub(crate) struct Record {
+    pub out: Endurance,
+    pub today: EnduranceDay,
+    /// Every so many minutes a point is kept; zero for none.
+    stride: u32,
+    minute: u32,
+    /// The cut-off was open since 18:00 yesterday.
+    evening: bool,
+    worn: f64,
+    air: f64,
+}
+
+impl Record {
+    pub fn new(loads: usize, span: Span, keep_points: bool) -> Self {
+        let minutes = span.days * 1440;
+        let out = Endurance {
+            days: span.days,
+            loads: vec![LoadHours::default(); loads],
+            lowest: Share::FULL,
+            ..Endurance::default()
+        };
+        Record {
+            out,
+            today: EnduranceDay { lowest: Share::FULL, ..EnduranceDay::default() },
+            stride: if keep_points { minutes.div_ceil(POINTS).max(1) } else { 0 },
+            minute: 0,
+            evening: false,
+            worn: 0.0,
+            air: 0.0,
+        }
+    }
+
+    pub fn ledger(&mut self) -> &mut Ledger {
+        &mut self.out.ledger
+    }
+
+    /// Hours after the beginning of the minute at hand.
+    pub fn now(&self) -> Hours {
+        Hours::new(f64::from(self.minute) / 60.0)
+    }
+
+    pub fn opened(&mut self) {
+        self.out.cuts += 1;
+        let now = self.now();
+        self.out.first_cut.get_or_insert(now);
+    }
+
+    /// At the end of each minute.
+    pub fn minute(&mut self, charge: Share, volts: f64, current: f64, air: Celsius, cut: bool) {
+        if charge < self.today.lowest {
+            self.today.lowest = charge;
+            if charge < self.out.lowest {
+                self.out.lowest = charge;
+                self.out.lowest_at = self.now();
+            }
+        }
+        if cut {
+            let hour = self.minute % 1440 / 60;
+            self.today.cut_hours += Hours::new(1.0 / 60.0);
+            if hour >= 18 {
+                self.evening = true;
+            }
+            if !(6..18).contains(&hour) {
+                self.today.cut_at_night = true;
+            }
+        }
+        if self.stride > 0 && self.minute.is_multiple_of(self.stride) {
+            let point = EndurancePoint {
+                at: self.now(),
+                charge,
+                volts: Volts::new(volts),
+                current: Amps::new(current),
+                air,
+                cut,
+            };
+            self.out.points.push(point);
+        }
+        self.minute += 1;
+    }
+
+    pub fn hour(&mut self, air: Celsius) {
+        self.air += air.get();
+    }
+
+    /// At midnight. The day's draw wears like a cycle of that depth.
+    pub fn midnight(&mut self, scenario: &Scenario<'_>, charge: Share) {
+        let depth = self.today.drawn / scenario.capacity();
+        if depth > 0.0 {
+            let cycles = &scenario.chemistry.life.cycles;
+            let to_end = cycles.at(Share::new(depth.min(1.0))).map_or(0.0, CycleCount::get);
+            if to_end > 0.0 {
+                self.worn += depth.max(1.0) / to_end;
+            }
+        }
+        self.today.end = charge;
+        self.out.cut_hours += self.today.cut_hours;
+        let cut_at_night = std::mem::take(&mut self.evening);
+        self.out.by_day.push(self.today);
+        self.today = EnduranceDay { lowest: Share::FULL, cut_at_night, ..EnduranceDay::default() };
+    }
+
+    pub fn finish(mut self, scenario: &Scenario<'_>, start: Share, rated: AmpHours) -> Endurance {
+        let days = f64::from(self.out.days.max(1));
+        let ends: Vec<f64> = self.out.by_day.iter().map(|d| d.end.get()).collect();
+        let last = ends.last().copied().unwrap_or(start.get());
+        let week_ago = ends.len().checked_sub(8).and_then(|i| ends.get(i)).copied().unwrap_or(start.get());
+        self.out.weekly_balance = rated * (last - week_ago);
+        // Whole weeks only, so that weekdays do not look like drift; the first is settling in.
+        let weeks = ends.len() / 7;
+        if weeks >= 2 {
+            let (first, end) = (ends.get(6), ends.get(weeks * 7 - 1));
+            if let (Some(a), Some(b)) = (first, end) {
+                self.out.drift = Share::new((b - a) / (weeks - 1) as f64);
+            }
+        }
+        let in_use = f64::from(scenario.plan.service_battery.days_in_use);
+        self.out.cycles_a_year = self.out.ledger.drawn / scenario.capacity() / days * in_use;
+        self.out.wear_cycles = Share::new(self.worn / days * in_use);
+        let life = calendar_life(scenario.chemistry, Celsius::new(self.air / (days * 24.0)));
+        self.out.wear_calendar = if life.get() > 0.0 { Share::new(1.0 / life.get()) } else { Share::FULL };
+        self.out
+    }
+}

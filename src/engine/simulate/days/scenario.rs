@@ -1,0 +1,207 @@
+//! A plan made ready for stepping: everything looked up once.
+
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::choose::battery::chemistry_of;
+use crate::engine::choose::charger::charge_voltage_at;
+use crate::engine::design::Design;
+use crate::engine::installation::climate::Climate;
+use crate::engine::installation::minutes::Minutes;
+use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
+use crate::engine::physics::cell::model::BatteryModel;
+use crate::engine::physics::cell::store::Store;
+use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
+use crate::engine::simulate::budget::day::{LoadDay, day_draw, inverter_hours};
+use crate::engine::simulate::budget::standing_current;
+use crate::engine::simulate::charger::sources::{has_mains, solar_current};
+use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, draw_of, is_steady};
+use crate::engine::simulate::days::{Endurance, Span};
+use crate::plan::{Load, Plan, Weekdays, point};
+use crate::quantity::*;
+
+/// A plan ready to be simulated, as often as wanted.
+#[derive(Clone, Debug)]
+pub struct Scenario<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) chemistry: &'a Chemistry,
+    store: Store<'a>,
+    pub(crate) climate: Climate,
+    /// Minute by minute; without driving, and on a driving day.
+    pub(crate) steady: Vec<Steady>,
+    /// Loads that do not cycle: index, when, whether before the cut-off.
+    pub(crate) steady_loads: Vec<(usize, Minutes, bool)>,
+    pub(crate) cycling: Vec<Cycling>,
+    pub(crate) driving: Minutes,
+    pub(crate) driving_days: Weekdays,
+    pub(crate) mains: Minutes,
+    pub(crate) mains_days: Weekdays,
+    pub(crate) charger: f64,
+    pub(crate) mains_current: f64,
+    /// Current of the array at 1 kW/m².
+    pub(crate) solar: f64,
+    /// Which of them come in behind the cut-off.
+    pub(crate) behind: SourcesBehind,
+    pub(crate) cut: CutSettings,
+    pub(crate) protection: f64,
+}
+
+/// Sources that come in behind the cut-off, so that they reach the battery only while it is closed.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SourcesBehind {
+    pub charger: bool,
+    pub mains: bool,
+    pub solar: bool,
+}
+
+/// The cut-off's settings.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct CutSettings {
+    pub cut: f64,
+    pub reconnect: f64,
+    pub delay: f64,
+    pub between: f64,
+}
+
+/// What is varied from the plan. The default varies nothing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Vary {
+    /// Factor on what the loads draw.
+    pub draw: f64,
+    /// Added to the air.
+    pub warmer: Kelvins,
+    /// Factor on the sun of every day.
+    pub sun: f64,
+    /// Factor on the sun of each day, repeated; empty for none.
+    pub weather: Vec<f64>,
+    /// Factor on the charge current while driving.
+    pub driving: f64,
+    /// Share of the capacity that age has left.
+    pub health: Share,
+    /// State of charge at the beginning.
+    pub from: Share,
+}
+
+impl Vary {
+    /// Nothing but what the span says.
+    pub fn of(span: Span) -> Self {
+        Vary {
+            draw: 1.0,
+            warmer: Kelvins::ZERO,
+            sun: 1.0,
+            weather: Vec::new(),
+            driving: 1.0,
+            health: span.health,
+            from: span.from,
+        }
+    }
+}
+
+impl<'a> Scenario<'a> {
+    /// Make a plan ready; `None` when it has no battery.
+    pub fn new(plan: &'a Plan, catalogue: &'a Catalogue, design: &Design) -> Option<Self> {
+        let chemistry = chemistry_of(plan, catalogue)?;
+        let bank = design.battery.bank.as_ref().filter(|b| b.capacity.get() > 0.0)?;
+        let day = day_draw(plan, design.budget.mean_voltage);
+        let inverter_cut = (plan.inverter.rating.get() > 0.0).then_some(plan.inverter.own_cut);
+        let mut out = Scenario {
+            plan,
+            chemistry,
+            store: Store::of(chemistry, bank),
+            climate: Climate::new(&plan.surroundings),
+            steady: vec![Steady::default(); 1440],
+            steady_loads: Vec::new(),
+            cycling: Vec::new(),
+            driving: day.driving_minutes,
+            driving_days: plan.vehicle.driving_days,
+            mains: Minutes::of(&plan.mains.windows),
+            mains_days: if has_mains(plan) { plan.mains.weekdays } else { Weekdays::none() },
+            charger: design.charger.steady.get(),
+            mains_current: plan.mains.current.get(),
+            solar: solar_current(plan, catalogue, chemistry).get(),
+            behind: SourcesBehind {
+                charger: behind(&design.topology, point::CHARGER) == Some(true),
+                mains: behind(&design.topology, &plan.mains.at) == Some(true),
+                solar: behind(&design.topology, &plan.solar.at) == Some(true),
+            },
+            cut: CutSettings {
+                cut: design.cut_off.cut.get(),
+                reconnect: design.cut_off.reconnect.get(),
+                delay: design.cut_off.delay.get(),
+                between: design.cut_off.between.get(),
+            },
+            protection: chemistry.low.own_protection.map_or(0.0, Volts::get),
+        };
+        for (index, (load, at)) in plan.loads.iter().zip(&day.loads).enumerate() {
+            let before = stays_on(plan, &design.topology, load);
+            out.take(index, load, at, inverter_cut, before);
+        }
+        out.constant(inverter_stays_on(plan, &design.topology));
+        Some(out)
+    }
+
+    fn take(&mut self, index: usize, load: &Load, day: &LoadDay, inverter_cut: Option<Volts>, before: bool) {
+        if day.count <= 0.0 || day.allowed.count() == 0 {
+            return;
+        }
+        if !is_steady(load, day) || (load.inverter && inverter_cut.is_some()) {
+            self.cycling.push(cycling(index, load, day, inverter_cut, before));
+            return;
+        }
+        let draw = draw_of(load, day);
+        for (minute, steady) in (0u16..).zip(self.steady.iter_mut()) {
+            if day.allowed.has(minute) {
+                let side = if before { &mut steady.before } else { &mut steady.behind };
+                side.add(&draw, 1.0);
+            }
+        }
+        self.steady_loads.push((index, day.allowed, before));
+    }
+
+    /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.
+    fn constant(&mut self, inverter_before: bool) {
+        let standing = Draw { current: standing_current(self.plan).get(), ..Draw::default() };
+        let own = self.chemistry.low.own_draw.get() * self.store.capacity.get() / 100.0;
+        let electronics = Draw { current: own, ..Draw::default() };
+        let inverter = &self.plan.inverter;
+        let hours = if inverter.rating.get() > 0.0 { inverter_hours(self.plan).get() } else { 0.0 };
+        let idle = Draw { power: inverter.idle_draw.get() * hours / 24.0, ..Draw::default() };
+        for steady in &mut self.steady {
+            steady.before.add(&standing, 1.0);
+            steady.before.add(&electronics, 1.0);
+            let side = if inverter_before { &mut steady.before } else { &mut steady.behind };
+            side.add(&idle, 1.0);
+        }
+    }
+
+    /// The battery, aged.
+    pub(crate) fn model(&self, health: Share) -> BatteryModel<'a> {
+        BatteryModel::new(&self.store, health)
+    }
+
+    /// Capacity at the rated hours, new.
+    pub fn capacity(&self) -> AmpHours {
+        self.store.capacity
+    }
+
+    /// Charge voltage at an air temperature.
+    pub(crate) fn charge_volts(&self, air: Celsius) -> f64 {
+        charge_voltage_at(self.plan, self.chemistry, air).get()
+    }
+
+    /// The sun of a day: its course, and the factor that makes its hours what they are meant to be.
+    pub(crate) fn sun(&self, day_of_year: f64) -> (SunDay, f64) {
+        let sun = SunDay::new(day_of_year, self.plan.surroundings.latitude);
+        let factor = match self.plan.solar.sun_hours {
+            None => CLOUD_SHARE,
+            Some(given) => {
+                let clear = sun.clear_hours(144).get();
+                if clear > 0.05 { given.get() / clear } else { 0.0 }
+            }
+        };
+        (sun, factor)
+    }
+
+    /// Step it through its days.
+    pub fn run(&self, span: Span, vary: &Vary, keep_points: bool) -> Endurance {
+        crate::engine::simulate::days::run::run(self, span, vary, keep_points)
+    }
+}

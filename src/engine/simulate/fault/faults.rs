@@ -1,0 +1,153 @@
+//! How large and how small can a fault current be?
+//!
+//! Largest, at a fuse (prospective): I = E / (r + R) + what limited sources
+//! add; E the full resting voltage, r the least internal resistance, R the cold
+//! path out and back from the battery to the fuse. Where a relay joins both
+//! batteries each counts along its own path; adding both is on the safe side.
+//!
+//! Smallest, at the far end of what the fuse protects: I = E / (r + R) with E at
+//! the reserve in the cold, r aged and cold, R with every conductor as hot as
+//! its insulation stands, joints and fuse-links in it. The fault itself is
+//! taken as a dead short: an arc or a chafed strand draws less, and no fuse
+//! can be relied on to see it.
+
+use crate::engine::installation::circuits::Side;
+use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::sources::Emf;
+use crate::plan::point;
+use crate::quantity::*;
+
+/// The largest fault current at a place.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Prospective {
+    /// In all.
+    pub amps: Amps,
+    /// Full voltage of the battery on this side; zero when it has no size.
+    pub emf: Volts,
+    /// Its least resistance.
+    pub internal: Ohms,
+    /// Cold path from it.
+    pub path: Ohms,
+    /// What the other sources add.
+    pub others: Amps,
+}
+
+/// The smallest fault current at the far end.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct FarFault {
+    /// The current.
+    pub amps: Amps,
+    /// Voltage of the battery at its reserve, cold.
+    pub emf: Volts,
+    /// Its worst resistance.
+    pub internal: Ohms,
+    /// Hot path, joints and fuse-links in it.
+    pub path: Ohms,
+    /// The branch at whose end it is smallest.
+    pub branch: usize,
+}
+
+/// E / R, zero for no voltage and bounded for no resistance (an ideal source does not exist: 0.1 mΩ at the least).
+pub fn short_circuit(emf: Volts, resistance: Ohms) -> Amps {
+    emf.max(Volts::ZERO) / resistance.max(Ohms::new(1e-4))
+}
+
+impl Ground<'_> {
+    fn emf(&self, side: Side) -> Option<Emf> {
+        match side {
+            Side::Service => self.sources.service,
+            Side::Feed => self.sources.starter,
+        }
+    }
+
+    /// Largest fault current through a fuse at the near end of a branch, fed from the battery's side.
+    pub fn prospective(&self, branch: usize) -> Prospective {
+        let Some(b) = self.branch(branch) else { return Prospective::default() };
+        let path = self.cold_to.get(branch).copied().unwrap_or(Ohms::ZERO);
+        self.fed_from_battery(b.side, path, branch, b.parent)
+    }
+
+    /// Largest fault current at the far end of a branch, from the battery's side and from what lies beyond.
+    pub fn prospective_far(&self, branch: usize) -> Prospective {
+        let Some(b) = self.branch(branch) else { return Prospective::default() };
+        let cold = self.link(branch).map_or(Ohms::ZERO, |l| l.cold(self.plan.surroundings.coldest));
+        let path = self.cold_to.get(branch).copied().unwrap_or(Ohms::ZERO) + cold;
+        let near = self.fed_from_battery(b.side, path, branch, Some(branch));
+        let beyond = self.limited_beyond(branch) + self.other_battery(b.side, Some(branch));
+        if beyond > near.amps { Prospective { amps: beyond, others: beyond, ..Prospective::default() } } else { near }
+    }
+
+    fn fed_from_battery(&self, side: Side, path: Ohms, branch: usize, place: Option<usize>) -> Prospective {
+        let Some(emf) = self.emf(side) else { return Prospective::default() };
+        let limited: Amps = match side {
+            Side::Service => self.sources.limited.iter().map(|l| l.amps).sum::<Amps>() - self.limited_beyond(branch),
+            Side::Feed => self.sources.alternator,
+        };
+        // The other battery comes from beyond when this branch leads to the relay.
+        let beyond = self.branch_of_relay(side).is_some_and(|relay| self.is_beyond(relay, branch));
+        let other = if beyond { Amps::ZERO } else { self.other_battery(side, place) };
+        let others = limited.max(Amps::ZERO) + other;
+        let amps = short_circuit(emf.full, emf.least + path) + others;
+        Prospective { amps, emf: emf.full, internal: emf.least, path, others }
+    }
+
+    /// Limited sources at or beyond the far end of a branch.
+    pub fn limited_beyond(&self, branch: usize) -> Amps {
+        let joins = |at: &str| self.topology.to_point.get(at).is_some_and(|&b| self.is_beyond(b, branch));
+        let service = self.branch(branch).is_some_and(|b| b.side == Side::Service);
+        self.sources.limited.iter().filter(|l| service && joins(l.at)).map(|l| l.amps).sum()
+    }
+
+    /// The branch of one side that ends at the relay between both batteries.
+    pub fn branch_of_relay(&self, side: Side) -> Option<usize> {
+        let ends = match side {
+            Side::Service => &self.topology.to_point,
+            Side::Feed => &self.topology.to_feed_point,
+        };
+        ends.get(point::CHARGER).copied().filter(|_| self.sources.joined)
+    }
+
+    /// What the battery of the other side can push through the relay: along its
+    /// own path to the relay and on to `place`, the branch at whose far end the
+    /// fuse sits (`None`: at the posts of this side's battery).
+    fn other_battery(&self, side: Side, place: Option<usize>) -> Amps {
+        let other = if side == Side::Service { Side::Feed } else { Side::Service };
+        let (Some(emf), Some(last), Some(relay)) =
+            (self.emf(other), self.branch_of_relay(other), self.branch_of_relay(side))
+        else {
+            return Amps::ZERO;
+        };
+        let coldest = self.plan.surroundings.coldest;
+        let cold = |b: usize| self.link(b).map_or(Ohms::ZERO, |l| l.cold(coldest));
+        let own: Ohms = self.upward(last).map(cold).sum();
+        let leads_to = |b: usize| place.is_some_and(|p| self.is_beyond(p, b));
+        let from_relay: Ohms = self.upward(relay).filter(|&b| !leads_to(b)).map(cold).sum();
+        let to_place: Ohms =
+            place.into_iter().flat_map(|p| self.upward(p)).filter(|&b| !self.is_beyond(relay, b)).map(cold).sum();
+        let more = if other == Side::Feed { self.sources.alternator } else { Amps::ZERO };
+        short_circuit(emf.full, emf.least + own + from_relay + to_place) + more
+    }
+
+    /// Smallest fault current at the far end of a path that ends with `branch`, its fuse-links given.
+    pub fn far_fault(&self, branch: usize, fuse_links: Ohms) -> Option<FarFault> {
+        let emf = self.emf(self.branch(branch)?.side)?;
+        let copper: Ohms = self.upward(branch).filter_map(|b| self.link(b)).map(|l| l.hot()).sum();
+        let path = copper + fuse_links;
+        let amps = short_circuit(emf.low, emf.worst + path);
+        Some(FarFault { amps, emf: emf.low, internal: emf.worst, path, branch })
+    }
+
+    /// Smallest fault current at the near end of a branch, fed by the other battery through the relay.
+    pub fn far_fault_from_beyond(&self, branch: usize, fuse_links: Ohms) -> Option<FarFault> {
+        let side = self.branch(branch)?.side;
+        let other = if side == Side::Service { Side::Feed } else { Side::Service };
+        let emf = self.emf(other)?;
+        let relay = self.branch_of_relay(side).filter(|&r| self.is_beyond(r, branch))?;
+        let hot = |b: usize| self.link(b).map_or(Ohms::ZERO, |l| l.hot());
+        let own: Ohms = self.upward(self.branch_of_relay(other)?).map(hot).sum();
+        let on: Ohms = self.upward(relay).take_while(|&b| b != branch).map(hot).sum();
+        let path = own + on + hot(branch) + fuse_links;
+        let amps = short_circuit(emf.low, emf.worst + path);
+        Some(FarFault { amps, emf: emf.low, internal: emf.worst, path, branch })
+    }
+}

@@ -1,0 +1,115 @@
+//! What can push current into a fault?
+//!
+//! Each battery: its full resting voltage behind its least resistance for the
+//! largest current; its resting voltage at the reserve, cold, behind its worst
+//! resistance for the smallest. Alternator, charger, solar controller and mains
+//! charger limit themselves; they count with `limited-source-times` of their
+//! rated current for the largest and with nothing for the smallest.
+//!
+//! Left out: the first milliseconds, in which inductance and the capacitors of
+//! chargers and inverters matter; the electronic switch inside a lithium
+//! block, which may open before any fuse and may also weld shut.
+
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::choose::battery::{BatteryDesign, reserve_of};
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_voltage, scaled};
+use crate::plan::{ChargerKind, Plan, point};
+use crate::quantity::*;
+
+/// A battery as a source of fault current.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Emf {
+    /// Full resting voltage.
+    pub full: Volts,
+    /// Least internal resistance.
+    pub least: Ohms,
+    /// Resting voltage at the reserve in the cold.
+    pub low: Volts,
+    /// Internal resistance then, aged.
+    pub worst: Ohms,
+}
+
+/// A source that limits its own current.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Limited<'a> {
+    /// What it is.
+    pub name: &'static str,
+    /// The point it feeds, on the service side.
+    pub at: &'a str,
+    /// The most it gives for long.
+    pub amps: Amps,
+}
+
+/// All of them.
+#[derive(Clone, Debug)]
+pub(crate) struct Sources<'a> {
+    /// Service battery; `None` while it has no size.
+    pub service: Option<Emf>,
+    /// Starter battery; `None` when its chemistry is not known.
+    pub starter: Option<Emf>,
+    /// Alternator, at the starter battery.
+    pub alternator: Amps,
+    /// The others, on the service side.
+    pub limited: Vec<Limited<'a>>,
+    /// Whether a relay joins both batteries.
+    pub joined: bool,
+    /// Highest voltage of the circuits.
+    pub highest: Volts,
+}
+
+impl<'a> Sources<'a> {
+    pub fn of(plan: &'a Plan, catalogue: &Catalogue, battery: &BatteryDesign, charger: &ChargerDesign) -> Self {
+        let times = catalogue.rules.number("limited-source-times");
+        let dc_dc = match plan.charger.kind {
+            ChargerKind::DcDc => charger.current.or(plan.charger.current).unwrap_or(Amps::ZERO),
+            ChargerKind::Relay | ChargerKind::None => Amps::ZERO,
+        };
+        let solar = plan.solar.array / Volts::new(12.0);
+        let limited = [
+            Limited { name: "charger", at: point::CHARGER, amps: dc_dc * times },
+            Limited { name: "solar", at: &plan.solar.at, amps: solar * times },
+            Limited { name: "mains charger", at: &plan.mains.at, amps: plan.mains.current * times },
+        ];
+        let chemistry = |key: &str| catalogue.chemistry(key);
+        let highest = [&plan.service_battery.chemistry, &plan.starter_battery.chemistry]
+            .into_iter()
+            .filter_map(|key| chemistry(key))
+            .map(|c| c.charge.max)
+            .fold(plan.vehicle.alternator_voltage, Volts::max);
+        Sources {
+            service: service(plan, catalogue, battery),
+            starter: chemistry(&plan.starter_battery.chemistry).map(|c| starter(plan, c)),
+            alternator: plan.vehicle.alternator_rating * times,
+            limited: limited.into_iter().filter(|l| l.amps.get() > 0.0).collect(),
+            joined: plan.charger.kind == ChargerKind::Relay,
+            highest,
+        }
+    }
+}
+
+fn service(plan: &Plan, catalogue: &Catalogue, battery: &BatteryDesign) -> Option<Emf> {
+    let bank = battery.bank.as_ref()?;
+    let chemistry = catalogue.chemistry(&bank.chemistry)?;
+    let reserve = reserve_of(plan, chemistry);
+    Some(Emf {
+        full: bank.fault * bank.resistance_fault,
+        least: bank.resistance_fault,
+        low: resting_voltage(chemistry, reserve, plan.surroundings.coldest),
+        worst: bank.resistance_worst,
+    })
+}
+
+fn starter(plan: &Plan, chemistry: &Chemistry) -> Emf {
+    let battery = &plan.starter_battery;
+    let capacity = battery.capacity.max(AmpHours::new(1.0));
+    let store = Store::new(chemistry, capacity, battery.resistance_mohm);
+    let fault = scaled(chemistry.resistance.fault_mohm, capacity);
+    let coldest = plan.surroundings.coldest;
+    Emf {
+        full: store.resting(Share::FULL, TABLE_AIR),
+        least: battery.resistance_mohm.map_or(fault, |m| fault.min(m.into())),
+        low: store.resting(battery.keep, coldest),
+        worst: store.resistance(battery.keep, coldest, Age::EndOfLife).max(store.base),
+    }
+}

@@ -1,0 +1,7 @@
+//! Which forces come on what holds the battery, and how big is it?
+
+pub mod basket;
+pub mod result;
+pub mod rods;
+pub mod shape;
+pub mod strength;

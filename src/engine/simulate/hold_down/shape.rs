@@ -1,0 +1,137 @@
+//! How big is the carrier inside and out, and does battery and deck leave room?
+//!
+//! Inside dimensions as given, or battery and clearance at both sides and
+//! above. The height taken is inside height and the steel above or below it.
+
+use crate::catalogue::Rules;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::book::Book;
+use crate::engine::physics::steel::bend::{Bends, bend_allowance, k_factor};
+use crate::engine::physics::working::Working;
+use crate::engine::simulate::hold_down::basket::blanks;
+use crate::engine::simulate::hold_down::result::{Box3, Shape};
+use crate::plan::{Carrier, CarrierStyle};
+use crate::quantity::*;
+
+/// Shape and steel; `None` when neither inside nor battery dimensions say how big it is.
+pub(crate) fn shape(carrier: &Carrier, rules: &Rules, book: &mut Book) -> Option<Shape> {
+    let gap = carrier.clearance;
+    let inside = Box3 {
+        along: carrier.length.or(carrier.battery_length.map(|b| b + 2.0 * gap))?,
+        across: carrier.width.or(carrier.battery_width.map(|b| b + 2.0 * gap))?,
+        upright: carrier.height.or(carrier.battery_height.map(|b| b + gap))?,
+    };
+    let battery = battery(carrier);
+    let clearance = battery.map(|b| Box3 {
+        along: (inside.along - b.along) / 2.0,
+        across: (inside.across - b.across) / 2.0,
+        upright: inside.upright - b.upright,
+    });
+    let k = carrier.k_factor.unwrap_or_else(|| k_factor(carrier.bend_radius, carrier.thickness));
+    let allowance = allowance(carrier, k, book);
+    let bends = Bends { radius: carrier.bend_radius, thickness: carrier.thickness, allowance };
+    let blanks = blanks(carrier, &inside, &bends, rules.number("steel-density-kg-m3")).unwrap_or_default();
+    let steel_mass = blanks.iter().map(|b| b.mass).sum();
+    let outside_height = inside.upright + carrier.thickness * steel_above_and_below(carrier.style);
+    work(carrier, &inside, &blanks, rules, book);
+    Some(Shape {
+        inside,
+        battery,
+        clearance,
+        outside_height,
+        height_left: carrier.free_height.map(|free| free - outside_height),
+        k_factor: k,
+        bend_allowance: allowance,
+        blanks,
+        steel_mass,
+    })
+}
+
+fn battery(carrier: &Carrier) -> Option<Box3> {
+    Some(Box3 { along: carrier.battery_length?, across: carrier.battery_width?, upright: carrier.battery_height? })
+}
+
+/// Thicknesses of steel above and below: two strips cross under a basket; a cabinet has floor and lid.
+fn steel_above_and_below(style: CarrierStyle) -> f64 {
+    match style {
+        CarrierStyle::None => 0.0,
+        CarrierStyle::Tray => 1.0,
+        CarrierStyle::StripBasket | CarrierStyle::Cabinet => 2.0,
+    }
+}
+
+fn allowance(carrier: &Carrier, k: Share, book: &mut Book) -> Millimetres {
+    let (r, t) = (carrier.bend_radius, carrier.thickness);
+    if carrier.k_factor.is_none() {
+        let working = Working::new(
+            "K-factor",
+            "min(max((0.65 + 0.5 * ln(min(r / t, 5)) / ln(10)) / 2, 0.2), 0.5)",
+            Figure::number(k.get()),
+        )
+        .with("r", "inside radius", r)
+        .with("t", "thickness", t)
+        .source("DIN 6935 (from memory, verify)")
+        .note("a test bend in your own tools is better: enter its K-factor");
+        book.work(Subject::Carrier, "K-factor", working);
+    }
+    let quarter = Degrees::new(90.0);
+    let allowance = bend_allowance(quarter, r, t, k);
+    let working = Working::new("bend allowance of 90°", "angle * pi / 180 * (r + K * t)", allowance)
+        .with("angle", "angle bent through", quarter)
+        .with("pi", "circle number", Figure::number(std::f64::consts::PI))
+        .with("r", "inside radius", r)
+        .with_from("K", "K-factor", Figure::number(k.get()), Subject::Carrier, "K-factor")
+        .with("t", "thickness", t)
+        .source("length of the neutral line, plain geometry");
+    book.work(Subject::Carrier, "bend allowance", working);
+    allowance
+}
+
+fn work(
+    carrier: &Carrier,
+    inside: &Box3,
+    blanks: &[crate::engine::simulate::hold_down::result::Blank],
+    rules: &Rules,
+    book: &mut Book,
+) {
+    for blank in blanks {
+        let working = Working::new(
+            format!("mass of {} × {}", blank.count, blank.name),
+            if blank.name == "tray" { "" } else { "n * length * width * t * rho / 1000000000" },
+            blank.mass,
+        )
+        .with("n", "how many", Figure::new(f64::from(blank.count), Unit::Count))
+        .with("length", "flat length", blank.length)
+        .with("width", "flat width", blank.width)
+        .with("t", "thickness", blank.thickness)
+        .with("rho", "density of steel, kg/m³", Figure::number(rules.number("steel-density-kg-m3")))
+        .source(rules.number_source("steel-density-kg-m3"))
+        .note("holes are not taken off; the corners of a tray are");
+        book.work(Subject::Carrier, format!("mass of {}", blank.name), working);
+    }
+    let Some(cross) = blanks.iter().find(|b| b.name == "cross strip") else { return };
+    let working = Working::new(
+        "flat length of a cross strip",
+        "2 * (ear - r) + 2 * (H - 2 * r - t) + W - 2 * r + 4 * BA",
+        cross.length,
+    )
+    .with("ear", "ear beyond the leg", carrier.rim)
+    .with("r", "inside radius", carrier.bend_radius)
+    .with("H", "inside height, deck to bottom", inside.upright)
+    .with("t", "thickness", carrier.thickness)
+    .with("W", "inside width", inside.across)
+    .with_from(
+        "BA",
+        "bend allowance",
+        bend_allowance(
+            Degrees::new(90.0),
+            carrier.bend_radius,
+            carrier.thickness,
+            carrier.k_factor.unwrap_or_else(|| k_factor(carrier.bend_radius, carrier.thickness)),
+        ),
+        Subject::Carrier,
+        "bend allowance",
+    )
+    .source("straight parts and four bends of 90°, plain geometry");
+    book.work(Subject::Carrier, "blank length", working);
+}

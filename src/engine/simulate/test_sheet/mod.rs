@@ -1,0 +1,76 @@
+//! What should the finished wiring measure, and which joint is bad if it does not?
+//!
+//! - Expected: `segment` (each run's resistance and its tolerance), `meter`,
+//!   `flow` (currents with one thing on), `expected` (drops with their bands).
+//! - Measured: `equation` (what each reading says), `hypothesis` (least
+//!   squares: which bad joint explains them), `next` (the reading that would
+//!   decide), `verdict` and `judge` (in words).
+//!
+//! Left out: plus and minus wire apart (a run is taken out and back), loads
+//! whose current changes while being read, three bad joints at once.
+
+pub mod equation;
+pub mod expected;
+pub mod flow;
+pub mod hypothesis;
+pub mod meter;
+pub mod next;
+pub mod result;
+pub mod segment;
+pub mod verdict;
+
+use crate::engine::judge::test_sheet as judge;
+use crate::engine::simulate::test_sheet::result::TestSheet;
+#[cfg(test)]
+mod tests;
+
+use crate::catalogue::Catalogue;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::circuits::{Side, Topology};
+use crate::engine::judge::book::Book;
+use crate::engine::simulate::circuit::result::RunDesign;
+use crate::engine::simulate::test_sheet::flow::Wiring;
+use crate::engine::simulate::test_sheet::segment::Segment;
+use crate::plan::Plan;
+use crate::quantity::*;
+
+/// Charge at which the expected voltages take the battery to be.
+const CHARGED: Share = Share::new(0.8);
+/// Posts of a 12 V battery of unknown chemistry at rest.
+const AT_REST: Volts = Volts::new(12.6);
+
+/// Work out the sheet of a plan whose runs are sized; runs without a size are left out.
+pub fn test_sheet(
+    plan: &Plan,
+    catalogue: &Catalogue,
+    topology: &Topology,
+    runs: &[RunDesign],
+    charger: &ChargerDesign,
+    book: &mut Book,
+) -> TestSheet {
+    let air = plan.meter.air.unwrap_or(plan.surroundings.mean);
+    let of_branch = |run: usize| runs.iter().find(|r| r.run == run);
+    let segments: Vec<Option<Segment>> = topology
+        .branches
+        .iter()
+        .map(|b| of_branch(b.run).and_then(|r| Segment::of(plan, catalogue, r, &b.far, air)))
+        .collect();
+    let resting = catalogue.chemistry(&plan.service_battery.chemistry).and_then(|c| c.resting.curve.at(CHARGED));
+    let posts = (resting.unwrap_or(AT_REST), plan.vehicle.alternator_voltage);
+    let wiring = Wiring { plan, topology, segments: &segments, charger, air, posts };
+    let meter = meter::meter(plan, &catalogue.rules);
+    let tests = expected::tests(&wiring, &meter);
+    let (readings, equations) = equation::equations(&wiring, &meter);
+    let verdict = |side| verdict::verdict(&wiring, &meter, &tests, &equations, side);
+    let sheet = TestSheet {
+        air,
+        meter,
+        runs: expected::runs(&wiring, &meter, &tests),
+        service: verdict(Side::Service),
+        feed: verdict(Side::Feed),
+        readings,
+        tests: tests.into_iter().map(|(test, _)| test).collect(),
+    };
+    judge::judge(plan, &catalogue.rules, &sheet, book);
+    sheet
+}
