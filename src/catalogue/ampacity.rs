@@ -5,7 +5,7 @@
 //! resistance. Nothing is read above the largest row. Leaves out the heat
 //! balance of a cable, which the engine does as the second opinion.
 
-use super::{AmpacityTable, Conductor, Family};
+use super::conductor::{AmpacityTable, Conductor, Family};
 use crate::quantity::*;
 
 /// A number with the words that say where it comes from.

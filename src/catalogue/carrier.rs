@@ -1,6 +1,6 @@
 //! Studs, property classes and shock levels, from `profiles/carrier.toml`.
 
-use super::Provenance;
+use super::provenance::Provenance;
 use crate::quantity::*;
 use serde::Deserialize;
 

@@ -3,7 +3,8 @@
 //! One file each in `profiles/chemistries/`. Voltages are for the whole block,
 //! resistances for a block of 100 Ah (scaled by 100/Ah elsewhere).
 
-use super::{Curve, Provenance};
+use super::curve::Curve;
+use super::provenance::Provenance;
 use crate::quantity::*;
 use serde::Deserialize;
 

@@ -1,6 +1,6 @@
 //! Conductors, insulation, ampacity tables, surroundings and misleading trade labels.
 
-use super::Provenance;
+use super::provenance::Provenance;
 use crate::quantity::*;
 use serde::Deserialize;
 

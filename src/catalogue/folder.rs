@@ -2,7 +2,7 @@
 //!
 //! The only file of the catalogue that touches the disk.
 
-use super::Layer;
+use super::load::Layer;
 use etcetera::BaseStrategy;
 use std::io;
 use std::path::{Path, PathBuf};

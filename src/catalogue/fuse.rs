@@ -1,6 +1,6 @@
 //! Fuse-link styles: ratings, breaking capacity, operating-time gates, re-rating, cold resistance.
 
-use super::Provenance;
+use super::provenance::Provenance;
 use crate::quantity::*;
 use serde::Deserialize;
 

@@ -1,8 +1,10 @@
 //! Reading the profiles: the embedded ones, then each layer of the user's on top.
 
-use super::read::{CatalogueError, Found, Reader, Row};
+use super::read::{CatalogueError, Found, Reader};
+use super::row::Row;
+use super::rows::{Catalogue, Rows};
+use super::rules::NumberRow;
 use super::whole::{check_whole, sort};
-use super::*;
 use include_dir::{Dir, include_dir};
 
 static PROFILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/profiles");
@@ -42,12 +44,13 @@ impl Catalogue {
                 loading.file(&layer.origin, name, text);
             }
         }
-        let Loading { mut catalogue, mut errors, .. } = loading;
+        let Loading { mut catalogue, numbers, mut errors, .. } = loading;
         if errors.is_empty() {
+            catalogue.rules.set(&numbers);
             sort(&mut catalogue);
-            errors = check_whole(&catalogue);
+            errors = check_whole(&catalogue, &numbers);
         }
-        if errors.is_empty() { Ok(catalogue) } else { Err(errors) }
+        if errors.is_empty() { Ok(catalogue.into()) } else { Err(errors) }
     }
 }
 
@@ -65,7 +68,9 @@ fn embedded_files<'a>(folder: &'a Dir<'a>) -> Vec<(&'a str, &'a str)> {
 /// The catalogue as far as it has been read.
 #[derive(Default)]
 struct Loading {
-    catalogue: Catalogue,
+    catalogue: Rows,
+    /// The `[[number]]` rows of all files; those of a user replace ours by key.
+    numbers: Vec<NumberRow>,
     errors: Vec<CatalogueError>,
     /// Kind and key of the rows of the present layer.
     seen: Vec<(&'static str, String)>,
@@ -75,7 +80,7 @@ impl Loading {
     fn file(&mut self, origin: &str, name: &str, text: &str) {
         let mut reader = Reader::open(format!("{origin}: {name}"), text);
         let (folder, file) = name.split_once('/').unwrap_or(("", name));
-        let mut catalogue = std::mem::take(&mut self.catalogue);
+        let (mut catalogue, mut numbers) = (std::mem::take(&mut self.catalogue), std::mem::take(&mut self.numbers));
         let known = match (folder, file) {
             _ if !reader.sound() => "",
             ("chemistries", _) => {
@@ -111,18 +116,18 @@ impl Loading {
             ("", "rules.toml") => {
                 self.list("drop_class", &mut catalogue.rules.drop_class, &mut reader);
                 self.list("placement", &mut catalogue.rules.placement, &mut reader);
-                self.list("number", &mut catalogue.rules.number, &mut reader);
+                self.list("number", &mut numbers, &mut reader);
                 "[[drop_class]], [[placement]] and [[number]] rows"
             }
             ("", "carrier.toml") => {
                 self.list("stud", &mut catalogue.studs, &mut reader);
                 self.list("class", &mut catalogue.stud_classes, &mut reader);
                 self.list("shock", &mut catalogue.shocks, &mut reader);
-                self.list("number", &mut catalogue.rules.number, &mut reader);
+                self.list("number", &mut numbers, &mut reader);
                 "[[stud]], [[class]], [[shock]] and [[number]] rows"
             }
             ("", "test-sheet.toml") => {
-                self.list("number", &mut catalogue.rules.number, &mut reader);
+                self.list("number", &mut numbers, &mut reader);
                 "[[number]] rows"
             }
             ("", "workshop.toml") => {
@@ -133,7 +138,7 @@ impl Loading {
                 self.list("pin", &mut workshop.pins, &mut reader);
                 self.list("sleeve", &mut workshop.sleeves, &mut reader);
                 self.list("sale", &mut workshop.sales, &mut reader);
-                self.list("number", &mut catalogue.rules.number, &mut reader);
+                self.list("number", &mut numbers, &mut reader);
                 "[[colour]], [[lug]], [[post]], [[pin]], [[sleeve]], [[sale]] and [[number]] rows"
             }
             ("", "devices.toml") => {
@@ -149,12 +154,12 @@ impl Loading {
             }
             _ => {
                 reader.add(None, format!("no profile has this name; the names are {FILE_NAMES}"));
-                self.catalogue = catalogue;
+                (self.catalogue, self.numbers) = (catalogue, numbers);
                 self.errors.extend(reader.finish("").into_iter().take(1));
                 return;
             }
         };
-        self.catalogue = catalogue;
+        (self.catalogue, self.numbers) = (catalogue, numbers);
         self.errors.extend(reader.finish(known));
     }
 

@@ -2,10 +2,10 @@
 //!
 //! A file is parsed once into a table that remembers byte positions; each row
 //! is then turned into its type on its own, so that one bad row does not hide
-//! the next. What a row may hold is judged in [`super::check`].
+//! the next. What a row may hold is judged in `check`.
 
-use super::check::{Fault, Faults};
-use serde::de::DeserializeOwned;
+use super::faults::{Fault, Faults};
+use super::row::Row;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue, ValueDeserializer};
 
@@ -33,20 +33,6 @@ impl std::fmt::Display for CatalogueError {
 }
 
 impl std::error::Error for CatalogueError {}
-
-/// A row of a profile file.
-pub(super) trait Row: DeserializeOwned {
-    /// What tells it from the others of its kind.
-    fn key(&self) -> String;
-    /// Name of the field that holds the key, for messages.
-    const KEY: &'static str;
-    /// Report what is wrong with it.
-    fn check(&self, faults: &mut Faults);
-    /// Problems of each part on its own, when the whole cannot be read.
-    fn part_errors(_whole: &DeTable<'_>) -> Vec<toml::de::Error> {
-        Vec::new()
-    }
-}
 
 /// A row with the place it starts at.
 pub(super) struct Found<T> {

@@ -1,20 +1,12 @@
-//! Rules of the trade as data: drop classes, fuse loading and placement, joints, typical loads, device sizes.
+//! Rules of the trade as data: drop classes, fuse placement, and the named numbers with their sources.
+//!
+//! The named numbers are one table, `rules!` below: the field that the engine
+//! reads, the key in the file, the unit, the range that is believed. A rule's
+//! value and its source travel together ([`Rule`]).
 
-use super::Provenance;
+use super::provenance::Provenance;
 use crate::quantity::*;
 use serde::Deserialize;
-
-/// All rules, from `profiles/rules.toml`.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Rules {
-    /// Voltage-drop classes.
-    pub drop_class: Vec<DropClass>,
-    /// Distance-from-source rules; the first is the default.
-    pub placement: Vec<Placement>,
-    /// Plain numbers: see `profiles/rules.toml` for the keys.
-    pub number: Vec<NumberRule>,
-}
 
 /// One drop class.
 #[derive(Clone, Debug, Deserialize)]
@@ -48,19 +40,218 @@ pub struct Placement {
     pub from: Provenance,
 }
 
-/// A named number with its source, e.g. `fuse-loading = 0.8`.
+/// One named number of the trade with where it comes from.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rule<T> {
+    /// The number in its unit.
+    pub value: T,
+    /// What it is, in the words of the profile.
+    pub about: String,
+    #[allow(missing_docs)]
+    pub from: Provenance,
+}
+
+/// A `[[number]]` row of a profile.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct NumberRule {
+pub(super) struct NumberRow {
     /// Which rule.
     pub key: String,
-    /// Its value, in the unit said in `about`.
+    /// Its value, in the unit of the table below.
     pub value: f64,
     /// What it is and its unit.
     pub about: String,
     #[serde(flatten)]
-    #[allow(missing_docs)]
     pub from: Provenance,
+}
+
+/// What a `[[number]]` row must be.
+pub(super) struct NumberSpec {
+    /// Its key in the file.
+    pub key: &'static str,
+    /// The file of `profiles/` that it belongs into.
+    pub file: &'static str,
+    /// Least value that is believed.
+    pub low: f64,
+    /// Largest value that is believed.
+    pub high: f64,
+}
+
+/// A named number as a row, for lists.
+pub struct Named<'a> {
+    /// Its key in the file.
+    pub key: &'static str,
+    /// Its value with its unit.
+    pub value: Figure,
+    /// What it is.
+    pub about: &'a str,
+    #[allow(missing_docs)]
+    pub from: &'a Provenance,
+}
+
+impl<T: Quantity> Rule<T> {
+    fn of(row: &NumberRow) -> Self {
+        Rule { value: T::of(row.value), about: row.about.clone(), from: row.from.clone() }
+    }
+
+    fn named(&self, key: &'static str) -> Named<'_> {
+        Named { key, value: Figure::new(self.value.number(), T::UNIT), about: &self.about, from: &self.from }
+    }
+}
+
+macro_rules! rules {
+    ($($file:literal { $(#[doc = $doc:literal] $name:ident: $type:ty = $key:literal, $low:literal to $high:literal;)* })*) => {
+        /// All rules, from `profiles/rules.toml` and the `[[number]]` rows of its neighbours.
+        #[derive(Clone, Debug, Default)]
+        pub struct Rules {
+            /// Voltage-drop classes.
+            pub drop_class: Vec<DropClass>,
+            /// Distance-from-source rules; the first is the default.
+            pub placement: Vec<Placement>,
+            $($(#[doc = $doc] pub $name: Rule<$type>,)*)*
+        }
+
+        /// Every named number that a catalogue must have.
+        pub(super) const NUMBERS: &[NumberSpec] = &[
+            $($(NumberSpec { key: $key, file: $file, low: $low, high: $high },)*)*
+        ];
+
+        impl Rules {
+            /// Fill in the named numbers. That none is missing is judged with the whole catalogue.
+            pub(super) fn set(&mut self, rows: &[NumberRow]) {
+                for row in rows {
+                    match row.key.as_str() {
+                        $($($key => self.$name = Rule::of(row),)*)*
+                        _ => {}
+                    }
+                }
+            }
+
+            /// Every named number in the order of the table.
+            pub fn numbers(&self) -> Vec<Named<'_>> {
+                vec![$($(self.$name.named($key),)*)*]
+            }
+        }
+    };
+}
+
+rules! {
+"rules.toml" {
+    /// Largest continuous current as a share of the fuse's rating, warm air allowed for separately.
+    fuse_loading: Share = "fuse-loading", 0.3 to 1.0;
+    /// Air at the fuse holder above the hottest air.
+    fuse_air: Kelvins = "fuse-air-c", 0.0 to 60.0;
+    /// A fault at the far end must open the fuse within this time.
+    fault_open: Seconds = "fault-open-s", 0.01 to 60.0;
+    /// One crimped lug on its stud, small sizes.
+    joint: Milliohms = "joint-mohm", 0.0 to 20.0;
+    /// Largest copper whose lug still has all of `joint`; above it a joint falls as 1 / copper.
+    joint_whole: SquareMillimetres = "joint-whole-mm2", 0.5 to 500.0;
+    /// Least of any lug.
+    joint_least: Milliohms = "joint-least-mohm", 0.0 to 20.0;
+    /// A switch, cut-off contact or isolator with its two terminals.
+    switch: Milliohms = "switch-mohm", 0.0 to 50.0;
+    /// Smallest copper for a run.
+    smallest: SquareMillimetres = "smallest-mm2", 0.1 to 10.0;
+    /// Hot output at idle as a share of the alternator's rating.
+    alternator_idle: Share = "alternator-idle-share", 0.0 to 1.0;
+    /// Hot output at road speed as a share of the alternator's rating.
+    alternator_road: Share = "alternator-road-share", 0.1 to 1.0;
+    /// Lowest voltage a charger may meet at its terminals.
+    charger_input_low: Volts = "charger-input-low-v", 8.0 to 14.0;
+    /// Lowest steady voltage of a variable alternator.
+    variable_alternator_low: Volts = "variable-alternator-low-v", 10.0 to 14.5;
+    /// Charge voltage under the chemistry's own that still fills lead-acid.
+    charge_below: Volts = "charge-below-v", 0.0 to 1.5;
+    /// Share of the array's rating that reaches the battery through a tracking controller.
+    solar_mppt: Share = "solar-derating-mppt", 0.1 to 1.0;
+    /// The same for a shunt or series controller.
+    solar_shunt: Share = "solar-derating-shunt", 0.1 to 1.0;
+    /// Ampere-hours put in per ampere-hour taken out, lead-acid.
+    overcharge: f64 = "overcharge-factor", 1.0 to 2.0;
+    /// What an inverter gives for a moment, in multiples of its rating.
+    inverter_surge: f64 = "inverter-surge", 1.0 to 10.0;
+    /// Largest fuse as a share of the cable's ampacity.
+    ampacity_fuse: Share = "ampacity-fuse-share", 0.3 to 1.5;
+    /// Upstream rating over downstream rating for a nearest-only trip.
+    selectivity: f64 = "selectivity-ratio", 1.0 to 10.0;
+    /// Share of a link's melting energy that each of many starts may use.
+    start_pulse: Share = "start-pulse-share", 0.05 to 1.0;
+    /// Largest steady current of a charger or controller over its rating.
+    limited_source: f64 = "limited-source-times", 1.0 to 3.0;
+    /// Warming of a bad joint for each watt in it, K/W.
+    joint_warming: f64 = "joint-k-per-w", 0.1 to 500.0;
+}
+"carrier.toml" {
+    /// K of T = K d F.
+    nut_factor: f64 = "nut-factor", 0.05 to 0.5;
+    /// Preload lower or higher at the same torque, as a share.
+    torque_scatter: Share = "torque-scatter", 0.0 to 0.6;
+    /// Preload aimed at, as a share of the proof load.
+    preload: Share = "preload-share", 0.1 to 0.95;
+    /// Friction of the clamped faces.
+    slip_friction: f64 = "slip-friction", 0.05 to 0.8;
+    /// Partial factor on the tensile strength of a bolt.
+    bolt_partial: f64 = "bolt-partial-factor", 1.0 to 3.0;
+    /// Density of structural steel, kg/m³.
+    steel_density: f64 = "steel-density-kg-m3", 1000.0 to 12000.0;
+    /// Yield of plain structural steel strip.
+    strip_yield: Megapascals = "strip-yield-mpa", 50.0 to 1500.0;
+    /// Most that one person lifts.
+    lift_one: Kilograms = "lift-one-kg", 5.0 to 60.0;
+    /// Most that two people lift together.
+    lift_two: Kilograms = "lift-two-kg", 10.0 to 120.0;
+    /// Most that a battery may move in its holder.
+    play: Millimetres = "play-mm", 0.0 to 100.0;
+}
+"test-sheet.toml" {
+    /// Copper may have this share less resistance than published.
+    copper_below: Share = "copper-below", 0.0 to 0.3;
+    /// And this share more.
+    copper_above: Share = "copper-above", 0.0 to 0.3;
+    /// A sound fuse-link may have this share more or less, for its warmth too.
+    link_scatter: Share = "link-scatter", 0.0 to 2.0;
+    /// A sound joint may have this share more or less.
+    joint_scatter: Share = "joint-scatter", 0.0 to 5.0;
+    /// Current of a load that was not measured, share more or less.
+    load_scatter: Share = "load-scatter", 0.0 to 1.0;
+    /// Error of a voltmeter as a share of the reading.
+    meter_reading: Share = "meter-reading", 0.0 to 0.1;
+    /// Last digit of a voltmeter.
+    meter_step: Volts = "meter-step-v", 0.0001 to 0.1;
+    /// Error of a voltmeter in last digits.
+    meter_digits: f64 = "meter-digits", 0.0 to 20.0;
+    /// Error of a clamp meter as a share of the reading.
+    clamp_reading: Share = "clamp-reading", 0.0 to 0.2;
+    /// Error of a clamp meter near zero.
+    clamp_zero: Amps = "clamp-zero-a", 0.0 to 5.0;
+    /// Copper may be this much warmer or colder than the air entered.
+    test_spread: Kelvins = "test-spread-k", 0.0 to 60.0;
+    /// Heat in one joint that harms.
+    joint_heat: Watts = "joint-heat-w", 0.1 to 100.0;
+}
+"workshop.toml" {
+    /// Length added for bends, as a share.
+    cut_slack: Share = "cut-slack-share", 0.0 to 1.0;
+    /// Length added at each end.
+    cut_end: Metres = "cut-slack-end-m", 0.0 to 2.0;
+    /// Cut lengths are rounded up to a multiple of this.
+    cut_step: Metres = "cut-step-m", 0.001 to 5.0;
+    /// Lead to the body where the body is the way back.
+    earth_lead: Metres = "earth-lead-m", 0.05 to 10.0;
+    /// Sleeve over each lug.
+    sleeve_length: Millimetres = "sleeve-length-mm", 5.0 to 500.0;
+    /// A sleeve is wider than the cable by this factor.
+    sleeve_over: f64 = "sleeve-over", 1.0 to 3.0;
+    /// Spare fuse-links of each style and rating.
+    spare_fuses: f64 = "spare-fuses", 0.0 to 20.0;
+    /// From this copper on lugs are sold singly.
+    large_lug: SquareMillimetres = "large-lug-mm2", 1.0 to 1000.0;
+    /// Wire that switches the charger on.
+    enable_wire: SquareMillimetres = "enable-wire-mm2", 0.2 to 6.0;
+    /// Fuse of that wire.
+    enable_fuse: Amps = "enable-fuse-a", 0.5 to 10.0;
+}
 }
 
 impl Rules {
@@ -68,139 +259,4 @@ impl Rules {
     pub fn class(&self, key: &str) -> Option<&DropClass> {
         self.drop_class.iter().find(|c| c.key == key)
     }
-
-    /// A named number. The loader refuses a catalogue in which one of
-    /// [`NUMBER_KEYS`] is missing, so the fallback of zero is never used.
-    pub fn number(&self, key: &str) -> f64 {
-        self.number.iter().find(|n| n.key == key).map_or(0.0, |n| n.value)
-    }
-
-    /// Source of a named number.
-    pub fn number_source(&self, key: &str) -> String {
-        self.number.iter().find(|n| n.key == key).map(|n| n.from.words()).unwrap_or_default()
-    }
-}
-
-/// The numbers that must be present, by the file of `profiles/` they stand in.
-pub const NUMBER_KEYS: &[&str] = &[
-    // rules.toml
-    "fuse-loading",              // continuous current / rating, share
-    "fuse-air-c",                // air at the fuse holder above the hottest air, K
-    "fault-open-s",              // a far-end fault must open the fuse within, s
-    "joint-mohm",                // one crimped lug on its stud, small sizes, mΩ
-    "joint-whole-mm2",           // largest copper whose lug still has all of that, mm²
-    "joint-least-mohm",          // least of any lug, mΩ
-    "switch-mohm",               // a switch, cut-off contact or isolator, mΩ
-    "smallest-mm2",              // smallest copper for a run, mm²
-    "alternator-idle-share",     // hot output at idle as a share of the rating
-    "alternator-road-share",     // hot output at road speed as a share of the rating
-    "charger-input-low-v",       // lowest voltage a charger may meet at its terminals, V
-    "variable-alternator-low-v", // lowest steady voltage of a variable alternator, V
-    "charge-below-v",            // charge voltage under the chemistry's own that still fills lead-acid, V
-    "solar-derating-mppt",       // share of the array's rating that reaches the battery
-    "solar-derating-shunt",      // the same for a shunt controller
-    "overcharge-factor",         // Ah put in per Ah taken out, lead-acid
-    "inverter-surge",            // what an inverter gives for a moment, over its rating
-    "ampacity-fuse-share",       // largest fuse as a share of the cable's ampacity
-    "selectivity-ratio",         // upstream rating / downstream rating for a nearest-only trip
-    "start-pulse-share",         // share of a link's melting energy that each of many starts may use
-    "limited-source-times",      // largest steady current of a charger or controller over its rating
-    // carrier.toml
-    "nut-factor",          // K of T = K d F
-    "torque-scatter",      // preload lower or higher at the same torque, share
-    "preload-share",       // preload aimed at, share of the proof load
-    "joint-share",         // share of an outside pull that a preloaded stud takes
-    "slip-friction",       // friction of the clamped faces
-    "bolt-partial-factor", // on the tensile strength of a bolt
-    "steel-density-kg-m3", // kg/m³
-    "strip-yield-mpa",     // MPa
-    "lift-one-kg",         // one person, kg
-    "lift-two-kg",         // two people together, kg
-    "play-mm",             // most that a battery may move in its holder, mm
-    // test-sheet.toml
-    "copper-below",   // copper may have this share less resistance than published
-    "copper-above",   // and this share more
-    "link-scatter",   // a fuse-link may have this share more or less, for its warmth too
-    "joint-scatter",  // a sound joint may have this share more or less
-    "source-scatter", // internal resistance of a battery, share more or less
-    "load-scatter",   // current of a load that was not measured, share more or less
-    "meter-reading",  // error of a voltmeter, share of the reading
-    "meter-step-v",   // last digit of a voltmeter, V
-    "meter-digits",   // error in last digits
-    "clamp-reading",  // error of a clamp meter, share of the reading
-    "clamp-zero-a",   // and A
-    "test-spread-k",  // copper may be this much warmer or colder than the air entered, K
-    "joint-heat-w",   // heat in one joint that harms, W
-    "joint-k-per-w",  // warming of a bad joint for each watt, K/W
-    // workshop.toml
-    "cut-slack-share",  // length added for bends, share
-    "cut-slack-end-m",  // length added at each end, m
-    "cut-step-m",       // cut lengths rounded up to a multiple of this, m
-    "earth-lead-m",     // lead to the body where it is the way back, m
-    "sleeve-length-mm", // sleeve over each lug, mm
-    "sleeve-over",      // sleeve wider than the cable by this factor
-    "spare-fuses",      // of each style and rating
-    "large-lug-mm2",    // from here lugs are sold singly
-    "enable-wire-mm2",  // wire that switches the charger on
-    "enable-fuse-a",    // and its fuse
-];
-
-/// A typical load to pick.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct TypicalLoad {
-    /// Name as shown and as first given to the load.
-    pub name: String,
-    /// Group in the pick list: `cooling`, `light`, `water`, …
-    pub group: String,
-    /// Power while on.
-    #[serde(rename = "power_w")]
-    pub power: Watts,
-    /// `constant-power`, `constant-current`, `resistance`.
-    pub kind: String,
-    /// Share of its on-hours it really draws (thermostat); 1 if always.
-    pub share_on: Share,
-    /// Hours a day it is switched on.
-    #[serde(rename = "hours_a_day")]
-    pub hours: Hours,
-    /// Start current in multiples of the running current; 1 if none.
-    pub start_times: f64,
-    /// How long the start lasts.
-    #[serde(rename = "start_s")]
-    pub start: Seconds,
-    /// Drop class.
-    pub drop: String,
-    /// Lowest voltage it works at, if it has one.
-    #[serde(rename = "lowest_v", default)]
-    pub lowest: Option<Volts>,
-    /// Whether it needs mains voltage from an inverter.
-    #[serde(default)]
-    pub inverter: bool,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
-}
-
-/// Standard sizes of bought devices, from `profiles/devices.toml`.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Devices {
-    /// DC-DC charger output currents.
-    pub chargers: SizeRow,
-    /// Mains charger output currents.
-    pub mains_chargers: SizeRow,
-    /// Cut-off device current ratings.
-    pub cut_offs: SizeRow,
-}
-
-/// A row of standard currents.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SizeRow {
-    /// Ascending.
-    #[serde(rename = "sizes_a")]
-    pub sizes: Vec<Amps>,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
 }

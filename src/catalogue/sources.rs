@@ -1,8 +1,10 @@
 //! Every number of the catalogue with where it comes from, for listing and for the tests that walk them.
 
-use super::{Catalogue, Chemistry, Provenance};
+use super::chemistry::Chemistry;
+use super::provenance::Provenance;
+use super::rows::Rows;
 
-impl Catalogue {
+impl Rows {
     /// Each row (`chemistry agm, rate`, `conductor 6 mm²`, …) with its source, in the order of the catalogue.
     pub fn sources(&self) -> Vec<(String, &Provenance)> {
         let mut all: Vec<(String, &Provenance)> = self.chemistries.iter().flat_map(Chemistry::sources).collect();
@@ -34,7 +36,7 @@ impl Catalogue {
         let rules = &self.rules;
         all.extend(rules.drop_class.iter().map(|d| (format!("drop class {}", d.key), &d.from)));
         all.extend(rules.placement.iter().map(|p| (format!("fuse placement {}", p.key), &p.from)));
-        all.extend(rules.number.iter().map(|n| (format!("number {}", n.key), &n.from)));
+        all.extend(rules.numbers().into_iter().map(|n| (format!("number {}", n.key), n.from)));
         all
     }
 }

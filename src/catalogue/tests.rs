@@ -110,6 +110,46 @@ fn unknown_files_broken_syntax_and_odd_numbers_are_named() {
     check("loads.toml", &load, &["“none”, which is no drop class"]);
 }
 
+/// A user's own number takes the place of ours with its own source; one out of range is named.
+#[test]
+fn a_number_is_replaced_by_its_key_and_kept_in_its_range() {
+    let row =
+        |value: f64| format!("[[number]]\nkey = \"fuse-loading\"\nvalue = {value}\nabout = \"mine\"\nhow = \"user\"\n");
+    let before = Catalogue::embedded().unwrap();
+    let after = Catalogue::with_layers(&[layer("rules.toml", &row(0.7))]).unwrap();
+    let rule = &after.rules.fuse_loading;
+    assert_eq!((rule.value.get(), rule.about.as_str(), rule.from.how), (0.7, "mine", How::User));
+    assert_eq!(after.rules.fuse_air, before.rules.fuse_air);
+    check("rules.toml", &row(7.0), &["3:1: key “fuse-loading”: `value` is 7; it must be from 0.3 to 1"]);
+}
+
+/// Every field of the table is filled from the profiles; a number that is in none of them is asked for.
+#[test]
+fn no_number_may_be_missing() {
+    let full = Catalogue::embedded().unwrap();
+    assert!(full.rules.numbers().iter().all(|n| !n.about.is_empty()));
+    let row = super::rules::NumberRow {
+        key: "fuse-loading".into(),
+        value: 0.8,
+        about: "x".into(),
+        from: Provenance::default(),
+    };
+    let missing = super::whole::check_whole(&full, &[row]);
+    assert_eq!(missing.len(), full.rules.numbers().len() - 1);
+    let play = missing.iter().find(|e| e.message.contains("“play-mm”")).unwrap();
+    assert!(play.to_string().starts_with("carrier.toml: the number “play-mm” is missing"), "{play}");
+}
+
+/// A clone shares its rows until one of the two is changed.
+#[test]
+fn a_changed_clone_leaves_the_first_as_it_was() {
+    let first = Catalogue::embedded().unwrap();
+    let mut second = first.clone();
+    assert!(std::ptr::eq(&raw const *first, &raw const *second));
+    second.chemistries.clear();
+    assert!(!first.chemistries.is_empty() && second.chemistries.is_empty());
+}
+
 #[test]
 fn a_folder_is_read_as_a_layer() {
     let folder = tempfile::tempdir().unwrap();

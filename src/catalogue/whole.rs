@@ -1,10 +1,12 @@
 //! What only the catalogue as a whole can show: that nothing is missing and that rows fit each other.
 
+use super::conductor::{Conductor, Family};
 use super::read::CatalogueError;
-use super::*;
+use super::rows::Rows;
+use super::rules::{NUMBERS, NumberRow};
 
 /// Put the rows into the order in which they are shown and searched.
-pub(super) fn sort(catalogue: &mut Catalogue) {
+pub(super) fn sort(catalogue: &mut Rows) {
     catalogue.conductors.sort_by(|a, b| {
         let family = |c: &Conductor| match c.family {
             Family::Metric => 0,
@@ -21,15 +23,14 @@ pub(super) fn sort(catalogue: &mut Catalogue) {
 }
 
 /// Problems between rows; the file named is the one to mend.
-pub(super) fn check_whole(catalogue: &Catalogue) -> Vec<CatalogueError> {
+pub(super) fn check_whole(catalogue: &Rows, numbers: &[NumberRow]) -> Vec<CatalogueError> {
     let mut errors = Vec::new();
     let mut add = |file: &str, message: String| {
         errors.push(CatalogueError { file: file.into(), line: None, column: None, message });
     };
-    for key in NUMBER_KEYS {
-        if !catalogue.rules.number.iter().any(|n| n.key == *key) {
-            add(number_file(key), format!("the number “{key}” is missing; add a [[number]] row with that key"));
-        }
+    for missing in NUMBERS.iter().filter(|known| !numbers.iter().any(|n| n.key == known.key)) {
+        let key = missing.key;
+        add(missing.file, format!("the number “{key}” is missing; add a [[number]] row with that key"));
     }
     let parts = [
         ("chemistries", catalogue.chemistries.is_empty()),
@@ -67,21 +68,4 @@ pub(super) fn check_whole(catalogue: &Catalogue) -> Vec<CatalogueError> {
         }
     }
     errors
-}
-
-/// The file that a missing number belongs into.
-fn number_file(key: &str) -> &'static str {
-    let after = |first: &str| {
-        let at = |k: &str| NUMBER_KEYS.iter().position(|n| *n == k);
-        at(key) >= at(first)
-    };
-    if after("cut-slack-share") {
-        "workshop.toml"
-    } else if after("copper-below") {
-        "test-sheet.toml"
-    } else if after("nut-factor") {
-        "carrier.toml"
-    } else {
-        "rules.toml"
-    }
 }

@@ -1,6 +1,6 @@
 //! How cable is cut, ended, coloured and sold, from `profiles/workshop.toml`.
 
-use super::Provenance;
+use super::provenance::Provenance;
 use crate::quantity::*;
 use serde::Deserialize;
 

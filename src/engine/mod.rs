@@ -38,6 +38,7 @@ pub use crate::engine::physics::working::{Input, Topic, Working, Workings};
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::budget::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};
+pub use crate::engine::simulate::charger::sources::usual_derating;
 pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSupply, RunDesign, SizeRow};
 pub use crate::engine::simulate::cut_off::curve::charge_at_voltage;
 pub use crate::engine::simulate::days::{

@@ -2,7 +2,7 @@
 
 use super::{Cell, Column, Document, Table};
 use crate::catalogue::{Catalogue, Family};
-use crate::quantity::{Amps, Unit, Volts};
+use crate::quantity::{Amps, Figure, Unit, Volts};
 
 /// A part of the catalogue.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -230,9 +230,8 @@ fn numbers(catalogue: &Catalogue) -> Table {
         Column::text("source", "Source"),
     ];
     let mut table = Table::new("numbers", "Plain numbers of the rules", &columns);
-    for n in &catalogue.rules.number {
-        let value = crate::quantity::Figure::number(n.value);
-        table.row(vec![n.key.as_str().into(), Cell::of(value), n.about.as_str().into(), n.from.words().into()]);
+    for n in catalogue.rules.numbers() {
+        table.row(vec![n.key.into(), Cell::of(Figure::number(n.value.value)), n.about.into(), n.from.words().into()]);
     }
     table
 }

@@ -77,7 +77,7 @@ fn lithium(job: &Job) -> bool {
 
 fn heavy(job: &Job) -> bool {
     let lifts = job.design.carrier.as_ref().and_then(|c| c.lifting.as_ref());
-    let most = job.catalogue.rules.number("lift-one-kg");
+    let most = job.catalogue.rules.lift_one.value.get();
     lifts.map_or_else(|| job.design.battery.bank.as_ref().is_some_and(|b| b.mass.get() > most), |l| l.mass.get() > most)
 }
 

@@ -60,7 +60,6 @@ macro_rules! slot {
 }
 
 slot! {
-    f64: Number, |n: &f64| *n, |n| n;
     u32: Number, |n: &u32| f64::from(*n), |n: f64| n as u32;
     bool: Flag, |b: &bool| *b, |b| b;
     String: Text, |s: &String| s.clone(), |s| s;

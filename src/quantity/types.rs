@@ -64,6 +64,17 @@ macro_rules! quantity {
     )*};
 }
 
+/// A factor, an exponent or a count: it has no unit to be confused.
+impl Quantity for f64 {
+    const UNIT: Unit = Unit::Number;
+    fn of(number: f64) -> Self {
+        number
+    }
+    fn number(self) -> f64 {
+        self
+    }
+}
+
 macro_rules! adds {
     ($($name:ident),* $(,)?) => {$(
         impl Add for $name { type Output = Self; fn add(self, o: Self) -> Self { Self::new(self.get() + o.get()) } }

@@ -7,7 +7,7 @@ use super::theme::Role;
 use super::{limits, strip};
 use crate::engine::{RunDesign, SizeRow, Subject, run_name};
 use crate::plan::{Place, Section, Value};
-use crate::quantity::{Amps, Celsius, Figure, Kilograms, Share, SquareMillimetres, Volts, WattHours};
+use crate::quantity::{Amps, Celsius, Figure, Kilograms, Share, Volts, WattHours};
 
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
 /// the voltages along its path, its fields, the rules.
@@ -89,11 +89,11 @@ fn rule(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let class = |key: &str| Some(Cell::figure(scene, rules.class(key)?.limit));
     match place.key {
         "placement" => Some(Cell::words(rules.placement.first()?.key.clone())),
-        "fuse_loading" => Some(Cell::figure(scene, Share::new(rules.number("fuse-loading")))),
+        "fuse_loading" => Some(Cell::figure(scene, rules.fuse_loading.value)),
         "drop_critical" => class("critical"),
         "drop_ordinary" => class("ordinary"),
         "drop_tolerant" => class("tolerant"),
-        "smallest_mm2" => Some(Cell::figure(scene, SquareMillimetres::new(rules.number("smallest-mm2")))),
+        "smallest_mm2" => Some(Cell::figure(scene, rules.smallest.value)),
         "most_sizes" => Some(Cell::words("as many as needed")),
         _ => None,
     }

@@ -30,9 +30,8 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
             Some(Cell::figure(scene, charger.sun_hours).topic(Subject::Solar, "sun hours"))
         }
         (Section::Solar, "derating") => {
-            let shunt = scene.plan().solar.controller == crate::plan::SolarController::Shunt;
-            let key = if shunt { "solar-derating-shunt" } else { "solar-derating-mppt" };
-            Some(Cell::figure(scene, Share::new(scene.state.catalogue.rules.number(key))))
+            let usual = crate::engine::usual_derating(scene.plan(), &scene.state.catalogue);
+            Some(Cell::figure(scene, usual.value))
         }
         _ => None,
     }
@@ -42,8 +41,8 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 fn vehicle(scene: &Scene<'_>, key: &str) -> Option<Cell> {
     let rules = &scene.state.catalogue.rules;
     match key {
-        "idle_share" => Some(Cell::figure(scene, Share::new(rules.number("alternator-idle-share")))),
-        "road_share" => Some(Cell::figure(scene, Share::new(rules.number("alternator-road-share")))),
+        "idle_share" => Some(Cell::figure(scene, rules.alternator_idle.value)),
+        "road_share" => Some(Cell::figure(scene, rules.alternator_road.value)),
         _ => None,
     }
 }

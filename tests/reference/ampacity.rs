@@ -52,7 +52,7 @@ fn derated_amps_of_the_105_degree_column_are_met() {
 
 #[test]
 fn bundle_factors_change_at_the_printed_numbers_and_say_what_they_are() {
-    let table = shipped().ampacity;
+    let table = shipped().ampacity.clone();
     let source = "33 CFR 183.425 Table 5 note 2";
     for (n, factor) in
         [(0, 1.0), (1, 1.0), (2, 1.0), (3, 0.7), (4, 0.6), (6, 0.6), (7, 0.5), (24, 0.5), (25, 0.4), (99, 0.4)]
@@ -65,7 +65,7 @@ fn bundle_factors_change_at_the_printed_numbers_and_say_what_they_are() {
 /// The same function on a table for 45 °C reproduces the printed ship factors; cooler air gives no credit.
 #[test]
 fn ambient_factors_reproduce_the_published_ones() {
-    let (data, shipped) = (data(), shipped().ampacity);
+    let (data, shipped) = (data(), shipped().ampacity.clone());
     let section = data.table("ambient_45");
     let mut table = AmpacityTable { ambient: Celsius::new(45.0), ..shipped.clone() };
     table.engine_space.ambient = Celsius::new(150.0);
@@ -89,7 +89,7 @@ fn ambient_factors_reproduce_the_published_ones() {
 /// No air makes it negative or NaN, hotter air never gives more, and as hot as the insulation gives nothing.
 #[test]
 fn hotter_air_never_gives_more() {
-    let table = shipped().ampacity;
+    let table = shipped().ampacity.clone();
     for max in [60.0, 70.0, 75.0, 80.0, 90.0, 105.0, 125.0, 200.0] {
         let mut before = 1.0;
         for air in -40..=210 {

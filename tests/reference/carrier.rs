@@ -103,8 +103,8 @@ fn structural_rules_are_the_published_ones() {
     for (class, share) in [("4.6", 0.6), ("8.8", 0.6), ("5.8", 0.5), ("10.9", 0.5)] {
         assert_eq!(catalogue().stud_class(class).unwrap().shear_share.get(), share, "{class}");
     }
-    assert_eq!(catalogue().rules.number("bolt-partial-factor"), 1.25);
-    assert_eq!(catalogue().rules.number("strip-yield-mpa"), 235.0);
+    assert_eq!(catalogue().rules.bolt_partial.value, 1.25);
+    assert_eq!(catalogue().rules.strip_yield.value.get(), 235.0);
 }
 
 /// Handbook relation T = K d F. By hand for M8 at 25 Nm, K = 0.20: F = 25 / (0.2 × 0.008) = 15,625 N.

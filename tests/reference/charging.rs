@@ -28,7 +28,7 @@ fn hot_alternators_at_idle() {
     check(ENGINE, "idle, share of the 5000 rpm output", 0.33, idle / full, 0.01);
     check(ENGINE, "2500 rpm", 0.854, half / full, 0.01);
     let shipped = loomwright::catalogue::Catalogue::embedded().unwrap();
-    check(ENGINE, "share the profiles use at idle", idle / full, shipped.rules.number("alternator-idle-share"), 0.01);
+    check(ENGINE, "share the profiles use at idle", idle / full, shipped.rules.alternator_idle.value.get(), 0.01);
     // 40 A at 14.4 V are 576 W, at 50 % efficiency 1152 W of shaft.
     let power = Volts::new(14.4) * Amps::new(40.0);
     check(SHAFT, "electrical, W", 576.0, power.get(), 1e-9);

@@ -70,7 +70,7 @@ fn the_cartridge_clears_most() {
 /// What was never read in a standard says so.
 #[test]
 fn operating_times_are_marked_as_remembered() {
-    for style in shipped().fuse_styles {
+    for style in &shipped().fuse_styles {
         let from = style.gates_from.as_ref().unwrap();
         let words = from.words();
         assert!(words.contains("from memory") || words.contains("common practice"), "{}: {words}", style.key);
@@ -82,7 +82,7 @@ fn loading_and_placement_are_those_published() {
     let (data, catalogue) = (data(), shipped());
     let loading = data.table("loading");
     let share = loading.number("normal_a") / loading.number("fuse_a");
-    check(loading.source(), "fuse loading", share, catalogue.rules.number("fuse-loading"), 1e-9);
+    check(loading.source(), "fuse loading", share, catalogue.rules.fuse_loading.value.get(), 1e-9);
     let metres = 0.0254;
     let law = data.table("placement");
     let first = &catalogue.rules.placement[0];

@@ -135,7 +135,7 @@ fn adiabatic_limit_of_iec_60364() {
 fn starts_as_pulses() {
     let (data, catalogue) = (data(), shipped());
     let rule = data.table("pulse");
-    let share = catalogue.rules.number("start-pulse-share");
+    let share = catalogue.rules.start_pulse.value.get();
     check(rule.source(), "100,000 pulses", *rule.numbers("percent").last().unwrap(), share * 100.0, 1e-9);
     let (peak, time) = (Amps::new(rule.number("half_sine_peak_a")), Seconds::new(rule.number("half_sine_s")));
     let start = pulse_energy(Pulse::HalfSine, peak, time);

@@ -1,8 +1,8 @@
 //! What a battery chemistry must satisfy.
 
-use super::{Faults, Trend};
-use crate::catalogue::read::Row;
-use crate::catalogue::*;
+use crate::catalogue::chemistry::*;
+use crate::catalogue::faults::{Faults, Trend};
+use crate::catalogue::row::Row;
 use serde::de::DeserializeOwned;
 use toml::de::{DeTable, DeValue, ValueDeserializer};
 

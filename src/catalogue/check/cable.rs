@@ -1,8 +1,9 @@
 //! What conductors, insulation, ampacity, places, labels and fuse-links must satisfy.
 
-use super::Faults;
-use crate::catalogue::read::Row;
-use crate::catalogue::*;
+use crate::catalogue::conductor::*;
+use crate::catalogue::faults::Faults;
+use crate::catalogue::fuse::FuseStyle;
+use crate::catalogue::row::Row;
 use crate::quantity::*;
 
 impl Row for Conductor {

@@ -1,8 +1,8 @@
 //! What studs, property classes and shocks must satisfy.
 
-use super::Faults;
-use crate::catalogue::read::Row;
-use crate::catalogue::*;
+use crate::catalogue::carrier::*;
+use crate::catalogue::faults::Faults;
+use crate::catalogue::row::Row;
 
 impl Row for StudSize {
     const KEY: &'static str = "key";

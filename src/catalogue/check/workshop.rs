@@ -1,8 +1,8 @@
 //! What the rows about cutting and buying must satisfy.
 
-use super::Faults;
-use crate::catalogue::read::Row;
-use crate::catalogue::*;
+use crate::catalogue::faults::Faults;
+use crate::catalogue::row::Row;
+use crate::catalogue::workshop::*;
 
 impl Row for ConductorColour {
     const KEY: &'static str = "conductor";

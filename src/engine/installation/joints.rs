@@ -29,9 +29,9 @@ impl Joints {
         let rules = &catalogue.rules;
         Joints {
             count: run.joints,
-            whole: Ohms::from_milli(rules.number("joint-mohm")),
-            up_to: SquareMillimetres::new(rules.number("joint-whole-mm2")),
-            least: Ohms::from_milli(rules.number("joint-least-mohm")),
+            whole: Ohms::from(rules.joint.value),
+            up_to: rules.joint_whole.value,
+            least: Ohms::from(rules.joint_least.value),
         }
     }
 

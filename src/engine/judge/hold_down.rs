@@ -86,7 +86,7 @@ impl Judge<'_> {
     fn room(&self, shape: &Shape) -> Vec<Finding> {
         let (Some(gap), Some(battery)) = (shape.clearance, shape.battery) else { return Vec::new() };
         let wanted = self.plan.carrier.clearance;
-        let play = Millimetres::new(self.catalogue.rules.number("play-mm"));
+        let play = self.catalogue.rules.play.value;
         let sides = [
             ("length_mm", "along", gap.along, up(battery.along + 2.0 * wanted), gap.along * 2.0),
             ("width_mm", "across", gap.across, up(battery.across + 2.0 * wanted), gap.across * 2.0),
@@ -107,7 +107,7 @@ impl Judge<'_> {
                 findings.push(if gap.get() < -0.001 { finding } else { finding.as_severity(Severity::Caution) });
             } else if moves > play {
                 let text = format!("the battery can move {moves} {side}");
-                let rule = format!("at most {play}: {}", self.catalogue.rules.number_source("play-mm"));
+                let rule = format!("at most {play}: {}", self.catalogue.rules.play.from.words());
                 findings.push(find(Kind::CarrierLoose, key, text, rule).remedy(format!(
                     "pad it out by {} or more with hard foam or timber, or make it smaller",
                     up(moves - play)
@@ -196,7 +196,7 @@ impl Judge<'_> {
     /// The smallest size of the same class that holds; positions change a little with the size, which is not followed.
     fn bigger_stud(&self, strength: &Strength) -> Option<(String, Share)> {
         let class = self.catalogue.stud_class(&self.plan.carrier.stud_class)?;
-        let factor = self.catalogue.rules.number("bolt-partial-factor");
+        let factor = self.catalogue.rules.bolt_partial.value;
         let case_use = |size: &crate::catalogue::StudSize| {
             let strengths = Strengths::of(size, class, factor);
             strength
@@ -214,14 +214,11 @@ impl Judge<'_> {
         let carrier = &self.plan.carrier;
         let text = format!("the strip yields beside its stud hole: {} on {}", strip.stress, strip.net_area);
         let thick = up(carrier.thickness * strip.utilisation.get());
-        Some(
-            find(Kind::StripWeak, "thickness_mm", text, self.catalogue.rules.number_source("strip-yield-mpa"))
-                .remedy_edit(
-                    format!("{thick} thick would hold"),
-                    place("thickness_mm"),
-                    Some(Value::Number(thick.get())),
-                ),
-        )
+        Some(find(Kind::StripWeak, "thickness_mm", text, self.catalogue.rules.strip_yield.from.words()).remedy_edit(
+            format!("{thick} thick would hold"),
+            place("thickness_mm"),
+            Some(Value::Number(thick.get())),
+        ))
     }
 
     fn hold_down(&self) -> Option<Finding> {
@@ -263,7 +260,7 @@ impl Judge<'_> {
             let margin = Figure::new(strength.slip_margin, Unit::Times);
             let text = format!("friction holds {margin} of the sideways force; the studs bear in their holes");
             findings.push(
-                find(Kind::CarrierSlips, "torque_nm", text, self.catalogue.rules.number_source("slip-friction"))
+                find(Kind::CarrierSlips, "torque_nm", text, self.catalogue.rules.slip_friction.from.words())
                     .remedy("drill the holes at most 1 mm over the studs, and look for 1 mm of play at each service"),
             );
         }
@@ -282,11 +279,11 @@ impl Judge<'_> {
         let scale = torque.greatest_share_of_yield.max(torque.share_of_proof).get();
         let fits = NewtonMetres::new((torque.torque.get() / scale * 10.0).floor() / 10.0);
         Some(
-            find(Kind::TorqueHigh, "torque_nm", text, self.catalogue.rules.number_source("torque-scatter"))
+            find(Kind::TorqueHigh, "torque_nm", text, self.catalogue.rules.torque_scatter.from.words())
                 .remedy(format!("{fits} is the most"))
                 .remedy_edit(
                     format!("leave it out: {} of the proof load is then chosen", {
-                        Share::new(self.catalogue.rules.number("preload-share"))
+                        self.catalogue.rules.preload.value
                     }),
                     place("torque_nm"),
                     None,
@@ -314,12 +311,12 @@ impl Judge<'_> {
 
     fn lifting(&self) -> Option<Finding> {
         let lifting = self.design.lifting.as_ref()?;
-        let (how, key) = match lifting.by {
+        let rules = &self.catalogue.rules;
+        let (how, limit) = match lifting.by {
             Lift::One => return None,
-            Lift::Two => ("takes 2 people", "lift-one-kg"),
-            Lift::Jack => ("takes a jack, a hoist or a lifting table", "lift-two-kg"),
+            Lift::Two => ("takes 2 people", &rules.lift_one),
+            Lift::Jack => ("takes a jack, a hoist or a lifting table", &rules.lift_two),
         };
-        let limit = Kilograms::new(self.catalogue.rules.number(key));
         let text = format!("{} to lift into place {how}", lifting.mass);
         let under = self.design.style == CarrierStyle::StripBasket;
         let studs = self.design.strength.as_ref().map_or(0, |s| s.studs.len());
@@ -331,7 +328,7 @@ impl Judge<'_> {
                 _ => "lift with 2 people, by its handles, with the posts covered".into(),
             }
         };
-        let rule = format!("more than {limit}: {}", self.catalogue.rules.number_source(key));
+        let rule = format!("more than {}: {}", limit.value, limit.from.words());
         Some(
             Finding::new(Kind::Lifting, Subject::Carrier, text)
                 .rule(rule)

@@ -21,7 +21,7 @@ pub(crate) fn check(plan: &Plan, catalogue: &Catalogue, day: &DayDraw, book: &mu
 /// The worst start of an AC load, the other AC loads running, against what an inverter gives for a moment.
 fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
     let (rating, running) = (plan.inverter.rating, ac_power(plan));
-    let times = catalogue.rules.number("inverter-surge");
+    let times = catalogue.rules.inverter_surge.value;
     let gives = rating * times;
     let starts = plan.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0 && l.start.times > 1.0);
     let taken = |load: &Load| running + ac_of_one(plan, load) * (load.start.times - 1.0);
@@ -37,7 +37,7 @@ fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
     );
     book.find(
         Finding::new(Kind::InverterSurge, Subject::Load(i), text)
-            .rule(format!("inverter, moment's output: {}", catalogue.rules.number_source("inverter-surge")))
+            .rule(format!("inverter, moment's output: {}", catalogue.rules.inverter_surge.from.words()))
             .at(Place::of(Section::Inverter, "rating_w"))
             .remedy_number(
                 format!("an inverter of {size} W starts it; or read the surge power on the label of yours"),

@@ -145,11 +145,11 @@ impl Judge<'_> {
             fault.current,
             self.warming(fault)
         );
-        let hot = Watts::new(self.rules.number("joint-heat-w"));
+        let hot = self.rules.joint_heat.value;
         let severity = if fault.heat >= hot { Severity::Stop } else { Severity::Caution };
         let mut finding = Finding::new(Kind::JointBad, Subject::Run(fault.run), text)
             .as_severity(severity)
-            .rule(format!("{RULE}; {hot} in one joint harms: {}", self.rules.number_source("joint-heat-w")));
+            .rule(format!("{RULE}; {hot} in one joint harms: {}", self.rules.joint_heat.from.words()));
         for (n, look) in fault.look_at.iter().enumerate() {
             finding = finding.remedy(format!("{}. look at {look}", n + 1));
         }
@@ -187,7 +187,7 @@ impl Judge<'_> {
 
     /// A rough figure: what a joint sits in decides.
     fn warming(&self, fault: &Fault) -> Kelvins {
-        Kelvins::new(fault.heat.get() * self.rules.number("joint-k-per-w"))
+        Kelvins::new(fault.heat.get() * self.rules.joint_warming.value)
     }
 
     fn heat(&self, fault: &Fault, book: &mut Book) {
@@ -196,12 +196,12 @@ impl Judge<'_> {
             .with("R", "resistance above the expected", fault.excess)
             .source("Joule's law; as if all of it sat in one joint, the worst that it can be");
         book.work(Subject::Run(fault.run), "joint heat", working);
-        let each = self.rules.number("joint-k-per-w");
+        let each = self.rules.joint_warming.value;
         let working =
             Working::new("how much hotter the bad joint gets than its surroundings", "P * k", self.warming(fault))
                 .with_from("P", "heat in the bad joint", fault.heat, Subject::Run(fault.run), "joint heat")
                 .with("k", "warming for each watt", Figure::number(each))
-                .source(self.rules.number_source("joint-k-per-w"))
+                .source(self.rules.joint_warming.from.words())
                 .note("rough: what the joint sits in decides");
         book.work(Subject::Run(fault.run), "joint warming", working);
     }

@@ -31,11 +31,10 @@ pub fn enable_wire(plan: &Plan, catalogue: &Catalogue, design: &Design) -> Optio
     let feed = topology.feed_path()?;
     let runs = feed.iter().filter_map(|b| topology.branches.get(*b)).filter_map(|b| plan.runs.get(b.run));
     let along: Metres = runs.map(|r| r.length).sum();
-    let number = |key| catalogue.rules.number(key);
     Some(EnableWire {
         along,
         length: slack(&catalogue.rules, along),
-        area: SquareMillimetres::new(number("enable-wire-mm2")),
-        fuse: Amps::new(number("enable-fuse-a")),
+        area: catalogue.rules.enable_wire.value,
+        fuse: catalogue.rules.enable_fuse.value,
     })
 }

@@ -145,7 +145,7 @@ impl Shop<'_> {
         if planned.return_path == ReturnPath::Cable {
             cuts.push(piece(Polarity::Negative, near, far, planned.length, at_post(near), at_post(far)));
         } else {
-            let lead = Metres::new(self.rules.number("earth-lead-m"));
+            let lead = self.rules.earth_lead.value;
             let body = Lug::Ring(self.stud("body", conductor));
             cuts.push(piece(Polarity::Negative, far, "body", lead, at_post(far), body));
         }
@@ -166,7 +166,7 @@ impl Shop<'_> {
         .with("L", "length along the loom", cut.along)
         .with("s", "slack for bends", Share::new(share))
         .with("e", "slack at each end", Metres::new(end))
-        .source(self.rules.number_source("cut-slack-share"))
+        .source(self.rules.cut_slack.from.words())
         .note(format!("rounded up to a multiple of {}: {}", Metres::new(step), cut.length))
     }
 
@@ -178,7 +178,7 @@ impl Shop<'_> {
 
     /// The smallest sleeve that passes over the lug's barrel and still grips the cable.
     fn sleeve(&self, conductor: &Conductor) -> Option<Millimetres> {
-        let over = conductor.outside * self.rules.number("sleeve-over");
+        let over = conductor.outside * self.rules.sleeve_over.value;
         let fits = |s: &&crate::catalogue::Sleeve| s.expanded >= over && s.shrunk < conductor.outside;
         self.workshop.sleeves.iter().find(fits).map(|s| s.expanded)
     }
@@ -191,8 +191,7 @@ pub(crate) fn slack(rules: &Rules, along: Metres) -> Metres {
 }
 
 fn numbers(rules: &Rules) -> (f64, f64, f64) {
-    let n = |key| rules.number(key);
-    (n("cut-slack-share"), n("cut-slack-end-m"), n("cut-step-m"))
+    (rules.cut_slack.value.get(), rules.cut_end.value.get(), rules.cut_step.value.get())
 }
 
 /// Where a stretch of the positive ends.

@@ -142,7 +142,7 @@ impl List<'_> {
         lugs.sort_by(|a, b| self.area(&a.0.0).get().total_cmp(&self.area(&b.0.0).get()));
         for ((size, lug), count) in lugs {
             let needed = Figure::new(count as f64, Unit::Count);
-            let large = self.area(&size).get() >= self.catalogue.rules.number("large-lug-mm2");
+            let large = self.area(&size).get() >= self.catalogue.rules.large_lug.value.get();
             let sold = if large { "large lug" } else { "lug" };
             match lug {
                 Lug::Ring(stud) => self.add_as("lug", sold, format!("ring lug for {size} and stud {stud}"), needed),
@@ -153,7 +153,7 @@ impl List<'_> {
             }
         }
         sleeves.sort_by(|a, b| a.0.get().total_cmp(&b.0.get()));
-        let each = Millimetres::new(self.catalogue.rules.number("sleeve-length-mm")).as_metres();
+        let each = self.catalogue.rules.sleeve_length.value.as_metres();
         for (d, count) in sleeves {
             self.add("sleeve", format!("adhesive-lined shrink sleeve {d}, 3:1"), (each * count as f64).into());
         }
@@ -174,7 +174,7 @@ impl List<'_> {
             }
         }
         links.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.get().total_cmp(&b.1.get())));
-        let spare = self.catalogue.rules.number("spare-fuses").max(0.0) as usize;
+        let spare = self.catalogue.rules.spare_fuses.value.max(0.0) as usize;
         for (style, rating, count) in &links {
             self.piece("fuse", format!("{style} {rating}, {spare} of them spare"), count + spare);
         }

@@ -128,7 +128,7 @@ pub fn charge_voltage_at(plan: &Plan, chemistry: &Chemistry, air: Celsius) -> Vo
 
 /// Lowest voltage at the charger's own input: the plan's or the catalogue's.
 pub fn lowest_input(plan: &Plan, catalogue: &Catalogue) -> Volts {
-    plan.charger.lowest_input.unwrap_or(Volts::new(catalogue.rules.number("charger-input-low-v"))).max(Volts::new(1.0))
+    plan.charger.lowest_input.unwrap_or(catalogue.rules.charger_input_low.value).max(Volts::new(1.0))
 }
 
 /// Highest charge current that the plan's given devices can push into the battery together.

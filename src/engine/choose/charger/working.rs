@@ -1,6 +1,6 @@
 //! How each number of the charger came about.
 
-use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::catalogue::{Catalogue, Chemical, Chemistry, Rule};
 use crate::engine::choose::battery::{Bank, planned_depth};
 use crate::engine::choose::charger::bounds::Bounds;
 use crate::engine::choose::charger::{Bound, ChargerDesign, charge_voltage_at};
@@ -14,20 +14,21 @@ use crate::plan::{ChargerKind, Plan, SolarController};
 use crate::quantity::*;
 
 pub(crate) fn alternator(plan: &Plan, catalogue: &Catalogue, out: &ChargerDesign, book: &mut Book) {
-    let source = |given: bool, key: &str| if given { "plan".into() } else { catalogue.rules.number_source(key) };
+    let source = |given: bool, rule: &Rule<Share>| if given { "plan".into() } else { rule.from.words() };
+    let rules = &catalogue.rules;
     let v = &plan.vehicle;
     for (name, share, result, source) in [
         (
             "spare at idle",
             idle_share(plan, catalogue),
             out.spare_idle,
-            source(v.idle_share.is_some(), "alternator-idle-share"),
+            source(v.idle_share.is_some(), &rules.alternator_idle),
         ),
         (
             "spare on the road",
             road_share(plan, catalogue),
             out.spare_road,
-            source(v.road_share.is_some(), "alternator-road-share"),
+            source(v.road_share.is_some(), &rules.alternator_road),
         ),
     ] {
         book.work(
@@ -213,7 +214,7 @@ fn input(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, out: &Charge
     };
     let source = match plan.charger.lowest_input {
         Some(_) => "power balance; lowest input voltage as given".to_string(),
-        None => format!("power balance; lowest input: {}", catalogue.rules.number_source("charger-input-low-v")),
+        None => format!("power balance; lowest input: {}", catalogue.rules.charger_input_low.from.words()),
     };
     book.work(Subject::Charger, "input for sizing", working.source(source));
 }
@@ -222,7 +223,7 @@ fn put_back_source(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
     match chemistry.chemical {
         Chemical::LeadAcid => format!(
             "the larger of overcharge and efficiency: {}; {}",
-            catalogue.rules.number_source("overcharge-factor"),
+            catalogue.rules.overcharge.from.words(),
             chemistry.charge.from.words()
         ),
         _ => chemistry.charge.from.words(),
@@ -260,13 +261,12 @@ fn sun_and_mains(
         if shunt {
             working = working.with("A", "array's voltage at maximum power", plan.solar.array_voltage);
         }
-        let key = if shunt { "solar-derating-shunt" } else { "solar-derating-mppt" };
         book.work(
             Subject::Solar,
             "a day",
             working
                 .with_from("h", "peak-sun hours", out.sun_hours, Subject::Solar, "sun hours")
-                .source(catalogue.rules.number_source(key)),
+                .source(sources::usual_derating(plan, catalogue).from.words()),
         );
         book.work(
             Subject::Solar,

@@ -270,5 +270,5 @@ pub(crate) fn other_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, fa
 
 /// The cut-off's contact counts with the run that leads to it.
 pub fn contact_resistance(catalogue: &Catalogue, far: &str) -> Ohms {
-    if far == point::CUT_OFF { Ohms::from_milli(catalogue.rules.number("switch-mohm")) } else { Ohms::ZERO }
+    if far == point::CUT_OFF { Ohms::from(catalogue.rules.switch.value) } else { Ohms::ZERO }
 }

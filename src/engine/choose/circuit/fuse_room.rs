@@ -28,7 +28,7 @@ pub struct FuseRoom<'a> {
 impl<'a> FuseRoom<'a> {
     /// Of a run with a fuse of its own; the ampacity of `need` does not count.
     pub fn of(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Self {
-        let share = catalogue.rules.number("ampacity-fuse-share");
+        let share = catalogue.rules.ampacity_fuse.value.get();
         let wanted = |style: &&FuseStyle| run.fuse_style.as_ref().is_none_or(|key| *key == style.key);
         let any = FuseNeed { ampacity: Amps::new(f64::INFINITY), ..*need };
         let least = |style: &'a FuseStyle| match run.fuse {
@@ -109,8 +109,8 @@ pub fn need(
 ) -> FuseNeed {
     let rules = &catalogue.rules;
     FuseNeed {
-        loading: plan.rules.fuse_loading.unwrap_or(Share::new(rules.number("fuse-loading"))),
-        air: air + Kelvins::new(rules.number("fuse-air-c")),
+        loading: plan.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
+        air: air + rules.fuse_air.value,
         steady: flow.current,
         starts: flow.starts,
         circuit,

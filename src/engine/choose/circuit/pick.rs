@@ -111,7 +111,7 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
         return None;
     }
     let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
-    let catalogue_smallest = SquareMillimetres::new(catalogue.rules.number("smallest-mm2"));
+    let catalogue_smallest = catalogue.rules.smallest.value;
     for (index, (branch, flow)) in topology.branches.iter().zip(&demand.flows).enumerate() {
         let run = plan.runs.get(branch.run)?;
         let mut asked = Asked {

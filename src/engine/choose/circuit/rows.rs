@@ -84,7 +84,7 @@ impl Known<'_> {
 
     /// Largest steady current as a share of a fuse's rating.
     pub fn loading(&self) -> Share {
-        let usual = Share::new(self.catalogue.rules.number("fuse-loading"));
+        let usual = self.catalogue.rules.fuse_loading.value;
         self.plan.rules.fuse_loading.unwrap_or(usual)
     }
 

@@ -73,8 +73,8 @@ impl OfSize<'_> {
                 .with("c", "contact of the cut-off at its far end", contact_resistance(self.catalogue, self.far))
                 .with("f", "fuse-link and holder", asked.link)
                 .with("b", "the body as way back", body)
-                .source(rules.number_source("joint-mohm"))
-                .note(format!("larger lugs: {}", rules.number_source("joint-whole-mm2"))),
+                .source(rules.joint.from.words())
+                .note(format!("larger lugs: {}", rules.joint_whole.from.words())),
         );
         book.work(
             self.own(),

@@ -74,8 +74,8 @@ pub(crate) struct ChoiceRules {
 impl ChoiceRules {
     pub(crate) fn of(catalogue: &Catalogue) -> Self {
         ChoiceRules {
-            ampacity_share: catalogue.rules.number("ampacity-fuse-share"),
-            pulse_share: catalogue.rules.number("start-pulse-share"),
+            ampacity_share: catalogue.rules.ampacity_fuse.value.get(),
+            pulse_share: catalogue.rules.start_pulse.value.get(),
         }
     }
 

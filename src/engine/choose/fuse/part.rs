@@ -18,7 +18,7 @@ pub(crate) fn part<'a>(ground: &Ground<'a>, near: &mut [Option<Fuse<'a>>]) {
         .map(|branch| ground.upward(branch).skip(1).find(|&b| near.get(b).is_some_and(Option::is_some)))
         .collect();
     let mut wanted = vec![Amps::ZERO; near.len()];
-    let ratio = ground.catalogue.rules.number("selectivity-ratio");
+    let ratio = ground.catalogue.rules.selectivity.value;
     for branch in (0..near.len()).rev() {
         let Some(fuse) = near.get(branch).copied().flatten() else { continue };
         let floor = wanted.get(branch).copied().unwrap_or(Amps::ZERO);

@@ -46,7 +46,7 @@ fn least(ground: &Ground, fuse: &Fuse, style: &FuseStyle) -> Working {
         .with("lost", "share of the rating lost per kelvin", Figure::new(style.lost_per_k, Unit::SharePerKelvin))
         .with("air", "air at the fuse holder", need.air)
         .with("rated_air", "air the rating is for", RATED_AIR)
-        .source(ground.catalogue.rules.number_source("fuse-loading"))
+        .source(ground.catalogue.rules.fuse_loading.from.words())
         .note(format!("re-rating of this style: {}", style.from.words()))
 }
 
@@ -55,8 +55,8 @@ fn most(ground: &Ground, fuse: &Fuse) -> Working {
     let (_, name) = ground.run_of(fuse.thinnest);
     Working::new("most that the cable allows", "ampacity * share", most)
         .with("ampacity", format!("ampacity of {name}, the thinnest conductor it protects"), fuse.need.ampacity)
-        .with("share", "fuse over ampacity, at most", Share::new(ground.catalogue.rules.number("ampacity-fuse-share")))
-        .source(ground.catalogue.rules.number_source("ampacity-fuse-share"))
+        .with("share", "fuse over ampacity, at most", ground.catalogue.rules.ampacity_fuse.value)
+        .source(ground.catalogue.rules.ampacity_fuse.from.words())
 }
 
 fn prospective(ground: &Ground, fuse: &Fuse) -> Working {

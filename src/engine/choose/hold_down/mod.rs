@@ -46,7 +46,7 @@ pub fn carrier(plan: &Plan, catalogue: &Catalogue, bank: Option<&Bank>, book: &m
         shock: catalogue.shock(&wanted.shock)?,
     };
     let rules = &catalogue.rules;
-    let factor = rules.number("bolt-partial-factor");
+    let factor = rules.bolt_partial.value;
     let studs = Strengths::of(parts.size, parts.class, factor);
     let rods = Strengths::of(parts.rod, parts.class, factor);
     working::proof_load(&parts, &studs, book);
@@ -86,10 +86,10 @@ fn lifting(plan: &Plan, bank: Option<&Bank>, mass: Kilograms, steel: Kilograms, 
         CarrierStyle::StripBasket => mass + steel,
         _ => mass / f64::from(blocks),
     };
-    let number = |key| Kilograms::new(catalogue.rules.number(key));
-    let by = if piece <= number("lift-one-kg") {
+    let rules = &catalogue.rules;
+    let by = if piece <= rules.lift_one.value {
         Lift::One
-    } else if piece <= number("lift-two-kg") {
+    } else if piece <= rules.lift_two.value {
         Lift::Two
     } else {
         Lift::Jack

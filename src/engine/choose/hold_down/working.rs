@@ -94,7 +94,7 @@ fn utilisation(given: &Given<'_>, strength: &Strength, book: &mut Book) {
     .with("c", "reduction in the combined check", Figure::number(COMBINED))
     .source("EN 1993-1-8 table 3.4")
     .note(format!("tension resistance is {TENSION_SHARE} × tensile strength × stress area / {}", {
-        given.rules.number("bolt-partial-factor")
+        given.rules.bolt_partial.value
     }));
     book.work(Subject::Carrier, "utilisation by structure", structure);
     let worse = Working::new("use of the studs", "max(proof, structure)", strength.utilisation)
@@ -127,14 +127,14 @@ fn margins(given: &Given<'_>, strength: &Strength, book: &mut Book) {
         let working = Working::new("stress in the strip at its hole", "T / A", strip.stress)
             .with("T", "largest pull in a leg", strip.pull)
             .with("A", "strip width less hole, times thickness", strip.net_area)
-            .source(given.rules.number_source("strip-yield-mpa"));
+            .source(given.rules.strip_yield.from.words());
         book.work(Subject::Carrier, "strip stress", working);
     }
     let slip = Working::new("friction hold over sideways force", "", Figure::new(strength.slip_margin, Unit::Times))
-        .with("mu", "friction of the clamped faces", Figure::number(given.rules.number("slip-friction")))
+        .with("mu", "friction of the clamped faces", Figure::number(given.rules.slip_friction.value))
         .with("F", "least preload of a stud", given.torque.least)
         .with("n", "studs", Figure::new(strength.studs.len() as f64, Unit::Count))
-        .source(given.rules.number_source("slip-friction"))
+        .source(given.rules.slip_friction.from.words())
         .note("mu × (n × F less what pulls away) over the sideways force, worst direction");
     book.work(Subject::Carrier, "slip margin", slip);
 }

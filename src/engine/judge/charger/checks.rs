@@ -77,7 +77,7 @@ fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut
             format!("a relay passes on what the variable alternator gives, down to {low}, which does not charge");
         book.find(
             Finding::new(Kind::VariableAlternator, Subject::Charger, text)
-                .rule(format!("lowest steady voltage: {}", catalogue.rules.number_source("variable-alternator-low-v")))
+                .rule(format!("lowest steady voltage: {}", catalogue.rules.variable_alternator_low.from.words()))
                 .at(charger_place("kind"))
                 .remedy_edit(
                     format!(

@@ -68,7 +68,7 @@ fn relay_high(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
 fn least(catalogue: &Catalogue, chemistry: &Chemistry) -> Volts {
     let c = &chemistry.charge;
     match chemistry.chemical {
-        Chemical::LeadAcid => c.float.max(c.absorption - Volts::new(catalogue.rules.number("charge-below-v"))),
+        Chemical::LeadAcid => c.float.max(c.absorption - catalogue.rules.charge_below.value),
         _ => c.float,
     }
 }
@@ -103,7 +103,7 @@ fn charger_low(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, given:
 fn low_rule(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
     let floats = format!("float and charge voltage: {}", chemistry.charge.from.words());
     match chemistry.chemical {
-        Chemical::LeadAcid => format!("{floats}; {}", catalogue.rules.number_source("charge-below-v")),
+        Chemical::LeadAcid => format!("{floats}; {}", catalogue.rules.charge_below.from.words()),
         _ => floats,
     }
 }

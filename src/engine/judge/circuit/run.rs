@@ -181,7 +181,7 @@ impl Run<'_> {
         let text = format!("{} in {} is thinner than {smallest}", self.name, self.label_of(chosen));
         let source = match self.known.plan.rules.smallest {
             Some(_) => "entered by you".to_string(),
-            None => self.known.catalogue.rules.number_source("smallest-mm2"),
+            None => self.known.catalogue.rules.smallest.from.words(),
         };
         let finding = Finding::new(Kind::SizeThin, self.subject(), text)
             .rule(format!("a thinner conductor breaks by handling and shaking ({source})"))

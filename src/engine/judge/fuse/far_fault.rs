@@ -54,7 +54,7 @@ fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarF
         .rule(format!(
             "a far-end fault opens the fuse within {}; {}; {}",
             ground.fault_open,
-            ground.catalogue.rules.number_source("fault-open-s"),
+            ground.catalogue.rules.fault_open.from.words(),
             times_from(style)
         ))
         .at(Place::run(run, "length_m"));

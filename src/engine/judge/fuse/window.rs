@@ -89,7 +89,7 @@ fn none(ground: &Ground, fuse: &Fuse, style: &FuseStyle, most: Amps, book: &mut 
     let mut finding = Finding::new(Kind::FuseNone, Subject::Run(run), text)
         .rule(format!(
             "steady current / (loading × warmth) ≤ rating ≤ ampacity; {}",
-            ground.catalogue.rules.number_source("fuse-loading")
+            ground.catalogue.rules.fuse_loading.from.words()
         ))
         .at(Place::run(run, "size"));
     let takes = |s: &SizeRow| {
@@ -124,8 +124,8 @@ fn big(ground: &Ground, fuse: &Fuse, rating: Amps, most: Amps, book: &mut Book) 
     let mut finding = Finding::new(Kind::FuseBig, Subject::Run(run), text)
         .rule(format!(
             "rating ≤ ampacity of the thinnest conductor behind it × {}; {}",
-            ground.catalogue.rules.number("ampacity-fuse-share"),
-            ground.catalogue.rules.number_source("ampacity-fuse-share")
+            ground.catalogue.rules.ampacity_fuse.value.get(),
+            ground.catalogue.rules.ampacity_fuse.from.words()
         ))
         .at(Place::run(run, "fuse_a"));
     if let Some(free) = ground.free(fuse) {
@@ -155,7 +155,7 @@ fn small(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
         .rule(format!(
             "steady current ≤ {} of the rating, re-rated for warm air; {}",
             need.loading,
-            ground.catalogue.rules.number_source("fuse-loading")
+            ground.catalogue.rules.fuse_loading.from.words()
         ))
         .at(Place::run(run, "fuse_a"));
     if let Some(free) = ground.free(fuse).filter(|f| f.get() >= least.get()) {
@@ -185,8 +185,8 @@ fn surge(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
     let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text)
         .rule(format!(
             "each start uses at most {} of the earliest opening time; {}; operating times: {}",
-            Share::new(ground.catalogue.rules.number("start-pulse-share")),
-            ground.catalogue.rules.number_source("start-pulse-share"),
+            ground.catalogue.rules.start_pulse.value,
+            ground.catalogue.rules.start_pulse.from.words(),
             style.gates_from.as_ref().map_or("none known".into(), |f| f.words())
         ))
         .at(Place::run(run, "fuse_a"));

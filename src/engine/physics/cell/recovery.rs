@@ -17,7 +17,7 @@ const KNEE_C: f64 = 0.2;
 pub fn put_back_factor(catalogue: &Catalogue, chemistry: &Chemistry) -> f64 {
     let by_efficiency = 1.0 / chemistry.charge.coulombic.get().clamp(0.1, 1.0);
     match chemistry.chemical {
-        Chemical::LeadAcid => by_efficiency.max(catalogue.rules.number("overcharge-factor")),
+        Chemical::LeadAcid => by_efficiency.max(catalogue.rules.overcharge.value),
         _ => by_efficiency,
     }
 }

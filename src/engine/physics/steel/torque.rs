@@ -20,9 +20,9 @@ pub(crate) fn torque(
     rules: &Rules,
     book: &mut Book,
 ) -> Torque {
-    let (k, scatter) = (rules.number("nut-factor"), rules.number("torque-scatter"));
+    let (k, scatter) = (rules.nut_factor.value, rules.torque_scatter.value.get());
     let metres = size.diameter.as_metres();
-    let aimed = rules.number("preload-share");
+    let aimed = rules.preload.value.get();
     let best = NewtonMetres::new(k * metres.get() * aimed * strengths.proof.get());
     let torque = given.unwrap_or_else(|| settable(best));
     let preload = Newtons::new(torque.get() / (k * metres.get()));
@@ -32,7 +32,7 @@ pub(crate) fn torque(
             .with("d", "diameter of the stud", metres)
             .with("share", "preload aimed at, of the proof load", Figure::number(aimed))
             .with_from("P", "proof load", strengths.proof, Subject::Carrier, "proof load")
-            .source(rules.number_source("preload-share"))
+            .source(rules.preload.from.words())
             .note(format!("rounded down to {torque}, which a torque wrench can be set to"));
         book.work(Subject::Carrier, "torque", working);
     }
@@ -40,7 +40,7 @@ pub(crate) fn torque(
         .with("T", "torque", torque)
         .with("K", "nut factor", Figure::number(k))
         .with("d", "diameter of the stud", metres)
-        .source(rules.number_source("nut-factor"))
+        .source(rules.nut_factor.from.words())
         .note(format!("friction scatters: {} lower or higher", Share::new(scatter)));
     book.work(Subject::Carrier, "preload", working);
     let greatest = preload * (1.0 + scatter);

@@ -20,12 +20,12 @@ pub fn spare_road(plan: &Plan, catalogue: &Catalogue) -> Amps {
 
 /// Hot output at idle as a share of the rating: the plan's or the catalogue's.
 pub fn idle_share(plan: &Plan, catalogue: &Catalogue) -> Share {
-    plan.vehicle.idle_share.unwrap_or(Share::new(catalogue.rules.number("alternator-idle-share")))
+    plan.vehicle.idle_share.unwrap_or(catalogue.rules.alternator_idle.value)
 }
 
 /// Hot output at road speed as a share of the rating: the plan's or the catalogue's.
 pub fn road_share(plan: &Plan, catalogue: &Catalogue) -> Share {
-    plan.vehicle.road_share.unwrap_or(Share::new(catalogue.rules.number("alternator-road-share")))
+    plan.vehicle.road_share.unwrap_or(catalogue.rules.alternator_road.value)
 }
 
 /// Lowest steady voltage at the starter battery while driving: the plan's;
@@ -33,7 +33,7 @@ pub fn road_share(plan: &Plan, catalogue: &Catalogue) -> Share {
 /// its charging voltage.
 pub fn lowest_driving_voltage(plan: &Plan, catalogue: &Catalogue) -> Volts {
     plan.vehicle.lowest_voltage.unwrap_or_else(|| match plan.vehicle.alternator {
-        Alternator::Variable => Volts::new(catalogue.rules.number("variable-alternator-low-v")),
+        Alternator::Variable => catalogue.rules.variable_alternator_low.value,
         Alternator::Fixed => plan.vehicle.alternator_voltage - REGULATION,
     })
 }

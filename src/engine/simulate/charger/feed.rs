@@ -137,7 +137,7 @@ fn low(
     );
     let from_catalogue = plan.charger.lowest_input.is_none();
     let rule = if from_catalogue {
-        format!("lowest input voltage: {}", catalogue.rules.number_source("charger-input-low-v"))
+        format!("lowest input voltage: {}", catalogue.rules.charger_input_low.from.words())
     } else {
         "lowest input voltage as given in the plan".into()
     };

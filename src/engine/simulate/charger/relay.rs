@@ -85,7 +85,7 @@ pub(crate) fn misfit(plan: &Plan, catalogue: &Catalogue, service: &Chemistry, st
         return Some(format!("{} and {} must not be joined", starter.name, service.name));
     }
     let difference = service.charge.absorption - plan.vehicle.alternator_voltage;
-    (difference.get() > catalogue.rules.number("charge-below-v")).then(|| {
+    (difference.get() > catalogue.rules.charge_below.value.get()).then(|| {
         format!("it wants {} and the alternator gives {}", service.charge.absorption, plan.vehicle.alternator_voltage)
     })
 }

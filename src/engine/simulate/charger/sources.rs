@@ -1,6 +1,6 @@
 //! What sun and mains add.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::{Catalogue, Chemistry, Rule};
 use crate::engine::choose::battery::planned_depth;
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
@@ -18,10 +18,15 @@ pub fn sun_hours(plan: &Plan) -> SunHours {
 
 /// Share of the array's rated power that reaches the battery: the plan's or the catalogue's.
 pub fn solar_derating(plan: &Plan, catalogue: &Catalogue) -> Share {
-    plan.solar.derating.unwrap_or(Share::new(catalogue.rules.number(match plan.solar.controller {
-        SolarController::Mppt => "solar-derating-mppt",
-        SolarController::Shunt => "solar-derating-shunt",
-    })))
+    plan.solar.derating.unwrap_or(usual_derating(plan, catalogue).value)
+}
+
+/// The catalogue's share for the plan's kind of controller.
+pub fn usual_derating<'a>(plan: &Plan, catalogue: &'a Catalogue) -> &'a Rule<Share> {
+    match plan.solar.controller {
+        SolarController::Mppt => &catalogue.rules.solar_mppt,
+        SolarController::Shunt => &catalogue.rules.solar_shunt,
+    }
 }
 
 /// Current at full sun: MPPT by power over the charge voltage; a shunt

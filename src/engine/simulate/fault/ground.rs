@@ -62,9 +62,9 @@ impl<'a> Ground<'a> {
             links,
             cold_to,
             rules: ChoiceRules::of(catalogue),
-            loading: plan.rules.fuse_loading.unwrap_or(Share::new(rules.number("fuse-loading"))),
-            holder_warmer: Kelvins::new(rules.number("fuse-air-c")),
-            fault_open: Seconds::new(rules.number("fault-open-s")),
+            loading: plan.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
+            holder_warmer: rules.fuse_air.value,
+            fault_open: rules.fault_open.value,
             placement,
         }
     }

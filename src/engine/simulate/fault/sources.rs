@@ -60,7 +60,7 @@ pub(crate) struct Sources<'a> {
 
 impl<'a> Sources<'a> {
     pub fn of(plan: &'a Plan, catalogue: &Catalogue, battery: &BatteryDesign, charger: &ChargerDesign) -> Self {
-        let times = catalogue.rules.number("limited-source-times");
+        let times = catalogue.rules.limited_source.value;
         let dc_dc = match plan.charger.kind {
             ChargerKind::DcDc => charger.current.or(plan.charger.current).unwrap_or(Amps::ZERO),
             ChargerKind::Relay | ChargerKind::None => Amps::ZERO,

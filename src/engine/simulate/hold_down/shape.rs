@@ -30,7 +30,7 @@ pub(crate) fn shape(carrier: &Carrier, rules: &Rules, book: &mut Book) -> Option
     let k = carrier.k_factor.unwrap_or_else(|| k_factor(carrier.bend_radius, carrier.thickness));
     let allowance = allowance(carrier, k, book);
     let bends = Bends { radius: carrier.bend_radius, thickness: carrier.thickness, allowance };
-    let blanks = blanks(carrier, &inside, &bends, rules.number("steel-density-kg-m3")).unwrap_or_default();
+    let blanks = blanks(carrier, &inside, &bends, rules.steel_density.value).unwrap_or_default();
     let steel_mass = blanks.iter().map(|b| b.mass).sum();
     let outside_height = inside.upright + carrier.thickness * steel_above_and_below(carrier.style);
     work(carrier, &inside, &blanks, rules, book);
@@ -104,8 +104,8 @@ fn work(
         .with("length", "flat length", blank.length)
         .with("width", "flat width", blank.width)
         .with("t", "thickness", blank.thickness)
-        .with("rho", "density of steel, kg/m³", Figure::number(rules.number("steel-density-kg-m3")))
-        .source(rules.number_source("steel-density-kg-m3"))
+        .with("rho", "density of steel, kg/m³", Figure::number(rules.steel_density.value))
+        .source(rules.steel_density.from.words())
         .note("holes are not taken off; the corners of a tray are");
         book.work(Subject::Carrier, format!("mass of {}", blank.name), working);
     }

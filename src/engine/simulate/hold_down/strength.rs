@@ -138,7 +138,7 @@ fn worst_by_stud(pattern: &Pattern, cases: &[ShockCase]) -> Vec<StudDesign> {
 
 /// Friction of the clamped faces over the sideways force, least of all directions.
 fn slip_margin(given: &Given<'_>, pattern: &Pattern, forces: &[Force]) -> f64 {
-    let friction = given.rules.number("slip-friction");
+    let friction = given.rules.slip_friction.value;
     let clamp = given.torque.least * pattern.studs.len() as f64;
     let margin = |f: &Force| {
         let side = f.along.get().hypot(f.across.get());
@@ -158,7 +158,7 @@ fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
         pull,
         net_area: SquareMillimetres::new(net),
         stress,
-        utilisation: Share::new(stress.get() / given.rules.number("strip-yield-mpa")),
+        utilisation: Share::new(stress.get() / given.rules.strip_yield.value.get()),
     }
 }
 

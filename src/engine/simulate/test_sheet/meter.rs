@@ -9,7 +9,6 @@
 use crate::catalogue::Rules;
 use crate::engine::simulate::test_sheet::result::MeterErrors;
 use crate::plan::Plan;
-use crate::quantity::*;
 
 /// Bound to standard error.
 pub(crate) const BOUND: f64 = 1.732_050_807_568_877_2;
@@ -17,12 +16,12 @@ pub(crate) const BOUND: f64 = 1.732_050_807_568_877_2;
 pub(crate) fn meter(plan: &Plan, rules: &Rules) -> MeterErrors {
     let own = &plan.meter;
     MeterErrors {
-        step: own.step.unwrap_or(Volts::new(rules.number("meter-step-v"))),
-        digits: own.digits.unwrap_or(rules.number("meter-digits")),
-        reading: own.error.unwrap_or(Share::new(rules.number("meter-reading"))),
-        clamp: own.clamp_error.unwrap_or(Share::new(rules.number("clamp-reading"))),
-        clamp_zero: Amps::new(rules.number("clamp-zero-a")),
-        load: Share::new(rules.number("load-scatter")),
+        step: own.step.unwrap_or(rules.meter_step.value),
+        digits: own.digits.unwrap_or(rules.meter_digits.value),
+        reading: own.error.unwrap_or(rules.meter_reading.value),
+        clamp: own.clamp_error.unwrap_or(rules.clamp_reading.value),
+        clamp_zero: rules.clamp_zero.value,
+        load: rules.load_scatter.value,
     }
 }
 

@@ -40,14 +40,14 @@ impl Segment {
         let joints = fixed_resistance(plan, catalogue, run, far, size.area);
         let links: Ohms = design.fuses.iter().filter_map(|f| link(catalogue, f)).sum();
         let rules = &catalogue.rules;
-        let (below, above) = (rules.number("copper-below"), rules.number("copper-above"));
+        let (below, above) = (rules.copper_below.value.get(), rules.copper_above.value.get());
         let copper = published * (1.0 + (above - below) / 2.0);
         let here = warmed(copper, air);
         let bounds = [
             here * ((below + above) / 2.0),
-            copper * (rules.number("test-spread-k") / (REFERENCE - INFERRED_ZERO).get()),
-            links * rules.number("link-scatter"),
-            joints * rules.number("joint-scatter"),
+            copper * (rules.test_spread.value.get() / (REFERENCE - INFERRED_ZERO).get()),
+            links * rules.link_scatter.value.get(),
+            joints * rules.joint_scatter.value.get(),
         ];
         let ratings = design.fuses.iter().filter_map(|f| f.rating).map(|rating| rating * 0.8);
         let most = ratings.fold(size.ampacity, Amps::min);
