@@ -1,5 +1,7 @@
 //! ABYC E-11, conductors for 3 % drop at 12 V, as reprinted: two reprints differ by a size in several cells.
 
+/// What it is called in the account.
+pub const NAME: &str = "ABYC E-11, 3 % at 12 V (reprint), sizes to one either side";
 /// The columns: A.
 pub const AMPS: [f64; 13] = [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0];
 /// The rows: ft of the whole circuit, and the AWG printed in each column.

@@ -1,8 +1,22 @@
 //! What each run is sized for, and the fuse that follows, against arithmetic by hand.
 
 use crate::catalogue::shipped;
-use loomwright::engine::{Design, Subject, design};
+use crate::check::{by_hand, check_share};
+use crate::program::{Design, Subject, design};
 use loomwright::plan::read;
+
+crate::tests![
+    the_larger_of_power_and_current_counts,
+    where_nothing_breaks_the_strongest_is_shown,
+    the_longest_start_counts_beside_the_largest,
+    a_current_given_never_takes_the_loads_away,
+    a_deep_reserve_lowers_the_voltage,
+    the_inverter_sags_its_own_battery,
+    large_lugs_do_not_eat_a_drop_class,
+    a_run_without_a_fuse_stands_the_fuse_and_the_sources,
+    a_far_end_fault_stops_the_length,
+    tinned_copper_is_a_choice,
+];
 
 /// A bank, a main run and one run to a panel, with more said of the bank and of what hangs on the panel.
 fn of(bank: &str, panel: &str, rest: &str) -> Design {
@@ -40,11 +54,10 @@ fn agm(ah: f64) -> String {
 
 #[track_caller]
 fn near(got: f64, expected: f64, within: f64) {
-    assert!((got / expected - 1.0).abs() <= within, "{got}, expected {expected}");
+    check_share(by_hand("arithmetic beside each test, sizing of runs and fuses"), "", expected, got, within);
 }
 
 /// Of 10 W and 20 A at 12 V the larger, 240 W, counts. 240 / (V - 0.6), V the lowest voltage at the posts.
-#[test]
 fn the_larger_of_power_and_current_counts() {
     let both = of(&agm(100.0), "length_m = 4", &load("x", "power_w = 10\ncurrent_a = 20"));
     let power = of(&agm(100.0), "length_m = 4", &load("x", "power_w = 240"));
@@ -57,7 +70,6 @@ fn the_larger_of_power_and_current_counts() {
 
 /// 26 kA at the posts of 400 Ah: no style of the catalogue breaks that. Class T breaks most, 20 kA, and
 /// asks for the least more before it: 12.95 V / 20 kA - 0.5 mΩ = 0.1475 mΩ.
-#[test]
 fn where_nothing_breaks_the_strongest_is_shown() {
     let design = of(&agm(400.0), "length_m = 4", &load("lamp", "power_w = 20"));
     let fuse = &design.runs[0].fuses[0];
@@ -70,7 +82,6 @@ fn where_nothing_breaks_the_strongest_is_shown() {
 /// A adds 60 A for 0.2 s, B adds 52 A for 30 s. With both on, 15.7 A flow at 12 V less what cold and age
 /// take; B on top makes some 68 A, which is 1.45 times a 50 A link in air of 50 °C (50 × 0.9375). The links
 /// of the catalogue are sure to hold no more than 1.35 times for longer than a second.
-#[test]
 fn the_longest_start_counts_beside_the_largest() {
     let a = load("a", "power_w = 60\nstart = { times = 13, seconds = 0.2 }");
     let b = load("b", "power_w = 120\nstart = { times = 6, seconds = 30 }");
@@ -84,7 +95,6 @@ fn the_longest_start_counts_beside_the_largest() {
 }
 
 /// 18.4 A of loads, set to 2 A: sized for the loads. Set to 30 A: sized for 30 A.
-#[test]
 fn a_current_given_never_takes_the_loads_away() {
     let heater = load("x", "power_w = 200\ndrop = \"tolerant\"");
     let current = |panel: &str| of(&agm(100.0), panel, &heater).runs[1].current.get();
@@ -96,7 +106,6 @@ fn a_current_given_never_takes_the_loads_away() {
 /// The reserve of a bank that is planned to be used by 95 % is 5 %, not what the chemistry usually keeps;
 /// in the cold, aged and with 240 W on it stands no higher than 11.2 V, the cut-off that follows from the
 /// usual current: 240 / (11.2 - 0.6) = 22.6 A at least, over 0.8 and 0.9375 30.2 A, so more than a 30 A link.
-#[test]
 fn a_deep_reserve_lowers_the_voltage() {
     let bank = "service_battery = { chemistry = \"lithium-iron-phosphate\", capacity_ah = 100, depth = 0.95 }";
     let design = of(bank, "length_m = 4", &load("w", "power_w = 240"));
@@ -109,7 +118,6 @@ fn a_deep_reserve_lowers_the_voltage() {
 
 /// An inverter of 2 kW sags the battery by what its own current takes, whether or not the plan says what is
 /// plugged in: V = E - R P / V holds with the voltage at the posts put in for V.
-#[test]
 fn the_inverter_sags_its_own_battery() {
     let bank = "service_battery = { chemistry = \"lithium-iron-phosphate\", capacity_ah = 200 }\n\
                 inverter = { rating_w = 2000, at = \"panel\", drop = \"tolerant\" }";
@@ -126,7 +134,6 @@ fn the_inverter_sags_its_own_battery() {
 
 /// Eight lugs of 0.2 mΩ at 290 A would lose 0.46 V, more than 3 % of 12 V whatever the cable. On 95 mm² and
 /// more a lug counts with 0.2 × 16 / 95 = 0.034 mΩ at most: eight lose 0.08 V, so 3 kW over 1.5 m keep 3 %.
-#[test]
 fn large_lugs_do_not_eat_a_drop_class() {
     let bank = "service_battery = { chemistry = \"lithium-iron-phosphate\", capacity_ah = 600 }\n\
                 inverter = { rating_w = 3000, at = \"inverter\", drop = \"critical\" }";
@@ -141,7 +148,6 @@ fn large_lugs_do_not_eat_a_drop_class() {
 /// 300 W of solar at the panel push 25 A over 12 V, and up to 31.25 A in a fault (1.25 times). Over 0.8 and
 /// 0.9375 that asks for a fuse of 33.3 A or more before it; so a run without a fuse of its own, beyond, must
 /// carry at least 33.3 + 31.25 = 64.6 A.
-#[test]
 fn a_run_without_a_fuse_stands_the_fuse_and_the_sources() {
     let bank = format!("{}\nsolar = {{ array_w = 300, at = \"panel\", sun_hours = 3 }}", agm(100.0));
     let lamp = "[[run]]\nname = \"sub\"\nfrom = \"panel\"\nto = \"lamp\"\nlength_m = 3\nown_fuse = false\n\
@@ -159,7 +165,6 @@ fn a_run_without_a_fuse_stands_the_fuse_and_the_sources() {
 /// 63.75² × 50 = 203,000 A²s, more than the cable's (87 × 4)² = 121,000 A²s (IEC 60364-5-54, k = 87 from 105 to
 /// 160 °C). Copper of 4 mm² has 4.95 Ω/km (IEC 60228, class 5), out and back at 105 °C
 /// 2 × 4.95 × 339.5 / 254.5 = 13.2 mΩ for each metre. What 1 A drops would allow tens of metres.
-#[test]
 fn a_far_end_fault_stops_the_length() {
     let panel = "length_m = 1\nsize = \"4 mm2\"\nfuse_a = 30\nfuse_style = \"blade-c\"\ninsulation = \"pvc-105\"";
     let design = of(&agm(100.0), panel, &load("x", "power_w = 12\ndrop = \"tolerant\""));
@@ -174,7 +179,6 @@ fn a_far_end_fault_stops_the_length() {
 
 /// The same plan in tinned copper, whole or one run: 6 mm² has 3.39 Ω/km instead of 3.30 (IEC 60228, class 5),
 /// so at the same current and nearly the same warmth it drops 3.39 / 3.30 as much in the copper.
-#[test]
 fn tinned_copper_is_a_choice() {
     let lamp = load("lamp", "current_a = 10\nkind = \"constant-current\"");
     let run = |size: &str| of(&agm(100.0), &format!("length_m = 4\nsize = \"{size}\""), &lamp);

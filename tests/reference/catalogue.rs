@@ -3,13 +3,18 @@
 use crate::check::Data;
 use loomwright::catalogue::{Catalogue, How, Layer};
 
+crate::tests![
+    every_shipped_row_says_where_it_comes_from,
+    a_row_without_a_source_is_refused,
+    every_copied_table_says_where_it_comes_from,
+];
+
 /// The shipped catalogue.
 pub fn shipped() -> Catalogue {
     Catalogue::embedded().unwrap()
 }
 
 /// For a figure that was read or computed there is a publication; nothing shipped claims to be the user's.
-#[test]
 fn every_shipped_row_says_where_it_comes_from() {
     let catalogue = shipped();
     let sources = catalogue.sources();
@@ -24,7 +29,6 @@ fn every_shipped_row_says_where_it_comes_from() {
 }
 
 /// A layer whose row claims a source and gives none, or says nothing at all, is refused.
-#[test]
 fn a_row_without_a_source_is_refused() {
     let row =
         "[[conductor]]\nlabel = \"7 mm²\"\nfamily = \"metric\"\narea_mm2 = 7\nohm_per_km_20c = 2.7\noutside_mm = 5\n";
@@ -41,7 +45,6 @@ fn a_row_without_a_source_is_refused() {
     assert!(Catalogue::with_layers(&[Layer { origin: "mine".into(), files }]).is_ok());
 }
 
-#[test]
 fn every_copied_table_says_where_it_comes_from() {
     for text in [
         include_str!("data/conductors.toml"),

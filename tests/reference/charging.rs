@@ -1,18 +1,16 @@
-//! Charger, alternator and sun against handbooks and computed curves.
+//! Charger and alternator against handbooks.
 
-use crate::check::check;
-use loomwright::engine::physics::sun::{SunDay, haurwitz};
-use loomwright::engine::{compensated, input_current, input_with_feed};
+use crate::check::{Source, by_hand, check, independent, typed_twice};
+use crate::program::{compensated, input_current, input_with_feed};
+use loomwright::catalogue::Catalogue;
 use loomwright::quantity::*;
 
-const FLOAT: &str = "Wikipedia, \"Float voltage\" (mirror)";
-const REGULATION: &str = "Emadi (ed.), DOI 10.1201/9781315215570-13, abstract";
-const SHAFT: &str = "Neacsu, DOI 10.1201/9781003053231-3, abstract";
-const ENGINE: &str = "workshop manual of a small diesel, name withheld: charging-system output table";
-const SUN: &str = "PVEducation, Average Solar Radiation";
-const PVLIB: &str = "pvlib 0.16.1, Haurwitz clear sky, 40° N, level, sea level";
+crate::tests![charge_voltage_follows_temperature, hot_alternators_at_idle, input_current_of_a_converter, input_current_behind_a_feed];
 
-#[test]
+const FLOAT: Source = independent("Wikipedia, \"Float voltage\" (mirror), worked figures");
+const REGULATION: Source = independent("Emadi (ed.), DOI 10.1201/9781315215570-13, abstract");
+const ENGINE: &str = "workshop manual of a small diesel, charging-system output table: hot 16 A at idle of 48 A";
+
 fn charge_voltage_follows_temperature() {
     let at_30 = |per_cell: f64| compensated(Volts::new(13.4), 6.0 * per_cell, Celsius::new(30.0)).get();
     check(FLOAT, "13.4 V at 30 °C, -5 mV per cell", 13.25, at_30(-0.005), 1e-9);
@@ -22,74 +20,31 @@ fn charge_voltage_follows_temperature() {
     check(REGULATION, "14.5 V less 33 K, V", 13.5, summer, 0.01);
 }
 
-#[test]
 fn hot_alternators_at_idle() {
-    let (idle, half, full) = (16.0, 41.0, 48.0);
-    check(ENGINE, "idle, share of the 5000 rpm output", 0.33, idle / full, 0.01);
-    check(ENGINE, "2500 rpm", 0.854, half / full, 0.01);
-    let shipped = loomwright::catalogue::Catalogue::embedded().unwrap();
-    check(ENGINE, "share the profiles use at idle", idle / full, shipped.rules.alternator_idle.value.get(), 0.01);
-    // 40 A at 14.4 V are 576 W, at 50 % efficiency 1152 W of shaft.
-    let power = Volts::new(14.4) * Amps::new(40.0);
-    check(SHAFT, "electrical, W", 576.0, power.get(), 1e-9);
-    check(SHAFT, "shaft, W", 1152.0, power.get() / 0.5, 0.1 * 1152.0);
+    let catalogue = Catalogue::embedded().unwrap();
+    let rules = &catalogue.rules;
+    check(typed_twice(ENGINE), "share at idle", 16.0 / 48.0, rules.alternator_idle.value.get(), 0.01);
 }
 
-#[test]
+/// V I / (e U), to two places: 14.4 V, 25 A, 0.90, 12.2 V and two more.
 fn input_current_of_a_converter() {
+    let balance = by_hand("power balance V I / (e U)");
     for (v_out, i_out, v_in, efficiency, expected) in
         [(14.4, 25.0, 12.2, 0.90, 32.79), (14.4, 40.0, 13.5, 0.92, 46.38), (14.2, 50.0, 11.5, 0.90, 68.60)]
     {
         let got = input_current(Volts::new(v_out), Amps::new(i_out), Share::new(efficiency), Volts::new(v_in));
-        check("power balance V I / (e U)", &format!("{i_out} A out of {v_in} V"), expected, got.get(), 0.005);
-        let power = Watts::new(v_out * i_out / efficiency);
-        let (same, terminals) = input_with_feed(Volts::new(v_in), Ohms::ZERO, power).unwrap();
-        check("power balance without a feed", "A", expected, same.get(), 0.005);
-        assert_eq!(terminals, Volts::new(v_in));
+        check(balance, &format!("{i_out} A out of {v_in} V"), expected, got.get(), 0.005);
     }
 }
 
-/// With a feed the power still balances at the terminals; beyond V²/4R nothing can.
-#[test]
+/// 400 W behind 20 mΩ from 12.2 V: 0.02 I² - 12.2 I + 400 = 0, so I = (12.2 - √(148.84 - 32)) / 0.04 = 34.77 A,
+/// at 11.505 V. At V²/4R = 1,860.5 W nothing more passes.
 fn input_current_behind_a_feed() {
+    let quadratic = by_hand("I (V - I R) = P solved for I");
     let (source, feed) = (Volts::new(12.2), Ohms::from_milli(20.0));
     let (current, terminals) = input_with_feed(source, feed, Watts::new(400.0)).unwrap();
-    check("I (V - I R) = P", "W at the terminals", 400.0, (terminals * current).get(), 1e-9);
-    check("V - I R", "V at the terminals", terminals.get(), (source - current * feed).get(), 1e-12);
-    let most = 12.2 * 12.2 / (4.0 * 0.02);
-    assert!(input_with_feed(source, feed, Watts::new(most * 0.999)).is_some());
-    assert!(input_with_feed(source, feed, Watts::new(most * 1.001)).is_none());
-}
-
-#[test]
-fn sun_of_a_clear_day() {
-    check(SUN, "8 kWh/m² a day in hours at 1 kW/m²", 8.0, SunHours::new(8.0).get(), 0.0);
-    for (day, expected) in [(172.0, 8.796), (355.0, 2.426)] {
-        let got = SunDay::new(day, Degrees::new(40.0)).clear_hours(1440).get();
-        check(PVLIB, &format!("sun hours of day {day}"), expected, got, 0.01 * expected);
-    }
-    // Ineichen's model with Linke turbidity 3 gives 8.434 and 2.292 h; the two differ by 4 to 6 %.
-    for (day, expected) in [(172.0, 8.434), (355.0, 2.292)] {
-        let got = SunDay::new(day, Degrees::new(40.0)).clear_hours(1440).get();
-        check("pvlib 0.16.1, Ineichen", &format!("sun hours of day {day}"), expected, got, 0.065 * expected);
-    }
-    assert_eq!(haurwitz(-0.1), 0.0);
-}
-
-/// Each hour of both days, as pvlib averaged it over minutes of UTC at longitude 0. Solar time runs
-/// up to 2 minutes off UTC on these days, which is 8 W/m² where the sun climbs fastest.
-#[test]
-fn sun_of_each_hour() {
-    let text = include_str!("data/solar_day.csv");
-    let rows = text.lines().filter(|l| l.as_bytes()[0].is_ascii_digit());
-    let rows: Vec<Vec<f64>> = rows.map(|l| l.split(',').map(|w| w.parse().unwrap()).collect()).collect();
-    assert_eq!(rows.len(), 24);
-    for (column, day) in [(1, 172.0), (3, 355.0)] {
-        let sun = SunDay::new(day, Degrees::new(40.0));
-        for row in &rows {
-            let minutes = (0..60).map(|m| 1000.0 * sun.clear(row[0] + (f64::from(m) + 0.5) / 60.0));
-            let got = minutes.sum::<f64>() / 60.0;
-            check(PVLIB, &format!("day {day}, hour {}, W/m²", row[0]), row[column], got, 9.0);
-        }
-    }
+    check(quadratic, "A", 34.77, current.get(), 0.005);
+    check(quadratic, "V", 11.505, terminals.get(), 0.0005);
+    assert!(input_with_feed(source, feed, Watts::new(1860.0)).is_some());
+    assert!(input_with_feed(source, feed, Watts::new(1861.0)).is_none());
 }

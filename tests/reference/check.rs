@@ -1,21 +1,46 @@
 //! One way to compare a number with its source, and to read the copied tables.
 
+pub use crate::ledger::{Source, by_hand, independent, memory, simulator, typed_twice};
+
+use crate::ledger::{note, note_bound};
 use toml::{Table, Value};
 
-/// Compare with a published number; the failure names source, expected, got and tolerance.
+/// Compare with a number of a source; the failure names source, expected, got and tolerance.
 #[track_caller]
-pub fn check(source: &str, what: &str, expected: f64, got: f64, tolerance: f64) {
+pub fn check(source: Source<'_>, what: &str, expected: f64, got: f64, tolerance: f64) {
+    note(source, expected, got, tolerance);
     assert!(
         (got - expected).abs() <= tolerance + 1e-12,
-        "\n  what: {what}\nsource: {source}\nexpected {expected}, got {got}, tolerance {tolerance}\n"
+        "\n  what: {what}\nsource: {}\nexpected {expected}, got {got}, tolerance {tolerance}\n",
+        source.name
     );
+}
+
+/// The same with the tolerance as a share of the expected value.
+#[track_caller]
+pub fn check_share(source: Source<'_>, what: &str, expected: f64, got: f64, share: f64) {
+    check(source, what, expected, got, share * expected.abs());
 }
 
 /// Compare with a published range.
 #[track_caller]
-pub fn check_between(source: &str, what: &str, low: f64, high: f64, got: f64) {
+pub fn check_between(source: Source<'_>, what: &str, low: f64, high: f64, got: f64) {
     let (middle, half) = ((low + high) / 2.0, (high - low) / 2.0);
     check(source, what, middle, got, half);
+}
+
+/// Hold a value to the safe side of a published one.
+#[track_caller]
+pub fn check_at_most(source: Source<'_>, what: &str, most: f64, got: f64) {
+    note_bound(source);
+    assert!(got <= most + 1e-12, "\n  what: {what}\nsource: {}\nat most {most}, got {got}\n", source.name);
+}
+
+/// The same from below.
+#[track_caller]
+pub fn check_at_least(source: Source<'_>, what: &str, least: f64, got: f64) {
+    note_bound(source);
+    assert!(got >= least - 1e-12, "\n  what: {what}\nsource: {}\nat least {least}, got {got}\n", source.name);
 }
 
 /// A file of copied tables.

@@ -4,24 +4,31 @@
 //! one discharge, then asked for the others. Largest errors found, over the
 //! first 80 % of each discharge, per block of 12 V:
 //!
-//! | cell, rate | fitted to | volts | delivered |
-//! |---|---|---|---|
-//! | lead-acid C/20 | - | 0.08 V | fitted |
-//! | lead-acid C/10 | - | 0.12 V | 0.4 % |
-//! | lead-acid C/5 | voltage | 0.14 V | rate constant |
-//! | lead-acid 1C | - | 0.21 V | fitted |
-//! | lithium C/20 | - | 0.03 V | fitted |
-//! | lithium C/5 | voltage | 0.02 V | 0.2 % |
-//! | lithium 1C | - | 0.09 V | fitted |
+//! | cell, rate | volts | delivered |
+//! |---|---|---|
+//! | lead-acid C/20 | 0.08 V | fitted |
+//! | lead-acid C/10 | 0.12 V | 0.4 % |
+//! | lead-acid C/5 | fitted | rate constant |
+//! | lead-acid 1C | 0.21 V | fitted |
+//! | lithium C/20 | 0.03 V | fitted |
+//! | lithium C/5 | fitted | 0.2 % |
+//! | lithium 1C | 0.09 V | fitted |
 //!
 //! In the last fifth both curves fall steeply, and a small error of charge is a
 //! large one of voltage; there only the delivered charge is compared.
 
 use crate::catalogue::shipped;
-use crate::check::check;
+use crate::check::{Source, check, check_share, independent};
+use crate::program::{BatteryModel, Kinetic, Store, TABLE_AIR};
 use loomwright::catalogue::{Chemistry, Curve};
-use loomwright::engine::{BatteryModel, Kinetic, Store, TABLE_AIR};
 use loomwright::quantity::*;
+
+crate::tests![
+    lead_acid_discharges,
+    lithium_discharges,
+    shipped_profiles_deliver_at_rates_they_were_not_fitted_to,
+    one_rate_left_out_is_found_by_the_others,
+];
 
 /// A copied table: named columns of numbers; lines that begin with `#` say where it comes from.
 struct Csv {
@@ -44,13 +51,14 @@ impl Csv {
 
 /// One cell with its discharges: label, current, delivered charge, and points of charge and voltage.
 struct Cell {
-    source: &'static str,
+    source: Source<'static>,
     resting: Vec<(f64, f64)>,
     discharges: Vec<Discharge>,
     /// Volts of the table are for one of so many cells of a block.
     cells: f64,
 }
 
+#[derive(Clone)]
 struct Discharge {
     label: &'static str,
     current: f64,
@@ -75,7 +83,7 @@ fn lead_acid() -> Cell {
     let delivered = Csv::new(include_str!("data/pybamm/leadacid_delivered.csv"));
     let labels = ["C20", "C10", "C5", "1C"];
     Cell {
-        source: "PyBaMM 26.10.1.1, Sulzer2019, lead-acid Full",
+        source: independent("PyBaMM 26.10.1.1, Sulzer2019 lead-acid Full, Ah delivered"),
         resting: rest.column("soc_usable_pct").into_iter().zip(rest.column("ocv_6s_block_V")).collect(),
         discharges: discharges(&curves, &delivered, "block_V", "delivered_Ah_to_1.75Vpc", &labels),
         cells: 1.0,
@@ -87,7 +95,7 @@ fn lithium() -> Cell {
     let curves = Csv::new(include_str!("data/pybamm/lfp_discharge_25C.csv"));
     let delivered = Csv::new(include_str!("data/pybamm/lfp_delivered.csv"));
     Cell {
-        source: "PyBaMM 26.10.1.1, Prada2013, DFN",
+        source: independent("PyBaMM 26.10.1.1, Prada2013 lithium DFN, Ah delivered"),
         resting: rest.column("soc_pct").into_iter().zip(rest.column("ocv_cell_V")).collect(),
         discharges: discharges(&curves, &delivered, "cell_V", "delivered_Ah_to_2.0V", &["C20", "C5", "1C"]),
         cells: 4.0,
@@ -158,66 +166,117 @@ fn at(points: &[(f64, f64)], x: f64) -> f64 {
     y0 + (y1 - y0) * (x - x0) / (x1 - x0)
 }
 
-/// Compare the first 80 % of a discharge, in volts of a block.
+/// Compare the first 80 % of a discharge, in volts of a block, point by point.
 #[track_caller]
-fn check_voltages(cell: &Cell, profile: &Chemistry, label: &str, tolerance: f64) {
+fn check_voltages(cell: &Cell, profile: &Chemistry, label: &str, source: &str, tolerance: f64) {
     let d = cell.of(label);
     let ours = cell.simulate(profile, d.current);
-    let worst = d.points.iter().filter(|(q, _)| *q > 0.01 * d.delivered && *q <= 0.8 * d.delivered);
-    let worst = worst.map(|(q, v)| cell.cells * (at(&ours, *q) - v).abs()).fold(0.0, f64::max);
-    println!("{}, {label}: largest error {worst:.3} V", cell.source);
-    check(cell.source, &format!("largest error of voltage at {label}, V"), 0.0, worst, tolerance);
+    for (q, volts) in d.points.iter().filter(|(q, _)| *q > 0.01 * d.delivered && *q <= 0.8 * d.delivered) {
+        let (expected, got) = (cell.cells * volts, cell.cells * at(&ours, *q));
+        check(independent(source), &format!("{label}: V after {q} Ah"), expected, got, tolerance);
+    }
     let gives = ours.last().unwrap().0;
-    check(cell.source, &format!("Ah until nothing is at hand at {label}"), d.delivered, gives, 0.04 * d.delivered);
+    check_share(cell.source, &format!("{label}: Ah until nothing is at hand"), d.delivered, gives, 0.04);
 }
 
-#[test]
 fn lead_acid_discharges() {
     let cell = lead_acid();
-    // The rate constant is fitted to C/5; C/10 is fitted to nothing.
+    // The rate constant is fitted to C/5 and the share at hand to the ends; C/10 is fitted to nothing.
     let mut profile = cell.profile(0.892);
-    for (label, tolerance) in [("C20", 0.001), ("C10", 0.005), ("C5", 0.002), ("1C", 0.001)] {
-        let d = cell.of(label);
-        let gives = cell.delivers(&profile, d.current);
-        check(cell.source, &format!("Ah at {label}"), d.delivered, gives, tolerance * d.delivered);
-    }
+    let d = cell.of("C10");
+    check_share(cell.source, "Ah at C10", d.delivered, cell.delivers(&profile, d.current), 0.005);
     cell.fit_resistance(&mut profile, "C5", 0.4);
-    for (label, tolerance) in [("C20", 0.09), ("C10", 0.13), ("C5", 0.14), ("1C", 0.22)] {
-        check_voltages(&cell, &profile, label, tolerance);
+    for (label, source, tolerance) in [
+        ("C20", "PyBaMM 26.10.1.1, Sulzer2019 lead-acid Full, discharge at C/20", 0.09),
+        ("C10", "PyBaMM 26.10.1.1, Sulzer2019 lead-acid Full, discharge at C/10", 0.13),
+        ("1C", "PyBaMM 26.10.1.1, Sulzer2019 lead-acid Full, discharge at 1C", 0.22),
+    ] {
+        check_voltages(&cell, &profile, label, source, tolerance);
     }
 }
 
-#[test]
 fn lithium_discharges() {
     let cell = lithium();
-    // Wells that level out within the hour; C/5 is fitted to nothing.
+    // Wells that level out within the hour; C/5 is fitted to nothing but the resistance.
     let mut profile = cell.profile(3.0);
     let d = cell.of("C5");
-    check(cell.source, "Ah at C5", d.delivered, cell.delivers(&profile, d.current), 0.003 * d.delivered);
+    check_share(cell.source, "Ah at C5", d.delivered, cell.delivers(&profile, d.current), 0.003);
     cell.fit_resistance(&mut profile, "C5", 0.3);
-    for (label, tolerance) in [("C20", 0.03), ("C5", 0.02), ("1C", 0.09)] {
-        check_voltages(&cell, &profile, label, tolerance);
+    for (label, source, tolerance) in [
+        ("C20", "PyBaMM 26.10.1.1, Prada2013 lithium DFN, discharge at C/20", 0.03),
+        ("1C", "PyBaMM 26.10.1.1, Prada2013 lithium DFN, discharge at 1C", 0.09),
+    ] {
+        check_voltages(&cell, &profile, label, source, tolerance);
     }
 }
 
-/// The profiles as shipped deliver what the models and the sheet do, within 4 %.
-#[test]
-fn shipped_profiles_deliver_what_was_published() {
-    let catalogue = shipped();
-    let sheet = [(20.0, 225.0), (5.0, 185.0), (10.0, 207.0), (100.0, 250.0)];
-    let rows = |cell: &Cell| cell.discharges.iter().map(|d| (d.delivered / d.current, d.delivered)).collect::<Vec<_>>();
-    let (lead, lithium) = (lead_acid(), lithium());
-    for (key, source, rows) in [
-        ("flooded", "maker's data sheet, name withheld: 6 V 225 Ah flooded deep-cycle block", sheet.to_vec()),
-        ("agm", lead.source, rows(&lead)),
-        ("lithium-iron-phosphate", lithium.source, rows(&lithium)),
-    ] {
-        let kinetic = Kinetic::of(catalogue.chemistry(key).unwrap());
-        let (hours, rated) = rows[0];
-        let whole = kinetic.whole(AmpHours::new(rated), Hours::new(hours));
-        for (hours, expected) in &rows {
-            let got = kinetic.delivered_at(whole, Amps::new(expected / hours)).get();
-            check(source, &format!("{key}: Ah in {hours:.1} h"), *expected, got, 0.04 * expected);
+/// Charge that a load of so many amperes, on and off in turn, draws before a pulse can no longer be carried.
+fn in_pulses(kinetic: Kinetic, whole: AmpHours, amps: f64, on: f64, off: f64) -> f64 {
+    let minute = kinetic.step(Hours::new(1.0 / 60.0));
+    let mut wells = kinetic.rested(whole);
+    let mut drawn = 0.0;
+    for n in 0u32.. {
+        let loaded = f64::from(n) % (on + off) < on;
+        let amps = Amps::new(if loaded { amps } else { 0.0 });
+        if loaded && minute.current_to(wells, AmpHours::ZERO) < amps {
+            break;
         }
+        wells = minute.after(wells, amps);
+        drawn += amps.get() / 60.0;
+    }
+    drawn
+}
+
+/// How far the wells may be off in pulses, by the current in C. They know no voltage, and a physical cell ends
+/// a heavy pulse by it: they promise up to 7 % too much at 0.6 C and less, up to 14 % at 1.2 C.
+fn in_pulse_share(rate_c: f64) -> f64 {
+    if rate_c <= 0.6 { 0.07 } else { 0.15 }
+}
+
+/// The constants as shipped, at steady currents that they were not fitted to (5 %), and with loads that go on
+/// and off, which the wells were invented for (stored by `scripts/discharge_batteries.py`).
+fn shipped_profiles_deliver_at_rates_they_were_not_fitted_to() {
+    let catalogue = shipped();
+    let table = Csv::new(include_str!("data/pybamm/unfitted.csv"));
+    let (amps, on) = (table.column("amps"), table.column("minutes_on"));
+    let (off, delivered) = (table.column("minutes_off"), table.column("delivered_Ah"));
+    for (key, name, slow) in
+        [("agm", "lead-acid", lead_acid().discharges[0].clone()), ("lithium-iron-phosphate", "lithium", lithium().discharges[0].clone())]
+    {
+        let kinetic = Kinetic::of(catalogue.chemistry(key).unwrap());
+        let whole = kinetic.whole(AmpHours::new(slow.delivered), Hours::new(slow.delivered / slow.current));
+        for (row, _) in table.rows.iter().enumerate().filter(|(_, r)| r[0] == name) {
+            let (source, share, got) = if on[row] == 0.0 {
+                (STEADY, 0.05, kinetic.delivered_at(whole, Amps::new(amps[row])).get())
+            } else {
+                (PULSES, in_pulse_share(amps[row] / slow.delivered), in_pulses(kinetic, whole, amps[row], on[row], off[row]))
+            };
+            let what = format!("{key}: Ah at {} A, {} min on, {} min off", amps[row], on[row], off[row]);
+            check_share(source, &what, delivered[row], got, share);
+        }
+    }
+}
+
+const STEADY: Source =
+    independent("PyBaMM 26.10.1.1, Sulzer2019 and Prada2013: Ah at steady currents that nothing was fitted to");
+const PULSES: Source = independent("PyBaMM 26.10.1.1, Sulzer2019 and Prada2013: Ah with loads that go on and off");
+
+/// The flooded constants come from one published sheet, so each of its rates is left out in turn: two wells
+/// through two of the others, scaled at the third, must find it to 3 %; at the ends of the range, where it is
+/// a guess beyond what was fitted, to 8 %.
+fn one_rate_left_out_is_found_by_the_others() {
+    let sheet = independent("data sheet of a flooded deep-cycle block, 6 V 225 Ah at 20 h, 25 °C: capacity by hours");
+    let rows = [(5.0, 185.0), (10.0, 207.0), (20.0, 225.0), (100.0, 250.0)];
+    for (left_out, (hours, ah)) in rows.into_iter().enumerate() {
+        let kept: Vec<(f64, f64)> = rows.iter().copied().enumerate().filter(|(i, _)| *i != left_out).map(|r| r.1).collect();
+        let predicts = |kinetic: Kinetic, h: f64| {
+            kept[1].1 * (kinetic.delivered(Hours::new(h)) / kinetic.delivered(Hours::new(kept[1].0)))
+        };
+        let grid = (2..99).flat_map(|c| (0..200).map(move |k| (f64::from(c) / 100.0, 0.01 * 1.035f64.powi(k))));
+        let kinetics = grid.map(|(c, rate_per_h)| Kinetic { at_hand: Share::new(c), rate_per_h });
+        let off = |kinetic: Kinetic| kept.iter().map(|(h, q)| (predicts(kinetic, *h) / q - 1.0).powi(2)).sum::<f64>();
+        let best = kinetics.min_by(|a, b| off(*a).total_cmp(&off(*b))).unwrap();
+        let share = if left_out == 0 || left_out == 3 { 0.08 } else { 0.03 };
+        check_share(sheet, &format!("Ah in {hours} h by the other three"), ah, predicts(best, hours), share);
     }
 }

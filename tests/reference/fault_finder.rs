@@ -12,9 +12,8 @@
 //! `LOOMWRIGHT_STORE_NGSPICE=1 cargo test --test reference fault_finder`.
 
 use crate::ngspice::{fingerprint, output, version};
+use crate::program::{Verdict, design};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::design;
-use loomwright::engine::simulate::test_sheet::result::Verdict;
 use loomwright::plan::{Load, Plan, Reading, Run, point};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
@@ -22,6 +21,13 @@ use rand_chacha::ChaCha8Rng;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::sync::OnceLock;
+
+crate::tests![
+    the_bad_joint_is_named_when_the_readings_suffice,
+    never_a_wrong_name_when_the_readings_do_not_suffice,
+    two_bad_joints_are_never_one_for_certain,
+    the_next_reading_narrows_it_down,
+];
 
 /// IEC 60228 class 5, plain copper, greatest ohms per kilometre at 20 °C.
 const SIZES: [(&str, f64); 4] = [("4 mm²", 4.95), ("6 mm²", 3.30), ("10 mm²", 1.91), ("16 mm²", 1.21)];
@@ -263,7 +269,6 @@ impl Score {
 }
 
 /// All trials with all readings.
-#[test]
 fn the_bad_joint_is_named_when_the_readings_suffice() {
     let (catalogue, mut trials) = (Catalogue::embedded().unwrap(), trials());
     let answers = answers();
@@ -289,7 +294,6 @@ fn the_bad_joint_is_named_when_the_readings_suffice() {
 }
 
 /// All trials with one bad joint again, with most readings left out: silence and doubt are fine, a wrong name is not.
-#[test]
 fn never_a_wrong_name_when_the_readings_do_not_suffice() {
     let (catalogue, answers) = (Catalogue::embedded().unwrap(), answers());
     let leave: [fn(usize, usize, usize) -> bool; 3] = [
@@ -319,7 +323,6 @@ fn never_a_wrong_name_when_the_readings_do_not_suffice() {
 }
 
 /// Two bad joints seen from the far ends alone may look like one: then the name comes with what else it could be.
-#[test]
 fn two_bad_joints_are_never_one_for_certain() {
     let (catalogue, answers) = (Catalogue::embedded().unwrap(), answers());
     let (mut tried, mut doubted) = (0, 0);
@@ -338,7 +341,6 @@ fn two_bad_joints_are_never_one_for_certain() {
 }
 
 /// The next reading that is proposed really tells the candidates apart, once taken.
-#[test]
 fn the_next_reading_narrows_it_down() {
     let (catalogue, answers) = (Catalogue::embedded().unwrap(), answers());
     let (mut tried, mut solved) = (0, 0);

@@ -5,12 +5,18 @@
 //! table is rounded to 5 A and holds margins of its own. Where they differ the
 //! program uses the smaller.
 
+use crate::check::{check_between, check_share, independent};
+use crate::program::{Cable, HeatPath, Intermittent, Laid, Warmth};
 use loomwright::catalogue::{Catalogue, Family, Insulation};
-use loomwright::engine::installation::laid::Laid;
-use loomwright::engine::physics::conductor::cable::Cable;
-use loomwright::engine::physics::conductor::heat::HeatPath;
-use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmth};
 use loomwright::quantity::*;
+
+crate::tests![
+    heat_balance_beside_the_whole_table,
+    temperature_at_the_ampacity_is_the_limit,
+    temperature_rises_with_current_up_to_melting,
+    one_second_meets_the_adiabatic_constant,
+    short_times_end_at_the_ampacity,
+];
 
 /// Column temperatures and rows, 33 CFR 183.425 Table 5.
 const COLUMNS: [f64; 7] = [60.0, 75.0, 80.0, 90.0, 105.0, 125.0, 200.0];
@@ -47,33 +53,24 @@ fn plastic(hottest: f64) -> Insulation {
 /// 1.35 is held here. Left out of the band are the cells in which the table does not rise
 /// from 60 to 75 °C (16 to 10 AWG repeat the colder column's value, which no heat balance
 /// can): there the ratio is higher, and the table rules.
-#[test]
 fn heat_balance_beside_the_whole_table() {
     let catalogue = Catalogue::embedded().unwrap();
-    println!("heat balance over table, 30 °C still air; columns {COLUMNS:?}");
-    let mut outside = Vec::new();
+    let table = independent("33 CFR 183.425 Table 5 against the heat balance in still air at 30 °C");
     for (label, row) in TABLE {
         let cable = Cable::labelled(&catalogue, label).unwrap();
         assert_eq!(cable.conductor.family, Family::Awg);
-        let ratio = |(hottest, amps): (&f64, f64)| {
+        for (column, (hottest, amps)) in COLUMNS.iter().zip(row).enumerate().take(5) {
             let plastic = plastic(*hottest);
-            HeatPath::new(&cable, &still_air(&plastic), 1.0).ampacity(plastic.max).get() / amps
-        };
-        let ratios: Vec<f64> = COLUMNS.iter().zip(row).map(ratio).collect();
-        let words: Vec<_> = ratios.iter().map(|r| format!("{r:.2}")).collect();
-        println!("{label:>8}: {}", words.join("  "));
-        for (column, ratio) in ratios.iter().enumerate().take(5) {
+            let got = HeatPath::new(&cable, &still_air(&plastic), 1.0).ampacity(plastic.max).get();
             let flat = column == 1 && row[1] == row[0];
-            if label != "18 AWG" && !flat && !(0.95..=1.35).contains(ratio) {
-                outside.push((label, COLUMNS[column], *ratio));
+            if label != "18 AWG" && !flat {
+                check_between(table, &format!("{label} at {hottest} °C, A"), 0.95 * amps, 1.35 * amps, got);
             }
         }
     }
-    assert!(outside.is_empty(), "{outside:?}");
 }
 
 /// Temperature and ampacity are one balance read in two directions.
-#[test]
 fn temperature_at_the_ampacity_is_the_limit() {
     let catalogue = Catalogue::embedded().unwrap();
     for conductor in &catalogue.conductors {
@@ -89,7 +86,6 @@ fn temperature_at_the_ampacity_is_the_limit() {
 }
 
 /// More current is never cooler, more copper never warmer, and nothing is ever not a number.
-#[test]
 fn temperature_rises_with_current_up_to_melting() {
     let catalogue = Catalogue::embedded().unwrap();
     let insulation = catalogue.insulation("pvc-105").unwrap();
@@ -108,7 +104,6 @@ fn temperature_rises_with_current_up_to_melting() {
 /// Short-time ratings lie between the steady ampacity and the adiabatic limit I = k S / √t of
 /// IEC 60364-5-54 (k 115 for PVC from 70 to 160 °C) when begun at 70 °C and ended at 160 °C; for
 /// 1 s they meet it to 3 % with the copper that gives the resistance.
-#[test]
 fn one_second_meets_the_adiabatic_constant() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut plastic = plastic(160.0);
@@ -119,14 +114,14 @@ fn one_second_meets_the_adiabatic_constant() {
         let warmth = Warmth::of_copper(&path, plastic.max, ampacity);
         let got = warmth.short_time(Celsius::new(70.0), Seconds::new(1.0), plastic.max).get();
         let expected = 115.0 * conductor.copper().get();
-        assert!((got / expected - 1.0).abs() < 0.03, "{}: {got} A, k S gives {expected} A", conductor.label);
+        let source = independent("IEC 60364-5-54, k S for one second, against the warming of copper and insulation");
+        check_share(source, &format!("{}, A", conductor.label), expected, got, 0.03);
         let back = warmth.after_surge(Celsius::new(70.0), Amps::new(got), Seconds::new(1.0));
         assert!((back.get() - 160.0).abs() < 1e-6, "{}: {back}", conductor.label);
     }
 }
 
 /// The longer a load lasts the less it may be: down to the ampacity for ever, never under it.
-#[test]
 fn short_times_end_at_the_ampacity() {
     let catalogue = Catalogue::embedded().unwrap();
     let insulation = catalogue.insulation("pvc-105").unwrap();

@@ -3,12 +3,17 @@
 //! The script that made the stored output is `scripts/solve_battery.py`; its
 //! first line says the versions.
 
-use crate::check::check;
-use loomwright::engine::{Kinetic, Wells};
+use crate::check::{Source, check, independent};
+use crate::program::{Kinetic, Wells};
 use loomwright::quantity::*;
 
+crate::tests![
+    a_week_of_minutes,
+    deliveries,
+];
+
 const STORED: &str = include_str!("data/scipy_battery.csv");
-const SCIPY: &str = "scipy solve_ivp DOP853, stored in data/scipy_battery.csv";
+const SCIPY: Source = independent("scipy 1.17.1 solve_ivp DOP853, the two wells over a week and in steady discharges");
 const TOLERANCE: f64 = 0.001;
 
 fn constants() -> Kinetic {
@@ -32,7 +37,6 @@ fn load(hour: f64) -> Amps {
 }
 
 /// A week of one-minute steps stays within 0.1 % of the independent integration.
-#[test]
 fn a_week_of_minutes() {
     let step = constants().step(Hours::new(1.0 / 60.0));
     let whole = AmpHours::new(0.9 * 110.0);
@@ -52,7 +56,6 @@ fn a_week_of_minutes() {
 }
 
 /// The closed form for a delivery agrees with the event that scipy finds.
-#[test]
 fn deliveries() {
     let (_, deliveries) = tables();
     assert_eq!(deliveries.len(), 5);

@@ -10,15 +10,22 @@
 //!
 //! To store anew: `LOOMWRIGHT_STORE_NGSPICE=1 cargo test --test reference ngspice`.
 
+use crate::check::{Source, check as checked, simulator};
 use crate::generated_network::{Recipe, loaded_to, network};
-use loomwright::engine::physics::network::Network;
-use loomwright::engine::physics::network::spice::SpiceHeat;
-use loomwright::engine::physics::network::warming::Warming;
+use crate::program::{Network, SpiceHeat, Warming};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+crate::tests![
+    every_point_and_branch_agrees_with_ngspice,
+    stored_output_still_belongs_to_these_networks,
+    networks_cover_every_kind,
+    example_plans_agree_with_ngspice,
+];
+
+const NGSPICE: Source = simulator("ngspice 39, generated networks and the networks of the example plans");
 const VOLTS: f64 = 1e-4;
 const AMPS: f64 = 1e-4;
 const KELVINS: f64 = 0.1;
@@ -153,9 +160,8 @@ fn compare(case: &Case, answer: &Answer) -> (f64, f64, f64) {
     let ours = case.network.solve().unwrap_or_else(|e| panic!("{}: {e}", case.name));
     let mut worst = (0f64, 0f64, 0f64);
     let check = |what: &str, ours: f64, theirs: f64, allowed: f64| {
-        let off = (ours - theirs).abs();
-        assert!(off <= allowed, "{}: {what} is {ours}, ngspice says {theirs}; allowed {allowed}", case.name);
-        off
+        checked(NGSPICE, &format!("{}: {what}", case.name), theirs, ours, allowed);
+        (ours - theirs).abs()
     };
     assert_eq!(answer.volts.len(), case.network.branches.len() + 1, "{}", case.name);
     worst.0 = worst.0.max(check("terminals", ours.terminals.get(), answer.volts[0], VOLTS));
@@ -172,7 +178,6 @@ fn compare(case: &Case, answer: &Answer) -> (f64, f64, f64) {
     worst
 }
 
-#[test]
 fn every_point_and_branch_agrees_with_ngspice() {
     let cases = cases();
     let mut worst = (0f64, 0f64, 0f64);
@@ -200,7 +205,6 @@ fn every_point_and_branch_agrees_with_ngspice() {
 }
 
 /// The stored output is checked too when the program is there, so that it can never be out of date.
-#[test]
 fn stored_output_still_belongs_to_these_networks() {
     against_stored(&cases());
 }
@@ -218,9 +222,8 @@ fn against_stored(cases: &[Case]) -> (f64, f64, f64) {
 }
 
 /// The set covers what it claims: sizes, kinds, temperature, chargers, and nearness to collapse.
-#[test]
 fn networks_cover_every_kind() {
-    use loomwright::engine::physics::network::load::Load;
+    use crate::program::NetworkLoad as Load;
     let cases = cases();
     let loads: Vec<Load> = cases.iter().flat_map(|c| &c.network.branches).flat_map(|b| b.loads.clone()).collect();
     let some = |kind: fn(&Load) -> bool| loads.iter().filter(|load| kind(load)).count() > 20;
@@ -236,10 +239,9 @@ fn networks_cover_every_kind() {
 }
 
 /// The circuits of the example plans, as sized: live only, because each change of an example changes them.
-#[test]
 fn example_plans_agree_with_ngspice() {
     use loomwright::catalogue::Catalogue;
-    use loomwright::engine::{design, plan_networks};
+    use crate::program::{design, plan_networks};
     use loomwright::plan::{examples, read};
     let catalogue = Catalogue::embedded().unwrap();
     let live = version().is_some();

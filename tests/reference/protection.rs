@@ -2,14 +2,22 @@
 //! gates that were read. Gates from memory are tested nowhere.
 
 use crate::catalogue::shipped;
-use crate::check::{Data, Section, check};
+use crate::check::{Data, Section, check, check_at_least, check_at_most, by_hand, independent, typed_twice};
+use crate::program::{FindingKind, FuseNeed, Pulse, RATED_AIR, Starts, at_least, cable_stands, design, earliest, fuse_for_cable, lasts, latest, melting_needed, opens_from, pulse_energy};
 use loomwright::catalogue::{Catalogue, FuseStyle, Gate, Layer};
-use loomwright::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
-use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
-use loomwright::engine::physics::fuse_link::let_through::{Pulse, cable_stands, lasts, melting_needed, pulse_energy};
-use loomwright::engine::{FindingKind, Starts, design};
 use loomwright::plan::{Plan, Run, point};
 use loomwright::quantity::*;
+
+crate::tests![
+    largest_fuse_by_33_cfr_183_455,
+    least_rating_for_a_steady_current,
+    wire_and_protector_of_ac_43_13_1b,
+    distance_by_33_cfr_183_455,
+    adiabatic_limit_of_iec_60364,
+    starts_as_pulses,
+    gate_logic_on_gates_that_were_read,
+    a_slow_link_rides_through_what_its_gates_promise,
+];
 
 fn data() -> Data {
     Data::new(include_str!("data/protection.toml"))
@@ -33,7 +41,6 @@ fn ampacity(catalogue: &Catalogue, awg: &str, column: f64) -> f64 {
 }
 
 /// With the share that the law allows instead of the stricter one of the catalogue.
-#[test]
 fn largest_fuse_by_33_cfr_183_455() {
     let (data, shipped) = (data(), shipped());
     let law = data.table("largest");
@@ -46,35 +53,34 @@ fn largest_fuse_by_33_cfr_183_455() {
     for ((awg, column), fuse) in law.texts("awg").into_iter().zip(law.numbers("column_c")).zip(law.numbers("fuse_a")) {
         let carries = ampacity(&catalogue, awg, column);
         let choice = fuse_for_cable(&catalogue, None, &need(1.0, 0.8, carries)).unwrap();
-        check(law.source(), &format!("largest fuse, {awg} AWG, {column} °C"), fuse, choice.at_most.get(), 1e-9);
+        check(independent(law.source()), &format!("largest fuse, {awg} AWG, {column} °C"), fuse, choice.at_most.get(), 1e-9);
         let strict = fuse_for_cable(&shipped, None, &need(1.0, 0.8, carries)).unwrap();
-        assert!(strict.at_most.get() <= fuse, "the catalogue is not laxer than {}", law.source());
+        check_at_most(independent(law.source()), &format!("{awg} AWG, as shipped"), fuse, strict.at_most.get());
     }
 }
 
 /// 10 A normal current by 125 % and 150 %, 7.5 A by 75 %: least ratings, and the standard one above.
-#[test]
 fn least_rating_for_a_steady_current() {
     let (data, catalogue) = (data(), shipped());
     let style = catalogue.fuse_style("blade-c").unwrap();
     let (navy, room) = (data.table("navy"), data.table("room"));
     for (share, fuse) in [("overload_share", "overload_a"), ("shorts_share", "shorts_a")] {
         let got = at_least(style, &need(navy.number("normal_a"), 1.0 / navy.number(share), 100.0));
-        check(navy.source(), fuse, navy.number(fuse), got.get(), 1e-9);
+        check(independent(navy.source()), fuse, navy.number(fuse), got.get(), 1e-9);
     }
     let choice = fuse_for_cable(&catalogue, None, &need(room.number("load_a"), room.number("share"), 100.0)).unwrap();
-    check(room.source(), "fuse", room.number("fuse_a"), choice.rating.get(), 0.0);
+    check(independent(room.source()), "fuse", room.number("fuse_a"), choice.rating.get(), 0.0);
 }
 
 /// Each pair of wire and fuse of the table is allowed here too, on the coolest insulation (60 °C).
-#[test]
 fn wire_and_protector_of_ac_43_13_1b() {
     let (data, catalogue) = (data(), shipped());
     let table = data.table("aircraft");
     for (awg, fuse) in table.texts("awg").into_iter().zip(table.numbers("fuse_a")) {
         let carries = ampacity(&catalogue, awg, 60.0);
         let choice = fuse_for_cable(&catalogue, None, &need(1.0, 0.8, carries)).unwrap();
-        assert!(choice.at_most.get() >= fuse, "{awg} AWG takes {fuse} A: {}", table.source());
+        let what = format!("{awg} AWG takes {fuse} A");
+        check_at_least(independent(table.source()), &what, fuse, choice.at_most.get());
         // And a load that needs just that fuse gets no bigger one than the wire carries.
         if let Some(choice) = fuse_for_cable(&catalogue, None, &need(fuse * 0.8, 0.8, carries)) {
             assert!(choice.rating.get() >= fuse && choice.rating.get() <= carries, "{awg} AWG: {}", choice.rating);
@@ -83,7 +89,6 @@ fn wire_and_protector_of_ac_43_13_1b() {
 }
 
 /// A fuse just within and just beyond 7 in and 40 in; the metric figures of the rule are rounded down by under 1 mm.
-#[test]
 fn distance_by_33_cfr_183_455() {
     let (data, catalogue) = (data(), shipped());
     let rule = data.table("distance");
@@ -106,42 +111,35 @@ fn distance_by_33_cfr_183_455() {
     }
 }
 
-#[test]
 fn adiabatic_limit_of_iec_60364() {
     let (data, catalogue) = (data(), shipped());
     let table = data.table("adiabatic");
     let (k, mm2, limit) = (table.numbers("k"), table.numbers("mm2"), table.numbers("mega_a2s"));
     for (i, key) in table.texts("insulation").into_iter().enumerate() {
         let ours = catalogue.insulation(key).unwrap().adiabatic_k;
-        check(table.source(), &format!("k of {key}"), k[i], ours, 0.0);
+        check(typed_twice(table.source()), &format!("k of {key}"), k[i], ours, 0.0);
         let got = cable_stands(ours, SquareMillimetres::new(mm2[i])).get() / 1e6;
-        check(
-            table.source(),
-            &format!("{key}, {} mm²", mm2[i]),
-            limit[i],
-            got,
-            limit[i] * table.numbers("tolerance")[i],
-        );
+        let allowed = limit[i] * table.numbers("tolerance")[i];
+        check(independent(table.source()), &format!("{key}, {} mm²", mm2[i]), limit[i], got, allowed);
     }
     let table = data.table("withstand");
     for (i, (amps, seconds)) in table.pairs("amps", "seconds").into_iter().enumerate() {
         let stands = AmpsSquaredSeconds::new(table.numbers("mega_a2s")[i] * 1e6);
         let got = lasts(stands, Amps::new(amps)).get();
-        check(table.source(), &format!("{amps} A"), seconds, got, 0.001 * seconds);
+        check(by_hand(table.source()), &format!("{amps} A"), seconds, got, 0.001 * seconds);
     }
 }
 
-#[test]
 fn starts_as_pulses() {
     let (data, catalogue) = (data(), shipped());
     let rule = data.table("pulse");
     let share = catalogue.rules.start_pulse.value.get();
-    check(rule.source(), "100,000 pulses", *rule.numbers("percent").last().unwrap(), share * 100.0, 1e-9);
+    check(typed_twice(rule.source()), "100,000 pulses", *rule.numbers("percent").last().unwrap(), share * 100.0, 1e-9);
     let (peak, time) = (Amps::new(rule.number("half_sine_peak_a")), Seconds::new(rule.number("half_sine_s")));
     let start = pulse_energy(Pulse::HalfSine, peak, time);
-    check(rule.source(), "half sine", rule.number("half_sine_a2s"), start.get(), 1e-9);
+    check(independent(rule.source()), "half sine", rule.number("half_sine_a2s"), start.get(), 1e-9);
     let melting = melting_needed(start, Share::new(share)).get();
-    check(rule.source(), "melting energy", rule.number("melting_a2s"), melting, 0.002 * melting);
+    check(independent(rule.source()), "melting energy", rule.number("melting_a2s"), melting, 0.002 * melting);
 }
 
 fn gates(section: Section) -> Vec<Gate> {
@@ -157,7 +155,6 @@ fn gates(section: Section) -> Vec<Gate> {
 }
 
 /// The gates are met at their own multiples, and between them the worse end counts.
-#[test]
 fn gate_logic_on_gates_that_were_read() {
     let data = data();
     for name in ["ul248_14", "slow"] {
@@ -181,7 +178,6 @@ fn gate_logic_on_gates_that_were_read() {
 }
 
 /// A start of 108 % for 20 min: within 22 % of 4 h, so the slow link rides through it; at 120 % nothing is promised.
-#[test]
 fn a_slow_link_rides_through_what_its_gates_promise() {
     let (data, shipped) = (data(), shipped());
     let mut catalogue = shipped.clone();

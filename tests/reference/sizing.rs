@@ -1,11 +1,16 @@
 //! Sizes of runs against published tables, worked examples and exhaustive search.
 
+use crate::program::{Choice, Node, by_trying_all, different_sizes, few_sizes, lightest, mass_if_kept};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, different as different_sizes};
-use loomwright::engine::choose::circuit::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+
+crate::tests![
+    least_copper_is_the_least_there_is,
+    pruning_by_a_known_answer_loses_nothing,
+    few_sizes_are_the_lightest_of_all_few,
+];
 
 /// A generated tree of 1 to 7 branches with real sizes' resistance and mass, drop limits at some points.
 fn generated(seed: u64, catalogue: &Catalogue) -> Vec<Node> {
@@ -33,7 +38,6 @@ fn generated(seed: u64, catalogue: &Catalogue) -> Vec<Node> {
 }
 
 /// The least copper equals that found by trying every combination, on 1,000 generated trees.
-#[test]
 fn least_copper_is_the_least_there_is() {
     let catalogue = Catalogue::embedded().unwrap();
     let (mut solved, mut impossible) = (0, 0);
@@ -55,7 +59,6 @@ fn least_copper_is_the_least_there_is() {
 }
 
 /// A known answer to prune by does not change the result.
-#[test]
 fn pruning_by_a_known_answer_loses_nothing() {
     let catalogue = Catalogue::embedded().unwrap();
     for seed in 1000..1200 {
@@ -68,7 +71,6 @@ fn pruning_by_a_known_answer_loses_nothing() {
 }
 
 /// With at most so many sizes: equal to trying every combination that uses no more.
-#[test]
 fn few_sizes_are_the_lightest_of_all_few() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut compared = 0;

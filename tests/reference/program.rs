@@ -1,0 +1,30 @@
+//! What of the program is checked here: the paths of its parts stand in this file only.
+
+pub use loomwright::engine::ask::cable::{CableAnswer, CableQuestion, cable_question};
+pub use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, different as different_sizes};
+pub use loomwright::engine::choose::circuit::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
+pub use loomwright::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
+pub use loomwright::engine::installation::laid::Laid;
+pub use loomwright::engine::physics::conductor::cable::Cable;
+pub use loomwright::engine::physics::conductor::heat::HeatPath;
+pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmth};
+pub use loomwright::engine::physics::copper::warm_factor;
+pub use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
+pub use loomwright::engine::physics::fuse_link::let_through::{
+    Pulse, cable_stands, lasts, melting_needed, pulse_energy,
+};
+pub use loomwright::engine::physics::network::load::Load as NetworkLoad;
+pub use loomwright::engine::physics::network::solution::Solution;
+pub use loomwright::engine::physics::network::spice::SpiceHeat;
+pub use loomwright::engine::physics::network::warming::Warming;
+pub use loomwright::engine::physics::network::{Branch, Network, Point, Source as NetworkSource};
+pub use loomwright::engine::physics::steel::bend::{bend_allowance, k_factor};
+pub use loomwright::engine::physics::steel::shock::GRAVITY;
+pub use loomwright::engine::physics::sun::SunDay;
+pub use loomwright::engine::simulate::hold_down::result::CarrierDesign;
+pub use loomwright::engine::simulate::test_sheet::result::Verdict;
+pub use loomwright::engine::{
+    Age, BatteryDesign, BatteryModel, Book, Design, FindingKind, Kinetic, Starts, Store, Subject, TABLE_AIR, Wells,
+    calendar_life, charge_at_voltage, compensated, cut_off_question, cycle_life, design, input_current,
+    input_with_feed, plan_networks, resting_voltage, years_of,
+};
