@@ -15,7 +15,7 @@ use crate::engine::installation::circuits::grow::topology;
 use crate::engine::judge::board::{panels, post_leads};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
-use crate::engine::physics::working::Workings;
+use crate::engine::installation::working::Workings;
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::charger::feed::charger_feed;

@@ -34,7 +34,7 @@ pub use crate::engine::physics::cell::model::BatteryModel;
 pub use crate::engine::physics::cell::recovery::{RechargePoint, recharge_curve};
 pub use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, cold_factor, resting_voltage, scaled};
 pub use crate::engine::physics::starts::Starts;
-pub use crate::engine::physics::working::{Input, Topic, Working, Workings};
+pub use crate::engine::installation::working::{Input, Topic, Working, Workings};
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::budget::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};

@@ -10,7 +10,7 @@ use crate::engine::choose::circuit::rows::size_runs;
 use crate::engine::installation::circuits::grow::topology;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::Finding;
-use crate::engine::physics::working::Workings;
+use crate::engine::installation::working::Workings;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::plan::{ChargerKind, Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};

@@ -6,3 +6,87 @@ pub mod joints;
 pub mod laid;
 pub mod minutes;
 pub mod subject;
+pub mod working;
+
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::plan::{
+    Carrier, Charger, CutOff, Inverter, Load, Mains, Meter, Plan, PlanRules, Price, Reading, Run, ServiceBattery,
+    Solar, StarterBattery, Stud, Surroundings, Vehicle,
+};
+use circuits::Topology;
+
+/// A plan with its catalogue, made definite. All other rooms read this and never the plan.
+#[derive(Clone, Debug, Default)]
+pub struct Installation {
+    /// The rows there are to choose from.
+    pub catalogue: Catalogue,
+    /// Air and sun.
+    pub surroundings: Surroundings,
+    /// The vehicle's own electrics.
+    pub vehicle: Vehicle,
+    /// The battery that starts the engine.
+    pub starter_battery: StarterBattery,
+    /// The battery being planned, as far as it is given.
+    pub service_battery: ServiceBattery,
+    /// What charges it while driving, as far as it is given.
+    pub charger: Charger,
+    /// The low-voltage disconnect, as far as it is given.
+    pub cut_off: CutOff,
+    /// Solar array.
+    pub solar: Solar,
+    /// Charger from the mains.
+    pub mains: Mains,
+    /// Inverter.
+    pub inverter: Inverter,
+    /// What holds the service battery, as far as it is given.
+    pub carrier: Carrier,
+    /// Meters used for the readings.
+    pub meter: Meter,
+    /// House rules.
+    pub rules: PlanRules,
+    /// What uses energy.
+    pub loads: Vec<Load>,
+    /// Cables, as far as they are given.
+    pub runs: Vec<Run>,
+    /// Studs of what holds the battery, by position.
+    pub studs: Vec<Stud>,
+    /// What was measured.
+    pub readings: Vec<Reading>,
+    /// What batteries cost.
+    pub prices: Vec<Price>,
+    /// Which run feeds what.
+    pub circuits: Topology,
+}
+
+impl Installation {
+    /// Of a plan.
+    pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
+        let (circuits, _) = circuits::grow::topology(plan);
+        Installation {
+            catalogue: catalogue.clone(),
+            surroundings: plan.surroundings.clone(),
+            vehicle: plan.vehicle.clone(),
+            starter_battery: plan.starter_battery.clone(),
+            service_battery: plan.service_battery.clone(),
+            charger: plan.charger.clone(),
+            cut_off: plan.cut_off.clone(),
+            solar: plan.solar.clone(),
+            mains: plan.mains.clone(),
+            inverter: plan.inverter.clone(),
+            carrier: plan.carrier.clone(),
+            meter: plan.meter.clone(),
+            rules: plan.rules.clone(),
+            loads: plan.loads.clone(),
+            runs: plan.runs.clone(),
+            studs: plan.studs.clone(),
+            readings: plan.readings.clone(),
+            prices: plan.prices.clone(),
+            circuits,
+        }
+    }
+
+    /// The chemistry of the service battery; `None` where the catalogue does not have it.
+    pub fn chemistry(&self) -> Option<&Chemistry> {
+        self.catalogue.chemistry(&self.service_battery.chemistry)
+    }
+}

@@ -2,7 +2,7 @@
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::Finding;
-use crate::engine::physics::working::{Working, Workings};
+use crate::engine::installation::working::{Working, Workings};
 use std::borrow::Cow;
 
 /// Findings and workings gathered on the way through a plan.

@@ -4,7 +4,7 @@ use crate::catalogue::Rules;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::test_sheet::result::{
     Fault, NextReading, ReadingResult, ReadingState, TestSheet, Verdict,
 };

@@ -6,7 +6,7 @@ pub mod copper;
 pub mod fuse_link;
 pub mod linear;
 pub mod network;
+pub mod reckon;
 pub mod starts;
 pub mod steel;
 pub mod sun;
-pub mod working;

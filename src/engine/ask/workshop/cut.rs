@@ -6,7 +6,7 @@
 
 use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
 use crate::engine::design::Design;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
 use crate::plan::{Plan, ReturnPath, Run};
 use crate::quantity::*;

@@ -9,7 +9,7 @@ use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::plan::Plan;
 use crate::quantity::*;
 

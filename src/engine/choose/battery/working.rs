@@ -6,7 +6,7 @@ use crate::engine::choose::battery::{BatteryDesign, Criterion};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::budget::Budget;
 use crate::plan::Plan;
 use crate::quantity::*;

@@ -6,7 +6,7 @@ use crate::engine::choose::charger::bounds::Bounds;
 use crate::engine::choose::charger::{Bound, ChargerDesign, charge_voltage_at};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
 use crate::engine::simulate::charger::sources;

@@ -6,7 +6,7 @@ use crate::engine::choose::circuit::pick::{Picked, PickedRun};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::plan::{Plan, ReturnPath};
 use crate::quantity::*;

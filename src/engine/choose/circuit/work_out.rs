@@ -9,7 +9,7 @@ use crate::engine::choose::circuit::size_workings::OfSize;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::demand::Demand;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;

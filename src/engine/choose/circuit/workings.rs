@@ -7,7 +7,7 @@ use crate::engine::choose::circuit::size_workings::{OHM, OfSize};
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
 use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::engine::simulate::circuit::result::RunDesign;

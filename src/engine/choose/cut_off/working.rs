@@ -6,7 +6,7 @@ use crate::engine::choose::cut_off::{Case, CutOffDesign, USUAL};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::Age;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::cut_off::rest;
 use crate::plan::Plan;
 use crate::quantity::*;

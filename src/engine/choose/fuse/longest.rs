@@ -16,7 +16,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::fuse_link::gates::latest;
 use crate::engine::physics::fuse_link::let_through::{energy, let_through};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::faults::FarFault;
 use crate::engine::simulate::fault::ground::Ground;

@@ -5,7 +5,7 @@ use crate::engine::choose::fuse::choice::{RATED_AIR, at_least};
 use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::fault::ground::Ground;
 use crate::quantity::*;
 use std::borrow::Cow;

@@ -5,7 +5,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::steel::shock::GRAVITY;
 use crate::engine::physics::steel::utilisation::{COMBINED, Strengths, TENSION_SHARE};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::hold_down::result::Strength;
 use crate::engine::simulate::hold_down::strength::Given;
 use crate::quantity::*;

@@ -2,7 +2,7 @@
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::budget::peak::Peak;
 use crate::engine::simulate::budget::{Budget, NOMINAL, standing_current};

@@ -15,7 +15,7 @@ use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::charger::sources;
 use crate::plan::{ChargerKind, Place, Plan, Section, SolarController};

@@ -6,7 +6,7 @@ use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::charger::{relay, rush};
 use crate::plan::{ChargerKind, Place, Plan, Section};

@@ -13,7 +13,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::{Age, Store};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::charger::alternator::{lowest_driving_voltage, spare_road};
 use crate::plan::{Alternator, ChargerKind, Plan};
 use crate::quantity::*;

@@ -15,7 +15,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{Age, Store};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::plan::{Place, Plan, Section, Value};
 use crate::quantity::*;
 

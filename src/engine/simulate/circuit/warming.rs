@@ -5,7 +5,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::ShortTime;
 use crate::quantity::*;
 

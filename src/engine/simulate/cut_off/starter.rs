@@ -13,7 +13,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_charge};
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::plan::{Place, Plan, Section, Value};
 use crate::quantity::*;

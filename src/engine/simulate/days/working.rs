@@ -2,7 +2,7 @@
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::working::Working;
+use crate::engine::installation::working::Working;
 use crate::engine::simulate::days::Endurance;
 use crate::engine::simulate::days::scenario::Scenario;
 use crate::plan::Plan;

@@ -52,7 +52,7 @@ fn every_number_has_its_working() {
 }
 
 /// Work a formula out again from the numbers put in alone.
-fn evaluate(working: &crate::engine::physics::working::Working) -> Option<f64> {
+fn evaluate(working: &crate::engine::installation::working::Working) -> Option<f64> {
     use evalexpr::*;
     if working.formula.is_empty() {
         return None;

@@ -1,11 +1,13 @@
 //! How a number came about: formula, numbers put in, result, source.
 //!
-//! A working is made where its number is made. The formula is kept in plain
-//! arithmetic (`2 * L * R / 1000`), so that a test can work it out again from
-//! the numbers put in alone.
+//! A working is made where its number is made, by the same expression, and
+//! only when somebody asks for it: [`Notes`] that are not kept throw it away
+//! unmade. The formula is kept in plain arithmetic (`2 * L * R / 1000`), so
+//! that a test can work it out again from the numbers put in alone.
 
 use crate::engine::installation::subject::Subject;
-use crate::quantity::Figure;
+use crate::engine::physics::reckon::Reckoned;
+use crate::quantity::{Figure, Quantity};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -92,6 +94,14 @@ impl Working {
         self
     }
 
+    /// Where the number of a symbol has a working of its own, to step into.
+    pub fn from(mut self, symbol: &'static str, subject: Subject, number: impl Into<Cow<'static, str>>) -> Self {
+        if let Some(input) = self.inputs.iter_mut().find(|i| i.symbol == symbol) {
+            input.from = Some(Topic { subject, number: number.into() });
+        }
+        self
+    }
+
     /// With its source.
     pub fn source(mut self, source: impl Into<Cow<'static, str>>) -> Self {
         self.source = source.into();
@@ -102,6 +112,77 @@ impl Working {
     pub fn note(mut self, note: impl Into<String>) -> Self {
         self.notes.push(note.into());
         self
+    }
+}
+
+impl<Q: Quantity, const N: usize> Reckoned<Q, N> {
+    /// The working of this number, under its name in words.
+    pub fn working(&self, name: impl Into<Cow<'static, str>>) -> Working {
+        let mut working = Working::new(name, plain(self.formula), Figure::new(self.value.number(), Q::UNIT));
+        working.inputs.extend(self.terms.iter().map(|t| Input {
+            symbol: t.symbol,
+            meaning: Cow::Borrowed(t.meaning),
+            value: t.value,
+            from: None,
+        }));
+        working
+    }
+}
+
+/// An expression as people write it: `2` for `2.0`.
+fn plain(formula: &str) -> String {
+    let mut out = String::with_capacity(formula.len());
+    let mut rest = formula;
+    while let Some(at) = rest.find(".0") {
+        let (before, after) = (&rest[..at], &rest[at + 2..]);
+        out.push_str(before);
+        if !before.ends_with(|c: char| c.is_ascii_digit()) || after.starts_with(|c: char| c.is_ascii_digit()) {
+            out.push_str(".0");
+        }
+        rest = after;
+    }
+    out + rest
+}
+
+/// Workings gathered on the way, when they are wanted.
+#[derive(Clone, Debug, Default)]
+pub struct Notes(Option<Workings>);
+
+impl Notes {
+    /// Nobody asks: nothing is kept, and nothing made.
+    pub fn unkept() -> Self {
+        Notes(None)
+    }
+
+    /// Somebody asks.
+    pub fn kept() -> Self {
+        Notes(Some(Workings::default()))
+    }
+
+    /// Keep the working that `make` gives, if any are kept.
+    pub fn add(&mut self, subject: Subject, number: impl Into<Cow<'static, str>>, make: impl FnOnce() -> Working) {
+        if let Some(all) = &mut self.0 {
+            all.add(subject, number, make());
+        }
+    }
+
+    /// A number by its expression; `words` gives the working its name, its sources and remarks.
+    pub fn reckon<Q: Quantity, const N: usize>(
+        &mut self,
+        subject: &Subject,
+        number: &'static str,
+        reckoned: Reckoned<Q, N>,
+        words: impl FnOnce(&Reckoned<Q, N>) -> Working,
+    ) -> Q {
+        if let Some(all) = &mut self.0 {
+            all.add(subject.clone(), number, words(&reckoned));
+        }
+        reckoned.value
+    }
+
+    /// All that was kept.
+    pub fn into_workings(self) -> Workings {
+        self.0.unwrap_or_default()
     }
 }
 
