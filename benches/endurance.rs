@@ -64,14 +64,14 @@ fn whole_design(bencher: Bencher) {
 
 #[divan::bench(args = [7, 14, 365])]
 fn days_of_use(bencher: Bencher, days: u32) {
-    let (plan, catalogue, design) = ready();
+    let (_, _, design) = ready();
     let span = Span { days, first_day: 1, from: Share::FULL, health: Share::FULL };
-    bencher.bench(|| endurance(&plan, &catalogue, &design, black_box(span), &mut Book::default()).unwrap());
+    bencher.bench(|| endurance(&design, black_box(span), &mut Book::default()).unwrap());
 }
 
 #[divan::bench(args = [1, 2], sample_count = 1, sample_size = 1)]
 fn thousand_draws_of_a_week(bencher: Bencher, threads: usize) {
-    let (plan, catalogue, design) = ready();
+    let (_, _, design) = ready();
     let draws = Draws::default();
-    bencher.bench(|| uncertainty(&plan, &catalogue, &design, black_box(draws), threads, &|_| true).unwrap());
+    bencher.bench(|| uncertainty(&design, black_box(draws), threads, &|_| true).unwrap());
 }

@@ -42,8 +42,8 @@ fn fuse_for_one_cable(bencher: Bencher, prospective: f64) {
 fn all_fuses(bencher: Bencher, plan: &Plan, catalogue: &Catalogue) {
     let sized = design(plan, catalogue);
     bencher.with_inputs(|| (sized.runs.clone(), Book::default())).bench_values(|(mut runs, mut book)| {
-        let (topology, battery, charger) = (&sized.topology, &sized.battery, &sized.charger);
-        protect(black_box(plan), catalogue, topology, battery, charger, &mut runs, &mut book);
+        let (battery, charger) = (&sized.battery, &sized.charger);
+        protect(black_box(&sized.installation), battery, charger, &mut runs, &mut book);
         (runs, book)
     });
 }

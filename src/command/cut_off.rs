@@ -25,7 +25,7 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
     if let Some(note) = note {
         output::message(&message::note(&note, &common.look()), common.color);
     }
-    let mut book = Book::default();
+    let mut book = Book::kept();
     let design = cut_off_question(chemistry, capacity, current, reserve, &mut book);
     let answer = CutOffAnswer {
         chemistry,
@@ -33,7 +33,7 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
         current,
         design: &design,
         findings: &book.findings,
-        workings: asked.workings.then_some(&book.workings),
+        workings: book.notes.workings().filter(|_| asked.workings),
     };
     if asked.form.json {
         output::json(&papers::json::cut_off_answer(&answer), common.color)?;

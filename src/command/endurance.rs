@@ -21,8 +21,8 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
         health: typed::share("health", &asked.health)?,
     };
     let design = design(plan, &catalogue);
-    let mut book = Book::default();
-    let days = endurance(plan, &catalogue, &design, span, &mut book).map_err(|e| Failure::new(e.explain(), ""))?;
+    let mut book = Book::kept();
+    let days = endurance(&design, span, &mut book).map_err(|e| Failure::new(e.explain(), ""))?;
     let job = Job { plan, catalogue: &catalogue, design: &design };
     let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
     let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
@@ -38,8 +38,8 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
         if let Some(sure) = &sure {
             papers::add_uncertainty(draws, sure, &mut paper);
         }
-        if asked.workings {
-            papers::add_workings(&book.workings, &mut paper);
+        if let Some(workings) = book.notes.workings().filter(|_| asked.workings) {
+            papers::add_workings(workings, &mut paper);
         }
         output::result(&plain(&paper, &common.look()), common.color)?;
     }
@@ -59,5 +59,5 @@ fn draw(job: &Job, draws: Draws) -> Result<Uncertainty, Failure> {
         true
     };
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    uncertainty(job.plan, job.catalogue, job.design, draws, cores, &watch).map_err(|e| Failure::new(e.explain(), ""))
+    uncertainty(job.design, draws, cores, &watch).map_err(|e| Failure::new(e.explain(), ""))
 }

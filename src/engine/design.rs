@@ -10,12 +10,12 @@ use crate::engine::choose::circuit::rows::size_runs;
 use crate::engine::choose::cut_off::{CutOffDesign, cut_off};
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::grow::topology;
+use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::board::{panels, post_leads};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
-use crate::engine::installation::working::Workings;
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::charger::feed::charger_feed;
@@ -25,12 +25,13 @@ use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
 use crate::plan::Plan;
+use std::sync::OnceLock;
 
 /// What follows from a plan. Never edited.
 #[derive(Clone, Debug, Default)]
 pub struct Design {
-    /// Which run feeds what.
-    pub topology: Topology,
+    /// What is there: the plan made definite.
+    pub installation: Installation,
     /// Energy and charge a day.
     pub budget: Budget,
     /// The service battery and its rivals.
@@ -51,8 +52,8 @@ pub struct Design {
     pub test_sheet: TestSheet,
     /// Worst first.
     pub findings: Vec<Finding>,
-    /// How each number came about.
-    pub workings: Workings,
+    /// How each number came about, once asked for.
+    pub(crate) workings: OnceLock<Workings>,
 }
 
 impl Design {
@@ -69,27 +70,51 @@ impl Design {
 
 /// Size everything.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let (topology, findings) = topology(plan);
-    let mut book = Book { findings, ..Book::default() };
-    crate::engine::judge::air::check(plan, &mut book);
-    let budget = budget(plan, catalogue, &mut book);
-    let battery = battery(plan, catalogue, &budget, &mut book);
-    let mut charger = charge_current(plan, catalogue, &budget, &battery, &mut book);
-    let mut sizing = size_runs(plan, catalogue, &topology, &budget, &battery, &charger, &mut book);
-    let feed = feed_resistance(&topology, &sizing.runs);
-    charger_feed(&mut charger, plan, catalogue, feed, lowest_driving_voltage(plan, catalogue), &mut book);
-    protect(plan, catalogue, &topology, &battery, &charger, &mut sizing.runs, &mut book);
-    panels(plan, &topology, &sizing.runs, &budget, &mut book);
-    post_leads(plan, &mut book);
-    let path = sensing_path(plan, &topology, &sizing.runs, &budget);
-    let cut_off = cut_off(plan, catalogue, &topology, &budget, &battery, &charger, path, &mut book);
-    let carrier = carrier(plan, catalogue, battery.bank.as_ref(), &mut book);
-    let sheet = test_sheet(plan, catalogue, &topology, &sizing.runs, &charger, &mut book);
-    let Book { mut findings, workings } = book;
-    findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    let mut book = Book { findings: topology(plan).1, ..Book::default() };
+    let mut design = work_out(Installation::of(plan, catalogue), &mut book);
+    design.findings = book.findings;
+    design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    design
+}
+
+impl Design {
+    /// Put in the workings of a number that is explained only when somebody asks for it.
+    pub fn add_workings(&mut self, more: Workings) {
+        self.workings();
+        if let Some(all) = self.workings.get_mut() {
+            all.extend(more);
+        }
+    }
+
+    /// How each number came about: worked out once, when somebody first asks.
+    pub fn workings(&self) -> &Workings {
+        self.workings.get_or_init(|| {
+            let mut book = Book { notes: Notes::kept(), ..Book::default() };
+            work_out(self.installation.clone(), &mut book);
+            book.notes.into_workings()
+        })
+    }
+}
+
+fn work_out(installation: Installation, book: &mut Book) -> Design {
+    let site = &installation;
+    crate::engine::judge::air::check(site, book);
+    let budget = budget(site, book);
+    let battery = battery(site, &budget, book);
+    let mut charger = charge_current(site, &budget, &battery, book);
+    let mut sizing = size_runs(site, &budget, &battery, &charger, book);
+    let feed = feed_resistance(&site.circuits, &sizing.runs);
+    charger_feed(&mut charger, site, feed, lowest_driving_voltage(site), book);
+    protect(site, &battery, &charger, &mut sizing.runs, book);
+    panels(site, &sizing.runs, &budget, book);
+    post_leads(site, book);
+    let path = sensing_path(site, &sizing.runs, &budget);
+    let cut_off = cut_off(site, &budget, &battery, &charger, path, book);
+    let carrier = carrier(site, battery.bank.as_ref(), book);
+    let test_sheet = test_sheet(site, &sizing.runs, &charger, book);
     let (runs, loads, copper) = (sizing.runs, sizing.loads, sizing.copper);
     Design {
-        topology,
+        installation,
         budget,
         battery,
         charger,
@@ -98,8 +123,7 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
         copper,
         cut_off,
         carrier,
-        test_sheet: sheet,
-        findings,
-        workings,
+        test_sheet,
+        ..Design::default()
     }
 }

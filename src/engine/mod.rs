@@ -22,6 +22,7 @@ pub use crate::engine::choose::cut_off::{AtCurrent, CurvePoint, CutOffDesign};
 pub use crate::engine::design::{Design, design};
 pub use crate::engine::installation::circuits::{Branch, Side, Topology};
 pub use crate::engine::installation::subject::{Subject, run_name};
+pub use crate::engine::installation::working::{Input, Topic, Working, Workings};
 pub use crate::engine::judge::book::Book;
 pub use crate::engine::judge::finding::{Finding, Kind as FindingKind, Remedy, Severity};
 pub use crate::engine::physics::cell::formula::{
@@ -34,7 +35,6 @@ pub use crate::engine::physics::cell::model::BatteryModel;
 pub use crate::engine::physics::cell::recovery::{RechargePoint, recharge_curve};
 pub use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, cold_factor, resting_voltage, scaled};
 pub use crate::engine::physics::starts::Starts;
-pub use crate::engine::installation::working::{Input, Topic, Working, Workings};
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::budget::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};

@@ -6,11 +6,11 @@ use crate::quantity::{Metres, Unit};
 
 /// The cut list of a design.
 pub fn cut_list(job: &Job) -> Document {
-    let list = cuts(job.plan, job.catalogue, job.design);
+    let list = cuts(job.design);
     let mut paper = Document::new(format!("Cut list – {}", job.title()));
     paper.paragraph(rule(&list));
     paper.table(table(job, &list));
-    if enable_wire(job.plan, job.catalogue, job.design).is_some() {
+    if enable_wire(job.design).is_some() {
         paper.paragraph(
             "The enable wire is not sized by this program: a thin wire beside the feed, with a small fuse of its own where \
              it leaves its source, is common practice (no source). The charger's instructions come first.",
@@ -70,7 +70,7 @@ fn table(job: &Job, list: &CutList) -> Table {
             fuse(job, cut).map_or(Cell::Absent, Cell::from),
         ]);
     }
-    if let Some(wire) = enable_wire(job.plan, job.catalogue, job.design).filter(|_| !list.cuts.is_empty()) {
+    if let Some(wire) = enable_wire(job.design).filter(|_| !list.cuts.is_empty()) {
         all += wire.length;
         table.row(enable(&wire));
     }

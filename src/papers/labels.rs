@@ -17,7 +17,7 @@ pub fn labels(job: &Job) -> Document {
         Column::text("line", "Second line"),
     ];
     let mut table = Table::new("labels", "", &columns);
-    for cut in cut_list(job.plan, job.catalogue, job.design).cuts {
+    for cut in cut_list(job.design).cuts {
         for (here, there) in [(&cut.from, &cut.to), (&cut.to, &cut.from)] {
             table.row(vec![
                 number(&cut).into(),
@@ -27,7 +27,7 @@ pub fn labels(job: &Job) -> Document {
             ]);
         }
     }
-    if let Some(wire) = enable_wire(job.plan, job.catalogue, job.design) {
+    if let Some(wire) = enable_wire(job.design) {
         let (signal, charger) = ("engine-running signal", "charger");
         for (here, there) in [(signal, charger), (charger, signal)] {
             let line = format!("{}, fuse {}", wire.area, wire.fuse);

@@ -134,7 +134,7 @@ fn fuses(job: &Job) -> Table {
 
 /// What goes dead when the fuse at this end of a run is gone.
 fn feeds(job: &Job, run: usize, at: &str) -> String {
-    let topology = &job.design.topology;
+    let topology = &job.design.installation.circuits;
     let Some(index) = topology.of_run.get(run).copied().flatten() else { return String::new() };
     let Some(branch) = topology.branches.get(index) else { return String::new() };
     if branch.far == at {

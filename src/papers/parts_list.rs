@@ -6,7 +6,7 @@ use crate::quantity::{Figure, Unit};
 
 /// The parts list of a design.
 pub fn parts_list(job: &Job) -> Document {
-    let cuts = cut_list(job.plan, job.catalogue, job.design).cuts;
+    let cuts = cut_list(job.design).cuts;
     let mut paper = Document::new(format!("Parts list – {}", job.title()));
     paper.paragraph(
         "Needed is what the plan uses; buy is rounded up to how it is usually sold. Clips, conduit, grommets, bus bars \
@@ -20,7 +20,7 @@ pub fn parts_list(job: &Job) -> Document {
         Column::number("packs", "Buy", Unit::Count),
     ];
     let mut table = Table::new("parts", "", &columns);
-    for part in parts(job.plan, job.catalogue, job.design, &cuts) {
+    for part in parts(job.design, &cuts) {
         table.row(vec![
             part.group.into(),
             part.what.as_str().into(),

@@ -179,7 +179,7 @@ impl App {
     /// How a number came about.
     pub fn working(&self, topic: &Topic) -> Option<&Working> {
         let days = || self.days.of(&self.now).and_then(|d| d.workings.at(topic));
-        self.now.design.workings.at(topic).or_else(days)
+        self.now.design.workings().at(topic).or_else(days)
     }
 
     /// Simulate what the screen in hand shows.

@@ -99,13 +99,13 @@ impl Days {
         let draws = Draws { span: Span { days: self.span.days.min(30), ..self.span }, count, ..Draws::default() };
         let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
         let Some(sender) = listener.cloned() else {
-            let said = uncertainty(&state.plan, &state.catalogue, &state.design, draws, cores, &|_| true);
+            let said = uncertainty(&state.design, draws, cores, &|_| true);
             self.chances = said.map_or_else(|e| Chances::Failed(e.explain()), |u| Chances::Said(Box::new(u)));
             return;
         };
         self.chances = Chances::Drawing { done: 0, count };
-        let (plan, design) = (state.plan.clone(), state.design.clone());
-        let catalogue = (*state.catalogue).clone();
+        let (_plan, design) = (state.plan.clone(), state.design.clone());
+        let _catalogue = (*state.catalogue).clone();
         let (ticket, stop) = (self.ticket, Arc::clone(&self.stop));
         std::thread::spawn(move || {
             let last = std::sync::Mutex::new(Instant::now());
@@ -120,7 +120,7 @@ impl Days {
                 });
                 !stop.load(Ordering::Relaxed) && (!due || tell(Chances::Drawing { done, count }))
             };
-            let said = uncertainty(&plan, &catalogue, &design, draws, cores, &watch);
+            let said = uncertainty(&design, draws, cores, &watch);
             if !stop.load(Ordering::Relaxed) {
                 tell(said.map_or_else(|e| Chances::Failed(e.explain()), |u| Chances::Said(Box::new(u))));
             }
@@ -144,7 +144,7 @@ impl Days {
 }
 
 fn simulate(state: &Rc<State>, span: Span) -> Simulated {
-    let mut book = Book::default();
-    let result = endurance(&state.plan, &state.catalogue, &state.design, span, &mut book).map_err(|e| e.explain());
-    Simulated { of: Rc::clone(state), span, result, findings: book.findings, workings: book.workings }
+    let mut book = Book::kept();
+    let result = endurance(&state.design, span, &mut book).map_err(|e| e.explain());
+    Simulated { of: Rc::clone(state), span, result, findings: book.findings, workings: book.notes.into_workings() }
 }

@@ -38,13 +38,13 @@ pub fn drawing(scene: &Scene<'_>) -> Vec<Line> {
         draw.children(&roots, "  ", &mut out);
     }
     let loose: Vec<usize> = (0..scene.plan().runs.len())
-        .filter(|r| scene.design().topology.of_run.get(*r).copied().flatten().is_none())
+        .filter(|r| scene.design().installation.circuits.of_run.get(*r).copied().flatten().is_none())
         .collect();
     if !loose.is_empty() {
         out.push(Vec::new());
         out.push(vec![("not connected to any battery".into(), Role::Stop)]);
         for run in loose {
-            out.push(vec![(format!("  {}", crate::engine::run_name(scene.plan(), run)), Role::Stop)]);
+            out.push(vec![(format!("  {}", crate::engine::run_name(&scene.plan().runs, run)), Role::Stop)]);
         }
     }
     out
@@ -58,13 +58,13 @@ struct Draw<'a, 'b> {
 impl Draw<'_, '_> {
     /// Branches that hang on another one, or on the battery.
     fn branches(&self, parent: Option<usize>) -> Vec<usize> {
-        let all = self.scene.design().topology.branches.iter().enumerate();
+        let all = self.scene.design().installation.circuits.branches.iter().enumerate();
         all.filter(|(_, b)| b.side == self.side && b.parent == parent).map(|(n, _)| n).collect()
     }
 
     fn children(&self, branches: &[usize], indent: &str, out: &mut Vec<Line>) {
         for (n, &index) in branches.iter().enumerate() {
-            let Some(branch) = self.scene.design().topology.branches.get(index) else { continue };
+            let Some(branch) = self.scene.design().installation.circuits.branches.get(index) else { continue };
             let last = n + 1 == branches.len();
             if self.scene.detail {
                 out.push(vec![(format!("{indent}│"), Role::Muted)]);

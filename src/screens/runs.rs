@@ -12,7 +12,8 @@ use crate::quantity::{Amps, Celsius, Figure, Kilograms, Share, Volts, WattHours}
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
 /// the voltages along its path, its fields, the rules.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
-    let name = if scene.item < scene.plan().runs.len() { run_name(scene.plan(), scene.item) } else { "the run".into() };
+    let name =
+        if scene.item < scene.plan().runs.len() { run_name(&scene.plan().runs, scene.item) } else { "the run".into() };
     vec![
         table(scene),
         sizes(scene, &name),

@@ -143,8 +143,9 @@ mod tests {
     fn has_working(app: &App, topic: &Topic) -> bool {
         let Subject::Size(run, label) = &topic.subject else { return app.working(topic).is_some() };
         let mut design = app.now.design.clone();
-        work_out_size(&app.now.plan, &app.now.catalogue, &mut design, *run, label);
-        design.workings.at(topic).is_some()
+        let Some(more) = work_out_size(&app.now.design, *run, label) else { return false };
+        design.add_workings(more);
+        design.workings().at(topic).is_some()
     }
 
     /// A number that says it was worked out has a working to show.

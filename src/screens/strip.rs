@@ -21,7 +21,7 @@ pub fn pane(scene: Scene<'_>, run: usize) -> Pane<'_> {
 
 fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
     let design = scene.design();
-    let topology = &design.topology;
+    let topology = &design.installation.circuits;
     let Some(branch) = topology.of_run.get(run).copied().flatten() else { return Vec::new() };
     let path: Vec<_> = topology.path_of(branch).iter().filter_map(|&b| topology.branches.get(b)).collect();
     let mut rows = Vec::new();
@@ -39,7 +39,7 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
                 Cell::words(b.far.clone()),
                 Cell::figure(scene, d.far_voltage).topic(Subject::Run(b.run), "far voltage"),
                 Cell::maybe(scene, drop).topic(Subject::Run(b.run), "drop"),
-                Cell::words(run_name(scene.plan(), b.run)).role(Role::Muted),
+                Cell::words(run_name(&scene.plan().runs, b.run)).role(Role::Muted),
             ],
         ));
     }

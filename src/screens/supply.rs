@@ -30,7 +30,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
             Some(Cell::figure(scene, charger.sun_hours).topic(Subject::Solar, "sun hours"))
         }
         (Section::Solar, "derating") => {
-            let usual = crate::engine::usual_derating(scene.plan(), &scene.state.catalogue);
+            let usual = crate::engine::usual_derating(&scene.design().installation);
             Some(Cell::figure(scene, usual.value))
         }
         _ => None,
@@ -153,7 +153,7 @@ fn recharge(scene: Scene<'_>) -> Pane<'_> {
 fn charge_points(scene: &Scene<'_>, current: Amps, hours: Hours) -> Vec<RechargePoint> {
     let (plan, catalogue) = (scene.plan(), &scene.state.catalogue);
     let Some(chemistry) = catalogue.chemistry(&plan.service_battery.chemistry) else { return Vec::new() };
-    let from = Share::FULL - planned_depth(plan, chemistry);
+    let from = Share::FULL - planned_depth(&scene.design().installation, chemistry);
     recharge_curve(catalogue, chemistry, scene.design().charger.capacity, current, from, hours)
 }
 

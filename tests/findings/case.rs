@@ -120,7 +120,7 @@ pub fn design_of(changes: &str) -> Design {
 pub fn days_of(changes: &str, span: Span) -> Endurance {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = plan_with(changes, &catalogue);
-    endurance(&plan, &catalogue, &design(&plan, &catalogue), span, &mut Book::default()).unwrap()
+    endurance(&design(&plan, &catalogue), span, &mut Book::default()).unwrap()
 }
 
 /// Findings of days of use.
@@ -128,7 +128,7 @@ pub fn found_in_days(changes: &str, span: Span, kind: FindingKind) -> Vec<Findin
     let catalogue = Catalogue::embedded().unwrap();
     let plan = plan_with(changes, &catalogue);
     let mut book = Book::default();
-    endurance(&plan, &catalogue, &design(&plan, &catalogue), span, &mut book).unwrap();
+    endurance(&design(&plan, &catalogue), span, &mut book).unwrap();
     let found: Vec<_> = book.findings.into_iter().filter(|f| f.kind == kind).collect();
     found.iter().for_each(|f| complete(f, &catalogue));
     found

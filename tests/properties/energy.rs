@@ -23,7 +23,7 @@ fn every_number_is_finite() {
         each(0..150, often, |seed, _, design, catalogue| {
             let words = format!("{:?} {:?} {:?} {:?}", design.budget, design.battery, design.charger, design.cut_off);
             assert!(!words.contains("NaN") && !words.contains("inf"), "seed {seed}, {often} %: {words}");
-            for (topic, working) in design.workings.iter() {
+            for (topic, working) in design.workings().iter() {
                 for figure in working.inputs.iter().map(|i| i.value).chain([working.result]) {
                     assert!(figure.value.is_finite(), "seed {seed}, {often} %: {topic:?} {working:?}");
                 }
@@ -85,10 +85,10 @@ fn the_biggest_criterion_rules() {
 #[test]
 fn simulations_conserve_charge_and_energy() {
     for (seeds, often) in [(3000..3060, 30), (3100..3130, 100)] {
-        each(seeds, often, |seed, plan, design, catalogue| {
+        each(seeds, often, |seed, plan, design, _| {
             let span =
                 Span { days: 9, first_day: 1 + seed as u32 % 365, from: Share::new(0.9), health: Share::new(0.85) };
-            let Ok(out) = endurance(plan, catalogue, design, span, &mut Book::default()) else { return };
+            let Ok(out) = endurance(design, span, &mut Book::default()) else { return };
             let ledger = &out.ledger;
             let moved = (ledger.start + ledger.charged + ledger.drawn).get();
             let missing = ledger.charge_missing().get().abs();
@@ -123,7 +123,7 @@ fn more_in_is_never_worse() {
         change(&mut plan);
         let design = design(&plan, &catalogue);
         let span = Span { health: Share::new(health), ..Span::default() };
-        endurance(&plan, &catalogue, &design, span, &mut Book::default()).unwrap().lowest.get()
+        endurance(&design, span, &mut Book::default()).unwrap().lowest.get()
     };
     let now = lowest(&|_| {}, 1.0);
     assert!(lowest(&|p| p.solar.array = Watts::new(300.0), 1.0) > now);
@@ -137,7 +137,7 @@ fn spans_outside_their_ranges_are_refused() {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = read(default_example().text, &catalogue).plan;
     let kept = design(&plan, &catalogue);
-    let run = |span: Span| endurance(&plan, &catalogue, &kept, span, &mut Book::default()).unwrap_err();
+    let run = |span: Span| endurance(&kept, span, &mut Book::default()).unwrap_err();
     let good = Span::default();
     assert_eq!(run(Span { days: 0, ..good }), EnduranceError::Days(0));
     assert_eq!(run(Span { days: 4000, ..good }), EnduranceError::Days(4000));
@@ -148,6 +148,6 @@ fn spans_outside_their_ranges_are_refused() {
     let words = run(Span { health: Share::ZERO, ..good }).explain();
     assert!(words.contains("10 to 100 %"), "{words}");
     let empty = Design { battery: Default::default(), ..kept.clone() };
-    let none = endurance(&plan, &catalogue, &empty, good, &mut Book::default());
+    let none = endurance(&empty, good, &mut Book::default());
     assert_eq!(none.unwrap_err(), EnduranceError::NoBattery);
 }

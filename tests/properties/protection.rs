@@ -167,10 +167,10 @@ fn every_sized_run_is_protected_or_found() {
 
 /// Rating of the nearest fuse on the way to the battery.
 fn protector(plan: &loomwright::plan::Plan, design: &Design, run: usize) -> Option<Amps> {
-    let branch = design.topology.of_run[run]?;
-    let way = design.topology.path_of(branch);
-    let fused = way.iter().rev().find(|b| plan.runs[design.topology.branches[**b].run].own_fuse)?;
-    design.runs[design.topology.branches[*fused].run].fuses.first()?.rating
+    let branch = design.installation.circuits.of_run[run]?;
+    let way = design.installation.circuits.path_of(branch);
+    let fused = way.iter().rev().find(|b| plan.runs[design.installation.circuits.branches[**b].run].own_fuse)?;
+    design.runs[design.installation.circuits.branches[*fused].run].fuses.first()?.rating
 }
 
 /// As long as it is said that a run may become, sizes and fuses as chosen, no far-end fault is more than a

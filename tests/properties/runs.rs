@@ -18,7 +18,7 @@ fn every_plan_has_a_finite_design() {
         assert_eq!(design.loads.len(), plan.loads.len());
         let words = format!("{:?} {:?} {:?}", design.runs, design.loads, design.copper);
         assert!(!words.contains("NaN") && !words.contains("inf"), "seed {seed}: {words}");
-        for (topic, working) in design.workings.iter() {
+        for (topic, working) in design.workings().iter() {
             let figures = working.inputs.iter().map(|i| i.value).chain([working.result]);
             for figure in figures {
                 assert!(figure.value.is_finite(), "seed {seed}: {topic:?} {working:?}");
@@ -73,10 +73,10 @@ fn no_choice_of_sizes_is_lighter() {
     for seed in 5000..6200 {
         let plan = plan(seed, 4 + seed as usize % 3, false, &catalogue);
         let design = design(&plan, &catalogue);
-        let levels = Levels::of(&plan, &catalogue, &design.battery, &design.charger, design.budget.peak);
-        let demand = Demand::of(&plan, &catalogue, &design.topology, &levels, &design.charger);
-        let picked = pick(&Given::of(&plan, &catalogue, &design, &demand, levels)).unwrap();
-        let reached = |t: &Terminal| picked.limit_of(&design.topology, t) == t.limit;
+        let levels = Levels::of(&design.installation, &design.battery, &design.charger, design.budget.peak);
+        let demand = Demand::of(&design.installation, &levels, &design.charger);
+        let picked = pick(&Given::of(&design, &demand, levels)).unwrap();
+        let reached = |t: &Terminal| picked.limit_of(&design.installation.circuits, t) == t.limit;
         if picked.hopeless.iter().any(|h| *h) || !demand.terminals.iter().all(reached) {
             continue;
         }
@@ -102,8 +102,11 @@ fn lightest_by_trying(picked: &Picked, design: &Design, demand: &Demand) -> Opti
     if options.iter().map(|o| o.len() as f64).product::<f64>() > 60_000.0 {
         return None;
     }
-    let paths: Vec<(Vec<usize>, f64)> =
-        demand.terminals.iter().filter_map(|t| Some((design.topology.path_of(t.branch?), t.limit.get()))).collect();
+    let paths: Vec<(Vec<usize>, f64)> = demand
+        .terminals
+        .iter()
+        .filter_map(|t| Some((design.installation.circuits.path_of(t.branch?), t.limit.get())))
+        .collect();
     let mut choice = vec![0; options.len()];
     let mut best = f64::INFINITY;
     loop {

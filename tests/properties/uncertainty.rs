@@ -10,7 +10,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 fn draw(draws: Draws, threads: usize, watch: &(dyn Fn(u32) -> bool + Sync)) -> Result<Uncertainty, UncertaintyError> {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = read(default_example().text, &catalogue).plan;
-    uncertainty(&plan, &catalogue, &design(&plan, &catalogue), draws, threads, watch)
+    uncertainty(&design(&plan, &catalogue), draws, threads, watch)
 }
 
 fn some(count: u32, seed: u64) -> Draws {

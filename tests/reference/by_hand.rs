@@ -62,7 +62,7 @@ fn the_larger_of_power_and_current_counts() {
     let both = of(&agm(100.0), "length_m = 4", &load("x", "power_w = 10\ncurrent_a = 20"));
     let power = of(&agm(100.0), "length_m = 4", &load("x", "power_w = 240"));
     assert_eq!(both.runs[1].current, power.runs[1].current);
-    let lowest = both.workings.get(&Subject::ServiceBattery, "lowest voltage").unwrap().result.value;
+    let lowest = both.workings().get(&Subject::ServiceBattery, "lowest voltage").unwrap().result.value;
     near(both.runs[1].current.get(), 240.0 / (lowest - 0.6), 1e-9);
     // 240 W at no more than 12 V are 20 A at least; over 0.8 and 0.9375 (50 °C at the holder) 26.7 A.
     assert!(both.runs[1].fuses[0].rating.unwrap().get() >= 30.0);
@@ -125,7 +125,7 @@ fn the_inverter_sags_its_own_battery() {
     let plugged = load("kettle", "power_w = 2000\ninverter = true");
     let plugged = of(bank, "length_m = 1", &plugged);
     assert_eq!(bare.runs[1].current, plugged.runs[1].current);
-    let working = bare.workings.get(&Subject::ServiceBattery, "lowest voltage").unwrap();
+    let working = bare.workings().get(&Subject::ServiceBattery, "lowest voltage").unwrap();
     let input = |symbol: &str| working.inputs.iter().find(|i| i.symbol == symbol).unwrap().value.value;
     let volts = working.result.value;
     near(volts, input("E") - input("R") * input("P") / volts, 1e-6);
@@ -168,7 +168,7 @@ fn a_run_without_a_fuse_stands_the_fuse_and_the_sources() {
 fn a_far_end_fault_stops_the_length() {
     let panel = "length_m = 1\nsize = \"4 mm2\"\nfuse_a = 30\nfuse_style = \"blade-c\"\ninsulation = \"pvc-105\"";
     let design = of(&agm(100.0), panel, &load("x", "power_w = 12\ndrop = \"tolerant\""));
-    let fault = design.workings.get(&Subject::Run(1), "far fault").unwrap();
+    let fault = design.workings().get(&Subject::Run(1), "far fault").unwrap();
     let input = |symbol: &str| fault.inputs.iter().find(|i| i.symbol == symbol).unwrap().value.value;
     let more = input("E") / 63.75 - input("r") - input("R");
     let (longest, stop) = design.runs[1].longest.unwrap();
@@ -184,7 +184,7 @@ fn tinned_copper_is_a_choice() {
     let run = |size: &str| of(&agm(100.0), &format!("length_m = 4\nsize = \"{size}\""), &lamp);
     let (plain, tinned) = (run("6 mm2"), run("6 mm2 tinned"));
     let copper = |design: &Design| {
-        let fixed = design.workings.get(&Subject::Run(1), "fixed resistance").unwrap().result.value;
+        let fixed = design.workings().get(&Subject::Run(1), "fixed resistance").unwrap().result.value;
         design.runs[1].size.as_ref().unwrap().resistance.get() - fixed
     };
     near(copper(&tinned) / copper(&plain), 3.39 / 3.30, 0.002);

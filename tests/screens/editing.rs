@@ -178,7 +178,7 @@ fn the_walk_through_gives_a_plan_that_works() {
     d.keys("Enter").sees("your plan").sees("My van");
     assert!(!d.app.now.plan.loads.is_empty());
     assert_eq!(d.app.now.plan.runs.len(), 4);
-    assert!(d.app.now.design.topology.of_run.iter().all(Option::is_some));
+    assert!(d.app.now.design.installation.circuits.of_run.iter().all(Option::is_some));
     assert!(d.app.unsaved());
 }
 

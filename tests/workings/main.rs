@@ -60,7 +60,7 @@ fn every_formula_gives_its_result() {
     for example in examples() {
         let plan = read(example.text, &catalogue).plan;
         let design = design(&plan, &catalogue);
-        for (topic, working) in design.workings.iter() {
+        for (topic, working) in design.workings().iter() {
             let place = format!("{}: {:?} {}", example.name, topic.subject, topic.number);
             if working.result.value.is_nan() || working.result.value.is_infinite() {
                 wrong.push(format!("{place} is {}", working.result.value));
@@ -91,10 +91,10 @@ fn every_step_into_another_working_leads_somewhere() {
     for example in examples() {
         let plan = read(example.text, &catalogue).plan;
         let design = design(&plan, &catalogue);
-        for (topic, working) in design.workings.iter() {
+        for (topic, working) in design.workings().iter() {
             for from in working.inputs.iter().filter_map(|i| i.from.as_ref()) {
                 assert!(
-                    design.workings.at(from).is_some(),
+                    design.workings().at(from).is_some(),
                     "{}: {:?} {} steps into {from:?}, which has no working",
                     example.name,
                     topic.subject,

@@ -7,10 +7,12 @@ use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::circuit::rows::size_runs;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::grow::topology;
+use crate::engine::installation::working::Notes;
+use crate::engine::installation::working::Workings;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::Finding;
-use crate::engine::installation::working::Workings;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::plan::{ChargerKind, Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};
@@ -84,13 +86,13 @@ pub struct CableAnswer {
 /// Size one cable.
 pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableAnswer {
     let plan = plan_of(question);
-    let (topology, findings) = topology(&plan);
-    let mut book = Book { findings, ..Book::default() };
+    let site = Installation::of(&plan, catalogue);
+    let mut book = Book { findings: topology(&plan).1, notes: Notes::kept() };
     let (budget, battery, charger) = (Budget::default(), BatteryDesign::default(), ChargerDesign::default());
-    let mut sizing = size_runs(&plan, catalogue, &topology, &budget, &battery, &charger, &mut book);
+    let mut sizing = size_runs(&site, &budget, &battery, &charger, &mut book);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
     book.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
-    CableAnswer { plan, run, findings: book.findings, workings: book.workings }
+    CableAnswer { plan, run, findings: book.findings, workings: book.notes.into_workings() }
 }
 
 fn plan_of(question: &CableQuestion) -> Plan {

@@ -4,8 +4,8 @@ use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
 use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::pick::{Given, pick};
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
-use crate::engine::installation::circuits::grow::topology;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::network::Network;
 use crate::engine::simulate::budget::budget;
@@ -28,16 +28,16 @@ pub struct PlanNetwork {
 /// The circuits of a plan, sized as in its design. Loads that the cables cannot
 /// feed are left out, as there. Empty when no run hangs together with a battery.
 pub fn plan_networks(plan: &Plan, catalogue: &Catalogue) -> Vec<PlanNetwork> {
-    let (topology, _) = topology(plan);
+    let site = &Installation::of(plan, catalogue);
     let mut book = Book::default();
-    let budget = budget(plan, catalogue, &mut book);
-    let battery = battery(plan, catalogue, &budget, &mut book);
-    let charger = charge_current(plan, catalogue, &budget, &battery, &mut book);
-    let levels = Levels::of(plan, catalogue, &battery, &charger, budget.peak);
-    let demand = Demand::of(plan, catalogue, &topology, &levels, &charger);
-    let (topology, battery, charger) = (&topology, &battery, &charger);
-    let given = Given { plan, catalogue, topology, battery, charger, demand: &demand, levels };
+    let budget = budget(site, &mut book);
+    let battery = battery(site, &budget, &mut book);
+    let charger = charge_current(site, &budget, &battery, &mut book);
+    let levels = Levels::of(site, &battery, &charger, budget.peak);
+    let demand = Demand::of(site, &levels, &charger);
+    let (battery, charger) = (&battery, &charger);
+    let given = Given { site, battery, charger, demand: &demand, levels };
     let Some(picked) = pick(&given) else { return Vec::new() };
-    let all = networks(topology, &demand, &levels, &picked);
+    let all = networks(&site.circuits, &demand, &levels, &picked);
     all.into_iter().map(|(side, runs, network)| PlanNetwork { side, runs, network }).collect()
 }

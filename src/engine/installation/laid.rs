@@ -1,7 +1,7 @@
 //! Where does a cable lie: which air, which place, how many neighbours, which insulation?
 
 use crate::catalogue::{Air, CablePlace, Catalogue, Insulation};
-use crate::plan::{Plan, ReturnPath, Run};
+use crate::plan::{ReturnPath, Run, Surroundings};
 use crate::quantity::*;
 
 /// A cable's surroundings, settled from plan and catalogue.
@@ -22,13 +22,13 @@ impl<'a> Laid<'a> {
     ///
     /// A key the catalogue does not know falls back to the insulation with the
     /// lowest temperature: the plan's reader has reported it already.
-    pub fn of(plan: &Plan, catalogue: &'a Catalogue, run: &Run) -> Option<Self> {
+    pub fn of(catalogue: &'a Catalogue, surroundings: &Surroundings, run: &Run) -> Option<Self> {
         let coolest = || catalogue.insulations.iter().min_by(|a, b| a.max.get().total_cmp(&b.max.get()));
         let insulation = catalogue.insulation(&run.insulation).or_else(coolest)?;
         let place = catalogue.place(&run.surroundings);
         let base = match place.map(|p| p.air) {
-            Some(Air::EngineBay) => plan.surroundings.engine_bay,
-            _ => plan.surroundings.hottest,
+            Some(Air::EngineBay) => surroundings.engine_bay,
+            _ => surroundings.hottest,
         };
         let air = run.air.unwrap_or(base + place.map_or(Kelvins::ZERO, |p| p.warmer));
         let own = if run.return_path == ReturnPath::Cable { 2 } else { 1 };

@@ -85,6 +85,11 @@ impl Installation {
         }
     }
 
+    /// A subject in the words of the plan.
+    pub fn name_of(&self, subject: &subject::Subject) -> String {
+        subject.named(&self.loads, &self.runs)
+    }
+
     /// The chemistry of the service battery; `None` where the catalogue does not have it.
     pub fn chemistry(&self) -> Option<&Chemistry> {
         self.catalogue.chemistry(&self.service_battery.chemistry)

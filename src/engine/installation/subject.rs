@@ -1,6 +1,6 @@
 //! What a finding or a working is about.
 
-use crate::plan::Plan;
+use crate::plan::{Load, Plan, Run};
 
 /// A thing in the plan or the design. Loads and runs by their index.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -31,10 +31,15 @@ pub enum Subject {
 impl Subject {
     /// In words, with the name the plan gives it.
     pub fn words(&self, plan: &Plan) -> String {
+        self.named(&plan.loads, &plan.runs)
+    }
+
+    /// The same by loads and runs.
+    pub(crate) fn named(&self, loads: &[Load], runs: &[Run]) -> String {
         match self {
             Subject::Plan => "plan".into(),
             Subject::Budget => "daily budget".into(),
-            Subject::Load(i) => plan.loads.get(*i).map_or_else(|| format!("load {}", i + 1), |l| l.name.clone()),
+            Subject::Load(i) => loads.get(*i).map_or_else(|| format!("load {}", i + 1), |l| l.name.clone()),
             Subject::ServiceBattery => "service battery".into(),
             Subject::Candidate(key) => format!("service battery as {key}"),
             Subject::Charger => "charger".into(),
@@ -44,8 +49,8 @@ impl Subject {
             Subject::Mains => "mains charger".into(),
             Subject::Inverter => "inverter".into(),
             Subject::CutOff => "cut-off".into(),
-            Subject::Run(i) => run_name(plan, *i),
-            Subject::Size(i, label) => format!("{} in {label}", run_name(plan, *i)),
+            Subject::Run(i) => run_name(runs, *i),
+            Subject::Size(i, label) => format!("{} in {label}", run_name(runs, *i)),
             Subject::Point(name) => format!("point `{name}`"),
             Subject::Carrier => "carrier".into(),
             Subject::Endurance => "endurance".into(),
@@ -55,9 +60,9 @@ impl Subject {
 }
 
 /// `R3 cut-off → rear panel`, or the run's own name.
-pub fn run_name(plan: &Plan, index: usize) -> String {
+pub fn run_name(runs: &[Run], index: usize) -> String {
     let number = format!("R{}", index + 1);
-    match plan.runs.get(index) {
+    match runs.get(index) {
         Some(run) if !run.name.is_empty() => format!("{number} {}", run.name),
         Some(run) => format!("{number} {} → {}", run.from, run.to),
         None => number,

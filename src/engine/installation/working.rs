@@ -180,6 +180,11 @@ impl Notes {
         reckoned.value
     }
 
+    /// What has been kept so far.
+    pub fn workings(&self) -> Option<&Workings> {
+        self.0.as_ref()
+    }
+
     /// All that was kept.
     pub fn into_workings(self) -> Workings {
         self.0.unwrap_or_default()
@@ -206,6 +211,15 @@ impl Workings {
                 if let Some(old) = self.all.get_mut(*entry.get()) {
                     *old = working;
                 }
+            }
+        }
+    }
+
+    /// All of another's, over one's own.
+    pub fn extend(&mut self, more: Workings) {
+        for (topic, place) in more.place {
+            if let Some(working) = more.all.get(place) {
+                self.add(topic.subject, topic.number, working.clone());
             }
         }
     }

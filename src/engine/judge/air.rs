@@ -3,15 +3,16 @@
 //! A mean under the coldest, or a coldest over the hottest, would hide what
 //! cold and heat do; nothing is put right in silence.
 
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::plan::{Place, Plan, Section};
+use crate::plan::{Place, Section};
 use crate::quantity::Celsius;
 
 /// Look at each pair.
-pub(crate) fn check(plan: &Plan, book: &mut Book) {
-    let air = &plan.surroundings;
+pub(crate) fn check(site: &Installation, book: &mut Book) {
+    let air = &site.surroundings;
     let (cold, mean, hot) = (("coldest", air.coldest), ("mean", air.mean), ("hottest", air.hottest));
     pair(cold, hot, "coldest_c", book);
     pair(cold, mean, "mean_c", book);

@@ -3,12 +3,13 @@
 use crate::catalogue::{Catalogue, Chemical, Chemistry};
 use crate::engine::choose::battery::criteria::{INVERTER, SUMMER};
 use crate::engine::choose::battery::{BatteryDesign, candidates, end_of_life, reserve_of, sizes};
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{Store, cold_factor};
 use crate::engine::simulate::budget::Budget;
-use crate::plan::{ChargerKind, Place, Plan, Section, Value};
+use crate::plan::{ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 
 const S: Subject = Subject::ServiceBattery;
@@ -20,14 +21,14 @@ fn place(key: &'static str) -> Place {
     Place::of(Section::ServiceBattery, key)
 }
 
-pub(crate) fn unknown_chemistry(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
-    let text = format!("the catalogue has no chemistry `{}`", plan.service_battery.chemistry);
+pub(crate) fn unknown_chemistry(site: &Installation, book: &mut Book) {
+    let text = format!("the catalogue has no chemistry `{}`", site.service_battery.chemistry);
     let finding = Finding::new(Kind::BatteryNone, S, text)
         .rule("a battery is sized by the profile of its chemistry")
         .at(place("chemistry"));
-    book.find(match catalogue.chemistries.first() {
+    book.find(match site.catalogue.chemistries.first() {
         Some(c) => finding.remedy_edit(
-            format!("choose one of the {} known, such as {}", catalogue.chemistries.len(), c.key),
+            format!("choose one of the {} known, such as {}", site.catalogue.chemistries.len(), c.key),
             place("chemistry"),
             Some(Value::Text(c.key.clone())),
         ),
@@ -35,28 +36,21 @@ pub(crate) fn unknown_chemistry(plan: &Plan, catalogue: &Catalogue, book: &mut B
     });
 }
 
-pub(crate) fn check(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    budget: &Budget,
-    out: &BatteryDesign,
-    book: &mut Book,
-) {
-    capacity(plan, chemistry, budget, out, book);
-    depth(plan, chemistry, book);
-    hot_days(plan, chemistry, budget, out, book);
-    parallel(plan, chemistry, out, book);
+pub(crate) fn check(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+    capacity(site, chemistry, budget, out, book);
+    depth(site, chemistry, book);
+    hot_days(site, chemistry, budget, out, book);
+    parallel(site, chemistry, out, book);
     alike(chemistry, out, book);
-    temperature(plan, catalogue, chemistry, book);
-    freezing(plan, chemistry, out, book);
-    currents(plan, chemistry, budget, out, book);
-    voltage(catalogue, chemistry, book);
+    temperature(site, chemistry, book);
+    freezing(site, chemistry, out, book);
+    currents(site, chemistry, budget, out, book);
+    voltage(&site.catalogue, chemistry, book);
 }
 
-fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let ruling = out.criteria.get(out.ruling).map_or("", |c| c.name);
-    match (&out.bank, plan.service_battery.capacity) {
+    match (&out.bank, site.service_battery.capacity) {
         (Some(bank), Some(given)) if given.get() < out.needed.get() - 1e-6 => {
             let text = format!("the battery has {given}, {} are needed ({ruling})", out.needed);
             // An inverter may be used below its rating; all else of the plan needs the capacity.
@@ -68,7 +62,7 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                 .as_severity(severity)
                 .rule("the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485")
                 .at(place("capacity_ah"));
-            if let Some(enough) = sizes::standard(plan, chemistry, out.needed, plan.service_battery.in_parallel, true) {
+            if let Some(enough) = sizes::standard(site, chemistry, out.needed, site.service_battery.in_parallel, true) {
                 finding = finding.remedy_number(
                     match enough.blocks {
                         1 => format!("a block of {} is enough", enough.block),
@@ -79,11 +73,11 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                 );
             }
             if ruling == INVERTER {
-                let most = plan.inverter.rating * (bank.capacity / out.needed);
+                let most = site.inverter.rating * (bank.capacity / out.needed);
                 finding = finding.remedy(format!("or never take more than {most} of the inverter's rating"));
             }
             if ["days without charge", SUMMER, "rate"].contains(&ruling) {
-                let days = plan.service_battery.days_without_charge * (bank.capacity / out.needed);
+                let days = site.service_battery.days_without_charge * (bank.capacity / out.needed);
                 let days = Days::new((days.get() * 100.0).floor() / 100.0);
                 if days.get() >= 0.1 {
                     let words = format!("or plan {days} without charge");
@@ -96,7 +90,7 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
         }
         (None, _) => {
             let largest = chemistry.blocks.sizes.iter().copied().fold(AmpHours::ZERO, AmpHours::max);
-            let count = f64::from(plan.service_battery.in_parallel.unwrap_or(sizes::MOST));
+            let count = f64::from(site.service_battery.in_parallel.unwrap_or(sizes::MOST));
             let text = format!(
                 "{} are needed ({ruling}), but {count:.0} blocks of {largest} make {}",
                 out.needed,
@@ -108,7 +102,7 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
                     .at(place("days_without_charge"))
                     .remedy(format!(
                         "plan fewer than {} without charge, or fewer loads; at most {} can be had",
-                        plan.service_battery.days_without_charge,
+                        site.service_battery.days_without_charge,
                         largest * count
                     ))
                     .remedy_edit("or let 1 to 12 blocks be tried", place("in_parallel"), None),
@@ -119,12 +113,12 @@ fn capacity(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
 }
 
 /// How long it lasts when all days are as hot as the hottest.
-fn hot_days(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+fn hot_days(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
-    let air = crate::engine::simulate::budget::day::hot_air(plan);
-    let wanted = plan.service_battery.days_without_charge;
+    let air = crate::engine::simulate::budget::day::hot_air(site);
+    let wanted = site.service_battery.days_without_charge;
     let usable =
-        bank.capacity * (out.depth.get() * end_of_life(plan, chemistry).get() * cold_factor(chemistry, air).get());
+        bank.capacity * (out.depth.get() * end_of_life(site, chemistry).get() * cold_factor(chemistry, air).get());
     if budget.hot_day.get() <= 0.0 || usable.get() >= budget.hot_day.get() * wanted.get() - 1e-9 {
         return;
     }
@@ -137,15 +131,15 @@ fn hot_days(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
     let mut finding = Finding::new(Kind::HotDays, S, text)
         .rule("thermostats are on for longer in the heat; the size follows the year's mean and the warmest month")
         .at(place("capacity_ah"));
-    if let Some(enough) = sizes::standard(plan, chemistry, needed, plan.service_battery.in_parallel, false) {
+    if let Some(enough) = sizes::standard(site, chemistry, needed, site.service_battery.in_parallel, false) {
         let words = format!("{} lasts them", enough.capacity);
         finding = finding.remedy_number(words, place("capacity_ah"), enough.capacity.get());
     }
     book.find(finding.remedy(format!("or count on {lasts} then, and shade and air what has a thermostat")));
 }
 
-fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
-    if let Some(reserve) = plan.cut_off.reserve.filter(|r| 1.0 - r.get() > chemistry.life.deepest.get() + 1e-9) {
+fn depth(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    if let Some(reserve) = site.cut_off.reserve.filter(|r| 1.0 - r.get() > chemistry.life.deepest.get() + 1e-9) {
         let keep = Share::FULL - chemistry.life.deepest;
         let text = format!(
             "the cut-off keeps {reserve}, so {} may be discharged by {}, deeper than {}",
@@ -161,7 +155,7 @@ fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
                 .remedy_number(format!("keep a reserve of {keep}"), at, keep.get()),
         );
     }
-    let Some(wanted) = plan.service_battery.depth else { return };
+    let Some(wanted) = site.service_battery.depth else { return };
     if wanted.get() > chemistry.life.deepest.get() + 1e-9 {
         let text = format!(
             "{} is planned to be discharged by {wanted}, deeper than {}",
@@ -178,10 +172,10 @@ fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
                 ),
         );
     }
-    let left = Share::FULL - reserve_of(plan, chemistry);
+    let left = Share::FULL - reserve_of(site, chemistry);
     if wanted.get() > left.get() + 1e-9 {
         let text =
-            format!("{wanted} is to be used, but the cut-off keeps {} and leaves {left}", reserve_of(plan, chemistry));
+            format!("{wanted} is to be used, but the cut-off keeps {} and leaves {left}", reserve_of(site, chemistry));
         book.find(
             Finding::new(Kind::DepthDeep, S, text)
                 .rule("depth of discharge and reserve together are at most the whole; the smaller depth is used")
@@ -191,7 +185,7 @@ fn depth(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
     }
 }
 
-fn parallel(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+fn parallel(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = out.bank.as_ref().filter(|b| b.blocks > chemistry.blocks.max_parallel) else { return };
     let text = format!(
         "{} blocks in parallel share their work unevenly; {} is the most without care",
@@ -212,7 +206,7 @@ fn parallel(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut 
             fewer,
         )
     } else {
-        finding.remedy(format!("plan with fewer than {} without charge", plan.service_battery.days_without_charge))
+        finding.remedy(format!("plan with fewer than {} without charge", site.service_battery.days_without_charge))
     };
     book.find(finding);
 }
@@ -236,11 +230,11 @@ fn alike(chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
     );
 }
 
-fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
-    let (air, limits) = (&plan.surroundings, &chemistry.limits);
+fn temperature(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    let (air, limits) = (&site.surroundings, &chemistry.limits);
     let charged =
-        plan.charger.kind != ChargerKind::None || plan.solar.array.get() > 0.0 || plan.mains.current.get() > 0.0;
-    if air.coldest.get() < limits.charge_min.get() && !plan.service_battery.heated && charged {
+        site.charger.kind != ChargerKind::None || site.solar.array.get() > 0.0 || site.mains.current.get() > 0.0;
+    if air.coldest.get() < limits.charge_min.get() && !site.service_battery.heated && charged {
         let text = format!(
             "{} must not be charged below {}, and the coldest air is {}",
             chemistry.name, limits.charge_min, air.coldest
@@ -256,7 +250,7 @@ fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: 
                 place("heated"),
                 Some(Value::Flag(true)),
             );
-        let other = catalogue.chemistries.iter().find(|c| c.limits.charge_min.get() <= air.coldest.get());
+        let other = site.catalogue.chemistries.iter().find(|c| c.limits.charge_min.get() <= air.coldest.get());
         if let Some(other) = other {
             finding = finding.remedy_edit(
                 format!("or {}, which may be charged down to {}", other.name, other.limits.charge_min),
@@ -266,7 +260,7 @@ fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: 
         }
         book.find(finding);
     }
-    if air.coldest.get() < limits.charge_min.get() && plan.service_battery.heated {
+    if air.coldest.get() < limits.charge_min.get() && site.service_battery.heated {
         let text = format!(
             "a heater pad has to hold it above {} in air of {}, and its draw counts only if it is a load of this plan",
             limits.charge_min, air.coldest
@@ -304,11 +298,11 @@ fn temperature(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: 
     }
 }
 
-fn freezing(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+fn freezing(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
     let Some(curve) = &chemistry.cold.freezing else { return };
-    let lowest = (Share::FULL - out.depth_reached).min(reserve_of(plan, chemistry)).max(Share::ZERO);
+    let lowest = (Share::FULL - out.depth_reached).min(reserve_of(site, chemistry)).max(Share::ZERO);
     let Some(point) = curve.at(lowest) else { return };
-    let coldest = plan.surroundings.coldest;
+    let coldest = site.surroundings.coldest;
     if coldest.get() >= point.get() {
         return;
     }
@@ -326,7 +320,7 @@ fn freezing(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut 
     });
 }
 
-fn currents(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+fn currents(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
     let c = bank.capacity.get();
     for (current, times, what) in [
@@ -346,19 +340,19 @@ fn currents(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDe
             );
         }
     }
-    surge(plan, chemistry, budget, out, book);
+    surge(site, chemistry, budget, out, book);
 }
 
-fn surge(plan: &Plan, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
+fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
     let store = Store::of(chemistry, bank);
-    let resting = store.resting(reserve_of(plan, chemistry), plan.surroundings.coldest);
+    let resting = store.resting(reserve_of(site, chemistry), site.surroundings.coldest);
     let falls = resting - budget.surge * bank.resistance_worst;
     let floor = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
     if falls.get() >= floor.get() || budget.surge.get() <= 0.0 {
         return;
     }
-    let name = budget.surge_load.and_then(|i| plan.loads.get(i)).map_or("the loads", |l| l.name.as_str());
+    let name = budget.surge_load.and_then(|i| site.loads.get(i)).map_or("the loads", |l| l.name.as_str());
     let text = format!(
         "when {name} starts, {} pull the cold, old battery at its reserve to {falls}, under {floor}",
         budget.surge

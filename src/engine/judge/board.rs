@@ -2,24 +2,25 @@
 //! what hangs straight on the battery's posts. Nobody has sized or fused them
 //! yet; this says so, with numbers.
 
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
-use crate::plan::{Place, Plan, Section, point};
+use crate::plan::{Place, Section, point};
 use crate::quantity::Amps;
 use std::collections::BTreeMap;
 
 /// A note for each point that feeds several loads over one fuse.
-pub(crate) fn panels(plan: &Plan, topology: &Topology, runs: &[RunDesign], budget: &Budget, book: &mut Book) {
+pub(crate) fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget, book: &mut Book) {
     let mut at: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0) {
+    for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0) {
         at.entry(&load.at).or_default().push(i);
     }
     for (point, loads) in at.into_iter().filter(|(_, loads)| loads.len() > 1) {
-        let Some(run) = topology.to_point.get(point).and_then(|&b| topology.branches.get(b)).map(|b| b.run) else {
+        let Some(run) = site.circuits.to_point.get(point).and_then(|&b| site.circuits.branches.get(b)).map(|b| b.run)
+        else {
             continue;
         };
         let Some(fuse) = runs.get(run).and_then(|r| r.fuses.iter().find(|f| !f.far_end)?.rating) else { continue };
@@ -32,7 +33,7 @@ pub(crate) fn panels(plan: &Plan, topology: &Topology, runs: &[RunDesign], budge
              is thinner than R{}'s, and {} draws only {}",
             loads.len(),
             run + 1,
-            plan.loads[small].name,
+            site.loads[small].name,
             running(&small)
         );
         book.find(
@@ -43,13 +44,13 @@ pub(crate) fn panels(plan: &Plan, topology: &Topology, runs: &[RunDesign], budge
                     "give each of the {} its own fuse at `{point}`, no larger than its cable carries",
                     loads.len()
                 ))
-                .remedy(format!("or plan the cable to {} as 1 run of its own", plan.loads[small].name)),
+                .remedy(format!("or plan the cable to {} as 1 run of its own", site.loads[small].name)),
         );
     }
 }
 
 /// A caution for each thing that hangs on the service battery without a run: its leads have no fuse here.
-pub(crate) fn post_leads(plan: &Plan, book: &mut Book) {
+pub(crate) fn post_leads(site: &Installation, book: &mut Book) {
     let posts = |at: &str| at == point::SERVICE_BATTERY;
     let mut found = |subject: Subject, what: &str, place: Place| {
         let text = format!(
@@ -65,13 +66,13 @@ pub(crate) fn post_leads(plan: &Plan, book: &mut Book) {
                 )),
         );
     };
-    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0 && posts(&l.at)) {
+    for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0 && posts(&l.at)) {
         found(Subject::Load(i), &load.name, Place::load(i, "at"));
     }
     for (size, at, subject, what, section) in [
-        (plan.inverter.rating.get(), &plan.inverter.at, Subject::Inverter, "the inverter", Section::Inverter),
-        (plan.solar.array.get(), &plan.solar.at, Subject::Solar, "the solar controller", Section::Solar),
-        (plan.mains.current.get(), &plan.mains.at, Subject::Mains, "the mains charger", Section::Mains),
+        (site.inverter.rating.get(), &site.inverter.at, Subject::Inverter, "the inverter", Section::Inverter),
+        (site.solar.array.get(), &site.solar.at, Subject::Solar, "the solar controller", Section::Solar),
+        (site.mains.current.get(), &site.mains.at, Subject::Mains, "the mains charger", Section::Mains),
     ] {
         if size > 0.0 && posts(at) {
             found(subject, what, Place::of(section, "at"));

@@ -1,11 +1,12 @@
 //! What the user should know about days of use.
 
 use crate::engine::design::Design;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::simulate::days::Endurance;
-use crate::plan::{Place, Plan, Section};
+use crate::plan::{Place, Section};
 use crate::quantity::*;
 
 /// Drift under this a week is not told from the season and the pattern of the loads.
@@ -13,19 +14,19 @@ const DRIFT: f64 = 0.01;
 /// Weeks that it takes to tell.
 const WEEKS: u32 = 3;
 
-pub(crate) fn check(plan: &Plan, design: &Design, out: &Endurance, book: &mut Book) {
-    cut(plan, design, out, book);
+pub(crate) fn check(site: &Installation, design: &Design, out: &Endurance, book: &mut Book) {
+    cut(site, design, out, book);
     drift(design, out, book);
 }
 
-fn cut(plan: &Plan, design: &Design, out: &Endurance, book: &mut Book) {
+fn cut(site: &Installation, design: &Design, out: &Endurance, book: &mut Book) {
     let Some(first) = out.first_cut.or_else(|| (out.dead_hours.get() > 0.0).then_some(out.lowest_at)) else { return };
     let day = (first.get() / 24.0).floor();
     let hour = first.get() - day * 24.0;
     let clock = format!("{:02}:{:02}", hour.floor(), (hour.fract() * 60.0).floor());
     let most = out.loads.iter().enumerate().max_by(|a, b| a.1.unserved.get().total_cmp(&b.1.unserved.get()));
     let worst =
-        most.and_then(|(i, h)| plan.loads.get(i).map(|l| format!("; {} stood {} without power", l.name, h.unserved)));
+        most.and_then(|(i, h)| site.loads.get(i).map(|l| format!("; {} stood {} without power", l.name, h.unserved)));
     let text = format!(
         "loads are cut off on day {} at {clock}, {} times in {} days{}",
         day + 1.0,

@@ -1,23 +1,17 @@
 //! What is wrong with the carrier, and what would mend it?
 
-use crate::catalogue::Catalogue;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::steel::sharing::{Pattern, Weakness};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, Strength};
-use crate::plan::{CarrierStyle, Choice, Locking, Place, Plan, Section, Value};
+use crate::plan::{CarrierStyle, Choice, Locking, Place, Section, Value};
 use crate::quantity::*;
 
-pub(crate) fn judge(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    design: &CarrierDesign,
-    pattern: Option<&Pattern>,
-    book: &mut Book,
-) {
-    let judge = Judge { plan, catalogue, design };
+pub(crate) fn judge(site: &Installation, design: &CarrierDesign, pattern: Option<&Pattern>, book: &mut Book) {
+    let judge = Judge { site, design };
     let mut findings = judge.missing();
     if let Some(shape) = &design.shape {
         findings.extend(judge.room(shape));
@@ -38,8 +32,7 @@ pub(crate) fn judge(
 }
 
 struct Judge<'a> {
-    plan: &'a Plan,
-    catalogue: &'a Catalogue,
+    site: &'a Installation,
     design: &'a CarrierDesign,
 }
 
@@ -85,8 +78,8 @@ impl Judge<'_> {
     /// Clearance to the battery: too little, or enough to let it hammer.
     fn room(&self, shape: &Shape) -> Vec<Finding> {
         let (Some(gap), Some(battery)) = (shape.clearance, shape.battery) else { return Vec::new() };
-        let wanted = self.plan.carrier.clearance;
-        let play = self.catalogue.rules.play.value;
+        let wanted = self.site.carrier.clearance;
+        let play = self.site.catalogue.rules.play.value;
         let sides = [
             ("length_mm", "along", gap.along, up(battery.along + 2.0 * wanted), gap.along * 2.0),
             ("width_mm", "across", gap.across, up(battery.across + 2.0 * wanted), gap.across * 2.0),
@@ -107,7 +100,7 @@ impl Judge<'_> {
                 findings.push(if gap.get() < -0.001 { finding } else { finding.as_severity(Severity::Caution) });
             } else if moves > play {
                 let text = format!("the battery can move {moves} {side}");
-                let rule = format!("at most {play}: {}", self.catalogue.rules.play.from.words());
+                let rule = format!("at most {play}: {}", self.site.catalogue.rules.play.from.words());
                 findings.push(find(Kind::CarrierLoose, key, text, rule).remedy(format!(
                     "pad it out by {} or more with hard foam or timber, or make it smaller",
                     up(moves - play)
@@ -130,7 +123,7 @@ impl Judge<'_> {
     }
 
     fn bends(&self, shape: &Shape) -> Option<Finding> {
-        let carrier = &self.plan.carrier;
+        let carrier = &self.site.carrier;
         let (r, t) = (carrier.bend_radius, carrier.thickness);
         if shape.blanks.is_empty() {
             let text = format!("bends of {r} inside radius do not fit: a straight part would be shorter than nothing");
@@ -171,7 +164,7 @@ impl Judge<'_> {
         if strength.utilisation.get() <= 1.0 {
             return None;
         }
-        let carrier = &self.plan.carrier;
+        let carrier = &self.site.carrier;
         let case = strength.cases.get(strength.ruling).map_or("", |c| c.name);
         let text = format!(
             "{} {} studs are used to {} when the battery is thrown {case}: they stretch or break",
@@ -195,8 +188,8 @@ impl Judge<'_> {
 
     /// The smallest size of the same class that holds; positions change a little with the size, which is not followed.
     fn bigger_stud(&self, strength: &Strength) -> Option<(String, Share)> {
-        let class = self.catalogue.stud_class(&self.plan.carrier.stud_class)?;
-        let factor = self.catalogue.rules.bolt_partial.value;
+        let class = self.site.catalogue.stud_class(&self.site.carrier.stud_class)?;
+        let factor = self.site.catalogue.rules.bolt_partial.value;
         let case_use = |size: &crate::catalogue::StudSize| {
             let strengths = Strengths::of(size, class, factor);
             strength
@@ -205,24 +198,27 @@ impl Judge<'_> {
                 .flat_map(|c| c.tensions.iter().zip(&c.shears))
                 .fold(Share::ZERO, |a, (t, v)| a.max(strengths.used(*t, *v)))
         };
-        let sizes = self.catalogue.studs.iter().map(|s| (s.key.clone(), case_use(s)));
+        let sizes = self.site.catalogue.studs.iter().map(|s| (s.key.clone(), case_use(s)));
         sizes.into_iter().find(|(_, used)| used.get() <= 1.0)
     }
 
     fn strip(&self, strength: &Strength) -> Option<Finding> {
         let strip = strength.strip.as_ref().filter(|s| s.utilisation.get() > 1.0)?;
-        let carrier = &self.plan.carrier;
+        let carrier = &self.site.carrier;
         let text = format!("the strip yields beside its stud hole: {} on {}", strip.stress, strip.net_area);
         let thick = up(carrier.thickness * strip.utilisation.get());
-        Some(find(Kind::StripWeak, "thickness_mm", text, self.catalogue.rules.strip_yield.from.words()).remedy_edit(
-            format!("{thick} thick would hold"),
-            place("thickness_mm"),
-            Some(Value::Number(thick.get())),
-        ))
+        Some(
+            find(Kind::StripWeak, "thickness_mm", text, self.site.catalogue.rules.strip_yield.from.words())
+                .remedy_edit(
+                    format!("{thick} thick would hold"),
+                    place("thickness_mm"),
+                    Some(Value::Number(thick.get())),
+                ),
+        )
     }
 
     fn hold_down(&self) -> Option<Finding> {
-        let carrier = &self.plan.carrier;
+        let carrier = &self.site.carrier;
         if carrier.style == CarrierStyle::StripBasket {
             return None;
         }
@@ -260,7 +256,7 @@ impl Judge<'_> {
             let margin = Figure::new(strength.slip_margin, Unit::Times);
             let text = format!("friction holds {margin} of the sideways force; the studs bear in their holes");
             findings.push(
-                find(Kind::CarrierSlips, "torque_nm", text, self.catalogue.rules.slip_friction.from.words())
+                find(Kind::CarrierSlips, "torque_nm", text, self.site.catalogue.rules.slip_friction.from.words())
                     .remedy("drill the holes at most 1 mm over the studs, and look for 1 mm of play at each service"),
             );
         }
@@ -279,11 +275,11 @@ impl Judge<'_> {
         let scale = torque.greatest_share_of_yield.max(torque.share_of_proof).get();
         let fits = NewtonMetres::new((torque.torque.get() / scale * 10.0).floor() / 10.0);
         Some(
-            find(Kind::TorqueHigh, "torque_nm", text, self.catalogue.rules.torque_scatter.from.words())
+            find(Kind::TorqueHigh, "torque_nm", text, self.site.catalogue.rules.torque_scatter.from.words())
                 .remedy(format!("{fits} is the most"))
                 .remedy_edit(
                     format!("leave it out: {} of the proof load is then chosen", {
-                        self.catalogue.rules.preload.value
+                        self.site.catalogue.rules.preload.value
                     }),
                     place("torque_nm"),
                     None,
@@ -311,7 +307,7 @@ impl Judge<'_> {
 
     fn lifting(&self) -> Option<Finding> {
         let lifting = self.design.lifting.as_ref()?;
-        let rules = &self.catalogue.rules;
+        let rules = &self.site.catalogue.rules;
         let (how, limit) = match lifting.by {
             Lift::One => return None,
             Lift::Two => ("takes 2 people", &rules.lift_one),

@@ -1,30 +1,30 @@
 //! What the user should know about the loads.
 
-use crate::catalogue::Catalogue;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::simulate::budget::day::{DayDraw, power_of_one};
 use crate::engine::simulate::budget::peak::{ac_of_one, ac_power};
-use crate::plan::{Load, Place, Plan, Section, Value, When};
+use crate::plan::{Load, Place, Section, Value, When};
 use crate::quantity::*;
 
-pub(crate) fn check(plan: &Plan, catalogue: &Catalogue, day: &DayDraw, book: &mut Book) {
-    for i in 0..plan.loads.len() {
-        empty(plan, i, book);
-        times(plan, day, i, book);
+pub(crate) fn check(site: &Installation, day: &DayDraw, book: &mut Book) {
+    for i in 0..site.loads.len() {
+        empty(site, i, book);
+        times(site, day, i, book);
     }
-    inverter(plan, book);
-    inverter_start(plan, catalogue, book);
+    inverter(site, book);
+    inverter_start(site, book);
 }
 
 /// The worst start of an AC load, the other AC loads running, against what an inverter gives for a moment.
-fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
-    let (rating, running) = (plan.inverter.rating, ac_power(plan));
-    let times = catalogue.rules.inverter_surge.value;
+fn inverter_start(site: &Installation, book: &mut Book) {
+    let (rating, running) = (site.inverter.rating, ac_power(site));
+    let times = site.catalogue.rules.inverter_surge.value;
     let gives = rating * times;
-    let starts = plan.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0 && l.start.times > 1.0);
-    let taken = |load: &Load| running + ac_of_one(plan, load) * (load.start.times - 1.0);
+    let starts = site.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0 && l.start.times > 1.0);
+    let taken = |load: &Load| running + ac_of_one(site, load) * (load.start.times - 1.0);
     let Some((i, load)) = starts.max_by(|(_, a), (_, b)| taken(a).get().total_cmp(&taken(b).get())) else { return };
     let most = taken(load);
     if rating.get() <= 0.0 || most <= gives {
@@ -37,7 +37,7 @@ fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
     );
     book.find(
         Finding::new(Kind::InverterSurge, Subject::Load(i), text)
-            .rule(format!("inverter, moment's output: {}", catalogue.rules.inverter_surge.from.words()))
+            .rule(format!("inverter, moment's output: {}", site.catalogue.rules.inverter_surge.from.words()))
             .at(Place::of(Section::Inverter, "rating_w"))
             .remedy_number(
                 format!("an inverter of {size} W starts it; or read the surge power on the label of yours"),
@@ -47,9 +47,9 @@ fn inverter_start(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
     );
 }
 
-fn empty(plan: &Plan, i: usize, book: &mut Book) {
-    let load = &plan.loads[i];
-    if load.count > 0 && power_of_one(plan, load).get() <= 0.0 {
+fn empty(site: &Installation, i: usize, book: &mut Book) {
+    let load = &site.loads[i];
+    if load.count > 0 && power_of_one(site, load).get() <= 0.0 {
         let text = format!("{} has neither power nor current, so it counts as 0 W", load.name);
         book.find(
             Finding::new(Kind::LoadEmpty, Subject::Load(i), text)
@@ -60,8 +60,8 @@ fn empty(plan: &Plan, i: usize, book: &mut Book) {
     }
 }
 
-fn times(plan: &Plan, day: &DayDraw, i: usize, book: &mut Book) {
-    let load = &plan.loads[i];
+fn times(site: &Installation, day: &DayDraw, i: usize, book: &mut Book) {
+    let load = &site.loads[i];
     let most = Hours::new(f64::from(day.loads[i].allowed.count()) / 60.0);
     if most.get() <= 0.0 {
         let driven = day.driving_minutes.count() > 0;
@@ -96,13 +96,13 @@ fn times(plan: &Plan, day: &DayDraw, i: usize, book: &mut Book) {
     }
 }
 
-fn inverter(plan: &Plan, book: &mut Book) {
-    let ac = ac_power(plan);
-    let any = plan.loads.iter().position(|l| l.inverter && l.count > 0);
+fn inverter(site: &Installation, book: &mut Book) {
+    let ac = ac_power(site);
+    let any = site.loads.iter().position(|l| l.inverter && l.count > 0);
     let Some(first) = any else { return };
-    let rating = plan.inverter.rating;
+    let rating = site.inverter.rating;
     if rating.get() <= 0.0 {
-        let text = format!("{} needs an inverter and none is planned", plan.loads[first].name);
+        let text = format!("{} needs an inverter and none is planned", site.loads[first].name);
         let size = (ac.get() * 1.25 / 50.0).ceil() * 50.0;
         book.find(
             Finding::new(Kind::InverterMissing, Subject::Inverter, text)

@@ -1,19 +1,20 @@
 //! What the readings say as findings, and how the numbers came about.
 
 use crate::catalogue::Rules;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::{Subject, run_name};
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::test_sheet::result::{
     Fault, NextReading, ReadingResult, ReadingState, TestSheet, Verdict,
 };
-use crate::plan::{Place, Plan, Section};
+use crate::plan::{Place, Section};
 use crate::quantity::*;
 
 const RULE: &str = "least squares on the runs' resistances, weighed by the meter's error and the cable's tolerance";
 
-pub(crate) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Book) {
+pub(crate) fn judge(site: &Installation, rules: &Rules, sheet: &TestSheet, book: &mut Book) {
     for result in &sheet.readings {
         let place = |key| Place { section: Section::Reading, index: result.reading, key };
         let number = result.reading + 1;
@@ -39,7 +40,7 @@ pub(crate) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
                 .at(place(key))
                 .remedy(format!("fill in 1 value of reading {number}"))
             }
-            ReadingState::Compared if result.within == Some(false) => match outside(plan, result) {
+            ReadingState::Compared if result.within == Some(false) => match outside(site, result) {
                 Some(finding) => finding.at(place("voltage_v")),
                 None => continue,
             },
@@ -47,9 +48,9 @@ pub(crate) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
         };
         book.find(finding);
     }
-    unbuilt(plan, sheet, book);
+    unbuilt(site, sheet, book);
     for verdict in [&sheet.service, &sheet.feed] {
-        Judge { plan, rules, sheet }.verdict(verdict, book);
+        Judge { site, rules, sheet }.verdict(verdict, book);
     }
     for run in &sheet.runs {
         let working = Working::new("drop of a volt-drop test", "I * R", run.drop.likely)
@@ -62,14 +63,14 @@ pub(crate) fn judge(plan: &Plan, rules: &Rules, sheet: &TestSheet, book: &mut Bo
 }
 
 /// A size that the program chose follows the plan; what was measured is a cable that stays.
-fn unbuilt(plan: &Plan, sheet: &TestSheet, book: &mut Book) {
+fn unbuilt(site: &Installation, sheet: &TestSheet, book: &mut Book) {
     let used = sheet.readings.iter().any(|r| matches!(r.state, ReadingState::Used | ReadingState::Compared));
-    let free: Vec<usize> = (0..plan.runs.len()).filter(|&i| plan.runs[i].size.is_none()).collect();
+    let free: Vec<usize> = (0..site.runs.len()).filter(|&i| site.runs[i].size.is_none()).collect();
     let (Some(&first), true) = (free.first(), used) else { return };
     let text = format!(
         "the readings are compared with the planned sizes, and {} of {} are still chosen by the program",
         free.len(),
-        plan.runs.len()
+        site.runs.len()
     );
     book.find(
         Finding::new(Kind::ReadingUnbuilt, Subject::TestSheet, text)
@@ -80,9 +81,9 @@ fn unbuilt(plan: &Plan, sheet: &TestSheet, book: &mut Book) {
 }
 
 /// A reading with all loads on cannot name a run, but it can be wrong.
-fn outside(plan: &Plan, result: &ReadingResult) -> Option<Finding> {
+fn outside(site: &Installation, result: &ReadingResult) -> Option<Finding> {
     let (drop, band) = (result.drop?, result.expected?);
-    let at = &plan.readings.get(result.reading)?.at;
+    let at = &site.readings.get(result.reading)?.at;
     let (least, most) = (band.low.max(Volts::ZERO), band.high);
     let text = format!("with all loads on {drop} are lost on the way to `{at}`, {least} to {most} would be sound");
     let finding = Finding::new(Kind::ReadingOutside, Subject::TestSheet, text)
@@ -91,7 +92,7 @@ fn outside(plan: &Plan, result: &ReadingResult) -> Option<Finding> {
 }
 
 struct Judge<'a> {
-    plan: &'a Plan,
+    site: &'a Installation,
     rules: &'a Rules,
     sheet: &'a TestSheet,
 }
@@ -114,7 +115,7 @@ impl Judge<'_> {
                 self.heat(fault, book);
                 let mut finding = self.bad(fault);
                 if let Some((a, b)) = unless {
-                    let (a, b) = (run_name(self.plan, *a), run_name(self.plan, *b));
+                    let (a, b) = (run_name(&self.site.runs, *a), run_name(&self.site.runs, *b));
                     finding =
                         finding.remedy(format!("if instead both {a} and {b} are bad (2 joints), it reads the same"));
                 }
@@ -136,7 +137,7 @@ impl Judge<'_> {
     }
 
     fn bad(&self, fault: &Fault) -> Finding {
-        let name = run_name(self.plan, fault.run);
+        let name = run_name(&self.site.runs, fault.run);
         let text = format!(
             "{name} has {} (±{}) more than it should: {} of heat in that joint at {}, about {} hotter than around it",
             fault.excess,
@@ -161,7 +162,7 @@ impl Judge<'_> {
 
     fn unclear(&self, candidates: &[Fault], several: bool, next: Option<&NextReading>) -> Finding {
         let each: Vec<String> =
-            candidates.iter().map(|f| format!("{} ({})", run_name(self.plan, f.run), f.excess)).collect();
+            candidates.iter().map(|f| format!("{} ({})", run_name(&self.site.runs, f.run), f.excess)).collect();
         let what = if several { "at least 2 joints are bad, among" } else { "1 joint is bad, in one of" };
         let finding =
             Finding::new(Kind::JointUnclear, Subject::TestSheet, format!("{what}: {}", each.join(", "))).rule(RULE);
@@ -179,8 +180,11 @@ impl Judge<'_> {
         } else {
             format!("`{}` on ({})", next.with, next.current)
         };
-        let each: Vec<String> =
-            next.drops.iter().map(|(run, drop)| format!("{drop} if it is {}", run_name(self.plan, *run))).collect();
+        let each: Vec<String> = next
+            .drops
+            .iter()
+            .map(|(run, drop)| format!("{drop} if it is {}", run_name(&self.site.runs, *run)))
+            .collect();
         let tells = if next.decides { "tells them apart" } else { "narrows it down" };
         format!("with {what}, read `{}` and the posts, which {tells}: a drop of {}", next.at, each.join(", "))
     }

@@ -104,7 +104,8 @@ mod tests {
 
     #[test]
     fn number_and_text_come_from_one_expression() {
-        let drop = reckon!(Volts: max(2.0 * I * R, 0.0), I: "current" = Amps::new(10.0), R: "one way" = Ohms::new(0.01));
+        let drop =
+            reckon!(Volts: max(2.0 * I * R, 0.0), I: "current" = Amps::new(10.0), R: "one way" = Ohms::new(0.01));
         assert_eq!(drop.value, Volts::new(0.2));
         assert_eq!(drop.formula, "max(2.0 * I * R, 0.0)");
         assert_eq!(drop.terms.map(|t| t.symbol), ["I", "R"]);

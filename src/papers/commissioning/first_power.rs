@@ -54,7 +54,7 @@ pub fn section(job: &Job, paper: &mut Document) {
 }
 
 fn starter(job: &Job) -> bool {
-    job.design.topology.branches.iter().any(|b| b.side == Side::Feed)
+    job.design.installation.circuits.branches.iter().any(|b| b.side == Side::Feed)
 }
 
 /// What a healthy battery shows, as the test sheet takes it.
@@ -77,8 +77,9 @@ fn fuses(job: &Job) -> Table {
     let caption = format!("Expect: the same as at the posts, within {NEAR} (common practice, no source)");
     let mut table = Table::new("first-power", caption, &columns);
     for (run, fuse) in in_order(job) {
-        let branch = job.design.topology.of_run.get(run).copied().flatten();
-        let side = branch.and_then(|b| job.design.topology.branches.get(b)).map_or(Side::Service, |b| b.side);
+        let branch = job.design.installation.circuits.of_run.get(run).copied().flatten();
+        let side =
+            branch.and_then(|b| job.design.installation.circuits.branches.get(b)).map_or(Side::Service, |b| b.side);
         table.row(vec![
             run_number(run).into(),
             fuse.at.as_str().into(),
@@ -95,7 +96,7 @@ fn fuses(job: &Job) -> Table {
 
 /// Nearest its battery first, so that what is measured has power; the inverter's last.
 fn in_order<'a>(job: &'a Job) -> Vec<(usize, &'a FuseDesign)> {
-    let topology = &job.design.topology;
+    let topology = &job.design.installation.circuits;
     let inverter = |run: usize| {
         let far = topology.of_run.get(run).copied().flatten().and_then(|b| topology.branches.get(b)).map(|b| &b.far);
         job.plan.inverter.rating > Watts::ZERO && far == Some(&job.plan.inverter.at)

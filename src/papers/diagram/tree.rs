@@ -81,20 +81,22 @@ pub struct Wire {
 
 /// Lay out the trees.
 pub fn layout(plan: &Plan, design: &Design) -> Layout {
-    let mut grow = Grow { plan, design, topology: &design.topology, done: BTreeSet::new() };
+    let mut grow = Grow { plan, design, topology: &design.installation.circuits, done: BTreeSet::new() };
     let mut trees = Vec::new();
-    let fed = design.topology.branches.iter().any(|b| b.side == Side::Feed);
+    let fed = design.installation.circuits.branches.iter().any(|b| b.side == Side::Feed);
     if fed {
         trees.push(grow.starter());
     }
-    let service_drawn =
-        grow.done.iter().any(|&b| design.topology.branches.get(b).is_some_and(|b| b.side == Side::Service));
+    let service_drawn = grow
+        .done
+        .iter()
+        .any(|&b| design.installation.circuits.branches.get(b).is_some_and(|b| b.side == Side::Service));
     if !service_drawn {
         trees.push(grow.node(Side::Service, point::SERVICE_BATTERY, None));
     }
     let loose = (0..plan.runs.len())
-        .filter(|run| design.topology.of_run.get(*run).copied().flatten().is_none())
-        .map(|run| run_name(plan, run))
+        .filter(|run| design.installation.circuits.of_run.get(*run).copied().flatten().is_none())
+        .map(|run| run_name(&plan.runs, run))
         .collect();
     Layout { title: plan.job.title.clone(), trees, loose }
 }

@@ -68,8 +68,8 @@ pub fn endurance(job: &Job, span: Span, e: &Endurance, book: &Book, with_working
         "points": e.points.iter().map(point).collect::<Vec<_>>(),
         "findings": book.findings.iter().map(|f| finding(f, job.plan, &|_| None)).collect::<Vec<_>>(),
     });
-    if with_workings {
-        out["workings"] = of(&book.workings, job.plan);
+    if let Some(workings) = book.notes.workings().filter(|_| with_workings) {
+        out["workings"] = of(workings, job.plan);
     }
     out
 }

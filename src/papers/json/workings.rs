@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 
 /// All workings of a design.
 pub fn workings(job: &Job) -> Value {
-    of(&job.design.workings, job.plan)
+    of(job.design.workings(), job.plan)
 }
 
 /// Workings of a plan.

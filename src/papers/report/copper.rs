@@ -58,7 +58,7 @@ fn choices(job: &Job) -> Table {
     let caption =
         "How few different sizes would do, and what they cost in copper; `most_sizes` under `[rules]` chooses";
     let mut table = Table::new("assortments", caption, &columns);
-    for choice in assortments(job.plan, job.catalogue, job.design) {
+    for choice in assortments(job.design) {
         table.row(vec![Cell::count(choice.labels.len()), choice.labels.join(", ").into(), Cell::of(choice.mass)]);
     }
     table

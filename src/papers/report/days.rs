@@ -7,7 +7,7 @@ use crate::papers::{Document, Job};
 /// The endurance as a part of the report; nothing when there is no battery.
 pub fn section(job: &Job, paper: &mut Document) {
     let span = Span::default();
-    if let Ok(days) = endurance(job.plan, job.catalogue, job.design, span, &mut Book::default()) {
+    if let Ok(days) = endurance(job.design, span, &mut Book::default()) {
         paper.heading(1, "Endurance");
         days_of_use(job, span, &days, false, paper);
     }

@@ -7,7 +7,7 @@ use crate::papers::{Block, Document, Job};
 pub fn section(job: &Job, paper: &mut Document) {
     paper.heading(1, "Appendix: workings");
     let mut subject = None;
-    for (topic, working) in job.design.workings.iter() {
+    for (topic, working) in job.design.workings().iter() {
         if subject != Some(&topic.subject) {
             paper.heading(2, topic.subject.words(job.plan));
             subject = Some(&topic.subject);

@@ -13,7 +13,9 @@ pub fn open(app: &mut App) {
     if let Some(Topic { subject: Subject::Size(run, label), .. }) = &cell.topic {
         // Sizes side by side are explained only when somebody asks.
         let state = Rc::make_mut(&mut app.now);
-        work_out_size(&state.plan, &state.catalogue, &mut state.design, *run, label);
+        if let Some(workings) = work_out_size(&state.design, *run, label) {
+            state.design.add_workings(workings);
+        }
     }
     match cell.topic {
         Some(topic) if app.working(&topic).is_some() => {

@@ -3,10 +3,9 @@
 //! It carries a signal. Nothing sizes it here: a thin wire with a small fuse of
 //! its own is common practice, and it is as long as the feed beside which it lies.
 
-use crate::catalogue::Catalogue;
 use crate::engine::ask::workshop::cut::slack;
 use crate::engine::design::Design;
-use crate::plan::{ChargerKind, Plan};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
 
 /// The enable wire of a charger.
@@ -23,18 +22,19 @@ pub struct EnableWire {
 }
 
 /// `None` where no charger is switched on by a wire, or no feed leads to it.
-pub fn enable_wire(plan: &Plan, catalogue: &Catalogue, design: &Design) -> Option<EnableWire> {
-    if plan.charger.kind == ChargerKind::None || !plan.charger.enable_signal {
+pub fn enable_wire(design: &Design) -> Option<EnableWire> {
+    let site = &design.installation;
+    if site.charger.kind == ChargerKind::None || !site.charger.enable_signal {
         return None;
     }
-    let topology = &design.topology;
+    let topology = &design.installation.circuits;
     let feed = topology.feed_path()?;
-    let runs = feed.iter().filter_map(|b| topology.branches.get(*b)).filter_map(|b| plan.runs.get(b.run));
+    let runs = feed.iter().filter_map(|b| topology.branches.get(*b)).filter_map(|b| site.runs.get(b.run));
     let along: Metres = runs.map(|r| r.length).sum();
     Some(EnableWire {
         along,
-        length: slack(&catalogue.rules, along),
-        area: catalogue.rules.enable_wire.value,
-        fuse: catalogue.rules.enable_fuse.value,
+        length: slack(&site.catalogue.rules, along),
+        area: site.catalogue.rules.enable_wire.value,
+        fuse: site.catalogue.rules.enable_fuse.value,
     })
 }

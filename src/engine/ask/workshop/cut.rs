@@ -8,7 +8,7 @@ use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
 use crate::engine::design::Design;
 use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
-use crate::plan::{Plan, ReturnPath, Run};
+use crate::plan::{ReturnPath, Run};
 use crate::quantity::*;
 
 /// Which conductor of a run.
@@ -82,14 +82,15 @@ pub enum Lug {
 }
 
 /// The pieces of all runs that have a size.
-pub fn cut_list(plan: &Plan, catalogue: &Catalogue, design: &Design) -> CutList {
-    let shop = Shop { rules: &catalogue.rules, workshop: &catalogue.workshop };
+pub fn cut_list(design: &Design) -> CutList {
+    let site = &design.installation;
+    let shop = Shop { rules: &site.catalogue.rules, workshop: &site.catalogue.workshop };
     let mut list = CutList::default();
     for run in &design.runs {
-        let Some(planned) = plan.runs.get(run.run) else { continue };
+        let Some(planned) = site.runs.get(run.run) else { continue };
         let Some(size) = run.size.as_ref() else { continue };
-        let Some(conductor) = catalogue.conductor(&size.label) else { continue };
-        shop.pieces(planned, run, design, catalogue, conductor, &mut list.cuts);
+        let Some(conductor) = site.catalogue.conductor(&size.label) else { continue };
+        shop.pieces(planned, run, design, &site.catalogue, conductor, &mut list.cuts);
     }
     list.working = list.cuts.first().map(|cut| shop.working(cut));
     list
@@ -110,7 +111,8 @@ impl Shop<'_> {
         conductor: &Conductor,
         cuts: &mut Vec<Cut>,
     ) {
-        let near = run.branch.and_then(|b| design.topology.branches.get(b)).map_or(&planned.from, |b| &b.near);
+        let near =
+            run.branch.and_then(|b| design.installation.circuits.branches.get(b)).map_or(&planned.from, |b| &b.near);
         let far = if *near == planned.from { &planned.to } else { &planned.from };
         let piece = |polarity, from: &str, to: &str, along, lug_from, lug_to| Cut {
             run: run.run,

@@ -7,8 +7,9 @@ use crate::catalogue::Catalogue;
 use crate::engine::ask::workshop::control::enable_wire;
 use crate::engine::ask::workshop::cut::{Cut, Lug, Polarity, round_up};
 use crate::engine::design::Design;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
-use crate::plan::{ChargerKind, Plan};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -30,17 +31,18 @@ pub struct Part {
 }
 
 /// The parts of a design and its cut list.
-pub fn parts_list(plan: &Plan, catalogue: &Catalogue, design: &Design, cuts: &[Cut]) -> Vec<Part> {
-    let mut list = List { catalogue, parts: Vec::new() };
-    list.devices(plan, design);
+pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
+    let site = &design.installation;
+    let mut list = List { catalogue: &site.catalogue, parts: Vec::new() };
+    list.devices(site, design);
     list.cable(cuts);
-    let enable = enable_wire(plan, catalogue, design);
+    let enable = enable_wire(design);
     if let Some(wire) = &enable {
         let what = format!("{}, a third colour, enable wire (common practice, not sized here)", wire.area);
         list.add("cable", what, wire.length.into());
     }
     list.ends(cuts);
-    list.fuses(plan, design);
+    list.fuses(site, design);
     if let Some(wire) = &enable {
         list.piece("fuse", format!("{} fuse-link with holder, for the enable wire", wire.fuse), 1);
     }
@@ -76,26 +78,26 @@ impl List<'_> {
         self.parts.push(Part { group, what, needed, packs: packs as u32, pack, bought });
     }
 
-    fn devices(&mut self, plan: &Plan, design: &Design) {
+    fn devices(&mut self, site: &Installation, design: &Design) {
         if let Some(bank) = &design.battery.bank {
             let name = self.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.clone(), |c| c.name.clone());
             self.piece("device", format!("service battery, {name}, {}", bank.block), bank.blocks as usize);
         }
         if let Some(current) = design.charger.current {
-            let kind = if plan.charger.kind == ChargerKind::Relay { "charging relay" } else { "DC-DC charger" };
+            let kind = if site.charger.kind == ChargerKind::Relay { "charging relay" } else { "DC-DC charger" };
             self.piece("device", format!("{kind}, {current}, for {}", design.charger.output), 1);
         }
         if let Some(rating) = design.cut_off.rating {
             self.piece("device", format!("cut-off, {rating}, set to {}", design.cut_off.cut), 1);
         }
-        if plan.inverter.rating > Watts::ZERO {
-            self.piece("device", format!("inverter, {}", plan.inverter.rating), 1);
+        if site.inverter.rating > Watts::ZERO {
+            self.piece("device", format!("inverter, {}", site.inverter.rating), 1);
         }
-        if plan.solar.array > Watts::ZERO {
-            self.piece("device", format!("solar array, {}, with controller", plan.solar.array), 1);
+        if site.solar.array > Watts::ZERO {
+            self.piece("device", format!("solar array, {}, with controller", site.solar.array), 1);
         }
-        if plan.mains.current > Amps::ZERO {
-            self.piece("device", format!("mains charger, {}", plan.mains.current), 1);
+        if site.mains.current > Amps::ZERO {
+            self.piece("device", format!("mains charger, {}", site.mains.current), 1);
         }
     }
 
@@ -160,12 +162,12 @@ impl List<'_> {
     }
 
     /// Fuse-links with their spares, and a holder for each in use.
-    fn fuses(&mut self, plan: &Plan, design: &Design) {
+    fn fuses(&mut self, site: &Installation, design: &Design) {
         let mut links: Vec<(String, Amps, usize)> = Vec::new();
         let mut missing = Vec::new();
         for (run, fuse) in design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))) {
             let Some(rating) = fuse.rating else {
-                missing.push(format!("{} at {}", run_name(plan, run), fuse.at));
+                missing.push(format!("{} at {}", run_name(&site.runs, run), fuse.at));
                 continue;
             };
             match links.iter_mut().find(|l| l.0 == fuse.style_name && l.1 == rating) {

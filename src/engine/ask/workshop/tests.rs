@@ -4,13 +4,13 @@ use crate::catalogue::Catalogue;
 use crate::engine::ask::workshop::cut::*;
 use crate::engine::ask::workshop::parts::*;
 use crate::engine::design::Design;
-use crate::engine::installation::circuits::grow::topology;
+use crate::engine::installation::Installation;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign, SizeRow};
 use crate::plan::{Plan, Run};
 use crate::quantity::*;
 
 /// One run of 2 m in 10 mm² with a fuse 0.2 m from the battery.
-fn small() -> (Plan, Catalogue, Design) {
+fn small() -> Design {
     let catalogue = Catalogue::embedded().unwrap();
     let run = Run {
         from: "service battery".into(),
@@ -20,7 +20,6 @@ fn small() -> (Plan, Catalogue, Design) {
         ..Run::default()
     };
     let plan = Plan { runs: vec![run], ..Plan::default() };
-    let (topology, _) = topology(&plan);
     let fuse = FuseDesign {
         at: "service battery".into(),
         style: "strip-30".into(),
@@ -30,14 +29,13 @@ fn small() -> (Plan, Catalogue, Design) {
     };
     let size = SizeRow { label: "10 mm²".into(), ..SizeRow::default() };
     let run = RunDesign { branch: Some(0), size: Some(size), fuses: vec![fuse], ..RunDesign::default() };
-    let design = Design { topology, runs: vec![run], ..Design::default() };
-    (plan, catalogue, design)
+    Design { installation: Installation::of(&plan, &catalogue), runs: vec![run], ..Design::default() }
 }
 
 #[test]
 fn a_fuse_divides_the_positive() {
-    let (plan, catalogue, design) = small();
-    let list = cut_list(&plan, &catalogue, &design);
+    let design = small();
+    let list = cut_list(&design);
     let said: Vec<String> = list
         .cuts
         .iter()
@@ -59,18 +57,18 @@ fn a_fuse_divides_the_positive() {
 /// Slack never carries a fuse past the distance that its rule allows.
 #[test]
 fn the_piece_to_the_fuse_keeps_the_rule() {
-    let (plan, catalogue, mut design) = small();
+    let mut design = small();
     design.runs[0].fuses[0].within = Metres::new(0.25);
-    let list = cut_list(&plan, &catalogue, &design);
+    let list = cut_list(&design);
     assert_eq!(list.cuts[0].to, "fuse");
     assert!((list.cuts[0].length.get() - 0.25).abs() < 1e-9, "{}", list.cuts[0].length);
 }
 
 #[test]
 fn parts_are_summed_and_rounded_to_packs() {
-    let (plan, catalogue, design) = small();
-    let cuts = cut_list(&plan, &catalogue, &design).cuts;
-    let parts = parts_list(&plan, &catalogue, &design, &cuts);
+    let design = small();
+    let cuts = cut_list(&design).cuts;
+    let parts = parts_list(&design, &cuts);
     let find =
         |what: &str| parts.iter().find(|p| p.what.contains(what)).unwrap_or_else(|| panic!("no {what}: {parts:#?}"));
     // By hand: 0.45 + 2.10 = 2.55 m red, bought as 3 m; 2.30 m black, bought as 3 m.
@@ -87,9 +85,9 @@ fn parts_are_summed_and_rounded_to_packs() {
 
 #[test]
 fn the_body_as_way_back_needs_a_lead_only() {
-    let (mut plan, catalogue, design) = small();
-    plan.runs[0].return_path = crate::plan::ReturnPath::Chassis;
-    let cuts = cut_list(&plan, &catalogue, &design).cuts;
+    let mut design = small();
+    design.installation.runs[0].return_path = crate::plan::ReturnPath::Chassis;
+    let cuts = cut_list(&design).cuts;
     let last = cuts.last().unwrap();
     assert_eq!((last.from.as_str(), last.to.as_str(), last.along), ("panel", "body", Metres::new(0.3)));
 }

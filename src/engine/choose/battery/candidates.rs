@@ -1,47 +1,47 @@
 //! Every chemistry side by side.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::criteria::{Sizing, sizing};
 use crate::engine::choose::battery::{Bank, Candidate, planned_depth, sizes};
 use crate::engine::choose::charger::current_for;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::installation::working::Working;
-use crate::plan::Plan;
 use crate::quantity::*;
 
-pub(crate) fn candidates(plan: &Plan, catalogue: &Catalogue, book: &mut Book) -> Vec<Candidate> {
-    catalogue.chemistries.iter().map(|c| candidate(plan, catalogue, c, book)).collect()
+pub(crate) fn candidates(site: &Installation, book: &mut Book) -> Vec<Candidate> {
+    site.catalogue.chemistries.iter().map(|c| candidate(site, c, book)).collect()
 }
 
-fn candidate(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) -> Candidate {
-    let sizing = sizing(plan, catalogue, chemistry);
-    let chosen = plan.service_battery.chemistry == chemistry.key;
+fn candidate(site: &Installation, chemistry: &Chemistry, book: &mut Book) -> Candidate {
+    let sizing = sizing(site, chemistry);
+    let chosen = site.service_battery.chemistry == chemistry.key;
     let needed = sizing.needed();
     let bank = if chosen {
-        sizes::bank(plan, chemistry, needed)
+        sizes::bank(site, chemistry, needed)
     } else {
-        sizes::standard(plan, chemistry, needed, None, false)
+        sizes::standard(site, chemistry, needed, None, false)
     };
     let daily = daily_depth(&sizing, bank.as_ref());
-    let years_cycles = cycle_life(chemistry, daily, f64::from(plan.service_battery.days_in_use));
-    let calendar = calendar_life(chemistry, plan.surroundings.mean);
-    let depth = if chosen { planned_depth(plan, chemistry) } else { chemistry.life.depth };
-    let charger = bank.as_ref().and_then(|b| current_for(plan, catalogue, chemistry, b.capacity, &sizing.day));
+    let years_cycles = cycle_life(chemistry, daily, f64::from(site.service_battery.days_in_use));
+    let calendar = calendar_life(chemistry, site.surroundings.mean);
+    let depth = if chosen { planned_depth(site, chemistry) } else { chemistry.life.depth };
+    let charger = bank.as_ref().and_then(|b| current_for(site, chemistry, b.capacity, &sizing.day));
     let recharge = match (&bank, charger) {
         (Some(bank), Some(amps)) => {
             let from = Share::FULL - depth;
             let loads = crate::engine::choose::charger::driving_load(&sizing.day);
-            hours_to(catalogue, chemistry, bank.capacity, amps - loads, from, Share::new(0.9))
+            hours_to(&site.catalogue, chemistry, bank.capacity, amps - loads, from, Share::new(0.9))
         }
         _ => None,
     };
     let capacity = bank.as_ref().map_or(AmpHours::ZERO, |b| b.capacity);
     let years = years_of(years_cycles, calendar);
-    let price = price(plan, chemistry).map(|p| Money::new(p.get() * capacity.get() / 100.0));
+    let price = price(site, chemistry).map(|p| Money::new(p.get() * capacity.get() / 100.0));
     let out = Candidate {
         chemistry: chemistry.key.clone(),
         name: chemistry.name.clone(),
@@ -50,8 +50,8 @@ fn candidate(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &m
         usable: capacity * depth.get() * mean_voltage(chemistry, depth),
         years,
         years_cycles,
-        charges_cold: plan.service_battery.heated
-            || plan.surroundings.coldest.get() >= chemistry.limits.charge_min.get(),
+        charges_cold: site.service_battery.heated
+            || site.surroundings.coldest.get() >= chemistry.limits.charge_min.get(),
         charge_min: chemistry.limits.charge_min,
         recharge,
         charger,
@@ -62,7 +62,7 @@ fn candidate(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &m
         chosen,
         bank,
     };
-    record(plan, chemistry, &sizing, &out, daily, calendar, depth, book);
+    record(site, chemistry, &sizing, &out, daily, calendar, depth, book);
     out
 }
 
@@ -78,8 +78,8 @@ pub(crate) fn suits(chemistry: &Chemistry) -> bool {
 }
 
 /// The user's price for 100 Ah of a chemistry; the last one entered counts.
-fn price(plan: &Plan, chemistry: &Chemistry) -> Option<Money> {
-    plan.prices.iter().rev().find(|p| p.chemistry == chemistry.key).map(|p| p.per_100ah)
+fn price(site: &Installation, chemistry: &Chemistry) -> Option<Money> {
+    site.prices.iter().rev().find(|p| p.chemistry == chemistry.key).map(|p| p.per_100ah)
 }
 
 fn daily_depth(sizing: &Sizing, bank: Option<&Bank>) -> Share {
@@ -91,7 +91,7 @@ fn daily_depth(sizing: &Sizing, bank: Option<&Bank>) -> Share {
 
 #[allow(clippy::too_many_arguments)]
 fn record(
-    plan: &Plan,
+    site: &Installation,
     chemistry: &Chemistry,
     s: &Sizing,
     out: &Candidate,
@@ -116,7 +116,7 @@ fn record(
                 .with("V", "mean resting voltage over that depth", mean_voltage(chemistry, depth))
                 .source("energy = charge x voltage"),
         );
-        let mass = match plan.service_battery.mass.filter(|_| out.chosen) {
+        let mass = match site.service_battery.mass.filter(|_| out.chosen) {
             Some(given) => Working::new("mass of the bank", "m", bank.mass).with("m", "given", given).source("plan"),
             None => Working::new("mass of the bank", "m * C / 100", bank.mass)
                 .with("m", "mass of a 100 Ah block", chemistry.blocks.mass_100ah)
@@ -133,9 +133,9 @@ fn record(
                 .source(chemistry.charge.from.words()),
         );
     }
-    record_choice(plan, chemistry, out, depth, book);
+    record_choice(site, chemistry, out, depth, book);
     let cycles = chemistry.life.cycles.at(daily).map_or(0.0, CycleCount::get);
-    let days = f64::from(plan.service_battery.days_in_use);
+    let days = f64::from(site.service_battery.days_in_use);
     let by_cycles = if days > 0.0 && daily.get() > 0.0 { "min(99, n / d)" } else { "" };
     book.work(
         subject(),
@@ -158,7 +158,7 @@ fn record(
 }
 
 /// Recharge time and price.
-fn record_choice(plan: &Plan, chemistry: &Chemistry, out: &Candidate, depth: Share, book: &mut Book) {
+fn record_choice(site: &Installation, chemistry: &Chemistry, out: &Candidate, depth: Share, book: &mut Book) {
     let subject = || Subject::Candidate(chemistry.key.clone());
     if let (Some(hours), Some(amps)) = (out.recharge, out.charger) {
         book.work(
@@ -171,7 +171,7 @@ fn record_choice(plan: &Plan, chemistry: &Chemistry, out: &Candidate, depth: Sha
                 .note("the loads that run while driving are taken off first"),
         );
     }
-    let (Some(total), Some(each), Some(bank)) = (out.price, price(plan, chemistry), &out.bank) else { return };
+    let (Some(total), Some(each), Some(bank)) = (out.price, price(site, chemistry), &out.bank) else { return };
     book.work(
         subject(),
         "price",

@@ -1,12 +1,12 @@
 //! What capacity each criterion asks for.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::{Criterion, chemistry_of, end_of_life, planned_depth, reserve_of};
 use crate::engine::choose::charger::plan_charge_current;
+use crate::engine::installation::Installation;
 use crate::engine::physics::cell::formula::{capacity_for_rate, capacity_needed};
 use crate::engine::physics::cell::store::{Age, cold_factor, resistance_factor, resting_voltage, scaled};
 use crate::engine::simulate::budget::day::{DayDraw, day_draw};
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// The energy of days at the mean air of the warmest month, when thermostats are on for longer.
@@ -52,14 +52,14 @@ impl Sizing {
 }
 
 /// Size one chemistry for a plan.
-pub(crate) fn sizing(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry) -> Sizing {
-    let own = chemistry_of(plan, catalogue).is_some_and(|c| c.key == chemistry.key);
-    let depth = if own { planned_depth(plan, chemistry) } else { chemistry.life.depth };
-    let reserve = if own { reserve_of(plan, chemistry) } else { chemistry.low.reserve };
+pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry) -> Sizing {
+    let own = chemistry_of(site).is_some_and(|c| c.key == chemistry.key);
+    let depth = if own { planned_depth(site, chemistry) } else { chemistry.life.depth };
+    let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
     let mean = crate::engine::physics::cell::store::mean_voltage(chemistry, depth);
-    let day = day_draw(plan, mean);
-    let (peak, surge) = crate::engine::simulate::budget::peak_currents(plan, &day);
-    let coldest = plan.surroundings.coldest;
+    let day = day_draw(site, mean);
+    let (peak, surge) = crate::engine::simulate::budget::peak_currents(site, &day);
+    let coldest = site.surroundings.coldest;
     let mut out = Sizing {
         criteria: Vec::new(),
         mean,
@@ -68,43 +68,43 @@ pub(crate) fn sizing(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry) 
         depth,
         reserve,
         cold: cold_factor(chemistry, coldest),
-        summer: cold_factor(chemistry, crate::engine::simulate::budget::day::summer_air(plan)),
+        summer: cold_factor(chemistry, crate::engine::simulate::budget::day::summer_air(site)),
         // The low end of its voltage, where it takes the most.
         inverter_full: peak
-            + crate::engine::simulate::budget::peak::inverter_beyond(plan)
+            + crate::engine::simulate::budget::peak::inverter_beyond(site)
                 / mean.min(crate::engine::simulate::budget::NOMINAL),
-        end_of_life: if own { end_of_life(plan, chemistry) } else { chemistry.life.end_of_life },
+        end_of_life: if own { end_of_life(site, chemistry) } else { chemistry.life.end_of_life },
         resting: resting_voltage(chemistry, reserve, coldest),
-        floor: floor(plan, chemistry, own),
+        floor: floor(site, chemistry, own),
         resistance_100: scaled(chemistry.resistance.working_mohm, AmpHours::new(100.0))
             * resistance_factor(chemistry, reserve, coldest, Age::EndOfLife),
-        charge: plan_charge_current(plan, catalogue, chemistry),
+        charge: plan_charge_current(site, chemistry),
         day,
     };
-    out.criteria = criteria(plan, chemistry, &out);
+    out.criteria = criteria(site, chemistry, &out);
     out
 }
 
 /// The lowest voltage that a short load may pull the posts to: where harm
 /// begins or the battery's own protection opens; or the plan's own cut-off
 /// where its delay is shorter than the start.
-fn floor(plan: &Plan, chemistry: &Chemistry, own: bool) -> Volts {
+fn floor(site: &Installation, chemistry: &Chemistry, own: bool) -> Volts {
     let harm = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
-    let start = plan.loads.iter().map(|l| l.start.lasts).fold(Seconds::ZERO, Seconds::max);
-    match (plan.cut_off.cut, plan.cut_off.delay) {
+    let start = site.loads.iter().map(|l| l.start.lasts).fold(Seconds::ZERO, Seconds::max);
+    match (site.cut_off.cut, site.cut_off.delay) {
         (Some(cut), Some(delay)) if own && delay.get() < start.get() => harm.max(cut),
         _ => harm,
     }
 }
 
-fn criteria(plan: &Plan, chemistry: &Chemistry, s: &Sizing) -> Vec<Criterion> {
-    let days = plan.service_battery.days_without_charge;
+fn criteria(site: &Installation, chemistry: &Chemistry, s: &Sizing) -> Vec<Criterion> {
+    let days = site.service_battery.days_without_charge;
     let energy =
-        capacity_needed(s.day.standing_day, days, s.depth, s.cold, s.end_of_life, plan.service_battery.design_margin);
+        capacity_needed(s.day.standing_day, days, s.depth, s.cold, s.end_of_life, site.service_battery.design_margin);
     let mut all = vec![Criterion { name: "days without charge", needed: energy }];
     let mut most = energy;
     if s.day.summer_day.get() > s.day.standing_day.get() + 1e-9 {
-        let margin = plan.service_battery.design_margin;
+        let margin = site.service_battery.design_margin;
         let needed = capacity_needed(s.day.summer_day, days, s.depth, s.summer, s.end_of_life, margin);
         most = most.max(needed);
         all.push(Criterion { name: SUMMER, needed });

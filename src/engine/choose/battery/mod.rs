@@ -12,14 +12,14 @@ pub mod criteria;
 pub mod sizes;
 pub mod working;
 
+use crate::engine::installation::Installation;
 use crate::engine::judge::battery as checks;
 use crate::engine::physics::cell::formula::depth_reached;
 use crate::engine::physics::cell::store::mean_voltage;
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::judge::book::Book;
 use crate::engine::simulate::budget::Budget;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// The service battery.
@@ -115,54 +115,53 @@ pub struct Candidate {
 }
 
 /// The chemistry of the plan's service battery.
-pub fn chemistry_of<'a>(plan: &Plan, catalogue: &'a Catalogue) -> Option<&'a Chemistry> {
-    catalogue.chemistry(&plan.service_battery.chemistry)
+pub fn chemistry_of(site: &Installation) -> Option<&Chemistry> {
+    site.chemistry()
 }
 
 /// Charge kept in the battery at the cut-off: the plan's, or the chemistry's,
 /// or what a deeper depth chosen in the plan leaves.
-pub fn reserve_of(plan: &Plan, chemistry: &Chemistry) -> Share {
-    let by_depth = plan.service_battery.depth.map_or(Share::FULL, |d| Share::FULL - d);
-    plan.cut_off.reserve.unwrap_or_else(|| chemistry.low.reserve.min(by_depth)).max(Share::ZERO)
+pub fn reserve_of(site: &Installation, chemistry: &Chemistry) -> Share {
+    let by_depth = site.service_battery.depth.map_or(Share::FULL, |d| Share::FULL - d);
+    site.cut_off.reserve.unwrap_or_else(|| chemistry.low.reserve.min(by_depth)).max(Share::ZERO)
 }
 
 /// Depth of discharge to plan with: the plan's or the chemistry's, never
 /// deeper than the reserve that the cut-off keeps; at least 1 %.
-pub fn planned_depth(plan: &Plan, chemistry: &Chemistry) -> Share {
-    let wanted = plan.service_battery.depth.unwrap_or(chemistry.life.depth);
-    wanted.min(Share::FULL - reserve_of(plan, chemistry)).max(Share::new(0.01))
+pub fn planned_depth(site: &Installation, chemistry: &Chemistry) -> Share {
+    let wanted = site.service_battery.depth.unwrap_or(chemistry.life.depth);
+    wanted.min(Share::FULL - reserve_of(site, chemistry)).max(Share::new(0.01))
 }
 
 /// Capacity left, as a share of the rated, when it is replaced.
-pub fn end_of_life(plan: &Plan, chemistry: &Chemistry) -> Share {
-    plan.service_battery.end_of_life.unwrap_or(chemistry.life.end_of_life)
+pub fn end_of_life(site: &Installation, chemistry: &Chemistry) -> Share {
+    site.service_battery.end_of_life.unwrap_or(chemistry.life.end_of_life)
 }
 
 /// Size the service battery, and every other chemistry beside it.
-pub fn battery(plan: &Plan, catalogue: &Catalogue, budget: &Budget, book: &mut Book) -> BatteryDesign {
-    let mut out =
-        BatteryDesign { candidates: candidates::candidates(plan, catalogue, book), ..BatteryDesign::default() };
-    let Some(chemistry) = chemistry_of(plan, catalogue) else {
-        checks::unknown_chemistry(plan, catalogue, book);
+pub fn battery(site: &Installation, budget: &Budget, book: &mut Book) -> BatteryDesign {
+    let mut out = BatteryDesign { candidates: candidates::candidates(site, book), ..BatteryDesign::default() };
+    let Some(chemistry) = chemistry_of(site) else {
+        checks::unknown_chemistry(site, book);
         return out;
     };
-    let sizing = criteria::sizing(plan, catalogue, chemistry);
-    out.depth = planned_depth(plan, chemistry);
+    let sizing = criteria::sizing(site, chemistry);
+    out.depth = planned_depth(site, chemistry);
     out.needed = sizing.needed();
     out.ruling = sizing.ruling();
     out.criteria = sizing.criteria.clone();
-    out.bank = sizes::bank(plan, chemistry, out.needed);
+    out.bank = sizes::bank(site, chemistry, out.needed);
     if let Some(bank) = &out.bank {
         out.usable = bank.capacity * out.depth.get() * mean_voltage(chemistry, out.depth);
         out.depth_reached = depth_reached(
             budget.standing_day,
-            plan.service_battery.days_without_charge,
+            site.service_battery.days_without_charge,
             bank.capacity,
             sizing.cold,
             sizing.end_of_life,
         );
     }
-    working::record(plan, chemistry, budget, &sizing, &out, book);
-    checks::check(plan, catalogue, chemistry, budget, &out, book);
+    working::record(site, chemistry, budget, &sizing, &out, book);
+    checks::check(site, chemistry, budget, &out, book);
     out
 }

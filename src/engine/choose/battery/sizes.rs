@@ -2,25 +2,25 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::{Bank, reserve_of};
+use crate::engine::installation::Installation;
 use crate::engine::physics::cell::store::{Age, Store, resting_voltage, scaled};
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// Most blocks in parallel that are looked at.
 pub(crate) const MOST: u32 = 12;
 
 /// The bank as given, or of standard blocks: the fewest that reach `needed`, then the smallest.
-pub(crate) fn bank(plan: &Plan, chemistry: &Chemistry, needed: AmpHours) -> Option<Bank> {
-    let battery = &plan.service_battery;
+pub(crate) fn bank(site: &Installation, chemistry: &Chemistry, needed: AmpHours) -> Option<Bank> {
+    let battery = &site.service_battery;
     if let Some(capacity) = battery.capacity {
-        return Some(build(plan, chemistry, capacity, battery.in_parallel.unwrap_or(1).max(1), true));
+        return Some(build(site, chemistry, capacity, battery.in_parallel.unwrap_or(1).max(1), true));
     }
-    standard(plan, chemistry, needed, battery.in_parallel, true)
+    standard(site, chemistry, needed, battery.in_parallel, true)
 }
 
 /// A bank of standard blocks; `own` when it is the plan's own chemistry.
 pub(crate) fn standard(
-    plan: &Plan,
+    site: &Installation,
     chemistry: &Chemistry,
     needed: AmpHours,
     in_parallel: Option<u32>,
@@ -35,17 +35,17 @@ pub(crate) fn standard(
     counts.into_iter().find_map(|n| {
         let each = needed / f64::from(n);
         let block = sizes.iter().find(|s| s.get() >= each.get() - 1e-9)?;
-        Some(build(plan, chemistry, *block * f64::from(n), n, own))
+        Some(build(site, chemistry, *block * f64::from(n), n, own))
     })
 }
 
-fn build(plan: &Plan, chemistry: &Chemistry, capacity: AmpHours, blocks: u32, own: bool) -> Bank {
-    let battery = &plan.service_battery;
+fn build(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, blocks: u32, own: bool) -> Bank {
+    let battery = &site.service_battery;
     let store = Store::new(chemistry, capacity, battery.resistance_mohm.filter(|_| own));
-    let reserve = if own { reserve_of(plan, chemistry) } else { chemistry.low.reserve };
+    let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
     // A measured battery may have been cold, low or badly clamped: for faults the smaller of both counts.
     let resistance_fault = scaled(chemistry.resistance.fault_mohm, capacity).min(store.base);
-    let full = resting_voltage(chemistry, Share::FULL, plan.surroundings.hottest);
+    let full = resting_voltage(chemistry, Share::FULL, site.surroundings.hottest);
     Bank {
         chemistry: chemistry.key.clone(),
         capacity,
@@ -53,7 +53,7 @@ fn build(plan: &Plan, chemistry: &Chemistry, capacity: AmpHours, blocks: u32, ow
         block: capacity / f64::from(blocks),
         mass: battery.mass.filter(|_| own).unwrap_or(chemistry.blocks.mass_100ah * (capacity.get() / 100.0)),
         resistance: store.base,
-        resistance_worst: store.resistance(reserve, plan.surroundings.coldest, Age::EndOfLife),
+        resistance_worst: store.resistance(reserve, site.surroundings.coldest, Age::EndOfLife),
         resistance_fault,
         fault: if resistance_fault.get() > 0.0 { full / resistance_fault } else { Amps::ZERO },
     }

@@ -3,27 +3,27 @@
 use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::criteria::{INVERTER, SUMMER, Sizing};
 use crate::engine::choose::battery::{BatteryDesign, Criterion};
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::budget::Budget;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 const S: Subject = Subject::ServiceBattery;
 
 pub(crate) fn record(
-    plan: &Plan,
+    site: &Installation,
     chemistry: &Chemistry,
     budget: &Budget,
     s: &Sizing,
     out: &BatteryDesign,
     book: &mut Book,
 ) {
-    basics(plan, chemistry, s, book);
-    energy(plan, budget, s, out, book);
-    summer(plan, budget, s, out, book);
+    basics(site, chemistry, s, book);
+    energy(site, budget, s, out, book);
+    summer(site, budget, s, out, book);
     rates(chemistry, budget, s, out, book);
     short_load(chemistry, s, out, book);
     let ruling = out.criteria.get(out.ruling).map_or("", |c| c.name);
@@ -32,18 +32,18 @@ pub(crate) fn record(
         needed = needed.with_from("C", c.name, c.needed, S, c.name);
     }
     book.work(S, "needed", needed.note(format!("ruling: {ruling}")));
-    bank(plan, chemistry, budget, s, out, book);
+    bank(site, chemistry, budget, s, out, book);
 }
 
-fn basics(plan: &Plan, chemistry: &Chemistry, s: &Sizing, book: &mut Book) {
-    let wanted = plan.service_battery.depth.unwrap_or(chemistry.life.depth);
+fn basics(site: &Installation, chemistry: &Chemistry, s: &Sizing, book: &mut Book) {
+    let wanted = site.service_battery.depth.unwrap_or(chemistry.life.depth);
     book.work(
         S,
         "depth",
         Working::new("depth of discharge planned with", "min(d, 1 - r)", s.depth)
             .with("d", "wanted depth", wanted)
             .with("r", "reserve kept by the cut-off", s.reserve)
-            .source(if plan.service_battery.depth.is_some() { "plan".into() } else { chemistry.life.from.words() }),
+            .source(if site.service_battery.depth.is_some() { "plan".into() } else { chemistry.life.from.words() }),
     );
     book.work(
         S,
@@ -56,7 +56,7 @@ fn basics(plan: &Plan, chemistry: &Chemistry, s: &Sizing, book: &mut Book) {
         S,
         "cold factor",
         Working::new("share of the capacity left at the coldest", "", s.cold)
-            .with("T", "coldest air", plan.surroundings.coldest)
+            .with("T", "coldest air", site.surroundings.coldest)
             .source(chemistry.cold.from.words()),
     );
 }
@@ -66,39 +66,39 @@ fn days_of_use(
     title: &'static str,
     formula: &'static str,
     result: impl Into<Figure>,
-    plan: &Plan,
+    site: &Installation,
     budget: &Budget,
 ) -> Working {
     let day = "charge of a standing day";
     Working::new(title, formula, result)
         .with_from("Q", "charge of a day without driving", budget.standing_day, Subject::Budget, day)
-        .with("t", "days without charge", plan.service_battery.days_without_charge)
+        .with("t", "days without charge", site.service_battery.days_without_charge)
 }
 
-fn energy(plan: &Plan, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
+fn energy(site: &Installation, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
     let Some(c) = out.criteria.iter().find(|c| c.name == "days without charge") else { return };
     book.work(
         S,
         c.name,
-        days_of_use("capacity for the days without charge", "Q * t / (d * c * e) * m", c.needed, plan, budget)
+        days_of_use("capacity for the days without charge", "Q * t / (d * c * e) * m", c.needed, site, budget)
             .with_from("d", "depth of discharge", s.depth, S, "depth")
             .with_from("c", "share left at the coldest", s.cold, S, "cold factor")
             .with("e", "share left at end of life", s.end_of_life)
-            .with("m", "design margin", Figure::new(plan.service_battery.design_margin, Unit::Times))
+            .with("m", "design margin", Figure::new(site.service_battery.design_margin, Unit::Times))
             .source("method of IEEE Std 1013 and SAND87-7023; factors as in IEEE Std 485")
             .note("the methods are described from memory of the standards; factors have their own sources"),
     );
 }
 
 /// The same for the warmest month, where it asks for more charge.
-fn summer(plan: &Plan, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
+fn summer(site: &Installation, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
     let Some(c) = out.criteria.iter().find(|c| c.name == SUMMER) else { return };
     let day = "charge of a summer day";
-    let margin = Figure::new(plan.service_battery.design_margin, Unit::Times);
+    let margin = Figure::new(site.service_battery.design_margin, Unit::Times);
     let working =
         Working::new("capacity for the days without charge, warmest month", "Q * t / (d * c * e) * m", c.needed)
             .with_from("Q", "charge of a day without driving, warmest month", budget.summer_day, Subject::Budget, day)
-            .with("t", "days without charge", plan.service_battery.days_without_charge)
+            .with("t", "days without charge", site.service_battery.days_without_charge)
             .with_from("d", "depth of discharge", s.depth, S, "depth")
             .with("c", "share left at that air", s.summer)
             .with("e", "share left at end of life", s.end_of_life)
@@ -192,9 +192,9 @@ fn short_load(chemistry: &Chemistry, s: &Sizing, out: &BatteryDesign, book: &mut
     );
 }
 
-fn bank(plan: &Plan, chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
+fn bank(site: &Installation, chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
-    let capacity = match plan.service_battery.capacity {
+    let capacity = match site.service_battery.capacity {
         Some(_) => {
             Working::new("capacity of the bank", "C", bank.capacity).with("C", "given", bank.capacity).source("plan")
         }
@@ -220,7 +220,7 @@ fn bank(plan: &Plan, chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &B
             "depth after the days without charge, coldest, at end of life",
             "Q * t / (C * c * e)",
             out.depth_reached,
-            plan,
+            site,
             budget,
         )
         .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
@@ -228,12 +228,12 @@ fn bank(plan: &Plan, chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &B
         .with("e", "share left at end of life", s.end_of_life)
         .source("the method of sizing turned round"),
     );
-    mass_and_resistance(plan, chemistry, out, book);
+    mass_and_resistance(site, chemistry, out, book);
 }
 
-fn mass_and_resistance(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
+fn mass_and_resistance(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
-    let mass = match plan.service_battery.mass {
+    let mass = match site.service_battery.mass {
         Some(given) => Working::new("mass of the bank", "m", bank.mass).with("m", "given", given).source("plan"),
         None => Working::new("mass of the bank", "m * C / 100", bank.mass)
             .with("m", "mass of a 100 Ah block", chemistry.blocks.mass_100ah)
@@ -241,7 +241,7 @@ fn mass_and_resistance(plan: &Plan, chemistry: &Chemistry, out: &BatteryDesign, 
             .source(chemistry.blocks.from.words()),
     };
     book.work(S, "mass", mass);
-    let resistance = match plan.service_battery.resistance_mohm {
+    let resistance = match site.service_battery.resistance_mohm {
         Some(given) => Working::new("working internal resistance", "m / 1000", bank.resistance)
             .with("m", "measured", given)
             .source("plan"),

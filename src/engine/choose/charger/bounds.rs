@@ -1,13 +1,14 @@
 //! Between which currents the charger must lie.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::planned_depth;
 use crate::engine::choose::charger::{Bound, charge_voltage_at, driving_load};
+use crate::engine::installation::Installation;
 use crate::engine::physics::cell::recovery::{charge_after, put_back_factor};
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::charger::alternator::{lowest_driving_voltage, spare_idle, spare_road};
 use crate::engine::simulate::charger::sources;
-use crate::plan::{ChargerKind, Plan};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
 
 /// The bounds with all that went in.
@@ -32,17 +33,11 @@ pub(crate) struct Bounds {
     pub upper: Vec<Bound>,
 }
 
-pub(crate) fn bounds(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    capacity: AmpHours,
-    day: &DayDraw,
-) -> Bounds {
+pub(crate) fn bounds(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &DayDraw) -> Bounds {
     let hours = Hours::new(f64::from(day.driving_minutes.count()) / 60.0);
-    let weeks_share = days_per_drive(plan);
+    let weeks_share = days_per_drive(site);
     let put_back = day.charge - day.driving + day.standing_day * (weeks_share - 1.0);
-    let factor = put_back_factor(catalogue, chemistry);
+    let factor = put_back_factor(&site.catalogue, chemistry);
     let load = driving_load(day);
     let mut out = Bounds {
         hours,
@@ -54,19 +49,19 @@ pub(crate) fn bounds(
         reachable: hours.get() > 0.0,
         by_draw: Amps::ZERO,
         least: Amps::new(chemistry.charge.min_c * capacity.get()),
-        upper: uppers(plan, catalogue, chemistry, capacity),
+        upper: uppers(site, chemistry, capacity),
     };
     if hours.get() > 0.0 {
-        out.solve(plan, catalogue, chemistry, capacity);
+        out.solve(site, chemistry, capacity);
     }
     out
 }
 
 /// Days whose draw one day of driving has to put back: seven days less those
 /// with mains, over the driving days; at least one.
-fn days_per_drive(plan: &Plan) -> f64 {
-    let driving = plan.vehicle.driving_days.count();
-    let mains = if sources::has_mains(plan) { plan.mains.weekdays.count() } else { 0 };
+fn days_per_drive(site: &Installation) -> f64 {
+    let driving = site.vehicle.driving_days.count();
+    let mains = if sources::has_mains(site) { site.mains.weekdays.count() } else { 0 };
     if driving == 0 { 1.0 } else { (f64::from(7 - mains.min(7)) / f64::from(driving)).max(1.0) }
 }
 
@@ -84,13 +79,14 @@ impl Bounds {
     }
 
     /// The current that stores `put_back` in the hours driven, beginning at the planned depth.
-    fn solve(&mut self, plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, capacity: AmpHours) {
+    fn solve(&mut self, site: &Installation, chemistry: &Chemistry, capacity: AmpHours) {
         let ideal = Amps::new(self.put_back.get() * self.factor / self.hours.get());
-        let from = Share::FULL - planned_depth(plan, chemistry);
-        let back =
-            |net: Amps| capacity * (charge_after(catalogue, chemistry, capacity, net, from, self.hours) - from).get();
+        let from = Share::FULL - planned_depth(site, chemistry);
+        let back = |net: Amps| {
+            capacity * (charge_after(&site.catalogue, chemistry, capacity, net, from, self.hours) - from).get()
+        };
         // More than the planned depth is never missing at the start.
-        let target = self.put_back.min(capacity * planned_depth(plan, chemistry).get()).get() - 1e-6;
+        let target = self.put_back.min(capacity * planned_depth(site, chemistry).get()).get() - 1e-6;
         let most = Amps::new(chemistry.charge.max_c * capacity.get()).max(ideal);
         let mut net = ideal;
         if back(ideal).get() < target {
@@ -126,12 +122,12 @@ impl Bounds {
 
     /// The smallest standard current between the bounds; else the largest
     /// under the upper ones; else the smallest sold.
-    pub fn choose(&self, plan: &Plan, catalogue: &Catalogue) -> Option<Amps> {
+    pub fn choose(&self, site: &Installation) -> Option<Amps> {
         let most = self.tightest().map_or(Amps::ZERO, |b| b.amps);
-        if plan.charger.kind == ChargerKind::Relay {
+        if site.charger.kind == ChargerKind::Relay {
             return Some(most.max(Amps::ZERO));
         }
-        let mut sizes = catalogue.devices.chargers.sizes.clone();
+        let mut sizes = site.catalogue.devices.chargers.sizes.clone();
         sizes.sort_by(|a, b| a.get().total_cmp(&b.get()));
         let under: Vec<Amps> = sizes.iter().copied().filter(|s| s.get() <= most.get() + 1e-9).collect();
         let enough = under.iter().copied().find(|s| s.get() >= self.lower().amps.get() - 1e-9);
@@ -150,18 +146,18 @@ pub(crate) fn output_of(spare: Amps, source: Volts, efficiency: Share, output: V
     if output.get() > 0.0 { Amps::new((spare * source).get() * efficiency.get() / output.get()) } else { Amps::ZERO }
 }
 
-fn uppers(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, capacity: AmpHours) -> Vec<Bound> {
-    let (road, idle) = (spare_road(plan, catalogue), spare_idle(plan, catalogue));
-    let idling = plan.vehicle.idling.get();
+fn uppers(site: &Installation, chemistry: &Chemistry, capacity: AmpHours) -> Vec<Bound> {
+    let (road, idle) = (spare_road(site), spare_idle(site));
+    let idling = site.vehicle.idling.get();
     let over_drive = road * (1.0 - idling) + idle * idling;
     // A vehicle that uses more than the alternator gives leaves nothing, not less than nothing.
-    let output = |spare: Amps| match plan.charger.kind {
+    let output = |spare: Amps| match site.charger.kind {
         ChargerKind::Relay => spare.max(Amps::ZERO),
         _ => output_of(
             spare.max(Amps::ZERO),
-            lowest_driving_voltage(plan, catalogue),
-            plan.charger.efficiency,
-            charge_voltage_at(plan, chemistry, plan.surroundings.coldest),
+            lowest_driving_voltage(site),
+            site.charger.efficiency,
+            charge_voltage_at(site, chemistry, site.surroundings.coldest),
         ),
     };
     vec![

@@ -10,6 +10,7 @@
 pub mod bounds;
 pub mod working;
 
+use crate::engine::installation::Installation;
 use crate::engine::judge::charger::checks;
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
 use crate::engine::simulate::charger::alternator::{spare_idle, spare_road};
@@ -19,13 +20,13 @@ use crate::engine::simulate::charger::relay::RelayComparison;
 use crate::engine::simulate::charger::sources::{solar_a_day, sun_hours};
 use crate::engine::simulate::charger::{balance, rush, sources};
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::{BatteryDesign, chemistry_of, planned_depth};
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::formula::compensated;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::budget::day::{DayDraw, day_draw};
-use crate::plan::{ChargerKind, Plan};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
 
 /// The charger.
@@ -106,38 +107,38 @@ pub struct Recovery {
 }
 
 /// Charge voltage that does not depend on the air: a relay's is the alternator's, a charger's the plan's.
-fn fixed_voltage(plan: &Plan) -> Option<Volts> {
-    match plan.charger.kind {
-        ChargerKind::Relay => Some(plan.vehicle.alternator_voltage),
-        ChargerKind::DcDc | ChargerKind::None => plan.charger.output_voltage,
+fn fixed_voltage(site: &Installation) -> Option<Volts> {
+    match site.charger.kind {
+        ChargerKind::Relay => Some(site.vehicle.alternator_voltage),
+        ChargerKind::DcDc | ChargerKind::None => site.charger.output_voltage,
     }
 }
 
 /// Charge voltage at 25 °C: a relay's, the plan's or the chemistry's.
-pub fn charge_voltage(plan: &Plan, chemistry: &Chemistry) -> Volts {
-    fixed_voltage(plan).unwrap_or(chemistry.charge.absorption)
+pub fn charge_voltage(site: &Installation, chemistry: &Chemistry) -> Volts {
+    fixed_voltage(site).unwrap_or(chemistry.charge.absorption)
 }
 
 /// Charge voltage at an air temperature, never above the chemistry's highest unless plan or relay say so.
-pub fn charge_voltage_at(plan: &Plan, chemistry: &Chemistry, air: Celsius) -> Volts {
-    match fixed_voltage(plan) {
+pub fn charge_voltage_at(site: &Installation, chemistry: &Chemistry, air: Celsius) -> Volts {
+    match fixed_voltage(site) {
         Some(given) => given,
         None => compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, air).min(chemistry.charge.max),
     }
 }
 
 /// Lowest voltage at the charger's own input: the plan's or the catalogue's.
-pub fn lowest_input(plan: &Plan, catalogue: &Catalogue) -> Volts {
-    plan.charger.lowest_input.unwrap_or(catalogue.rules.charger_input_low.value).max(Volts::new(1.0))
+pub fn lowest_input(site: &Installation) -> Volts {
+    site.charger.lowest_input.unwrap_or(site.catalogue.rules.charger_input_low.value).max(Volts::new(1.0))
 }
 
 /// Highest charge current that the plan's given devices can push into the battery together.
-pub fn plan_charge_current(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry) -> Amps {
-    let charger = match plan.charger.kind {
+pub fn plan_charge_current(site: &Installation, chemistry: &Chemistry) -> Amps {
+    let charger = match site.charger.kind {
         ChargerKind::None => Amps::ZERO,
-        _ => plan.charger.current.unwrap_or(Amps::ZERO),
+        _ => site.charger.current.unwrap_or(Amps::ZERO),
     };
-    charger.max(plan.mains.current) + sources::solar_current(plan, catalogue, chemistry)
+    charger.max(site.mains.current) + sources::solar_current(site, chemistry)
 }
 
 /// Mean current of the loads while driving.
@@ -147,79 +148,67 @@ pub fn driving_load(day: &DayDraw) -> Amps {
 }
 
 /// The charge current of a plan with this chemistry and capacity: given, or chosen. `None` without a charger.
-pub fn current_for(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    capacity: AmpHours,
-    day: &DayDraw,
-) -> Option<Amps> {
-    if plan.charger.kind == ChargerKind::None {
+pub fn current_for(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &DayDraw) -> Option<Amps> {
+    if site.charger.kind == ChargerKind::None {
         return None;
     }
-    plan.charger.current.or_else(|| bounds::bounds(plan, catalogue, chemistry, capacity, day).choose(plan, catalogue))
+    site.charger.current.or_else(|| bounds::bounds(site, chemistry, capacity, day).choose(site))
 }
 
 /// Choose or check the charge current.
-pub fn charge_current(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    budget: &Budget,
-    battery: &BatteryDesign,
-    book: &mut Book,
-) -> ChargerDesign {
+pub fn charge_current(site: &Installation, budget: &Budget, battery: &BatteryDesign, book: &mut Book) -> ChargerDesign {
     let mut out = ChargerDesign {
-        spare_idle: spare_idle(plan, catalogue),
-        spare_road: spare_road(plan, catalogue),
-        lowest_input: lowest_input(plan, catalogue),
-        sun_hours: sun_hours(plan),
+        spare_idle: spare_idle(site),
+        spare_road: spare_road(site),
+        lowest_input: lowest_input(site),
+        sun_hours: sun_hours(site),
         ..ChargerDesign::default()
     };
-    working::alternator(plan, catalogue, &out, book);
-    let (Some(chemistry), Some(bank)) = (chemistry_of(plan, catalogue), battery.bank.as_ref()) else {
+    working::alternator(site, &out, book);
+    let (Some(chemistry), Some(bank)) = (chemistry_of(site), battery.bank.as_ref()) else {
         return out;
     };
-    let day = day_draw(plan, budget.mean_voltage);
-    let bounds = bounds::bounds(plan, catalogue, chemistry, bank.capacity, &day);
+    let day = day_draw(site, budget.mean_voltage);
+    let bounds = bounds::bounds(site, chemistry, bank.capacity, &day);
     out.capacity = bank.capacity;
-    out.output = charge_voltage(plan, chemistry);
-    out.output_highest = charge_voltage_at(plan, chemistry, plan.surroundings.coldest).max(out.output);
-    out.solar_a_day = solar_a_day(plan, catalogue, chemistry);
+    out.output = charge_voltage(site, chemistry);
+    out.output_highest = charge_voltage_at(site, chemistry, site.surroundings.coldest).max(out.output);
+    out.solar_a_day = solar_a_day(site, chemistry);
     out.solar_stored = out.solar_a_day / bounds.factor;
     out.solar_share = if day.charge.get() > 0.0 { Share::new(out.solar_stored / day.charge) } else { Share::ZERO };
-    out.mains_a_day = sources::mains_a_day(plan, catalogue, chemistry, bank.capacity);
+    out.mains_a_day = sources::mains_a_day(site, chemistry, bank.capacity);
     out.to_put_back = bounds.put_back;
-    out.current = current_for(plan, catalogue, chemistry, bank.capacity, &day);
+    out.current = current_for(site, chemistry, bank.capacity, &day);
     out.steady = out.current.unwrap_or(Amps::ZERO);
-    if plan.charger.kind == ChargerKind::Relay {
+    if site.charger.kind == ChargerKind::Relay {
         // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
-        out.steady = bounds.choose(plan, catalogue).unwrap_or(Amps::ZERO);
-        out.current = Some(rush::design_current(plan, chemistry, bank.capacity, book));
+        out.steady = bounds.choose(site).unwrap_or(Amps::ZERO);
+        out.current = Some(rush::design_current(site, chemistry, bank.capacity, book));
     }
-    let from = Share::FULL - planned_depth(plan, chemistry);
+    let from = Share::FULL - planned_depth(site, chemistry);
     if let Some(current) = out.current {
         let net = out.steady - driving_load(&day);
         out.net = net.max(Amps::ZERO);
-        let after = charge_after(catalogue, chemistry, bank.capacity, net, from, bounds.hours);
+        let after = charge_after(&site.catalogue, chemistry, bank.capacity, net, from, bounds.hours);
         out.a_day = bank.capacity * (after - from).get();
         out.recovery = [0.8, 0.9, 1.0]
             .map(|to| Recovery {
                 to: Share::new(to),
-                hours: hours_to(catalogue, chemistry, bank.capacity, net, from, Share::new(to)),
+                hours: hours_to(&site.catalogue, chemistry, bank.capacity, net, from, Share::new(to)),
             })
             .into();
         out.lowers = bounds.lowers();
         out.lower = bounds.lower();
         out.upper = bounds.upper.clone();
-        out.input_sizing = match plan.charger.kind {
+        out.input_sizing = match site.charger.kind {
             ChargerKind::Relay => current,
-            _ => input_current(out.output_highest, current, plan.charger.efficiency, out.lowest_input),
+            _ => input_current(out.output_highest, current, site.charger.efficiency, out.lowest_input),
         };
         out.input = out.input_sizing;
         out.input_voltage = out.lowest_input;
     }
-    out.balance = balance::balance(plan, &day, &bounds, &out, book);
-    working::record(plan, catalogue, chemistry, bank, &day, &bounds, &out, book);
-    checks::check(plan, catalogue, chemistry, battery, &bounds, &out, book);
+    out.balance = balance::balance(site, &day, &bounds, &out, book);
+    working::record(site, chemistry, bank, &day, &bounds, &out, book);
+    checks::check(site, chemistry, battery, &bounds, &out, book);
     out
 }

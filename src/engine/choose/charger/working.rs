@@ -4,32 +4,23 @@ use crate::catalogue::{Catalogue, Chemical, Chemistry, Rule};
 use crate::engine::choose::battery::{Bank, planned_depth};
 use crate::engine::choose::charger::bounds::Bounds;
 use crate::engine::choose::charger::{Bound, ChargerDesign, charge_voltage_at};
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::installation::working::Working;
+use crate::engine::judge::book::Book;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
 use crate::engine::simulate::charger::sources;
-use crate::plan::{ChargerKind, Plan, SolarController};
+use crate::plan::{ChargerKind, SolarController};
 use crate::quantity::*;
 
-pub(crate) fn alternator(plan: &Plan, catalogue: &Catalogue, out: &ChargerDesign, book: &mut Book) {
+pub(crate) fn alternator(site: &Installation, out: &ChargerDesign, book: &mut Book) {
     let source = |given: bool, rule: &Rule<Share>| if given { "plan".into() } else { rule.from.words() };
-    let rules = &catalogue.rules;
-    let v = &plan.vehicle;
+    let rules = &site.catalogue.rules;
+    let v = &site.vehicle;
     for (name, share, result, source) in [
-        (
-            "spare at idle",
-            idle_share(plan, catalogue),
-            out.spare_idle,
-            source(v.idle_share.is_some(), &rules.alternator_idle),
-        ),
-        (
-            "spare on the road",
-            road_share(plan, catalogue),
-            out.spare_road,
-            source(v.road_share.is_some(), &rules.alternator_road),
-        ),
+        ("spare at idle", idle_share(site), out.spare_idle, source(v.idle_share.is_some(), &rules.alternator_idle)),
+        ("spare on the road", road_share(site), out.spare_road, source(v.road_share.is_some(), &rules.alternator_road)),
     ] {
         book.work(
             Subject::Alternator,
@@ -45,8 +36,7 @@ pub(crate) fn alternator(plan: &Plan, catalogue: &Catalogue, out: &ChargerDesign
 
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn record(
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     chemistry: &Chemistry,
     bank: &Bank,
     day: &DayDraw,
@@ -54,17 +44,17 @@ pub(crate) fn record(
     out: &ChargerDesign,
     book: &mut Book,
 ) {
-    sun_and_mains(plan, catalogue, chemistry, bank, day, bounds, out, book);
+    sun_and_mains(site, chemistry, bank, day, bounds, out, book);
     if out.current.is_none() {
         return;
     }
-    draw(plan, day, bounds, out, book);
-    uppers(plan, catalogue, chemistry, bank, out, book);
-    recovery(plan, catalogue, chemistry, bank, bounds, out, book);
-    input(plan, catalogue, chemistry, out, book);
+    draw(site, day, bounds, out, book);
+    uppers(site, chemistry, bank, out, book);
+    recovery(site, chemistry, bank, bounds, out, book);
+    input(site, chemistry, out, book);
 }
 
-fn draw(plan: &Plan, day: &DayDraw, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
+fn draw(site: &Installation, day: &DayDraw, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
     let subject = || Subject::Charger;
     book.work(
         subject(),
@@ -103,26 +93,19 @@ fn draw(plan: &Plan, day: &DayDraw, b: &Bounds, out: &ChargerDesign, book: &mut 
             .source("the chemistry's lowest useful rate"),
     );
     // A relay's stands in `rush`.
-    if plan.charger.kind == ChargerKind::Relay {
+    if site.charger.kind == ChargerKind::Relay {
         return;
     }
     let current = out.current.unwrap_or(Amps::ZERO);
-    let words = match plan.charger.current {
+    let words = match site.charger.current {
         Some(_) => "given in the plan and checked against the bounds",
         None => "smallest standard current that reaches the lower bounds and keeps under the upper ones",
     };
     book.work(subject(), "current", Working::new("charger's output current", "", current).source(words));
 }
 
-fn uppers(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    bank: &Bank,
-    out: &ChargerDesign,
-    book: &mut Book,
-) {
-    let idling = plan.vehicle.idling;
+fn uppers(site: &Installation, chemistry: &Chemistry, bank: &Bank, out: &ChargerDesign, book: &mut Book) {
+    let idling = site.vehicle.idling;
     for Bound { name, amps, .. } in &out.upper {
         let spare = match *name {
             "alternator on the road" => out.spare_road,
@@ -140,30 +123,22 @@ fn uppers(
                 continue;
             }
         };
-        let working = if plan.charger.kind == ChargerKind::Relay {
+        let working = if site.charger.kind == ChargerKind::Relay {
             Working::new("most that the alternator gives", "max(S, 0)", *amps).with("S", "spare", spare)
         } else {
             Working::new("output that the alternator's spare feeds", "max(S, 0) * U * e / V", *amps)
                 .with("S", "spare", spare)
-                .with("U", "lowest voltage while driving", lowest_driving_voltage(plan, catalogue))
-                .with("e", "efficiency", plan.charger.efficiency)
-                .with("V", "highest charge voltage", charge_voltage_at(plan, chemistry, plan.surroundings.coldest))
+                .with("U", "lowest voltage while driving", lowest_driving_voltage(site))
+                .with("e", "efficiency", site.charger.efficiency)
+                .with("V", "highest charge voltage", charge_voltage_at(site, chemistry, site.surroundings.coldest))
         };
         let note = format!("{idling} of the drive at idle; at idle alone the starter battery may have to help");
         book.work(Subject::Charger, *name, working.source("power balance; see the alternator's workings").note(note));
     }
 }
 
-fn recovery(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    bank: &Bank,
-    b: &Bounds,
-    out: &ChargerDesign,
-    book: &mut Book,
-) {
-    let from = Share::FULL - planned_depth(plan, chemistry);
+fn recovery(site: &Installation, chemistry: &Chemistry, bank: &Bank, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
+    let from = Share::FULL - planned_depth(site, chemistry);
     let net = out.steady - b.load;
     let source = format!("constant current, then falling to the tail; {}", chemistry.charge.from.words());
     let with = |w: Working| {
@@ -173,7 +148,7 @@ fn recovery(
             .with(
                 "f",
                 "charge put in per charge stored",
-                Figure::number(crate::engine::physics::cell::recovery::put_back_factor(catalogue, chemistry)),
+                Figure::number(crate::engine::physics::cell::recovery::put_back_factor(&site.catalogue, chemistry)),
             )
             .source(source.clone())
             .note("approximation: what the battery takes is a straight line over its charge")
@@ -187,34 +162,34 @@ fn recovery(
     }
 }
 
-fn input(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, out: &ChargerDesign, book: &mut Book) {
+fn input(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, book: &mut Book) {
     let current = out.current.unwrap_or(Amps::ZERO);
     let c = &chemistry.charge;
-    let highest = match crate::engine::choose::charger::fixed_voltage(plan) {
+    let highest = match crate::engine::choose::charger::fixed_voltage(site) {
         Some(fixed) => {
             let meaning =
-                if plan.charger.kind == ChargerKind::Relay { "alternator's, through the relay" } else { "given" };
+                if site.charger.kind == ChargerKind::Relay { "alternator's, through the relay" } else { "given" };
             Working::new("highest charge voltage", "V", out.output_highest).with("V", meaning, fixed)
         }
         None => Working::new("highest charge voltage", "max(V, min(M, V + k * (T - 25)))", out.output_highest)
             .with("V", "charge voltage at 25 °C", out.output)
             .with("M", "never above", c.max)
             .with("k", "per kelvin", Figure::new(c.v_per_k, Unit::VoltPerKelvin))
-            .with("T", "coldest air", plan.surroundings.coldest),
+            .with("T", "coldest air", site.surroundings.coldest),
     };
     book.work(Subject::Charger, "highest voltage", highest.source(c.from.words()));
-    let working = if plan.charger.kind == ChargerKind::Relay {
+    let working = if site.charger.kind == ChargerKind::Relay {
         Working::new("current to size the feed for", "I", out.input_sizing).with("I", "charge current", current)
     } else {
         Working::new("current to size the feed for", "V * I / (e * U)", out.input_sizing)
             .with_from("V", "highest charge voltage", out.output_highest, Subject::Charger, "highest voltage")
             .with_from("I", "output current", current, Subject::Charger, "current")
-            .with("e", "efficiency", plan.charger.efficiency)
+            .with("e", "efficiency", site.charger.efficiency)
             .with("U", "lowest voltage at its own input terminals", out.lowest_input)
     };
-    let source = match plan.charger.lowest_input {
+    let source = match site.charger.lowest_input {
         Some(_) => "power balance; lowest input voltage as given".to_string(),
-        None => format!("power balance; lowest input: {}", catalogue.rules.charger_input_low.from.words()),
+        None => format!("power balance; lowest input: {}", site.catalogue.rules.charger_input_low.from.words()),
     };
     book.work(Subject::Charger, "input for sizing", working.source(source));
 }
@@ -232,8 +207,7 @@ fn put_back_source(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
 
 #[allow(clippy::too_many_arguments)]
 fn sun_and_mains(
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     chemistry: &Chemistry,
     bank: &Bank,
     day: &DayDraw,
@@ -241,32 +215,32 @@ fn sun_and_mains(
     out: &ChargerDesign,
     book: &mut Book,
 ) {
-    if plan.solar.array.get() > 0.0 {
-        let hours = match plan.solar.sun_hours {
+    if site.solar.array.get() > 0.0 {
+        let hours = match site.solar.sun_hours {
             Some(_) => Working::new("peak-sun hours of a usual day", "h", out.sun_hours)
                 .with("h", "given", out.sun_hours)
                 .source("plan"),
             None => Working::new("peak-sun hours of a usual day", "", out.sun_hours)
-                .with("L", "latitude", plan.surroundings.latitude)
+                .with("L", "latitude", site.surroundings.latitude)
                 .source("clear sky by Haurwitz (1945), mean of twelve days of the year, times 0.55 for clouds")
                 .note("the cloud factor is common practice, no source; enter your own sun hours if you know them"),
         };
         book.work(Subject::Solar, "sun hours", hours);
-        let shunt = plan.solar.controller == SolarController::Shunt;
+        let shunt = site.solar.controller == SolarController::Shunt;
         let formula = if shunt { "min(W * s / V, W / A) * h" } else { "W * s / V * h" };
         let mut working = Working::new("charge from the sun on a usual day", formula, out.solar_a_day)
-            .with("W", "array", plan.solar.array)
-            .with("s", "share that reaches the battery", sources::solar_derating(plan, catalogue))
+            .with("W", "array", site.solar.array)
+            .with("s", "share that reaches the battery", sources::solar_derating(site))
             .with("V", "charge voltage", chemistry.charge.absorption.max(Volts::new(1.0)));
         if shunt {
-            working = working.with("A", "array's voltage at maximum power", plan.solar.array_voltage);
+            working = working.with("A", "array's voltage at maximum power", site.solar.array_voltage);
         }
         book.work(
             Subject::Solar,
             "a day",
             working
                 .with_from("h", "peak-sun hours", out.sun_hours, Subject::Solar, "sun hours")
-                .source(sources::usual_derating(plan, catalogue).from.words()),
+                .source(sources::usual_derating(site).from.words()),
         );
         book.work(
             Subject::Solar,
@@ -274,7 +248,7 @@ fn sun_and_mains(
             Working::new("charge that the sun of a usual day stores", "Q / f", out.solar_stored)
                 .with_from("Q", "charge from the sun", out.solar_a_day, Subject::Solar, "a day")
                 .with("f", "charge put in per charge stored", Figure::number(b.factor))
-                .source(put_back_source(catalogue, chemistry)),
+                .source(put_back_source(&site.catalogue, chemistry)),
         );
         book.work(
             Subject::Solar,
@@ -289,16 +263,16 @@ fn sun_and_mains(
             .source("stored over used"),
         );
     }
-    if sources::has_mains(plan) {
+    if sources::has_mains(site) {
         book.work(
             Subject::Mains,
             "a day",
             Working::new("charge stored from the mains on a day with it", "min(I * h / f, C * d)", out.mains_a_day)
-                .with("I", "its current", plan.mains.current)
-                .with("h", "hours plugged in", sources::mains_hours(plan))
+                .with("I", "its current", site.mains.current)
+                .with("h", "hours plugged in", sources::mains_hours(site))
                 .with("f", "charge put in per charge stored", Figure::number(b.factor))
                 .with("C", "capacity of the bank", bank.capacity)
-                .with("d", "planned depth", planned_depth(plan, chemistry))
+                .with("d", "planned depth", planned_depth(site, chemistry))
                 .source("charge = current x time, at most what the planned depth took"),
         );
     }

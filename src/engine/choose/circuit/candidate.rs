@@ -7,6 +7,7 @@
 
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::circuit::fuse_room::FuseRoom;
+use crate::engine::installation::Installation;
 use crate::engine::installation::joints::Joints;
 use crate::engine::installation::laid::Laid;
 use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors};
@@ -15,7 +16,7 @@ use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::short_time::Warmth;
 use crate::engine::physics::copper;
 use crate::engine::physics::starts::{Start, Starts};
-use crate::plan::{Plan, ReturnPath, Run, SizeFamily, point};
+use crate::plan::{ReturnPath, Run, SizeFamily, point};
 use crate::quantity::*;
 
 /// A rule that a size fails by itself.
@@ -149,13 +150,13 @@ impl<'a> Asked<'a> {
 
 impl<'a> Shelf<'a> {
     /// Of a plan: its family and every label it pins.
-    pub fn of(plan: &Plan, catalogue: &'a Catalogue) -> Self {
-        let family = match plan.rules.sizes {
+    pub fn of(site: &'a Installation) -> Self {
+        let family = match site.rules.sizes {
             SizeFamily::Metric => Family::Metric,
             SizeFamily::Tinned => Family::Tinned,
             SizeFamily::Awg => Family::Awg,
         };
-        Shelf::new(catalogue, family, plan.runs.iter().filter_map(|r| r.size.as_deref()))
+        Shelf::new(&site.catalogue, family, site.runs.iter().filter_map(|r| r.size.as_deref()))
     }
 
     /// A family's sizes and some labels more.
@@ -258,14 +259,14 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
 }
 
 /// What a run's resistance has besides its copper: joints of its size, switches, the cut-off's contact, the body.
-pub fn fixed_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str, area: SquareMillimetres) -> Ohms {
-    Joints::of_run(catalogue, run).of(area) + other_resistance(plan, catalogue, run, far)
+pub fn fixed_resistance(site: &Installation, run: &Run, far: &str, area: SquareMillimetres) -> Ohms {
+    Joints::of_run(&site.catalogue, run).of(area) + other_resistance(site, run, far)
 }
 
 /// The same without the joints.
-pub(crate) fn other_resistance(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str) -> Ohms {
-    let body = if run.return_path == ReturnPath::Chassis { plan.vehicle.chassis_mohm.into() } else { Ohms::ZERO };
-    contact_resistance(catalogue, far) + run.switch_mohm.into() + body
+pub(crate) fn other_resistance(site: &Installation, run: &Run, far: &str) -> Ohms {
+    let body = if run.return_path == ReturnPath::Chassis { site.vehicle.chassis_mohm.into() } else { Ohms::ZERO };
+    contact_resistance(&site.catalogue, far) + run.switch_mohm.into() + body
 }
 
 /// The cut-off's contact counts with the run that leads to it.

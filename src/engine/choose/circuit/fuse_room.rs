@@ -8,7 +8,8 @@
 
 use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, fuse_for_cable, rerating, strongest_for_cable};
-use crate::plan::{Plan, Run};
+use crate::engine::installation::Installation;
+use crate::plan::Run;
 use crate::quantity::*;
 
 /// Ratings that would do, in the styles' order of preference.
@@ -101,15 +102,14 @@ impl<'a> FuseRoom<'a> {
 
 /// What the fuse of a run has to do, its cable left out.
 pub fn need(
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     air: Celsius,
     flow: &crate::engine::simulate::circuit::demand::Flow,
     circuit: Volts,
 ) -> FuseNeed {
-    let rules = &catalogue.rules;
+    let rules = &site.catalogue.rules;
     FuseNeed {
-        loading: plan.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
+        loading: site.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
         air: air + rules.fuse_air.value,
         steady: flow.current,
         starts: flow.starts,

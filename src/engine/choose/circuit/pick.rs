@@ -1,6 +1,5 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf, other_resistance};
@@ -12,13 +11,13 @@ use crate::engine::choose::fuse::choice::FuseNeed;
 use crate::engine::choose::fuse::grow::grow_for_fuses;
 use crate::engine::choose::fuse::prospective_currents;
 use crate::engine::design::Design;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::joints::Joints;
 use crate::engine::installation::laid::Laid;
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::levels::{Levels, NOMINAL};
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// One run with all its candidates and the one used.
@@ -79,11 +78,7 @@ const NEARLY: f64 = 1.15;
 #[derive(Clone, Copy, Debug)]
 pub struct Given<'a, 'b> {
     /// The plan.
-    pub plan: &'a Plan,
-    /// The catalogue.
-    pub catalogue: &'a Catalogue,
-    /// Its runs as trees.
-    pub topology: &'b Topology,
+    pub site: &'a Installation,
     /// The battery as sized, for fault currents.
     pub battery: &'b BatteryDesign,
     /// The charger as sized, for fault currents.
@@ -105,27 +100,28 @@ const MOST_ROUNDS: usize = 6;
 /// question and which cables must grow for them, and chosen again until it
 /// asks for nothing more. Cables only grow from round to round.
 pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
-    let Given { plan, catalogue, topology, demand, .. } = *given;
-    let mut shelf = Shelf::of(plan, catalogue);
+    let Given { site, demand, .. } = *given;
+    let topology = &site.circuits;
+    let mut shelf = Shelf::of(site);
     if shelf.family == 0 {
         return None;
     }
     let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
-    let catalogue_smallest = catalogue.rules.smallest.value;
+    let catalogue_smallest = site.catalogue.rules.smallest.value;
     for (index, (branch, flow)) in topology.branches.iter().zip(&demand.flows).enumerate() {
-        let run = plan.runs.get(branch.run)?;
+        let run = site.runs.get(branch.run)?;
         let mut asked = Asked {
             run,
-            laid: Laid::of(plan, catalogue, run)?,
+            laid: Laid::of(&site.catalogue, &site.surroundings, run)?,
             current: flow.current,
             surge: flow.surge,
             starts: flow.starts,
             fuses: FuseRoom::none(),
-            joints: Joints::of_run(catalogue, run),
-            others: other_resistance(plan, catalogue, run, &branch.far),
+            joints: Joints::of_run(&site.catalogue, run),
+            others: other_resistance(site, run, &branch.far),
             link: Ohms::ZERO,
             least_for_fuse: SquareMillimetres::ZERO,
-            smallest: plan.rules.smallest.unwrap_or(catalogue_smallest),
+            smallest: site.rules.smallest.unwrap_or(catalogue_smallest),
         };
         asked.with_fuses(given.room(index, asked.laid.air, Amps::ZERO, &runs));
         let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
@@ -144,58 +140,51 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
             stands: true,
         });
     }
-    let mut picked = decide(plan, shelf, runs, topology, demand);
+    let mut picked = decide(site, shelf, runs, demand);
     let mut designs = picked.designs(given);
-    let mut least = vec![SquareMillimetres::ZERO; plan.runs.len()];
+    let mut least = vec![SquareMillimetres::ZERO; site.runs.len()];
     for _ in 0..MOST_ROUNDS {
         let Given { battery, charger, .. } = *given;
         let mut again = picked.look_for_fuses(given, &designs);
-        if grow_for_fuses(plan, catalogue, topology, battery, charger, &designs, &mut least) {
+        if grow_for_fuses(site, battery, charger, &designs, &mut least) {
             picked.grow(topology, &least);
             again = true;
         }
         if !again {
             break;
         }
-        picked = decide(plan, picked.shelf, picked.runs, topology, demand);
+        picked = decide(site, picked.shelf, picked.runs, demand);
         picked.use_in(topology, &mut designs);
     }
     Some(picked)
 }
 
-impl<'a, 'b> Given<'a, 'b> {
+impl<'a: 'b, 'b> Given<'a, 'b> {
     /// Of a finished design.
-    pub fn of(
-        plan: &'a Plan,
-        catalogue: &'a Catalogue,
-        design: &'b Design,
-        demand: &'b Demand,
-        levels: Levels,
-    ) -> Self {
-        let (topology, battery, charger) = (&design.topology, &design.battery, &design.charger);
-        Given { plan, catalogue, topology, battery, charger, demand, levels }
+    pub fn of(design: &'a Design, demand: &'b Demand, levels: Levels) -> Self {
+        Given { site: &design.installation, battery: &design.battery, charger: &design.charger, demand, levels }
     }
 
     /// Fuses that come into question for a branch with this fault current at its place; `before` has its parents.
     fn room(&self, branch: usize, air: Celsius, fault: Amps, before: &[PickedRun<'a>]) -> FuseRoom<'a> {
-        let own = &self.topology.branches[branch];
-        let (Some(run), Some(flow)) = (self.plan.runs.get(own.run), self.demand.flows.get(branch)) else {
+        let own = &self.site.circuits.branches[branch];
+        let (Some(run), Some(flow)) = (self.site.runs.get(own.run), self.demand.flows.get(branch)) else {
             return FuseRoom::none();
         };
         if !run.own_fuse {
             let parent = own.parent.and_then(|p| before.get(p));
             return parent.map_or_else(FuseRoom::none, |r| r.asked.fuses.shared());
         }
-        let need = fuse_room::need(self.plan, self.catalogue, air, flow, self.levels.charging);
-        FuseRoom::of(self.catalogue, run, &FuseNeed { prospective: fault, ..need })
+        let need = fuse_room::need(self.site, air, flow, self.levels.charging);
+        FuseRoom::of(&self.site.catalogue, run, &FuseNeed { prospective: fault, ..need })
     }
 }
 
 impl<'a> Picked<'a> {
     /// The runs as the protection needs to see them.
     fn designs(&self, given: &Given) -> Vec<RunDesign> {
-        let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.plan.runs.len()];
-        for (branch, run) in given.topology.branches.iter().zip(&self.runs) {
+        let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.site.runs.len()];
+        for (branch, run) in given.site.circuits.branches.iter().zip(&self.runs) {
             let row = |c: &Candidate| {
                 let cable = &self.shelf.cables[c.cable];
                 let (label, area) = (cable.label().to_string(), cable.conductor.area);
@@ -208,7 +197,7 @@ impl<'a> Picked<'a> {
             design.starts = run.asked.starts;
             design.sizes = run.candidates.iter().map(row).collect();
         }
-        self.use_in(given.topology, &mut designs);
+        self.use_in(&given.site.circuits, &mut designs);
         designs
     }
 
@@ -223,8 +212,8 @@ impl<'a> Picked<'a> {
 
     /// Fuses that break the fault currents with the sizes used; whether any run has others in question than before.
     fn look_for_fuses(&mut self, given: &Given<'a, '_>, designs: &[RunDesign]) -> bool {
-        let Given { plan, catalogue, topology, battery, charger, .. } = *given;
-        let faults = prospective_currents(plan, catalogue, topology, battery, charger, designs);
+        let Given { site, battery, charger, .. } = *given;
+        let faults = prospective_currents(site, battery, charger, designs);
         let mut changed = false;
         for branch in 0..self.runs.len() {
             let air = self.runs[branch].asked.laid.air;
@@ -275,20 +264,14 @@ impl Question {
     }
 }
 
-fn decide<'a>(
-    plan: &Plan,
-    shelf: Shelf<'a>,
-    runs: Vec<PickedRun<'a>>,
-    topology: &Topology,
-    demand: &Demand,
-) -> Picked<'a> {
+fn decide<'a>(site: &Installation, shelf: Shelf<'a>, runs: Vec<PickedRun<'a>>, demand: &Demand) -> Picked<'a> {
     let mut runs = runs;
     for run in &mut runs {
         run.stands = run.candidates.iter().any(Candidate::stands);
         run.left = None;
         run.short = None;
     }
-    let (question, hopeless) = question(&runs, topology, demand);
+    let (question, hopeless) = question(&runs, &site.circuits, demand);
     let weights: Vec<Weight> = runs
         .iter()
         .map(|r| Weight {
@@ -299,7 +282,7 @@ fn decide<'a>(
     let allowed = share::allowances(&question.nodes, &weights);
     let shared = share::choose(&question.nodes, &allowed);
     let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
-    let wanted = plan.rules.most_sizes.map(|n| n.max(1) as usize);
+    let wanted = site.rules.most_sizes.map(|n| n.max(1) as usize);
     let best = optimum::lightest(&question.nodes, shared_mass);
     let labels = question.labels(&runs);
     let few = wanted.zip(best.as_ref()).map(|(most, best)| assortment::at_most(&question.nodes, &labels, best, most));
@@ -314,7 +297,7 @@ fn decide<'a>(
         run.share = allowed[branch];
     }
     picked.mass = picked.runs.iter().map(|r| r.chosen().mass).sum();
-    picked.leave(topology, demand);
+    picked.leave(&site.circuits, demand);
     picked
 }
 

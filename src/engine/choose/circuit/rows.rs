@@ -1,13 +1,13 @@
 //! The results of sizing in the shape that screens and papers show.
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::circuit::candidate::{Candidate, Fails};
 use crate::engine::choose::circuit::inverse::Turned;
 use crate::engine::choose::circuit::pick::{Given, Picked, PickedRun, pick};
 use crate::engine::choose::circuit::workings;
-use crate::engine::installation::circuits::{Side, Topology};
+use crate::engine::installation::Installation;
+use crate::engine::installation::circuits::Side;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::circuit::{load as supply_findings, run as findings};
 use crate::engine::simulate::budget::Budget;
@@ -17,7 +17,6 @@ use crate::engine::simulate::circuit::levels::{Levels, NOMINAL};
 use crate::engine::simulate::circuit::loss::mean_squares;
 use crate::engine::simulate::circuit::result::{CopperDesign, FarEnd, LoadSupply, RunDesign, SizeRow};
 use crate::engine::simulate::circuit::warming::short_time;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// What sizing gives.
@@ -33,9 +32,7 @@ pub struct Sizing {
 
 /// All that is known when results are written down.
 pub(crate) struct Known<'a> {
-    pub plan: &'a Plan,
-    pub catalogue: &'a Catalogue,
-    pub topology: &'a Topology,
+    pub site: &'a Installation,
     pub levels: Levels,
     pub demand: Demand,
     pub picked: Picked<'a>,
@@ -46,27 +43,25 @@ pub(crate) struct Known<'a> {
 
 /// Size every run and see what every load gets.
 pub fn size_runs(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
+    site: &Installation,
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
     book: &mut Book,
 ) -> Sizing {
-    let levels = Levels::of(plan, catalogue, battery, charger, budget.peak);
-    let demand = Demand::of(plan, catalogue, topology, &levels, charger);
-    let given = Given { plan, catalogue, topology, battery, charger, demand: &demand, levels };
+    let levels = Levels::of(site, battery, charger, budget.peak);
+    let demand = Demand::of(site, &levels, charger);
+    let given = Given { site, battery, charger, demand: &demand, levels };
     let Some(picked) = pick(&given) else {
-        let runs = (0..plan.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
-        return Sizing { runs, loads: vec![LoadSupply::default(); plan.loads.len()], ..Sizing::default() };
+        let runs = (0..site.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
+        return Sizing { runs, loads: vec![LoadSupply::default(); site.loads.len()], ..Sizing::default() };
     };
-    let cases = cases(topology, &demand, &levels, &picked);
-    let squares = mean_squares(plan, budget, topology, &demand.terminals);
-    let known = Known { plan, catalogue, topology, levels, demand, picked, cases, squares };
+    let cases = cases(&site.circuits, &demand, &levels, &picked);
+    let squares = mean_squares(site, budget, &demand.terminals);
+    let known = Known { site, levels, demand, picked, cases, squares };
     let sizing = Sizing {
-        runs: (0..plan.runs.len()).map(|run| known.run(run)).collect(),
-        loads: (0..plan.loads.len()).map(|load| known.load(load)).collect(),
+        runs: (0..site.runs.len()).map(|run| known.run(run)).collect(),
+        loads: (0..site.loads.len()).map(|load| known.load(load)).collect(),
         copper: known.copper(),
     };
     workings::write(&known, &sizing, book);
@@ -78,19 +73,19 @@ pub fn size_runs(
 impl Known<'_> {
     /// Lowest voltage of the battery that feeds an end.
     pub fn low_of(&self, terminal: &Terminal) -> Volts {
-        let feed = terminal.branch.is_some_and(|b| self.topology.branches[b].side == Side::Feed);
+        let feed = terminal.branch.is_some_and(|b| self.site.circuits.branches[b].side == Side::Feed);
         if feed { self.levels.feed } else { self.levels.lowest }
     }
 
     /// Largest steady current as a share of a fuse's rating.
     pub fn loading(&self) -> Share {
-        let usual = self.catalogue.rules.fuse_loading.value;
-        self.plan.rules.fuse_loading.unwrap_or(usual)
+        let usual = self.site.catalogue.rules.fuse_loading.value;
+        self.site.rules.fuse_loading.unwrap_or(usual)
     }
 
     fn run(&self, index: usize) -> RunDesign {
         let Some((branch, run)) =
-            self.topology.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
+            self.site.circuits.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
         else {
             return RunDesign { run: index, ..RunDesign::default() };
         };
@@ -150,14 +145,14 @@ impl Known<'_> {
     }
 
     fn load(&self, index: usize) -> LoadSupply {
-        let load = &self.plan.loads[index];
+        let load = &self.site.loads[index];
         let wanted = if load.inverter { End::Inverter } else { End::Load(index) };
         let Some(at) = self.demand.terminals.iter().position(|t| t.end == wanted) else {
             return LoadSupply::default();
         };
         let terminal = &self.demand.terminals[at];
         let (voltage, drop) = (self.cases.steady[at], self.cases.drop[at]);
-        let lowest = if load.inverter { Some(self.plan.inverter.own_cut) } else { load.lowest };
+        let lowest = if load.inverter { Some(self.site.inverter.own_cut) } else { load.lowest };
         let class = NOMINAL * terminal.class.get();
         let keeps = drop.get() <= class.get() + 1e-9;
         let enough = voltage.is_some_and(|v| lowest.is_none_or(|l| v.get() >= l.get() - 1e-9));

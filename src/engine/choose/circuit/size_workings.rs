@@ -1,14 +1,15 @@
 //! How the numbers of one size in one run came about: the size used, or another one side by side.
 
-use crate::catalogue::{COPPER_DENSITY, COPPER_OHM_MM2_PER_KM, Catalogue};
+use crate::catalogue::{COPPER_DENSITY, COPPER_OHM_MM2_PER_KM};
 use crate::engine::choose::circuit::candidate::{Candidate, contact_resistance};
 use crate::engine::choose::circuit::pick::{Picked, PickedRun};
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::levels::NOMINAL;
-use crate::plan::{Plan, ReturnPath};
+use crate::plan::ReturnPath;
 use crate::quantity::*;
 
 pub(crate) const OHM: &str = "Ohm's law";
@@ -17,8 +18,7 @@ const BALANCE: &str = "heat balance of one cable in still air: conduction throug
 
 /// One size in one run.
 pub(crate) struct OfSize<'a> {
-    pub plan: &'a Plan,
-    pub catalogue: &'a Catalogue,
+    pub site: &'a Installation,
     pub picked: &'a Picked<'a>,
     pub run: &'a PickedRun<'a>,
     pub candidate: &'a Candidate,
@@ -53,9 +53,9 @@ impl OfSize<'_> {
 
     fn resistance(&self, book: &mut Book) {
         let (asked, candidate) = (&self.run.asked, self.candidate);
-        let rules = &self.catalogue.rules;
+        let rules = &self.site.catalogue.rules;
         let cable = &self.picked.shelf.cables[candidate.cable];
-        let body: Ohms = self.plan.vehicle.chassis_mohm.into();
+        let body: Ohms = self.site.vehicle.chassis_mohm.into();
         let body = if asked.run.return_path == ReturnPath::Chassis { body } else { Ohms::ZERO };
         let (joints, area) = (asked.joints, cable.conductor.area);
         let fixed = asked.fixed(area);
@@ -70,7 +70,7 @@ impl OfSize<'_> {
                 .with("S", "copper of this size", area)
                 .with("l", "least of any joint", joints.least)
                 .with("s", "switches and plugs", asked.run.switch_mohm)
-                .with("c", "contact of the cut-off at its far end", contact_resistance(self.catalogue, self.far))
+                .with("c", "contact of the cut-off at its far end", contact_resistance(&self.site.catalogue, self.far))
                 .with("f", "fuse-link and holder", asked.link)
                 .with("b", "the body as way back", body)
                 .source(rules.joint.from.words())
@@ -162,7 +162,7 @@ impl OfSize<'_> {
         let (laid, candidate) = (&self.run.asked.laid, self.candidate);
         let cable = &self.picked.shelf.cables[candidate.cable];
         let (used, heat) = (candidate.ampacity.used(), candidate.ampacity.heat);
-        let base = self.catalogue.ampacity.base_of(&cable.conductor, laid.insulation.column);
+        let base = self.site.catalogue.ampacity.base_of(&cable.conductor, laid.insulation.column);
         let whole = match candidate.ampacity.table.zip(base) {
             None => Working::new("ampacity", "H", used).source("the table has no value for this size"),
             Some((amps, base)) => {

@@ -3,36 +3,34 @@
 //! Twenty sizes of each run have too many numbers to explain all of them at
 //! every keystroke; [`work_out_size`] adds those of one size to a design.
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::circuit::pick::{Given, pick};
 use crate::engine::choose::circuit::size_workings::OfSize;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working, Workings};
 use crate::engine::judge::book::Book;
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::demand::Demand;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
-use crate::plan::Plan;
 use crate::quantity::Amps;
 
 /// Add the workings of `label` in `run` under [`Subject::Size`]; nothing where there is no such run or size.
-pub fn work_out_size(plan: &Plan, catalogue: &Catalogue, design: &mut Design, run: usize, label: &str) {
-    let levels = Levels::of(plan, catalogue, &design.battery, &design.charger, design.budget.peak);
-    let topology = &design.topology;
-    let demand = Demand::of(plan, catalogue, topology, &levels, &design.charger);
-    let Some(picked) = pick(&Given::of(plan, catalogue, design, &demand, levels)) else { return };
-    let Some(branch) = topology.of_run.get(run).copied().flatten() else { return };
-    let Some(of_run) = picked.runs.get(branch) else { return };
+pub fn work_out_size(design: &Design, run: usize, label: &str) -> Option<Workings> {
+    let site = &design.installation;
+    let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
+    let topology = &site.circuits;
+    let demand = Demand::of(site, &levels, &design.charger);
+    let picked = pick(&Given::of(design, &demand, levels))?;
+    let branch = topology.of_run.get(run).copied().flatten()?;
+    let of_run = picked.runs.get(branch)?;
     let named =
         |c: &&crate::engine::choose::circuit::candidate::Candidate| picked.shelf.cables[c.cable].label() == label;
-    let Some(candidate) = of_run.candidates.iter().find(named) else { return };
+    let candidate = of_run.candidates.iter().find(named)?;
     let subject = Subject::Size(run, label.to_string());
-    let squares = mean_squares(plan, &design.budget, topology, &demand.terminals);
-    let mut book = Book { workings: std::mem::take(&mut design.workings), ..Book::default() };
+    let squares = mean_squares(site, &design.budget, &demand.terminals);
+    let mut book = Book { notes: Notes::kept(), ..Book::default() };
     let size = OfSize {
-        plan,
-        catalogue,
+        site,
         picked: &picked,
         run: of_run,
         candidate,
@@ -52,5 +50,5 @@ pub fn work_out_size(plan: &Plan, catalogue: &Catalogue, design: &mut Design, ru
             .note("breaking capacity and far-end faults are looked at for the size used");
         book.work(subject, "fuse", working);
     }
-    design.workings = book.workings;
+    Some(book.notes.into_workings())
 }

@@ -6,8 +6,8 @@ use crate::engine::choose::circuit::rows::{Known, Sizing};
 use crate::engine::choose::circuit::size_workings::{OHM, OfSize};
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::installation::working::Working;
+use crate::engine::judge::book::Book;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
 use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::engine::simulate::circuit::result::RunDesign;
@@ -45,7 +45,7 @@ pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
         terminal_workings(known, index, terminal, book);
     }
     for (branch, run) in known.picked.runs.iter().enumerate() {
-        let index = known.topology.branches[branch].run;
+        let index = known.site.circuits.branches[branch].run;
         let subject = Subject::Run(index);
         known.of_size(branch, run.chosen(), subject.clone()).write(book);
         if let Some(design) = sizing.runs.get(index) {
@@ -70,14 +70,13 @@ impl Known<'_> {
         subject: Subject,
     ) -> OfSize<'b> {
         OfSize {
-            plan: self.plan,
-            catalogue: self.catalogue,
+            site: self.site,
             picked: &self.picked,
             run: &self.picked.runs[branch],
             candidate,
             subject,
-            owner: Subject::Run(self.topology.branches[branch].run),
-            far: &self.topology.branches[branch].far,
+            owner: Subject::Run(self.site.circuits.branches[branch].run),
+            far: &self.site.circuits.branches[branch].far,
             square: self.squares[branch],
         }
     }
@@ -194,7 +193,7 @@ impl Of<'_> {
             };
             let mut working = Working::new(name, formula, result).source("sum at the point (Kirchhoff)");
             for (symbol, terminal) in TERMS.into_iter().zip(&counted) {
-                working = working.with(symbol, terminal.end.subject().words(self.known.plan), terminal.current);
+                working = working.with(symbol, self.known.site.name_of(&terminal.end.subject()), terminal.current);
             }
             if counted.len() > TERMS.len() {
                 working = working.note(format!("sum of {} ends; the first {} are shown", counted.len(), TERMS.len()));
@@ -231,11 +230,11 @@ impl Of<'_> {
         let fixed = |run: &PickedRun| run.asked.current * run.asked.fixed_at_most();
         let (known, runs) = (self.known, &self.known.picked.runs);
         let part = |terminal: &Terminal| {
-            let path = known.topology.path_of(terminal.branch?);
+            let path = known.site.circuits.path_of(terminal.branch?);
             let whole: f64 = path.iter().map(|b| weight(&runs[*b])).sum();
             let all: Volts = path.iter().map(|b| fixed(&runs[*b])).sum();
             let own = if whole > 0.0 { weight(self.run) / whole } else { 0.0 };
-            let limit = known.picked.limit_of(known.topology, terminal);
+            let limit = known.picked.limit_of(&known.site.circuits, terminal);
             Some((fixed(self.run) + (limit - all).max(Volts::ZERO) * own, limit, all, whole))
         };
         let ends = known.demand.beyond[self.branch].iter().filter(|t| !known.picked.hopeless[**t]);
@@ -254,7 +253,7 @@ impl Of<'_> {
 
     fn air(&self, book: &mut Book) {
         let laid = &self.run.asked.laid;
-        let surroundings = &self.known.plan.surroundings;
+        let surroundings = &self.known.site.surroundings;
         let working = if self.run.asked.run.air.is_some() {
             Working::new("hottest air along it", "A", laid.air)
                 .with("A", "air along it", laid.air)
@@ -275,8 +274,8 @@ impl Of<'_> {
 
     fn voltages(&self, book: &mut Book) {
         let (near, far) = self.known.cases.ends[self.branch];
-        let own = &self.known.topology.branches[self.branch];
-        let at_near = match own.parent.and_then(|p| self.known.topology.branches.get(p)) {
+        let own = &self.known.site.circuits.branches[self.branch];
+        let at_near = match own.parent.and_then(|p| self.known.site.circuits.branches.get(p)) {
             Some(parent) => Working::new("voltage at its near end, all steady loads on", "N", near)
                 .with_from(
                     "N",

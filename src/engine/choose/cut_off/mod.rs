@@ -11,18 +11,17 @@
 pub mod settings;
 pub mod working;
 
+use crate::engine::installation::Installation;
 use crate::engine::judge::cut_off::checks;
 use crate::engine::simulate::cut_off::starter::StarterGuard;
 use crate::engine::simulate::cut_off::{rest, starter};
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::{BatteryDesign, chemistry_of, reserve_of};
 use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::installation::circuits::Topology;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::{Store, TABLE_AIR};
 use crate::engine::simulate::budget::{Budget, standing_current};
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// The cut-off.
@@ -184,71 +183,75 @@ pub(crate) fn currents(
 /// Choose or check the cut-off's settings.
 #[allow(clippy::too_many_arguments)]
 pub fn cut_off(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
+    site: &Installation,
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
     path: SensingPath,
     book: &mut Book,
 ) -> CutOffDesign {
-    let (Some(chemistry), Some(bank)) = (chemistry_of(plan, catalogue), battery.bank.as_ref()) else {
+    let (Some(chemistry), Some(bank)) = (chemistry_of(site), battery.bank.as_ref()) else {
         return CutOffDesign::default();
     };
     let store = Store::of(chemistry, bank);
     let usual = budget.usual;
     let case = Case {
         store,
-        reserve: reserve_of(plan, chemistry),
-        air: plan.surroundings.mean,
+        reserve: reserve_of(site, chemistry),
+        air: site.surroundings.mean,
         path,
         currents: currents(
             budget.light.min(usual),
             usual,
             budget.peak.max(usual),
             bank.capacity,
-            reserve_of(plan, chemistry),
+            reserve_of(site, chemistry),
         ),
         surge: budget.surge,
-        start: plan
+        start: site
             .loads
             .iter()
             .filter(|l| l.count > 0 && l.start.times > 1.0)
             .map(|l| l.start.lasts)
             .fold(Seconds::ZERO, Seconds::max),
-        after: rest::after(plan, topology, budget, chemistry, bank.capacity),
-        charging: charging(plan, chemistry, charger, usual, path),
+        after: rest::after(site, budget, chemistry, bank.capacity),
+        charging: charging(site, chemistry, charger, usual, path),
         device: Device {
-            step: plan.cut_off.step,
-            lowest: plan.cut_off.lowest_setting,
-            highest: plan.cut_off.highest_setting,
-            longest_delay: plan.cut_off.longest_delay,
-            cut: plan.cut_off.cut,
-            reconnect: plan.cut_off.reconnect,
-            delay: plan.cut_off.delay,
+            step: site.cut_off.step,
+            lowest: site.cut_off.lowest_setting,
+            highest: site.cut_off.highest_setting,
+            longest_delay: site.cut_off.longest_delay,
+            cut: site.cut_off.cut,
+            reconnect: site.cut_off.reconnect,
+            delay: site.cut_off.delay,
         },
     };
     let mut out = settings::settle(&case);
-    out.order = rest::order(plan, chemistry, &out);
-    out.current = rest::current(plan, topology, budget, charger, &out).max(path.through);
+    out.order = rest::order(site, chemistry, &out);
+    out.current = rest::current(site, budget, charger, &out).max(path.through);
     let guarded = out.current.max(path.fuse.unwrap_or(Amps::ZERO));
-    let chosen = rest::rating(catalogue, guarded).or_else(|| rest::rating(catalogue, out.current));
-    out.rating = plan.cut_off.rating.or(chosen);
+    let chosen = rest::rating(&site.catalogue, guarded).or_else(|| rest::rating(&site.catalogue, out.current));
+    out.rating = site.cut_off.rating.or(chosen);
     working::record(&case, chemistry, &out, book);
-    working::rating(plan, catalogue, &out, book);
-    checks::check(plan, catalogue, chemistry, topology, budget, &case, &out, book);
-    out.starter = starter::starter(plan, catalogue, charger, book);
+    working::rating(site, &out, book);
+    checks::check(site, chemistry, budget, &case, &out, book);
+    out.starter = starter::starter(site, charger, book);
     out
 }
 
 /// Voltage that charging reaches at the sensing point: the charge voltage at
 /// the hottest air (the lowest it is compensated to), less the drop of the usual loads.
-fn charging(plan: &Plan, chemistry: &Chemistry, charger: &ChargerDesign, usual: Amps, path: SensingPath) -> Volts {
+fn charging(
+    site: &Installation,
+    chemistry: &Chemistry,
+    charger: &ChargerDesign,
+    usual: Amps,
+    path: SensingPath,
+) -> Volts {
     // Compensation lowers the voltage only above 25 °C.
-    let hottest = Celsius::new(plan.surroundings.hottest.get().max(TABLE_AIR.get()));
+    let hottest = Celsius::new(site.surroundings.hottest.get().max(TABLE_AIR.get()));
     let device = if charger.current.is_some() {
-        crate::engine::choose::charger::charge_voltage_at(plan, chemistry, hottest)
+        crate::engine::choose::charger::charge_voltage_at(site, chemistry, hottest)
     } else {
         crate::engine::physics::cell::formula::compensated(
             chemistry.charge.absorption,
@@ -260,8 +263,8 @@ fn charging(plan: &Plan, chemistry: &Chemistry, charger: &ChargerDesign, usual: 
 }
 
 /// Standing draws of the plan's devices while the cut-off is open.
-pub(crate) fn standing(plan: &Plan) -> Amps {
-    standing_current(plan)
+pub(crate) fn standing(site: &Installation) -> Amps {
+    standing_current(site)
 }
 
 #[cfg(test)]

@@ -1,14 +1,14 @@
 //! How each number of the cut-off came about.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::cut_off::settings::{ABOVE_REBOUND, DELAY_TIMES};
 use crate::engine::choose::cut_off::{Case, CutOffDesign, USUAL};
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::Age;
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::cut_off::rest;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 const S: Subject = Subject::CutOff;
@@ -176,7 +176,7 @@ fn times(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign, book: &mut 
     );
 }
 
-pub(crate) fn rating(plan: &Plan, catalogue: &Catalogue, out: &CutOffDesign, book: &mut Book) {
+pub(crate) fn rating(site: &Installation, out: &CutOffDesign, book: &mut Book) {
     book.work(
         S,
         "current",
@@ -184,11 +184,11 @@ pub(crate) fn rating(plan: &Plan, catalogue: &Catalogue, out: &CutOffDesign, boo
             .source("the most of: loads behind it that can be on together, at the cut-off voltage where constant power takes most; what its run is sized for, an inverter with its full rating; the charger's, if it comes in behind it"),
     );
     if let Some(rating) = out.rating {
-        let source = match plan.cut_off.rating {
+        let source = match site.cut_off.rating {
             Some(_) => "plan".into(),
             None => format!(
                 "smallest size sold that carries it and is no smaller than the fuse before it; {}",
-                catalogue.devices.cut_offs.from.words()
+                site.catalogue.devices.cut_offs.from.words()
             ),
         };
         book.work(S, "rating", Working::new("rating", "", rating).source(source));

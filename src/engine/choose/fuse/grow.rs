@@ -6,34 +6,30 @@
 //! the fuse upstream and what joins behind it. Sizing then begins again with these as least sizes; since they only
 //! grow, it ends.
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::near_fuses;
 use crate::engine::choose::fuse::pick::Fuse;
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::Installation;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::ground::Ground;
 use crate::engine::simulate::fault::link::Link;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// Raise the least sizes, one for each run of the plan, to what the fuses ask for; whether any grew.
 pub fn grow_for_fuses(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
+    site: &Installation,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
     runs: &[RunDesign],
     least: &mut [SquareMillimetres],
 ) -> bool {
-    let mut ground = Ground::new(plan, catalogue, topology, battery, charger, runs);
+    let mut ground = Ground::new(site, battery, charger, runs);
     let near = near_fuses(&ground);
     let mut grew = false;
     for (branch, fuse) in near.iter().enumerate() {
-        let run = topology.branches.get(branch).map_or(usize::MAX, |b| b.run);
-        if plan.runs.get(run).is_none_or(|r| r.size.is_some()) {
+        let run = site.circuits.branches.get(branch).map_or(usize::MAX, |b| b.run);
+        if site.runs.get(run).is_none_or(|r| r.size.is_some()) {
             continue;
         }
         let asked = match fuse {
@@ -89,8 +85,7 @@ fn enough(ground: &mut Ground, branch: usize, fuse: &Fuse) -> Option<SquareMilli
     let now = *ground.links.get(branch)?;
     let mut best: Option<(Broken, SquareMillimetres)> = Some((broken(ground, fuse), SquareMillimetres::ZERO));
     for size in design.sizes.iter().filter(|s| s.area.get() > area.get()) {
-        *ground.links.get_mut(branch)? =
-            Link::with_size(ground.plan, ground.catalogue, run, &ground.branch(branch)?.far, Some(size));
+        *ground.links.get_mut(branch)? = Link::with_size(ground.site, run, &ground.branch(branch)?.far, Some(size));
         let Some(then) = ground.pick(branch, false, fuse.clearing.links_before) else { continue };
         let then = broken(ground, &then);
         if best.is_none_or(|(b, _)| then < b) {

@@ -13,10 +13,10 @@
 
 use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::fuse_link::gates::latest;
 use crate::engine::physics::fuse_link::let_through::{energy, let_through};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::faults::FarFault;
 use crate::engine::simulate::fault::ground::Ground;
@@ -110,7 +110,7 @@ fn limit(ground: &Ground, branch: usize, room: &Room) -> Option<(Metres, Working
 pub(crate) fn note_late(run: &RunDesign, book: &mut Book) {
     let Some((in_time, (longest, _))) = run.in_time_to().zip(run.longest) else { return };
     let subject = Subject::Run(run.run);
-    if let Some(working) = book.workings.get(&subject, "longest").cloned() {
+    if let Some(working) = book.notes.workings().and_then(|w| w.get(&subject, "longest")).cloned() {
         let words = format!(
             "a far-end fault opens its fuse in time up to {in_time}; from there to {longest} the cable stands it until the fuse opens"
         );

@@ -22,35 +22,31 @@ pub mod result;
 pub mod workings;
 
 use crate::engine::choose::fuse::choice::{FuseNeed, fuse_for_cable};
+use crate::engine::installation::Installation;
 use crate::engine::judge::fuse::{breaking, chain, far_fault, memory, placement, unmade, window};
 #[cfg(test)]
 mod tests;
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::pick::Fuse;
-use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::simulate::circuit::result::{FarEnd, RunDesign};
 use crate::engine::simulate::fault::ground::Ground;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// Fuse every run that has a size: fills `fuses` and `far_end` of `runs`, in the plan's order.
 pub fn protect(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
+    site: &Installation,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
     runs: &mut [RunDesign],
     book: &mut Book,
 ) {
-    let ground = Ground::new(plan, catalogue, topology, battery, charger, runs);
+    let ground = Ground::new(site, battery, charger, runs);
     let near = near_fuses(&ground);
-    let ends: Vec<FarEnd> = (0..topology.branches.len()).map(|b| ground.far_end(b, &near)).collect();
+    let ends: Vec<FarEnd> = (0..site.circuits.branches.len()).map(|b| ground.far_end(b, &near)).collect();
     let far: Vec<Option<Fuse>> = ends
         .iter()
         .enumerate()
@@ -71,7 +67,7 @@ pub fn protect(
     let shown: Vec<_> = (0..ends.len())
         .map(|b| (designs(&ground, b, &near, &far), by_size(&ground, near.get(b).and_then(Option::as_ref))))
         .collect();
-    for (((branch, (fuses, by_size)), end), length) in topology.branches.iter().zip(shown).zip(ends).zip(lengths) {
+    for (((branch, (fuses, by_size)), end), length) in site.circuits.branches.iter().zip(shown).zip(ends).zip(lengths) {
         let Some(run) = runs.get_mut(branch.run) else { continue };
         for (row, fuse) in run.sizes.iter_mut().zip(by_size) {
             row.fuse = fuse;
@@ -99,22 +95,20 @@ fn by_size(ground: &Ground, fuse: Option<&Fuse>) -> Vec<Option<Amps>> {
             return fuse.rating;
         }
         let need = FuseNeed { ampacity: row.ampacity, ..fuse.need };
-        fuse_for_cable(ground.catalogue, pin, &need).map(|c| c.rating)
+        fuse_for_cable(&ground.site.catalogue, pin, &need).map(|c| c.rating)
     };
     design.sizes.iter().map(of).collect()
 }
 
 /// Largest fault current at the near end of each branch of the topology, with the sizes of `runs`.
 pub fn prospective_currents(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
+    site: &Installation,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
     runs: &[RunDesign],
 ) -> Vec<Amps> {
-    let ground = Ground::new(plan, catalogue, topology, battery, charger, runs);
-    (0..topology.branches.len()).map(|b| ground.prospective(b).amps).collect()
+    let ground = Ground::new(site, battery, charger, runs);
+    (0..site.circuits.branches.len()).map(|b| ground.prospective(b).amps).collect()
 }
 
 /// A fuse at the near end of every run that has its own; parents first, since

@@ -18,7 +18,7 @@ pub(crate) fn part<'a>(ground: &Ground<'a>, near: &mut [Option<Fuse<'a>>]) {
         .map(|branch| ground.upward(branch).skip(1).find(|&b| near.get(b).is_some_and(Option::is_some)))
         .collect();
     let mut wanted = vec![Amps::ZERO; near.len()];
-    let ratio = ground.catalogue.rules.selectivity.value;
+    let ratio = ground.site.catalogue.rules.selectivity.value;
     for branch in (0..near.len()).rev() {
         let Some(fuse) = near.get(branch).copied().flatten() else { continue };
         let floor = wanted.get(branch).copied().unwrap_or(Amps::ZERO);
@@ -60,6 +60,6 @@ fn raised<'a>(ground: &Ground<'a>, fuse: &Fuse<'a>, floor: Amps) -> Option<Fuse<
         (as_soon && then.is_stood() && c.rating.get() > rating.get()).then_some((c, then))
     };
     let (choice, clearing) =
-        styles(ground.catalogue, pin).filter_map(|s| ground.rules.in_style(s, &need)).find_map(clears)?;
+        styles(&ground.site.catalogue, pin).filter_map(|s| ground.rules.in_style(s, &need)).find_map(clears)?;
     Some(Fuse { style: Some(choice.style), rating: Some(choice.rating), ruling: "selectivity", clearing, ..*fuse })
 }

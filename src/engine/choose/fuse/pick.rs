@@ -163,7 +163,7 @@ impl<'a> Ground<'a> {
             if given_up.breaking {
                 relaxed.prospective = Amps::ZERO;
             }
-            let mut fitting = styles(self.catalogue, pin).filter_map(|s| self.rules.in_style(s, &relaxed));
+            let mut fitting = styles(&self.site.catalogue, pin).filter_map(|s| self.rules.in_style(s, &relaxed));
             let first = fitting.next()?;
             let clearing = |c: FuseChoice<'a>| (c, judge(c.style, c.rating));
             let all: Vec<_> =
@@ -182,19 +182,21 @@ impl<'a> Ground<'a> {
     /// rating and breaks the fault; else of those that have it the one that
     /// breaks most; else that of the nearest rating that is made.
     fn style_of(&self, pin: Option<&str>, rating: Amps, need: &FuseNeed) -> Option<&'a FuseStyle> {
-        let all = || styles(self.catalogue, pin);
+        let all = || styles(&self.site.catalogue, pin);
         let has = |s: &&FuseStyle| s.ratings.contains(&rating);
         all()
             .filter(has)
             .find(|s| breaks(s, need))
             .or_else(|| strongest(all().filter(has), |s| breaking(s, need.circuit)))
-            .or_else(|| made_near(styles(self.catalogue, pin), rating).into_iter().flatten().map(|(s, _)| s).next())
+            .or_else(|| {
+                made_near(styles(&self.site.catalogue, pin), rating).into_iter().flatten().map(|(s, _)| s).next()
+            })
     }
 
     /// Style to speak of where no rating fits: the first that reaches what the load asks for and breaks the
     /// fault; else of those that reach as far, or at all, the one that breaks most.
     fn style_without_rating(&self, pin: Option<&str>, need: &FuseNeed) -> Option<&'a FuseStyle> {
-        let all = || styles(self.catalogue, pin);
+        let all = || styles(&self.site.catalogue, pin);
         let reaches = |s: &&FuseStyle| s.ratings.last().is_some_and(|r| r.get() >= at_least(s, need).get());
         let most = |s: &&FuseStyle| breaking(s, need.circuit);
         all()
@@ -206,8 +208,9 @@ impl<'a> Ground<'a> {
 
     /// Which rule set the rating: what would be chosen without it is smaller.
     fn ruling(&self, pin: Option<&str>, need: &FuseNeed, chosen: &FuseChoice) -> &'static str {
-        let smallest =
-            |need: FuseNeed| styles(self.catalogue, pin).find_map(|s| self.rules.in_style(s, &need)).map(|c| c.rating);
+        let smallest = |need: FuseNeed| {
+            styles(&self.site.catalogue, pin).find_map(|s| self.rules.in_style(s, &need)).map(|c| c.rating)
+        };
         let no_fault = FuseNeed { prospective: Amps::ZERO, ..*need };
         let steady_only = FuseNeed { starts: Starts::NONE, ..no_fault };
         let smallest_made = chosen.style.ratings.first() == Some(&chosen.rating);

@@ -61,7 +61,7 @@ fn margins(ground: &Ground, fuse: &Fuse, upstream: Option<&Fuse>, shown: &FuseDe
     }
     let parted = upstream.filter(|u| ground.cuts_off_others(u, fuse));
     if let Some((up, _)) = parted.and_then(|u| Some((u.rating?, selective(ground, fuse, u)?))) {
-        let wanted = rating * ground.catalogue.rules.selectivity.value;
+        let wanted = rating * ground.site.catalogue.rules.selectivity.value;
         add("fuse upstream", up.into(), wanted.into(), true);
     }
     if let (Some(run), Some(within)) = (ground.run(fuse.branch), ground.within(fuse.branch)) {

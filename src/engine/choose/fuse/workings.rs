@@ -4,8 +4,8 @@ use crate::catalogue::FuseStyle;
 use crate::engine::choose::fuse::choice::{RATED_AIR, at_least};
 use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::installation::working::Working;
+use crate::engine::judge::book::Book;
 use crate::engine::simulate::fault::ground::Ground;
 use crate::quantity::*;
 use std::borrow::Cow;
@@ -46,7 +46,7 @@ fn least(ground: &Ground, fuse: &Fuse, style: &FuseStyle) -> Working {
         .with("lost", "share of the rating lost per kelvin", Figure::new(style.lost_per_k, Unit::SharePerKelvin))
         .with("air", "air at the fuse holder", need.air)
         .with("rated_air", "air the rating is for", RATED_AIR)
-        .source(ground.catalogue.rules.fuse_loading.from.words())
+        .source(ground.site.catalogue.rules.fuse_loading.from.words())
         .note(format!("re-rating of this style: {}", style.from.words()))
 }
 
@@ -55,13 +55,13 @@ fn most(ground: &Ground, fuse: &Fuse) -> Working {
     let (_, name) = ground.run_of(fuse.thinnest);
     Working::new("most that the cable allows", "ampacity * share", most)
         .with("ampacity", format!("ampacity of {name}, the thinnest conductor it protects"), fuse.need.ampacity)
-        .with("share", "fuse over ampacity, at most", ground.catalogue.rules.ampacity_fuse.value)
-        .source(ground.catalogue.rules.ampacity_fuse.from.words())
+        .with("share", "fuse over ampacity, at most", ground.site.catalogue.rules.ampacity_fuse.value)
+        .source(ground.site.catalogue.rules.ampacity_fuse.from.words())
 }
 
 fn prospective(ground: &Ground, fuse: &Fuse) -> Working {
     let p = &fuse.prospective;
-    let coldest = ground.plan.surroundings.coldest;
+    let coldest = ground.site.surroundings.coldest;
     if p.emf.get() <= 0.0 {
         let working = Working::new("largest fault current at the fuse", "others", p.amps);
         return working

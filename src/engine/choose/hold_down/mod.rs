@@ -8,6 +8,7 @@
 
 pub mod working;
 
+use crate::engine::installation::Installation;
 use crate::engine::judge::hold_down as judge;
 use crate::engine::physics::steel::torque;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
@@ -15,12 +16,12 @@ use crate::engine::simulate::hold_down::{shape, strength};
 #[cfg(test)]
 mod tests;
 
-use crate::catalogue::{Catalogue, Shock, StudClass, StudSize};
+use crate::catalogue::{Shock, StudClass, StudSize};
 use crate::engine::choose::battery::Bank;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::strength::Given;
-use crate::plan::{CarrierStyle, Plan};
+use crate::plan::CarrierStyle;
 use crate::quantity::Kilograms;
 
 /// What the plan picks from the catalogue.
@@ -34,30 +35,30 @@ pub(crate) struct Parts<'a> {
 /// Design the carrier; `None` when the plan has none, or names what the catalogue does not have.
 ///
 /// The mass is the one of the battery's label where the plan gives it, else that of `bank`.
-pub fn carrier(plan: &Plan, catalogue: &Catalogue, bank: Option<&Bank>, book: &mut Book) -> Option<CarrierDesign> {
-    let wanted = &plan.carrier;
+pub fn carrier(site: &Installation, bank: Option<&Bank>, book: &mut Book) -> Option<CarrierDesign> {
+    let wanted = &site.carrier;
     if wanted.style == CarrierStyle::None {
         return None;
     }
     let parts = Parts {
-        size: catalogue.stud(&wanted.stud)?,
-        class: catalogue.stud_class(&wanted.stud_class)?,
-        rod: catalogue.stud(&wanted.hold_down)?,
-        shock: catalogue.shock(&wanted.shock)?,
+        size: site.catalogue.stud(&wanted.stud)?,
+        class: site.catalogue.stud_class(&wanted.stud_class)?,
+        rod: site.catalogue.stud(&wanted.hold_down)?,
+        shock: site.catalogue.shock(&wanted.shock)?,
     };
-    let rules = &catalogue.rules;
+    let rules = &site.catalogue.rules;
     let factor = rules.bolt_partial.value;
     let studs = Strengths::of(parts.size, parts.class, factor);
     let rods = Strengths::of(parts.rod, parts.class, factor);
     working::proof_load(&parts, &studs, book);
     let torque = torque::torque(wanted.torque, parts.size, &studs, rules, book);
     let shape = shape::shape(wanted, rules, book);
-    let mass = plan.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
-    let pattern = shape.as_ref().map(|s| strength::pattern(plan, s, parts.size));
+    let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
+    let pattern = shape.as_ref().map(|s| strength::pattern(site, s, parts.size));
     let strength = match (mass, &shape, &pattern) {
         (Some(battery), Some(shape), Some(pattern)) => {
             let size = parts.size;
-            let given = Given { plan, rules, shape, battery, shock: parts.shock, size, studs, rods, torque: &torque };
+            let given = Given { site, rules, shape, battery, shock: parts.shock, size, studs, rods, torque: &torque };
             let strength = strength::strength(&given, pattern);
             working::strength(&given, &strength, book);
             Some(strength)
@@ -68,25 +69,25 @@ pub fn carrier(plan: &Plan, catalogue: &Catalogue, bank: Option<&Bank>, book: &m
     let design = CarrierDesign {
         style: wanted.style,
         battery_mass: mass,
-        lifting: mass.map(|m| lifting(plan, bank, m, steel, catalogue)),
+        lifting: mass.map(|m| lifting(site, bank, m, steel)),
         shape,
         strength,
         torque,
         locking: wanted.locking,
         limits: LIMITS,
     };
-    judge::judge(plan, catalogue, &design, pattern.as_ref(), book);
+    judge::judge(site, &design, pattern.as_ref(), book);
     Some(design)
 }
 
 /// The heaviest piece: a basket goes up with its batteries in it, else block by block.
-fn lifting(plan: &Plan, bank: Option<&Bank>, mass: Kilograms, steel: Kilograms, catalogue: &Catalogue) -> Lifting {
-    let blocks = plan.service_battery.in_parallel.or(bank.map(|b| b.blocks)).unwrap_or(1).max(1);
-    let piece = match plan.carrier.style {
+fn lifting(site: &Installation, bank: Option<&Bank>, mass: Kilograms, steel: Kilograms) -> Lifting {
+    let blocks = site.service_battery.in_parallel.or(bank.map(|b| b.blocks)).unwrap_or(1).max(1);
+    let piece = match site.carrier.style {
         CarrierStyle::StripBasket => mass + steel,
         _ => mass / f64::from(blocks),
     };
-    let rules = &catalogue.rules;
+    let rules = &site.catalogue.rules;
     let by = if piece <= rules.lift_one.value {
         Lift::One
     } else if piece <= rules.lift_two.value {

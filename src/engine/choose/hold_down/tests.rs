@@ -1,9 +1,10 @@
 //! The carrier as a whole: findings raised and not, and no figure that is not finite.
 
+use crate::catalogue::Catalogue;
 use crate::engine::choose::hold_down::*;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::Kind;
-use crate::plan::{Locking, Stud};
+use crate::plan::{Locking, Plan, Stud};
 use crate::quantity::*;
 
 fn mm(number: f64) -> Millimetres {
@@ -30,8 +31,9 @@ fn basket() -> Plan {
 }
 
 fn designed(plan: &Plan) -> (CarrierDesign, Book) {
-    let mut book = Book::default();
-    let design = carrier(plan, &Catalogue::embedded().unwrap(), None, &mut book).unwrap();
+    let mut book = Book::kept();
+    let site = Installation::of(plan, &Catalogue::embedded().unwrap());
+    let design = carrier(&site, None, &mut book).unwrap();
     (design, book)
 }
 
@@ -139,7 +141,7 @@ fn extreme_plans_stay_finite() {
             let figures = [strength.safety, strength.slip_margin, strength.gap_margin, strength.utilisation.get()];
             assert!(figures.iter().all(|f| f.is_finite()), "{strength:?}");
             assert!(strength.largest_mass.is_finite() && design.torque.preload.is_finite());
-            for (topic, working) in book.workings.iter() {
+            for (topic, working) in book.notes.workings().unwrap().iter() {
                 assert!(working.result.value.is_finite(), "{topic:?}");
             }
             assert!(book.findings.iter().all(|f| !f.text.contains('–')), "{:?}", book.findings);
@@ -149,7 +151,8 @@ fn extreme_plans_stay_finite() {
 
 #[test]
 fn no_carrier_no_design() {
-    let mut book = Book::default();
-    assert_eq!(carrier(&Plan::default(), &Catalogue::embedded().unwrap(), None, &mut book), None);
-    assert!(book.findings.is_empty() && book.workings.of(&Subject::Carrier).next().is_none());
+    let mut book = Book::kept();
+    let site = Installation::of(&Plan::default(), &Catalogue::embedded().unwrap());
+    assert_eq!(carrier(&site, None, &mut book), None);
+    assert!(book.findings.is_empty() && book.notes.workings().unwrap().of(&Subject::Carrier).next().is_none());
 }

@@ -2,10 +2,10 @@
 
 use crate::engine::choose::hold_down::Parts;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::steel::shock::GRAVITY;
 use crate::engine::physics::steel::utilisation::{COMBINED, Strengths, TENSION_SHARE};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::hold_down::result::Strength;
 use crate::engine::simulate::hold_down::strength::Given;
 use crate::quantity::*;

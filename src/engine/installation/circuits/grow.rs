@@ -41,7 +41,7 @@ impl<'a> Grow<'a> {
                 usable[i] = false;
                 let what = if run.from == run.to { "begins and ends at the same point" } else { "leads nowhere" };
                 findings.push(
-                    Finding::new(Kind::RunNowhere, Subject::Run(i), format!("{} {what}", run_name(plan, i)))
+                    Finding::new(Kind::RunNowhere, Subject::Run(i), format!("{} {what}", run_name(&plan.runs, i)))
                         .rule("every run joins two points")
                         .at(Place::run(i, key))
                         .remedy(format!(
@@ -137,7 +137,7 @@ impl<'a> Grow<'a> {
 
     fn looped(&mut self, run: usize, far: &str, battery: bool) {
         self.usable[run] = false;
-        let name = run_name(self.plan, run);
+        let name = run_name(&self.plan.runs, run);
         let text = if battery {
             format!("{name} joins both batteries without the charger between them")
         } else {
@@ -154,7 +154,7 @@ impl<'a> Grow<'a> {
     fn left_over(&mut self) {
         for run in 0..self.plan.runs.len() {
             if self.usable[run] && self.out.of_run[run].is_none() {
-                let name = run_name(self.plan, run);
+                let name = run_name(&self.plan.runs, run);
                 let text = format!("{name} hangs together with neither battery");
                 self.findings.push(
                     Finding::new(Kind::RunLoose, Subject::Run(run), text)
@@ -283,7 +283,7 @@ impl<'a> Grow<'a> {
             }
             let text = format!(
                 "{} feeds nothing: no load, charger or other device is at or beyond `{}`",
-                run_name(plan, run),
+                run_name(&plan.runs, run),
                 self.out.branches[branch].far
             );
             self.findings.push(

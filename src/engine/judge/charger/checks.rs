@@ -1,9 +1,10 @@
 //! What the user should know about charging.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::charger::bounds::Bounds;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::charger::{unmet, voltages};
@@ -11,31 +12,30 @@ use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::charger::relay::misfit;
 use crate::engine::simulate::charger::{balance, sources};
-use crate::plan::{Alternator, ChargerKind, Place, Plan, Section, Value};
+use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 
 pub(crate) fn check(
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     chemistry: &Chemistry,
     battery: &BatteryDesign,
     bounds: &Bounds,
     out: &ChargerDesign,
     book: &mut Book,
 ) {
-    vehicle(plan, catalogue, chemistry, book);
-    voltages::service(plan, catalogue, chemistry, book);
-    voltages::starter(plan, catalogue, book);
-    let none = no_charge(plan, bounds, book);
-    if !none && !slow(plan, catalogue, chemistry, bounds, out, book) {
-        balance::check(plan, catalogue, chemistry, bounds, out, book);
+    vehicle(site, chemistry, book);
+    voltages::service(site, chemistry, book);
+    voltages::starter(site, book);
+    let none = no_charge(site, bounds, book);
+    if !none && !slow(site, chemistry, bounds, out, book) {
+        balance::check(site, chemistry, bounds, out, book);
     }
     let Some(current) = out.current else { return };
-    fast(plan, chemistry, battery, out, current, book);
-    if plan.charger.kind != ChargerKind::Relay {
-        alternator(plan, out, current, book);
+    fast(site, chemistry, battery, out, current, book);
+    if site.charger.kind != ChargerKind::Relay {
+        alternator(site, out, current, book);
     }
-    unmet::check(plan, catalogue, chemistry, bounds, out, book);
+    unmet::check(site, chemistry, bounds, out, book);
 }
 
 /// Up to this share of the drive the starter battery makes up for an alternator that idles: our own border, no source.
@@ -46,12 +46,12 @@ fn charger_place(key: &'static str) -> Place {
 }
 
 /// Whether nothing charges it, and that said.
-fn no_charge(plan: &Plan, bounds: &Bounds, book: &mut Book) -> bool {
-    let by_driving = plan.charger.kind != ChargerKind::None && bounds.hours.get() > 0.0;
-    if by_driving || plan.solar.array.get() > 0.0 || sources::has_mains(plan) {
+fn no_charge(site: &Installation, bounds: &Bounds, book: &mut Book) -> bool {
+    let by_driving = site.charger.kind != ChargerKind::None && bounds.hours.get() > 0.0;
+    if by_driving || site.solar.array.get() > 0.0 || sources::has_mains(site) {
         return false;
     }
-    let (text, place) = if plan.charger.kind == ChargerKind::None {
+    let (text, place) = if site.charger.kind == ChargerKind::None {
         ("nothing charges the service battery: no charger, no solar, no mains", charger_place("kind"))
     } else {
         (
@@ -69,15 +69,15 @@ fn no_charge(plan: &Plan, bounds: &Bounds, book: &mut Book) -> bool {
 }
 
 /// Things that follow from the kind of charger and alternator alone.
-fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
-    let low = lowest_driving_voltage(plan, catalogue);
-    let variable = plan.vehicle.alternator == Alternator::Variable;
-    if variable && plan.charger.kind == ChargerKind::Relay {
+fn vehicle(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    let low = lowest_driving_voltage(site);
+    let variable = site.vehicle.alternator == Alternator::Variable;
+    if variable && site.charger.kind == ChargerKind::Relay {
         let text =
             format!("a relay passes on what the variable alternator gives, down to {low}, which does not charge");
         book.find(
             Finding::new(Kind::VariableAlternator, Subject::Charger, text)
-                .rule(format!("lowest steady voltage: {}", catalogue.rules.variable_alternator_low.from.words()))
+                .rule(format!("lowest steady voltage: {}", site.catalogue.rules.variable_alternator_low.from.words()))
                 .at(charger_place("kind"))
                 .remedy_edit(
                     format!(
@@ -88,8 +88,8 @@ fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut
                     Some(Value::Text("dc-dc".into())),
                 ),
         );
-    } else if variable && plan.charger.kind == ChargerKind::DcDc && !plan.charger.enable_signal {
-        let engages = plan.charger.engages_at;
+    } else if variable && site.charger.kind == ChargerKind::DcDc && !site.charger.enable_signal {
+        let engages = site.charger.engages_at;
         let text = format!("the charger engages at {engages}, but the variable alternator may stay at {low}");
         book.find(
             Finding::new(Kind::VariableAlternator, Subject::Charger, text)
@@ -102,9 +102,9 @@ fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut
                 ),
         );
     }
-    if plan.charger.kind == ChargerKind::Relay && !variable {
-        let starter = catalogue.chemistry(&plan.starter_battery.chemistry);
-        if let Some(why) = starter.and_then(|s| misfit(plan, catalogue, chemistry, s)) {
+    if site.charger.kind == ChargerKind::Relay && !variable {
+        let starter = site.catalogue.chemistry(&site.starter_battery.chemistry);
+        if let Some(why) = starter.and_then(|s| misfit(site, chemistry, s)) {
             book.find(
                 Finding::new(Kind::RelayMisfit, Subject::Charger, format!("a relay joins both batteries: {why}"))
                     .rule("batteries joined by a relay share one voltage: same family, and a voltage that suits both; common practice, no source")
@@ -120,14 +120,7 @@ fn vehicle(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut
 }
 
 /// Whether a day of driving puts back too little, and that said.
-fn slow(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    b: &Bounds,
-    out: &ChargerDesign,
-    book: &mut Book,
-) -> bool {
+fn slow(site: &Installation, chemistry: &Chemistry, b: &Bounds, out: &ChargerDesign, book: &mut Book) -> bool {
     let sun = out.solar_stored * b.weeks_share.max(1.0);
     let enough = out.a_day.get() + sun.get() >= b.put_back.get() - 1e-6;
     if out.current.is_none() || enough || b.hours.get() <= 0.0 {
@@ -152,13 +145,13 @@ fn slow(
         let words = format!("a charger of {asked} or more puts it back");
         finding = finding.remedy_number(words, charger_place("current_a"), asked.get());
     }
-    let finding = balance::with_array(finding, plan, catalogue, chemistry, missing / b.weeks_share.max(1.0));
+    let finding = balance::with_array(finding, site, chemistry, missing / b.weeks_share.max(1.0));
     book.find(finding.remedy(format!("or use {missing} less between drives")));
     true
 }
 
 fn fast(
-    plan: &Plan,
+    site: &Installation,
     chemistry: &Chemistry,
     battery: &BatteryDesign,
     out: &ChargerDesign,
@@ -167,13 +160,13 @@ fn fast(
 ) {
     let Some(bound) = out.upper.iter().find(|b| b.name == "battery") else { return };
     // What a relay passes is known once its feed is sized; see `rush`.
-    let current = if plan.charger.kind == ChargerKind::Relay { Amps::ZERO } else { current };
+    let current = if site.charger.kind == ChargerKind::Relay { Amps::ZERO } else { current };
     // Mains and charger seldom work together; the sun may at any time.
-    let with_mains = current.max(plan.mains.current);
+    let with_mains = current.max(site.mains.current);
     if with_mains.get() <= bound.amps.get() + 1e-9 {
         return;
     }
-    let (what, place) = if plan.mains.current.get() > current.get() {
+    let (what, place) = if site.mains.current.get() > current.get() {
         ("the mains charger", Place::of(Section::Mains, "current_a"))
     } else {
         ("the charger", charger_place("current_a"))
@@ -194,16 +187,16 @@ fn fast(
     );
 }
 
-fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) {
+fn alternator(site: &Installation, out: &ChargerDesign, current: Amps, book: &mut Book) {
     let over = |name: &str| out.upper.iter().find(|b| b.name == name).filter(|b| b.amps.get() < current.get() - 1e-9);
-    let rating = plan.vehicle.alternator_rating;
+    let rating = site.vehicle.alternator_rating;
     let bound = over("alternator on the road")
         .or_else(|| over("alternator over the drive"))
         .or_else(|| over("alternator at idle"));
     let Some(bound) = bound else { return };
     let at_idle = bound.name == "alternator at idle";
     // Short of it only while it idles is no matter where the drive as a whole is enough and idling short.
-    if at_idle && plan.vehicle.idling <= LITTLE_IDLING {
+    if at_idle && site.vehicle.idling <= LITTLE_IDLING {
         return;
     }
     let spare = if at_idle { out.spare_idle } else { out.spare_road };
@@ -226,10 +219,10 @@ fn alternator(plan: &Plan, out: &ChargerDesign, current: Amps, book: &mut Book) 
             floor,
         )
     } else {
-        finding.remedy(format!("lamps and fans off bring the vehicle's own {} down", plan.vehicle.own_draw))
+        finding.remedy(format!("lamps and fans off bring the vehicle's own {} down", site.vehicle.own_draw))
     };
     let finding = if at_idle {
-        let share = plan.vehicle.idling;
+        let share = site.vehicle.idling;
         finding
             .as_severity(crate::engine::judge::finding::Severity::Note)
             .remedy(format!("keep idling short: planned are {share} of the drive"))

@@ -3,29 +3,23 @@
 //! In this order: longer drives, sun, less use, a bigger alternator, a bigger
 //! battery. Each is worked out alone, as if nothing else changed.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::planned_depth;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::charger::bounds::{Bounds, output_of};
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
 use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
 use crate::engine::simulate::charger::balance;
-use crate::plan::{ChargerKind, Place, Plan, Section};
+use crate::plan::{ChargerKind, Place, Section};
 use crate::quantity::*;
 
-pub(crate) fn check(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    b: &Bounds,
-    out: &ChargerDesign,
-    book: &mut Book,
-) {
+pub(crate) fn check(site: &Installation, chemistry: &Chemistry, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
     let Some(current) = out.current else { return };
-    let chosen = plan.charger.kind == ChargerKind::DcDc && plan.charger.current.is_none();
+    let chosen = site.charger.kind == ChargerKind::DcDc && site.charger.current.is_none();
     if !chosen || b.hours.get() <= 0.0 || b.fits(current) {
         return;
     }
@@ -38,7 +32,7 @@ pub(crate) fn check(
     let finding = Finding::new(Kind::ChargerNone, Subject::Charger, text(b, out, current))
         .rule("the current must put the draw back in the time driven and stay within what battery and alternator bear")
         .at(Place::of(Section::Charger, "current_a"));
-    book.find(remedies(finding, plan, catalogue, chemistry, b, out, current.min(most)));
+    book.find(remedies(finding, site, chemistry, b, out, current.min(most)));
 }
 
 /// Every bound that the chosen current misses.
@@ -58,20 +52,19 @@ fn text(b: &Bounds, out: &ChargerDesign, current: Amps) -> String {
 #[allow(clippy::too_many_arguments)]
 fn remedies(
     finding: Finding,
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     chemistry: &Chemistry,
     b: &Bounds,
     out: &ChargerDesign,
     allowed: Amps,
 ) -> Finding {
-    let from = Share::FULL - planned_depth(plan, chemistry);
+    let from = Share::FULL - planned_depth(site, chemistry);
     let net = allowed - b.load;
-    let after = charge_after(catalogue, chemistry, out.capacity, net, from, b.hours);
+    let after = charge_after(&site.catalogue, chemistry, out.capacity, net, from, b.hours);
     let left = b.left_by_sun(out.solar_stored);
     let missing = (left - out.capacity * (after - from).get()).max(AmpHours::ZERO);
     let to = Share::new((from.get() + left / out.capacity).min(1.0));
-    let longer = hours_to(catalogue, chemistry, out.capacity, net, from, to).filter(|h| h.get() <= 24.0);
+    let longer = hours_to(&site.catalogue, chemistry, out.capacity, net, from, to).filter(|h| h.get() <= 24.0);
     let finding = match longer {
         Some(hours) => finding.remedy(format!(
             "drive {hours} on a driving day instead of {}, with the {allowed} that are allowed",
@@ -83,40 +76,34 @@ fn remedies(
         )),
     };
     let a_day = missing / b.weeks_share.max(1.0);
-    let finding = balance::with_array(finding, plan, catalogue, chemistry, a_day);
+    let finding = balance::with_array(finding, site, chemistry, a_day);
     let finding = finding.remedy(format!("or use {missing} less for each driving day"));
-    let sizes = || catalogue.devices.chargers.sizes.iter().copied();
+    let sizes = || site.catalogue.devices.chargers.sizes.iter().copied();
     if !b.reachable {
         // No current is enough; the alternator may at least feed what the battery takes.
         let takes = Amps::new(chemistry.charge.max_c * out.capacity.get());
         let wanted = sizes().filter(|s| s.get() <= takes.get()).reduce(Amps::max).unwrap_or(takes);
-        return bigger_alternator(finding, plan, catalogue, out, wanted);
+        return bigger_alternator(finding, site, out, wanted);
     }
     let asked = b.asked_for(left);
     let wanted = sizes().filter(|s| s.get() >= asked.get() - 1e-9).reduce(Amps::min).unwrap_or(asked);
-    bigger_battery(bigger_alternator(finding, plan, catalogue, out, wanted), chemistry, out, wanted)
+    bigger_battery(bigger_alternator(finding, site, out, wanted), chemistry, out, wanted)
 }
 
 /// The rating whose hot output over the drive feeds the wanted current.
-fn bigger_alternator(
-    finding: Finding,
-    plan: &Plan,
-    catalogue: &Catalogue,
-    out: &ChargerDesign,
-    wanted: Amps,
-) -> Finding {
-    let idling = plan.vehicle.idling.get();
-    let road = road_share(plan, catalogue).get();
-    let share = (road * (1.0 - idling) + idle_share(plan, catalogue).get() * idling).min(road);
+fn bigger_alternator(finding: Finding, site: &Installation, out: &ChargerDesign, wanted: Amps) -> Finding {
+    let idling = site.vehicle.idling.get();
+    let road = road_share(site).get();
+    let share = (road * (1.0 - idling) + idle_share(site).get() * idling).min(road);
     // One ampere of spare feeds this much output.
-    let source = lowest_driving_voltage(plan, catalogue);
-    let each = output_of(Amps::new(1.0), source, plan.charger.efficiency, out.output_highest).get();
-    let needed = Amps::new(((wanted.get() / each.max(0.01) + plan.vehicle.own_draw.get()) / share.max(0.01)).ceil());
-    if needed.get() <= plan.vehicle.alternator_rating.get() {
+    let source = lowest_driving_voltage(site);
+    let each = output_of(Amps::new(1.0), source, site.charger.efficiency, out.output_highest).get();
+    let needed = Amps::new(((wanted.get() / each.max(0.01) + site.vehicle.own_draw.get()) / share.max(0.01)).ceil());
+    if needed.get() <= site.vehicle.alternator_rating.get() {
         return finding;
     }
     finding.remedy_number(
-        format!("or an alternator of {needed}, which feeds a charger of {wanted} hot, {} idling", plan.vehicle.idling),
+        format!("or an alternator of {needed}, which feeds a charger of {wanted} hot, {} idling", site.vehicle.idling),
         Place::of(Section::Vehicle, "alternator_a"),
         needed.get(),
     )

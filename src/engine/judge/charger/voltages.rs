@@ -10,22 +10,23 @@
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry};
 use crate::engine::choose::battery::planned_depth;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{TABLE_AIR, resting_charge};
 use crate::engine::simulate::charger::alternator::REGULATION;
-use crate::plan::{Alternator, ChargerKind, Place, Plan, Section, Value};
+use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 
 /// The service battery, by the charger's given voltage or a relay's.
-pub(crate) fn service(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
-    match (plan.charger.kind, plan.charger.output_voltage) {
-        (ChargerKind::Relay, _) => relay_high(plan, chemistry, book),
+pub(crate) fn service(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    match (site.charger.kind, site.charger.output_voltage) {
+        (ChargerKind::Relay, _) => relay_high(site, chemistry, book),
         (ChargerKind::DcDc, Some(given)) if given.get() > chemistry.charge.max.get() + 1e-9 => {
             charger_high(chemistry, given, book);
         }
-        (ChargerKind::DcDc, Some(given)) => charger_low(plan, catalogue, chemistry, given, book),
+        (ChargerKind::DcDc, Some(given)) => charger_low(site, chemistry, given, book),
         _ => {}
     }
 }
@@ -45,8 +46,8 @@ fn charger_high(chemistry: &Chemistry, given: Volts, book: &mut Book) {
     ));
 }
 
-fn relay_high(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
-    let (gives, most) = (plan.vehicle.alternator_voltage, chemistry.charge.max);
+fn relay_high(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    let (gives, most) = (site.vehicle.alternator_voltage, chemistry.charge.max);
     if gives.get() <= most.get() + 1e-9 {
         return;
     }
@@ -73,13 +74,13 @@ fn least(catalogue: &Catalogue, chemistry: &Chemistry) -> Volts {
     }
 }
 
-fn charger_low(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, given: Volts, book: &mut Book) {
-    let (least, good) = (least(catalogue, chemistry), chemistry.charge.absorption);
+fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts, book: &mut Book) {
+    let (least, good) = (least(&site.catalogue, chemistry), chemistry.charge.absorption);
     if given.get() >= least.get() - 1e-9 {
         return;
     }
     let ends = resting_charge(chemistry, given, TABLE_AIR);
-    let from = Share::FULL - planned_depth(plan, chemistry);
+    let from = Share::FULL - planned_depth(site, chemistry);
     let nothing = ends.get() <= from.get() + 1e-9;
     let what = if nothing {
         format!("that puts nothing back: {from} charged it rests as high")
@@ -94,7 +95,7 @@ fn charger_low(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, given:
     book.find(
         Finding::new(Kind::ChargeVoltageLow, Subject::Charger, text)
             .as_severity(severity)
-            .rule(low_rule(catalogue, chemistry))
+            .rule(low_rule(&site.catalogue, chemistry))
             .at(place)
             .remedy_number(format!("set it to {good}"), place, good.get()),
     );
@@ -109,11 +110,11 @@ fn low_rule(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
 }
 
 /// The starter battery, on the alternator whatever charges the service battery.
-pub(crate) fn starter(plan: &Plan, catalogue: &Catalogue, book: &mut Book) {
-    let Some(chemistry) = catalogue.chemistry(&plan.starter_battery.chemistry) else { return };
-    starter_high(plan, catalogue, chemistry, book);
-    starter_low(plan, chemistry, book);
-    starter_cold(plan, catalogue, chemistry, book);
+pub(crate) fn starter(site: &Installation, book: &mut Book) {
+    let Some(chemistry) = site.catalogue.chemistry(&site.starter_battery.chemistry) else { return };
+    starter_high(site, chemistry, book);
+    starter_low(site, chemistry, book);
+    starter_cold(site, chemistry, book);
 }
 
 fn chemistry_place() -> Place {
@@ -126,8 +127,8 @@ fn sturdiest(catalogue: &Catalogue) -> Option<&Chemistry> {
     lead.max_by(|a, b| a.charge.max.get().total_cmp(&b.charge.max.get()))
 }
 
-fn starter_high(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
-    let (gives, most) = (plan.vehicle.alternator_voltage, chemistry.charge.max);
+fn starter_high(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    let (gives, most) = (site.vehicle.alternator_voltage, chemistry.charge.max);
     let over = gives - most;
     if over.get() <= 1e-9 {
         return;
@@ -144,7 +145,7 @@ fn starter_high(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book:
         .as_severity(severity)
         .rule(rule(chemistry))
         .at(chemistry_place());
-    if let Some(other) = sturdiest(catalogue).filter(|o| o.charge.max.get() >= gives.get()) {
+    if let Some(other) = sturdiest(&site.catalogue).filter(|o| o.charge.max.get() >= gives.get()) {
         finding = finding.remedy_edit(
             format!("{} stands {}", other.name, other.charge.max),
             chemistry_place(),
@@ -159,9 +160,9 @@ fn starter_high(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book:
     });
 }
 
-fn starter_low(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
-    let (gives, float) = (plan.vehicle.alternator_voltage, chemistry.charge.float);
-    if plan.vehicle.alternator == Alternator::Variable || gives.get() >= float.get() - 1e-9 {
+fn starter_low(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    let (gives, float) = (site.vehicle.alternator_voltage, chemistry.charge.float);
+    if site.vehicle.alternator == Alternator::Variable || gives.get() >= float.get() - 1e-9 {
         return;
     }
     let good = chemistry.charge.absorption;
@@ -179,8 +180,8 @@ fn starter_low(plan: &Plan, chemistry: &Chemistry, book: &mut Book) {
 }
 
 /// Lithium below its lowest charge temperature is spoilt: metal grows on the plates. Lead only takes less.
-fn starter_cold(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
-    let (coldest, limit) = (plan.surroundings.coldest, chemistry.limits.charge_min);
+fn starter_cold(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+    let (coldest, limit) = (site.surroundings.coldest, chemistry.limits.charge_min);
     if chemistry.chemical == Chemical::LeadAcid || coldest.get() >= limit.get() {
         return;
     }
@@ -191,7 +192,7 @@ fn starter_cold(plan: &Plan, catalogue: &Catalogue, chemistry: &Chemistry, book:
     let finding = Finding::new(Kind::ColdCharge, Subject::StarterBattery, text)
         .rule(format!("charge temperature: {}", chemistry.limits.from.words()))
         .at(chemistry_place());
-    book.find(match sturdiest(catalogue) {
+    book.find(match sturdiest(&site.catalogue) {
         Some(other) => finding.remedy_edit(
             format!("{} may be charged down to {}", other.name, other.limits.charge_min),
             chemistry_place(),

@@ -21,12 +21,12 @@ pub(crate) fn write(known: &Known, book: &mut Book) {
         }
         book.find(collapsed(known, *index, collapse));
     }
-    book.findings.extend((0..known.plan.loads.len()).filter_map(|load| contradicts(known, load)));
+    book.findings.extend((0..known.site.loads.len()).filter_map(|load| contradicts(known, load)));
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
         if known.cases.collapsed.iter().any(|(i, _)| *i == index) {
             continue;
         }
-        let name = terminal.end.subject().words(known.plan);
+        let name = known.site.name_of(&terminal.end.subject());
         let ends = Supply { known, terminal, index, name };
         book.findings.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
     }
@@ -37,7 +37,7 @@ const AGREE: f64 = 0.05;
 
 /// A power and a current that do not agree at 12 V.
 fn contradicts(known: &Known, index: usize) -> Option<Finding> {
-    let load = &known.plan.loads[index];
+    let load = &known.site.loads[index];
     let (power, current) = (load.power?, load.current?);
     let by_current = current * NOMINAL;
     let (least, most) = (power.min(by_current), power.max(by_current));
@@ -91,7 +91,7 @@ impl Supply<'_> {
         if lost.get() <= limit.get() + 1e-9 {
             return None;
         }
-        let path = known.topology.path_of(branch);
+        let path = known.site.circuits.path_of(branch);
         let pinned = path.iter().any(|b| known.picked.runs[*b].pinned.is_some());
         let share = Share::new(lost / NOMINAL);
         let kind = if pinned { Kind::DropHigh } else { Kind::SizeNone };
@@ -119,7 +119,7 @@ impl Supply<'_> {
             let drop = |b: usize| self.known.picked.runs[b].chosen().drop.get();
             drop(**a).total_cmp(&drop(**b))
         });
-        worst.map_or(self.class_place(), |b| Place::run(self.known.topology.branches[*b].run, "size"))
+        worst.map_or(self.class_place(), |b| Place::run(self.known.site.circuits.branches[*b].run, "size"))
     }
 
     /// The lightest larger size of one run that saves enough; else how long or how strong the path may be.
@@ -138,10 +138,10 @@ impl Supply<'_> {
             }
         }
         if let Some((_, branch, index)) = best {
-            let run = known.topology.branches[branch].run;
+            let run = known.site.circuits.branches[branch].run;
             let candidate = &known.picked.runs[branch].candidates[index];
             let label = known.picked.shelf.cables[candidate.cable].label();
-            let words = format!("{label} in {} would drop {} there", run_name(known.plan, run), candidate.drop);
+            let words = format!("{label} in {} would drop {} there", run_name(&known.site.runs, run), candidate.drop);
             return finding.remedy_edit(words, Place::run(run, "size"), Some(Value::Text(label.to_string())));
         }
         let lost = known.cases.drop[self.index];
@@ -177,7 +177,7 @@ impl Supply<'_> {
     /// It gets less than it works with.
     fn low(&self) -> Option<Finding> {
         let End::Load(index) = self.terminal.end else { return None };
-        let load = &self.known.plan.loads[index];
+        let load = &self.known.site.loads[index];
         let (lowest, volts) = (load.lowest?, self.known.cases.steady[self.index]?);
         let dip = self.known.cases.start[self.index].map_or(volts, |s| s.min(volts));
         if volts >= lowest && dip >= lowest {
@@ -222,12 +222,12 @@ impl Supply<'_> {
 /// The cables cannot feed it at all.
 fn collapsed(known: &Known, index: usize, collapse: &crate::engine::physics::network::collapse::Collapse) -> Finding {
     let terminal = &known.demand.terminals[index];
-    let name = terminal.end.subject().words(known.plan);
+    let name = known.site.name_of(&terminal.end.subject());
     let text = format!(
         "the cables cannot feed {name}: {} is asked for and the voltage collapses above {}",
         collapse.asked, collapse.largest
     );
-    let path = terminal.branch.map(|b| known.topology.path_of(b)).unwrap_or_default();
+    let path = terminal.branch.map(|b| known.site.circuits.path_of(b)).unwrap_or_default();
     let worst = path.iter().copied().max_by(|a, b| {
         let ohms = |b: usize| known.picked.runs[b].chosen().resistance.get();
         ohms(*a).total_cmp(&ohms(*b))
@@ -239,12 +239,12 @@ fn collapsed(known: &Known, index: usize, collapse: &crate::engine::physics::net
         let place = load_place(terminal.end, "power_w", Place::of(Section::Inverter, "rating_w"));
         return finding.at(place).remedy(format!("stay well below {}", collapse.largest));
     };
-    let run = known.topology.branches[branch].run;
+    let run = known.site.circuits.branches[branch].run;
     let length = known.picked.runs[branch].asked.run.length;
     finding
         .at(Place::run(run, "size"))
         .remedy_edit(
-            format!("leave the size of {} ({length}) to be chosen", run_name(known.plan, run)),
+            format!("leave the size of {} ({length}) to be chosen", run_name(&known.site.runs, run)),
             Place::run(run, "size"),
             None,
         )

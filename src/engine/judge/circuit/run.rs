@@ -14,8 +14,8 @@ const BODY_CURRENT: Amps = Amps::new(30.0);
 
 pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
     for (branch, run) in known.picked.runs.iter().enumerate() {
-        let index = known.topology.branches[branch].run;
-        let at = Run { known, run, branch, index, name: run_name(known.plan, index) };
+        let index = known.site.circuits.branches[branch].run;
+        let at = Run { known, run, branch, index, name: run_name(&known.site.runs, index) };
         book.findings.extend(
             [at.insulation(), at.none(), at.less(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()]
                 .into_iter()
@@ -67,7 +67,7 @@ impl Run<'_> {
                 laid.insulation.from.words()
             ))
             .at(self.place_of("insulation"));
-        let better = self.known.catalogue.insulations.iter().filter(|i| i.max.get() >= laid.air.get() + 20.0);
+        let better = self.known.site.catalogue.insulations.iter().filter(|i| i.max.get() >= laid.air.get() + 20.0);
         let better = better.min_by(|a, b| a.max.get().total_cmp(&b.max.get()));
         Some(match better {
             Some(class) => finding.remedy_edit(
@@ -152,7 +152,7 @@ impl Run<'_> {
                 self.name, chosen.after_start, chosen.worst_start.current, chosen.worst_start.lasts
             )
         };
-        let table = self.known.catalogue.ampacity.from.words();
+        let table = self.known.site.catalogue.ampacity.from.words();
         let finding = Finding::new(Kind::AmpacityLow, self.subject(), text)
             .rule(format!("the smaller of {table} with its factors and the heat balance in still air"))
             .at(self.place_of("size"));
@@ -179,9 +179,9 @@ impl Run<'_> {
         }
         let smallest = self.run.asked.smallest;
         let text = format!("{} in {} is thinner than {smallest}", self.name, self.label_of(chosen));
-        let source = match self.known.plan.rules.smallest {
+        let source = match self.known.site.rules.smallest {
             Some(_) => "entered by you".to_string(),
-            None => self.known.catalogue.rules.smallest.from.words(),
+            None => self.known.site.catalogue.rules.smallest.from.words(),
         };
         let finding = Finding::new(Kind::SizeThin, self.subject(), text)
             .rule(format!("a thinner conductor breaks by handling and shaking ({source})"))
@@ -209,7 +209,7 @@ impl Run<'_> {
         if asked.run.return_path != ReturnPath::Chassis || asked.current <= BODY_CURRENT {
             return None;
         }
-        let chassis: Ohms = self.known.plan.vehicle.chassis_mohm.into();
+        let chassis: Ohms = self.known.site.vehicle.chassis_mohm.into();
         let text = format!(
             "{} brings {} back through the body, which loses {} over {} there",
             self.name,
@@ -249,7 +249,7 @@ impl Run<'_> {
 
 /// More different sizes than wanted.
 fn many_sizes(known: &Known, sizing: &Sizing) -> Option<Finding> {
-    let most = known.plan.rules.most_sizes? as usize;
+    let most = known.site.rules.most_sizes? as usize;
     let labels = &sizing.copper.labels;
     if labels.len() <= most {
         return None;
@@ -273,7 +273,7 @@ fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
     let alike = |label: &String| {
         let size = label.trim_end_matches(" tinned").strip_suffix(" mm²")?;
         let sold = format!("{size} mm auto");
-        let trap = known.catalogue.trade_labels.iter().find(|t| t.label == sold)?;
+        let trap = known.site.catalogue.trade_labels.iter().find(|t| t.label == sold)?;
         Some(format!("{label} is not `{}`, which holds {}", size_words(size), trap.copper))
     };
     let traps: Vec<String> = sizing.copper.labels.iter().filter_map(alike).collect();

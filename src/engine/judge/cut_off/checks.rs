@@ -3,7 +3,7 @@
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::choose::cut_off::settings::{step_up, up};
 use crate::engine::choose::cut_off::{Case, CutOffDesign, USUAL};
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::cut_off::wiring;
@@ -11,7 +11,7 @@ use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::cut_off::curve::trips_at;
 use crate::engine::simulate::cut_off::rest;
-use crate::plan::{Place, Plan, Section, Value};
+use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 
 const S: Subject = Subject::CutOff;
@@ -24,24 +24,22 @@ fn place(key: &'static str) -> Place {
 
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn check(
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     chemistry: &Chemistry,
-    topology: &Topology,
     budget: &Budget,
     case: &Case<'_>,
     out: &CutOffDesign,
     book: &mut Book,
 ) {
     settings(case, out, chemistry, book);
-    surge(plan, case, out, book);
+    surge(site, case, out, book);
     reconnecting(case, out, book);
-    acting(plan, chemistry, out, book);
+    acting(site, chemistry, out, book);
     flat(case, out, book);
-    standing(plan, chemistry, topology, budget, out, book);
+    standing(site, chemistry, budget, out, book);
     early(case, out, book);
-    wiring::check(plan, topology, budget, out, book);
-    device(case, catalogue, out, book);
+    wiring::check(site, budget, out, book);
+    device(case, &site.catalogue, out, book);
 }
 
 fn settings(case: &Case<'_>, out: &CutOffDesign, chemistry: &Chemistry, book: &mut Book) {
@@ -103,11 +101,11 @@ fn too_deep(case: &Case<'_>, out: &CutOffDesign) -> Option<AtTrip> {
     (short.get() > 0.05).then_some(AtTrip { at, short })
 }
 
-fn surge(plan: &Plan, case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
+fn surge(site: &Installation, case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
     if out.delay_needed.get() <= 0.0 || out.delay.get() > case.start.get() {
         return;
     }
-    let name = plan
+    let name = site
         .loads
         .iter()
         .filter(|l| l.start.times > 1.0)
@@ -177,7 +175,7 @@ fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
     }
 }
 
-fn acting(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Book) {
+fn acting(site: &Installation, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Book) {
     let mut found = |what: String, at: Volts, severity: Severity, place_: Place| {
         let text = format!("{what} acts at {at}, before the cut-off at {}", out.cut);
         book.find(
@@ -191,7 +189,7 @@ fn acting(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Boo
     if let Some(own) = chemistry.low.own_protection.filter(|v| v.get() >= out.cut.get()) {
         found("the battery's own protection".into(), own, Severity::Caution, place("cut_v"));
     }
-    for (i, load) in plan.loads.iter().enumerate().filter(|(_, l)| !l.before_cut_off) {
+    for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.before_cut_off) {
         if let Some(own) = load.own_cut.filter(|v| v.get() > out.cut.get()) {
             found(load.name.clone(), own, Severity::Note, Place::load(i, "own_cut_v"));
         }
@@ -204,8 +202,8 @@ fn acting(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign, book: &mut Boo
             );
         }
     }
-    if plan.inverter.rating.get() > 0.0 && plan.inverter.own_cut.get() > out.cut.get() {
-        found("the inverter".into(), plan.inverter.own_cut, Severity::Note, Place::of(Section::Inverter, "own_cut_v"));
+    if site.inverter.rating.get() > 0.0 && site.inverter.own_cut.get() > out.cut.get() {
+        found("the inverter".into(), site.inverter.own_cut, Severity::Note, Place::of(Section::Inverter, "own_cut_v"));
     }
 }
 
@@ -227,14 +225,7 @@ fn flat(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
     );
 }
 
-fn standing(
-    plan: &Plan,
-    chemistry: &Chemistry,
-    topology: &Topology,
-    budget: &Budget,
-    out: &CutOffDesign,
-    book: &mut Book,
-) {
+fn standing(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
     let Some(days) = out.days_to_harm.filter(|d| d.get() < FEW_DAYS.get()) else { return };
     let text = format!("after the cut-off {} go on being drawn: {days} until harm begins", out.after);
     let finding = Finding::new(Kind::StandingDraw, S, text).rule(format!(
@@ -242,10 +233,10 @@ fn standing(
         chemistry.low.damage,
         chemistry.low.from.words()
     ));
-    let loads = plan.loads.iter().zip(&budget.loads).enumerate();
-    let on = loads.filter(|(_, (l, _))| wiring::stays_on(plan, topology, l)).map(|(i, (l, b))| (i, l, b.charge));
+    let loads = site.loads.iter().zip(&budget.loads).enumerate();
+    let on = loads.filter(|(_, (l, _))| wiring::stays_on(site, l)).map(|(i, (l, b))| (i, l, b.charge));
     let biggest = on.max_by(|a, b| a.2.get().total_cmp(&b.2.get()));
-    let idle = if wiring::inverter_stays_on(plan, topology) { budget.inverter_idle } else { AmpHours::ZERO };
+    let idle = if wiring::inverter_stays_on(site) { budget.inverter_idle } else { AmpHours::ZERO };
     book.find(match biggest {
         Some((i, load, charge)) if charge.get() >= idle.get() => {
             finding.at(Place::load(i, "before_cut_off")).remedy_edit(

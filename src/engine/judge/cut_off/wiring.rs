@@ -6,13 +6,14 @@
 //! cannot bring back what has opened, since nothing reaches the battery then.
 
 use crate::engine::choose::cut_off::CutOffDesign;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::sources::has_mains;
-use crate::plan::{ChargerKind, Load, Place, Plan, Section, Value, point};
+use crate::plan::{ChargerKind, Load, Place, Section, Value, point};
 use crate::quantity::*;
 
 /// Whether a point of the service side lies behind the cut-off; `None` for a point that no run reaches.
@@ -25,32 +26,32 @@ pub(in crate::engine) fn behind(topology: &Topology, at: &str) -> Option<bool> {
 }
 
 /// Whether a load goes on drawing with the cut-off open: by its wiring; where that is not known by what is said.
-pub(in crate::engine) fn stays_on(plan: &Plan, topology: &Topology, load: &Load) -> bool {
-    behind(topology, point_of(plan, load)).map_or(load.before_cut_off, |behind| !behind)
+pub(in crate::engine) fn stays_on(site: &Installation, load: &Load) -> bool {
+    behind(&site.circuits, point_of(site, load)).map_or(load.before_cut_off, |behind| !behind)
 }
 
 /// Whether the inverter goes on drawing with the cut-off open.
-pub(in crate::engine) fn inverter_stays_on(plan: &Plan, topology: &Topology) -> bool {
-    plan.inverter.rating.get() > 0.0 && behind(topology, &plan.inverter.at) == Some(false)
+pub(in crate::engine) fn inverter_stays_on(site: &Installation) -> bool {
+    site.inverter.rating.get() > 0.0 && behind(&site.circuits, &site.inverter.at) == Some(false)
 }
 
 /// The point that feeds a load: for an AC load the inverter's.
-fn point_of<'a>(plan: &'a Plan, load: &'a Load) -> &'a str {
-    if load.inverter { &plan.inverter.at } else { &load.at }
+fn point_of<'a>(site: &'a Installation, load: &'a Load) -> &'a str {
+    if load.inverter { &site.inverter.at } else { &load.at }
 }
 
-pub(crate) fn check(plan: &Plan, topology: &Topology, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
-    sources(plan, topology, out, book);
-    for (index, load) in plan.loads.iter().enumerate().filter(|(_, l)| l.count > 0) {
-        match behind(topology, point_of(plan, load)) {
-            Some(false) if !load.before_cut_off => unprotected(plan, index, out, book),
-            Some(true) if load.before_cut_off => contradicts(plan, index, out, book),
+pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
+    sources(site, out, book);
+    for (index, load) in site.loads.iter().enumerate().filter(|(_, l)| l.count > 0) {
+        match behind(&site.circuits, point_of(site, load)) {
+            Some(false) if !load.before_cut_off => unprotected(site, index, out, book),
+            Some(true) if load.before_cut_off => contradicts(site, index, out, book),
             _ => {}
         }
     }
     // AC loads speak for the inverter.
-    if !plan.loads.iter().any(|l| l.inverter && l.count > 0) {
-        inverter(plan, topology, budget, out, book);
+    if !site.loads.iter().any(|l| l.inverter && l.count > 0) {
+        inverter(site, budget, out, book);
     }
 }
 
@@ -63,9 +64,9 @@ struct Joins<'a> {
     place: Option<Place>,
 }
 
-fn joins(plan: &Plan) -> Vec<Joins<'_>> {
+fn joins(site: &Installation) -> Vec<Joins<'_>> {
     let mut all = Vec::new();
-    if plan.charger.kind != ChargerKind::None {
+    if site.charger.kind != ChargerKind::None {
         let (kind, subject) = (Kind::ChargerBehindCutOff, Subject::Charger);
         all.push(Joins { kind, name: "the charger", subject, at: point::CHARGER, place: None });
     }
@@ -73,23 +74,23 @@ fn joins(plan: &Plan) -> Vec<Joins<'_>> {
         let place = Some(Place::of(section, "at"));
         all.push(Joins { kind: Kind::SourceBehindCutOff, name, subject, at, place });
     };
-    if plan.solar.array.get() > 0.0 {
-        other("the solar array", Subject::Solar, plan.solar.at.as_str(), Section::Solar);
+    if site.solar.array.get() > 0.0 {
+        other("the solar array", Subject::Solar, site.solar.at.as_str(), Section::Solar);
     }
-    if has_mains(plan) {
-        other("the mains charger", Subject::Mains, plan.mains.at.as_str(), Section::Mains);
+    if has_mains(site) {
+        other("the mains charger", Subject::Mains, site.mains.at.as_str(), Section::Mains);
     }
     all
 }
 
-fn sources(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book) {
-    let all = joins(plan);
-    let another = all.iter().any(|s| behind(topology, s.at) == Some(false));
-    for source in all.iter().filter(|s| behind(topology, s.at).is_none()) {
+fn sources(site: &Installation, out: &CutOffDesign, book: &mut Book) {
+    let all = joins(site);
+    let another = all.iter().any(|s| behind(&site.circuits, s.at) == Some(false));
+    for source in all.iter().filter(|s| behind(&site.circuits, s.at).is_none()) {
         loose(source, book);
     }
-    for source in all.iter().filter(|s| behind(topology, s.at) == Some(true)) {
-        let branch = topology.to_point.get(source.at).and_then(|&b| topology.branches.get(b));
+    for source in all.iter().filter(|s| behind(&site.circuits, s.at) == Some(true)) {
+        let branch = site.circuits.to_point.get(source.at).and_then(|&b| site.circuits.branches.get(b));
         let on = branch.map_or_else(|| format!("at `{}`", source.at), |b| format!("on R{}", b.run + 1));
         let (severity, means) = if another {
             (Severity::Caution, "it cannot charge the battery")
@@ -109,7 +110,7 @@ fn sources(plan: &Plan, topology: &Topology, out: &CutOffDesign, book: &mut Book
                 to_posts,
             ),
             (None, Some(branch)) => {
-                let place = near_end(plan, branch.run, &branch.near);
+                let place = near_end(site, branch.run, &branch.near);
                 finding.at(place).remedy_edit(
                     format!("lead R{} to the service battery", branch.run + 1),
                     place,
@@ -142,17 +143,17 @@ fn loose(source: &Joins<'_>, book: &mut Book) {
 }
 
 /// The end of a run that names a point.
-fn near_end(plan: &Plan, run: usize, near: &str) -> Place {
-    let other = plan.runs.get(run).is_some_and(|r| r.to == near && r.from != near);
+fn near_end(site: &Installation, run: usize, near: &str) -> Place {
+    let other = site.runs.get(run).is_some_and(|r| r.to == near && r.from != near);
     Place::run(run, if other { "to" } else { "from" })
 }
 
-fn unprotected(plan: &Plan, index: usize, out: &CutOffDesign, book: &mut Book) {
-    let Some(load) = plan.loads.get(index) else { return };
+fn unprotected(site: &Installation, index: usize, out: &CutOffDesign, book: &mut Book) {
+    let Some(load) = site.loads.get(index) else { return };
     let text = format!(
         "{} hangs on `{}`, which is not behind the cut-off, so it can empty the battery below {}",
         load.name,
-        point_of(plan, load),
+        point_of(site, load),
         out.cut
     );
     book.find(
@@ -169,9 +170,9 @@ fn unprotected(plan: &Plan, index: usize, out: &CutOffDesign, book: &mut Book) {
 }
 
 /// The plan says that a load stays connected, and the wiring says that it does not.
-fn contradicts(plan: &Plan, index: usize, out: &CutOffDesign, book: &mut Book) {
-    let Some(load) = plan.loads.get(index) else { return };
-    let at = point_of(plan, load);
+fn contradicts(site: &Installation, index: usize, out: &CutOffDesign, book: &mut Book) {
+    let Some(load) = site.loads.get(index) else { return };
+    let at = point_of(site, load);
     let text = format!(
         "{} is said to stay connected, but `{at}` is behind the cut-off: at {} it goes off with the rest",
         load.name, out.cut
@@ -195,24 +196,24 @@ fn contradicts(plan: &Plan, index: usize, out: &CutOffDesign, book: &mut Book) {
 }
 
 /// With nothing plugged in the inverter itself draws.
-fn inverter(plan: &Plan, topology: &Topology, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
+fn inverter(site: &Installation, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
     let idle = budget.inverter_idle / Hours::new(24.0);
-    if !inverter_stays_on(plan, topology) || idle.get() <= 0.0 {
+    if !inverter_stays_on(site) || idle.get() <= 0.0 {
         return;
     }
-    let at = &plan.inverter.at;
+    let at = &site.inverter.at;
     let text = format!(
         "the inverter hangs on `{at}`, which is not behind the cut-off: idle it takes {} for {} a day, below {} too",
-        plan.inverter.idle_draw, plan.inverter.hours_a_day, out.cut
+        site.inverter.idle_draw, site.inverter.hours_a_day, out.cut
     );
     let finding = Finding::new(Kind::CutOffMissing, Subject::Inverter, text)
         .rule("all that draws is behind the cut-off, but what is said to stay connected")
         .at(Place::of(Section::Inverter, "at"));
-    let branch = topology.to_point.get(at).and_then(|&b| topology.branches.get(b));
+    let branch = site.circuits.to_point.get(at).and_then(|&b| site.circuits.branches.get(b));
     let finding = match branch.filter(|b| b.near == point::SERVICE_BATTERY) {
         Some(branch) => finding.remedy_edit(
             format!("lead R{} from `{}` instead", branch.run + 1, point::CUT_OFF),
-            near_end(plan, branch.run, &branch.near),
+            near_end(site, branch.run, &branch.near),
             Some(Value::Text(point::CUT_OFF.into())),
         ),
         None => finding.remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`"),

@@ -32,7 +32,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
         .rule(format!("breaking capacity ≥ prospective current at its place; breaking capacity: {source}"))
         .at(Place::run(run, "fuse_style"));
     let need = FuseNeed { starts: Starts::NONE, ..fuse.need };
-    if let Some(c) = styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &need)) {
+    if let Some(c) = styles(&ground.site.catalogue, None).find_map(|s| ground.rules.in_style(s, &need)) {
         let breaks = c.style.breaking_at(circuit).map_or(Amps::ZERO, |b| b.amps);
         let words = format!("a {} of {} breaks {breaks}", c.style.name, c.rating);
         let value = Some(Value::Text(c.style.key.clone()));
@@ -47,7 +47,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
 fn bigger_cable(ground: &Ground, fuse: &Fuse) -> Option<(String, String)> {
     let takes = |ampacity| {
         let need = FuseNeed { ampacity, starts: Starts::NONE, ..fuse.need };
-        styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &need))
+        styles(&ground.site.catalogue, None).find_map(|s| ground.rules.in_style(s, &need))
     };
     let size = ground.bigger(fuse.branch, |s| takes(s.ampacity).is_some())?;
     let c = takes(size.ampacity)?;
@@ -57,7 +57,7 @@ fn bigger_cable(ground: &Ground, fuse: &Fuse) -> Option<(String, String)> {
 /// The fuse sits at the battery: the lead before it, not counted for the worst case, and the battery itself are left.
 fn at_the_posts(ground: &Ground, fuse: &Fuse, breaks: Amps, more: Ohms, finding: Finding) -> Finding {
     let cold = |l: &crate::engine::simulate::fault::link::Link| {
-        crate::engine::physics::copper::warmed(l.copper_per_metre(), ground.plan.surroundings.coldest)
+        crate::engine::physics::copper::warmed(l.copper_per_metre(), ground.site.surroundings.coldest)
     };
     let lead = ground.link(fuse.branch).map(cold).filter(|each| each.get() > 0.0).map(|each| more / each);
     let finding = match lead {
@@ -85,7 +85,7 @@ fn longer_way(ground: &Ground, fuse: &Fuse, breaks: Amps, finding: Finding) -> F
     let more = p.emf / allowed - p.internal - p.path;
     let before = ground.branch(fuse.branch).and_then(|b| b.parent).and_then(|b| ground.link(b));
     let cold = |l: &crate::engine::simulate::fault::link::Link| {
-        crate::engine::physics::copper::warmed(l.copper, ground.plan.surroundings.coldest)
+        crate::engine::physics::copper::warmed(l.copper, ground.site.surroundings.coldest)
     };
     let per_metre = before.filter(|l| l.length.get() > 0.0).map(|l| cold(l).get() / l.length.get());
     match per_metre.filter(|r| *r > 0.0) {

@@ -19,7 +19,7 @@ impl Ground<'_> {
     /// Whether the fuse upstream feeds anything but what lies behind `fuse`:
     /// two fuses on one line that feeds nothing on the way need not be parted.
     pub fn cuts_off_others(&self, up: &Fuse, fuse: &Fuse) -> bool {
-        let plan = self.plan;
+        let plan = self.site;
         let feeds_here = |point: &str| {
             plan.loads.iter().any(|l| !l.inverter && l.at == point)
                 || plan.inverter.rating.get() > 0.0 && plan.inverter.at == point
@@ -35,7 +35,7 @@ impl Ground<'_> {
 pub(crate) fn selective(ground: &Ground, fuse: &Fuse, up: &Fuse) -> Option<bool> {
     let ((style, rating), (up_style, up_rating)) = (fuse.fitted()?, up.fitted()?);
     let (down, up) = (ChainLink { style, rating }, ChainLink { style: up_style, rating: up_rating });
-    let needed = ground.catalogue.rules.selectivity.value;
+    let needed = ground.site.catalogue.rules.selectivity.value;
     let least = fuse.clearing.far.map_or(rating, |f| f.amps);
     Some(by_ratio(up, down, needed) || by_gates(up, down, least, fuse.prospective.amps.max(least)))
 }
@@ -46,7 +46,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
     if !ground.cuts_off_others(up, fuse) || selective(ground, fuse, up) != Some(false) {
         return;
     }
-    let needed = ground.catalogue.rules.selectivity.value;
+    let needed = ground.site.catalogue.rules.selectivity.value;
     let ((run, name), (up_run, up_name)) = (ground.run_of(fuse.branch), ground.run_of(up.branch));
     let has = ratio(ChainLink { style: up_style, rating: up_rating }, ChainLink { style, rating });
     let quicker = if is_quicker(up_style, style) { ", and it is the quicker style" } else { "" };
@@ -57,7 +57,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, up: &Fuse, book: &mut Book) {
     let mut finding = Finding::new(Kind::FuseSelective, Subject::Run(run), text)
         .rule(format!(
             "upstream at least {needed} times the downstream rating and not the quicker style, or gates that part; {}",
-            ground.catalogue.rules.selectivity.from.words()
+            ground.site.catalogue.rules.selectivity.from.words()
         ))
         .at(Place::run(run, "fuse_a"));
     let most = ground.rules.at_most(up.need.ampacity);

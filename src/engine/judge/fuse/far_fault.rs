@@ -54,7 +54,7 @@ fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarF
         .rule(format!(
             "a far-end fault opens the fuse within {}; {}; {}",
             ground.fault_open,
-            ground.catalogue.rules.fault_open.from.words(),
+            ground.site.catalogue.rules.fault_open.from.words(),
             times_from(style)
         ))
         .at(Place::run(run, "length_m"));
@@ -87,7 +87,7 @@ fn thick_enough<'g>(ground: &'g Ground, fuse: &Fuse, far: FarFault, needs: Amps)
     let (run, branch) = (ground.run(fuse.branch)?, ground.branch(fuse.branch)?);
     let now = ground.link(fuse.branch)?.hot();
     ground.bigger(fuse.branch, |s| {
-        let then = Link::with_size(ground.plan, ground.catalogue, run, &branch.far, Some(s)).hot();
+        let then = Link::with_size(ground.site, run, &branch.far, Some(s)).hot();
         short_circuit(far.emf, far.internal + far.path - now + then).get() >= needs.get()
     })
 }

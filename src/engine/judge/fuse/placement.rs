@@ -15,7 +15,7 @@ use crate::quantity::*;
 impl Ground<'_> {
     /// Whether the run counts as sheathed or enclosed the whole way.
     fn is_enclosed(&self, branch: usize) -> bool {
-        self.run(branch).and_then(|r| self.catalogue.place(&r.surroundings)).is_some_and(|p| p.enclosed)
+        self.run(branch).and_then(|r| self.site.catalogue.place(&r.surroundings)).is_some_and(|p| p.enclosed)
     }
 
     /// How far from its source the fuse of a branch may sit; `None` where the catalogue has no rule.

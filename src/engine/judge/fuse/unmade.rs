@@ -23,7 +23,7 @@ pub(crate) fn made_near<'c>(
 /// Whether no style of the catalogue, or not the pinned one, has the given rating.
 pub(crate) fn is_unmade(ground: &Ground, fuse: &Fuse) -> bool {
     let pin = ground.run(fuse.branch).and_then(|r| r.fuse_style.as_deref());
-    let made = |rating: Amps| styles(ground.catalogue, pin).any(|s| s.ratings.contains(&rating));
+    let made = |rating: Amps| styles(&ground.site.catalogue, pin).any(|s| s.ratings.contains(&rating));
     fuse.pinned && fuse.rating.is_some_and(|rating| !made(rating))
 }
 
@@ -40,7 +40,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
         Finding::new(Kind::FuseUnmade, Subject::Run(run), format!("{whose} made for {rating}, as given for {name}"))
             .rule("fuse-links are made in standard ratings only; ratings by the catalogue's `fuse-links`")
             .at(Place::run(run, "fuse_a"));
-    let all = || styles(ground.catalogue, pin);
+    let all = || styles(&ground.site.catalogue, pin);
     let (near, sound) = (made_near(all(), rating), made_near(all().filter(|s| breaks(s, &fuse.need)), rating));
     let mut offered: Vec<Amps> = Vec::new();
     for (style, near) in near.into_iter().chain(sound).flatten() {

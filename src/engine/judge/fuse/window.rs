@@ -36,7 +36,7 @@ impl Ground<'_> {
     /// The run of a fuse, by index and name.
     pub fn run_of(&self, branch: usize) -> (usize, String) {
         let run = self.branch(branch).map_or(0, |b| b.run);
-        (run, run_name(self.plan, run))
+        (run, run_name(&self.site.runs, run))
     }
 
     /// The point at which a fuse sits.
@@ -57,7 +57,7 @@ impl Ground<'_> {
         let calm = FuseNeed { starts: Starts::NONE, ..fuse.need };
         [fuse.need, calm]
             .iter()
-            .find_map(|need| styles(self.catalogue, pin).find_map(|s| self.rules.in_style(s, need)))
+            .find_map(|need| styles(&self.site.catalogue, pin).find_map(|s| self.rules.in_style(s, need)))
             .map(|c| c.rating)
     }
 }
@@ -89,15 +89,15 @@ fn none(ground: &Ground, fuse: &Fuse, style: &FuseStyle, most: Amps, book: &mut 
     let mut finding = Finding::new(Kind::FuseNone, Subject::Run(run), text)
         .rule(format!(
             "steady current / (loading × warmth) ≤ rating ≤ ampacity; {}",
-            ground.catalogue.rules.fuse_loading.from.words()
+            ground.site.catalogue.rules.fuse_loading.from.words()
         ))
         .at(Place::run(run, "size"));
     let takes = |s: &SizeRow| {
         let need = FuseNeed { ampacity: s.ampacity, starts: Starts::NONE, ..fuse.need };
-        styles(ground.catalogue, pin).find_map(|style| ground.rules.in_style(style, &need)).map(|c| c.rating)
+        styles(&ground.site.catalogue, pin).find_map(|style| ground.rules.in_style(style, &need)).map(|c| c.rating)
     };
     if pin.is_some() {
-        let any = styles(ground.catalogue, None).find_map(|s| ground.rules.in_style(s, &fuse.need));
+        let any = styles(&ground.site.catalogue, None).find_map(|s| ground.rules.in_style(s, &fuse.need));
         if let Some(c) = any {
             let words = format!("leave the style open: a {} of {} fits", c.style.name, c.rating);
             finding = finding.remedy_edit(words, Place::run(run, "fuse_style"), None);
@@ -110,7 +110,7 @@ fn none(ground: &Ground, fuse: &Fuse, style: &FuseStyle, most: Amps, book: &mut 
     });
     // By the largest rating within the cable, of whichever style has one.
     let within = |s: &'_ FuseStyle| s.ratings.iter().rev().find(|r| r.get() <= most.get()).copied();
-    let made = styles(ground.catalogue, pin).filter_map(|s| Some((s, within(s)?)));
+    let made = styles(&ground.site.catalogue, pin).filter_map(|s| Some((s, within(s)?)));
     let (style, fits) = made.reduce(|a, b| if b.1 > a.1 { b } else { a }).unwrap_or((style, most));
     let load = fits * fuse.need.loading.get() * rerating(style, fuse.need.air);
     book.find(finding.remedy(format!("bring the steady current down to {load}, which a {fits} fuse carries")));
@@ -124,8 +124,8 @@ fn big(ground: &Ground, fuse: &Fuse, rating: Amps, most: Amps, book: &mut Book) 
     let mut finding = Finding::new(Kind::FuseBig, Subject::Run(run), text)
         .rule(format!(
             "rating ≤ ampacity of the thinnest conductor behind it × {}; {}",
-            ground.catalogue.rules.ampacity_fuse.value.get(),
-            ground.catalogue.rules.ampacity_fuse.from.words()
+            ground.site.catalogue.rules.ampacity_fuse.value.get(),
+            ground.site.catalogue.rules.ampacity_fuse.from.words()
         ))
         .at(Place::run(run, "fuse_a"));
     if let Some(free) = ground.free(fuse) {
@@ -155,7 +155,7 @@ fn small(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
         .rule(format!(
             "steady current ≤ {} of the rating, re-rated for warm air; {}",
             need.loading,
-            ground.catalogue.rules.fuse_loading.from.words()
+            ground.site.catalogue.rules.fuse_loading.from.words()
         ))
         .at(Place::run(run, "fuse_a"));
     if let Some(free) = ground.free(fuse).filter(|f| f.get() >= least.get()) {
@@ -164,7 +164,7 @@ fn small(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
     } else {
         let takes = |s: &SizeRow| {
             let need = FuseNeed { ampacity: s.ampacity, starts: Starts::NONE, ..*need };
-            styles(ground.catalogue, None).any(|style| ground.rules.in_style(style, &need).is_some())
+            styles(&ground.site.catalogue, None).any(|style| ground.rules.in_style(style, &need).is_some())
         };
         finding = with_size(finding, run, ground.bigger(fuse.branch, takes), |s| {
             format!("{} carries {} and lets the fuse grow to {least} or more", s.label, s.ampacity)
@@ -185,13 +185,13 @@ fn surge(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
     let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text)
         .rule(format!(
             "each start uses at most {} of the earliest opening time; {}; operating times: {}",
-            ground.catalogue.rules.start_pulse.value,
-            ground.catalogue.rules.start_pulse.from.words(),
+            ground.site.catalogue.rules.start_pulse.value,
+            ground.site.catalogue.rules.start_pulse.from.words(),
             style.gates_from.as_ref().map_or("none known".into(), |f| f.words())
         ))
         .at(Place::run(run, "fuse_a"));
     let wide = FuseNeed { ampacity: Amps::new(1e6), ..*need };
-    let all = || styles(ground.catalogue, None);
+    let all = || styles(&ground.site.catalogue, None);
     let rising = all().find_map(|s| ground.rules.in_style(s, need)).or_else(|| {
         let fits = all().filter_map(|s| ground.rules.in_style(s, &wide));
         fits.min_by(|a, b| a.rating.get().total_cmp(&b.rating.get()))

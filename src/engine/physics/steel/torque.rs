@@ -6,9 +6,9 @@
 
 use crate::catalogue::{Rules, StudSize};
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::steel::utilisation::Strengths;
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::hold_down::result::Torque;
 use crate::quantity::*;
 

@@ -1,9 +1,10 @@
 //! The draw of one usual day, without words: numbers only, so that every
 //! chemistry can be asked at its own mean voltage.
 
+use crate::engine::installation::Installation;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::simulate::budget::{LoadBudget, NOMINAL, standing_current};
-use crate::plan::{Load, LoadKind, Plan, When};
+use crate::plan::{Load, LoadKind, When};
 use crate::quantity::*;
 
 /// A usual day of a plan at a mean battery voltage.
@@ -86,11 +87,11 @@ impl LoadDay {
 
 /// Power that one item takes from the 12 V side at 12 V. Where power and
 /// current are both given the larger counts. Through the inverter: over its efficiency.
-pub fn power_of_one(plan: &Plan, load: &Load) -> Watts {
+pub fn power_of_one(site: &Installation, load: &Load) -> Watts {
     let by_power = load.power.unwrap_or(Watts::ZERO);
     let by_current = NOMINAL * load.current.unwrap_or(Amps::ZERO);
     let power = by_power.max(by_current);
-    if load.inverter { power / plan.inverter.efficiency.get().max(0.01) } else { power }
+    if load.inverter { power / site.inverter.efficiency.get().max(0.01) } else { power }
 }
 
 /// Share of the on-time at an air temperature: share at 25 °C + share per K x (T - 25), within 0 and 1.
@@ -100,25 +101,25 @@ pub fn share_at(load: &Load, air: Celsius) -> Share {
 }
 
 /// Mean air of the warmest month: half the yearly swing over the year's mean, never over the hottest.
-pub fn summer_air(plan: &Plan) -> Celsius {
-    let air = &plan.surroundings;
+pub fn summer_air(site: &Installation) -> Celsius {
+    let air = &site.surroundings;
     Celsius::new((air.mean.get() + air.yearly_swing.get() / 2.0).min(air.hottest.get()))
 }
 
 /// Mean air of the hottest day: half the daily swing under the hottest, never under that of the warmest month.
-pub fn hot_air(plan: &Plan) -> Celsius {
-    let air = &plan.surroundings;
-    Celsius::new((air.hottest.get() - air.daily_swing.get() / 2.0).max(summer_air(plan).get()))
+pub fn hot_air(site: &Installation) -> Celsius {
+    let air = &site.surroundings;
+    Celsius::new((air.hottest.get() - air.daily_swing.get() / 2.0).max(summer_air(site).get()))
 }
 
 /// The draw of a usual day when the battery's mean voltage is `mean`.
-pub fn day_draw(plan: &Plan, mean: Volts) -> DayDraw {
-    let driving = driving_minutes(plan);
-    let loads: Vec<LoadDay> = plan.loads.iter().map(|l| load_day(plan, l, driving, mean)).collect();
+pub fn day_draw(site: &Installation, mean: Volts) -> DayDraw {
+    let driving = driving_minutes(site);
+    let loads: Vec<LoadDay> = site.loads.iter().map(|l| load_day(site, l, driving, mean)).collect();
     let night = Minutes::NIGHT;
     let driving_share = f64::from(driving.count()) / 1440.0;
-    let standing = standing_current(plan) * Hours::new(24.0);
-    let idle = inverter_idle(plan) / mean;
+    let standing = standing_current(site) * Hours::new(24.0);
+    let idle = inverter_idle(site) / mean;
     let steady = standing + idle;
     let charge = loads.iter().map(|l| l.charge).sum::<AmpHours>() + steady;
     // A day without driving on which every thermostat stands at another share.
@@ -151,17 +152,17 @@ pub fn day_draw(plan: &Plan, mean: Volts) -> DayDraw {
 }
 
 /// Minutes with the engine running; none when no day of the week is a driving day.
-pub fn driving_minutes(plan: &Plan) -> Minutes {
-    if plan.vehicle.driving_days.count() == 0 { Minutes::NONE } else { Minutes::of(&plan.vehicle.driving) }
+pub fn driving_minutes(site: &Installation) -> Minutes {
+    if site.vehicle.driving_days.count() == 0 { Minutes::NONE } else { Minutes::of(&site.vehicle.driving) }
 }
 
-fn load_day(plan: &Plan, load: &Load, driving: Minutes, mean: Volts) -> LoadDay {
+fn load_day(site: &Installation, load: &Load, driving: Minutes, mean: Volts) -> LoadDay {
     let allowed = Minutes::allowed(&load.duty.windows, load.duty.when, driving);
     let most = Hours::new(f64::from(allowed.count()) / 60.0);
     // Longer than its times allow is kept as it was said, with a finding: a battery is not sized by the smaller.
     let hours = if allowed.count() == 0 { Hours::ZERO } else { load.duty.hours_a_day.unwrap_or(most) };
     let count = f64::from(load.count);
-    let one_power = power_of_one(plan, load);
+    let one_power = power_of_one(site, load);
     let one = one_power / NOMINAL;
     let kind = if load.inverter { LoadKind::ConstantPower } else { load.kind };
     let at_battery = count
@@ -170,15 +171,15 @@ fn load_day(plan: &Plan, load: &Load, driving: Minutes, mean: Volts) -> LoadDay 
             LoadKind::ConstantCurrent => one,
             LoadKind::Resistance => one * (mean / NOMINAL),
         };
-    let share = share_at(load, plan.surroundings.mean);
+    let share = share_at(load, site.surroundings.mean);
     let surge = if load.count > 0 { one * (load.start.times - 1.0).max(0.0) } else { Amps::ZERO };
     LoadDay {
         allowed,
         only_driving: load.duty.when == When::Driving,
         hours,
         share,
-        share_summer: share_at(load, summer_air(plan)),
-        share_hot: share_at(load, hot_air(plan)),
+        share_summer: share_at(load, summer_air(site)),
+        share_hot: share_at(load, hot_air(site)),
         one,
         count,
         at_battery,
@@ -191,23 +192,23 @@ fn load_day(plan: &Plan, load: &Load, driving: Minutes, mean: Volts) -> LoadDay 
 
 /// Energy a day that the inverter takes with nothing plugged in. It is on for
 /// its own hours, or as long as the longest AC load if that is longer.
-fn inverter_idle(plan: &Plan) -> WattHours {
-    if plan.inverter.rating.get() <= 0.0 {
+fn inverter_idle(site: &Installation) -> WattHours {
+    if site.inverter.rating.get() <= 0.0 {
         return WattHours::ZERO;
     }
-    plan.inverter.idle_draw * inverter_hours(plan)
+    site.inverter.idle_draw * inverter_hours(site)
 }
 
 /// Hours a day that the inverter is on.
-pub fn inverter_hours(plan: &Plan) -> Hours {
-    let driving = driving_minutes(plan);
-    let ac = plan.loads.iter().filter(|l| l.inverter && l.count > 0);
+pub fn inverter_hours(site: &Installation) -> Hours {
+    let driving = driving_minutes(site);
+    let ac = site.loads.iter().filter(|l| l.inverter && l.count > 0);
     let hours = ac.map(|l| {
         let allowed = Minutes::allowed(&l.duty.windows, l.duty.when, driving);
         let most = Hours::new(f64::from(allowed.count()) / 60.0);
         if allowed.count() == 0 { Hours::ZERO } else { l.duty.hours_a_day.unwrap_or(most) }
     });
-    hours.fold(plan.inverter.hours_a_day, Hours::max).min(Hours::new(24.0))
+    hours.fold(site.inverter.hours_a_day, Hours::max).min(Hours::new(24.0))
 }
 
 /// The current at which the average ampere-hour is drawn, when loads go on and

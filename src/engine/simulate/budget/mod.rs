@@ -12,14 +12,14 @@ pub mod day;
 pub mod peak;
 pub mod working;
 
+use crate::engine::installation::Installation;
 use crate::engine::judge::load as checks;
 use crate::engine::simulate::budget::day::{DayDraw, day_draw};
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::{chemistry_of, planned_depth};
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::plan::{ChargerKind, Plan};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
 
 /// Voltage at which plans give currents and resistive powers, and to which drop limits refer: 12 V.
@@ -94,14 +94,14 @@ pub struct LoadBudget {
 }
 
 /// The daily budget of a plan.
-pub fn budget(plan: &Plan, catalogue: &Catalogue, book: &mut Book) -> Budget {
-    let mean = match chemistry_of(plan, catalogue) {
-        Some(c) => mean_voltage(c, planned_depth(plan, c)),
+pub fn budget(site: &Installation, book: &mut Book) -> Budget {
+    let mean = match chemistry_of(site) {
+        Some(c) => mean_voltage(c, planned_depth(site, c)),
         None => NOMINAL,
     };
-    let day = day_draw(plan, mean);
-    let peak = peak::peak(plan, &day);
-    let standing_current = standing_current(plan);
+    let day = day_draw(site, mean);
+    let peak = peak::peak(site, &day);
+    let standing_current = standing_current(site);
     let light = day.loads.iter().filter(|l| l.at_battery.get() > 0.0 && l.charge.get() > 0.0);
     let light = light.map(|l| l.at_battery).reduce(Amps::min).unwrap_or(Amps::ZERO) + standing_current;
     let out = Budget {
@@ -125,19 +125,19 @@ pub fn budget(plan: &Plan, catalogue: &Catalogue, book: &mut Book) -> Budget {
         light,
         at_rate: day.at_rate,
     };
-    working::record(plan, &day, &peak, &out, book);
-    checks::check(plan, catalogue, &day, book);
+    working::record(site, &day, &peak, &out, book);
+    checks::check(site, &day, book);
     out
 }
 
 /// Current of all that can be on together, and with the worst start on top, at 12 V.
-pub fn peak_currents(plan: &Plan, day: &DayDraw) -> (Amps, Amps) {
-    let peak = peak::peak(plan, day);
+pub fn peak_currents(site: &Installation, day: &DayDraw) -> (Amps, Amps) {
+    let peak = peak::peak(site, day);
     (peak.steady, peak.surge)
 }
 
 /// Standing draws of cut-off and charger together.
-pub fn standing_current(plan: &Plan) -> Amps {
-    let charger = if plan.charger.kind == ChargerKind::None { Amps::ZERO } else { plan.charger.standing_draw };
-    charger + plan.cut_off.standing_draw
+pub fn standing_current(site: &Installation) -> Amps {
+    let charger = if site.charger.kind == ChargerKind::None { Amps::ZERO } else { site.charger.standing_draw };
+    charger + site.cut_off.standing_draw
 }

@@ -3,8 +3,9 @@
 //! Times of day are habits and do not count: whoever turns everything on must
 //! not melt a cable. What the plan says to exclude each other (`not_with`) counts.
 
+use crate::engine::installation::Installation;
 use crate::engine::simulate::budget::day::{DayDraw, power_of_one};
-use crate::plan::{Load, Plan};
+use crate::plan::Load;
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -21,16 +22,16 @@ pub(crate) struct Peak {
     pub added: Amps,
 }
 
-pub(crate) fn peak(plan: &Plan, day: &DayDraw) -> Peak {
+pub(crate) fn peak(site: &Installation, day: &DayDraw) -> Peak {
     let running: Vec<Amps> = day.loads.iter().map(|l| l.one * l.count).collect();
-    let idle = if plan.inverter.rating.get() > 0.0 {
-        plan.inverter.idle_draw / crate::engine::simulate::budget::NOMINAL
+    let idle = if site.inverter.rating.get() > 0.0 {
+        site.inverter.idle_draw / crate::engine::simulate::budget::NOMINAL
     } else {
         Amps::ZERO
     };
     let mut largest: BTreeMap<&str, usize> = BTreeMap::new();
     let mut counted = Vec::new();
-    for (i, load) in plan.loads.iter().enumerate() {
+    for (i, load) in site.loads.iter().enumerate() {
         match load.not_with.as_deref().filter(|w| !w.is_empty()) {
             None => counted.push(i),
             Some(word) => {
@@ -45,7 +46,7 @@ pub(crate) fn peak(plan: &Plan, day: &DayDraw) -> Peak {
     counted.sort_unstable();
     let steady = counted.iter().map(|&i| running[i]).sum::<Amps>() + idle;
     let mut out = Peak { steady, surge: steady, surge_load: None, counted, idle, rest: steady, added: Amps::ZERO };
-    for (i, load) in plan.loads.iter().enumerate() {
+    for (i, load) in site.loads.iter().enumerate() {
         // A load that excludes others starts in their place.
         let in_place_of = load.not_with.as_deref().and_then(|w| largest.get(w)).copied().unwrap_or(i);
         let rest = steady - running[in_place_of] + running[i];
@@ -58,16 +59,16 @@ pub(crate) fn peak(plan: &Plan, day: &DayDraw) -> Peak {
 }
 
 /// AC power of one item.
-pub(crate) fn ac_of_one(plan: &Plan, load: &Load) -> Watts {
-    power_of_one(plan, load) * plan.inverter.efficiency.get().max(0.01)
+pub(crate) fn ac_of_one(site: &Installation, load: &Load) -> Watts {
+    power_of_one(site, load) * site.inverter.efficiency.get().max(0.01)
 }
 
 /// AC power that can be on together; of loads that exclude each other the largest counts.
-pub fn ac_power(plan: &Plan) -> Watts {
+pub fn ac_power(site: &Installation) -> Watts {
     let mut groups = BTreeMap::<&str, Watts>::new();
     let mut sum = Watts::ZERO;
-    for load in plan.loads.iter().filter(|l| l.inverter) {
-        let power = ac_of_one(plan, load) * f64::from(load.count);
+    for load in site.loads.iter().filter(|l| l.inverter) {
+        let power = ac_of_one(site, load) * f64::from(load.count);
         match load.not_with.as_deref().filter(|w| !w.is_empty()) {
             None => sum += power,
             Some(word) => {
@@ -80,6 +81,6 @@ pub fn ac_power(plan: &Plan) -> Watts {
 }
 
 /// Power that the inverter takes from the 12 V side at its rating, beyond its AC loads of the plan.
-pub fn inverter_beyond(plan: &Plan) -> Watts {
-    (plan.inverter.rating - ac_power(plan)).max(Watts::ZERO) / plan.inverter.efficiency.get().max(0.01)
+pub fn inverter_beyond(site: &Installation) -> Watts {
+    (site.inverter.rating - ac_power(site)).max(Watts::ZERO) / site.inverter.efficiency.get().max(0.01)
 }

@@ -1,27 +1,28 @@
 //! How each number of the budget came about.
 
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::installation::working::Working;
+use crate::engine::judge::book::Book;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::budget::peak::Peak;
 use crate::engine::simulate::budget::{Budget, NOMINAL, standing_current};
-use crate::plan::{ChargerKind, LoadKind, Plan};
+use crate::plan::{ChargerKind, LoadKind};
 use crate::quantity::*;
 
 const SOURCE: &str = "charge = current x time; definitions";
 
-pub(crate) fn record(plan: &Plan, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Book) {
-    for i in 0..plan.loads.len() {
-        load(plan, day, out, i, book);
+pub(crate) fn record(site: &Installation, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Book) {
+    for i in 0..site.loads.len() {
+        load(site, day, out, i, book);
     }
-    totals(plan, day, out, book);
-    splits(plan, out, book);
-    currents(plan, day, peak, out, book);
+    totals(site, day, out, book);
+    splits(site, out, book);
+    currents(site, day, peak, out, book);
 }
 
-fn load(plan: &Plan, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
-    let (load, l, b) = (&plan.loads[i], &day.loads[i], &out.loads[i]);
+fn load(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
+    let (load, l, b) = (&site.loads[i], &day.loads[i], &out.loads[i]);
     let subject = || Subject::Load(i);
     let minutes = Figure::new(f64::from(l.allowed.count()), Unit::Number);
     let hours = match load.duty.hours_a_day {
@@ -37,11 +38,11 @@ fn load(plan: &Plan, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
         Working::new("share of the on-time it draws", "max(0, min(1, s + k * (T - 25)))", b.share)
             .with("s", "share on at 25 °C", load.duty.share_on)
             .with("k", "added per kelvin", Figure::new(load.duty.share_per_k, Unit::SharePerKelvin))
-            .with("T", "mean air", plan.surroundings.mean)
+            .with("T", "mean air", site.surroundings.mean)
             .source("straight line through the two figures of the plan")
             .note("approximation: a thermostat's share is not quite straight over temperature"),
     );
-    running(plan, out, i, book);
+    running(site, out, i, book);
     let starting = Working::new("current while one of it starts", "n * I + I * (t - 1)", b.starting)
         .with("n", "number of items", Figure::new(l.count, Unit::Count))
         .with("I", "running current of one", l.one)
@@ -50,7 +51,7 @@ fn load(plan: &Plan, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
     if load.count > 0 {
         book.work(subject(), "start current", starting);
     }
-    charge(plan, day, out, i, book);
+    charge(site, day, out, i, book);
     for (name, share, result, words) in [
         ("charge by night", l.night_share, b.by_night, "share of its times from 18:00 to 06:00"),
         ("charge by day", 1.0 - l.night_share, b.by_day, "share of its times from 06:00 to 18:00"),
@@ -68,8 +69,8 @@ fn load(plan: &Plan, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
     }
 }
 
-fn running(plan: &Plan, out: &Budget, i: usize, book: &mut Book) {
-    let (load, b) = (&plan.loads[i], &out.loads[i]);
+fn running(site: &Installation, out: &Budget, i: usize, book: &mut Book) {
+    let (load, b) = (&site.loads[i], &out.loads[i]);
     let count = Figure::number(f64::from(load.count));
     let power = load.power.unwrap_or(Watts::ZERO);
     let current = load.current.unwrap_or(Amps::ZERO);
@@ -87,9 +88,9 @@ fn running(plan: &Plan, out: &Budget, i: usize, book: &mut Book) {
         working.with("P", "power of one", power).with("U", "nominal voltage", NOMINAL)
     };
     if load.inverter {
-        working = working.with("e", "inverter's efficiency", Share::new(plan.inverter.efficiency.get().max(0.01)));
+        working = working.with("e", "inverter's efficiency", Share::new(site.inverter.efficiency.get().max(0.01)));
         let with_idle = power * f64::from(load.count);
-        let total = with_idle / plan.inverter.efficiency.get().max(0.01) + plan.inverter.idle_draw;
+        let total = with_idle / site.inverter.efficiency.get().max(0.01) + site.inverter.idle_draw;
         if total.get() > 0.0 {
             let net = Share::new(with_idle / total);
             working =
@@ -102,8 +103,8 @@ fn running(plan: &Plan, out: &Budget, i: usize, book: &mut Book) {
     book.work(Subject::Load(i), "running current", working.source("I = P / U"));
 }
 
-fn charge(plan: &Plan, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
-    let (load, l, b) = (&plan.loads[i], &day.loads[i], &out.loads[i]);
+fn charge(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
+    let (load, l, b) = (&site.loads[i], &day.loads[i], &out.loads[i]);
     let kind = if load.inverter { LoadKind::ConstantPower } else { load.kind };
     let subject = || Subject::Load(i);
     let (formula, words) = match kind {
@@ -168,7 +169,7 @@ fn sum(name: &'static str, result: impl Into<Figure>, terms: Vec<Term>) -> Worki
     if many { working.note("the sum of all loads; only the first 24 are listed") } else { working }
 }
 
-fn totals(plan: &Plan, day: &DayDraw, out: &Budget, book: &mut Book) {
+fn totals(site: &Installation, day: &DayDraw, out: &Budget, book: &mut Book) {
     let subject = || Subject::Budget;
     book.work(
         subject(),
@@ -177,31 +178,31 @@ fn totals(plan: &Plan, day: &DayDraw, out: &Budget, book: &mut Book) {
             .source("area under the chemistry's resting curve over the depth; see the battery's working")
             .note("approximation: the sag by internal resistance, a few tenths of a volt at most, is left out"),
     );
-    let charger = if plan.charger.kind == ChargerKind::None { Amps::ZERO } else { plan.charger.standing_draw };
+    let charger = if site.charger.kind == ChargerKind::None { Amps::ZERO } else { site.charger.standing_draw };
     book.work(
         subject(),
         "standing",
         Working::new("standing draws a day", "(a + b) * 24", out.standing)
             .with("a", "charger, while off", charger)
-            .with("b", "cut-off", plan.cut_off.standing_draw)
+            .with("b", "cut-off", site.cut_off.standing_draw)
             .source(SOURCE),
     );
-    if plan.inverter.rating.get() > 0.0 {
+    if site.inverter.rating.get() > 0.0 {
         book.work(
             subject(),
             "inverter idle",
             Working::new("inverter's idle draw a day", "P * h / V", out.inverter_idle)
-                .with("P", "idle draw", plan.inverter.idle_draw)
+                .with("P", "idle draw", site.inverter.idle_draw)
                 .with(
                     "h",
                     "hours a day on: its own, or the longest AC load's",
-                    crate::engine::simulate::budget::day::inverter_hours(plan),
+                    crate::engine::simulate::budget::day::inverter_hours(site),
                 )
                 .with_from("V", "battery's mean voltage", out.mean_voltage, subject(), "mean voltage")
                 .source("charge = power x time / voltage"),
         );
     }
-    let mut terms: Vec<Term> = plan
+    let mut terms: Vec<Term> = site
         .loads
         .iter()
         .zip(&out.loads)
@@ -240,13 +241,13 @@ fn totals(plan: &Plan, day: &DayDraw, out: &Budget, book: &mut Book) {
         (
             "charge of a summer day",
             "mean air of the warmest month",
-            crate::engine::simulate::budget::day::summer_air(plan),
+            crate::engine::simulate::budget::day::summer_air(site),
             out.summer_day,
         ),
         (
             "charge of a hot day",
             "mean air of the hottest day",
-            crate::engine::simulate::budget::day::hot_air(plan),
+            crate::engine::simulate::budget::day::hot_air(site),
             out.hot_day,
         ),
     ] {
@@ -258,9 +259,9 @@ fn totals(plan: &Plan, day: &DayDraw, out: &Budget, book: &mut Book) {
     }
 }
 
-fn splits(plan: &Plan, out: &Budget, book: &mut Book) {
+fn splits(site: &Installation, out: &Budget, book: &mut Book) {
     let steady = out.standing + out.inverter_idle;
-    let driving = crate::engine::simulate::budget::day::driving_minutes(plan);
+    let driving = crate::engine::simulate::budget::day::driving_minutes(site);
     let driving_share = Share::new(f64::from(driving.count()) / 1440.0);
     let half = Share::new(0.5);
     let loads =
@@ -283,13 +284,13 @@ fn splits(plan: &Plan, out: &Budget, book: &mut Book) {
     }
 }
 
-fn currents(plan: &Plan, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Book) {
+fn currents(site: &Installation, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Book) {
     let subject = || Subject::Budget;
     let mut terms: Vec<Term> = peak
         .counted
         .iter()
         .map(|&i| Term {
-            words: plan.loads[i].name.clone(),
+            words: site.loads[i].name.clone(),
             value: out.loads[i].running.into(),
             from: Some((Subject::Load(i), "running current")),
         })
@@ -298,7 +299,7 @@ fn currents(plan: &Plan, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Bo
     let mut steady = sum("current of all that can be on together, at 12 V", out.peak, terms)
         .source("sum of running currents; of loads that exclude each other only the largest")
         .note("times of day do not count here: everything may be turned on at once");
-    let left_out = plan.loads.len() - peak.counted.len();
+    let left_out = site.loads.len() - peak.counted.len();
     if left_out > 0 {
         steady = steady.note(format!("left out because others exclude them: {left_out}"));
     }
@@ -311,7 +312,7 @@ fn currents(plan: &Plan, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Bo
             .with("A", "what its start adds", peak.added)
             .source("one start at a time")
             .note(match peak.surge_load {
-                Some(i) => format!("worst start: {}", plan.loads[i].name),
+                Some(i) => format!("worst start: {}", site.loads[i].name),
                 None => "no load has a start surge".into(),
             }),
     );
@@ -325,8 +326,8 @@ fn currents(plan: &Plan, day: &DayDraw, peak: &Peak, out: &Budget, book: &mut Bo
         subject(),
         "light current",
         Working::new("light current", "S + I", out.light)
-            .with("S", "standing draws", standing_current(plan))
-            .with("I", "smallest load while it draws", out.light - standing_current(plan))
+            .with("S", "standing draws", standing_current(site))
+            .with("I", "smallest load while it draws", out.light - standing_current(site))
             .source("least that flows with something on"),
     );
     let mean = out.charge / Hours::new(24.0);

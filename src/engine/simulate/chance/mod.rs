@@ -14,11 +14,9 @@ pub mod tornado;
 use crate::engine::simulate::chance::draw::{Input, Ranges};
 use crate::engine::simulate::chance::tornado::{Bar, tornado};
 
-use crate::catalogue::Catalogue;
 use crate::engine::design::Design;
 use crate::engine::simulate::days::scenario::Scenario;
 use crate::engine::simulate::days::{EnduranceError, Span, check_span};
-use crate::plan::Plan;
 use crate::quantity::*;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
@@ -107,13 +105,12 @@ struct Outcome {
 /// # Errors
 /// When the count, a range or the span is outside what is accepted, or there is no battery.
 pub fn uncertainty(
-    plan: &Plan,
-    catalogue: &Catalogue,
     design: &Design,
     draws: Draws,
     threads: usize,
     watch: &(dyn Fn(u32) -> bool + Sync),
 ) -> Result<Uncertainty, UncertaintyError> {
+    let site = &design.installation;
     if draws.count == 0 || draws.count > MOST_DRAWS {
         return Err(UncertaintyError::Count(draws.count));
     }
@@ -121,7 +118,7 @@ pub fn uncertainty(
         return Err(UncertaintyError::Range(input));
     }
     check_span(draws.span).map_err(UncertaintyError::Endurance)?;
-    let scenario = Scenario::new(plan, catalogue, design);
+    let scenario = Scenario::new(site, design);
     let scenario = scenario.ok_or(UncertaintyError::Endurance(EnduranceError::NoBattery))?;
     let outcomes = all(&scenario, &draws, threads.max(1), watch);
     let mut out = summed(&outcomes, draws.span.days);

@@ -1,7 +1,7 @@
 //! What a hot alternator has left, and how low its voltage falls.
 
-use crate::catalogue::Catalogue;
-use crate::plan::{Alternator, Plan};
+use crate::engine::installation::Installation;
+use crate::plan::Alternator;
 use crate::quantity::*;
 
 /// Tolerance of the regulated voltage of a fixed alternator: 14.0 ± 0.5 V.
@@ -9,31 +9,31 @@ use crate::quantity::*;
 pub const REGULATION: Volts = Volts::new(0.5);
 
 /// Hot output at idle less the vehicle's own draw; may be negative.
-pub fn spare_idle(plan: &Plan, catalogue: &Catalogue) -> Amps {
-    plan.vehicle.alternator_rating * idle_share(plan, catalogue).get() - plan.vehicle.own_draw
+pub fn spare_idle(site: &Installation) -> Amps {
+    site.vehicle.alternator_rating * idle_share(site).get() - site.vehicle.own_draw
 }
 
 /// Hot output at road speed less the vehicle's own draw; may be negative.
-pub fn spare_road(plan: &Plan, catalogue: &Catalogue) -> Amps {
-    plan.vehicle.alternator_rating * road_share(plan, catalogue).get() - plan.vehicle.own_draw
+pub fn spare_road(site: &Installation) -> Amps {
+    site.vehicle.alternator_rating * road_share(site).get() - site.vehicle.own_draw
 }
 
 /// Hot output at idle as a share of the rating: the plan's or the catalogue's.
-pub fn idle_share(plan: &Plan, catalogue: &Catalogue) -> Share {
-    plan.vehicle.idle_share.unwrap_or(catalogue.rules.alternator_idle.value)
+pub fn idle_share(site: &Installation) -> Share {
+    site.vehicle.idle_share.unwrap_or(site.catalogue.rules.alternator_idle.value)
 }
 
 /// Hot output at road speed as a share of the rating: the plan's or the catalogue's.
-pub fn road_share(plan: &Plan, catalogue: &Catalogue) -> Share {
-    plan.vehicle.road_share.unwrap_or(catalogue.rules.alternator_road.value)
+pub fn road_share(site: &Installation) -> Share {
+    site.vehicle.road_share.unwrap_or(site.catalogue.rules.alternator_road.value)
 }
 
 /// Lowest steady voltage at the starter battery while driving: the plan's;
 /// else for a variable alternator the catalogue's, for a fixed one 0.5 V under
 /// its charging voltage.
-pub fn lowest_driving_voltage(plan: &Plan, catalogue: &Catalogue) -> Volts {
-    plan.vehicle.lowest_voltage.unwrap_or_else(|| match plan.vehicle.alternator {
-        Alternator::Variable => catalogue.rules.variable_alternator_low.value,
-        Alternator::Fixed => plan.vehicle.alternator_voltage - REGULATION,
+pub fn lowest_driving_voltage(site: &Installation) -> Volts {
+    site.vehicle.lowest_voltage.unwrap_or_else(|| match site.vehicle.alternator {
+        Alternator::Variable => site.catalogue.rules.variable_alternator_low.value,
+        Alternator::Fixed => site.vehicle.alternator_voltage - REGULATION,
     })
 }

@@ -6,19 +6,20 @@
 //! charge put in per charge stored. Left out: self-discharge, sun that finds the
 //! battery full, and seasons; the simulation of days of use has them.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::planned_depth;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::charger::bounds::Bounds;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::charger::sources;
-use crate::plan::{ChargerKind, Place, Plan, Section, SolarController};
+use crate::plan::{ChargerKind, Place, Section, SolarController};
 use crate::quantity::*;
 
 /// Averages a day over a usual week.
@@ -53,12 +54,18 @@ const LITTLE: f64 = 0.01;
 const SMALL_CHARGER: Amps = Amps::new(10.0);
 
 /// The balance, with its workings.
-pub(crate) fn balance(plan: &Plan, day: &DayDraw, bounds: &Bounds, out: &ChargerDesign, book: &mut Book) -> Balance {
+pub(crate) fn balance(
+    site: &Installation,
+    day: &DayDraw,
+    bounds: &Bounds,
+    out: &ChargerDesign,
+    book: &mut Book,
+) -> Balance {
     let days = |n: usize| n as f64;
-    let drives = if bounds.hours.get() > 0.0 { days(plan.vehicle.driving_days.count() as usize) } else { 0.0 };
-    let plugged = if sources::has_mains(plan) { days(plan.mains.weekdays.count() as usize) } else { 0.0 };
+    let drives = if bounds.hours.get() > 0.0 { days(site.vehicle.driving_days.count() as usize) } else { 0.0 };
+    let plugged = if sources::has_mains(site) { days(site.mains.weekdays.count() as usize) } else { 0.0 };
     let given = out.steady * bounds.hours;
-    let direct = if plan.charger.kind == ChargerKind::None { AmpHours::ZERO } else { day.driving.min(given) };
+    let direct = if site.charger.kind == ChargerKind::None { AmpHours::ZERO } else { day.driving.min(given) };
     let balance = Balance {
         used: (day.charge * drives + day.standing_day * (7.0 - drives)) / 7.0,
         sun: out.solar_stored,
@@ -95,53 +102,35 @@ pub(crate) fn balance(plan: &Plan, day: &DayDraw, bounds: &Bounds, out: &Charger
 }
 
 /// Array that stores so much more a day, in tens of watts, and the sun that counts; `None` without sun.
-pub(crate) fn array_for(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    stored: AmpHours,
-) -> Option<(Watts, SunHours)> {
-    let sun = plan.solar.sun_hours.unwrap_or_else(|| usual_sun_hours(plan.surroundings.latitude));
+pub(crate) fn array_for(site: &Installation, chemistry: &Chemistry, stored: AmpHours) -> Option<(Watts, SunHours)> {
+    let sun = site.solar.sun_hours.unwrap_or_else(|| usual_sun_hours(site.surroundings.latitude));
     if sun.get() < 0.1 {
         return None;
     }
-    let amps = stored.get() * put_back_factor(catalogue, chemistry) / sun.get();
-    let share = sources::solar_derating(plan, catalogue).get().max(0.01);
+    let amps = stored.get() * put_back_factor(&site.catalogue, chemistry) / sun.get();
+    let share = sources::solar_derating(site).get().max(0.01);
     let by_power = chemistry.charge.absorption.get() / share;
-    let volts = match plan.solar.controller {
+    let volts = match site.solar.controller {
         SolarController::Mppt => by_power,
-        SolarController::Shunt => by_power.max(plan.solar.array_voltage.get()),
+        SolarController::Shunt => by_power.max(site.solar.array_voltage.get()),
     };
     Some((Watts::new((amps * volts / 10.0 - 1e-9).ceil() * 10.0), sun))
 }
 
 /// A finding with the array that would store so much more a day as a remedy.
-pub(crate) fn with_array(
-    finding: Finding,
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    stored: AmpHours,
-) -> Finding {
-    match array_for(plan, catalogue, chemistry, stored) {
+pub(crate) fn with_array(finding: Finding, site: &Installation, chemistry: &Chemistry, stored: AmpHours) -> Finding {
+    match array_for(site, chemistry, stored) {
         Some((more, sun)) => finding.remedy_number(
             format!("{more} more of solar array make up for it at {sun} a day"),
             Place::of(Section::Solar, "array_w"),
-            (plan.solar.array + more).get(),
+            (site.solar.array + more).get(),
         ),
         None => finding.remedy("solar does not help: 0 h of sun are planned"),
     }
 }
 
 /// Too little comes in over a week; not said where a day of driving is already said to put back too little.
-pub(crate) fn check(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    bounds: &Bounds,
-    out: &ChargerDesign,
-    book: &mut Book,
-) {
+pub(crate) fn check(site: &Installation, chemistry: &Chemistry, bounds: &Bounds, out: &ChargerDesign, book: &mut Book) {
     let b = &out.balance;
     let missing = b.missing();
     if missing.get() <= b.used.get() * LITTLE {
@@ -155,20 +144,20 @@ pub(crate) fn check(
         b.mains,
         b.driving
     );
-    let place = if plan.solar.array.get() > 0.0 {
+    let place = if site.solar.array.get() > 0.0 {
         Place::of(Section::Solar, "array_w")
-    } else if sources::has_mains(plan) {
+    } else if sources::has_mains(site) {
         Place::of(Section::Mains, "current_a")
     } else {
         Place::of(Section::Charger, "current_a")
     };
-    let factor = put_back_factor(catalogue, chemistry);
+    let factor = put_back_factor(&site.catalogue, chemistry);
     let finding = Finding::new(Kind::ChargeShort, Subject::Charger, text)
         .rule("over a week as much must come in as goes out; the sun of a usual day")
         .at(place);
-    let mut finding = with_array(finding, plan, catalogue, chemistry, missing);
+    let mut finding = with_array(finding, site, chemistry, missing);
     let hours = |amps: Amps| AmpHours::new(missing.get() * 7.0 * factor) / amps;
-    let mains = if plan.mains.current.get() > 0.0 { plan.mains.current } else { SMALL_CHARGER };
+    let mains = if site.mains.current.get() > 0.0 { site.mains.current } else { SMALL_CHARGER };
     if hours(mains).get() <= 7.0 * 24.0 {
         finding = finding.remedy(format!("or {} more a week on a mains charger of {mains}", hours(mains)));
     }
@@ -176,7 +165,7 @@ pub(crate) fn check(
     if charger.get() > 0.0 && hours(charger).get() <= 7.0 * 24.0 {
         finding = finding.remedy(format!("or drive {} more a week", hours(charger)));
     }
-    let usable = out.capacity * planned_depth(plan, chemistry).get();
+    let usable = out.capacity * planned_depth(site, chemistry).get();
     book.find(finding.remedy(format!(
         "or charge it full elsewhere at least every {}: its {usable} last so long",
         Days::new(usable / missing)

@@ -1,15 +1,15 @@
 //! The input current, with the drop of the cable that feeds it.
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::chemistry_of;
 use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::charger::{relay, rush};
-use crate::plan::{ChargerKind, Place, Plan, Section};
+use crate::plan::{ChargerKind, Place, Section};
 use crate::quantity::*;
 
 /// Input current of a converter: I = V_out I_out / (e V_in).
@@ -38,26 +38,25 @@ pub fn input_with_feed(source: Volts, resistance: Ohms, power: Watts) -> Option<
 /// `source` voltage at the starter battery, and compare a plain relay.
 pub fn charger_feed(
     design: &mut ChargerDesign,
-    plan: &Plan,
-    catalogue: &Catalogue,
+    site: &Installation,
     feed_resistance: Ohms,
     source: Volts,
     book: &mut Book,
 ) {
     design.feed = feed_resistance;
-    relay::compare(design, plan, catalogue, feed_resistance, book);
+    relay::compare(design, site, feed_resistance, book);
     let Some(current) = design.current else { return };
-    if plan.charger.kind == ChargerKind::Relay {
-        let Some(chemistry) = chemistry_of(plan, catalogue) else { return };
-        let given = plan.charger.current.unwrap_or(Amps::ZERO);
-        design.input = rush::first_current(plan, chemistry, design, feed_resistance, book).max(given);
+    if site.charger.kind == ChargerKind::Relay {
+        let Some(chemistry) = chemistry_of(site) else { return };
+        let given = site.charger.current.unwrap_or(Amps::ZERO);
+        design.input = rush::first_current(site, chemistry, design, feed_resistance, book).max(given);
         design.input_voltage = source - design.input * feed_resistance;
         record_relay(design, design.input, feed_resistance, source, book);
         return;
     }
-    let power = design.output_highest * current / plan.charger.efficiency.get().max(0.01);
+    let power = design.output_highest * current / site.charger.efficiency.get().max(0.01);
     let Some((input, voltage)) = input_with_feed(source, feed_resistance, power) else {
-        collapse(plan, design, feed_resistance, source, power, book);
+        collapse(site, design, feed_resistance, source, power, book);
         return;
     };
     design.input = input;
@@ -81,7 +80,7 @@ pub fn charger_feed(
             .source("Ohm's law"),
     );
     if voltage.get() < design.lowest_input.get() {
-        low(plan, catalogue, design, feed_resistance, source, current, book);
+        low(site, design, feed_resistance, source, current, book);
     }
 }
 
@@ -98,17 +97,17 @@ fn record_relay(design: &ChargerDesign, current: Amps, resistance: Ohms, source:
 }
 
 /// Largest output whose input stays at `least` volts behind the feed.
-fn most_output(design: &ChargerDesign, plan: &Plan, resistance: Ohms, source: Volts, least: Volts) -> Amps {
+fn most_output(design: &ChargerDesign, site: &Installation, resistance: Ohms, source: Volts, least: Volts) -> Amps {
     let spare = (source - least).max(Volts::ZERO);
     if resistance.get() <= 0.0 || design.output_highest.get() <= 0.0 {
         return Amps::ZERO;
     }
-    least * (spare / resistance) * plan.charger.efficiency.get() / design.output_highest
+    least * (spare / resistance) * site.charger.efficiency.get() / design.output_highest
 }
 
-fn collapse(plan: &Plan, d: &ChargerDesign, resistance: Ohms, source: Volts, power: Watts, book: &mut Book) {
+fn collapse(site: &Installation, d: &ChargerDesign, resistance: Ohms, source: Volts, power: Watts, book: &mut Book) {
     let most = source / resistance * source / 4.0;
-    let output = most_output(d, plan, resistance, source, source / 2.0);
+    let output = most_output(d, site, resistance, source, source / 2.0);
     let text = format!("the charger asks {power} of a feed of {resistance} at {source}, which can pass {most} at most");
     let finding = Finding::new(Kind::Collapse, Subject::Charger, text)
         .rule("power through a resistance is at most V² / 4R")
@@ -120,24 +119,16 @@ fn collapse(plan: &Plan, d: &ChargerDesign, resistance: Ohms, source: Volts, pow
     book.find(reduced(finding, output));
 }
 
-fn low(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    d: &ChargerDesign,
-    resistance: Ohms,
-    source: Volts,
-    current: Amps,
-    book: &mut Book,
-) {
+fn low(site: &Installation, d: &ChargerDesign, resistance: Ohms, source: Volts, current: Amps, book: &mut Book) {
     let least = d.lowest_input;
     let spare = source - least;
     let text = format!(
         "at {source} on the starter battery the charger's input falls to {}, under the {least} it works with",
         d.input_voltage
     );
-    let from_catalogue = plan.charger.lowest_input.is_none();
+    let from_catalogue = site.charger.lowest_input.is_none();
     let rule = if from_catalogue {
-        format!("lowest input voltage: {}", catalogue.rules.charger_input_low.from.words())
+        format!("lowest input voltage: {}", site.catalogue.rules.charger_input_low.from.words())
     } else {
         "lowest input voltage as given in the plan".into()
     };
@@ -145,13 +136,13 @@ fn low(
         .rule(rule)
         .at(Place::of(Section::Charger, "lowest_input_v"));
     if spare.get() > 0.0 {
-        let input = input_current(d.output_highest, current, plan.charger.efficiency, least);
+        let input = input_current(d.output_highest, current, site.charger.efficiency, least);
         finding = finding.remedy(format!("a feed of {} or less keeps its input above {least}", spare / input));
     } else {
-        let lowest = lowest_driving_voltage(plan, catalogue);
+        let lowest = lowest_driving_voltage(site);
         finding = finding.remedy(format!("no cable helps: choose a charger that works below {lowest}"));
     }
-    book.find(reduced(finding, most_output(d, plan, resistance, source, least)));
+    book.find(reduced(finding, most_output(d, site, resistance, source, least)));
 }
 
 fn reduced(finding: Finding, output: Amps) -> Finding {

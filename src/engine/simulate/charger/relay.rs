@@ -6,16 +6,17 @@
 //! is known, is in `rush`. Left out: how long the first rush lasts; the
 //! batteries' slow polarisation ends it within minutes.
 
-use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::catalogue::{Chemical, Chemistry};
 use crate::engine::choose::battery::{chemistry_of, planned_depth};
 use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::{Age, Store};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::charger::alternator::{lowest_driving_voltage, spare_road};
-use crate::plan::{Alternator, ChargerKind, Plan};
+use crate::plan::{Alternator, ChargerKind};
 use crate::quantity::*;
 
 /// What a relay would give.
@@ -37,32 +38,32 @@ pub struct RelayComparison {
     pub wants: Volts,
 }
 
-pub(crate) fn compare(design: &mut ChargerDesign, plan: &Plan, catalogue: &Catalogue, feed: Ohms, book: &mut Book) {
-    let starter = catalogue.chemistry(&plan.starter_battery.chemistry);
-    let (Some(service), Some(starter)) = (chemistry_of(plan, catalogue), starter) else { return };
-    if plan.charger.kind == ChargerKind::None || design.to_put_back.get() <= 0.0 {
+pub(crate) fn compare(design: &mut ChargerDesign, site: &Installation, feed: Ohms, book: &mut Book) {
+    let starter = site.catalogue.chemistry(&site.starter_battery.chemistry);
+    let (Some(service), Some(starter)) = (chemistry_of(site), starter) else { return };
+    if site.charger.kind == ChargerKind::None || design.to_put_back.get() <= 0.0 {
         return;
     }
     let Some(capacity) = capacity_of(design) else { return };
-    let air = plan.surroundings.mean;
-    let low = Share::FULL - planned_depth(plan, service);
-    let store = Store::new(service, capacity, plan.service_battery.resistance_mohm);
-    let first = Store::new(starter, plan.starter_battery.capacity, plan.starter_battery.resistance_mohm);
+    let air = site.surroundings.mean;
+    let low = Share::FULL - planned_depth(site, service);
+    let store = Store::new(service, capacity, site.service_battery.resistance_mohm);
+    let first = Store::new(starter, site.starter_battery.capacity, site.starter_battery.resistance_mohm);
     let (r_service, r_starter) = (store.resistance(low, air, Age::New), first.resistance(Share::FULL, air, Age::New));
     let resting = store.resting(low, air);
     let rush = (first.resting(Share::FULL, air) - resting).max(Volts::ZERO);
-    let drive = (plan.vehicle.alternator_voltage - resting).max(Volts::ZERO);
+    let drive = (site.vehicle.alternator_voltage - resting).max(Volts::ZERO);
     let through = r_service + feed;
-    let spare = spare_road(plan, catalogue).max(Amps::ZERO);
+    let spare = spare_road(site).max(Amps::ZERO);
     let current = if through.get() > 0.0 { (drive / through).min(spare) } else { spare };
-    let why = misfit(plan, catalogue, service, starter);
+    let why = misfit(site, service, starter);
     design.relay = Some(RelayComparison {
         possible: why.is_none(),
         why: why.unwrap_or_else(|| "same kind of battery, fixed alternator: possible; fuse both ends".into()),
         inrush: if (through + r_starter).get() > 0.0 { rush / (through + r_starter) } else { Amps::ZERO },
         current,
-        to_80: hours_to(catalogue, service, capacity, current, low, Share::new(0.8)),
-        reaches: plan.vehicle.alternator_voltage,
+        to_80: hours_to(&site.catalogue, service, capacity, current, low, Share::new(0.8)),
+        reaches: site.vehicle.alternator_voltage,
         wants: service.charge.absorption,
     });
     if let Some(relay) = &design.relay {
@@ -76,17 +77,17 @@ fn capacity_of(design: &ChargerDesign) -> Option<AmpHours> {
 }
 
 /// Why a relay must not join these.
-pub(crate) fn misfit(plan: &Plan, catalogue: &Catalogue, service: &Chemistry, starter: &Chemistry) -> Option<String> {
-    if plan.vehicle.alternator == Alternator::Variable {
-        let low = lowest_driving_voltage(plan, catalogue);
+pub(crate) fn misfit(site: &Installation, service: &Chemistry, starter: &Chemistry) -> Option<String> {
+    if site.vehicle.alternator == Alternator::Variable {
+        let low = lowest_driving_voltage(site);
         return Some(format!("the variable alternator falls to {low}, so the battery is not charged by it"));
     }
     if service.chemical != Chemical::LeadAcid || starter.chemical != service.chemical {
         return Some(format!("{} and {} must not be joined", starter.name, service.name));
     }
-    let difference = service.charge.absorption - plan.vehicle.alternator_voltage;
-    (difference.get() > catalogue.rules.charge_below.value.get()).then(|| {
-        format!("it wants {} and the alternator gives {}", service.charge.absorption, plan.vehicle.alternator_voltage)
+    let difference = service.charge.absorption - site.vehicle.alternator_voltage;
+    (difference.get() > site.catalogue.rules.charge_below.value.get()).then(|| {
+        format!("it wants {} and the alternator gives {}", service.charge.absorption, site.vehicle.alternator_voltage)
     })
 }
 

@@ -11,12 +11,13 @@
 use crate::catalogue::{Chemical, Chemistry};
 use crate::engine::choose::battery::planned_depth;
 use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{Age, Store};
-use crate::engine::installation::working::Working;
-use crate::plan::{Place, Plan, Section, Value};
+use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 
 /// What lead-acid bears for the minutes of a rush, in multiples of its capacity: that it bears a rush is common
@@ -34,13 +35,13 @@ struct Rush {
 }
 
 impl Rush {
-    fn of(plan: &Plan, chemistry: &Chemistry, capacity: AmpHours, air: Celsius) -> Self {
-        let low = Share::FULL - planned_depth(plan, chemistry);
-        let store = Store::new(chemistry, capacity, plan.service_battery.resistance_mohm);
+    fn of(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, air: Celsius) -> Self {
+        let low = Share::FULL - planned_depth(site, chemistry);
+        let store = Store::new(chemistry, capacity, site.service_battery.resistance_mohm);
         Rush {
-            drive: (plan.vehicle.alternator_voltage - store.resting(low, air)).max(Volts::ZERO),
+            drive: (site.vehicle.alternator_voltage - store.resting(low, air)).max(Volts::ZERO),
             inside: store.resistance(low, air, Age::New),
-            most: plan.vehicle.alternator_rating,
+            most: site.vehicle.alternator_rating,
         }
     }
 
@@ -56,9 +57,9 @@ impl Rush {
 }
 
 /// Current to size a relay's cables and fuses for.
-pub(crate) fn design_current(plan: &Plan, chemistry: &Chemistry, capacity: AmpHours, book: &mut Book) -> Amps {
-    let rush = Rush::of(plan, chemistry, capacity, plan.surroundings.hottest);
-    let given = plan.charger.current.unwrap_or(Amps::ZERO);
+pub(crate) fn design_current(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, book: &mut Book) -> Amps {
+    let rush = Rush::of(site, chemistry, capacity, site.surroundings.hottest);
+    let given = site.charger.current.unwrap_or(Amps::ZERO);
     let current = rush.passes(Ohms::ZERO).max(given);
     let formula = if rush.inside.get() > 0.0 { "max(G, min(U / R, A))" } else { "max(G, A)" };
     book.work(
@@ -77,15 +78,15 @@ pub(crate) fn design_current(plan: &Plan, chemistry: &Chemistry, capacity: AmpHo
 
 /// What flows at first once the feed is sized; says when battery or alternator do not bear it.
 pub(crate) fn first_current(
-    plan: &Plan,
+    site: &Installation,
     chemistry: &Chemistry,
     design: &ChargerDesign,
     feed: Ohms,
     book: &mut Book,
 ) -> Amps {
-    let rush = Rush::of(plan, chemistry, design.capacity, plan.surroundings.mean);
+    let rush = Rush::of(site, chemistry, design.capacity, site.surroundings.mean);
     // The engine runs, so the vehicle's own draw comes off what the alternator gives.
-    let most = (rush.most - plan.vehicle.own_draw).max(Amps::ZERO);
+    let most = (rush.most - site.vehicle.own_draw).max(Amps::ZERO);
     let first = rush.asks(feed).map_or(most, |asks| asks.min(most));
     let formula = if (rush.inside + feed).get() > 0.0 { "min(U / (R + F), A)" } else { "A" };
     book.work(
@@ -100,7 +101,7 @@ pub(crate) fn first_current(
     );
     fast(chemistry, design, first, book);
     if let Some(asks) = rush.asks(feed) {
-        alternator(plan, design, asks, book);
+        alternator(site, design, asks, book);
     }
     first
 }
@@ -134,14 +135,14 @@ fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, book: &mut B
     book.find(finding);
 }
 
-fn alternator(plan: &Plan, design: &ChargerDesign, asks: Amps, book: &mut Book) {
+fn alternator(site: &Installation, design: &ChargerDesign, asks: Amps, book: &mut Book) {
     let spare = design.spare_road.max(Amps::ZERO);
     if asks.get() <= spare.get() + 1e-9 {
         return;
     }
     let text = format!(
         "at first the relay asks {asks} of an alternator of {} that has {spare} to spare hot on the road: it works at its limit",
-        plan.vehicle.alternator_rating
+        site.vehicle.alternator_rating
     );
     let finding = Finding::new(Kind::AlternatorShort, Subject::Alternator, text)
         .as_severity(Severity::Note)

@@ -10,14 +10,13 @@
 //! Of loads that never run together only the largest beyond each run counts.
 //! The inverter counts with its rating: anything may be plugged into it.
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::charger::{ChargerDesign, lowest_input};
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::physics::network;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::circuit::levels::{Levels, NOMINAL, inverter_power};
-use crate::plan::{ChargerKind, Load, LoadKind, Plan, point};
+use crate::plan::{ChargerKind, Load, LoadKind, point};
 use crate::quantity::*;
 
 /// What draws or feeds at the end of a path.
@@ -115,14 +114,14 @@ pub struct Flow {
 }
 
 /// Most that a class may lose as a share of 12 V, and its source.
-pub fn class_limit(plan: &Plan, catalogue: &Catalogue, key: &str) -> (Share, String) {
+pub fn class_limit(site: &Installation, key: &str) -> (Share, String) {
     let own = match key {
-        "critical" => plan.rules.drop_critical,
-        "ordinary" => plan.rules.drop_ordinary,
-        "tolerant" => plan.rules.drop_tolerant,
+        "critical" => site.rules.drop_critical,
+        "ordinary" => site.rules.drop_ordinary,
+        "tolerant" => site.rules.drop_tolerant,
         _ => None,
     };
-    let row = catalogue.rules.class(key).or_else(|| catalogue.rules.drop_class.first());
+    let row = site.catalogue.rules.class(key).or_else(|| site.catalogue.rules.drop_class.first());
     match (own, row) {
         (Some(limit), _) => (limit, "entered by you".into()),
         (None, Some(row)) => (row.limit, row.from.words()),
@@ -138,24 +137,18 @@ pub fn rated_power(load: &Load) -> Watts {
 
 impl Demand {
     /// Of a plan.
-    pub fn of(
-        plan: &Plan,
-        catalogue: &Catalogue,
-        topology: &Topology,
-        levels: &Levels,
-        charger: &ChargerDesign,
-    ) -> Self {
-        let gather = Gather { plan, catalogue, topology, levels };
+    pub fn of(site: &Installation, levels: &Levels, charger: &ChargerDesign) -> Self {
+        let gather = Gather { site, levels };
         let mut terminals = gather.loads();
         terminals.extend(gather.inverter());
         terminals.extend(gather.sources(charger));
-        let flows = flows(plan, topology, &terminals);
-        let mut beyond = vec![Vec::new(); topology.branches.len()];
+        let flows = flows(site, &terminals);
+        let mut beyond = vec![Vec::new(); site.circuits.branches.len()];
         for (index, terminal) in terminals.iter().enumerate() {
             let mut at = terminal.branch;
             while let Some(branch) = at {
                 beyond[branch].push(index);
-                at = topology.branches[branch].parent;
+                at = site.circuits.branches[branch].parent;
             }
         }
         Demand { terminals, flows, beyond }
@@ -163,26 +156,24 @@ impl Demand {
 }
 
 struct Gather<'a> {
-    plan: &'a Plan,
-    catalogue: &'a Catalogue,
-    topology: &'a Topology,
+    site: &'a Installation,
     levels: &'a Levels,
 }
 
 impl Gather<'_> {
     /// Branch of a point, and the lowest voltage of the battery that feeds it; `None` for a point no run reaches.
     fn place(&self, at: &str) -> Option<(Option<usize>, Volts)> {
-        if let Some(branch) = self.topology.to_point.get(at) {
+        if let Some(branch) = self.site.circuits.to_point.get(at) {
             return Some((Some(*branch), self.levels.lowest));
         }
         if at == point::SERVICE_BATTERY {
             return Some((None, self.levels.lowest));
         }
-        self.topology.to_feed_point.get(at).map(|branch| (Some(*branch), self.levels.feed))
+        self.site.circuits.to_feed_point.get(at).map(|branch| (Some(*branch), self.levels.feed))
     }
 
     fn terminal(&self, end: End, at: (Option<usize>, Volts), class: &str, lowest: Option<Volts>) -> Terminal {
-        let (share, class_source) = class_limit(self.plan, self.catalogue, class);
+        let (share, class_source) = class_limit(self.site, class);
         let by_class = NOMINAL * share.get();
         let room = lowest.map(|l| at.1 - l).filter(|room| *room > Volts::ZERO && *room < by_class);
         Terminal {
@@ -202,7 +193,7 @@ impl Gather<'_> {
     }
 
     fn loads(&self) -> Vec<Terminal> {
-        let loads = self.plan.loads.iter().enumerate().filter(|(_, l)| !l.inverter && rated_power(l) > Watts::ZERO);
+        let loads = self.site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && rated_power(l) > Watts::ZERO);
         loads.filter_map(|(i, load)| self.place(&load.at).map(|at| self.load(i, load, at))).collect()
     }
 
@@ -227,19 +218,19 @@ impl Gather<'_> {
     }
 
     fn inverter(&self) -> Option<Terminal> {
-        let inverter = &self.plan.inverter;
+        let inverter = &self.site.inverter;
         if inverter.rating <= Watts::ZERO {
             return None;
         }
         let at = self.place(&inverter.at)?;
         let mut terminal = self.terminal(End::Inverter, at, &inverter.drop, Some(inverter.own_cut));
         let efficiency = inverter.efficiency.get().clamp(0.05, 1.0);
-        let power = inverter_power(self.plan);
+        let power = inverter_power(self.site);
         let least = (at.1 - terminal.limit).max(Volts::new(1.0));
         terminal.current = power / least;
         terminal.asks = network::load::Load::Power(power);
         let starts = self
-            .plan
+            .site
             .loads
             .iter()
             .filter(|l| l.inverter)
@@ -251,7 +242,7 @@ impl Gather<'_> {
     }
 
     fn sources(&self, charger: &ChargerDesign) -> Vec<Terminal> {
-        let (plan, mut all) = (self.plan, Vec::new());
+        let (plan, mut all) = (self.site, Vec::new());
         let mut feed_in = |end: End, at: &str, current: Amps| {
             if let Some(place) = self.place(at).filter(|_| current > Amps::ZERO) {
                 let mut terminal = self.terminal(end, place, "critical", None);
@@ -264,7 +255,7 @@ impl Gather<'_> {
         feed_in(End::Solar, &plan.solar.at, plan.solar.array / NOMINAL);
         feed_in(End::Mains, &plan.mains.at, plan.mains.current);
         let current = charger.current.filter(|_| plan.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
-        if self.topology.to_point.contains_key(point::CHARGER) {
+        if self.site.circuits.to_point.contains_key(point::CHARGER) {
             feed_in(End::ChargerOutput, point::CHARGER, current);
         }
         all.extend(self.charger_input(current));
@@ -273,12 +264,12 @@ impl Gather<'_> {
 
     /// A converter takes constant power; a relay passes the same current.
     fn charger_input(&self, current: Amps) -> Option<Terminal> {
-        let (plan, feed) = (self.plan, self.levels.feed);
-        let branch = *self.topology.to_feed_point.get(point::CHARGER)?;
+        let (plan, feed) = (self.site, self.levels.feed);
+        let branch = *self.site.circuits.to_feed_point.get(point::CHARGER)?;
         if current <= Amps::ZERO {
             return None;
         }
-        let lowest = lowest_input(plan, self.catalogue);
+        let lowest = lowest_input(plan);
         let mut terminal = self.terminal(End::ChargerInput, (Some(branch), feed), &plan.charger.drop, Some(lowest));
         if plan.charger.kind == ChargerKind::Relay {
             terminal.current = current;
@@ -293,8 +284,8 @@ impl Gather<'_> {
 }
 
 /// Currents of all branches: each end walks up its path.
-fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> {
-    let count = topology.branches.len();
+fn flows(site: &Installation, terminals: &[Terminal]) -> Vec<Flow> {
+    let count = site.circuits.branches.len();
     let mut flows = vec![Flow::default(); count];
     let mut starts = vec![Starts::NONE; count];
     let mut groups: Vec<(&str, Vec<Amps>)> = Vec::new();
@@ -313,13 +304,13 @@ fn flows(plan: &Plan, topology: &Topology, terminals: &[Terminal]) -> Vec<Flow> 
                 None => flows[branch].out += terminal.current,
             }
             starts[branch].extend(&terminal.starts);
-            at = topology.branches[branch].parent;
+            at = site.circuits.branches[branch].parent;
         }
     }
     for (branch, flow) in flows.iter_mut().enumerate() {
         flow.out += groups.iter().map(|(_, largest)| largest[branch]).sum();
         // A current given for a run may leave room for more; it never takes the loads away.
-        let own = plan.runs.get(topology.branches[branch].run).and_then(|r| r.current).unwrap_or(Amps::ZERO);
+        let own = site.runs.get(site.circuits.branches[branch].run).and_then(|r| r.current).unwrap_or(Amps::ZERO);
         flow.current = own.max(flow.out).max(flow.inward);
         let worst = starts[branch].largest().unwrap_or_default();
         (flow.start, flow.lasts) = (worst.current, worst.lasts);

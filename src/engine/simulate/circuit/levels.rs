@@ -13,14 +13,14 @@
 //! charging: as the charger's part has them. Left out: sagging of the starter
 //! battery at idle with everything on.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::{BatteryDesign, reserve_of};
 use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::physics::cell::store::resting_voltage;
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::circuit::demand::rated_power;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// Voltage that shares of drop refer to.
@@ -69,22 +69,16 @@ fn under(resting: Volts, inside: Ohms, power: Watts) -> Volts {
 
 impl Levels {
     /// Of a plan with battery and charger as sized; `peak` is the current of all that is on together.
-    pub fn of(
-        plan: &Plan,
-        catalogue: &Catalogue,
-        battery: &BatteryDesign,
-        charger: &ChargerDesign,
-        peak: Amps,
-    ) -> Self {
-        let chemistry = catalogue.chemistry(&plan.service_battery.chemistry);
-        let sag = chemistry.filter(|_| plan.cut_off.cut.is_none()).map(|c| sag(plan, c, battery, peak));
-        let lowest = plan.cut_off.cut.or_else(|| sag.map(|s| s.posts()));
-        let charging = charger.output_highest.max(plan.charger.output_voltage.unwrap_or(Volts::ZERO));
-        let charging = if charging > Volts::ZERO { charging } else { plan.vehicle.alternator_voltage };
+    pub fn of(site: &Installation, battery: &BatteryDesign, charger: &ChargerDesign, peak: Amps) -> Self {
+        let chemistry = site.catalogue.chemistry(&site.service_battery.chemistry);
+        let sag = chemistry.filter(|_| site.cut_off.cut.is_none()).map(|c| sag(site, c, battery, peak));
+        let lowest = site.cut_off.cut.or_else(|| sag.map(|s| s.posts()));
+        let charging = charger.output_highest.max(site.charger.output_voltage.unwrap_or(Volts::ZERO));
+        let charging = if charging > Volts::ZERO { charging } else { site.vehicle.alternator_voltage };
         let sound = |v: Volts| v.max(Volts::new(6.0)).min(Volts::new(20.0));
         Levels {
             lowest: sound(lowest.unwrap_or(Volts::new(11.0))),
-            feed: sound(lowest_driving_voltage(plan, catalogue)),
+            feed: sound(lowest_driving_voltage(site)),
             charging: sound(charging),
             sag,
         }
@@ -103,27 +97,27 @@ impl Levels {
     }
 }
 
-fn sag(plan: &Plan, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
-    let resting = resting_voltage(chemistry, reserve_of(plan, chemistry), plan.surroundings.coldest);
+fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
+    let resting = resting_voltage(chemistry, reserve_of(site, chemistry), site.surroundings.coldest);
     let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
     // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
-    let inverter = inverter_power(plan);
-    let off = under(resting, inside, together(plan) - inverter).min(plan.inverter.own_cut);
+    let inverter = inverter_power(site);
+    let off = under(resting, inside, together(site) - inverter).min(site.inverter.own_cut);
     let own_cut = if inverter > Watts::ZERO { off } else { Volts::ZERO };
     Sag {
         resting,
         inside,
-        power: (peak * NOMINAL).max(together(plan)),
+        power: (peak * NOMINAL).max(together(site)),
         floor: chemistry.low.damage.max(own_cut),
-        highest_setting: plan.cut_off.highest_setting,
+        highest_setting: site.cut_off.highest_setting,
     }
 }
 
 /// Power of all that may be on together; the inverter with its whole rating, whatever is plugged in today.
-fn together(plan: &Plan) -> Watts {
+fn together(site: &Installation) -> Watts {
     let mut sum = Watts::ZERO;
     let mut groups: Vec<(&str, Watts)> = Vec::new();
-    for load in plan.loads.iter().filter(|l| !l.inverter) {
+    for load in site.loads.iter().filter(|l| !l.inverter) {
         let power = rated_power(load);
         let Some(word) = load.not_with.as_deref().filter(|w| !w.is_empty()) else {
             sum += power;
@@ -135,14 +129,14 @@ fn together(plan: &Plan) -> Watts {
         }
     }
     let grouped: Watts = groups.iter().map(|(_, power)| *power).sum();
-    sum + grouped + inverter_power(plan)
+    sum + grouped + inverter_power(site)
 }
 
 /// Power that the inverter may take from the battery: its rating, or all that is plugged in where that is more.
-pub(crate) fn inverter_power(plan: &Plan) -> Watts {
-    let plugged: Watts = plan.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
-    if plan.inverter.rating <= Watts::ZERO {
+pub(crate) fn inverter_power(site: &Installation) -> Watts {
+    let plugged: Watts = site.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
+    if site.inverter.rating <= Watts::ZERO {
         return Watts::ZERO;
     }
-    plan.inverter.rating.max(plugged) / plan.inverter.efficiency.get().clamp(0.05, 1.0)
+    site.inverter.rating.max(plugged) / site.inverter.efficiency.get().clamp(0.05, 1.0)
 }

@@ -1,8 +1,9 @@
 //! From battery to load: which voltage stands at each point of the way?
 
 use crate::engine::design::Design;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
-use crate::plan::{Plan, point};
+use crate::plan::point;
 use crate::quantity::*;
 
 /// One point of the way.
@@ -19,12 +20,12 @@ pub struct Stop {
 }
 
 /// The way to the far end of a run, the battery first; empty for a run that hangs on nothing.
-pub fn voltage_strip(plan: &Plan, design: &Design, run: usize) -> Vec<Stop> {
+pub fn voltage_strip(site: &Installation, design: &Design, run: usize) -> Vec<Stop> {
     let Some(branch) = design.runs.get(run).and_then(|r| r.branch) else { return Vec::new() };
-    let path = design.topology.path_of(branch);
+    let path = design.installation.circuits.path_of(branch);
     let mut stops = Vec::with_capacity(path.len() + 1);
     for index in path {
-        let Some(branch) = design.topology.branches.get(index) else { continue };
+        let Some(branch) = design.installation.circuits.branches.get(index) else { continue };
         let Some(sized) = design.runs.get(branch.run) else { continue };
         if stops.is_empty() {
             let battery = if branch.side == Side::Service { point::SERVICE_BATTERY } else { point::STARTER_BATTERY };
@@ -33,7 +34,7 @@ pub fn voltage_strip(plan: &Plan, design: &Design, run: usize) -> Vec<Stop> {
         }
         stops.push(Stop {
             point: branch.far.clone(),
-            run: Some(branch.run).filter(|r| *r < plan.runs.len()),
+            run: Some(branch.run).filter(|r| *r < site.runs.len()),
             voltage: sized.far_voltage,
             lost: sized.near_voltage - sized.far_voltage,
         });

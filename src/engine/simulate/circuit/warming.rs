@@ -2,10 +2,10 @@
 
 use crate::engine::choose::circuit::pick::{Picked, PickedRun};
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::ShortTime;
 use crate::quantity::*;
 

@@ -1,10 +1,11 @@
 //! What resistance lies between battery and charger input or sensing point, once the runs are sized.
 
 use crate::engine::choose::cut_off::SensingPath;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Side, Topology};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
-use crate::plan::{Plan, point};
+use crate::plan::point;
 use crate::quantity::*;
 
 /// Resistance of the charger's feed, out and back; zero while it is not connected.
@@ -14,12 +15,12 @@ pub fn feed_resistance(topology: &Topology, runs: &[RunDesign]) -> Ohms {
 
 /// From the posts of the service battery to the sensing point. Each run on the
 /// way carries its own share of the battery's peak current.
-pub fn sensing_path(plan: &Plan, topology: &Topology, runs: &[RunDesign], budget: &Budget) -> SensingPath {
-    let (through, fuse) = (through_cut_off(topology, runs), fuse_before(topology, runs));
-    let Some(path) = topology.path_to(&plan.cut_off.senses_at) else {
+pub fn sensing_path(site: &Installation, runs: &[RunDesign], budget: &Budget) -> SensingPath {
+    let (through, fuse) = (through_cut_off(&site.circuits, runs), fuse_before(&site.circuits, runs));
+    let Some(path) = site.circuits.path_to(&site.cut_off.senses_at) else {
         return SensingPath { through, fuse, ..SensingPath::default() };
     };
-    let parts: Vec<(Ohms, Amps)> = path.iter().map(|&b| resistance(topology, runs, b)).collect();
+    let parts: Vec<(Ohms, Amps)> = path.iter().map(|&b| resistance(&site.circuits, runs, b)).collect();
     let total: Ohms = parts.iter().map(|p| p.0).sum();
     let drop: Volts = parts.iter().map(|&(r, i)| i.min(budget.peak) * r).sum();
     let at_once = budget.peak * total;

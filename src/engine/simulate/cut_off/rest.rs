@@ -3,10 +3,10 @@
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::cut_off::{Case, CutOffDesign, standing};
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::Installation;
 use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
 use crate::engine::simulate::budget::{Budget, NOMINAL};
-use crate::plan::{ChargerKind, Plan, point};
+use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
 
 const HOURS_A_MONTH: f64 = 720.0;
@@ -23,17 +23,11 @@ pub(crate) fn own_draw(chemistry: &Chemistry, capacity: AmpHours) -> Amps {
 
 /// What is drawn with the cut-off open: standing draws, loads and the idle
 /// inverter before it, the battery's own electronics, self-discharge.
-pub(crate) fn after(
-    plan: &Plan,
-    topology: &Topology,
-    budget: &Budget,
-    chemistry: &Chemistry,
-    capacity: AmpHours,
-) -> Amps {
-    let before = plan.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(plan, topology, l));
-    let idle = if inverter_stays_on(plan, topology) { budget.inverter_idle } else { AmpHours::ZERO };
+pub(crate) fn after(site: &Installation, budget: &Budget, chemistry: &Chemistry, capacity: AmpHours) -> Amps {
+    let before = site.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(site, l));
+    let idle = if inverter_stays_on(site) { budget.inverter_idle } else { AmpHours::ZERO };
     let before: AmpHours = before.map(|(_, b)| b.charge).sum::<AmpHours>() + idle;
-    standing(plan) + before / Hours::new(24.0) + own_draw(chemistry, capacity) + self_discharge(chemistry, capacity)
+    standing(site) + before / Hours::new(24.0) + own_draw(chemistry, capacity) + self_discharge(chemistry, capacity)
 }
 
 /// Days from the cut to where harm begins: empty, or the charge at which the
@@ -46,12 +40,12 @@ pub(crate) fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>) -> Option<D
 }
 
 /// What switches off by itself at which voltage, highest first.
-pub(crate) fn order(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
+pub(crate) fn order(site: &Installation, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
     let mut all = vec![("cut-off".to_string(), out.cut), ("harm to the battery".to_string(), chemistry.low.damage)];
-    all.extend(plan.loads.iter().filter_map(|l| l.own_cut.map(|v| (format!("{} by itself", l.name), v))));
-    all.extend(plan.loads.iter().filter_map(|l| l.lowest.map(|v| (format!("{} stops working", l.name), v))));
-    if plan.inverter.rating.get() > 0.0 {
-        all.push(("inverter by itself".into(), plan.inverter.own_cut));
+    all.extend(site.loads.iter().filter_map(|l| l.own_cut.map(|v| (format!("{} by itself", l.name), v))));
+    all.extend(site.loads.iter().filter_map(|l| l.lowest.map(|v| (format!("{} stops working", l.name), v))));
+    if site.inverter.rating.get() > 0.0 {
+        all.push(("inverter by itself".into(), site.inverter.own_cut));
     }
     if let Some(v) = chemistry.low.own_protection {
         all.push(("battery's own protection".into(), v));
@@ -62,21 +56,16 @@ pub(crate) fn order(plan: &Plan, chemistry: &Chemistry, out: &CutOffDesign) -> V
 
 /// Steady current through the device at the cut-off voltage, where constant
 /// power takes the most: what is behind it of the peak, or what the sources behind it give if more.
-pub(crate) fn current(
-    plan: &Plan,
-    topology: &Topology,
-    budget: &Budget,
-    charger: &ChargerDesign,
-    out: &CutOffDesign,
-) -> Amps {
-    let before = plan.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(plan, topology, l));
+pub(crate) fn current(site: &Installation, budget: &Budget, charger: &ChargerDesign, out: &CutOffDesign) -> Amps {
+    let before = site.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(site, l));
     let before: Amps = before.map(|(_, b)| b.running).sum();
     let loads = (budget.peak - before).max(Amps::ZERO);
     let rise = (NOMINAL / out.cut.max(Volts::new(1.0))).max(1.0);
-    let charger = charger.current.filter(|_| plan.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
+    let charger = charger.current.filter(|_| site.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
     let sources =
-        [(point::CHARGER, charger), (&plan.solar.at, plan.solar.array / NOMINAL), (&plan.mains.at, plan.mains.current)];
-    let inward: Amps = sources.iter().filter(|(at, _)| behind(topology, at) == Some(true)).map(|(_, amps)| *amps).sum();
+        [(point::CHARGER, charger), (&site.solar.at, site.solar.array / NOMINAL), (&site.mains.at, site.mains.current)];
+    let inward: Amps =
+        sources.iter().filter(|(at, _)| behind(&site.circuits, at) == Some(true)).map(|(_, amps)| *amps).sum();
     (loads * rise).max(inward)
 }
 

@@ -7,15 +7,16 @@
 //! voltage that is left. Left out:
 //! the minutes in which a starter battery's surface charge fades.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_charge};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
-use crate::plan::{Place, Plan, Section, Value};
+use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 
 /// How far above a full starter battery the charger should engage. Common practice, no source.
@@ -41,21 +42,16 @@ pub struct StarterGuard {
 }
 
 /// The guard of the starter battery; `None` without a charger or its chemistry.
-pub(crate) fn starter(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    charger: &ChargerDesign,
-    book: &mut Book,
-) -> Option<StarterGuard> {
-    let chemistry = catalogue.chemistry(&plan.starter_battery.chemistry)?;
+pub(crate) fn starter(site: &Installation, charger: &ChargerDesign, book: &mut Book) -> Option<StarterGuard> {
+    let chemistry = site.catalogue.chemistry(&site.starter_battery.chemistry)?;
     charger.current?;
-    let battery = &plan.starter_battery;
-    let air = plan.surroundings.coldest;
+    let battery = &site.starter_battery;
+    let air = site.surroundings.coldest;
     let store = Store::new(chemistry, battery.capacity, battery.resistance_mohm);
     let full = store.resting(Share::FULL, TABLE_AIR);
     let inner = store.resistance(battery.keep, air, Age::New);
     let path = charger.feed + inner;
-    let leaves_volts = plan.charger.releases_at + charger.input * path;
+    let leaves_volts = site.charger.releases_at + charger.input * path;
     let leaves = if leaves_volts.get() >= store.resting(Share::FULL, air).get() {
         Share::FULL
     } else {
@@ -64,7 +60,7 @@ pub(crate) fn starter(
     let needed = store.resting(battery.keep, air) - charger.input * path;
     let up = |volts: Volts| Volts::new((volts.get() * 10.0 - 1e-6).ceil() / 10.0);
     let guard = StarterGuard {
-        by_wire: plan.charger.enable_signal,
+        by_wire: site.charger.enable_signal,
         full,
         engage_at_least: up(full + ABOVE_FULL),
         draws: charger.input,
@@ -72,18 +68,18 @@ pub(crate) fn starter(
         leaves,
         release_at_least: up(needed),
     };
-    record(plan, chemistry, &guard, path, book);
+    record(site, chemistry, &guard, path, book);
     if !guard.by_wire {
-        release(plan, chemistry, &guard, book);
-        engage(plan, catalogue, &guard, book);
+        release(site, chemistry, &guard, book);
+        engage(site, &guard, book);
     }
     Some(guard)
 }
 
-fn record(plan: &Plan, chemistry: &Chemistry, guard: &StarterGuard, path: Ohms, book: &mut Book) {
+fn record(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, path: Ohms, book: &mut Book) {
     let subject = Subject::StarterBattery;
     let release = Working::new("resting voltage that the release leaves", "V + I * R", guard.leaves_volts)
-        .with("V", "release voltage at the charger's input", plan.charger.releases_at)
+        .with("V", "release voltage at the charger's input", site.charger.releases_at)
         .with("I", "drawn with the engine off", guard.draws)
         .with("R", "feed and starter battery", path)
         .source(format!("Ohm's law; {}", chemistry.resistance.from.words()));
@@ -104,14 +100,14 @@ fn record(plan: &Plan, chemistry: &Chemistry, guard: &StarterGuard, path: Ohms, 
     );
 }
 
-fn release(plan: &Plan, chemistry: &Chemistry, guard: &StarterGuard, book: &mut Book) {
-    let keep = plan.starter_battery.keep;
+fn release(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, book: &mut Book) {
+    let keep = site.starter_battery.keep;
     if guard.leaves.get() >= keep.get() - 1e-9 {
         return;
     }
     let text = format!(
         "with the engine off the charger draws {} until {}, which leaves the starter battery {}; {keep} are needed to start",
-        guard.draws, plan.charger.releases_at, guard.leaves
+        guard.draws, site.charger.releases_at, guard.leaves
     );
     book.find(
         Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
@@ -130,12 +126,12 @@ fn release(plan: &Plan, chemistry: &Chemistry, guard: &StarterGuard, book: &mut 
     );
 }
 
-fn engage(plan: &Plan, catalogue: &Catalogue, guard: &StarterGuard, book: &mut Book) {
-    let engage = plan.charger.engages_at;
+fn engage(site: &Installation, guard: &StarterGuard, book: &mut Book) {
+    let engage = site.charger.engages_at;
     if engage.get() > guard.full.get() {
         return;
     }
-    let low = lowest_driving_voltage(plan, catalogue);
+    let low = lowest_driving_voltage(site);
     let (full, good) = (guard.full, guard.engage_at_least);
     let text = format!("the charger engages at {engage}, which a full starter battery shows at rest ({full})");
     book.find(

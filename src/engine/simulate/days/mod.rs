@@ -17,10 +17,8 @@ pub mod working;
 use crate::engine::judge::days as checks;
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
 
-use crate::catalogue::Catalogue;
 use crate::engine::design::Design;
 use crate::engine::judge::book::Book;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// Longest simulation: ten years.
@@ -216,18 +214,13 @@ pub struct LoadHours {
 ///
 /// # Errors
 /// When there is no battery, or the span is outside its ranges.
-pub fn endurance(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    design: &Design,
-    span: Span,
-    book: &mut Book,
-) -> Result<Endurance, EnduranceError> {
+pub fn endurance(design: &Design, span: Span, book: &mut Book) -> Result<Endurance, EnduranceError> {
+    let site = &design.installation;
     check_span(span)?;
-    let scenario = Scenario::new(plan, catalogue, design).ok_or(EnduranceError::NoBattery)?;
+    let scenario = Scenario::new(site, design).ok_or(EnduranceError::NoBattery)?;
     let out = scenario.run(span, &Vary::of(span), true);
-    working::record(plan, &scenario, &out, book);
-    checks::check(plan, design, &out, book);
+    working::record(site, &scenario, &out, book);
+    checks::check(site, design, &out, book);
     Ok(out)
 }
 

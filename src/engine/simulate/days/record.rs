@@ -123,7 +123,7 @@ impl Record {
                 self.out.drift = Share::new((b - a) / (weeks - 1) as f64);
             }
         }
-        let in_use = f64::from(scenario.plan.service_battery.days_in_use);
+        let in_use = f64::from(scenario.site.service_battery.days_in_use);
         self.out.cycles_a_year = self.out.ledger.drawn / scenario.capacity() / days * in_use;
         self.out.wear_cycles = Share::new(self.worn / days * in_use);
         let life = calendar_life(scenario.chemistry, Celsius::new(self.air / (days * 24.0)));

@@ -53,7 +53,7 @@ struct Ask {
 
 pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, keep_points: bool) -> Endurance {
     let mut state = State::new(scenario, vary);
-    let mut record = Record::new(scenario.plan.loads.len(), span, keep_points);
+    let mut record = Record::new(scenario.site.loads.len(), span, keep_points);
     let start = state.model.charge(state.wells);
     record.ledger().start = state.wells.whole();
     for day in 0..span.days {
@@ -69,7 +69,7 @@ impl<'a> State<'a> {
     fn new(scenario: &'a Scenario<'a>, vary: &Vary) -> Self {
         let model = scenario.model(vary.health);
         let wells = model.rested(vary.from);
-        let open = model.source(wells, &model.warmth(scenario.plan.surroundings.mean)).open.get();
+        let open = model.source(wells, &model.warmth(scenario.site.surroundings.mean)).open.get();
         State {
             scenario,
             minute_step: model.step(Seconds::new(MINUTE)),
@@ -124,7 +124,7 @@ impl<'a> State<'a> {
         let s = self.scenario;
         let air = s.climate.air(of_year, f64::from(hour) + 0.5) + vary.warmer;
         let mut warmth = self.model.warmth(air);
-        warmth.charges |= s.plan.service_battery.heated && air.get() < s.chemistry.limits.charge_max.get();
+        warmth.charges |= s.site.service_battery.heated && air.get() < s.chemistry.limits.charge_max.get();
         for (turn, cycling) in self.turns.iter_mut().zip(&s.cycling) {
             turn.share = cycling.share(air);
         }

@@ -1,9 +1,10 @@
 //! A plan made ready for stepping: everything looked up once.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::chemistry_of;
 use crate::engine::choose::charger::charge_voltage_at;
 use crate::engine::design::Design;
+use crate::engine::installation::Installation;
 use crate::engine::installation::climate::Climate;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
@@ -15,13 +16,13 @@ use crate::engine::simulate::budget::standing_current;
 use crate::engine::simulate::charger::sources::{has_mains, solar_current};
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, draw_of, is_steady};
 use crate::engine::simulate::days::{Endurance, Span};
-use crate::plan::{Load, Plan, Weekdays, point};
+use crate::plan::{Load, Weekdays, point};
 use crate::quantity::*;
 
 /// A plan ready to be simulated, as often as wanted.
 #[derive(Clone, Debug)]
 pub struct Scenario<'a> {
-    pub(crate) plan: &'a Plan,
+    pub(crate) site: &'a Installation,
     pub(crate) chemistry: &'a Chemistry,
     store: Store<'a>,
     pub(crate) climate: Climate,
@@ -97,30 +98,30 @@ impl Vary {
 
 impl<'a> Scenario<'a> {
     /// Make a plan ready; `None` when it has no battery.
-    pub fn new(plan: &'a Plan, catalogue: &'a Catalogue, design: &Design) -> Option<Self> {
-        let chemistry = chemistry_of(plan, catalogue)?;
+    pub fn new(site: &'a Installation, design: &Design) -> Option<Self> {
+        let chemistry = chemistry_of(site)?;
         let bank = design.battery.bank.as_ref().filter(|b| b.capacity.get() > 0.0)?;
-        let day = day_draw(plan, design.budget.mean_voltage);
-        let inverter_cut = (plan.inverter.rating.get() > 0.0).then_some(plan.inverter.own_cut);
+        let day = day_draw(site, design.budget.mean_voltage);
+        let inverter_cut = (site.inverter.rating.get() > 0.0).then_some(site.inverter.own_cut);
         let mut out = Scenario {
-            plan,
+            site,
             chemistry,
             store: Store::of(chemistry, bank),
-            climate: Climate::new(&plan.surroundings),
+            climate: Climate::new(&site.surroundings),
             steady: vec![Steady::default(); 1440],
             steady_loads: Vec::new(),
             cycling: Vec::new(),
             driving: day.driving_minutes,
-            driving_days: plan.vehicle.driving_days,
-            mains: Minutes::of(&plan.mains.windows),
-            mains_days: if has_mains(plan) { plan.mains.weekdays } else { Weekdays::none() },
+            driving_days: site.vehicle.driving_days,
+            mains: Minutes::of(&site.mains.windows),
+            mains_days: if has_mains(site) { site.mains.weekdays } else { Weekdays::none() },
             charger: design.charger.steady.get(),
-            mains_current: plan.mains.current.get(),
-            solar: solar_current(plan, catalogue, chemistry).get(),
+            mains_current: site.mains.current.get(),
+            solar: solar_current(site, chemistry).get(),
             behind: SourcesBehind {
-                charger: behind(&design.topology, point::CHARGER) == Some(true),
-                mains: behind(&design.topology, &plan.mains.at) == Some(true),
-                solar: behind(&design.topology, &plan.solar.at) == Some(true),
+                charger: behind(&site.circuits, point::CHARGER) == Some(true),
+                mains: behind(&site.circuits, &site.mains.at) == Some(true),
+                solar: behind(&site.circuits, &site.solar.at) == Some(true),
             },
             cut: CutSettings {
                 cut: design.cut_off.cut.get(),
@@ -130,11 +131,11 @@ impl<'a> Scenario<'a> {
             },
             protection: chemistry.low.own_protection.map_or(0.0, Volts::get),
         };
-        for (index, (load, at)) in plan.loads.iter().zip(&day.loads).enumerate() {
-            let before = stays_on(plan, &design.topology, load);
+        for (index, (load, at)) in site.loads.iter().zip(&day.loads).enumerate() {
+            let before = stays_on(site, load);
             out.take(index, load, at, inverter_cut, before);
         }
-        out.constant(inverter_stays_on(plan, &design.topology));
+        out.constant(inverter_stays_on(site));
         Some(out)
     }
 
@@ -158,11 +159,11 @@ impl<'a> Scenario<'a> {
 
     /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.
     fn constant(&mut self, inverter_before: bool) {
-        let standing = Draw { current: standing_current(self.plan).get(), ..Draw::default() };
+        let standing = Draw { current: standing_current(self.site).get(), ..Draw::default() };
         let own = self.chemistry.low.own_draw.get() * self.store.capacity.get() / 100.0;
         let electronics = Draw { current: own, ..Draw::default() };
-        let inverter = &self.plan.inverter;
-        let hours = if inverter.rating.get() > 0.0 { inverter_hours(self.plan).get() } else { 0.0 };
+        let inverter = &self.site.inverter;
+        let hours = if inverter.rating.get() > 0.0 { inverter_hours(self.site).get() } else { 0.0 };
         let idle = Draw { power: inverter.idle_draw.get() * hours / 24.0, ..Draw::default() };
         for steady in &mut self.steady {
             steady.before.add(&standing, 1.0);
@@ -184,13 +185,13 @@ impl<'a> Scenario<'a> {
 
     /// Charge voltage at an air temperature.
     pub(crate) fn charge_volts(&self, air: Celsius) -> f64 {
-        charge_voltage_at(self.plan, self.chemistry, air).get()
+        charge_voltage_at(self.site, self.chemistry, air).get()
     }
 
     /// The sun of a day: its course, and the factor that makes its hours what they are meant to be.
     pub(crate) fn sun(&self, day_of_year: f64) -> (SunDay, f64) {
-        let sun = SunDay::new(day_of_year, self.plan.surroundings.latitude);
-        let factor = match self.plan.solar.sun_hours {
+        let sun = SunDay::new(day_of_year, self.site.surroundings.latitude);
+        let factor = match self.site.solar.sun_hours {
             None => CLOUD_SHARE,
             Some(given) => {
                 let clear = sun.clear_hours(144).get();

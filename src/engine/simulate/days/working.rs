@@ -1,17 +1,17 @@
 //! How the headline numbers of a simulation came about.
 
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::installation::working::Working;
+use crate::engine::judge::book::Book;
 use crate::engine::simulate::days::Endurance;
 use crate::engine::simulate::days::scenario::Scenario;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 const S: Subject = Subject::Endurance;
 const METHOD: &str = "minute-by-minute simulation with the kinetic battery model";
 
-pub(crate) fn record(plan: &Plan, scenario: &Scenario<'_>, out: &Endurance, book: &mut Book) {
+pub(crate) fn record(site: &Installation, scenario: &Scenario<'_>, out: &Endurance, book: &mut Book) {
     let l = &out.ledger;
     book.work(
         S,
@@ -35,7 +35,7 @@ pub(crate) fn record(plan: &Plan, scenario: &Scenario<'_>, out: &Endurance, book
             .source("conservation of charge; only rounding is left"),
     );
     let days = f64::from(out.days);
-    let in_use = f64::from(plan.service_battery.days_in_use);
+    let in_use = f64::from(site.service_battery.days_in_use);
     book.work(
         S,
         "cycles a year",

@@ -83,7 +83,7 @@ impl Ground<'_> {
         let stands = |b: usize| self.link(b).map_or(AmpsSquaredSeconds::ZERO, |l| cable_stands(l.adiabatic_k, l.area));
         let sized = zone.iter().copied().filter(|&b| self.link(b).is_some_and(|l| l.is_sized()));
         let weakest = sized.min_by(|&a, &b| stands(a).get().total_cmp(&stands(b).get())).unwrap_or(branch);
-        let slow = cold_carrying(style, self.plan.surroundings.coldest);
+        let slow = cold_carrying(style, self.site.surroundings.coldest);
         let carried = rating * slow;
         let through = far.and_then(|f| let_through(style, rating, slow, f.amps, prospective.max(f.amps)));
         Clearing {

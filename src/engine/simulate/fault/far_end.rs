@@ -58,7 +58,7 @@ impl Ground<'_> {
         let mut inflow = Inflow::default();
         if side == Side::Service {
             for source in &self.sources.limited {
-                let Some(&at) = self.topology.to_point.get(source.at) else { continue };
+                let Some(&at) = self.site.circuits.to_point.get(source.at) else { continue };
                 if self.is_beyond(at, branch) {
                     let between = self.upward(at).take_while(|&b| b != branch);
                     inflow.add(source.amps, self.smallest(between, near));

@@ -70,7 +70,7 @@ impl Ground<'_> {
     /// Largest fault current at the far end of a branch, from the battery's side and from what lies beyond.
     pub fn prospective_far(&self, branch: usize) -> Prospective {
         let Some(b) = self.branch(branch) else { return Prospective::default() };
-        let cold = self.link(branch).map_or(Ohms::ZERO, |l| l.cold(self.plan.surroundings.coldest));
+        let cold = self.link(branch).map_or(Ohms::ZERO, |l| l.cold(self.site.surroundings.coldest));
         let path = self.cold_to.get(branch).copied().unwrap_or(Ohms::ZERO) + cold;
         let near = self.fed_from_battery(b.side, path, branch, Some(branch));
         let beyond = self.limited_beyond(branch) + self.other_battery(b.side, Some(branch));
@@ -93,7 +93,7 @@ impl Ground<'_> {
 
     /// Limited sources at or beyond the far end of a branch.
     pub fn limited_beyond(&self, branch: usize) -> Amps {
-        let joins = |at: &str| self.topology.to_point.get(at).is_some_and(|&b| self.is_beyond(b, branch));
+        let joins = |at: &str| self.site.circuits.to_point.get(at).is_some_and(|&b| self.is_beyond(b, branch));
         let service = self.branch(branch).is_some_and(|b| b.side == Side::Service);
         self.sources.limited.iter().filter(|l| service && joins(l.at)).map(|l| l.amps).sum()
     }
@@ -101,8 +101,8 @@ impl Ground<'_> {
     /// The branch of one side that ends at the relay between both batteries.
     pub fn branch_of_relay(&self, side: Side) -> Option<usize> {
         let ends = match side {
-            Side::Service => &self.topology.to_point,
-            Side::Feed => &self.topology.to_feed_point,
+            Side::Service => &self.site.circuits.to_point,
+            Side::Feed => &self.site.circuits.to_feed_point,
         };
         ends.get(point::CHARGER).copied().filter(|_| self.sources.joined)
     }
@@ -117,7 +117,7 @@ impl Ground<'_> {
         else {
             return Amps::ZERO;
         };
-        let coldest = self.plan.surroundings.coldest;
+        let coldest = self.site.surroundings.coldest;
         let cold = |b: usize| self.link(b).map_or(Ohms::ZERO, |l| l.cold(coldest));
         let own: Ohms = self.upward(last).map(cold).sum();
         let leads_to = |b: usize| place.is_some_and(|p| self.is_beyond(p, b));

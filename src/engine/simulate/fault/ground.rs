@@ -1,21 +1,20 @@
 //! What every rule of this folder looks at: the runs as links, the sources, what lies behind a fuse.
 
-use crate::catalogue::{Catalogue, Placement};
+use crate::catalogue::Placement;
 use crate::engine::choose::battery::BatteryDesign;
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::choice::ChoiceRules;
+use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Branch, Topology};
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::sources::Sources;
-use crate::plan::{Plan, Run};
+use crate::plan::Run;
 use crate::quantity::*;
 
 /// Plan, catalogue and what was sized, as the rules need it.
 pub(crate) struct Ground<'a> {
-    pub plan: &'a Plan,
-    pub catalogue: &'a Catalogue,
-    pub topology: &'a Topology,
+    pub site: &'a Installation,
     pub runs: &'a [RunDesign],
     pub sources: Sources<'a>,
     /// One for each branch.
@@ -35,34 +34,30 @@ pub(crate) struct Ground<'a> {
 
 impl<'a> Ground<'a> {
     pub fn new(
-        plan: &'a Plan,
-        catalogue: &'a Catalogue,
-        topology: &'a Topology,
+        site: &'a Installation,
         battery: &BatteryDesign,
         charger: &ChargerDesign,
         runs: &'a [RunDesign],
     ) -> Self {
-        let rules = &catalogue.rules;
+        let rules = &site.catalogue.rules;
         let nothing = Run::default();
         let link = |b: &Branch| {
             let size = runs.get(b.run).and_then(|r| r.size.as_ref());
-            Link::with_size(plan, catalogue, plan.runs.get(b.run).unwrap_or(&nothing), &b.far, size)
+            Link::with_size(site, site.runs.get(b.run).unwrap_or(&nothing), &b.far, size)
         };
-        let links: Vec<Link> = topology.branches.iter().map(link).collect();
-        let cold_to = cold_to(topology, &links, plan.surroundings.coldest);
-        let wanted = plan.rules.placement.as_deref();
+        let links: Vec<Link> = site.circuits.branches.iter().map(link).collect();
+        let cold_to = cold_to(&site.circuits, &links, site.surroundings.coldest);
+        let wanted = site.rules.placement.as_deref();
         let placement =
             rules.placement.iter().find(|p| wanted == Some(p.key.as_str())).or_else(|| rules.placement.first());
         Ground {
-            plan,
-            catalogue,
-            topology,
+            site,
             runs,
-            sources: Sources::of(plan, catalogue, battery, charger),
+            sources: Sources::of(site, battery, charger),
             links,
             cold_to,
-            rules: ChoiceRules::of(catalogue),
-            loading: plan.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
+            rules: ChoiceRules::of(&site.catalogue),
+            loading: site.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
             holder_warmer: rules.fuse_air.value,
             fault_open: rules.fault_open.value,
             placement,
@@ -70,11 +65,11 @@ impl<'a> Ground<'a> {
     }
 
     pub fn branch(&self, index: usize) -> Option<&'a Branch> {
-        self.topology.branches.get(index)
+        self.site.circuits.branches.get(index)
     }
 
     pub fn run(&self, index: usize) -> Option<&'a Run> {
-        self.plan.runs.get(self.branch(index)?.run)
+        self.site.runs.get(self.branch(index)?.run)
     }
 
     pub fn design(&self, index: usize) -> Option<&'a RunDesign> {
@@ -87,7 +82,7 @@ impl<'a> Ground<'a> {
 
     /// The branch and those that feed it, from itself to the battery.
     pub fn upward(&self, branch: usize) -> impl Iterator<Item = usize> + '_ {
-        std::iter::successors(Some(branch), |&b| self.topology.branches.get(b).and_then(|b| b.parent))
+        std::iter::successors(Some(branch), |&b| self.site.circuits.branches.get(b).and_then(|b| b.parent))
     }
 
     /// Whether a branch lies at or beyond another.

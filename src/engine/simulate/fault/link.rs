@@ -9,10 +9,11 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::circuit::candidate::fixed_resistance;
+use crate::engine::installation::Installation;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::circuit::result::SizeRow;
-use crate::plan::{Plan, ReturnPath, Run};
+use crate::plan::{ReturnPath, Run};
 use crate::quantity::*;
 
 /// One run as a conductor of fault current.
@@ -38,15 +39,15 @@ pub(crate) struct Link {
 
 impl Link {
     /// The run to the point `far`, with a size.
-    pub fn with_size(plan: &Plan, catalogue: &Catalogue, run: &Run, far: &str, size: Option<&SizeRow>) -> Self {
-        let coolest = || catalogue.insulations.first();
-        let insulation = catalogue.insulation(&run.insulation).or_else(coolest);
+    pub fn with_size(site: &Installation, run: &Run, far: &str, size: Option<&SizeRow>) -> Self {
+        let coolest = || site.catalogue.insulations.first();
+        let insulation = site.catalogue.insulation(&run.insulation).or_else(coolest);
         let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
         Link {
             length: run.length,
             ways,
-            copper: size.map_or(Ohms::ZERO, |s| per_km(catalogue, s) * run.length * ways),
-            fixed: fixed_resistance(plan, catalogue, run, far, size.map_or(SquareMillimetres::ZERO, |s| s.area)),
+            copper: size.map_or(Ohms::ZERO, |s| per_km(&site.catalogue, s) * run.length * ways),
+            fixed: fixed_resistance(site, run, far, size.map_or(SquareMillimetres::ZERO, |s| s.area)),
             hottest: insulation.map_or(Celsius::new(70.0), |i| i.max),
             adiabatic_k: insulation.map_or(0.0, |i| i.adiabatic_k),
             area: size.map_or(SquareMillimetres::ZERO, |s| s.area),

@@ -10,11 +10,12 @@
 //! chargers and inverters matter; the electronic switch inside a lithium
 //! block, which may open before any fuse and may also weld shut.
 
-use crate::catalogue::{Catalogue, Chemistry};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::{BatteryDesign, reserve_of};
 use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::Installation;
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_voltage, scaled};
-use crate::plan::{ChargerKind, Plan, point};
+use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
 
 /// A battery as a source of fault current.
@@ -59,53 +60,53 @@ pub(crate) struct Sources<'a> {
 }
 
 impl<'a> Sources<'a> {
-    pub fn of(plan: &'a Plan, catalogue: &Catalogue, battery: &BatteryDesign, charger: &ChargerDesign) -> Self {
-        let times = catalogue.rules.limited_source.value;
-        let dc_dc = match plan.charger.kind {
-            ChargerKind::DcDc => charger.current.or(plan.charger.current).unwrap_or(Amps::ZERO),
+    pub fn of(site: &'a Installation, battery: &BatteryDesign, charger: &ChargerDesign) -> Self {
+        let times = site.catalogue.rules.limited_source.value;
+        let dc_dc = match site.charger.kind {
+            ChargerKind::DcDc => charger.current.or(site.charger.current).unwrap_or(Amps::ZERO),
             ChargerKind::Relay | ChargerKind::None => Amps::ZERO,
         };
-        let solar = plan.solar.array / Volts::new(12.0);
+        let solar = site.solar.array / Volts::new(12.0);
         let limited = [
             Limited { name: "charger", at: point::CHARGER, amps: dc_dc * times },
-            Limited { name: "solar", at: &plan.solar.at, amps: solar * times },
-            Limited { name: "mains charger", at: &plan.mains.at, amps: plan.mains.current * times },
+            Limited { name: "solar", at: &site.solar.at, amps: solar * times },
+            Limited { name: "mains charger", at: &site.mains.at, amps: site.mains.current * times },
         ];
-        let chemistry = |key: &str| catalogue.chemistry(key);
-        let highest = [&plan.service_battery.chemistry, &plan.starter_battery.chemistry]
+        let chemistry = |key: &str| site.catalogue.chemistry(key);
+        let highest = [&site.service_battery.chemistry, &site.starter_battery.chemistry]
             .into_iter()
             .filter_map(|key| chemistry(key))
             .map(|c| c.charge.max)
-            .fold(plan.vehicle.alternator_voltage, Volts::max);
+            .fold(site.vehicle.alternator_voltage, Volts::max);
         Sources {
-            service: service(plan, catalogue, battery),
-            starter: chemistry(&plan.starter_battery.chemistry).map(|c| starter(plan, c)),
-            alternator: plan.vehicle.alternator_rating * times,
+            service: service(site, battery),
+            starter: chemistry(&site.starter_battery.chemistry).map(|c| starter(site, c)),
+            alternator: site.vehicle.alternator_rating * times,
             limited: limited.into_iter().filter(|l| l.amps.get() > 0.0).collect(),
-            joined: plan.charger.kind == ChargerKind::Relay,
+            joined: site.charger.kind == ChargerKind::Relay,
             highest,
         }
     }
 }
 
-fn service(plan: &Plan, catalogue: &Catalogue, battery: &BatteryDesign) -> Option<Emf> {
+fn service(site: &Installation, battery: &BatteryDesign) -> Option<Emf> {
     let bank = battery.bank.as_ref()?;
-    let chemistry = catalogue.chemistry(&bank.chemistry)?;
-    let reserve = reserve_of(plan, chemistry);
+    let chemistry = site.catalogue.chemistry(&bank.chemistry)?;
+    let reserve = reserve_of(site, chemistry);
     Some(Emf {
         full: bank.fault * bank.resistance_fault,
         least: bank.resistance_fault,
-        low: resting_voltage(chemistry, reserve, plan.surroundings.coldest),
+        low: resting_voltage(chemistry, reserve, site.surroundings.coldest),
         worst: bank.resistance_worst,
     })
 }
 
-fn starter(plan: &Plan, chemistry: &Chemistry) -> Emf {
-    let battery = &plan.starter_battery;
+fn starter(site: &Installation, chemistry: &Chemistry) -> Emf {
+    let battery = &site.starter_battery;
     let capacity = battery.capacity.max(AmpHours::new(1.0));
     let store = Store::new(chemistry, capacity, battery.resistance_mohm);
     let fault = scaled(chemistry.resistance.fault_mohm, capacity);
-    let coldest = plan.surroundings.coldest;
+    let coldest = site.surroundings.coldest;
     Emf {
         full: store.resting(Share::FULL, TABLE_AIR),
         least: battery.resistance_mohm.map_or(fault, |m| fault.min(m.into())),

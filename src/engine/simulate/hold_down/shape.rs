@@ -5,9 +5,9 @@
 
 use crate::catalogue::Rules;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::steel::bend::{Bends, bend_allowance, k_factor};
-use crate::engine::installation::working::Working;
 use crate::engine::simulate::hold_down::basket::blanks;
 use crate::engine::simulate::hold_down::result::{Box3, Shape};
 use crate::plan::{Carrier, CarrierStyle};

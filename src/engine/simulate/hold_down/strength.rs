@@ -5,17 +5,18 @@
 //! is proportional to the mass, so the largest mass carried follows directly.
 
 use crate::catalogue::{Rules, Shock, StudSize};
+use crate::engine::installation::Installation;
 use crate::engine::physics::steel::sharing::Pattern;
 use crate::engine::physics::steel::shock::{Force, cases};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::*;
 use crate::engine::simulate::hold_down::rods::hold_down;
-use crate::plan::{Carrier, CarrierStyle, Plan};
+use crate::plan::{Carrier, CarrierStyle};
 use crate::quantity::*;
 
 /// What the strength is worked out from.
 pub(crate) struct Given<'a> {
-    pub plan: &'a Plan,
+    pub site: &'a Installation,
     pub rules: &'a Rules,
     pub shape: &'a Shape,
     pub battery: Kilograms,
@@ -27,12 +28,12 @@ pub(crate) struct Given<'a> {
 }
 
 /// The stud pattern of the plan: the studs given one by one, or an even pattern.
-pub(crate) fn pattern(plan: &Plan, shape: &Shape, size: &StudSize) -> Pattern {
-    let carrier = &plan.carrier;
-    let studs = if plan.studs.is_empty() {
+pub(crate) fn pattern(site: &Installation, shape: &Shape, size: &StudSize) -> Pattern {
+    let carrier = &site.carrier;
+    let studs = if site.studs.is_empty() {
         even(carrier, shape, size)
     } else {
-        plan.studs.iter().map(|s| (s.along.get(), s.across.get())).collect()
+        site.studs.iter().map(|s| (s.along.get(), s.across.get())).collect()
     };
     let hangs = carrier.style == CarrierStyle::StripBasket;
     let lever = lever(carrier, shape).get();
@@ -89,7 +90,7 @@ pub(crate) fn strength(given: &Given<'_>, pattern: &Pattern) -> Strength {
         largest_mass: (total * safety - given.shape.steel_mass).max(Kilograms::ZERO),
         slip_margin: slip_margin(given, pattern, &forces),
         gap_margin: if pull.get() > 1e-3 { (given.torque.least / pull).min(1000.0) } else { 1000.0 },
-        strip: (given.plan.carrier.style == CarrierStyle::StripBasket).then(|| strip(given, pull)),
+        strip: (given.site.carrier.style == CarrierStyle::StripBasket).then(|| strip(given, pull)),
         hold_down: rods(given),
         studs,
         cases,
@@ -150,7 +151,7 @@ fn slip_margin(given: &Given<'_>, pattern: &Pattern, forces: &[Force]) -> f64 {
 
 /// The leg of a strip beside its stud hole.
 fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
-    let carrier = &given.plan.carrier;
+    let carrier = &given.site.carrier;
     let width = (carrier.strip_width - given.size.hole).max(Millimetres::new(0.1));
     let net = width.get() * carrier.thickness.get();
     let stress = Megapascals::new(pull.get() / net);
@@ -163,7 +164,7 @@ fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
 }
 
 fn rods(given: &Given<'_>) -> Option<HoldDown> {
-    let carrier = &given.plan.carrier;
+    let carrier = &given.site.carrier;
     if carrier.style == CarrierStyle::StripBasket || carrier.hold_down_rods == 0 {
         return None;
     }

@@ -37,7 +37,7 @@ pub(crate) struct Equation {
 pub(crate) fn equations(wiring: &Wiring<'_>, meter: &MeterErrors) -> (Vec<ReadingResult>, Vec<Equation>) {
     let mut results = Vec::new();
     let mut equations = Vec::new();
-    for (index, reading) in wiring.plan.readings.iter().enumerate() {
+    for (index, reading) in wiring.site.readings.iter().enumerate() {
         let mut result = ReadingResult {
             reading: index,
             state: ReadingState::Used,
@@ -110,8 +110,8 @@ fn no_current(on: &On, reading: &Reading) -> ReadingState {
 
 /// Runs from the posts to a point: on the side of what is on, where a point stands on both.
 fn path(wiring: &Wiring<'_>, at: &str, side: Option<Side>) -> Option<Vec<usize>> {
-    let service = || wiring.topology.path_to(at);
-    let feed = || Some(wiring.topology.path_of(*wiring.topology.to_feed_point.get(at)?));
+    let service = || wiring.site.circuits.path_to(at);
+    let feed = || Some(wiring.site.circuits.path_of(*wiring.site.circuits.to_feed_point.get(at)?));
     match side {
         Some(Side::Service) => service(),
         Some(Side::Feed) => feed(),
@@ -126,8 +126,8 @@ fn posts(wiring: &Wiring<'_>, reading: &Reading, side: Option<Side>) -> Result<(
     }
     let battery = if side == Some(Side::Feed) { point::STARTER_BATTERY } else { point::SERVICE_BATTERY };
     let same = |r: &Reading| r.at == battery && r.with.trim().eq_ignore_ascii_case(reading.with.trim());
-    let found = wiring.plan.readings.iter().position(|r| same(r) && r.voltage.is_some());
-    let other = found.and_then(|i| Some((wiring.plan.readings.get(i)?.voltage?, Some(i))));
+    let found = wiring.site.readings.iter().position(|r| same(r) && r.voltage.is_some());
+    let other = found.and_then(|i| Some((wiring.site.readings.get(i)?.voltage?, Some(i))));
     other.ok_or(ReadingState::Waiting("voltage at the posts at the same moment"))
 }
 

@@ -28,7 +28,8 @@ fn points(wiring: &Wiring<'_>, meter: &MeterErrors, flow: &Flow) -> Vec<PointExp
     let mut up_to = vec![(0.0, 0.0); wiring.segments.len()];
     let mut points = Vec::with_capacity(flow.way.len());
     for branch in &flow.way {
-        let (Some(here), Some(Some(segment))) = (wiring.topology.branches.get(*branch), wiring.segments.get(*branch))
+        let (Some(here), Some(Some(segment))) =
+            (wiring.site.circuits.branches.get(*branch), wiring.segments.get(*branch))
         else {
             continue;
         };

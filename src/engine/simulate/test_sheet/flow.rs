@@ -5,14 +5,15 @@
 //! is held at the air of the test: it is over before the cable warms.
 
 use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::installation::circuits::{Side, Topology};
+use crate::engine::installation::Installation;
+use crate::engine::installation::circuits::Side;
 use crate::engine::physics::network;
 use crate::engine::physics::network::warming::Warming;
 use crate::engine::physics::network::{Branch, Network, Point, Source};
 use crate::engine::simulate::circuit::demand::rated_power;
 use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::engine::simulate::test_sheet::segment::Segment;
-use crate::plan::{Load, LoadKind, Plan, point};
+use crate::plan::{Load, LoadKind, point};
 use crate::quantity::*;
 
 /// What is on, as written into a reading's `with`.
@@ -52,8 +53,7 @@ pub(crate) struct Flow {
 
 /// The plan with what is known of its runs.
 pub(crate) struct Wiring<'a> {
-    pub plan: &'a Plan,
-    pub topology: &'a Topology,
+    pub site: &'a Installation,
     /// By branch; `None` where a run has no size.
     pub segments: &'a [Option<Segment>],
     pub charger: &'a ChargerDesign,
@@ -65,13 +65,13 @@ pub(crate) struct Wiring<'a> {
 impl Wiring<'_> {
     /// The run of a branch.
     pub(crate) fn run_of(&self, branch: usize) -> Option<usize> {
-        self.topology.branches.get(branch).map(|b| b.run)
+        self.site.circuits.branches.get(branch).map(|b| b.run)
     }
 
     /// What a `with` means.
     pub(crate) fn on(&self, with: &str) -> Result<On, String> {
         let word = with.trim();
-        let plan = self.plan;
+        let plan = self.site;
         let load = plan.loads.iter().position(|l| l.name.eq_ignore_ascii_case(word));
         match word {
             "" => Ok(On::Nothing),
@@ -80,15 +80,15 @@ impl Wiring<'_> {
             INVERTER if plan.inverter.rating > Watts::ZERO => Ok(On::Inverter),
             point::CHARGER => Ok(On::ChargerInput),
             point::CHARGING => Ok(On::Charging),
-            _ if self.topology.to_point.contains_key(word) => Ok(On::TestLoad(word.into(), Side::Service)),
-            _ if self.topology.to_feed_point.contains_key(word) => Ok(On::TestLoad(word.into(), Side::Feed)),
+            _ if self.site.circuits.to_point.contains_key(word) => Ok(On::TestLoad(word.into(), Side::Service)),
+            _ if self.site.circuits.to_feed_point.contains_key(word) => Ok(On::TestLoad(word.into(), Side::Feed)),
             _ => Err(format!("`{word}` is neither a load nor a point of the plan")),
         }
     }
 
     /// Everything that can be switched on, with the word for it.
     pub(crate) fn all_on(&self) -> Vec<(String, On)> {
-        let plan = self.plan;
+        let plan = self.site;
         let loads = plan.loads.iter().enumerate().filter(|(_, l)| rated_power(l) > Watts::ZERO && !l.name.is_empty());
         let mut all: Vec<_> = loads.map(|(i, l)| (l.name.clone(), On::Load(i))).collect();
         if plan.inverter.rating > Watts::ZERO {
@@ -106,13 +106,13 @@ impl Wiring<'_> {
             On::Nothing => None,
             On::All => self.everything(),
             On::Load(index) => {
-                let load = self.plan.loads.get(*index)?;
+                let load = self.site.loads.get(*index)?;
                 if load.inverter { self.at_inverter(rated_power(load)) } else { self.one(&load.at, asks(load)) }
             }
-            On::Inverter => self.at_inverter(self.plan.loads.iter().filter(|l| l.inverter).map(rated_power).sum()),
+            On::Inverter => self.at_inverter(self.site.loads.iter().filter(|l| l.inverter).map(rated_power).sum()),
             On::ChargerInput => {
-                let way = self.topology.feed_path()?;
-                let power = self.charge_power()? / self.plan.charger.efficiency.get().clamp(0.05, 1.0);
+                let way = self.site.circuits.feed_path()?;
+                let power = self.charge_power()? / self.site.charger.efficiency.get().clamp(0.05, 1.0);
                 self.solve(Side::Feed, way, &[(point::CHARGER, network::load::Load::Power(power))])
             }
             On::Charging => {
@@ -121,8 +121,8 @@ impl Wiring<'_> {
             }
             On::TestLoad(at, side) => {
                 let way = match side {
-                    Side::Service => self.topology.path_to(at)?,
-                    Side::Feed => self.topology.path_of(*self.topology.to_feed_point.get(at)?),
+                    Side::Service => self.site.circuits.path_to(at)?,
+                    Side::Feed => self.site.circuits.path_of(*self.site.circuits.to_feed_point.get(at)?),
                 };
                 self.solve(*side, way, &[(at, network::load::Load::Current(measured?))])
             }
@@ -144,17 +144,17 @@ impl Wiring<'_> {
     }
 
     fn at_inverter(&self, plugged: Watts) -> Option<Flow> {
-        let inverter = &self.plan.inverter;
+        let inverter = &self.site.inverter;
         let power = plugged / inverter.efficiency.get().clamp(0.05, 1.0) + inverter.idle_draw;
         self.one(&inverter.at, network::load::Load::Power(power))
     }
 
     /// One load alone, on whichever side its point is.
     fn one(&self, at: &str, load: network::load::Load) -> Option<Flow> {
-        match self.topology.path_to(at) {
+        match self.site.circuits.path_to(at) {
             Some(way) => self.solve(Side::Service, way, &[(at, load)]),
             None => {
-                let way = self.topology.path_of(*self.topology.to_feed_point.get(at)?);
+                let way = self.site.circuits.path_of(*self.site.circuits.to_feed_point.get(at)?);
                 self.solve(Side::Feed, way, &[(at, load)])
             }
         }
@@ -164,7 +164,7 @@ impl Wiring<'_> {
     fn everything(&self) -> Option<Flow> {
         let mut groups: Vec<&str> = Vec::new();
         let mut loads: Vec<(&str, network::load::Load)> = Vec::new();
-        for load in self.plan.loads.iter().filter(|l| !l.inverter && self.topology.has_point(&l.at)) {
+        for load in self.site.loads.iter().filter(|l| !l.inverter && self.site.circuits.has_point(&l.at)) {
             match load.not_with.as_deref().filter(|g| !g.is_empty()) {
                 Some(group) if groups.contains(&group) => continue,
                 Some(group) => groups.push(group),
@@ -172,8 +172,8 @@ impl Wiring<'_> {
             }
             loads.push((&load.at, asks(load)));
         }
-        let sized = |b: &usize| self.topology.branches.get(*b).is_some_and(|b| b.side == Side::Service);
-        let way = (0..self.topology.branches.len()).filter(sized).collect();
+        let sized = |b: &usize| self.site.circuits.branches.get(*b).is_some_and(|b| b.side == Side::Service);
+        let way = (0..self.site.circuits.branches.len()).filter(sized).collect();
         self.solve(Side::Service, way, &loads)
     }
 
@@ -187,7 +187,7 @@ impl Wiring<'_> {
         };
         for branch in &way {
             let segment = self.segments.get(*branch)?.as_ref()?;
-            let parent = self.topology.branches.get(*branch)?.parent;
+            let parent = self.site.circuits.branches.get(*branch)?.parent;
             let from = match parent {
                 Some(parent) => Point::End(way.iter().position(|b| *b == parent)?),
                 None => Point::Terminals,
@@ -202,14 +202,14 @@ impl Wiring<'_> {
             });
         }
         for (at, load) in loads {
-            let here = way.iter().position(|b| self.topology.branches.get(*b).is_some_and(|b| b.far == *at));
+            let here = way.iter().position(|b| self.site.circuits.branches.get(*b).is_some_and(|b| b.far == *at));
             match here.and_then(|i| network.branches.get_mut(i)) {
                 Some(branch) => branch.loads.push(*load),
                 None => network.loads.push(*load),
             }
         }
         let solved = network.solve().ok()?;
-        let mut currents = vec![0.0; self.topology.branches.len()];
+        let mut currents = vec![0.0; self.site.circuits.branches.len()];
         for (branch, state) in way.iter().zip(&solved.branches) {
             currents[*branch] = state.current.get();
         }

@@ -7,14 +7,14 @@
 //! scale, so their difference has that error of the difference only.
 
 use crate::catalogue::Rules;
+use crate::engine::installation::Installation;
 use crate::engine::simulate::test_sheet::result::MeterErrors;
-use crate::plan::Plan;
 
 /// Bound to standard error.
 pub(crate) const BOUND: f64 = 1.732_050_807_568_877_2;
 
-pub(crate) fn meter(plan: &Plan, rules: &Rules) -> MeterErrors {
-    let own = &plan.meter;
+pub(crate) fn meter(site: &Installation, rules: &Rules) -> MeterErrors {
+    let own = &site.meter;
     MeterErrors {
         step: own.step.unwrap_or(rules.meter_step.value),
         digits: own.digits.unwrap_or(rules.meter_digits.value),

@@ -19,19 +19,18 @@ pub mod result;
 pub mod segment;
 pub mod verdict;
 
+use crate::engine::installation::Installation;
 use crate::engine::judge::test_sheet as judge;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 #[cfg(test)]
 mod tests;
 
-use crate::catalogue::Catalogue;
 use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::installation::circuits::{Side, Topology};
+use crate::engine::installation::circuits::Side;
 use crate::engine::judge::book::Book;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::test_sheet::flow::Wiring;
 use crate::engine::simulate::test_sheet::segment::Segment;
-use crate::plan::Plan;
 use crate::quantity::*;
 
 /// Charge at which the expected voltages take the battery to be.
@@ -40,25 +39,19 @@ const CHARGED: Share = Share::new(0.8);
 const AT_REST: Volts = Volts::new(12.6);
 
 /// Work out the sheet of a plan whose runs are sized; runs without a size are left out.
-pub fn test_sheet(
-    plan: &Plan,
-    catalogue: &Catalogue,
-    topology: &Topology,
-    runs: &[RunDesign],
-    charger: &ChargerDesign,
-    book: &mut Book,
-) -> TestSheet {
-    let air = plan.meter.air.unwrap_or(plan.surroundings.mean);
+pub fn test_sheet(site: &Installation, runs: &[RunDesign], charger: &ChargerDesign, book: &mut Book) -> TestSheet {
+    let air = site.meter.air.unwrap_or(site.surroundings.mean);
     let of_branch = |run: usize| runs.iter().find(|r| r.run == run);
-    let segments: Vec<Option<Segment>> = topology
+    let segments: Vec<Option<Segment>> = site
+        .circuits
         .branches
         .iter()
-        .map(|b| of_branch(b.run).and_then(|r| Segment::of(plan, catalogue, r, &b.far, air)))
+        .map(|b| of_branch(b.run).and_then(|r| Segment::of(site, r, &b.far, air)))
         .collect();
-    let resting = catalogue.chemistry(&plan.service_battery.chemistry).and_then(|c| c.resting.curve.at(CHARGED));
-    let posts = (resting.unwrap_or(AT_REST), plan.vehicle.alternator_voltage);
-    let wiring = Wiring { plan, topology, segments: &segments, charger, air, posts };
-    let meter = meter::meter(plan, &catalogue.rules);
+    let resting = site.catalogue.chemistry(&site.service_battery.chemistry).and_then(|c| c.resting.curve.at(CHARGED));
+    let posts = (resting.unwrap_or(AT_REST), site.vehicle.alternator_voltage);
+    let wiring = Wiring { site, segments: &segments, charger, air, posts };
+    let meter = meter::meter(site, &site.catalogue.rules);
     let tests = expected::tests(&wiring, &meter);
     let (readings, equations) = equation::equations(&wiring, &meter);
     let verdict = |side| verdict::verdict(&wiring, &meter, &tests, &equations, side);
@@ -71,6 +64,6 @@ pub fn test_sheet(
         readings,
         tests: tests.into_iter().map(|(test, _)| test).collect(),
     };
-    judge::judge(plan, &catalogue.rules, &sheet, book);
+    judge::judge(site, &site.catalogue.rules, &sheet, book);
     sheet
 }

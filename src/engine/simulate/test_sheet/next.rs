@@ -55,10 +55,10 @@ pub(crate) fn next(
 
 /// A test load at each point of the side, as strong as the fuses on its way stand.
 fn test_loads(wiring: &Wiring<'_>, side: Side) -> Vec<(String, Flow)> {
-    let points = wiring.topology.branches.iter().enumerate().filter(|(_, b)| b.side == side);
+    let points = wiring.site.circuits.branches.iter().enumerate().filter(|(_, b)| b.side == side);
     points
         .filter_map(|(index, branch)| {
-            let way = wiring.topology.path_of(index);
+            let way = wiring.site.circuits.path_of(index);
             let most = way.iter().filter_map(|b| wiring.segments.get(*b)?.as_ref()).map(|s| s.most.get());
             let most = most.fold(f64::INFINITY, f64::min);
             if !most.is_finite() || most <= 0.0 {
@@ -78,7 +78,7 @@ fn offer(
     best: &mut Option<Offer>,
 ) {
     for branch in &flow.way {
-        let currents = flow.along(&wiring.topology.path_of(*branch));
+        let currents = flow.along(&wiring.site.circuits.path_of(*branch));
         let base = crate::engine::simulate::test_sheet::equation::expected(wiring.segments, &currents);
         let drops: Vec<f64> = guesses.iter().map(|g| base + predicted(wiring, g, &currents)).collect();
         let largest = drops.iter().copied().fold(base, f64::max);
@@ -91,7 +91,7 @@ fn offer(
         let pairs = gaps.iter().filter(|g| **g >= APART).count();
         let gap = gaps.iter().copied().fold(f64::INFINITY, f64::min).min(1e6);
         if best.as_ref().is_none_or(|b| (pairs, gap) > (b.pairs, b.gap)) {
-            let Some(here) = wiring.topology.branches.get(*branch) else { continue };
+            let Some(here) = wiring.site.circuits.branches.get(*branch) else { continue };
             let named = guesses.iter().zip(&drops);
             let named = named.filter_map(|(g, d)| Some((wiring.run_of(g.first()?.run)?, Volts::new(*d))));
             let next = NextReading {

@@ -5,11 +5,12 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::circuit::candidate::fixed_resistance;
+use crate::engine::installation::Installation;
 use crate::engine::physics::copper::{INFERRED_ZERO, REFERENCE, warmed};
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
 use crate::engine::simulate::test_sheet::meter::BOUND;
 use crate::engine::simulate::test_sheet::result::Band;
-use crate::plan::{Plan, ReturnPath};
+use crate::plan::ReturnPath;
 use crate::quantity::*;
 
 /// One run of known size.
@@ -33,13 +34,13 @@ pub(crate) struct Segment {
 
 impl Segment {
     /// `None` for a run without a size; `far` is its end away from the battery.
-    pub(crate) fn of(plan: &Plan, catalogue: &Catalogue, design: &RunDesign, far: &str, air: Celsius) -> Option<Self> {
-        let (run, size) = (plan.runs.get(design.run)?, design.size.as_ref()?);
+    pub(crate) fn of(site: &Installation, design: &RunDesign, far: &str, air: Celsius) -> Option<Self> {
+        let (run, size) = (site.runs.get(design.run)?, design.size.as_ref()?);
         let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
-        let published = catalogue.conductor(&size.label)?.resistance * (run.length * ways);
-        let joints = fixed_resistance(plan, catalogue, run, far, size.area);
-        let links: Ohms = design.fuses.iter().filter_map(|f| link(catalogue, f)).sum();
-        let rules = &catalogue.rules;
+        let published = site.catalogue.conductor(&size.label)?.resistance * (run.length * ways);
+        let joints = fixed_resistance(site, run, far, size.area);
+        let links: Ohms = design.fuses.iter().filter_map(|f| link(&site.catalogue, f)).sum();
+        let rules = &site.catalogue.rules;
         let (below, above) = (rules.copper_below.value.get(), rules.copper_above.value.get());
         let copper = published * (1.0 + (above - below) / 2.0);
         let here = warmed(copper, air);

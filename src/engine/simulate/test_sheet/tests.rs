@@ -1,10 +1,11 @@
 //! The sheet as a whole: findings raised and not, honest verdicts, no figure that is not finite.
 
+use crate::catalogue::Catalogue;
 use crate::engine::design;
 use crate::engine::judge::finding::{Kind, Severity};
 use crate::engine::simulate::test_sheet::result::*;
 use crate::engine::simulate::test_sheet::*;
-use crate::plan::{Load, Reading, Run};
+use crate::plan::{Load, Plan, Reading, Run};
 
 fn run(from: &str, to: &str, length: f64) -> Run {
     Run {
@@ -190,6 +191,6 @@ fn extreme_readings_stay_finite() {
         }
         let design = design(&plan, &catalogue());
         assert!(design.findings.iter().all(|f| !f.text.contains('–')), "{:?}", design.findings);
-        assert!(design.workings.iter().all(|(_, w)| w.result.value.is_finite()));
+        assert!(design.workings().iter().all(|(_, w)| w.result.value.is_finite()));
     }
 }

@@ -46,7 +46,7 @@ pub(crate) fn verdict(
 }
 
 fn sound(wiring: &Wiring<'_>, notices: &[f64], side: Side) -> Verdict {
-    let of_side = wiring.topology.branches.iter().enumerate().filter(|(_, b)| b.side == side);
+    let of_side = wiring.site.circuits.branches.iter().enumerate().filter(|(_, b)| b.side == side);
     let (mut seen, mut unseen) = (Vec::new(), Vec::new());
     for (index, branch) in of_side {
         match notices.get(index).filter(|n| n.is_finite()) {
@@ -76,8 +76,8 @@ fn fault(wiring: &Wiring<'_>, list: &[&Equation], excess: &Excess) -> Option<Fau
 
 /// Where resistance hides in a run, likeliest first.
 fn look_at(wiring: &Wiring<'_>, branch: usize) -> Vec<String> {
-    let Some(branch) = wiring.topology.branches.get(branch) else { return Vec::new() };
-    let Some(run) = wiring.plan.runs.get(branch.run) else { return Vec::new() };
+    let Some(branch) = wiring.site.circuits.branches.get(branch) else { return Vec::new() };
+    let Some(run) = wiring.site.runs.get(branch.run) else { return Vec::new() };
     let mut list = Vec::new();
     if run.return_path == ReturnPath::Chassis {
         list.push("the chassis joint: bare metal under the lug, a tight nut, grease over it".to_string());

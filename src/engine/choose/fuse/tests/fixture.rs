@@ -4,7 +4,7 @@ use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::battery::{Bank, BatteryDesign};
 use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::protect;
-use crate::engine::installation::circuits::grow::topology;
+use crate::engine::installation::Installation;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::starts::Starts;
@@ -111,11 +111,11 @@ impl Bench {
     }
 
     pub fn protect(&self) -> Protected {
-        let (tree, _) = topology(&self.plan);
+        let site = Installation::of(&self.plan, &self.catalogue);
         let battery = BatteryDesign { bank: self.bank(), ..BatteryDesign::default() };
         let charger = ChargerDesign { current: Some(Amps::new(self.charger_a)), ..ChargerDesign::default() };
-        let (mut runs, mut book) = (self.designs(), Book::default());
-        protect(&self.plan, &self.catalogue, &tree, &battery, &charger, &mut runs, &mut book);
+        let (mut runs, mut book) = (self.designs(), Book::kept());
+        protect(&site, &battery, &charger, &mut runs, &mut book);
         Protected { runs, book }
     }
 }
