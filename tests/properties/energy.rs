@@ -147,7 +147,8 @@ fn spans_outside_their_ranges_are_refused() {
     }
     let words = run(Span { health: Share::ZERO, ..good }).explain();
     assert!(words.contains("10 to 100 %"), "{words}");
-    let empty = Design { battery: Default::default(), ..kept.clone() };
+    let mut empty = kept.clone();
+    empty.battery = Default::default();
     let none = endurance(&empty, good, &mut Book::default());
     assert_eq!(none.unwrap_err(), EnduranceError::NoBattery);
 }
