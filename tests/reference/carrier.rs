@@ -7,10 +7,12 @@
 use crate::check::{by_hand, check, check_share, independent, memory, typed_twice};
 use crate::program::{CarrierDesign, GRAVITY, bend_allowance, design, k_factor};
 use loomwright::catalogue::Catalogue;
-use loomwright::plan::{CarrierStyle, Plan};
+use crate::stored::{lines, numbers};
+use loomwright::plan::{CarrierStyle, Plan, Stud};
 use loomwright::quantity::*;
 
 crate::tests![
+    studs_share_forces_as_an_independent_program_says,
     stress_areas_follow_from_the_thread,
     coarse_pitches_and_printed_areas,
     proof_loads_of_iso_898_1,
@@ -134,6 +136,34 @@ fn torque_and_preload() {
         assert!(chosen.chosen);
         check_share(memory("handbook torques at 75 % of proof, class 8.8, Nm"), size, table, chosen.torque.get(), 0.02);
         assert!(chosen.share_of_proof.get() <= 0.75);
+    }
+}
+
+/// Pull and sideways force of each stud for 1 kN along, across and up, by a public package and by stiffness in
+/// numpy (`scripts/stud_forces.py`); the carrier's own six shocks are put together from them.
+fn studs_share_forces_as_an_independent_program_says() {
+    let pulls = independent("bolt-pattern-elastic-method 1.0.1 (PyPI) and numpy 2.4.6: pull of studs");
+    let sides = independent("bolt-pattern-elastic-method 1.0.1 (PyPI) and numpy 2.4.6: sideways force on studs");
+    let rows: Vec<Vec<&str>> = lines(include_str!("data/stud_forces.csv"), ',').skip(1).collect();
+    for pattern in rows.chunk_by(|a, b| a[0] == b[0]) {
+        let studs: Vec<Vec<f64>> = pattern.iter().map(|row| numbers(&row[1..]).unwrap()).collect();
+        let mm = Millimetres::new;
+        let carrier = carrier_of(|plan| {
+            plan.studs = studs.iter().map(|s| Stud { along: mm(s[0]), across: mm(s[1]) }).collect();
+            (plan.carrier.offset_along, plan.carrier.offset_across) = (mm(studs[0][2]), mm(studs[0][3]));
+            plan.carrier.centre = Some(mm(studs[0][4]));
+        });
+        for case in &carrier.strength.unwrap().cases {
+            let force = [case.along, case.across, case.upright].map(|f| f.get() / 1000.0);
+            let sum = |parts: [f64; 3]| -> f64 { parts.iter().zip(force).map(|(p, f)| p * f).sum() };
+            for (n, stud) in studs.iter().enumerate() {
+                let what = format!("{}, stud {n}, {}, N", pattern[0][0], case.name);
+                let pull = sum([stud[5], stud[6], stud[7]]).max(0.0);
+                let side = sum([stud[8], stud[10], stud[12]]).hypot(sum([stud[9], stud[11], stud[13]]));
+                check(pulls, &what, pull, case.tensions[n].get(), 0.01);
+                check(sides, &what, side, case.shears[n].get(), 0.01);
+            }
+        }
     }
 }
 

@@ -5,12 +5,16 @@
 //! table is rounded to 5 A and holds margins of its own. Where they differ the
 //! program uses the smaller.
 
-use crate::check::{check_between, check_share, independent};
-use crate::program::{Cable, HeatPath, Intermittent, Laid, Warmth};
+use crate::check::{Data, check, check_at_most, check_between, check_share, independent};
+use crate::stored::tables;
+use crate::program::{Air, convection, prandtl_factor, Cable, HeatPath, Intermittent, Laid, Warmth};
 use loomwright::catalogue::{Catalogue, Family, Insulation};
 use loomwright::quantity::*;
 
 crate::tests![
+    air_and_convection_of_public_libraries,
+    ampacity_and_temperature_of_public_libraries,
+    single_cores_of_din_vde_0298_4,
     heat_balance_beside_the_whole_table,
     temperature_at_the_ampacity_is_the_limit,
     temperature_rises_with_current_up_to_melting,
@@ -67,6 +71,72 @@ fn heat_balance_beside_the_whole_table() {
                 check_between(table, &format!("{label} at {hottest} °C, A"), 0.95 * amps, 1.35 * amps, got);
             }
         }
+    }
+}
+
+/// Dry air by CoolProp (the program holds its heat capacity constant, which moves the Prandtl number by up to
+/// 7 % at 300 °C), and natural convection round a horizontal cylinder by ht with that air
+/// (`scripts/heat_cables.py`).
+fn air_and_convection_of_public_libraries() {
+    let stored = tables(include_str!("data/heat_cables.csv"));
+    let coolprop = independent("CoolProp 8.0.0: conductivity, viscosity and Prandtl number of air");
+    for row in &stored[0] {
+        let air = Air::at(Celsius::new(row[0]));
+        for (what, expected, got, share) in [
+            ("conductivity", row[1], air.conductivity, 0.03),
+            ("kinematic viscosity", row[2], air.viscosity, 0.03),
+            ("Prandtl number", row[3], air.prandtl, 0.07),
+        ] {
+            check_share(coolprop, &format!("{what} at {} °C", row[0]), expected, got, share);
+        }
+    }
+    let ht = independent("ht 1.2.0 with CoolProp 8.0.0: convection round a horizontal cylinder");
+    for row in &stored[1] {
+        let (surface, air) = (Celsius::new(row[1]), Celsius::new(row[2]));
+        let factor = prandtl_factor(Celsius::new((row[1] + row[2]) / 2.0));
+        let got = convection(Millimetres::new(row[0]), surface, air, factor);
+        check_share(ht, &format!("{} mm, {surface} in {air}, W/(m² K)", row[0]), row[3], got, 0.02);
+    }
+}
+
+/// Cables by IEC 60228 and the copper law of IEC 60028, solved by scipy with the convection of ht.
+fn ampacity_and_temperature_of_public_libraries() {
+    let stored = tables(include_str!("data/heat_cables.csv"));
+    let catalogue = Catalogue::embedded().unwrap();
+    let path = |row: &[f64], hottest: f64, air: f64| {
+        let mut conductor = catalogue.conductor("6 mm²").unwrap().clone();
+        conductor.area = SquareMillimetres::new(row[0]);
+        conductor.resistance = OhmsPerKm::new(row[1]);
+        conductor.outside = Millimetres::new(row[2]);
+        let mut wall = plastic(hottest);
+        (wall.conductivity_w_per_mk, wall.emissivity) = (0.17, 0.9);
+        HeatPath::new(&Cable::of(&conductor), &Laid { air: Celsius::new(air), ..still_air(&wall) }, 1.0)
+    };
+    let ampacity = independent("scipy 1.17.1 with ht and CoolProp: current that keeps a cable at a temperature");
+    for row in &stored[2] {
+        let got = path(row, row[3], row[4]).ampacity(Celsius::new(row[3])).get();
+        check_share(ampacity, &format!("{} mm², {} °C in {} °C, A", row[0], row[3], row[4]), row[5], got, 0.01);
+    }
+    let temperature = independent("scipy 1.17.1 with ht and CoolProp: temperature that a current brings");
+    for row in &stored[3] {
+        let got = path(row, 105.0, row[4]).temperature(Amps::new(row[3])).get();
+        check(temperature, &format!("{} mm², {} A in {} °C, °C", row[0], row[3], row[4]), row[5], got, 1.0);
+    }
+}
+
+/// Table 11, column 2: one core, free in air of 30 °C, PVC 70 °C. The heat balance lies between 0.83 and 1.12
+/// of it; what rules, the smaller of table and balance, never above it.
+fn single_cores_of_din_vde_0298_4() {
+    let table = independent("DIN VDE 0298-4:2023-06, table 11, column 2");
+    let data = Data::new(include_str!("data/ampacity.toml"));
+    let catalogue = Catalogue::embedded().unwrap();
+    let pvc = catalogue.insulation("pvc-70").unwrap();
+    for (mm2, amps) in data.table("vde_0298_4").pairs("mm2", "amps") {
+        let conductor = catalogue.conductor(&format!("{mm2} mm²")).unwrap();
+        let balance = HeatPath::new(&Cable::of(conductor), &still_air(pvc), 1.0).ampacity(pvc.max).get();
+        check_between(table, &format!("{mm2} mm² by heat balance, A"), 0.83 * amps, 1.12 * amps, balance);
+        let base = catalogue.ampacity.base_of(conductor, pvc.column).map_or(balance, |b| b.value.get());
+        check_at_most(table, &format!("{mm2} mm², what rules, A"), amps, base.min(balance));
     }
 }
 

@@ -33,6 +33,7 @@ mod check;
 mod generated_network;
 mod ledger;
 mod program;
+mod stored;
 
 files![
     ampacity,
@@ -50,10 +51,12 @@ files![
     fuse_links,
     heat,
     kinetic,
+    networks,
     ngspice,
     protection,
     sizing,
     sun,
+    units,
     voltage_drop,
 ];
 

@@ -5,6 +5,7 @@ pub use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, 
 pub use loomwright::engine::choose::circuit::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
 pub use loomwright::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
 pub use loomwright::engine::installation::laid::Laid;
+pub use loomwright::engine::physics::conductor::air::{Air, convection, prandtl_factor};
 pub use loomwright::engine::physics::conductor::cable::Cable;
 pub use loomwright::engine::physics::conductor::heat::HeatPath;
 pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmth};

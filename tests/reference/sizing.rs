@@ -1,12 +1,15 @@
 //! Sizes of runs against published tables, worked examples and exhaustive search.
 
+use crate::check::{check, independent};
 use crate::program::{Choice, Node, by_trying_all, different_sizes, few_sizes, lightest, mass_if_kept};
 use loomwright::catalogue::Catalogue;
+use crate::stored::lines;
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 crate::tests![
+    least_copper_of_an_independent_solver,
     least_copper_is_the_least_there_is,
     pruning_by_a_known_answer_loses_nothing,
     few_sizes_are_the_lightest_of_all_few,
@@ -56,6 +59,38 @@ fn least_copper_is_the_least_there_is() {
         }
     }
     assert!(solved >= 500, "{solved} trees with an answer, {impossible} without");
+}
+
+/// Trees and their least copper by a public solver of mixed integer programs (`scripts/copper_least.py`).
+fn least_copper_of_an_independent_solver() {
+    let highs = independent("scipy 1.17.1 milp (HiGHS): least copper of generated trees");
+    let mut nodes: Vec<Node> = Vec::new();
+    let mut impossible = 0;
+    for line in lines(include_str!("data/copper_least.csv"), ',') {
+        let number: f64 = line[2].parse().unwrap();
+        if line[1] == "least" {
+            match lightest(&nodes, None) {
+                Some(found) => check(highs, &format!("tree {}, kg", line[0]), number, found.mass.get(), 1e-6),
+                None => {
+                    assert_eq!(number, 0.0, "tree {} has an answer", line[0]);
+                    impossible += 1;
+                }
+            }
+            nodes.clear();
+            continue;
+        }
+        let limit: f64 = line[3].parse().unwrap();
+        let option = |pair: &&str| {
+            let (drop, mass) = pair.split_once(':').unwrap();
+            Choice { drop: Volts::new(drop.parse().unwrap()), mass: Kilograms::new(mass.parse().unwrap()) }
+        };
+        nodes.push(Node {
+            parent: (number >= 0.0).then_some(number as usize),
+            room: (limit > 0.0).then(|| Volts::new(limit)),
+            options: line[4..].iter().map(option).collect(),
+        });
+    }
+    assert!(impossible > 5, "{impossible} trees without an answer");
 }
 
 /// A known answer to prune by does not change the result.

@@ -2,6 +2,7 @@
 
 use crate::check::{Source, check, independent};
 use crate::program::SunDay;
+use crate::stored::tables;
 use loomwright::quantity::*;
 
 crate::tests![days_of_each_month, where_the_sun_stands, longest_and_shortest_day, each_hour];
@@ -11,18 +12,6 @@ const INEICHEN: Source = independent("pvlib 0.16.1, Ineichen, turbidity 3: days 
 const ZENITH: Source = independent("pvlib 0.16.1, NREL SPA: cosine of the zenith angle");
 const HOURS: Source = independent("pvlib 0.16.1, Haurwitz clear sky: hours of 21 June and 21 December at 40° N");
 const HOURS_INEICHEN: Source = independent("pvlib 0.16.1, Ineichen, turbidity 3: hours of 21 June and 21 December at 40° N");
-
-/// Rows of the numbers of a stored table; a line of words begins the next one.
-fn tables(text: &str) -> Vec<Vec<Vec<f64>>> {
-    let mut all: Vec<Vec<Vec<f64>>> = Vec::new();
-    for line in text.lines().filter(|l| !l.starts_with('#')) {
-        match line.split(',').map(str::parse).collect::<Result<Vec<f64>, _>>() {
-            Ok(row) => all.last_mut().unwrap().push(row),
-            Err(_) => all.push(Vec::new()),
-        }
-    }
-    all
-}
 
 fn months() -> Vec<Vec<Vec<f64>>> {
     tables(include_str!("data/sun_months.csv"))
