@@ -73,7 +73,7 @@ impl AmpacityTable {
     /// A gauge size with less than [`LEAST_OF_GAUGE`] of its copper is read
     /// like a metric one: the row is not for cable that thin.
     pub fn base_of(&self, conductor: &Conductor, column: Celsius) -> Option<Cited<Amps>> {
-        let table = self.from.words();
+        let table = self.from.row.words();
         if conductor.family == Family::Awg {
             let gauge = conductor.label.trim_end_matches("AWG").trim();
             let full = awg_number(gauge).is_some_and(|n| conductor.copper() / awg_area(n) >= LEAST_OF_GAUGE);
@@ -104,7 +104,7 @@ impl AmpacityTable {
         let source = match why {
             Why::Cool => format!("air not above the table's {}: no credit taken", self.ambient),
             Why::TooHot => "air as hot as the insulation may be".into(),
-            Why::Printed => self.engine_space.from.words(),
+            Why::Printed => self.engine_space.from.factors.words(),
             Why::Law => "√((Tc - Ta)/(Tc - T0)), as IEC 60364-5-52 and IEC 60092 to 0.01".into(),
         };
         Cited { value, source }
@@ -134,8 +134,8 @@ impl AmpacityTable {
     /// Factor for `n` loaded conductors in one bundle; 1 for one or two.
     pub fn bundle_factor(&self, n: u32) -> Cited<f64> {
         match self.bundle.iter().filter(|b| b.from_n <= n).max_by_key(|b| b.from_n) {
-            Some(step) => Cited { value: step.factor, source: step.from.words() },
-            None => Cited { value: 1.0, source: format!("{}: no factor for so few conductors", self.from.words()) },
+            Some(step) => Cited { value: step.factor, source: step.from.factor.words() },
+            None => Cited { value: 1.0, source: format!("{}: no factor for so few conductors", self.from.row.words()) },
         }
     }
 }

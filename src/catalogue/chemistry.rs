@@ -4,7 +4,8 @@
 //! resistances for a block of 100 Ah (scaled by 100/Ah elsewhere).
 
 use super::curve::Curve;
-use super::provenance::Provenance;
+use super::provenance::{Provenance, cite};
+use super::sourced::row;
 use crate::quantity::*;
 use serde::Deserialize;
 
@@ -57,194 +58,181 @@ pub struct Chemistry {
     pub low: LowEnd,
 }
 
-/// Resting (open-circuit) block voltage at 25 °C.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Resting {
-    /// State of charge (share of the rated-hour capacity) against volts.
-    #[serde(rename = "soc_v")]
-    pub curve: Curve<Share, Volts>,
-    /// Change of the block's resting voltage with temperature, in volts per kelvin.
-    pub v_per_k: f64,
-    /// Half-width of the gap between resting after charge and after discharge.
-    #[serde(rename = "hysteresis_v", default)]
-    pub hysteresis: Volts,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+impl Resistance {
+    /// Where the resistance at some charge and temperature comes from; an aged block is counted with its factor too.
+    pub fn words(&self, aged: bool) -> String {
+        let from = &self.from;
+        let age = aged.then_some(&from.aged_factor);
+        cite([&from.working_mohm, &from.by_soc, &from.by_temperature].into_iter().chain(age))
+    }
 }
 
-/// Internal resistance of a 100 Ah block, posts to posts, at 25 °C.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Resistance {
-    /// Ohmic and slow polarisation together, new, at 50 % or fuller: milliohm for 100 Ah. Used for voltage under load.
-    pub working_mohm: f64,
-    /// Purely ohmic, new, full, warm: the least it can be; used for prospective fault current.
-    pub fault_mohm: f64,
-    /// Factor by state of charge.
-    pub by_soc: Curve<Share, Share>,
-    /// Factor by temperature.
-    pub by_temperature: Curve<Celsius, Share>,
-    /// Factor at end of life.
-    pub aged_factor: f64,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+impl Charge {
+    /// Where a charge that falls from constant current to its tail comes from.
+    pub fn falling_words(&self) -> String {
+        cite([&self.from.bulk_to, &self.from.tail_c, &self.from.coulombic])
+    }
 }
 
-/// Delivered capacity against rate.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Rate {
-    /// Hours of the rating (20 for lead-acid, often 5 for lithium).
-    #[serde(rename = "rated_h")]
-    pub rated: Hours,
-    /// Peukert exponent for currents above the rated one.
-    pub peukert: f64,
-    /// Kinetic battery model: share of the charge that is at hand at once.
-    pub kinetic_c: f64,
-    /// Kinetic battery model: rate constant k' per hour.
-    pub kinetic_k_per_h: f64,
-    /// Highest continuous discharge in multiples of the capacity per hour.
-    pub max_c: f64,
-    /// Highest discharge for ten seconds.
-    pub max_short_c: f64,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+impl LowEnd {
+    /// The voltage that no current may pull it to, and its source: harm, or its own protection if that is higher.
+    pub fn floor(&self) -> (Volts, &Provenance) {
+        match self.own_protection {
+            Some(own) if own > self.damage => (own, &self.from.own_protection),
+            _ => (self.damage, &self.from.damage),
+        }
+    }
 }
 
-/// Capacity at a temperature as a share of that at 25 °C.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Cold {
-    /// Temperature against share of the capacity.
-    pub capacity: Curve<Celsius, Share>,
-    /// Freezing point of the electrolyte by state of charge, where it can freeze.
-    #[serde(default)]
-    pub freezing: Option<Curve<Share, Celsius>>,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+row! {
+    /// Resting (open-circuit) block voltage at 25 °C.
+    Resting, RestingFrom {}
+    values {
+        /// State of charge (share of the rated-hour capacity) against volts.
+        curve: Curve<Share, Volts> = "soc_v",
+        /// Change of the block's resting voltage with temperature, in volts per kelvin.
+        v_per_k: f64 = "v_per_k" in "V/K",
+        /// Half-width of the gap between resting after charge and after discharge.
+        #[serde(default)]
+        hysteresis: Volts = "hysteresis_v",
+    }
 }
 
-/// Depth, cycles, years.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Life {
-    /// Depth of discharge to plan with.
-    #[serde(rename = "depth")]
-    pub depth: Share,
-    /// Deepest that a plan may choose without a caution.
-    pub deepest: Share,
-    /// Share of the rated capacity left when it is replaced.
-    pub end_of_life: Share,
-    /// Depth of a daily cycle against cycles to that end of life.
-    pub cycles: Curve<Share, CycleCount>,
-    /// Years to end of life by calendar alone at 25 °C.
-    #[serde(rename = "calendar_y")]
-    pub calendar: Years,
-    /// Self-discharge a month (30 days) at 25 °C.
-    #[serde(rename = "self_discharge_month")]
-    pub self_discharge: Share,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+row! {
+    /// Internal resistance of a 100 Ah block, posts to posts, at 25 °C.
+    Resistance, ResistanceFrom {}
+    values {
+        /// Ohmic and slow polarisation together, new, at 50 % or fuller: milliohm for 100 Ah. Used for voltage under load.
+        working_mohm: f64 = "working_mohm" in "mΩ",
+        /// Purely ohmic, new, full, warm: the least it can be; used for prospective fault current.
+        fault_mohm: f64 = "fault_mohm" in "mΩ",
+        /// Factor by state of charge.
+        by_soc: Curve<Share, Share> = "by_soc",
+        /// Factor by temperature.
+        by_temperature: Curve<Celsius, Share> = "by_temperature",
+        /// Factor at end of life.
+        aged_factor: f64 = "aged_factor",
+    }
 }
 
-/// Charging.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Charge {
-    /// Constant-voltage (absorption) stage.
-    #[serde(rename = "absorption_v")]
-    pub absorption: Volts,
-    /// Float stage, or the storage voltage where float is not wanted.
-    #[serde(rename = "float_v")]
-    pub float: Volts,
-    /// Never above this at the posts.
-    #[serde(rename = "max_v")]
-    pub max: Volts,
-    /// Temperature compensation, volts per kelvin for the whole block (negative or zero).
-    pub v_per_k: f64,
-    /// Lowest useful charge current in multiples of the capacity per hour.
-    pub min_c: f64,
-    /// Highest charge current to plan with.
-    pub max_c: f64,
-    /// State of charge where constant current ends at about 0.2 C.
-    pub bulk_to: Share,
-    /// Tail current that ends absorption.
-    pub tail_c: f64,
-    /// Charge put in per charge got back, as a share (0.9 means 10 % lost).
-    pub coulombic: Share,
-    /// Block voltage where gassing begins at 25 °C; absent where there is none.
-    #[serde(rename = "gassing_v", default)]
-    pub gassing: Option<Volts>,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+row! {
+    /// Delivered capacity against rate.
+    Rate, RateFrom {}
+    values {
+        /// Hours of the rating (20 for lead-acid, often 5 for lithium).
+        rated: Hours = "rated_h",
+        /// Peukert exponent for currents above the rated one.
+        peukert: f64 = "peukert",
+        /// Kinetic battery model: share of the charge that is at hand at once.
+        kinetic_c: f64 = "kinetic_c",
+        /// Kinetic battery model: rate constant k' per hour.
+        kinetic_k_per_h: f64 = "kinetic_k_per_h" in "per hour",
+        /// Highest continuous discharge in multiples of the capacity per hour.
+        max_c: f64 = "max_c" in "C",
+        /// Highest discharge for ten seconds.
+        max_short_c: f64 = "max_short_c" in "C",
+    }
 }
 
-/// Temperature limits of the cells.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Limits {
-    /// Coldest at which it may be charged.
-    #[serde(rename = "charge_min_c")]
-    pub charge_min: Celsius,
-    /// Hottest at which it may be charged.
-    #[serde(rename = "charge_max_c")]
-    pub charge_max: Celsius,
-    /// Coldest at which it may be discharged.
-    #[serde(rename = "discharge_min_c")]
-    pub discharge_min: Celsius,
-    /// Hottest at which it may be discharged.
-    #[serde(rename = "discharge_max_c")]
-    pub discharge_max: Celsius,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+row! {
+    /// Capacity at a temperature as a share of that at 25 °C.
+    Cold, ColdFrom {}
+    values {
+        /// Temperature against share of the capacity.
+        capacity: Curve<Celsius, Share> = "capacity",
+        /// Freezing point of the electrolyte by state of charge, where it can freeze.
+        freezing: Option<Curve<Share, Celsius>> = "freezing",
+    }
 }
 
-/// Mass and the sizes sold.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Blocks {
-    /// Mass of a 100 Ah block.
-    #[serde(rename = "kg_per_100ah")]
-    pub mass_100ah: Kilograms,
-    /// Capacities sold as one block.
-    #[serde(rename = "sizes_ah")]
-    pub sizes: Vec<AmpHours>,
-    /// Most blocks in parallel without a caution.
-    pub max_parallel: u32,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+row! {
+    /// Depth, cycles, years.
+    Life, LifeFrom {}
+    values {
+        /// Depth of discharge to plan with.
+        depth: Share = "depth",
+        /// Deepest that a plan may choose without a caution.
+        deepest: Share = "deepest",
+        /// Share of the rated capacity left when it is replaced.
+        end_of_life: Share = "end_of_life",
+        /// Depth of a daily cycle against cycles to that end of life.
+        cycles: Curve<Share, CycleCount> = "cycles",
+        /// Years to end of life by calendar alone at 25 °C.
+        calendar: Years = "calendar_y",
+        /// Self-discharge a month (30 days) at 25 °C.
+        self_discharge: Share = "self_discharge_month",
+    }
 }
 
-/// The low end: where harm begins.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LowEnd {
-    /// Resting or lightly loaded voltage below which the block is harmed.
-    #[serde(rename = "damage_v")]
-    pub damage: Volts,
-    /// Where the block's own protection opens, if it has one.
-    #[serde(rename = "own_protection_v", default)]
-    pub own_protection: Option<Volts>,
-    /// State of charge below which leaving it standing harms it.
-    pub stand_above: Share,
-    /// Reserve left at the cut-off if the plan does not say.
-    pub reserve: Share,
-    /// Current of the block's own electronics for 100 Ah.
-    #[serde(rename = "own_draw_a", default)]
-    pub own_draw: Amps,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Source,
+row! {
+    /// Charging.
+    Charge, ChargeFrom {}
+    values {
+        /// Constant-voltage (absorption) stage.
+        absorption: Volts = "absorption_v",
+        /// Float stage, or the storage voltage where float is not wanted.
+        float: Volts = "float_v",
+        /// Never above this at the posts.
+        max: Volts = "max_v",
+        /// Temperature compensation, volts per kelvin for the whole block (negative or zero).
+        v_per_k: f64 = "v_per_k" in "V/K",
+        /// Lowest useful charge current in multiples of the capacity per hour.
+        min_c: f64 = "min_c" in "C",
+        /// Highest charge current to plan with.
+        max_c: f64 = "max_c" in "C",
+        /// State of charge where constant current ends at about 0.2 C.
+        bulk_to: Share = "bulk_to",
+        /// Tail current that ends absorption.
+        tail_c: f64 = "tail_c" in "C",
+        /// Charge put in per charge got back, as a share (0.9 means 10 % lost).
+        coulombic: Share = "coulombic",
+        /// Block voltage where gassing begins at 25 °C; absent where there is none.
+        gassing: Option<Volts> = "gassing_v",
+    }
 }
 
-/// [`Provenance`] as flattened into a row.
-pub type Source = Provenance;
+row! {
+    /// Temperature limits of the cells.
+    Limits, LimitsFrom {}
+    values {
+        /// Coldest at which it may be charged.
+        charge_min: Celsius = "charge_min_c",
+        /// Hottest at which it may be charged.
+        charge_max: Celsius = "charge_max_c",
+        /// Coldest at which it may be discharged.
+        discharge_min: Celsius = "discharge_min_c",
+        /// Hottest at which it may be discharged.
+        discharge_max: Celsius = "discharge_max_c",
+    }
+}
+
+row! {
+    /// Mass and the sizes sold.
+    Blocks, BlocksFrom {}
+    values {
+        /// Mass of a 100 Ah block.
+        mass_100ah: Kilograms = "kg_per_100ah",
+        /// Capacities sold as one block.
+        sizes: Vec<AmpHours> = "sizes_ah",
+        /// Most blocks in parallel without a caution.
+        max_parallel: u32 = "max_parallel",
+    }
+}
+
+row! {
+    /// The low end: where harm begins.
+    LowEnd, LowEndFrom {}
+    values {
+        /// Resting or lightly loaded voltage below which the block is harmed.
+        damage: Volts = "damage_v",
+        /// Where the block's own protection opens, if it has one.
+        own_protection: Option<Volts> = "own_protection_v",
+        /// State of charge below which leaving it standing harms it.
+        stand_above: Share = "stand_above",
+        /// Reserve left at the cut-off if the plan does not say.
+        reserve: Share = "reserve",
+        /// Current of the block's own electronics for 100 Ah.
+        #[serde(default)]
+        own_draw: Amps = "own_draw_a",
+    }
+}

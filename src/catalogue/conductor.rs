@@ -1,6 +1,6 @@
 //! Conductors, insulation, ampacity tables, surroundings and misleading trade labels.
 
-use super::provenance::Provenance;
+use super::sourced::{Show, Shown, row};
 use crate::quantity::*;
 use serde::Deserialize;
 
@@ -18,26 +18,22 @@ pub enum Family {
     Awg,
 }
 
-/// One conductor size: stranded copper, plain or tinned.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Conductor {
-    /// `6 mm²`, `6 mm² tinned` or `10 AWG`.
-    pub label: String,
-    /// Metric, tinned metric or AWG.
-    pub family: Family,
-    /// Nominal area.
-    #[serde(rename = "area_mm2")]
-    pub area: SquareMillimetres,
-    /// Direct-current resistance at 20 °C.
-    #[serde(rename = "ohm_per_km_20c")]
-    pub resistance: OhmsPerKm,
-    /// Outside diameter of the insulated cable (thin or ordinary wall).
-    #[serde(rename = "outside_mm")]
-    pub outside: Millimetres,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// One conductor size: stranded copper, plain or tinned.
+    Conductor, ConductorFrom {
+        /// `6 mm²`, `6 mm² tinned` or `10 AWG`.
+        label: String,
+        /// Metric, tinned metric or AWG.
+        family: Family,
+    }
+    values {
+        /// Nominal area.
+        area: SquareMillimetres = "area_mm2",
+        /// Direct-current resistance at 20 °C.
+        resistance: OhmsPerKm = "ohm_per_km_20c",
+        /// Outside diameter of the insulated cable (thin or ordinary wall).
+        outside: Millimetres = "outside_mm",
+    }
 }
 
 /// Resistivity of copper at 20 °C, 100 % IACS: 1.7241e-8 Ωm. NBS Handbook 100.
@@ -58,49 +54,46 @@ impl Conductor {
     }
 }
 
-/// An insulation class.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Insulation {
-    /// Key in plan files: `pvc-70`, `pvc-105`, `xlpe-125`, `silicone-200`, …
-    pub key: String,
-    /// Name as shown.
-    pub name: String,
-    /// Highest continuous conductor temperature.
-    #[serde(rename = "max_c")]
-    pub max: Celsius,
-    /// Column of the ampacity table to read (not above `max`).
-    #[serde(rename = "table_column_c")]
-    pub column: Celsius,
-    /// Adiabatic constant k in A √s / mm².
-    pub adiabatic_k: f64,
-    /// Thermal conductivity in W/(m K).
-    pub conductivity_w_per_mk: f64,
-    /// Emissivity of the surface, 0 to 1.
-    pub emissivity: f64,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// An insulation class.
+    Insulation, InsulationFrom {
+        /// Key in plan files: `pvc-70`, `pvc-105`, `xlpe-125`, `silicone-200`, …
+        key: String,
+        /// Name as shown.
+        name: String,
+    }
+    values {
+        /// Highest continuous conductor temperature.
+        max: Celsius = "max_c",
+        /// Column of the ampacity table to read (not above `max`).
+        column: Celsius = "table_column_c",
+        /// Adiabatic constant k in A √s / mm².
+        adiabatic_k: f64 = "adiabatic_k" in "A √s/mm²",
+        /// Thermal conductivity in W/(m K).
+        conductivity_w_per_mk: f64 = "conductivity_w_per_mk" in "W/(m K)",
+        /// Emissivity of the surface, 0 to 1.
+        emissivity: f64 = "emissivity",
+    }
 }
 
-/// Ampacity by conductor area and insulation temperature, with its factors.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct AmpacityTable {
-    /// Ambient the table is for.
-    #[serde(rename = "ambient_c")]
-    pub ambient: Celsius,
-    /// Insulation temperatures of the columns.
-    pub columns_c: Vec<Celsius>,
-    /// One row a size, by growing area.
-    pub row: Vec<AmpacityRow>,
-    /// Factors by number of loaded conductors in one bundle, ascending `from_n`.
-    pub bundle: Vec<BundleFactor>,
-    /// Factors for the hot air of engine spaces, as the table prints them.
-    pub engine_space: EngineSpace,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// Ampacity by conductor area and insulation temperature, with its factors.
+    #[derive(Default)]
+    AmpacityTable, AmpacityTableFrom {
+        /// Ambient the table is for.
+        #[serde(rename = "ambient_c")]
+        ambient: Celsius,
+        /// Insulation temperatures of the columns.
+        columns_c: Vec<Celsius>,
+        /// Factors by number of loaded conductors in one bundle, ascending `from_n`.
+        bundle: Vec<BundleFactor>,
+        /// Factors for the hot air of engine spaces, as the table prints them.
+        engine_space: EngineSpace,
+    }
+    values {
+        /// One row a size, by growing area.
+        row: Vec<AmpacityRow> = "row",
+    }
 }
 
 /// One row of [`AmpacityTable`].
@@ -113,31 +106,40 @@ pub struct AmpacityRow {
     pub amps: Vec<Amps>,
 }
 
-/// The table's own factors for one hotter ambient.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct EngineSpace {
-    /// Ambient they are for.
-    #[serde(rename = "ambient_c")]
-    pub ambient: Celsius,
-    /// Multiply the ampacity by this, in the order of the columns.
-    pub factors: Vec<f64>,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// The table's own factors for one hotter ambient.
+    #[derive(Default)]
+    EngineSpace, EngineSpaceFrom {
+        /// Ambient they are for.
+        #[serde(rename = "ambient_c")]
+        ambient: Celsius,
+    }
+    values {
+        /// Multiply the ampacity by this, in the order of the columns.
+        factors: Vec<f64> = "factors",
+    }
 }
 
-/// One step of the bundle factor.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct BundleFactor {
-    /// From this many loaded conductors on.
-    pub from_n: u32,
-    /// Multiply the ampacity by this.
-    pub factor: f64,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// One step of the bundle factor.
+    BundleFactor, BundleFactorFrom {
+        /// From this many loaded conductors on.
+        from_n: u32,
+    }
+    values {
+        /// Multiply the ampacity by this.
+        factor: f64 = "factor",
+    }
+}
+
+impl Show for Vec<AmpacityRow> {
+    fn shown(&self, _unit: &'static str) -> Option<Shown> {
+        let row = |r: &AmpacityRow| {
+            let amps: Vec<String> = r.amps.iter().map(|a| a.get().to_string()).collect();
+            format!("{} AWG: {} A", r.awg, amps.join(", "))
+        };
+        Some(Shown::Words(self.iter().map(row).collect::<Vec<_>>().join("; ")))
+    }
 }
 
 /// Which air a place has.
@@ -150,44 +152,40 @@ pub enum Air {
     EngineBay,
 }
 
-/// Surroundings a cable runs through.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CablePlace {
-    /// Key in plan files: `cabin`, `under-floor`, `engine-bay`, `loom-tube`, …
-    pub key: String,
-    /// Name as shown.
-    pub name: String,
-    /// Which air temperature of the plan applies.
-    pub air: Air,
-    /// Added to that air temperature.
-    #[serde(rename = "warmer_k", default)]
-    pub warmer: Kelvins,
-    /// Multiplies the surface heat transfer: 1 in free still air, less in tube or under carpet.
-    pub cooling: f64,
-    /// Whether the cable counts as sheathed or enclosed throughout.
-    #[serde(default)]
-    pub enclosed: bool,
-    /// What to mind there.
-    #[serde(default)]
-    pub caution: Option<String>,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// Surroundings a cable runs through.
+    CablePlace, CablePlaceFrom {
+        /// Key in plan files: `cabin`, `under-floor`, `engine-bay`, `loom-tube`, …
+        key: String,
+        /// Name as shown.
+        name: String,
+        /// Which air temperature of the plan applies.
+        air: Air,
+        /// Whether the cable counts as sheathed or enclosed throughout.
+        #[serde(default)]
+        enclosed: bool,
+    }
+    values {
+        /// What to mind there.
+        caution: Option<String> = "caution",
+        /// Added to that air temperature.
+        #[serde(default)]
+        warmer: Kelvins = "warmer_k",
+        /// Multiplies the surface heat transfer: 1 in free still air, less in tube or under carpet.
+        cooling: f64 = "cooling",
+    }
 }
 
-/// A label cable is sold by that is not its copper area.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct TradeLabel {
-    /// As written on the reel, e.g. `6 mm auto`.
-    pub label: String,
-    /// What the copper really is.
-    #[serde(rename = "copper_mm2")]
-    pub copper: SquareMillimetres,
-    /// Why it misleads, in one sentence.
-    pub trap: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// A label cable is sold by that is not its copper area.
+    TradeLabel, TradeLabelFrom {
+        /// As written on the reel, e.g. `6 mm auto`.
+        label: String,
+        /// Why it misleads, in one sentence.
+        trap: String,
+    }
+    values {
+        /// What the copper really is.
+        copper: SquareMillimetres = "copper_mm2",
+    }
 }

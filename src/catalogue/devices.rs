@@ -1,43 +1,38 @@
 //! What is commonly bought and run: typical loads, and the standard sizes of chargers and cut-off devices.
 
-use super::provenance::Provenance;
+use super::sourced::row;
 use crate::quantity::*;
 use serde::Deserialize;
 
-/// A typical load to pick.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct TypicalLoad {
-    /// Name as shown and as first given to the load.
-    pub name: String,
-    /// Group in the pick list: `cooling`, `light`, `water`, …
-    pub group: String,
-    /// Power while on.
-    #[serde(rename = "power_w")]
-    pub power: Watts,
-    /// `constant-power`, `constant-current`, `resistance`.
-    pub kind: String,
-    /// Share of its on-hours it really draws (thermostat); 1 if always.
-    pub share_on: Share,
-    /// Hours a day it is switched on.
-    #[serde(rename = "hours_a_day")]
-    pub hours: Hours,
-    /// Start current in multiples of the running current; 1 if none.
-    pub start_times: f64,
-    /// How long the start lasts.
-    #[serde(rename = "start_s")]
-    pub start: Seconds,
-    /// Drop class.
-    pub drop: String,
-    /// Lowest voltage it works at, if it has one.
-    #[serde(rename = "lowest_v", default)]
-    pub lowest: Option<Volts>,
-    /// Whether it needs mains voltage from an inverter.
-    #[serde(default)]
-    pub inverter: bool,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// A typical load to pick.
+    TypicalLoad, TypicalLoadFrom {
+        /// Name as shown and as first given to the load.
+        name: String,
+        /// Group in the pick list: `cooling`, `light`, `water`, …
+        group: String,
+        /// `constant-power`, `constant-current`, `resistance`.
+        kind: String,
+        /// Drop class.
+        drop: String,
+        /// Whether it needs mains voltage from an inverter.
+        #[serde(default)]
+        inverter: bool,
+    }
+    values {
+        /// Power while on.
+        power: Watts = "power_w",
+        /// Share of its on-hours it really draws (thermostat); 1 if always.
+        share_on: Share = "share_on",
+        /// Hours a day it is switched on.
+        hours: Hours = "hours_a_day",
+        /// Start current in multiples of the running current; 1 if none.
+        start_times: f64 = "start_times" in "× running current",
+        /// How long the start lasts.
+        start: Seconds = "start_s",
+        /// Lowest voltage it works at, if it has one.
+        lowest: Option<Volts> = "lowest_v",
+    }
 }
 
 /// Standard sizes of bought devices, from `profiles/devices.toml`.
@@ -52,14 +47,12 @@ pub struct Devices {
     pub cut_offs: SizeRow,
 }
 
-/// A row of standard currents.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SizeRow {
-    /// Ascending.
-    #[serde(rename = "sizes_a")]
-    pub sizes: Vec<Amps>,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// A row of standard currents.
+    #[derive(Default)]
+    SizeRow, SizeRowFrom {}
+    values {
+        /// Ascending.
+        sizes: Vec<Amps> = "sizes_a",
+    }
 }

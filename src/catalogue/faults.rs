@@ -1,7 +1,7 @@
 //! Faults of a row, gathered, and the checks that every kind of row shares.
 
 use super::curve::Curve;
-use super::provenance::{How, Provenance};
+use super::sourced::Value;
 use crate::quantity::Quantity;
 
 /// Something wrong with a row.
@@ -114,15 +114,20 @@ impl Faults {
         }
     }
 
-    /// Every number has a source, or says that it has none.
-    pub fn source(&mut self, part: &str, from: &Provenance) {
-        if matches!(from.how, How::Opened | How::Computed) && from.source.trim().is_empty() {
-            let field = if part.is_empty() { "how".into() } else { format!("{part}.how") };
-            self.add(
-                &field,
-                "says the figure was read or computed but there is no `source`; name the publication with table or clause, \
-                 or write how = \"memory\" or \"practice\"",
-            );
+    /// Every value has a source, or says that it has none; one complaint a part is enough.
+    pub fn sources(&mut self, part: &str, values: &[Value<'_>]) {
+        if let Some(first) = values.iter().find(|v| v.from.is_nameless()) {
+            let field = if first.from.whole_row { "how" } else { "sources" };
+            self.nameless(&if part.is_empty() { field.into() } else { format!("{part}.{field}") });
         }
+    }
+
+    /// Something was read or computed, but nobody says where.
+    pub fn nameless(&mut self, field: &str) {
+        self.add(
+            field,
+            "says the figure was read or computed but there is no `source`; name the publication with table or clause, \
+             or write how = \"memory\" or \"practice\"",
+        );
     }
 }

@@ -1,62 +1,52 @@
 //! Fuse-link styles: ratings, breaking capacity, operating-time gates, re-rating, cold resistance.
 
-use super::provenance::Provenance;
+use super::sourced::{Show, Shown, row};
 use crate::quantity::*;
 use serde::Deserialize;
 
-/// One style of fuse-link.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct FuseStyle {
-    /// Key in plan files, e.g. `blade-c`, `strip-30`, `bolt`, `cartridge-t`.
-    pub key: String,
-    /// Name as shown.
-    pub name: String,
-    /// Standard ratings, ascending.
-    #[serde(rename = "ratings_a")]
-    pub ratings: Vec<Amps>,
-    /// Highest circuit voltage.
-    #[serde(rename = "rated_v")]
-    pub rated: Volts,
-    /// Largest fault current it can clear, by voltage.
-    pub breaking: Vec<Breaking>,
-    /// Operating-time gates, by growing percent. Empty where none is known.
-    #[serde(default)]
-    pub gates: Vec<Gate>,
-    /// Where the gates come from.
-    #[serde(default)]
-    pub gates_from: Option<Provenance>,
-    /// Share of the rating lost per kelvin above 25 °C.
-    pub lost_per_k: f64,
-    /// Voltage drop over link and holder at the rated current.
-    #[serde(rename = "drop_at_rating_v")]
-    pub drop_at_rating: Volts,
-    /// Stud size of bolted styles, e.g. `M8`.
-    #[serde(default)]
-    pub stud: Option<String>,
-    /// Whether it sits on the stud of its source, with no lead before it.
-    #[serde(default)]
-    pub on_the_stud: bool,
-    /// Preference when several styles fit: the lowest order is chosen.
-    pub order: u32,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// One style of fuse-link.
+    FuseStyle, FuseStyleFrom {
+        /// Key in plan files, e.g. `blade-c`, `strip-30`, `bolt`, `cartridge-t`.
+        key: String,
+        /// Name as shown.
+        name: String,
+        /// Largest fault current it can clear, by voltage.
+        breaking: Vec<Breaking>,
+        /// Whether it sits on the stud of its source, with no lead before it.
+        #[serde(default)]
+        on_the_stud: bool,
+        /// Preference when several styles fit: the lowest order is chosen.
+        order: u32,
+    }
+    values {
+        /// Standard ratings, ascending.
+        ratings: Vec<Amps> = "ratings_a",
+        /// Highest circuit voltage.
+        rated: Volts = "rated_v",
+        /// Operating-time gates, by growing percent. Empty where none is known.
+        #[serde(default)]
+        gates: Vec<Gate> = "gates",
+        /// Share of the rating lost per kelvin above 25 °C.
+        lost_per_k: f64 = "lost_per_k" in "per K",
+        /// Voltage drop over link and holder at the rated current.
+        drop_at_rating: Volts = "drop_at_rating_v",
+        /// Stud size of bolted styles, e.g. `M8`.
+        stud: Option<String> = "stud",
+    }
 }
 
-/// One breaking capacity.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Breaking {
-    /// Up to this voltage.
-    #[serde(rename = "at_v")]
-    pub at: Volts,
-    /// It clears this much.
-    #[serde(rename = "amps")]
-    pub amps: Amps,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// One breaking capacity.
+    Breaking, BreakingFrom {
+        /// Up to this voltage.
+        #[serde(rename = "at_v")]
+        at: Volts,
+    }
+    values {
+        /// It clears this much.
+        amps: Amps = "amps",
+    }
 }
 
 /// At this multiple of its rating the link opens not before `min` and not after `max`.
@@ -73,7 +63,22 @@ pub struct Gate {
     pub max: Option<Seconds>,
 }
 
+impl Show for Vec<Gate> {
+    fn shown(&self, _unit: &'static str) -> Option<Shown> {
+        let gate = |g: &Gate| {
+            let max = g.max.map_or(String::new(), |max| format!(" to {max}"));
+            format!("{}: {}{max}", Share::new(g.of_rating), g.min)
+        };
+        (!self.is_empty()).then(|| Shown::Words(self.iter().map(gate).collect::<Vec<_>>().join(", ")))
+    }
+}
+
 impl FuseStyle {
+    /// Where its operating times come from, in words.
+    pub fn gates_words(&self) -> String {
+        if self.gates.is_empty() { "none known".into() } else { self.from.gates.words() }
+    }
+
     /// Breaking capacity at a circuit voltage: the row with the lowest voltage
     /// not under it. `None` when the style is not rated for that voltage.
     pub fn breaking_at(&self, circuit: Volts) -> Option<&Breaking> {

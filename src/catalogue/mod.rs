@@ -2,7 +2,7 @@
 //!
 //! All of it is data in `profiles/*.toml`, embedded in the program; files of
 //! the same shape in the user's folder replace or add rows (see [`Catalogue::with_layers`]).
-//! Every row says where it comes from ([`Provenance`]).
+//! Every value says where it comes from ([`Provenance`]).
 
 mod ampacity;
 mod carrier;
@@ -20,6 +20,7 @@ mod read;
 mod row;
 mod rows;
 mod rules;
+mod sourced;
 mod sources;
 #[cfg(test)]
 mod tests;
@@ -35,8 +36,10 @@ pub use devices::*;
 pub use folder::user_folder;
 pub use fuse::*;
 pub use load::Layer;
-pub use provenance::{How, Provenance};
+pub use provenance::{How, Provenance, cite};
 pub use read::CatalogueError;
 pub use rows::{Catalogue, Rows};
 pub use rules::*;
+pub use sourced::{Shown, Value};
+pub use sources::Listed;
 pub use workshop::*;

@@ -19,8 +19,21 @@ pub enum How {
     User,
 }
 
-/// Source of a row of the catalogue. Flattened into each row's TOML as
-/// `how = "…"`, `source = "…"` and perhaps `note = "…"`.
+impl How {
+    /// The word in the profiles.
+    pub fn word(self) -> &'static str {
+        match self {
+            How::Opened => "opened",
+            How::Computed => "computed",
+            How::Memory => "memory",
+            How::Practice => "practice",
+            How::User => "user",
+        }
+    }
+}
+
+/// Source of a value of the catalogue. In the profiles it stands as
+/// `how = "…"`, `source = "…"` and perhaps `note = "…"`, for a row or for some of its values.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
 pub struct Provenance {
     /// How it was obtained.
@@ -31,12 +44,26 @@ pub struct Provenance {
     /// What to beware of.
     #[serde(default)]
     pub note: Option<String>,
+    /// Whether it speaks for a whole row, not for the one value.
+    #[serde(skip)]
+    pub whole_row: bool,
+}
+
+/// The words of several sources in one line, each said once.
+pub fn cite<'a>(all: impl IntoIterator<Item = &'a Provenance>) -> String {
+    let mut words: Vec<String> = Vec::new();
+    for each in all.into_iter().map(Provenance::words) {
+        if !words.contains(&each) {
+            words.push(each);
+        }
+    }
+    words.join("; ")
 }
 
 impl Provenance {
     /// A source read in the named publication.
     pub fn opened(source: &str) -> Self {
-        Provenance { how: How::Opened, source: source.into(), note: None }
+        Provenance { how: How::Opened, source: source.into(), note: None, whole_row: false }
     }
 
     /// The words shown behind a number: the publication, with `from memory` or
@@ -50,6 +77,11 @@ impl Provenance {
             (How::Practice, what) => format!("{what} (common practice, no source)"),
             (How::User, _) => "entered by you".into(),
         }
+    }
+
+    /// Whether it claims a publication and names none.
+    pub fn is_nameless(&self) -> bool {
+        matches!(self.how, How::Opened | How::Computed) && self.source.trim().is_empty()
     }
 
     /// Whether the figure still wants checking against its publication.

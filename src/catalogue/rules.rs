@@ -5,39 +5,36 @@
 //! value and its source travel together ([`Rule`]).
 
 use super::provenance::Provenance;
+use super::sourced::{Shown, Value, row};
 use crate::quantity::*;
 use serde::Deserialize;
 
-/// One drop class.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct DropClass {
-    /// `critical`, `ordinary`, `tolerant`.
-    pub key: String,
-    /// Largest drop as a share of the nominal 12 V.
-    pub limit: Share,
-    /// What belongs into it.
-    pub about: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// One drop class.
+    DropClass, DropClassFrom {
+        /// `critical`, `ordinary`, `tolerant`.
+        key: String,
+        /// What belongs into it.
+        about: String,
+    }
+    values {
+        /// Largest drop as a share of the nominal 12 V.
+        limit: Share = "limit",
+    }
 }
 
-/// How far from the source the fuse may sit.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Placement {
-    /// `33-cfr-183-455`, `iso-13590`, …
-    pub key: String,
-    /// Bare cable.
-    #[serde(rename = "bare_m")]
-    pub bare: Metres,
-    /// Sheathed or enclosed the whole way.
-    #[serde(rename = "enclosed_m")]
-    pub enclosed: Metres,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// How far from the source the fuse may sit.
+    Placement, PlacementFrom {
+        /// `33-cfr-183-455`, `iso-13590`, …
+        key: String,
+    }
+    values {
+        /// Bare cable.
+        bare: Metres = "bare_m",
+        /// Sheathed or enclosed the whole way.
+        enclosed: Metres = "enclosed_m",
+    }
 }
 
 /// One named number of the trade with where it comes from.
@@ -77,16 +74,12 @@ pub(super) struct NumberSpec {
     pub high: f64,
 }
 
-/// A named number as a row, for lists.
-pub struct Named<'a> {
-    /// Its key in the file.
-    pub key: &'static str,
-    /// Its value with its unit.
-    pub value: Figure,
+/// A named number as it is listed.
+pub struct Numbered<'a> {
+    /// Its key, value and source.
+    pub value: Value<'a>,
     /// What it is.
     pub about: &'a str,
-    #[allow(missing_docs)]
-    pub from: &'a Provenance,
 }
 
 impl<T: Quantity> Rule<T> {
@@ -94,8 +87,9 @@ impl<T: Quantity> Rule<T> {
         Rule { value: T::of(row.value), about: row.about.clone(), from: row.from.clone() }
     }
 
-    fn named(&self, key: &'static str) -> Named<'_> {
-        Named { key, value: Figure::new(self.value.number(), T::UNIT), about: &self.about, from: &self.from }
+    fn numbered(&self, key: &'static str) -> Numbered<'_> {
+        let shown = Shown::One(Figure::new(self.value.number(), T::UNIT), "");
+        Numbered { value: Value { key, field: key, shown, from: &self.from }, about: &self.about }
     }
 }
 
@@ -128,8 +122,8 @@ macro_rules! rules {
             }
 
             /// Every named number in the order of the table.
-            pub fn numbers(&self) -> Vec<Named<'_>> {
-                vec![$($(self.$name.named($key),)*)*]
+            pub fn numbers(&self) -> Vec<Numbered<'_>> {
+                vec![$($(self.$name.numbered($key),)*)*]
             }
         }
     };

@@ -40,7 +40,7 @@ fn a_layer_replaces_by_key_and_joins_else() {
     let after = Catalogue::with_layers(&[layer("places.toml", &text)]).unwrap();
     assert_eq!(after.places.len(), before.places.len() + 1);
     assert_eq!(after.place("cabin").unwrap().cooling, 0.9);
-    assert_eq!(after.place("attic").unwrap().from.words(), "entered by you");
+    assert_eq!(after.place("attic").unwrap().from.cooling.words(), "entered by you");
     assert_eq!(after.loads.len(), before.loads.len());
 }
 
@@ -108,6 +108,28 @@ fn unknown_files_broken_syntax_and_odd_numbers_are_named() {
     check("loads.toml", load, &["5:1: name “x”: `kind` is “lamp”", "`share_on` is 40; it is a share from 0 to 1"]);
     let load = load.replace("lamp", "resistance").replace("= 40", "= 0.4");
     check("loads.toml", &load, &["“none”, which is no drop class"]);
+}
+
+/// What `sources` names has its own source; the rest has the row's, and says so.
+#[test]
+fn a_value_has_its_own_source_or_that_of_its_row() {
+    let row = |sources: &str| format!("{PLACE}warmer_k = 5\nhow = \"user\"\nsources = [{sources}]\n");
+    let own = "{ of = [\"warmer_k\"], how = \"opened\", source = \"a thermometer\", note = \"noon\" }";
+    let catalogue = Catalogue::with_layers(&[layer("places.toml", &row(own))]).unwrap();
+    let from = &catalogue.place("cabin").unwrap().from;
+    assert_eq!((from.warmer.words().as_str(), from.warmer.whole_row), ("a thermometer", false));
+    assert_eq!((from.cooling.words().as_str(), from.cooling.whole_row), ("entered by you", true));
+    let listed = |key: &str| catalogue.explain(key).iter().map(Listed::path).collect::<Vec<_>>();
+    assert_eq!(listed("cabin"), ["cabin.warmer_k", "cabin.cooling"]);
+    assert_eq!(listed("cabin.warmer"), ["cabin.warmer_k"]);
+    assert!(listed("cab").is_empty());
+
+    check("places.toml", &row(&own.replace("warmer_k", "warmer")), &["`sources` names `warmer`, which is no value"]);
+    check("places.toml", &row(&format!("{own}, {own}")), &["`sources` names `warmer_k` twice"]);
+    let nameless = "{ of = [\"cooling\"], how = \"opened\" }";
+    check("places.toml", &row(nameless), &["places.toml:8:1: key “cabin”: `sources` says the figure was read"]);
+    let alone = row(own).replace("how = \"user\"\n", "");
+    check("places.toml", &alone, &["missing field `how`"]);
 }
 
 /// A user's own number takes the place of ours with its own source; one out of range is named.

@@ -1,8 +1,7 @@
 //! How cable is cut, ended, coloured and sold, from `profiles/workshop.toml`.
 
-use super::provenance::Provenance;
+use super::sourced::row;
 use crate::quantity::*;
-use serde::Deserialize;
 
 /// Everything about cutting and buying.
 #[derive(Clone, Debug, Default)]
@@ -21,85 +20,75 @@ pub struct Workshop {
     pub sales: Vec<Sale>,
 }
 
-/// Colour of a conductor.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ConductorColour {
-    /// `positive` or `negative`.
-    pub conductor: String,
-    /// The colour of its insulation.
-    pub colour: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// Colour of a conductor.
+    ConductorColour, ConductorColourFrom {
+        /// `positive` or `negative`.
+        conductor: String,
+    }
+    values {
+        /// The colour of its insulation.
+        colour: String = "colour",
+    }
 }
 
-/// Stud of a lug where nothing else is known.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LugStud {
-    /// For conductors up to this area.
-    #[serde(rename = "up_to_mm2")]
-    pub up_to: SquareMillimetres,
-    /// `M6`.
-    pub stud: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// Stud of a lug where nothing else is known.
+    LugStud, LugStudFrom {
+        /// For conductors up to this area.
+        #[serde(rename = "up_to_mm2")]
+        up_to: SquareMillimetres,
+    }
+    values {
+        /// `M6`.
+        stud: String = "stud",
+    }
 }
 
-/// A point whose stud is usually the same.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PostStud {
-    /// Name of the point.
-    pub point: String,
-    /// `M8`.
-    pub stud: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// A point whose stud is usually the same.
+    PostStud, PostStudFrom {
+        /// Name of the point.
+        point: String,
+    }
+    values {
+        /// `M8`.
+        stud: String = "stud",
+    }
 }
 
-/// A point whose name has this word takes pins of its own make, no ring lugs.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PinWord {
-    /// `plug`.
-    pub word: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// A point whose name has this word takes pins of its own make, no ring lugs.
+    PinWord, PinWordFrom {}
+    values {
+        /// `plug`.
+        word: String = "word",
+    }
 }
 
-/// A shrink sleeve.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sleeve {
-    /// Inside diameter as bought.
-    #[serde(rename = "expanded_mm")]
-    pub expanded: Millimetres,
-    /// Inside diameter shrunk with nothing in it.
-    #[serde(rename = "shrunk_mm")]
-    pub shrunk: Millimetres,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// A shrink sleeve.
+    Sleeve, SleeveFrom {}
+    values {
+        /// Inside diameter as bought.
+        expanded: Millimetres = "expanded_mm",
+        /// Inside diameter shrunk with nothing in it.
+        shrunk: Millimetres = "shrunk_mm",
+    }
 }
 
-/// In which quantity something is sold.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Sale {
-    /// `cable`, `lug`, `large lug`, `sleeve`, `fuse`.
-    pub what: String,
-    /// Quantity in one pack, in `unit`.
-    pub pack: f64,
-    /// `m` or `piece`.
-    pub unit: String,
-    #[serde(flatten)]
-    #[allow(missing_docs)]
-    pub from: Provenance,
+row! {
+    /// In which quantity something is sold.
+    Sale, SaleFrom {
+        /// `cable`, `lug`, `large lug`, `sleeve`, `fuse`.
+        what: String,
+        /// `m` or `piece`.
+        unit: String,
+    }
+    values {
+        /// Quantity in one pack, in `unit`.
+        pack: f64 = "pack",
+    }
 }
 
 impl Workshop {

@@ -294,18 +294,24 @@ pub enum Shelf {
     Places,
     /// Drop classes, fuse distances, numbers.
     Rules,
-    /// Where every row comes from.
+    /// Where every value comes from.
     Sources,
+    /// One row or value, with the source of each.
+    Explain,
 }
 
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
 Examples:
   loomwright catalogue conductors
-  loomwright catalogue sources --json")]
+  loomwright catalogue sources --json
+  loomwright catalogue explain agm.charge")]
 pub struct CatalogueCommand {
     /// Which part.
     pub shelf: Shelf,
+    /// What to explain: `agm`, `agm.charge.max`, `blade-c`, `rules.fuse-loading`.
+    #[arg(required_if_eq("shelf", "explain"))]
+    pub key: Option<String>,
     #[command(flatten)]
     pub form: Form,
 }

@@ -1,8 +1,8 @@
 //! The catalogue on paper: each shelf as a table, each row with its source.
 
-use super::{Cell, Column, Document, Table};
-use crate::catalogue::{Catalogue, Family};
-use crate::quantity::{Amps, Figure, Unit, Volts};
+use super::{Block, Cell, Column, Document, Table};
+use crate::catalogue::{Catalogue, Family, Listed, Provenance};
+use crate::quantity::{Amps, Unit, Volts};
 
 /// A part of the catalogue.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,7 +89,7 @@ fn conductors(catalogue: &Catalogue) -> Table {
             Cell::of(c.area),
             Cell::of(c.resistance),
             Cell::of(c.outside),
-            c.from.words().into(),
+            c.from.resistance.words().into(),
         ]);
     }
     table
@@ -104,7 +104,12 @@ fn trade_labels(catalogue: &Catalogue) -> Table {
     ];
     let mut table = Table::new("trade-labels", "Labels that do not say what they seem to", &columns);
     for l in &catalogue.trade_labels {
-        table.row(vec![l.label.as_str().into(), Cell::of(l.copper), l.trap.as_str().into(), l.from.words().into()]);
+        table.row(vec![
+            l.label.as_str().into(),
+            Cell::of(l.copper),
+            l.trap.as_str().into(),
+            l.from.copper.words().into(),
+        ]);
     }
     table
 }
@@ -118,7 +123,7 @@ fn insulation(catalogue: &Catalogue) -> Table {
     ];
     let mut table = Table::new("insulation", "Insulation classes", &columns);
     for i in &catalogue.insulations {
-        table.row(vec![i.key.as_str().into(), i.name.as_str().into(), Cell::of(i.max), i.from.words().into()]);
+        table.row(vec![i.key.as_str().into(), i.name.as_str().into(), Cell::of(i.max), i.from.max.words().into()]);
     }
     table
 }
@@ -134,6 +139,7 @@ fn fuses(catalogue: &Catalogue) -> Table {
     ];
     let mut table = Table::new("fuse-styles", "Fuse-link styles, breaking capacity at 12 V", &columns);
     for f in &catalogue.fuse_styles {
+        let breaking = f.breaking_at(Volts::new(12.0));
         let ratings = match (f.ratings.first(), f.ratings.last()) {
             (Some(first), Some(last)) => format!("{first} to {last}"),
             _ => String::new(),
@@ -142,9 +148,9 @@ fn fuses(catalogue: &Catalogue) -> Table {
             f.key.as_str().into(),
             f.name.as_str().into(),
             ratings.into(),
-            Cell::maybe::<Amps>(f.breaking_at(Volts::new(12.0)).map(|b| b.amps)),
+            Cell::maybe::<Amps>(breaking.map(|b| b.amps)),
             Cell::of(f.rated),
-            f.from.words().into(),
+            breaking.map_or(String::new(), |b| b.from.amps.words()).into(),
         ]);
     }
     table
@@ -203,7 +209,7 @@ fn classes(catalogue: &Catalogue) -> Table {
     ];
     let mut table = Table::new("drop-classes", "Voltage-drop classes, share of 12 V", &columns);
     for c in &catalogue.rules.drop_class {
-        table.row(vec![c.key.as_str().into(), Cell::of(c.limit), c.about.as_str().into(), c.from.words().into()]);
+        table.row(vec![c.key.as_str().into(), Cell::of(c.limit), c.about.as_str().into(), c.from.limit.words().into()]);
     }
     table
 }
@@ -217,7 +223,7 @@ fn placement(catalogue: &Catalogue) -> Table {
     ];
     let mut table = Table::new("placement", "How far from its source a fuse may sit", &columns);
     for p in &catalogue.rules.placement {
-        table.row(vec![p.key.as_str().into(), Cell::of(p.bare), Cell::of(p.enclosed), p.from.words().into()]);
+        table.row(vec![p.key.as_str().into(), Cell::of(p.bare), Cell::of(p.enclosed), p.from.bare.words().into()]);
     }
     table
 }
@@ -225,22 +231,53 @@ fn placement(catalogue: &Catalogue) -> Table {
 fn numbers(catalogue: &Catalogue) -> Table {
     let columns = [
         Column::text("key", "Number"),
-        Column::number("value", "Value", Unit::Number),
+        Column::text("value", "Value"),
         Column::text("about", "What it is"),
         Column::text("source", "Source"),
     ];
     let mut table = Table::new("numbers", "Plain numbers of the rules", &columns);
     for n in catalogue.rules.numbers() {
-        table.row(vec![n.key.into(), Cell::of(Figure::number(n.value.value)), n.about.into(), n.from.words().into()]);
+        let (shown, source) = (n.value.shown.to_string(), n.value.from.words());
+        table.row(vec![n.value.key.into(), shown.into(), n.about.into(), source.into()]);
     }
     table
 }
 
+/// A line for the values of a row that have one source.
 fn sources(catalogue: &Catalogue) -> Table {
-    let columns = [Column::text("row", "Row"), Column::text("source", "Source"), Column::text("note", "Note")];
-    let mut table = Table::new("sources", "Where every row comes from", &columns);
-    for (row, from) in catalogue.sources() {
-        table.row(vec![row.into(), from.words().into(), from.note.clone().unwrap_or_default().into()]);
+    let columns = [
+        Column::text("row", "Row"),
+        Column::text("values", "Values"),
+        Column::text("source", "Source"),
+        Column::text("note", "Note"),
+    ];
+    let mut table = Table::new("sources", "Where every value comes from", &columns);
+    let values = catalogue.values();
+    for row in values.chunk_by(|a, b| a.row == b.row) {
+        let mut sources: Vec<&Provenance> = Vec::new();
+        for from in row.iter().map(|v| v.value.from) {
+            if !sources.contains(&from) {
+                sources.push(from);
+            }
+        }
+        for from in sources {
+            let keys: Vec<&str> = row.iter().filter(|v| v.value.from == from).map(|v| v.value.key).collect();
+            let note = from.note.clone().unwrap_or_default();
+            table.row(vec![row[0].row.clone().into(), keys.join(", ").into(), from.words().into(), note.into()]);
+        }
     }
     table
+}
+
+/// Single values, each with its own source.
+pub fn explanation(values: &[Listed<'_>]) -> Document {
+    let mut paper = Document::new("Catalogue");
+    for listed in values {
+        let from = listed.value.from;
+        let whose = if from.whole_row { " (said of the whole row)" } else { "" };
+        let source = format!("{}: {}{whose}", from.how.word(), from.words());
+        let lines = std::iter::once(source).chain(from.note.iter().map(|note| format!("note: {note}")));
+        paper.blocks.push(Block::Entry(format!("{} = {}", listed.path(), listed.value.shown), lines.collect()));
+    }
+    paper
 }

@@ -28,7 +28,7 @@ mod uncertainty;
 
 pub use answer::{CableAnswered, CutOffAnswer, cable_answer, cut_off_answer};
 pub use bundle::{PaperFile, bundle};
-pub use catalogue_paper::{Shelf, catalogue_paper};
+pub use catalogue_paper::{Shelf, catalogue_paper, explanation};
 pub use cautions::cautions;
 pub use clean::{ascii, ascii_lines, clean};
 pub use commissioning::commissioning;

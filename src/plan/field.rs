@@ -227,9 +227,9 @@ impl Field {
             Kind::Pick(Pick::FuseStyle) => catalogue.fuse_styles.iter().map(|f| own(&f.key, &f.name)).collect(),
             Kind::Pick(Pick::DropClass) => catalogue.rules.drop_class.iter().map(|d| own(&d.key, &d.about)).collect(),
             Kind::Pick(Pick::Placement) => {
-                catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.source)).collect()
+                catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.enclosed.source)).collect()
             }
-            Kind::Pick(Pick::Stud) => catalogue.studs.iter().map(|s| own(&s.key, &s.from.source)).collect(),
+            Kind::Pick(Pick::Stud) => catalogue.studs.iter().map(|s| own(&s.key, &s.from.stress_area.source)).collect(),
             Kind::Pick(Pick::StudClass) => catalogue.stud_classes.iter().map(|c| own(&c.key, &c.name)).collect(),
             Kind::Pick(Pick::Shock) => catalogue.shocks.iter().map(|s| own(&s.key, &s.name)).collect(),
             Kind::Size => {

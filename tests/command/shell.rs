@@ -36,6 +36,7 @@ fn text_fits_eighty_columns_and_ascii_is_ascii() {
     for shelf in ["chemistries", "conductors", "insulation", "fuses", "loads", "places", "rules", "sources"] {
         commands.push(vec!["catalogue".into(), shelf.into()]);
     }
+    commands.push(["catalogue", "explain", "agm"].map(String::from).into());
     for path in example_paths() {
         let path = path.display().to_string();
         commands.push(vec!["report".into(), "--workings".into(), path.clone()]);
@@ -51,6 +52,28 @@ fn text_fits_eighty_columns_and_ascii_is_ascii() {
         let other = text.chars().find(|c| !c.is_ascii());
         assert!(other.is_none() && !text.is_empty(), "{ascii:?} has {other:?}");
     }
+}
+
+/// `explain` shows a value with its own source, for people and for scripts; what is not there is an error.
+#[test]
+fn a_value_is_explained_with_its_own_source() {
+    for (key, shown) in [
+        ("agm.charge.max", "agm.charge.max_v = 14.8 V"),
+        ("blade-c", "blade-c.breaking.32.amps = 1000 A"),
+        ("rules.fuse-loading", "rules.fuse-loading = 80 %"),
+    ] {
+        let text = out(&run(&["catalogue", "explain", key]));
+        assert!(text.contains(shown), "{key}: {text}");
+        let json: serde_json::Value =
+            serde_json::from_str(&out(&run(&["catalogue", "explain", key, "--json"]))).unwrap();
+        for value in json["values"].as_array().unwrap() {
+            let (path, how) = (value["key"].as_str().unwrap(), value["how"].as_str().unwrap());
+            assert!(text.contains(path) && ["opened", "computed", "memory", "practice"].contains(&how), "{value}");
+        }
+    }
+    assert_eq!(run(&["catalogue", "explain", "agm.charge.maximum"]).status.code(), Some(2));
+    assert_eq!(run(&["catalogue", "explain"]).status.code(), Some(2));
+    assert_eq!(run(&["catalogue", "rules", "agm"]).status.code(), Some(2));
 }
 
 #[test]

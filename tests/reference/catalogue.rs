@@ -4,7 +4,7 @@ use crate::check::Data;
 use loomwright::catalogue::{Catalogue, How, Layer};
 
 crate::tests![
-    every_shipped_row_says_where_it_comes_from,
+    every_shipped_value_says_where_it_comes_from,
     a_row_without_a_source_is_refused,
     every_copied_table_says_where_it_comes_from,
 ];
@@ -15,11 +15,12 @@ pub fn shipped() -> Catalogue {
 }
 
 /// For a figure that was read or computed there is a publication; nothing shipped claims to be the user's.
-fn every_shipped_row_says_where_it_comes_from() {
+fn every_shipped_value_says_where_it_comes_from() {
     let catalogue = shipped();
-    let sources = catalogue.sources();
-    assert!(sources.len() > 150, "only {} rows walked", sources.len());
-    for (row, from) in sources {
+    let values = catalogue.values();
+    assert!(values.len() > 600, "only {} values walked", values.len());
+    for listed in values {
+        let (row, from) = (listed.path(), listed.value.from);
         assert_ne!(from.how, How::User, "{row}: shipped rows are not the user's");
         if matches!(from.how, How::Opened | How::Computed) {
             assert!(from.source.len() > 10, "{row}: a publication is missing");

@@ -66,8 +66,7 @@ fn the_cartridge_clears_most() {
 /// What was never read in a standard says so.
 fn operating_times_are_marked_as_remembered() {
     for style in &shipped().fuse_styles {
-        let from = style.gates_from.as_ref().unwrap();
-        let words = from.words();
+        let words = style.gates_words();
         assert!(words.contains("from memory") || words.contains("common practice"), "{}: {words}", style.key);
     }
 }

@@ -64,7 +64,7 @@ impl Chemistry {
         f.curve("resting.soc_v", &r.curve, SHARE, VOLTS, Trend::Rises);
         f.number("resting.v_per_k", r.v_per_k, -0.05, 0.05);
         f.within("resting.hysteresis_v", r.hysteresis, 0.0, 1.0);
-        f.source("resting", &r.from);
+        f.sources("resting", &r.values());
     }
 
     fn check_resistance(&self, f: &mut Faults) {
@@ -79,7 +79,7 @@ impl Chemistry {
         f.curve("resistance.by_soc", &r.by_soc, SHARE, (0.1, 20.0), Trend::NeverRises);
         f.curve("resistance.by_temperature", &r.by_temperature, AIR, (0.1, 50.0), Trend::NeverRises);
         f.number("resistance.aged_factor", r.aged_factor, 1.0, 10.0);
-        f.source("resistance", &r.from);
+        f.sources("resistance", &r.values());
     }
 
     fn check_rate(&self, f: &mut Faults) {
@@ -90,7 +90,7 @@ impl Chemistry {
         f.number("rate.kinetic_k_per_h", r.kinetic_k_per_h, 0.001, 100.0);
         f.number("rate.max_c", r.max_c, 0.02, 50.0);
         f.number("rate.max_short_c", r.max_short_c, r.max_c, 100.0);
-        f.source("rate", &r.from);
+        f.sources("rate", &r.values());
     }
 
     fn check_cold(&self, f: &mut Faults) {
@@ -98,7 +98,7 @@ impl Chemistry {
         if let Some(freezing) = &self.cold.freezing {
             f.curve("cold.freezing", freezing, SHARE, (-100.0, 0.0), Trend::NeverRises);
         }
-        f.source("cold", &self.cold.from);
+        f.sources("cold", &self.cold.values());
     }
 
     fn check_life(&self, f: &mut Faults) {
@@ -110,7 +110,7 @@ impl Chemistry {
         f.curve("life.cycles", &l.cycles, SHARE, (1.0, 100_000.0), Trend::NeverRises);
         f.within("life.calendar_y", l.calendar, 0.5, 50.0);
         f.share("life.self_discharge_month", l.self_discharge);
-        f.source("life", &l.from);
+        f.sources("life", &l.values());
     }
 
     fn check_charge(&self, f: &mut Faults) {
@@ -127,7 +127,7 @@ impl Chemistry {
         if let Some(gassing) = c.gassing {
             f.within("charge.gassing_v", gassing, VOLTS.0, VOLTS.1);
         }
-        f.source("charge", &c.from);
+        f.sources("charge", &c.values());
     }
 
     fn check_rest(&self, f: &mut Faults) {
@@ -136,11 +136,11 @@ impl Chemistry {
         f.within("limits.charge_max_c", l.charge_max, l.charge_min.get(), AIR.1);
         f.within("limits.discharge_min_c", l.discharge_min, AIR.0, AIR.1);
         f.within("limits.discharge_max_c", l.discharge_max, l.discharge_min.get(), AIR.1);
-        f.source("limits", &l.from);
+        f.sources("limits", &l.values());
         f.within("blocks.kg_per_100ah", b.mass_100ah, 1.0, 200.0);
         f.ascending("blocks.sizes_ah", &b.sizes);
         f.need(b.max_parallel >= 1, "blocks.max_parallel", "must be 1 or more");
-        f.source("blocks", &b.from);
+        f.sources("blocks", &b.values());
         f.within("low.damage_v", low.damage, VOLTS.0, self.nominal.get());
         if let Some(own) = low.own_protection {
             f.within("low.own_protection_v", own, VOLTS.0, self.nominal.get());
@@ -148,6 +148,6 @@ impl Chemistry {
         f.share("low.stand_above", low.stand_above);
         f.share("low.reserve", low.reserve);
         f.within("low.own_draw_a", low.own_draw, 0.0, 5.0);
-        f.source("low", &low.from);
+        f.sources("low", &low.values());
     }
 }

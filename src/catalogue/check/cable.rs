@@ -18,7 +18,7 @@ impl Row for Conductor {
         f.within("area_mm2", self.area, 0.05, 1000.0);
         f.within("ohm_per_km_20c", self.resistance, 0.01, 400.0);
         f.within("outside_mm", self.outside, 0.5, 100.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
         let share = self.copper() / self.area;
         if !(0.6..=1.1).contains(&share) && share.is_finite() {
             let copper = self.copper();
@@ -55,7 +55,7 @@ impl Row for Insulation {
         f.number("adiabatic_k", self.adiabatic_k, 20.0, 200.0);
         f.number("conductivity_w_per_mk", self.conductivity_w_per_mk, 0.05, 2.0);
         f.number("emissivity", self.emissivity, 0.1, 1.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -82,7 +82,7 @@ impl Row for AmpacityTable {
         for step in &self.bundle {
             f.need(step.from_n >= 2, "bundle", "must begin at 2 conductors or more");
             f.number("bundle", step.factor, 0.05, 1.0);
-            f.source("bundle", &step.from);
+            f.sources("bundle", &step.values());
         }
         for (a, b) in self.bundle.iter().zip(self.bundle.iter().skip(1)) {
             f.need(a.from_n < b.from_n, "bundle", "must be by growing from_n, each once");
@@ -94,8 +94,8 @@ impl Row for AmpacityTable {
         for factor in &hot.factors {
             f.number("engine_space.factors", *factor, 0.0, 1.0);
         }
-        f.source("engine_space", &hot.from);
-        f.source("", &self.from);
+        f.sources("engine_space", &hot.values());
+        f.sources("", &self.values());
     }
 }
 
@@ -128,7 +128,7 @@ impl Row for CablePlace {
         f.text("name", &self.name);
         f.within("warmer_k", self.warmer, 0.0, 100.0);
         f.number("cooling", self.cooling, 0.05, 1.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -143,7 +143,7 @@ impl Row for TradeLabel {
         f.text("label", &self.label);
         f.text("trap", &self.trap);
         f.within("copper_mm2", self.copper, 0.05, 1000.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -163,14 +163,14 @@ impl Row for FuseStyle {
         for b in &self.breaking {
             f.within("breaking", b.at, 1.0, 1500.0);
             f.within("breaking", b.amps, 10.0, 500_000.0);
-            f.source("breaking", &b.from);
+            f.sources("breaking", &b.values());
         }
         let covered = self.breaking.iter().any(|b| b.at.get() >= self.rated.get());
         f.need(covered, "breaking", "must have a row at rated_v or above");
         self.check_gates(f);
         f.number("lost_per_k", self.lost_per_k, 0.0, 0.02);
         f.within("drop_at_rating_v", self.drop_at_rating, 0.0, 1.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -188,12 +188,6 @@ impl FuseStyle {
             f.need(a.min.get() >= b.min.get(), "gates", "must not open later at more current (min_s)");
             if let (Some(x), Some(y)) = (a.max, b.max) {
                 f.need(x.get() >= y.get(), "gates", "must not open later at more current (max_s)");
-            }
-        }
-        match &self.gates_from {
-            Some(from) => f.source("gates_from", from),
-            None => {
-                f.need(self.gates.is_empty(), "gates", "have no source; add a [gates_from] table with how and source")
             }
         }
     }

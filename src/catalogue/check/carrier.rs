@@ -20,7 +20,7 @@ impl Row for StudSize {
         let shank = std::f64::consts::FRAC_PI_4 * d * d;
         f.within("stress_area_mm2", self.stress_area, (0.5 * shank).floor(), shank.ceil());
         f.within("hole_mm", self.hole, d, 1.5 * d);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -38,7 +38,7 @@ impl Row for StudClass {
         f.within("yield_mpa", self.yields, 50.0, self.tensile.get());
         f.within("proof_mpa", self.proof, 50.0, self.yields.get());
         f.number("shear_share", self.shear_share.get(), 0.3, 0.7);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -55,6 +55,6 @@ impl Row for Shock {
         f.within("along_g", self.along, 0.5, 60.0);
         f.within("across_g", self.across, 0.5, 60.0);
         f.within("vertical_g", self.vertical, 0.5, 60.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }

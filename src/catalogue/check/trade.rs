@@ -15,7 +15,7 @@ impl Row for DropClass {
     fn check(&self, f: &mut Faults) {
         f.text("key", &self.key);
         f.within("limit", self.limit, 0.001, 0.5);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -30,7 +30,7 @@ impl Row for Placement {
         f.text("key", &self.key);
         f.within("bare_m", self.bare, 0.0, 5.0);
         f.within("enclosed_m", self.enclosed, self.bare.get(), 20.0);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -50,7 +50,9 @@ impl Row for NumberRow {
             }
         }
         f.text("about", &self.about);
-        f.source("", &self.from);
+        if self.from.is_nameless() {
+            f.nameless("how");
+        }
     }
 }
 
@@ -77,7 +79,7 @@ impl Row for TypicalLoad {
         if let Some(lowest) = self.lowest {
             f.within("lowest_v", lowest, 5.0, 14.0);
         }
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -90,6 +92,6 @@ impl Row for SizeRow {
 
     fn check(&self, f: &mut Faults) {
         f.ascending("sizes_a", &self.sizes);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }

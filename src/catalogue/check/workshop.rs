@@ -14,7 +14,7 @@ impl Row for ConductorColour {
     fn check(&self, f: &mut Faults) {
         f.need(matches!(self.conductor.as_str(), "positive" | "negative"), "conductor", "must be positive or negative");
         f.text("colour", &self.colour);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -28,7 +28,7 @@ impl Row for LugStud {
     fn check(&self, f: &mut Faults) {
         f.within("up_to_mm2", self.up_to, 0.1, 1000.0);
         f.text("stud", &self.stud);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -42,7 +42,7 @@ impl Row for PostStud {
     fn check(&self, f: &mut Faults) {
         f.text("point", &self.point);
         f.text("stud", &self.stud);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -55,7 +55,7 @@ impl Row for PinWord {
 
     fn check(&self, f: &mut Faults) {
         f.text("word", &self.word);
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -69,7 +69,7 @@ impl Row for Sleeve {
     fn check(&self, f: &mut Faults) {
         f.within("expanded_mm", self.expanded, 1.0, 200.0);
         f.within("shrunk_mm", self.shrunk, 0.1, self.expanded.get());
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }
 
@@ -84,6 +84,6 @@ impl Row for Sale {
         f.text("what", &self.what);
         f.number("pack", self.pack, 0.01, 10_000.0);
         f.need(matches!(self.unit.as_str(), "m" | "piece"), "unit", "must be m or piece");
-        f.source("", &self.from);
+        f.sources("", &self.values());
     }
 }

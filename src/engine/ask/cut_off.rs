@@ -57,12 +57,12 @@ fn check(chemistry: &Chemistry, capacity: AmpHours, current: Amps, out: &CutOffD
                 Subject::ServiceBattery,
                 format!("{current} is more than the {most} that {capacity} of {} give steadily", chemistry.name),
             )
-            .rule(format!("highest discharge {} C: {}", chemistry.rate.max_c, chemistry.rate.from.words()))
+            .rule(format!("highest discharge {} C: {}", chemistry.rate.max_c, chemistry.rate.from.max_c.words()))
             .at(Place::of(Section::ServiceBattery, "capacity_ah"))
             .remedy(format!("ask for {needed} or more, or for {most} or less")),
         );
     }
-    let harm = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    let (harm, harmed_by) = chemistry.low.floor();
     if out.cut.get() <= harm.get() {
         book.find(
             Finding::new(
@@ -73,7 +73,7 @@ fn check(chemistry: &Chemistry, capacity: AmpHours, current: Amps, out: &CutOffD
                     out.cut
                 ),
             )
-            .rule(format!("harm begins: {}", chemistry.low.from.words()))
+            .rule(format!("harm begins: {}", harmed_by.words()))
             .at(Place::of(Section::CutOff, "cut_v"))
             .remedy(format!(
                 "keep a reserve of {} or more, and set it no lower than {}",

@@ -98,7 +98,7 @@ fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
             );
             book.find(
                 Finding::new(Kind::BatteryNone, S, text)
-                    .rule(format!("sizes sold: {}", chemistry.blocks.from.words()))
+                    .rule(format!("sizes sold: {}", chemistry.blocks.from.sizes.words()))
                     .at(place("days_without_charge"))
                     .remedy(format!(
                         "plan fewer than {} without charge, or fewer loads; at most {} can be had",
@@ -150,7 +150,7 @@ fn depth(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         let at = Place::of(Section::CutOff, "reserve");
         book.find(
             Finding::new(Kind::DepthDeep, S, text)
-                .rule(format!("depth of discharge: {}", chemistry.life.from.words()))
+                .rule(format!("deepest discharge: {}", chemistry.life.from.deepest.words()))
                 .at(at)
                 .remedy_number(format!("keep a reserve of {keep}"), at, keep.get()),
         );
@@ -163,7 +163,7 @@ fn depth(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         );
         book.find(
             Finding::new(Kind::DepthDeep, S, text)
-                .rule(format!("depth of discharge: {}", chemistry.life.from.words()))
+                .rule(format!("deepest discharge: {}", chemistry.life.from.deepest.words()))
                 .at(place("depth"))
                 .remedy_number(
                     format!("plan with {}", chemistry.life.depth),
@@ -196,7 +196,7 @@ fn parallel(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, boo
     let mut finding = Finding::new(Kind::ParallelMany, S, text)
         .rule(format!(
             "blocks in parallel: {}; equal age, make and lead length, each with its own fuse",
-            chemistry.blocks.from.words()
+            chemistry.blocks.from.max_parallel.words()
         ))
         .at(place("in_parallel"));
     finding = if fewer < f64::from(bank.blocks) {
@@ -240,7 +240,7 @@ fn temperature(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
             chemistry.name, limits.charge_min, air.coldest
         );
         let mut finding = Finding::new(Kind::ColdCharge, S, text)
-            .rule(format!("charge temperature: {}", limits.from.words()))
+            .rule(format!("charge temperature: {}", limits.from.charge_min.words()))
             .at(place("heated"))
             .remedy_edit(
                 format!(
@@ -267,17 +267,30 @@ fn temperature(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         );
         book.find(
             Finding::new(Kind::HeaterDraw, S, text)
-                .rule(format!("charge temperature: {}", limits.from.words()))
+                .rule(format!("charge temperature: {}", limits.from.charge_min.words()))
                 .at(place("heated"))
                 .remedy("enter the pad as a load with the watts on its label, such as 20 W for 6 h a day"),
         );
     }
-    for (is, limit, use_, severity) in [
-        (air.coldest.get() < limits.discharge_min.get(), limits.discharge_min, "used below", Severity::Stop),
-        (air.hottest.get() > limits.discharge_max.get(), limits.discharge_max, "used above", Severity::Stop),
+    for (is, limit, from, use_, severity) in [
+        (
+            air.coldest.get() < limits.discharge_min.get(),
+            limits.discharge_min,
+            &limits.from.discharge_min,
+            "used below",
+            Severity::Stop,
+        ),
+        (
+            air.hottest.get() > limits.discharge_max.get(),
+            limits.discharge_max,
+            &limits.from.discharge_max,
+            "used above",
+            Severity::Stop,
+        ),
         (
             air.hottest.get() > limits.charge_max.get() && air.hottest.get() <= limits.discharge_max.get(),
             limits.charge_max,
+            &limits.from.charge_max,
             "charged above",
             Severity::Caution,
         ),
@@ -291,7 +304,7 @@ fn temperature(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         book.find(
             Finding::new(Kind::TemperatureLimit, S, text)
                 .as_severity(severity)
-                .rule(format!("temperature limits: {}", limits.from.words()))
+                .rule(format!("temperature limit: {}", from.words()))
                 .at(Place::of(Section::Surroundings, key))
                 .remedy(format!("place it where the air stays within {limit}, or insulate it")),
         );
@@ -310,7 +323,7 @@ fn freezing(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, boo
     let keep = curve.inverse(coldest).unwrap_or(Share::FULL);
     let freezes_full = curve.at(Share::FULL).is_some_and(|p| coldest.get() < p.get());
     let finding = Finding::new(Kind::Freezing, S, text)
-        .rule(format!("freezing point by charge: {}", chemistry.cold.from.words()))
+        .rule(format!("freezing point by charge: {}", chemistry.cold.from.freezing.words()))
         .at(Place::of(Section::CutOff, "reserve"));
     let keep = Share::new((keep.get() * 100.0).ceil() / 100.0);
     book.find(if freezes_full || keep.get() > 0.95 {
@@ -323,9 +336,9 @@ fn freezing(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, boo
 fn currents(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
     let c = bank.capacity.get();
-    for (current, times, what) in [
-        (budget.peak, chemistry.rate.max_c, "all loads together take"),
-        (budget.surge, chemistry.rate.max_short_c, "the worst start takes"),
+    for (current, times, from, what) in [
+        (budget.peak, chemistry.rate.max_c, &chemistry.rate.from.max_c, "all loads together take"),
+        (budget.surge, chemistry.rate.max_short_c, &chemistry.rate.from.max_short_c, "the worst start takes"),
     ] {
         let most = Amps::new(times * c);
         if current.get() > most.get() + 1e-6 {
@@ -333,7 +346,7 @@ fn currents(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
             let text = format!("{what} {current}, this battery gives {most} at most");
             book.find(
                 Finding::new(Kind::BatteryRate, S, text)
-                    .rule(format!("highest discharge {times} C: {}", chemistry.rate.from.words()))
+                    .rule(format!("highest discharge {times} C: {}", from.words()))
                     .at(place("capacity_ah"))
                     .remedy_number(format!("a battery of {needed} or more"), place("capacity_ah"), needed.get().ceil())
                     .remedy(format!("or {} less at a time, by `not_with` or by hand", current - most)),
@@ -348,7 +361,7 @@ fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &Batt
     let store = Store::of(chemistry, bank);
     let resting = store.resting(reserve_of(site, chemistry), site.surroundings.coldest);
     let falls = resting - budget.surge * bank.resistance_worst;
-    let floor = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    let (floor, harmed_by) = chemistry.low.floor();
     if falls.get() >= floor.get() || budget.surge.get() <= 0.0 {
         return;
     }
@@ -363,8 +376,8 @@ fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &Batt
         Finding::new(Kind::SurgeDeep, S, text)
             .rule(format!(
                 "internal resistance: {}; lowest voltage: {}",
-                chemistry.resistance.from.words(),
-                chemistry.low.from.words()
+                chemistry.resistance.words(true),
+                harmed_by.words()
             ))
             .at(place("capacity_ah"))
             .remedy_number(

@@ -121,7 +121,7 @@ fn record(
             None => Working::new("mass of the bank", "m * C / 100", bank.mass)
                 .with("m", "mass of a 100 Ah block", chemistry.blocks.mass_100ah)
                 .with("C", "capacity of the bank", bank.capacity)
-                .source(chemistry.blocks.from.words()),
+                .source(chemistry.blocks.from.mass_100ah.words()),
         };
         book.work(subject(), "mass", mass);
         book.work(
@@ -130,7 +130,7 @@ fn record(
             Working::new("highest charge current", "c * C", out.charge_max)
                 .with("c", "multiple of the capacity", Figure::number(chemistry.charge.max_c))
                 .with("C", "capacity of the bank", bank.capacity)
-                .source(chemistry.charge.from.words()),
+                .source(chemistry.charge.from.max_c.words()),
         );
     }
     record_choice(site, chemistry, out, depth, book);
@@ -143,7 +143,7 @@ fn record(
         Working::new("years by cycles alone", by_cycles, out.years_cycles)
             .with("n", format!("cycles at a daily depth of {daily}"), Figure::new(cycles, Unit::Cycle))
             .with("d", "days in use a year", Figure::number(days))
-            .source(chemistry.life.from.words())
+            .source(chemistry.life.from.cycles.words())
             .note("99 years stands for 'longer than anything else lasts'"),
     );
     book.work(
@@ -167,7 +167,7 @@ fn record_choice(site: &Installation, chemistry: &Chemistry, out: &Candidate, de
             Working::new("hours from the planned depth to 90 %", "", hours)
                 .with("I", "charger's output, as given or as it would be chosen for this chemistry", amps)
                 .with("d", "planned depth", depth)
-                .source(format!("constant current, then falling to the tail; {}", chemistry.charge.from.words()))
+                .source(format!("constant current, then falling to the tail; {}", chemistry.charge.falling_words()))
                 .note("the loads that run while driving are taken off first"),
         );
     }

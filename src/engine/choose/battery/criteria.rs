@@ -89,7 +89,7 @@ pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry) -> Sizing {
 /// begins or the battery's own protection opens; or the plan's own cut-off
 /// where its delay is shorter than the start.
 fn floor(site: &Installation, chemistry: &Chemistry, own: bool) -> Volts {
-    let harm = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    let (harm, _) = chemistry.low.floor();
     let start = site.loads.iter().map(|l| l.start.lasts).fold(Seconds::ZERO, Seconds::max);
     match (site.cut_off.cut, site.cut_off.delay) {
         (Some(cut), Some(delay)) if own && delay.get() < start.get() => harm.max(cut),

@@ -43,21 +43,25 @@ fn basics(site: &Installation, chemistry: &Chemistry, s: &Sizing, book: &mut Boo
         Working::new("depth of discharge planned with", "min(d, 1 - r)", s.depth)
             .with("d", "wanted depth", wanted)
             .with("r", "reserve kept by the cut-off", s.reserve)
-            .source(if site.service_battery.depth.is_some() { "plan".into() } else { chemistry.life.from.words() }),
+            .source(if site.service_battery.depth.is_some() {
+                "plan".into()
+            } else {
+                chemistry.life.from.depth.words()
+            }),
     );
     book.work(
         S,
         "mean voltage",
         Working::new("mean resting voltage over the depth, 25 °C", "", s.mean)
             .with("d", "depth", s.depth)
-            .source(format!("area under the resting curve; {}", chemistry.resting.from.words())),
+            .source(format!("area under the resting curve; {}", chemistry.resting.from.curve.words())),
     );
     book.work(
         S,
         "cold factor",
         Working::new("share of the capacity left at the coldest", "", s.cold)
             .with("T", "coldest air", site.surroundings.coldest)
-            .source(chemistry.cold.from.words()),
+            .source(chemistry.cold.from.capacity.words()),
     );
 }
 
@@ -133,7 +137,7 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
                         )
                         .with("k", "Peukert's exponent", Figure::number(chemistry.rate.peukert));
                 }
-                w.source(format!("Peukert's law from a rated pair; {}", chemistry.rate.from.words()))
+                w.source(format!("Peukert's law from a rated pair; {}", chemistry.rate.from.peukert.words()))
                     .note("never less than without it; the endurance simulation uses the kinetic battery model instead")
             }
             "discharge current" => Working::new("capacity that bears all loads together", "I / c", c.needed)
@@ -143,7 +147,7 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
                     "highest continuous discharge, multiple of the capacity",
                     Figure::number(chemistry.rate.max_c.max(0.001)),
                 )
-                .source(chemistry.rate.from.words()),
+                .source(chemistry.rate.from.max_c.words()),
             INVERTER => Working::new("capacity that bears the inverter at its rating", "I / c", c.needed)
                 .with("I", "all that can be on together, and the rest of the inverter's rating", s.inverter_full)
                 .with(
@@ -151,7 +155,7 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
                     "highest continuous discharge, multiple of the capacity",
                     Figure::number(chemistry.rate.max_c.max(0.001)),
                 )
-                .source(chemistry.rate.from.words()),
+                .source(chemistry.rate.from.max_c.words()),
             "start current" => Working::new("capacity that bears the worst start", "I / c", c.needed)
                 .with_from("I", "worst start on top of the rest", s.surge, Subject::Budget, "surge current")
                 .with(
@@ -159,7 +163,7 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
                     "highest short discharge, multiple of the capacity",
                     Figure::number(chemistry.rate.max_short_c.max(0.001)),
                 )
-                .source(chemistry.rate.from.words()),
+                .source(chemistry.rate.from.max_short_c.words()),
             "charge current" => Working::new("capacity that takes the charge current given", "I / c", c.needed)
                 .with("I", "chargers given in the plan, and the sun", s.charge)
                 .with(
@@ -167,7 +171,7 @@ fn rates(chemistry: &Chemistry, budget: &Budget, s: &Sizing, out: &BatteryDesign
                     "highest charge, multiple of the capacity",
                     Figure::number(chemistry.charge.max_c.max(0.001)),
                 )
-                .source(chemistry.charge.from.words()),
+                .source(chemistry.charge.from.max_c.words()),
             _ => continue,
         };
         book.work(S, c.name, working);
@@ -188,7 +192,7 @@ fn short_load(chemistry: &Chemistry, s: &Sizing, out: &BatteryDesign, book: &mut
             )
             .with("V", "resting voltage at the reserve, coldest", s.resting)
             .with("F", "lowest voltage allowed", s.floor)
-            .source(format!("Ohm's law; {}", chemistry.resistance.from.words())),
+            .source(format!("Ohm's law; {}", chemistry.resistance.words(true))),
     );
 }
 
@@ -201,7 +205,7 @@ fn bank(site: &Installation, chemistry: &Chemistry, budget: &Budget, s: &Sizing,
         None => Working::new("capacity of the bank", "n * B", bank.capacity)
             .with("n", "blocks in parallel", Figure::number(f64::from(bank.blocks)))
             .with("B", "smallest block sold that is enough", bank.block)
-            .source(chemistry.blocks.from.words()),
+            .source(chemistry.blocks.from.sizes.words()),
     };
     book.work(S, "capacity", capacity);
     book.work(
@@ -238,7 +242,7 @@ fn mass_and_resistance(site: &Installation, chemistry: &Chemistry, out: &Battery
         None => Working::new("mass of the bank", "m * C / 100", bank.mass)
             .with("m", "mass of a 100 Ah block", chemistry.blocks.mass_100ah)
             .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
-            .source(chemistry.blocks.from.words()),
+            .source(chemistry.blocks.from.mass_100ah.words()),
     };
     book.work(S, "mass", mass);
     let resistance = match site.service_battery.resistance_mohm {
@@ -248,7 +252,7 @@ fn mass_and_resistance(site: &Installation, chemistry: &Chemistry, out: &Battery
         None => Working::new("working internal resistance", "m / 1000 * 100 / C", bank.resistance)
             .with("m", "of a 100 Ah block", Figure::new(chemistry.resistance.working_mohm, Unit::Milliohm))
             .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
-            .source(chemistry.resistance.from.words()),
+            .source(chemistry.resistance.from.working_mohm.words()),
     };
     book.work(S, "resistance", resistance);
     let factor = if bank.resistance.get() > 0.0 { bank.resistance_worst / bank.resistance } else { 1.0 };
@@ -258,7 +262,7 @@ fn mass_and_resistance(site: &Installation, chemistry: &Chemistry, out: &Battery
         Working::new("internal resistance at the reserve, coldest, aged", "R * k", bank.resistance_worst)
             .with_from("R", "working internal resistance", bank.resistance, S, "resistance")
             .with("k", "factors of charge, temperature and age together", Figure::number(factor))
-            .source(chemistry.resistance.from.words()),
+            .source(chemistry.resistance.words(true)),
     );
     let fault = Working::new(
         "least internal resistance, for fault currents",
@@ -268,7 +272,7 @@ fn mass_and_resistance(site: &Installation, chemistry: &Chemistry, out: &Battery
     .with_from("R", "working internal resistance", bank.resistance, S, "resistance")
     .with("m", "of a 100 Ah block, full, warm", Figure::new(chemistry.resistance.fault_mohm, Unit::Milliohm))
     .with_from("C", "capacity of the bank", bank.capacity, S, "capacity")
-    .source(chemistry.resistance.from.words());
+    .source(chemistry.resistance.from.fault_mohm.words());
     book.work(S, "fault resistance", fault);
     if bank.resistance_fault.get() > 0.0 {
         book.work(

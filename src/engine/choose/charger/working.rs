@@ -1,6 +1,6 @@
 //! How each number of the charger came about.
 
-use crate::catalogue::{Catalogue, Chemical, Chemistry, Rule};
+use crate::catalogue::{Catalogue, Chemical, Chemistry, Rule, cite};
 use crate::engine::choose::battery::{Bank, planned_depth};
 use crate::engine::choose::charger::bounds::Bounds;
 use crate::engine::choose::charger::{Bound, ChargerDesign, charge_voltage_at};
@@ -118,7 +118,7 @@ fn uppers(site: &Installation, chemistry: &Chemistry, bank: &Bank, out: &Charger
                     Working::new("most that the battery takes", "c * C", *amps)
                         .with("c", "multiple of the capacity", Figure::number(chemistry.charge.max_c))
                         .with("C", "capacity of the bank", bank.capacity)
-                        .source(chemistry.charge.from.words()),
+                        .source(chemistry.charge.from.max_c.words()),
                 );
                 continue;
             }
@@ -140,7 +140,7 @@ fn uppers(site: &Installation, chemistry: &Chemistry, bank: &Bank, out: &Charger
 fn recovery(site: &Installation, chemistry: &Chemistry, bank: &Bank, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
     let from = Share::FULL - planned_depth(site, chemistry);
     let net = out.steady - b.load;
-    let source = format!("constant current, then falling to the tail; {}", chemistry.charge.from.words());
+    let source = format!("constant current, then falling to the tail; {}", chemistry.charge.falling_words());
     let with = |w: Working| {
         w.with("C", "capacity of the bank", bank.capacity)
             .with("I", "charge current after the loads", net)
@@ -169,15 +169,16 @@ fn input(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, book: 
         Some(fixed) => {
             let meaning =
                 if site.charger.kind == ChargerKind::Relay { "alternator's, through the relay" } else { "given" };
-            Working::new("highest charge voltage", "V", out.output_highest).with("V", meaning, fixed)
+            Working::new("highest charge voltage", "V", out.output_highest).with("V", meaning, fixed).source("plan")
         }
         None => Working::new("highest charge voltage", "max(V, min(M, V + k * (T - 25)))", out.output_highest)
             .with("V", "charge voltage at 25 °C", out.output)
             .with("M", "never above", c.max)
             .with("k", "per kelvin", Figure::new(c.v_per_k, Unit::VoltPerKelvin))
-            .with("T", "coldest air", site.surroundings.coldest),
+            .with("T", "coldest air", site.surroundings.coldest)
+            .source(cite([&c.from.absorption, &c.from.max, &c.from.v_per_k])),
     };
-    book.work(Subject::Charger, "highest voltage", highest.source(c.from.words()));
+    book.work(Subject::Charger, "highest voltage", highest);
     let working = if site.charger.kind == ChargerKind::Relay {
         Working::new("current to size the feed for", "I", out.input_sizing).with("I", "charge current", current)
     } else {
@@ -199,9 +200,9 @@ fn put_back_source(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
         Chemical::LeadAcid => format!(
             "the larger of overcharge and efficiency: {}; {}",
             catalogue.rules.overcharge.from.words(),
-            chemistry.charge.from.words()
+            chemistry.charge.from.coulombic.words()
         ),
-        _ => chemistry.charge.from.words(),
+        _ => chemistry.charge.from.coulombic.words(),
     }
 }
 

@@ -89,7 +89,7 @@ impl OfSize<'_> {
             .with("R", "resistance of the conductor at 20 °C", cable.conductor.resistance)
             .with_from("T", "temperature of the conductor", candidate.temperature, self.own(), "temperature")
             .with_from("F", "what does not warm with it", fixed, self.own(), "fixed resistance")
-            .source(format!("{}; warm copper by NBS Handbook 100", cable.conductor.from.words())),
+            .source(format!("{}; warm copper by NBS Handbook 100", cable.conductor.from.resistance.words())),
         );
     }
 

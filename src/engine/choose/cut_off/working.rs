@@ -1,6 +1,6 @@
 //! How each number of the cut-off came about.
 
-use crate::catalogue::Chemistry;
+use crate::catalogue::{Chemistry, cite};
 use crate::engine::choose::cut_off::settings::{ABOVE_REBOUND, DELAY_TIMES};
 use crate::engine::choose::cut_off::{Case, CutOffDesign, USUAL};
 use crate::engine::installation::Installation;
@@ -21,7 +21,8 @@ pub(crate) fn record(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign,
     ]) {
         let resistance = case.store.resistance(case.reserve, case.air, Age::New);
         let at_hand = case.reserve - case.store.behind(at.current, at.held);
-        let source = format!("{}; resistance: {}", chemistry.resting.from.words(), chemistry.resistance.from.words());
+        let source =
+            format!("{}; resistance: {}", chemistry.resting.from.curve.words(), chemistry.resistance.words(false));
         book.work(
             S,
             posts,
@@ -93,7 +94,7 @@ fn voltages(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
                 case.store.resting(highest, case.air),
             )
             .with("h", "gap between resting after charge and after discharge", case.store.chemistry.resting.hysteresis)
-            .source(case.store.chemistry.resting.from.words()),
+            .source(cite([&case.store.chemistry.resting.from.curve, &case.store.chemistry.resting.from.hysteresis])),
     );
     book.work(
         S,
@@ -157,7 +158,11 @@ fn times(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign, book: &mut 
                 .with("s", "charge at the cut-off, usual current", at)
                 .with("h", "charge where harm begins", harm)
                 .with("I", "drawn after the cut-off, self-discharge included", out.after)
-                .source(format!("{}; self-discharge: {}", chemistry.low.from.words(), chemistry.life.from.words()))
+                .source(format!(
+                    "harm: {}; self-discharge: {}",
+                    chemistry.low.from.damage.words(),
+                    chemistry.life.from.self_discharge.words()
+                ))
                 .note(if at.get() < chemistry.low.stand_above.get() {
                     format!("left standing under {} it ages: recharge within days", chemistry.low.stand_above)
                 } else {
@@ -188,7 +193,7 @@ pub(crate) fn rating(site: &Installation, out: &CutOffDesign, book: &mut Book) {
             Some(_) => "plan".into(),
             None => format!(
                 "smallest size sold that carries it and is no smaller than the fuse before it; {}",
-                site.catalogue.devices.cut_offs.from.words()
+                site.catalogue.devices.cut_offs.from.sizes.words()
             ),
         };
         book.work(S, "rating", Working::new("rating", "", rating).source(source));

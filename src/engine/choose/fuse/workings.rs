@@ -47,7 +47,7 @@ fn least(ground: &Ground, fuse: &Fuse, style: &FuseStyle) -> Working {
         .with("air", "air at the fuse holder", need.air)
         .with("rated_air", "air the rating is for", RATED_AIR)
         .source(ground.site.catalogue.rules.fuse_loading.from.words())
-        .note(format!("re-rating of this style: {}", style.from.words()))
+        .note(format!("re-rating of this style: {}", style.from.lost_per_k.words()))
 }
 
 fn most(ground: &Ground, fuse: &Fuse) -> Working {
@@ -91,7 +91,7 @@ fn far_fault(fuse: &Fuse) -> Working {
 fn opens(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps) -> Option<Working> {
     let (far, time) = (fuse.clearing.far?, fuse.clearing.opens?);
     let multiple = far.amps / (rating * fuse.clearing.slow);
-    let from = style.gates_from.as_ref().map_or("none known".into(), |f| f.words());
+    let from = style.gates_words();
     Some(
         Working::new("latest opening on the far-end fault", "", time)
             .with("I", "smallest fault current at the far end", far.amps)
@@ -115,7 +115,7 @@ fn stands(ground: &Ground, fuse: &Fuse) -> Working {
 
 fn through(fuse: &Fuse, style: &FuseStyle, rating: Amps) -> Option<Working> {
     let worst = fuse.clearing.through?;
-    let from = style.gates_from.as_ref().map_or("none known".into(), |f| f.words());
+    let from = style.gates_words();
     Some(
         Working::new("most energy let through", "I^2 * t", worst.energy)
             .with("I", "fault current at which it is most", worst.at)

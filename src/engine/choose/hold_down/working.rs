@@ -1,5 +1,6 @@
 //! How the strength of the studs came about, number by number.
 
+use crate::catalogue::cite;
 use crate::engine::choose::hold_down::Parts;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
@@ -14,7 +15,7 @@ pub(crate) fn proof_load(parts: &Parts<'_>, studs: &Strengths, book: &mut Book) 
     let working = Working::new(format!("proof load of {} {}", parts.size.key, parts.class.key), "Sp * As", studs.proof)
         .with("Sp", "stress under proof load", parts.class.proof)
         .with("As", "stress area of the thread", parts.size.stress_area)
-        .source(format!("{}; {}", parts.class.from.words(), parts.size.from.words()));
+        .source(cite([&parts.class.from.proof, &parts.size.from.stress_area]));
     book.work(Subject::Carrier, "proof load", working);
 }
 
@@ -34,12 +35,17 @@ fn forces(given: &Given<'_>, strength: &Strength, book: &mut Book) {
         } else {
             ("m * g * sign * level", if case.along.get() == 0.0 { case.across } else { case.along })
         };
+        let level = match case.name {
+            "up" | "down" => &given.shock.from.vertical,
+            "left" | "right" => &given.shock.from.across,
+            _ => &given.shock.from.along,
+        };
         let mut working = Working::new(format!("force when thrown {}", case.name), formula, result)
             .with("m", "battery and steel", strength.total_mass)
             .with("g", "standard gravity, m/s²", Figure::number(GRAVITY))
             .with("sign", "direction", Figure::number(sign))
             .with("level", "shock level", case.level)
-            .source(given.shock.from.words());
+            .source(level.words());
         working = working.note(if upright { "the weight is in it" } else { "the weight acts downward beside it" });
         book.work(Subject::Carrier, format!("force {}", case.name), working);
     }

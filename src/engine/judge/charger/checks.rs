@@ -176,7 +176,7 @@ fn fast(
     let needed = AmpHours::new(with_mains.get() / chemistry.charge.max_c.max(0.001));
     book.find(
         Finding::new(Kind::ChargerFast, Subject::Charger, text)
-            .rule(format!("highest charge rate {} C: {}", chemistry.charge.max_c, chemistry.charge.from.words()))
+            .rule(format!("highest charge rate {} C: {}", chemistry.charge.max_c, chemistry.charge.from.max_c.words()))
             .at(place)
             .remedy_number(format!("set it to {} or less", bound.amps), place, (bound.amps.get() * 10.0).floor() / 10.0)
             .remedy_number(

@@ -32,7 +32,7 @@ pub(crate) fn service(site: &Installation, chemistry: &Chemistry, book: &mut Boo
 }
 
 fn rule(chemistry: &Chemistry) -> String {
-    format!("highest charge voltage: {}", chemistry.charge.from.words())
+    format!("highest charge voltage: {}", chemistry.charge.from.max.words())
 }
 
 fn charger_high(chemistry: &Chemistry, given: Volts, book: &mut Book) {
@@ -102,10 +102,11 @@ fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts, book: &
 }
 
 fn low_rule(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
-    let floats = format!("float and charge voltage: {}", chemistry.charge.from.words());
-    match chemistry.chemical {
-        Chemical::LeadAcid => format!("{floats}; {}", catalogue.rules.charge_below.from.words()),
-        _ => floats,
+    let (charge, below) = (&chemistry.charge, &catalogue.rules.charge_below);
+    if least(catalogue, chemistry) > charge.float {
+        format!("charge voltage: {}; how far under it: {}", charge.from.absorption.words(), below.from.words())
+    } else {
+        format!("float voltage: {}", charge.from.float.words())
     }
 }
 
@@ -173,7 +174,7 @@ fn starter_low(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
     );
     book.find(
         Finding::new(Kind::ChargeVoltageLow, Subject::StarterBattery, text)
-            .rule(format!("float voltage: {}", chemistry.charge.from.words()))
+            .rule(format!("float voltage: {}", chemistry.charge.from.float.words()))
             .at(place)
             .remedy_number(format!("measure it with the engine running; it should be near {good}"), place, good.get()),
     );
@@ -190,7 +191,7 @@ fn starter_cold(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         chemistry.name
     );
     let finding = Finding::new(Kind::ColdCharge, Subject::StarterBattery, text)
-        .rule(format!("charge temperature: {}", chemistry.limits.from.words()))
+        .rule(format!("charge temperature: {}", chemistry.limits.from.charge_min.words()))
         .at(chemistry_place());
     book.find(match sturdiest(&site.catalogue) {
         Some(other) => finding.remedy_edit(

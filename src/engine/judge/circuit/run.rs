@@ -64,7 +64,7 @@ impl Run<'_> {
         let finding = Finding::new(Kind::InsulationHot, self.subject(), text)
             .rule(format!(
                 "the air along a cable must be cooler than its insulation stands ({})",
-                laid.insulation.from.words()
+                laid.insulation.from.max.words()
             ))
             .at(self.place_of("insulation"));
         let better = self.known.site.catalogue.insulations.iter().filter(|i| i.max.get() >= laid.air.get() + 20.0);
@@ -152,7 +152,7 @@ impl Run<'_> {
                 self.name, chosen.after_start, chosen.worst_start.current, chosen.worst_start.lasts
             )
         };
-        let table = self.known.site.catalogue.ampacity.from.words();
+        let table = self.known.site.catalogue.ampacity.from.row.words();
         let finding = Finding::new(Kind::AmpacityLow, self.subject(), text)
             .rule(format!("the smaller of {table} with its factors and the heat balance in still air"))
             .at(self.place_of("size"));
@@ -196,7 +196,7 @@ impl Run<'_> {
         let trap = cable.trap?;
         let text = format!("{} in `{}`: {}; computed with {}", self.name, trap.label, trap.trap, trap.copper);
         let finding = Finding::new(Kind::LabelTrap, self.subject(), text)
-            .rule(format!("the copper counts, not the label ({})", trap.from.words()))
+            .rule(format!("the copper counts, not the label ({})", trap.from.copper.words()))
             .at(self.place_of("size"));
         Some(self.larger(finding, |c| {
             self.known.picked.shelf.cables[c.cable].trap.is_none() && c.stands() && c.drop <= chosen.drop
@@ -240,7 +240,7 @@ impl Run<'_> {
                 self.subject(),
                 format!("{}, {}: {caution}", self.name, place.name.to_lowercase()).trim_end_matches('.'),
             )
-            .rule(format!("the place has its own dangers ({})", place.from.words()))
+            .rule(format!("the place has its own dangers ({})", place.from.caution.words()))
             .at(self.place_of("surroundings"))
             .remedy(format!("look after it along all {} of the run", self.run.asked.run.length)),
         )

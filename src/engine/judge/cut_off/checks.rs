@@ -58,13 +58,13 @@ fn settings(case: &Case<'_>, out: &CutOffDesign, chemistry: &Chemistry, book: &m
                 .remedy(format!("choose a device that can be set to {wanted}")),
         );
     }
-    let floor = chemistry.low.damage.max(chemistry.low.own_protection.unwrap_or(chemistry.low.damage));
+    let (floor, harmed_by) = chemistry.low.floor();
     if out.cut.get() <= floor.get() {
         let text = format!("the cut-off at {} acts when harm has begun, at {floor}", out.cut);
         let good = up(out.exact.max(floor + Volts::new(0.1)), device);
         book.find(
             Finding::new(Kind::CutOffLow, S, text)
-                .rule(format!("harm begins: {}", chemistry.low.from.words()))
+                .rule(format!("harm begins: {}", harmed_by.words()))
                 .at(place("cut_v"))
                 .remedy_number(
                     format!("set it to {good}, for a reserve of {}", case.reserve),
@@ -231,7 +231,7 @@ fn standing(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &C
     let finding = Finding::new(Kind::StandingDraw, S, text).rule(format!(
         "harm begins at {}: {}; a fortnight is common practice, no source",
         chemistry.low.damage,
-        chemistry.low.from.words()
+        chemistry.low.from.damage.words()
     ));
     let loads = site.loads.iter().zip(&budget.loads).enumerate();
     let on = loads.filter(|(_, (l, _))| wiring::stays_on(site, l)).map(|(i, (l, b))| (i, l, b.charge));
@@ -276,7 +276,7 @@ fn device(case: &Case<'_>, catalogue: &Catalogue, out: &CutOffDesign, book: &mut
                     S,
                     format!("{} flow through the cut-off, the largest sold carries {largest}", out.current),
                 )
-                .rule(format!("sizes sold: {}", catalogue.devices.cut_offs.from.words()))
+                .rule(format!("sizes sold: {}", catalogue.devices.cut_offs.from.sizes.words()))
                 .at(place("rating_a"))
                 .remedy(format!("let a contactor of {} carry it, worked by the cut-off", out.current)),
             );

@@ -27,7 +27,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
         "a short circuit of up to {amps} can flow at `{at}`; the {} of {rating} in {name} breaks {breaks} at {circuit}",
         style.name
     );
-    let source = row.map_or_else(|| style.from.words(), |b| b.from.words());
+    let source = row.map_or_else(|| style.from.rated.words(), |b| b.from.amps.words());
     let mut finding = Finding::new(Kind::FuseBreaking, Subject::Run(run), text)
         .rule(format!("breaking capacity ≥ prospective current at its place; breaking capacity: {source}"))
         .at(Place::run(run, "fuse_style"));

@@ -25,10 +25,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
 
 /// Operating times and where they come from.
 fn times_from(style: &FuseStyle) -> String {
-    style
-        .gates_from
-        .as_ref()
-        .map_or("operating times: none known".into(), |f| format!("operating times: {}", f.words()))
+    format!("operating times: {}", style.gates_words())
 }
 
 fn late(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, far: FarFault, book: &mut Book) {

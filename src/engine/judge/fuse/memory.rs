@@ -19,7 +19,7 @@ pub(crate) fn find<'f, 'a: 'f>(ground: &Ground, fuses: impl Iterator<Item = &'f 
         let Some((style, _)) = fuse.fitted() else { continue };
         let by_gates = !style.gates.is_empty() && unproven(style);
         let row = style.breaking_at(fuse.need.circuit).filter(|_| fuse.prospective.amps.get() > 0.0);
-        let by_breaking = row.is_some_and(|b| b.from.is_memory());
+        let by_breaking = row.is_some_and(|b| b.from.amps.is_memory());
         if by_gates {
             gates.insert(style.name.as_str());
         }

@@ -46,7 +46,7 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
             "{} bare, {} sheathed or enclosed the whole way; {}",
             rule.bare,
             rule.enclosed,
-            rule.from.words()
+            if enclosed { rule.from.enclosed.words() } else { rule.from.bare.words() }
         ))
         .at(Place::run(index, "fuse_distance_m"))
         .remedy_edit(

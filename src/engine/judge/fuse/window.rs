@@ -187,7 +187,7 @@ fn surge(ground: &Ground, fuse: &Fuse, style: &FuseStyle, rating: Amps, book: &m
             "each start uses at most {} of the earliest opening time; {}; operating times: {}",
             ground.site.catalogue.rules.start_pulse.value,
             ground.site.catalogue.rules.start_pulse.from.words(),
-            style.gates_from.as_ref().map_or("none known".into(), |f| f.words())
+            style.gates_words()
         ))
         .at(Place::run(run, "fuse_a"));
     let wide = FuseNeed { ampacity: Amps::new(1e6), ..*need };

@@ -4,7 +4,7 @@
 //! is taken by the copper that is really in it: R' = 17.241 / S × 1.02, where
 //! 1.02 is the lay of the strands.
 
-use crate::catalogue::{COPPER_OHM_MM2_PER_KM, Catalogue, Conductor, Family, TradeLabel};
+use crate::catalogue::{COPPER_OHM_MM2_PER_KM, Catalogue, Conductor, ConductorFrom, Family, TradeLabel};
 use crate::quantity::*;
 use std::borrow::Cow;
 
@@ -35,13 +35,14 @@ impl<'a> Cable<'a> {
         if trap.copper <= SquareMillimetres::ZERO {
             return None;
         }
+        let copper = &trap.from.copper;
         let conductor = Conductor {
             label: trap.label.clone(),
             family: Family::Metric,
             area: trap.copper,
             resistance: OhmsPerKm::new(COPPER_OHM_MM2_PER_KM / trap.copper.get() * STRAND_LAY),
             outside: outside(catalogue, trap),
-            from: trap.from.clone(),
+            from: ConductorFrom { area: copper.clone(), resistance: copper.clone(), outside: copper.clone() },
         };
         Some(Cable { conductor: Cow::Owned(conductor), trap: Some(trap) })
     }

@@ -9,7 +9,7 @@
 //! Left out: the link's own curve, which its maker prints and which lies
 //! between the gates; arcing at currents near the breaking capacity.
 
-use crate::catalogue::{FuseStyle, Gate};
+use crate::catalogue::{FuseStyle, Gate, How};
 use crate::quantity::Seconds;
 
 /// The earliest that a link may open at a multiple of its rating.
@@ -38,11 +38,7 @@ pub fn opens_from(gates: &[Gate], within: Seconds) -> Option<f64> {
 /// Whether what is known of a style's operating times still wants checking
 /// against the part: from memory, from practice, or nothing known.
 pub fn unproven(style: &FuseStyle) -> bool {
-    use crate::catalogue::How;
-    match &style.gates_from {
-        Some(from) => matches!(from.how, How::Memory | How::Practice),
-        None => true,
-    }
+    style.gates.is_empty() || matches!(style.from.gates.how, How::Memory | How::Practice)
 }
 
 #[cfg(test)]

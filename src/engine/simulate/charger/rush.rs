@@ -70,7 +70,7 @@ pub(crate) fn design_current(site: &Installation, chemistry: &Chemistry, capacit
             .with("U", "alternator's voltage above the battery at the planned depth", rush.drive)
             .with("R", "inside the battery, new, at the hottest air", rush.inside)
             .with("A", "alternator's rating, which it gives cold", rush.most)
-            .source(format!("Ohm's law; {}", chemistry.resistance.from.words()))
+            .source(format!("Ohm's law; {}", chemistry.resistance.words(false)))
             .note("no resistance of the feed is counted: more than ever flows, on the safe side for cables and fuses"),
     );
     current
@@ -97,7 +97,7 @@ pub(crate) fn first_current(
             .with("R", "inside the battery, new, at the mean air", rush.inside)
             .with("F", "resistance of the feed, out and back", feed)
             .with("A", "alternator's rating, which it gives cold, less the vehicle's own draw", most)
-            .source(format!("Ohm's law; {}", chemistry.resistance.from.words())),
+            .source(format!("Ohm's law; {}", chemistry.resistance.words(false))),
     );
     fast(chemistry, design, first, book);
     if let Some(asks) = rush.asks(feed) {
@@ -128,7 +128,7 @@ fn fast(chemistry: &Chemistry, design: &ChargerDesign, first: Amps, book: &mut B
         .rule(format!(
             "highest charge rate {} C: {}; a rush of minutes into lead-acid is common practice, no source, and {SHORT_RUSH_C} C our own border for it",
             chemistry.charge.max_c,
-            chemistry.charge.from.words()
+            chemistry.charge.from.max_c.words()
         ))
         .at(Place::of(Section::Charger, "kind"));
     let finding = to_charger(finding, format!("a DC-DC charger of {most} or less keeps within it"));

@@ -124,7 +124,7 @@ pub fn class_limit(site: &Installation, key: &str) -> (Share, String) {
     let row = site.catalogue.rules.class(key).or_else(|| site.catalogue.rules.drop_class.first());
     match (own, row) {
         (Some(limit), _) => (limit, "entered by you".into()),
-        (None, Some(row)) => (row.limit, row.from.words()),
+        (None, Some(row)) => (row.limit, row.from.limit.words()),
         (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
     }
 }

@@ -82,7 +82,7 @@ fn record(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, path
         .with("V", "release voltage at the charger's input", site.charger.releases_at)
         .with("I", "drawn with the engine off", guard.draws)
         .with("R", "feed and starter battery", path)
-        .source(format!("Ohm's law; {}", chemistry.resistance.from.words()));
+        .source(format!("Ohm's law; {}", chemistry.resistance.words(false)));
     let release =
         if guard.by_wire { release.note("not needed: the enable wire stops it with the engine") } else { release };
     book.work(subject.clone(), "left at release", release);
@@ -111,7 +111,7 @@ fn release(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, boo
     );
     book.find(
         Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
-            .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.from.words()))
+            .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.from.curve.words()))
             .at(Place::of(Section::Charger, "releases_v"))
             .remedy_edit(
                 "1 enable wire from an engine-running signal stops it with the engine",

@@ -49,8 +49,10 @@ pub(crate) fn record(site: &Installation, scenario: &Scenario<'_>, out: &Enduran
     book.work(
         S,
         "wear by cycles",
-        Working::new("share of its life used by cycles in a year", "", out.wear_cycles)
-            .source(format!("each day wears like one cycle of its depth; {}", scenario.chemistry.life.from.words())),
+        Working::new("share of its life used by cycles in a year", "", out.wear_cycles).source(format!(
+            "each day wears like one cycle of its depth; {}",
+            scenario.chemistry.life.from.cycles.words()
+        )),
     );
     book.work(
         S,

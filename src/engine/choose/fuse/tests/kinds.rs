@@ -267,10 +267,9 @@ fn remembered_gates_are_noted_and_the_users_own_are_not() {
     assert!(note.remedies[0].words.contains("styles"));
     let mut bench = Bench::two_runs();
     for style in &mut bench.catalogue.fuse_styles {
-        style.gates_from =
-            Some(crate::catalogue::Provenance { how: crate::catalogue::How::User, ..Default::default() });
+        style.from.gates.how = crate::catalogue::How::User;
         for row in &mut style.breaking {
-            row.from.how = crate::catalogue::How::User;
+            row.from.amps.how = crate::catalogue::How::User;
         }
     }
     bench.protect().quiet(Kind::GateMemory);
