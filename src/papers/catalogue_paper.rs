@@ -245,12 +245,7 @@ fn numbers(catalogue: &Catalogue) -> Table {
 
 /// A line for the values of a row that have one source.
 fn sources(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("row", "Row"),
-        Column::text("values", "Values"),
-        Column::text("source", "Source"),
-        Column::text("note", "Note"),
-    ];
+    let columns = [Column::text("row", "Values"), Column::text("source", "Source"), Column::text("note", "Note")];
     let mut table = Table::new("sources", "Where every value comes from", &columns);
     let values = catalogue.values();
     for row in values.chunk_by(|a, b| a.row == b.row) {
@@ -263,7 +258,8 @@ fn sources(catalogue: &Catalogue) -> Table {
         for from in sources {
             let keys: Vec<&str> = row.iter().filter(|v| v.value.from == from).map(|v| v.value.key).collect();
             let note = from.note.clone().unwrap_or_default();
-            table.row(vec![row[0].row.clone().into(), keys.join(", ").into(), from.words().into(), note.into()]);
+            let what = format!("{}: {}", row[0].row, keys.join(", "));
+            table.row(vec![what.into(), from.words().into(), note.into()]);
         }
     }
     table
