@@ -117,7 +117,7 @@ pub struct PlanArgument {
 /// Text or JSON.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub struct Form {
-    /// JSON for scripts; `"version": 1` names its shape.
+    /// JSON for scripts; `"version": 2` names its shape, `schema --output` explains it.
     #[arg(long)]
     pub json: bool,
 }
@@ -320,9 +320,9 @@ pub struct CatalogueCommand {
 #[command(after_help = "\
 Examples:
   loomwright schema > plan.schema.json
-  loomwright schema --output")]
+  loomwright schema --output > answers.schema.json")]
 pub struct Schema {
-    /// Instead, explain the names in the JSON of the other commands.
+    /// Instead, the JSON Schema of what the other commands print with --json.
     #[arg(long)]
     pub output: bool,
 }

@@ -7,7 +7,8 @@ use super::{input, output, typed};
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::Severity;
 use crate::engine::ask::cable::{CableQuestion, cable_question};
-use crate::papers::{self, CableAnswered, plain};
+use crate::engine::design::results::fact::At;
+use crate::papers::{self, plain};
 use crate::plan::{Choice, Place, Section, SizeFamily};
 use crate::quantity::Share;
 
@@ -16,11 +17,12 @@ pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let question = question(asked, &catalogue)?;
     let answer = cable_question(&catalogue, &question);
-    let job = CableAnswered { question: &question, answer: &answer, workings: asked.workings };
     if asked.form.json {
-        output::json(&papers::json::cable_answer(&job), common.color)?;
+        let at = At { workings: asked.workings, ..At::site(&answer.site) };
+        output::json(&papers::json::answer(&answer, &at), common.color)?;
     } else {
-        output::result(&plain(&papers::cable_answer(&job), &common.look()), common.color)?;
+        let paper = papers::cable_answer(&answer, asked.workings);
+        output::result(&plain(&paper, &common.look()), common.color)?;
     }
     let stops = answer.findings.iter().any(|f| f.severity == Severity::Stop);
     Ok(if stops { Status::Stop } else { Status::Fine })

@@ -5,9 +5,12 @@ use super::failure::Failure;
 use super::input::Input;
 use super::status::Status;
 use super::{input, output, readings};
+use crate::engine::design::results::Counts;
+use crate::engine::design::results::fact::At;
 use crate::engine::{Design, Finding, Severity, design};
 use crate::papers::columns::wrap;
-use crate::papers::{self, Job, finding_notice, notice};
+use crate::papers::json::{self, Checked};
+use crate::papers::{finding_notice, notice};
 
 /// Print the findings, worst first.
 pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
@@ -18,14 +21,16 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
     let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
     let look = common.look();
     if check.form.json {
-        let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
-        let spot = |place| input.spot(place);
-        output::json(&papers::json::check(&job, &input.name, down_to, &spot), common.color)?;
+        let at = At { spot: &|place| input.spot(place), ..At::site(&design.installation) };
+        let counts = Counts::of(&design.findings);
+        let findings = design.findings.iter().filter(|f| f.severity <= down_to).cloned().collect();
+        let checked = Checked { plan: input.name.clone(), counts, findings };
+        output::json(&json::answer(&checked, &at), common.color)?;
         return Ok(Status::of(&design));
     }
     let mut out = String::new();
     for finding in design.findings.iter().filter(|f| f.severity <= down_to) {
-        let mut shown = finding_notice(finding, &input.read.plan);
+        let mut shown = finding_notice(finding, &design.installation);
         if let Some(at) = where_in_file(finding, &input) {
             shown.lines.insert(0, ("at".into(), at));
         }

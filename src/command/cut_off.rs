@@ -4,8 +4,10 @@ use super::arguments::{Common, CutOff};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, message, output, typed};
-use crate::engine::{Book, Severity, cut_off_question};
-use crate::papers::{self, CutOffAnswer, plain};
+use crate::engine::design::results::fact::At;
+use crate::engine::installation::Installation;
+use crate::engine::{CutOffQuestion, Severity, cut_off_question};
+use crate::papers::{self, plain};
 use crate::plan::{Place, Section};
 
 /// Answer it.
@@ -19,27 +21,22 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
         Some(text) => Some(typed::number("reserve", text, Place::of(Section::CutOff, "reserve"), &catalogue)?),
         None => None,
     };
-    let Some(chemistry) = catalogue.chemistry(&key) else {
-        return Err(Failure::new(format!("there is no chemistry `{key}`"), "loomwright catalogue chemistries"));
+    let question = CutOffQuestion { chemistry: key, capacity, current, reserve };
+    let Some(answer) = cut_off_question(&catalogue, &question) else {
+        let what = format!("there is no chemistry `{}`", question.chemistry);
+        return Err(Failure::new(what, "loomwright catalogue chemistries"));
     };
     if let Some(note) = note {
         output::message(&message::note(&note, &common.look()), common.color);
     }
-    let mut book = Book::kept();
-    let design = cut_off_question(chemistry, capacity, current, reserve, &mut book);
-    let answer = CutOffAnswer {
-        chemistry,
-        capacity,
-        current,
-        design: &design,
-        findings: &book.findings,
-        workings: book.notes.workings().filter(|_| asked.workings),
-    };
     if asked.form.json {
-        output::json(&papers::json::cut_off_answer(&answer), common.color)?;
+        let site = Installation::default();
+        let at = At { workings: asked.workings, ..At::site(&site) };
+        output::json(&papers::json::answer(&answer, &at), common.color)?;
     } else {
-        output::result(&plain(&papers::cut_off_answer(&answer), &common.look()), common.color)?;
+        let paper = papers::cut_off_answer(&answer, asked.workings);
+        output::result(&plain(&paper, &common.look()), common.color)?;
     }
-    let stops = book.findings.iter().any(|f| f.severity == Severity::Stop);
+    let stops = answer.findings.iter().any(|f| f.severity == Severity::Stop);
     Ok(if stops { Status::Stop } else { Status::Fine })
 }

@@ -4,6 +4,8 @@ use super::arguments::{Common, Endurance};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
+use crate::engine::design::results::DaysOfUse;
+use crate::engine::design::results::fact::At;
 use crate::engine::simulate::chance::{Draws, Uncertainty, uncertainty};
 use crate::engine::{Book, Severity, Span, design, endurance};
 use crate::papers::{self, Block, Job, finding_notice, plain};
@@ -26,24 +28,22 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let job = Job { plan, catalogue: &catalogue, design: &design };
     let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
     let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
+    let answer = DaysOfUse { span, days, findings: book.findings, workings: book.notes.into_workings(), sure };
     if asked.form.json {
-        let mut value = papers::json::endurance(&job, span, &days, &book, asked.workings);
-        if let Some(sure) = &sure {
-            value["uncertainty"] = papers::json::uncertainty(draws, sure);
-        }
-        output::json(&value, common.color)?;
+        let at = At { workings: asked.workings, ..At::site(&design.installation) };
+        output::json(&papers::json::answer(&answer, &at), common.color)?;
     } else {
-        let mut paper = papers::endurance_paper(&job, span, &days);
-        paper.blocks.extend(book.findings.iter().map(|f| Block::Notice(finding_notice(f, plan))));
-        if let Some(sure) = &sure {
+        let mut paper = papers::endurance_paper(&job, span, &answer.days);
+        paper.blocks.extend(answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &design.installation))));
+        if let Some(sure) = &answer.sure {
             papers::add_uncertainty(draws, sure, &mut paper);
         }
-        if let Some(workings) = book.notes.workings().filter(|_| asked.workings) {
-            papers::add_workings(workings, &mut paper);
+        if asked.workings {
+            papers::add_workings(&answer.workings, &mut paper);
         }
         output::result(&plain(&paper, &common.look()), common.color)?;
     }
-    let stops = design.has_stop() || book.findings.iter().any(|f| f.severity == Severity::Stop);
+    let stops = design.has_stop() || answer.findings.iter().any(|f| f.severity == Severity::Stop);
     Ok(if stops { Status::Stop } else { Status::Fine })
 }
 

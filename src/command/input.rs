@@ -4,8 +4,7 @@ use super::arguments::Common;
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Layer, user_folder};
 use crate::papers::Look;
-use crate::papers::json::Spot;
-use crate::plan::{self, LONGEST_FILE, Place, PlanFile, Problem, Read};
+use crate::plan::{self, LONGEST_FILE, Place, PlanFile, Problem, Read, Spot};
 use std::io::Read as _;
 use std::path::Path;
 

@@ -5,8 +5,9 @@ use super::failure::Failure;
 use super::status::Status;
 use super::{input, output};
 use crate::engine::design;
+use crate::engine::design::results::fact::At;
+use crate::papers::json::{self, Written};
 use crate::papers::{Job, Look, PaperFile, bundle};
-use serde_json::json;
 use std::fs;
 use std::path::Path;
 
@@ -20,7 +21,8 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let names = into_folder(&job, &common.look(), &folder, papers.replace)?;
     if papers.form.json {
         let folder = folder.display().to_string();
-        output::json(&json!({"version": 1, "folder": folder, "files": names}), common.color)?;
+        let written = Written { folder, files: names };
+        output::json(&json::answer(&written, &At::site(&job.design.installation)), common.color)?;
     } else {
         let list: String = names.iter().map(|n| format!("{}\n", folder.join(n).display())).collect();
         output::result(&common.look().ink_lines(&list), common.color)?;

@@ -5,6 +5,7 @@ use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, readings};
 use crate::engine::design;
+use crate::engine::design::results::fact::At;
 use crate::papers::{self, Job};
 
 /// Print it.
@@ -15,8 +16,8 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     if report.form.json {
-        let value = papers::json::report(&job, &|place| input.spot(place), report.workings);
-        output::json(&value, common.color)?;
+        let at = At { workings: report.workings, spot: &|place| input.spot(place), ..At::site(&design.installation) };
+        output::json(&papers::json::answer(&design, &at), common.color)?;
         return Ok(Status::of(&design));
     }
     let paper = papers::report(&job, report.workings);

@@ -3,6 +3,8 @@
 //! Always gives a design. What could not be computed is absent, and a finding
 //! says why.
 
+pub mod results;
+
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::{BatteryDesign, battery};
 use crate::engine::choose::charger::{ChargerDesign, charge_current};

@@ -11,7 +11,7 @@ pub mod judge;
 pub mod physics;
 pub mod simulate;
 
-pub use crate::engine::ask::cut_off::cut_off_question;
+pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::netlist::plan_networks;
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};

@@ -31,7 +31,7 @@ pub use file::{FileError, PlanFile};
 pub use load::*;
 pub use model::*;
 pub use price::Price;
-pub use problem::{Problem, nearest};
+pub use problem::{Problem, Spot, nearest};
 pub use read::{FORMAT, LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;
 pub use run::*;

@@ -3,6 +3,15 @@
 use std::fmt;
 use std::ops::Range;
 
+/// A place in the text of a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Spot {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+}
+
 /// One problem of a plan file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {

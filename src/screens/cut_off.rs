@@ -127,9 +127,9 @@ fn order(scene: Scene<'_>) -> Pane<'_> {
     let days = c.days_to_harm.map_or_else(Cell::dash, |d| Cell::words(format!("{} days", scene.digits(d))));
     facts.add("Then harm after", days.topic(Subject::CutOff, "days to harm"));
     facts.heading("What acts first, as it falls");
-    for (name, volts) in &c.order {
-        let role = if name == "cut-off" { Role::Heading } else { Role::Text };
-        facts.remark(capital(name), Cell::figure(&scene, *volts), "", role);
+    for acts in &c.order {
+        let role = if acts.what == "cut-off" { Role::Heading } else { Role::Text };
+        facts.remark(capital(&acts.what), Cell::figure(&scene, acts.at), "", role);
     }
     facts.pane("Settings and order")
 }

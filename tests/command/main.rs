@@ -1,6 +1,10 @@
 //! The command line as scripts and people meet it: statuses, streams, messages, JSON, schema.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+#[path = "../generated/plan.rs"]
+mod generated_plan;
+#[path = "../generated/text.rs"]
+mod generated_text;
 mod json;
 mod problems;
 mod run;

@@ -30,7 +30,6 @@ fn text_fits_eighty_columns_and_ascii_is_ascii() {
     let mut commands: Vec<Vec<String>> = vec![
         vec!["cable".into(), "20A".into(), "6.2m".into()],
         vec!["cut-off".into(), "agm".into(), "100Ah".into(), "8A".into()],
-        vec!["schema".into(), "--output".into()],
         ["endurance", "--days", "30", "--draws", "2"].map(String::from).into(),
     ];
     for shelf in ["chemistries", "conductors", "insulation", "fuses", "loads", "places", "rules", "sources"] {

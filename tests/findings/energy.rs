@@ -310,13 +310,13 @@ fn charge_voltage() {
 #[test]
 fn cut_off_question_speaks_against_harm() {
     use loomwright::catalogue::Catalogue;
-    use loomwright::engine::{Book, cut_off_question};
+    use loomwright::engine::{CutOffQuestion, cut_off_question};
     use loomwright::quantity::{AmpHours, Amps, Share};
     let catalogue = Catalogue::embedded().unwrap();
     let kinds = |key: &str, amps: f64, reserve: Option<Share>| {
-        let mut book = Book::default();
-        cut_off_question(catalogue.chemistry(key).unwrap(), AmpHours::new(100.0), Amps::new(amps), reserve, &mut book);
-        book.findings.iter().map(|f| f.kind).collect::<Vec<_>>()
+        let (capacity, current) = (AmpHours::new(100.0), Amps::new(amps));
+        let question = CutOffQuestion { chemistry: key.into(), capacity, current, reserve };
+        cut_off_question(&catalogue, &question).unwrap().findings.iter().map(|f| f.kind).collect::<Vec<_>>()
     };
     assert_eq!(kinds("agm", 8.0, None), []);
     assert!(kinds("agm", 800.0, None).contains(&Kind::BatteryRate));

@@ -2,7 +2,7 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Source, by_hand, check, check_between, independent, typed_twice};
-use crate::program::{Age, Book, Store, TABLE_AIR, charge_at_voltage, cut_off_question, resting_voltage};
+use crate::program::{Age, CutOffQuestion, Store, TABLE_AIR, charge_at_voltage, cut_off_question, resting_voltage};
 use loomwright::quantity::*;
 
 crate::tests![
@@ -45,15 +45,16 @@ fn loaded_cut_off_from_a_resting_target() {
 fn cut_offs_lie_between_the_stated_ones() {
     let catalogue = shipped();
     for key in ["flooded", "agm", "gel"] {
-        let chemistry = catalogue.chemistry(key).unwrap();
-        let mut book = Book::kept();
-        let out = cut_off_question(chemistry, AmpHours::new(100.0), Amps::new(10.0), None, &mut book);
+        let (capacity, current) = (AmpHours::new(100.0), Amps::new(10.0));
+        let question = CutOffQuestion { chemistry: key.into(), capacity, current, reserve: None };
+        let answer = cut_off_question(&catalogue, &question).unwrap();
+        let out = answer.design;
         let stated = independent("US Army TM 9-6140-200-14; SIL Power, choosing a low-voltage disconnect: cut-offs");
         check_between(stated, key, 10.5, 12.3, out.cut.get());
         let heavy = out.at_currents[2].trips_at.unwrap();
         let light = out.at_currents[0].trips_at.unwrap_or(Share::ZERO);
         assert!(heavy > light, "{key}: a heavy current trips it sooner, {heavy} against {light}");
         assert!(out.reconnect > out.rebound && out.reconnect < out.charging, "{key}: {out:?}");
-        assert!(book.notes.workings().unwrap().iter().count() > 8);
+        assert!(answer.workings.iter().count() > 8);
     }
 }

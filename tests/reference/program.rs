@@ -25,7 +25,7 @@ pub use loomwright::engine::physics::sun::SunDay;
 pub use loomwright::engine::simulate::hold_down::result::CarrierDesign;
 pub use loomwright::engine::simulate::test_sheet::result::Verdict;
 pub use loomwright::engine::{
-    Age, BatteryDesign, BatteryModel, Book, Design, FindingKind, Kinetic, Starts, Store, Subject, TABLE_AIR, Wells,
-    calendar_life, charge_at_voltage, compensated, cut_off_question, cycle_life, design, input_current,
+    Age, BatteryDesign, BatteryModel, CutOffQuestion, Design, FindingKind, Kinetic, Starts, Store, Subject, TABLE_AIR,
+    Wells, calendar_life, charge_at_voltage, compensated, cut_off_question, cycle_life, design, input_current,
     input_with_feed, plan_networks, resting_voltage, years_of,
 };

@@ -14,7 +14,7 @@ use crate::engine::installation::working::Workings;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::budget::Budget;
-use crate::engine::simulate::circuit::result::RunDesign;
+use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
 use crate::plan::{ChargerKind, Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};
 use crate::quantity::*;
 
@@ -73,14 +73,23 @@ impl Default for CableQuestion {
 /// The answer: one run, with all that the whole design would say of it.
 #[derive(Clone, Debug, Default)]
 pub struct CableAnswer {
-    /// The plan of one run that was asked.
-    pub plan: Plan,
+    /// What was asked.
+    pub question: CableQuestion,
+    /// The one run that was asked.
+    pub site: Installation,
     /// Size, every size side by side, and the inverse answers.
     pub run: RunDesign,
     /// Worst first.
     pub findings: Vec<Finding>,
     /// How each number came about.
     pub workings: Workings,
+}
+
+impl CableAnswer {
+    /// The size to take: one that the question gives, or one that fails nothing.
+    pub fn take(&self) -> Option<&SizeRow> {
+        self.run.size.as_ref().filter(|s| s.fails.is_empty() || self.run.pinned)
+    }
 }
 
 /// Size one cable.
@@ -92,7 +101,7 @@ pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableA
     let mut sizing = size_runs(&site, &budget, &battery, &charger, &mut book);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
     book.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
-    CableAnswer { plan, run, findings: book.findings, workings: book.notes.into_workings() }
+    CableAnswer { question: question.clone(), site, run, findings: book.findings, workings: book.notes.into_workings() }
 }
 
 fn plan_of(question: &CableQuestion) -> Plan {

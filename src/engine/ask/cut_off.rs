@@ -1,8 +1,9 @@
 //! The cut-off question without a plan: chemistry, capacity, current, reserve.
 
-use crate::catalogue::Chemistry;
-use crate::engine::choose::cut_off::{Case, CutOffDesign, Device, SensingPath, settings, working};
+use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::choose::cut_off::{Acts, Case, CutOffDesign, Device, SensingPath, settings, working};
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Workings;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::store::{Store, TABLE_AIR};
@@ -10,15 +11,52 @@ use crate::engine::simulate::cut_off::rest;
 use crate::plan::{Place, Section};
 use crate::quantity::*;
 
+/// What is asked.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CutOffQuestion {
+    /// Chemistry by its key.
+    pub chemistry: String,
+    /// Rated capacity.
+    pub capacity: AmpHours,
+    /// The usual current.
+    pub current: Amps,
+    /// Charge to keep; the chemistry's when `None`.
+    pub reserve: Option<Share>,
+}
+
+/// The answer.
+#[derive(Clone, Debug, Default)]
+pub struct CutOffAnswer {
+    /// What was asked.
+    pub question: CutOffQuestion,
+    /// Name of the chemistry.
+    pub name: String,
+    /// The settings, and what they mean.
+    pub design: CutOffDesign,
+    /// What speaks against them.
+    pub findings: Vec<Finding>,
+    /// How the numbers came about.
+    pub workings: Workings,
+}
+
 /// Settings for a battery alone: sensing at the posts, 25 °C, steps of 0.1 V.
-/// Light is a fifth of the usual current, heavy three times it.
-pub fn cut_off_question(
-    chemistry: &Chemistry,
-    capacity: AmpHours,
-    current: Amps,
-    reserve: Option<Share>,
-    book: &mut Book,
-) -> CutOffDesign {
+/// Light is a fifth of the usual current, heavy three times it. `None` for an unknown chemistry.
+pub fn cut_off_question(catalogue: &Catalogue, question: &CutOffQuestion) -> Option<CutOffAnswer> {
+    let chemistry = catalogue.chemistry(&question.chemistry)?;
+    let mut book = Book::kept();
+    let design = settings_for(chemistry, question, &mut book);
+    let name = chemistry.name.clone();
+    Some(CutOffAnswer {
+        question: question.clone(),
+        name,
+        design,
+        findings: book.findings,
+        workings: book.notes.into_workings(),
+    })
+}
+
+fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, book: &mut Book) -> CutOffDesign {
+    let (capacity, current, reserve) = (question.capacity, question.current, question.reserve);
     let reserve = reserve.unwrap_or(chemistry.low.reserve);
     let case = Case {
         store: Store::new(chemistry, capacity, None),
@@ -84,9 +122,9 @@ fn check(chemistry: &Chemistry, capacity: AmpHours, current: Amps, out: &CutOffD
     }
 }
 
-fn order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
-    let mut all = vec![("cut-off".to_string(), out.cut), ("harm to the battery".to_string(), chemistry.low.damage)];
-    all.extend(chemistry.low.own_protection.map(|v| ("battery's own protection".to_string(), v)));
-    all.sort_by(|a, b| b.1.get().total_cmp(&a.1.get()));
+fn order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<Acts> {
+    let mut all = vec![Acts::new("cut-off", out.cut), Acts::new("harm to the battery", chemistry.low.damage)];
+    all.extend(chemistry.low.own_protection.map(|v| Acts::new("battery's own protection", v)));
+    all.sort_by(|a, b| b.at.get().total_cmp(&a.at.get()));
     all
 }

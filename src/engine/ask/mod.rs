@@ -4,4 +4,5 @@ pub mod assortments;
 pub mod cable;
 pub mod cut_off;
 pub mod netlist;
+mod results;
 pub mod workshop;

@@ -18,6 +18,8 @@ use circuits::Topology;
 /// A plan with its catalogue, made definite. All other rooms read this and never the plan.
 #[derive(Clone, Debug, Default)]
 pub struct Installation {
+    /// What the plan is for.
+    pub title: String,
     /// The rows there are to choose from.
     pub catalogue: Catalogue,
     /// Air and sun.
@@ -63,6 +65,7 @@ impl Installation {
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
         let (circuits, _) = circuits::grow::topology(plan);
         Installation {
+            title: plan.job.title.clone(),
             catalogue: catalogue.clone(),
             surroundings: plan.surroundings.clone(),
             vehicle: plan.vehicle.clone(),

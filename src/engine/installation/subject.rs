@@ -59,9 +59,14 @@ impl Subject {
     }
 }
 
+/// Number of a run on papers, drawings, labels and screens: `R3`.
+pub fn run_number(index: usize) -> String {
+    format!("R{}", index + 1)
+}
+
 /// `R3 cut-off → rear panel`, or the run's own name.
 pub fn run_name(runs: &[Run], index: usize) -> String {
-    let number = format!("R{}", index + 1);
+    let number = run_number(index);
     match runs.get(index) {
         Some(run) if !run.name.is_empty() => format!("{number} {}", run.name),
         Some(run) => format!("{number} {} → {}", run.from, run.to),

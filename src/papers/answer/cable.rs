@@ -7,37 +7,26 @@ use crate::papers::{Block, Cell, Column, Document, Table};
 use crate::quantity::{Figure, Unit, UnitSystem};
 use itertools::Itertools;
 
-/// A cable question and its answer.
-#[derive(Clone, Copy, Debug)]
-pub struct CableAnswered<'a> {
-    /// What was asked.
-    pub question: &'a CableQuestion,
-    /// The answer.
-    pub answer: &'a CableAnswer,
-    /// Whether to show how the numbers came about.
-    pub workings: bool,
-}
-
 /// The answer on paper.
-pub fn cable_answer(job: &CableAnswered) -> Document {
-    let (question, run) = (job.question, &job.answer.run);
+pub fn cable_answer(answer: &CableAnswer, workings: bool) -> Document {
+    let (question, run) = (&answer.question, &answer.run);
     let mut paper = Document::new(format!("Cable for {} over {} one way", question.current, question.length));
-    paper.facts(facts(job));
+    paper.facts(facts(answer));
     paper.table(sizes(&run.sizes, run.ruling));
-    let shown = job.answer.findings.iter().filter(|f| f.severity <= Severity::Caution);
-    paper.blocks.extend(shown.map(|f| Block::Notice(finding_notice(f, &job.answer.plan))));
+    let shown = answer.findings.iter().filter(|f| f.severity <= Severity::Caution);
+    paper.blocks.extend(shown.map(|f| Block::Notice(finding_notice(f, &answer.site))));
     paper.paragraph(
         "Put a fuse at the source that is no larger than the cable carries. The steady current is taken as constant; \
          a plan also looks at start surges, faults and the whole path.",
     );
-    if job.workings {
-        add_workings(&job.answer.workings, &mut paper);
+    if workings {
+        add_workings(&answer.workings, &mut paper);
     }
     paper
 }
 
-fn facts(job: &CableAnswered) -> Vec<(&'static str, String)> {
-    let (question, run) = (job.question, &job.answer.run);
+fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
+    let (question, run) = (&answer.question, &answer.run);
     let (word, take) = verdict(run);
     let mut facts = vec![
         (word, take),

@@ -1,35 +1,16 @@
 //! Where to disconnect a battery: settings, what they mean at other currents, what acts first.
 
-use crate::catalogue::Chemistry;
-use crate::engine::{CutOffDesign, Finding, Severity, Workings};
+use crate::engine::installation::Installation;
+use crate::engine::{CutOffAnswer, Severity};
 use crate::papers::report::{add_workings, cut_off, finding_notice};
 use crate::papers::{Block, Document};
-use crate::plan::Plan;
-use crate::quantity::{AmpHours, Amps};
-
-/// A cut-off question and its answer.
-#[derive(Clone, Copy, Debug)]
-pub struct CutOffAnswer<'a> {
-    /// The battery.
-    pub chemistry: &'a Chemistry,
-    /// Its capacity.
-    pub capacity: AmpHours,
-    /// The usual current.
-    pub current: Amps,
-    /// The answer.
-    pub design: &'a CutOffDesign,
-    /// What speaks against it.
-    pub findings: &'a [Finding],
-    /// How the numbers came about, when wanted.
-    pub workings: Option<&'a Workings>,
-}
 
 /// The answer on paper.
-pub fn cut_off_answer(answer: &CutOffAnswer) -> Document {
-    let design = answer.design;
-    let mut paper = Document::new(format!("Cut-off for {} of {}", answer.capacity, answer.chemistry.name));
-    let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Plan::default())));
-    let keeps = format!("{} of the charge at {}", design.reserve, answer.current);
+pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
+    let (question, design) = (&answer.question, &answer.design);
+    let mut paper = Document::new(format!("Cut-off for {} of {}", question.capacity, answer.name));
+    let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Installation::default())));
+    let keeps = format!("{} of the charge at {}", design.reserve, question.current);
     if answer.findings.iter().any(|f| f.severity == Severity::Stop) {
         // Nothing that reads like a setting may stand above what forbids it.
         paper.blocks.extend(findings);
@@ -51,8 +32,8 @@ pub fn cut_off_answer(answer: &CutOffAnswer) -> Document {
         "For a device that senses at the posts, at 25 °C, in steps of 0.1 V; light is a fifth of the usual current, \
          heavy three times it. A plan takes the cable, the cold and the real currents into account.",
     );
-    if let Some(all) = answer.workings {
-        add_workings(all, &mut paper);
+    if workings {
+        add_workings(&answer.workings, &mut paper);
     }
     paper
 }

@@ -3,5 +3,5 @@
 mod cable;
 mod cut_off;
 
-pub use cable::{CableAnswered, cable_answer};
-pub use cut_off::{CutOffAnswer, cut_off_answer};
+pub use cable::cable_answer;
+pub use cut_off::cut_off_answer;

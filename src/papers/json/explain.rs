@@ -1,35 +1,64 @@
 //! Values of the catalogue as JSON, each with its own source.
 
-use super::VERSION;
-use super::number::rounded;
+use super::answer;
 use crate::catalogue::{Listed, Shown};
-use crate::quantity::Figure;
-use serde_json::{Value, json};
+use crate::engine::Subject;
+use crate::engine::design::results::fact::{At, Content, Form, Kind, Many, Version, facts, many};
+use crate::engine::installation::Installation;
+use serde_json::Value;
 
 /// Each value under its key, whose ending is its unit; shares are 0 to 1.
 pub fn explained(values: &[Listed<'_>]) -> Value {
-    let value = |listed: &Listed<'_>| {
-        let from = listed.value.from;
-        json!({
-            "key": listed.path(),
-            "value": plain(&listed.value.shown),
-            "shown": listed.value.shown.to_string(),
-            "how": from.how.word(),
-            "source": from.source,
-            "note": from.note,
-            "whole_row": from.whole_row,
-        })
+    let one = |listed: &Listed<'_>| Known {
+        key: listed.path(),
+        value: listed.value.shown.clone(),
+        how: listed.value.from.how.word(),
+        source: listed.value.from.source.clone(),
+        note: listed.value.from.note.clone(),
+        whole_row: listed.value.from.whole_row,
     };
-    json!({"version": VERSION, "values": values.iter().map(value).collect::<Vec<_>>()})
+    answer(&Explained(values.iter().map(one).collect()), &At::site(&Installation::default()))
 }
 
-/// A number, a list, pairs or words.
-fn plain(shown: &Shown) -> Value {
-    let number = |f: &Figure| rounded(f.value);
-    match shown {
-        Shown::One(figure, _) => number(figure),
-        Shown::List(all) => all.iter().map(number).collect(),
-        Shown::Pairs(all) => all.iter().map(|(x, y)| json!([number(x), number(y)])).collect(),
-        Shown::Words(words) => Value::from(words.as_str()),
+/// What `catalogue explain` answers.
+pub struct Explained(Vec<Known>);
+
+/// One value of a row, with its source.
+pub struct Known {
+    key: String,
+    value: Shown,
+    how: &'static str,
+    source: String,
+    note: Option<String>,
+    whole_row: bool,
+}
+
+facts! { Explained, "explain", "what `catalogue explain --json` prints: values of the catalogue with their sources", |_, _| Subject::Plan;
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    VALUES: Many<Known> = "values", "Values", "each value of the rows asked for", |e, at| many(&e.0, at);
+}
+
+facts! { Known, "known", "a value of the catalogue with its source", |_, _| Subject::Plan;
+    KEY: String = "key", "Key", "where it stands; its ending is its unit", |k, _| k.key.clone();
+    VALUE: Shown = "value", "Value", "the number, list, curve or words", |k, _| k.value.clone();
+    SHOWN: String = "shown", "Shown", "the same as people read it", |k, _| k.value.to_string();
+    HOW: &'static str = "how", "How", "how the source was used", |k, _| k.how;
+    SOURCE: String = "source", "Source", "where it comes from", |k, _| k.source.clone();
+    NOTE: Option<String> = "note", "Note", "what else to know; null for nothing", |k, _| k.note.clone();
+    WHOLE_ROW: bool = "whole_row", "Whole row", "whether the source speaks for the whole row", |k, _| k.whole_row;
+}
+
+impl Kind for Shown {
+    const FORM: Form = Form::Entry;
+    fn content(self) -> Content {
+        match self {
+            Shown::One(figure, _) => Content::Number(figure),
+            Shown::List(all) => Content::List(all.into_iter().map(Content::Number).collect()),
+            Shown::Pairs(all) => {
+                let pair = |(x, y)| Content::List(vec![Content::Number(x), Content::Number(y)]);
+                Content::List(all.into_iter().map(pair).collect())
+            }
+            Shown::Words(words) => Content::Text(words),
+        }
     }
 }

@@ -1,32 +1,69 @@
 //! A design for scripts: JSON with a version, units in the names of its numbers.
 //!
-//! The shape is a promise, so it is written by hand here and not derived from
-//! the engine's types, and every name is explained in [`shape`]. Numbers have
-//! six significant digits; what does not exist is `null`; shares are 0 to 1.
+//! Names and meanings are those of the table of results, so the schema that is
+//! printed is the one that holds. Numbers have six significant digits; what
+//! does not exist is `null`; shares are 0 to 1.
 
-mod answer;
-mod carrier;
-mod design;
-mod endurance;
+mod answers;
 mod explain;
-mod findings;
 pub(super) mod number;
+mod output_schema;
 mod plan_schema;
-mod shape;
 mod tables;
-mod workings;
 
-pub use answer::{cable_answer, cut_off_answer};
-pub use design::report;
-pub use endurance::{endurance, uncertainty};
+pub use answers::{Checked, Written};
 pub use explain::explained;
-pub use findings::{Spot, check, finding};
-pub use number::{maybe, number};
+pub use output_schema::output_schema;
 pub use plan_schema::plan_schema;
-pub use shape::{Object, shape};
 pub use tables::tables;
-pub use workings::{figure, workings};
 
-/// Version of all shapes. It grows when a name is taken away or means
-/// something else; new names come without.
-pub const VERSION: u32 = 1;
+use crate::engine::design::results::fact::{At, Content, Thing, contents};
+use crate::plan::Value as Entry;
+use crate::quantity::{Figure, Unit};
+use number::rounded;
+use serde_json::{Value, json};
+
+/// A thing with all its results.
+pub fn answer<T: Thing>(thing: &T, at: &At<'_>) -> Value {
+    value(Content::Group(contents(thing, at)))
+}
+
+fn value(content: Content) -> Value {
+    match content {
+        Content::Absent | Content::NotAsked => Value::Null,
+        Content::Number(f) | Content::Limit(f) => rounded(f.value),
+        Content::Figure(f) => figure(f),
+        Content::Text(text) => text.into(),
+        Content::Flag(flag) => flag.into(),
+        Content::Entry(entry) => as_in_the_plan(&entry),
+        Content::List(items) => items.into_iter().map(value).collect(),
+        Content::Group(facts) => {
+            let there = facts.into_iter().filter(|(_, c)| *c != Content::NotAsked);
+            Value::Object(there.map(|(key, c)| (key.to_string(), value(c))).collect())
+        }
+    }
+}
+
+/// A number with its unit, where the unit depends on what it is of.
+fn figure(f: Figure) -> Value {
+    json!({"value": rounded(f.value), "unit": unit(f.unit)})
+}
+
+/// The unit that a number in JSON is in. Shares are 0 to 1 there, so a `%` would be wrong.
+fn unit(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Share => "share",
+        Unit::SharePerKelvin => "share/K",
+        unit => unit.symbol(),
+    }
+}
+
+fn as_in_the_plan(value: &Entry) -> Value {
+    match value {
+        Entry::Number(n) => rounded(*n),
+        Entry::Text(t) => Value::from(t.as_str()),
+        Entry::Flag(b) => Value::from(*b),
+        Entry::Windows(w) => Value::from(w.0.iter().map(ToString::to_string).collect::<Vec<_>>()),
+        Entry::Weekdays(d) => Value::from(d.to_string()),
+    }
+}

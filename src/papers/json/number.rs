@@ -1,20 +1,9 @@
-//! How is a quantity written as a JSON number?
+//! How is a number written in JSON?
 
-use crate::quantity::Quantity;
 use serde_json::Value;
 
 /// Significant digits written.
 const DIGITS: usize = 6;
-
-/// The number in its own unit, to six significant digits; `null` when it is not finite.
-pub fn number(quantity: impl Quantity) -> Value {
-    rounded(quantity.number())
-}
-
-/// The number, or `null`.
-pub fn maybe<Q: Quantity>(quantity: Option<Q>) -> Value {
-    quantity.map_or(Value::Null, number)
-}
 
 /// To six significant digits; JSON has no NaN and no infinity.
 pub fn rounded(value: f64) -> Value {
@@ -31,11 +20,10 @@ pub fn rounded(value: f64) -> Value {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::Volts;
 
     #[test]
     fn numbers_are_short_finite_and_never_minus_zero() {
-        let text = |v: f64| number(Volts::new(v)).to_string();
+        let text = |v: f64| rounded(v).to_string();
         assert_eq!(text(12.1 + 0.2), "12.3");
         assert_eq!(text(0.000_123_456_78), "0.000123457");
         assert_eq!(text(1234567.0), "1234570");

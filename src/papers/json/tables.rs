@@ -1,7 +1,7 @@
 //! Tables of a paper as JSON: one object a row, named as in its CSV.
 
-use super::VERSION;
 use super::number::rounded;
+use crate::engine::design::results::fact::VERSION;
 use crate::papers::csv_table::head;
 use crate::papers::{Cell, Document};
 use serde_json::{Map, Value, json};

@@ -58,8 +58,8 @@ pub fn currents(cut_off: &CutOffDesign) -> Table {
 pub fn order(cut_off: &CutOffDesign) -> Table {
     let columns = [Column::text("what", "What acts"), Column::number("at", "At", Unit::Volt)];
     let mut table = Table::new("cut-off-order", "What acts first as the voltage falls", &columns);
-    for (what, at) in &cut_off.order {
-        table.row(vec![what.as_str().into(), Cell::of(*at)]);
+    for acts in &cut_off.order {
+        table.row(vec![acts.what.as_str().into(), Cell::of(acts.at)]);
     }
     table
 }

@@ -1,8 +1,8 @@
 //! What the builder must know first: the findings, worst first.
 
+use crate::engine::installation::Installation;
 use crate::engine::{Finding, Severity};
 use crate::papers::{Block, Document, Job, Notice};
-use crate::plan::Plan;
 
 /// All findings as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -18,12 +18,16 @@ pub fn section(job: &Job, paper: &mut Document) {
 
 /// The findings down to a severity, as notices.
 pub fn findings<'a>(job: &'a Job, down_to: Severity) -> impl Iterator<Item = Notice> + 'a {
-    job.design.findings.iter().filter(move |f| f.severity <= down_to).map(|f| finding_notice(f, job.plan))
+    job.design
+        .findings
+        .iter()
+        .filter(move |f| f.severity <= down_to)
+        .map(|f| finding_notice(f, &job.design.installation))
 }
 
 /// One finding: its sentence, what it is about, its rule and what helps.
-pub fn finding_notice(finding: &Finding, plan: &Plan) -> Notice {
-    let mut lines = vec![("about".to_string(), finding.subject.words(plan))];
+pub fn finding_notice(finding: &Finding, site: &Installation) -> Notice {
+    let mut lines = vec![("about".to_string(), site.name_of(&finding.subject))];
     if !finding.rule.is_empty() {
         lines.push(("rule".into(), finding.rule.clone()));
     }

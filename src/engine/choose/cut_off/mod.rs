@@ -60,7 +60,7 @@ pub struct CutOffDesign {
     /// Days from the cut-off to harm, by standing draws and self-discharge.
     pub days_to_harm: Option<Days>,
     /// What acts at which voltage, highest first.
-    pub order: Vec<(String, Volts)>,
+    pub order: Vec<Acts>,
     /// Whether the engine can always be started; `None` without a charger.
     pub starter: Option<StarterGuard>,
     /// Current through it, steady, at the cut-off voltage.
@@ -84,6 +84,22 @@ pub struct AtCurrent {
     pub sensing: Volts,
     /// State of charge at which the setting trips with this current; `None` when never before empty.
     pub trips_at: Option<Share>,
+}
+
+/// Something that acts at a voltage.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Acts {
+    /// What.
+    pub what: String,
+    /// At which voltage.
+    pub at: Volts,
+}
+
+impl Acts {
+    /// What acts, and at which voltage.
+    pub fn new(what: impl Into<String>, at: Volts) -> Self {
+        Acts { what: what.into(), at }
+    }
 }
 
 /// One point of the discharge curve at the posts.

@@ -48,6 +48,8 @@ impl Default for Draws {
 pub struct Uncertainty {
     /// How many draws there were; fewer than asked when cancelled.
     pub draws: u32,
+    /// The seed they were made from.
+    pub seed: u64,
     /// Chance of having been cut off in the night that ends on each day.
     pub cut_at_night: Vec<Share>,
     /// Chance of having been cut off at least once by the end of each day.
@@ -121,7 +123,7 @@ pub fn uncertainty(
     let scenario = Scenario::new(site, design);
     let scenario = scenario.ok_or(UncertaintyError::Endurance(EnduranceError::NoBattery))?;
     let outcomes = all(&scenario, &draws, threads.max(1), watch);
-    let mut out = summed(&outcomes, draws.span.days);
+    let mut out = Uncertainty { seed: draws.seed, ..summed(&outcomes, draws.span.days) };
     out.tornado = tornado(&scenario, draws.span, &draws.ranges);
     Ok(out)
 }
@@ -175,6 +177,7 @@ fn summed(outcomes: &[Outcome], days: u32) -> Uncertainty {
     };
     Uncertainty {
         draws: outcomes.len() as u32,
+        seed: 0,
         cut_at_night: (0..days as usize).map(|d| share(&|o| o.nights.get(d) == Some(&true))).collect(),
         cut_by: (0..days).map(|d| share(&|o| o.first_cut_day.is_some_and(|f| f <= d))).collect(),
         uncut: share(&|o| o.first_cut_day.is_none()),

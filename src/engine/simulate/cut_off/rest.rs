@@ -2,7 +2,7 @@
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::choose::cut_off::{Case, CutOffDesign, standing};
+use crate::engine::choose::cut_off::{Acts, Case, CutOffDesign, standing};
 use crate::engine::installation::Installation;
 use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
 use crate::engine::simulate::budget::{Budget, NOMINAL};
@@ -40,17 +40,17 @@ pub(crate) fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>) -> Option<D
 }
 
 /// What switches off by itself at which voltage, highest first.
-pub(crate) fn order(site: &Installation, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<(String, Volts)> {
-    let mut all = vec![("cut-off".to_string(), out.cut), ("harm to the battery".to_string(), chemistry.low.damage)];
-    all.extend(site.loads.iter().filter_map(|l| l.own_cut.map(|v| (format!("{} by itself", l.name), v))));
-    all.extend(site.loads.iter().filter_map(|l| l.lowest.map(|v| (format!("{} stops working", l.name), v))));
+pub(crate) fn order(site: &Installation, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<Acts> {
+    let mut all = vec![Acts::new("cut-off", out.cut), Acts::new("harm to the battery", chemistry.low.damage)];
+    all.extend(site.loads.iter().filter_map(|l| l.own_cut.map(|v| Acts::new(format!("{} by itself", l.name), v))));
+    all.extend(site.loads.iter().filter_map(|l| l.lowest.map(|v| Acts::new(format!("{} stops working", l.name), v))));
     if site.inverter.rating.get() > 0.0 {
-        all.push(("inverter by itself".into(), site.inverter.own_cut));
+        all.push(Acts::new("inverter by itself", site.inverter.own_cut));
     }
     if let Some(v) = chemistry.low.own_protection {
-        all.push(("battery's own protection".into(), v));
+        all.push(Acts::new("battery's own protection", v));
     }
-    all.sort_by(|a, b| b.1.get().total_cmp(&a.1.get()));
+    all.sort_by(|a, b| b.at.get().total_cmp(&a.at.get()));
     all
 }
 

@@ -202,6 +202,17 @@ pub enum Lift {
     Jack,
 }
 
+impl Lift {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Lift::One => "one person",
+            Lift::Two => "two people",
+            Lift::Jack => "a jack or a hoist",
+        }
+    }
+}
+
 /// The heaviest piece that is lifted into place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lifting {

@@ -128,6 +128,21 @@ pub enum ReadingState {
     Unusable(String),
 }
 
+impl ReadingResult {
+    /// What is thought of it, in words.
+    pub fn words(&self) -> String {
+        match (&self.state, self.within) {
+            (ReadingState::Unusable(why), _) => format!("not used: {why}"),
+            (ReadingState::Waiting(what), _) => format!("waits for {what}"),
+            (ReadingState::Posts, _) => "the posts, for the others".into(),
+            (ReadingState::Idle, _) => "nothing was on".into(),
+            (ReadingState::Used | ReadingState::Compared, Some(true)) => "as expected".into(),
+            (ReadingState::Used | ReadingState::Compared, Some(false)) => "OUTSIDE".into(),
+            (ReadingState::Used | ReadingState::Compared, None) => String::new(),
+        }
+    }
+}
+
 /// What the readings of one side say.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub enum Verdict {
@@ -163,6 +178,42 @@ pub enum Verdict {
     },
     /// No bad joint explains the readings: measure again.
     Contradiction,
+}
+
+impl Verdict {
+    /// Every word for a verdict.
+    pub const WORDS: [&'static str; 6] = ["nothing", "sound", "bad", "bad-twice", "unclear", "contradiction"];
+
+    /// In a word.
+    pub fn word(&self) -> &'static str {
+        let [nothing, sound, bad, bad_twice, unclear, contradiction] = Self::WORDS;
+        match self {
+            Verdict::Nothing => nothing,
+            Verdict::Sound { .. } => sound,
+            Verdict::Bad { .. } => bad,
+            Verdict::BadTwice(..) => bad_twice,
+            Verdict::Unclear { .. } => unclear,
+            Verdict::Contradiction => contradiction,
+        }
+    }
+
+    /// The bad runs, or the candidates.
+    pub fn faults(&self) -> Vec<&Fault> {
+        match self {
+            Verdict::Bad { fault, .. } => vec![fault],
+            Verdict::BadTwice(a, b) => vec![a, b],
+            Verdict::Unclear { candidates, .. } => candidates.iter().collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The reading to take next.
+    pub fn next(&self) -> Option<&NextReading> {
+        match self {
+            Verdict::Bad { next, .. } | Verdict::Unclear { next, .. } => next.as_ref(),
+            _ => None,
+        }
+    }
 }
 
 /// A run with too much resistance.

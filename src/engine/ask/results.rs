@@ -1,0 +1,45 @@
+//! Results of questions asked without a plan.
+
+use crate::engine::ask::cable::{CableAnswer, CableQuestion};
+use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion};
+use crate::engine::choose::cut_off::CutOffDesign;
+use crate::engine::design::results::Worked;
+use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
+use crate::engine::design::results::report::workings;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::finding::Finding;
+use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
+use crate::quantity::*;
+
+facts! { CableQuestion, "cable-question", "which cable", |_, _| Subject::Plan;
+    CURRENT: Amps = "current_a", "Current", "steady current", |q, _| q.current;
+    LENGTH: Metres = "length_m", "Length", "one way", |q, _| q.length;
+    DROP: Share = "drop_share", "Drop limit", "most that may be lost, as a share of 12 V", |q, _| q.drop;
+    INSULATION: String = "insulation", "Insulation", "insulation class", |q, _| q.insulation.clone();
+    PLACE: String = "place", "Through", "what it runs through", |q, _| q.place.clone();
+    AIR: Option<Celsius> = "air_c", "Air", "air as asked; null when the place's", |q, _| q.air;
+    BUNDLED: u32 = "bundled_with", "Bundled with", "other loaded cables in the bundle", |q, _| q.bundled_with;
+}
+
+facts! { CableAnswer, "cable", "what `cable --json` prints: every size for one current and length", |_, _| Subject::Run(0);
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    QUESTION: One<CableQuestion> = "question", "Question", "what was asked", |a, at| one(&a.question, at);
+    SIZE: Option<One<SizeRow>> = "size", "Take", "the size to take; null when none is enough", |a, at| a.take().map(|s| one(s, at));
+    RUN: One<RunDesign> = "run", "Run", "the run: what decided, how far the size goes, every size side by side", |a, at| one(&a.run, at);
+    FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(|| &a.workings, at);
+}
+
+facts! { CutOffQuestion, "cut-off-question", "where to disconnect", |_, _| Subject::CutOff;
+    CHEMISTRY: String = "chemistry", "Chemistry", "key of the chemistry", |q, _| q.chemistry.clone();
+    CAPACITY: AmpHours = "capacity_ah", "Capacity", "rated capacity", |q, _| q.capacity;
+    CURRENT: Amps = "current_a", "Current", "the usual current", |q, _| q.current;
+}
+
+facts! { CutOffAnswer, "cut-off-answer", "what `cut-off --json` prints: where to disconnect a battery", |_, _| Subject::CutOff;
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    QUESTION: One<CutOffQuestion> = "question", "Question", "what was asked", |a, at| one(&a.question, at);
+    CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the settings", |a, at| one(&a.design, at);
+    FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(|| &a.workings, at);
+}

@@ -1,0 +1,93 @@
+//! Results of the carrier: what is cut and bent, how tight it is bolted, whether it holds.
+
+use super::fact::{AtMost, Many, One, Times, Word, facts, many, one};
+use crate::engine::installation::subject::Subject;
+use crate::engine::simulate::hold_down::result::{
+    Blank, CarrierDesign, HoldDown, Lifting, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
+};
+use crate::plan::{CarrierStyle, Locking};
+use crate::quantity::*;
+
+facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Carrier;
+    STYLE: Word<CarrierStyle> = "style", "Kind", "basket, tray or cabinet", |c, _| Word(c.style);
+    BATTERY: Option<Kilograms> = "battery_kg", "Battery", "mass carried; null when not known", |c, _| c.battery_mass;
+    LOCKING: Word<Locking> = "locking", "Locking", "what keeps the nuts on", |c, _| Word(c.locking);
+    TORQUE: One<Torque> = "tightening", "Tightening", "torque and preload of each stud", |c, at| one(&c.torque, at);
+    SHAPE: Option<One<Shape>> = "shape", "Shape", "dimensions and steel; null until dimensions are given", |c, at| c.shape.as_ref().map(|s| one(s, at));
+    STRENGTH: Option<One<Strength>> = "strength", "Strength", "how the studs hold; null until mass and shape are known", |c, at| c.strength.as_ref().map(|s| one(s, at));
+    LIFTING: Option<One<Lifting>> = "lifting", "Lifting", "the heaviest piece that is lifted into place; null when the mass is not known", |c, at| c.lifting.as_ref().map(|l| one(l, at));
+    LIMITS: Vec<&'static str> = "not_covered", "Not covered", "what these figures do not cover", |c, _| c.limits.to_vec();
+}
+
+facts! { Torque, "tightening", "torque and preload", |_, _| Subject::Carrier;
+    TORQUE: NewtonMetres = "torque_nm", "Torque", "of each stud", |t, _| t.torque, "torque";
+    PRELOAD: Newtons = "preload_n", "Preload", "what that gives", |t, _| t.preload, "preload";
+    LEAST: Newtons = "preload_least_n", "Least preload", "by the scatter of friction", |t, _| t.least;
+    GREATEST: Newtons = "preload_greatest_n", "Greatest preload", "by the scatter of friction", |t, _| t.greatest;
+    OF_PROOF: Share = "proof_share", "Preload of proof load", "preload over the proof load", |t, _| t.share_of_proof;
+}
+
+facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;
+    HEIGHT: Millimetres = "height_mm", "Height", "taken under the deck or above the floor", |s, _| s.outside_height;
+    STEEL: Kilograms = "steel_kg", "Steel", "mass of all pieces", |s, _| s.steel_mass;
+    K_FACTOR: Share = "k_factor", "K-factor", "neutral line within the thickness", |s, _| s.k_factor;
+    BLANKS: Many<Blank> = "blanks", "Pieces", "pieces to cut, flat", |s, at| many(&s.blanks, at);
+}
+
+facts! { Blank, "blank", "a piece of strip or sheet, flat", |_, _| Subject::Carrier;
+    NAME: &'static str = "name", "Piece", "which piece", |b, _| b.name;
+    COUNT: u32 = "count", "Count", "how many alike", |b, _| b.count;
+    LENGTH: Millimetres = "length_mm", "Length", "flat", |b, _| b.length;
+    WIDTH: Millimetres = "width_mm", "Width", "flat", |b, _| b.width;
+    THICKNESS: Millimetres = "thickness_mm", "Thick", "of the steel", |b, _| b.thickness;
+    BENDS: Vec<Millimetres> = "bends_mm", "Middle of each bend, from one end", "middle of each 90° bend, from one end", |b, _| b.marks.clone();
+    MASS: Kilograms = "mass_kg", "Mass", "all of them together", |b, _| b.mass, [Subject::Carrier, format!("mass of {}", b.name)];
+}
+
+facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Carrier;
+    SHOCK: String = "shock", "Shock", "name of the shock level", |s, _| s.shock.clone();
+    TOTAL: Kilograms = "total_kg", "Battery and steel", "battery and steel together", |s, _| s.total_mass;
+    UTILISATION: Share = "utilisation_share", "Use of the worst stud", "worst of any stud; above 1 it does not hold", |s, _| s.utilisation, "utilisation";
+    SAFETY: Times = "safety", "Safety", "1 / utilisation", |s, _| Times(s.safety);
+    LARGEST: AtMost<Kilograms> = "largest_kg", "Largest battery it holds", "largest battery these studs carry", |s, _| AtMost(s.largest_mass), "largest mass";
+    PROOF_LOAD: Newtons = "proof_load_n", "One stud stands", "without lasting stretch", |s, _| s.proof_load, "proof load";
+    SLIP: Times = "slip_margin", "Friction over sideways", "below 1 the studs bear sideways", |s, _| Times(s.slip_margin), "slip margin";
+    RULING: Option<&'static str> = "ruling", "Worst direction", "where the battery is thrown then", |s, _| s.cases.get(s.ruling).map(|c| c.name);
+    STUDS: Many<StudDesign> = "studs", "Studs", "each stud at its worst", |s, at| many(&s.studs, at);
+    CASES: Many<ShockCase> = "shocks", "Shocks", "force on the studs by direction, weight included", |s, at| many(&s.cases, at);
+    STRIP: Option<One<StripCheck>> = "strip", "Strip", "a basket's strip beside its hole", |s, at| s.strip.as_ref().map(|c| one(c, at));
+    RODS: Option<One<HoldDown>> = "rods", "Rods", "rods over the battery of a tray or cabinet", |s, at| s.hold_down.as_ref().map(|h| one(h, at));
+}
+
+facts! { StudDesign, "stud", "one stud", |_, _| Subject::Carrier;
+    NUMBER: String = "number", "Stud", "S1, S2, …", |_, at| format!("S{}", at.index + 1);
+    ALONG: Millimetres = "along_mm", "Ahead", "ahead of the middle", |s, _| s.along;
+    ACROSS: Millimetres = "across_mm", "Right", "to the right of the middle", |s, _| s.across;
+    TENSION: Newtons = "tension_n", "Pull", "largest pull of all directions", |s, _| s.tension;
+    SHEAR: Newtons = "shear_n", "Sideways", "largest sideways force of all directions", |s, _| s.shear;
+    UTILISATION: Share = "utilisation_share", "Use", "pull and sideways together; above 1 it does not hold", |s, _| s.utilisation, "utilisation";
+}
+
+facts! { ShockCase, "shock", "one direction of shock", |_, _| Subject::Carrier;
+    NAME: &'static str = "name", "Thrown", "where the battery is thrown", |c, _| c.name;
+    LEVEL: Gravities = "level_g", "Shock", "how hard", |c, _| c.level;
+    ALONG: Newtons = "along_n", "Along", "forward positive", |c, _| c.along;
+    ACROSS: Newtons = "across_n", "Across", "to the right positive", |c, _| c.across;
+    UPRIGHT: Newtons = "upright_n", "Upright", "up positive, weight included", |c, _| c.upright;
+}
+
+facts! { StripCheck, "strip", "a basket's strip at its stud hole", |_, _| Subject::Carrier;
+    STRESS: Megapascals = "stress_mpa", "Strip at its hole", "stress in the steel left beside the hole", |s, _| s.stress, "strip stress";
+    UTILISATION: Share = "utilisation_share", "Use", "stress over yield", |s, _| s.utilisation;
+}
+
+facts! { HoldDown, "rods", "rods that press the battery down", |_, _| Subject::Carrier;
+    COUNT: u32 = "count", "Rods", "how many", |h, _| h.rods;
+    UTILISATION: Share = "utilisation_share", "Use of a rod", "pull over the proof load", |h, _| h.utilisation;
+    CASE: &'static str = "case", "Worst direction", "where the battery is thrown then", |h, _| h.case;
+}
+
+facts! { Lifting, "lifting", "the heaviest piece that is lifted into place", |_, _| Subject::Carrier;
+    MASS: Kilograms = "mass_kg", "Heaviest piece", "one block for tray and cabinet; basket and bank together under a deck", |l, _| l.mass;
+    BY: &'static str = "by", "Lifted by", "what that takes", |l, _| l.by.words();
+}

@@ -1,0 +1,48 @@
+//! Results of charging: the current, its bounds, the feed, the other sources, how long it takes.
+
+use super::fact::{Many, One, facts, many, one};
+use crate::engine::choose::charger::{Bound, ChargerDesign, Recovery};
+use crate::engine::installation::subject::Subject;
+use crate::engine::simulate::charger::relay::RelayComparison;
+use crate::quantity::*;
+
+facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_, _| Subject::Charger;
+    CURRENT: Option<Amps> = "current_a", "Output current", "output; null when there is none", |c, _| c.current, "current";
+    OUTPUT: Volts = "output_v", "Charge voltage", "charge voltage at its output, at 25 °C", |c, _| c.output, "highest voltage";
+    LOWER: One<Bound> = "lower", "At least", "lowest current that is enough: the highest of `lowers`", |c, at| one(&c.lower, at);
+    LOWERS: Many<Bound> = "lowers", "At least", "what it must reach, each by itself", |c, at| many(&c.lowers, at);
+    UPPER: Many<Bound> = "upper", "At most", "what it may not exceed, each by itself", |c, at| many(&c.upper, at);
+    TO_PUT_BACK: AmpHours = "to_put_back_ah", "To put back a day", "what a day of driving has to put back", |c, _| c.to_put_back, "to put back";
+    A_DAY: AmpHours = "a_day_ah", "Puts back a day", "put back on a day of driving", |c, _| c.a_day, "a day";
+    INPUT: Amps = "input_a", "Input current", "most it takes", |c, _| c.input, "input current";
+    INPUT_VOLTAGE: Volts = "input_v", "Voltage at its input", "at its input then", |c, _| c.input_voltage, "input voltage";
+    LOWEST_INPUT: Volts = "lowest_input_v", "It works down to", "lowest voltage it works with at its own input", |c, _| c.lowest_input;
+    SPARE_IDLE: Amps = "spare_idle_a", "Alternator spare, idle", "hot alternator at idle, less the vehicle's own draw", |c, _| c.spare_idle, [Subject::Alternator, "spare at idle"];
+    SPARE_ROAD: Amps = "spare_road_a", "Alternator spare, road", "the same on the road", |c, _| c.spare_road, [Subject::Alternator, "spare on the road"];
+    SOLAR_A_DAY: AmpHours = "solar_a_day_ah", "Sun", "from the sun on a usual day", |c, _| c.solar_a_day, [Subject::Solar, "a day"];
+    SOLAR_SHARE: Share = "solar_share", "Sun's share", "what of it is stored, as a share of the charge used a day", |c, _| c.solar_share;
+    MAINS_A_DAY: AmpHours = "mains_a_day_ah", "Mains", "from the mains on a day plugged in", |c, _| c.mains_a_day, [Subject::Mains, "a day"];
+    RECOVERY: Many<Recovery> = "recovery", "Driving time to recover", "driving time from the planned depth until charged again", |c, at| many(&c.recovery, at);
+    RELAY: Option<One<RelayComparison>> = "relay", "A plain relay instead", "a plain relay instead; null where there is nothing to compare", |c, at| c.relay.as_ref().map(|r| one(r, at));
+}
+
+facts! { Bound, "charge-bound", "a bound on the charge current", |_, _| Subject::Charger;
+    NAME: &'static str = "name", "Bound", "which bound", |b, _| b.name;
+    CURRENT: Amps = "current_a", "Charge current", "the current", |b, _| b.amps, [Subject::Charger, b.name];
+    ADVICE: bool = "advice", "Advice", "whether passing it is only a caution", |b, _| b.advice;
+}
+
+facts! { Recovery, "recovery", "time to come back to a state of charge", |_, _| Subject::Charger;
+    TO: Share = "to", "Charged to", "state of charge", |r, _| r.to;
+    TIME: Option<Hours> = "time_h", "Driving", "hours of charging; null when never", |r, _| r.hours, [Subject::Charger, format!("recovery to {:.0} %", r.to.get() * 100.0)];
+}
+
+facts! { RelayComparison, "relay", "a plain relay in place of the charger", |_, _| Subject::Charger;
+    POSSIBLE: bool = "possible", "Possible here", "whether both batteries and the alternator allow it", |r, _| r.possible;
+    WHY: String = "why", "Why", "why not, or what to beware of", |r, _| r.why.clone();
+    CURRENT: Amps = "current_a", "Charge current", "at the planned depth, engine running", |r, _| r.current, "relay current";
+    INRUSH: Amps = "inrush_a", "First rush", "from a full starter battery at the planned depth, engine off", |r, _| r.inrush, "relay inrush";
+    TO_80: Option<Hours> = "to_80_h", "Driving to 80 %", "from the planned depth; null when never", |r, _| r.to_80;
+    REACHES: Volts = "reaches_v", "Brings at most", "highest charge voltage it brings", |r, _| r.reaches;
+    WANTS: Volts = "wants_v", "The battery wants", "charge voltage that the battery wants", |r, _| r.wants;
+}

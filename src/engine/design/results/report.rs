@@ -1,0 +1,38 @@
+//! Results of a whole design.
+
+use super::fact::{Asked, At, Many, One, Version, facts, many, one};
+use super::finding::{Counts, Worked};
+use crate::engine::choose::battery::BatteryDesign;
+use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::choose::cut_off::CutOffDesign;
+use crate::engine::design::Design;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Workings;
+use crate::engine::judge::finding::Finding;
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
+use crate::engine::simulate::hold_down::result::CarrierDesign;
+use crate::engine::simulate::test_sheet::result::TestSheet;
+
+/// All workings, where they are asked for.
+pub fn workings<'a>(all: impl Fn() -> &'a Workings, at: &At<'_>) -> Asked<Many<Worked>> {
+    let worked = || all().iter().map(|(topic, working)| Worked(topic.clone(), working.clone())).collect::<Vec<_>>();
+    Asked(at.workings.then(|| many(&worked(), at)))
+}
+
+facts! { Design, "report", "what `report --json` prints: the whole design of a plan", |_, _| Subject::Plan;
+    VERSION: Version = "version", "Version", "grows when a name goes or changes its meaning", |_, _| Version;
+    TITLE: String = "title", "Title", "title of the plan", |_, at| at.site.title.clone();
+    COUNTS: One<Counts> = "counts", "Findings", "how many findings of each severity", |d, at| one(&Counts::of(&d.findings), at);
+    FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |d, at| many(&d.findings, at);
+    BUDGET: One<Budget> = "budget", "Energy budget", "a day's energy", |d, at| one(&d.budget, at);
+    BATTERY: One<BatteryDesign> = "battery", "Service battery", "the service battery", |d, at| one(&d.battery, at);
+    CHARGER: One<ChargerDesign> = "charger", "Charging", "the charger and its bounds", |d, at| one(&d.charger, at);
+    COPPER: One<CopperDesign> = "copper", "Copper", "copper of all runs", |d, at| one(&d.copper, at);
+    RUNS: Many<RunDesign> = "runs", "Runs", "one for each run, in the plan's order", |d, at| many(&d.runs, at);
+    LOADS: Many<LoadSupply> = "loads", "Loads", "what each load gets, in the plan's order", |d, at| many(&d.loads, at);
+    CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the low-voltage disconnect", |d, at| one(&d.cut_off, at);
+    CARRIER: Option<One<CarrierDesign>> = "carrier", "Carrier", "what holds the battery; null when none is planned", |d, at| d.carrier.as_ref().map(|c| one(c, at));
+    TEST_SHEET: One<TestSheet> = "test_sheet", "Test sheet", "what the finished wiring should measure", |d, at| one(&d.test_sheet, at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(|| d.workings(), at);
+}

@@ -1,0 +1,94 @@
+//! Results of the cables: each run, each size it could have, its fuses, the copper of all.
+
+use super::fact::{AtMost, Many, One, facts, many, one};
+use crate::engine::installation::subject::{Subject, run_number};
+use crate::engine::simulate::circuit::result::{CopperDesign, FuseDesign, RunDesign, SizeRow};
+use crate::plan::Run;
+use crate::quantity::*;
+
+use super::fact::At;
+
+/// What the plan says of the run that stands here.
+fn planned<'a>(run: usize, at: &At<'a>) -> Option<&'a Run> {
+    at.site.runs.get(run)
+}
+
+facts! { CopperDesign, "copper", "the copper of all runs together", |_, _| Subject::Plan;
+    MASS: Kilograms = "mass_kg", "Copper", "as sized", |c, _| c.mass;
+    EQUAL_SHARE: Option<Kilograms> = "equal_share_kg", "By equal shares", "with each path's drop shared equally; null where that breaks a limit", |c, _| c.equal_share;
+    LEAST: bool = "least", "Least", "whether no choice that keeps every rule is lighter", |c, _| c.least;
+    LABELS: Vec<String> = "labels", "To buy", "the different sizes to buy", |c, _| c.labels.clone();
+}
+
+facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
+    NUMBER: String = "number", "Run", "as on all papers: R1, R2, …", |r, _| run_number(r.run);
+    NAME: Option<String> = "name", "Name", "the plan's name for it", |r, at| Some(planned(r.run, at)?.name.clone());
+    FROM: Option<String> = "from", "From", "as in the plan", |r, at| Some(planned(r.run, at)?.from.clone());
+    TO: Option<String> = "to", "To", "as in the plan", |r, at| Some(planned(r.run, at)?.to.clone());
+    LENGTH: Option<Metres> = "length_m", "Length", "one way", |r, at| Some(planned(r.run, at)?.length);
+    INSULATION: Option<String> = "insulation", "Insulation", "key of its class", |r, at| Some(planned(r.run, at)?.insulation.clone());
+    THROUGH: Option<String> = "through", "Through", "key of what it runs through", |r, at| Some(planned(r.run, at)?.surroundings.clone());
+    CURRENT: Amps = "current_a", "Current", "largest steady current, which sizes it", |r, _| r.current, "current";
+    SURGE: Amps = "surge_a", "Short current on top", "largest short current", |r, _| r.surge, "surge";
+    SURGE_LASTS: Seconds = "surge_lasts_s", "Lasts", "how long", |r, _| r.surge_lasts;
+    AIR: Celsius = "air_c", "Air", "hottest air along it", |r, _| r.air;
+    SIZE: Option<One<SizeRow>> = "size", "Size", "the size used; null when none is enough", |r, at| r.size.as_ref().map(|s| one(s, at)), "drop allowed";
+    PINNED: bool = "pinned", "Given", "whether the plan gives the size", |r, _| r.pinned;
+    RULING: &'static str = "ruling", "Decided by", "what decided the size", |r, _| r.ruling;
+    DROP_ALLOWED: Volts = "drop_allowed_v", "Drop it may have", "drop this run may have", |r, _| r.drop_allowed, "drop allowed";
+    EQUAL_SHARE: Option<Volts> = "equal_share_v", "By equal shares", "drop that sharing by length and current would allow it", |r, _| r.equal_share, "equal share";
+    NEAR: Volts = "near_v", "Near end", "steady voltage at its near end", |r, _| r.near_voltage;
+    FAR: Volts = "far_v", "Far end", "the same at its far end", |r, _| r.far_voltage;
+    LONGEST: Option<AtMost<Metres>> = "longest_m", "Longest", "longest way at this size", |r, _| r.longest.map(|l| AtMost(l.0)), "longest";
+    LONGEST_BY: Option<&'static str> = "longest_by", "by", "what stops it there", |r, _| r.longest.map(|l| l.1);
+    IN_TIME_TO: Option<AtMost<Metres>> = "in_time_to_m", "In time to", "length up to which a far-end fault opens the fuse in time, where less than the longest", |r, _| r.in_time_to().map(AtMost);
+    BIGGEST: Option<AtMost<Amps>> = "biggest_a", "Biggest", "biggest steady current at this size and length", |r, _| r.biggest.map(|l| AtMost(l.0)), "biggest";
+    BIGGEST_BY: Option<&'static str> = "biggest_by", "by", "what stops it there", |r, _| r.biggest.map(|l| l.1);
+    WARMEST: Option<AtMost<Celsius>> = "warmest_c", "Warmest", "warmest air at this size", |r, _| r.warmest.map(|l| AtMost(l.0)), "warmest";
+    WARMEST_BY: Option<&'static str> = "warmest_by", "by", "what stops it there", |r, _| r.warmest.map(|l| l.1);
+    TIME_CONSTANT: Seconds = "time_constant_s", "Warms in", "time constant of warming", |r, _| r.short_time.time_constant, "time constant";
+    AFTER_START: Celsius = "after_start_c", "Warm after a start", "conductor when the worst start ends", |r, _| r.short_time.after_start, "after start";
+    START_LASTS: Seconds = "start_lasts_s", "for", "how long a start is taken to last", |r, _| r.short_time.start_lasts;
+    SHORT_TIME: AtMost<Amps> = "short_time_a", "Largest start", "largest current for that time", |r, _| AtMost(r.short_time.start), "short-time rating";
+    INTERMITTENT: AtMost<Amps> = "intermittent_a", "Off and on", "largest current for 30 s on, 5 min off", |r, _| AtMost(r.short_time.intermittent), "intermittent rating";
+    FUSES: Many<FuseDesign> = "fuses", "Fuses", "one at each end that has a source", |r, at| many(&r.fuses, at);
+    SIZES: Many<SizeRow> = "sizes", "Sizes", "every size side by side", |r, at| many(&r.sizes, at);
+}
+
+facts! { SizeRow, "size", "one size for one run", |s, at| if s.used { Subject::Run(at.within) } else { Subject::Size(at.within, s.label.clone()) };
+    LABEL: String = "label", "Size", "as sold", |s, _| s.label.clone();
+    AREA: SquareMillimetres = "area_mm2", "Area", "copper as sold", |s, _| s.area;
+    RESISTANCE: Ohms = "resistance_ohm", "Resistance, hot", "of the loop, hot, joints included", |s, _| s.resistance, "resistance";
+    DROP: Volts = "drop_v", "Drop", "at the steady current, out and back", |s, _| s.drop, "drop";
+    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop";
+    TEMPERATURE: Celsius = "temperature_c", "Copper", "of the copper at the steady current", |s, _| s.temperature, "temperature";
+    AMPACITY: AtMost<Amps> = "ampacity_a", "Carries", "what counts: the smaller of the next two", |s, _| AtMost(s.ampacity), "ampacity";
+    AMPACITY_TABLE: Option<AtMost<Amps>> = "ampacity_table_a", "Table", "by the published table and its factors; null below its sizes", |s, _| s.ampacity_table.map(AtMost), "ampacity by table";
+    AMPACITY_HEAT: Option<AtMost<Amps>> = "ampacity_heat_a", "Heat", "by heat balance", |s, _| s.ampacity_heat.map(AtMost), "ampacity by heat balance";
+    FUSE: Option<Amps> = "fuse_a", "Fuse", "fuse that would protect it; null when none fits", |s, _| s.fuse;
+    COPPER: Kilograms = "copper_kg", "Mass", "of copper, out and back", |s, _| s.mass, "mass";
+    LOSS: WattHours = "loss_wh", "Lost a day", "energy lost a day", |s, _| s.loss, "loss";
+    FAILS: Vec<&'static str> = "fails", "Fails", "which criteria it fails", |s, _| s.fails.clone();
+    USED: bool = "used", "Used", "whether it is the size used", |s, _| s.used;
+}
+
+facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within);
+    RUN: String = "run", "Run", "the run it protects", |_, at| run_number(at.within);
+    AT: String = "at", "Source at", "the point whose source it guards against", |f, _| f.at.clone();
+    FAR_END: bool = "far_end", "Far end", "whether it sits at the end away from its battery", |f, _| f.far_end;
+    WITHIN: AtMost<Metres> = "within_m", "Within", "how far from the source it may sit", |f, _| AtMost(f.within);
+    STYLE: String = "style", "Style key", "key of the style", |f, _| f.style.clone();
+    STYLE_NAME: String = "style_name", "Style", "as shown", |f, _| f.style_name.clone();
+    RATING: Option<Amps> = "rating_a", "Fuse", "null when nothing fits", |f, _| f.rating, "fuse at least";
+    PINNED: bool = "pinned", "Given", "whether the plan gives it", |f, _| f.pinned;
+    RULING: &'static str = "ruling", "Decided by", "which rule set the rating", |f, _| f.ruling;
+    AT_LEAST: Amps = "at_least_a", "At least", "least rating by the steady current", |f, _| f.at_least, "fuse at least";
+    AT_MOST: AtMost<Amps> = "at_most_a", "At most", "most by the cable", |f, _| AtMost(f.at_most), "fuse at most";
+    PROSPECTIVE: Amps = "prospective_a", "Fault", "largest fault current at its place", |f, _| f.prospective, "prospective";
+    BREAKING: AtMost<Amps> = "breaking_a", "Breaks", "what the style can break", |f, _| AtMost(f.breaking);
+    FAR_FAULT: Amps = "far_fault_a", "Far fault", "smallest fault current at the far end", |f, _| f.far_fault, "far fault";
+    OPENS_WITHIN: Option<Seconds> = "opens_within_s", "Opens in", "longest time to open then; null when unknown or never", |f, _| f.opens_within, "opens within";
+    LONGEST: Option<AtMost<Metres>> = "longest_m", "Longest", "longest run it protects; null when not known", |f, _| f.longest.map(AtMost);
+    LET_THROUGH: Option<AmpsSquaredSeconds> = "let_through_a2s", "Lets through", "let-through energy; null when not known", |f, _| f.let_through;
+    CABLE_STANDS: AtMost<AmpsSquaredSeconds> = "cable_stands_a2s", "Cable stands", "what the cable stands", |f, _| AtMost(f.cable_stands);
+}
