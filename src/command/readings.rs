@@ -25,7 +25,8 @@ pub fn added(input: Input, file: Option<&Path>, catalogue: &Catalogue) -> Result
         let line = row.position().map_or(0, csv::Position::line);
         let mut values: Vec<(&'static str, Value)> = Vec::new();
         for (field, typed) in columns.iter().zip(row.iter()).filter(|(_, typed)| !typed.is_empty()) {
-            let value = field.parse(typed, catalogue).map_err(|reason| {
+            let value = field.parse(typed, catalogue).map_err(|why| {
+                let reason = why.explain(&field.words());
                 let help = format!("accepted: {}", field.accepted(catalogue));
                 Failure::new(format!("{name}, line {line}, `{}`: {reason}", field.key), help)
             })?;

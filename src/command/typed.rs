@@ -86,8 +86,7 @@ fn value(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<
     };
     field.parse(text, catalogue).map_err(|why| {
         // The field of a plan may be called something else than what was asked here.
-        let why =
-            why.strip_prefix(&format!("{} must", field.words())).map_or(why.clone(), |rest| format!("it must{rest}"));
-        Failure::new(format!("{name} `{text}`: {why}"), format!("{name} is {}", field.accepted(catalogue)))
+        let what = format!("{name} `{text}`: {}", why.explain("it"));
+        Failure::new(what, format!("{name} is {}", field.accepted(catalogue)))
     })
 }

@@ -5,7 +5,8 @@
 //! the earlier text, byte for byte, and nothing can be saved that could not be
 //! read back.
 
-use super::field::{Kind, field_at, fields_of};
+use super::field::Kind;
+use super::fields::{field_at, fields_of};
 use super::section::{Place, Section};
 use super::value::Value;
 use std::fmt;

@@ -7,7 +7,7 @@ use super::choice::{
     Alternator, CarrierStyle, ChargerKind, Choice, LoadKind, Locking, ReturnPath, SizeFamily, SolarController, When,
 };
 use super::field::{Absent, Field, Kind, Pick};
-use super::section::Section;
+use super::section::{Place, Section};
 use super::value::{Slot, Value};
 use crate::quantity::Unit;
 
@@ -49,8 +49,18 @@ macro_rules! many {
     };
 }
 
+/// All fields of a section, in the order of the file and the screens.
+pub fn fields_of(section: Section) -> impl Iterator<Item = &'static Field> {
+    ALL.iter().flat_map(|group| group.iter()).filter(move |f| f.section == section)
+}
+
+/// The field of a place.
+pub fn field_at(place: Place) -> Option<&'static Field> {
+    fields_of(place.section).find(|f| f.key == place.key)
+}
+
 /// Every field, grouped by section in the order of the file.
-pub static ALL: &[&[Field]] = &[
+static ALL: &[&[Field]] = &[
     one! { Job, job: Job;
         title, "title", "Title", Kind::Text { longest: 80, required: false }, Default, "What this plan is for, printed on every paper.";
         notes, "notes", "Notes", Kind::Text { longest: 2000, required: false }, Default, "Anything to remember; printed in the report.";

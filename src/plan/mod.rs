@@ -5,6 +5,7 @@
 //! - `file`: the disk: open, save atomically with one backup, notice changes by others.
 //! - `starter`: the example plans.
 
+mod accept;
 mod carrier;
 mod choice;
 mod edit;
@@ -23,10 +24,12 @@ mod starter;
 mod value;
 mod windows;
 
+pub use accept::Refusal;
 pub use carrier::*;
 pub use choice::*;
 pub use edit::{EditError, copy, insert, remove, set, shift};
-pub use field::{Absent, Field, Kind, Pick, field_at, fields_of};
+pub use field::{Absent, Field, Kind, Pick};
+pub use fields::{field_at, fields_of};
 pub use file::{FileError, PlanFile};
 pub use load::*;
 pub use model::*;

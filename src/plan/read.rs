@@ -4,7 +4,8 @@
 //! broken only its first few problems are reported, because the rest are
 //! echoes. Then a walk over every key, against the table of fields.
 
-use super::field::{Absent, Field, Kind, fields_of, small};
+use super::field::{Absent, Field, Kind, small};
+use super::fields::fields_of;
 use super::model::Plan;
 use super::problem::{Problem, nearest};
 use super::section::{Place, Section};
@@ -61,7 +62,7 @@ pub fn read(text: &str, catalogue: &Catalogue) -> Read {
     if !errors.is_empty() {
         return syntax(text, &errors);
     }
-    let mut walk = Walk { text, catalogue, out: Read::default() };
+    let mut walk = Walk { text, catalogue, refused: BTreeSet::new(), out: Read::default() };
     walk.root(root.get_ref());
     let mut out = walk.out;
     out.problems.sort_by_key(|p| (p.line, p.column));
@@ -86,6 +87,8 @@ fn syntax(text: &str, errors: &[toml::de::Error]) -> Read {
 struct Walk<'a> {
     text: &'a str,
     catalogue: &'a Catalogue,
+    /// Fields that were given with a value that was not taken.
+    refused: BTreeSet<Place>,
     out: Read,
 }
 
@@ -226,7 +229,7 @@ impl Walk<'_> {
         let Some(field) = fields_of(Section::Run).find(|f| f.key == "size") else { return };
         match number(value.get_ref()) {
             Some(n) => self.store(field, index, Value::Text(format!("{n} mm2")), value.span()),
-            None => self.wrong_type(field, value, "a number of mm², such as 25"),
+            None => self.wrong_type(field, index, value, "a number of mm², such as 25"),
         }
     }
 
@@ -234,21 +237,24 @@ impl Walk<'_> {
         match value_of(field, value.get_ref()) {
             Ok(v) => self.store(field, index, v, value.span()),
             Err(Some(reason)) => {
-                let label = field.accepted(self.catalogue);
-                self.report(value.span(), format!("`{}`: {reason}", field.key), label, help_for(field));
-            }
-            Err(None) => {
                 let accepted = field.accepted(self.catalogue);
-                self.wrong_type(field, value, &accepted);
+                self.refuse(field, index, value.span(), format!("`{}`: {reason}", field.key), accepted);
             }
+            Err(None) => self.wrong_type(field, index, value, &field.accepted(self.catalogue)),
         }
     }
 
-    fn wrong_type(&mut self, field: &Field, value: &Spanned<DeValue<'_>>, accepted: &str) {
+    /// A value was given that the field does not take.
+    fn refuse(&mut self, field: &Field, index: usize, span: Range<usize>, what: String, accepted: String) {
+        self.refused.insert(field.place(index));
+        self.report(span, what, accepted, help_for(field));
+    }
+
+    fn wrong_type(&mut self, field: &Field, index: usize, value: &Spanned<DeValue<'_>>, accepted: &str) {
         let found = value.get_ref().type_str();
         let article = if found.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
         let what = format!("`{}` is {article} {found} here", field.key);
-        self.report(value.span(), what, accepted.to_string(), help_for(field));
+        self.refuse(field, index, value.span(), what, accepted.to_string());
     }
 
     fn store(&mut self, field: &'static Field, index: usize, value: Value, span: Range<usize>) {
@@ -259,9 +265,9 @@ impl Walk<'_> {
                 self.out.given.insert(field.place(index), span);
             }
             Err(reason) => {
-                let label = field.accepted(self.catalogue);
+                let reason = reason.explain(&field.words());
                 let what = format!("`{} = {}`: {reason}", field.key, shorten(&shown));
-                self.report(span, what, label, help_for(field));
+                self.refuse(field, index, span, what, field.accepted(self.catalogue));
             }
         }
     }
@@ -284,9 +290,8 @@ impl Walk<'_> {
 
     fn missing(&mut self, section: Section, index: usize, span: Range<usize>) {
         for field in fields_of(section).filter(|f| f.absent == Absent::NotAllowed) {
-            let given = self.out.given.contains_key(&field.place(index));
-            let tried = self.out.problems.iter().any(|p| p.what.contains(&format!("`{}", field.key)));
-            if !given && !tried {
+            let place = field.place(index);
+            if !self.out.given.contains_key(&place) && !self.refused.contains(&place) {
                 let what = format!("{} has no `{}`", section.title().to_lowercase(), field.key);
                 self.report(
                     span.clone(),

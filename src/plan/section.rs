@@ -7,102 +7,50 @@ use super::price::Price;
 use super::reading::Reading;
 use super::run::Run;
 
-/// A table of the plan file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-#[allow(missing_docs)]
-pub enum Section {
-    /// The keys above the first table.
-    Job,
-    Surroundings,
-    Vehicle,
-    StarterBattery,
-    ServiceBattery,
-    Charger,
-    CutOff,
-    Solar,
-    Mains,
-    Inverter,
-    Carrier,
-    Meter,
-    Rules,
-    Load,
-    Run,
-    Stud,
-    Reading,
-    Price,
+macro_rules! sections {
+    ($($section:ident $key:literal $title:literal;)*) => {
+        /// A table of the plan file. `Job` are the keys above the first one.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[allow(missing_docs)]
+        pub enum Section { $($section,)* }
+
+        impl Section {
+            /// All sections, in the order a new file is written.
+            pub const ALL: &'static [Section] = &[$(Section::$section,)*];
+            /// Name of the table in the file; empty for the keys above the first table.
+            pub fn key(self) -> &'static str {
+                match self { $(Section::$section => $key,)* }
+            }
+            /// Title for people.
+            pub fn title(self) -> &'static str {
+                match self { $(Section::$section => $title,)* }
+            }
+        }
+    };
+}
+
+sections! {
+    Job "" "Job";
+    Surroundings "surroundings" "Surroundings";
+    Vehicle "vehicle" "Vehicle";
+    StarterBattery "starter_battery" "Starter battery";
+    ServiceBattery "service_battery" "Service battery";
+    Charger "charger" "Charger";
+    CutOff "cut_off" "Cut-off";
+    Solar "solar" "Solar";
+    Mains "mains" "Mains charger";
+    Inverter "inverter" "Inverter";
+    Carrier "carrier" "Carrier";
+    Meter "meter" "Meter";
+    Rules "rules" "Rules";
+    Load "load" "Load";
+    Run "run" "Run";
+    Stud "stud" "Stud";
+    Reading "reading" "Reading";
+    Price "price" "Price";
 }
 
 impl Section {
-    /// All sections, in the order a new file is written.
-    pub const ALL: &'static [Section] = &[
-        Section::Job,
-        Section::Surroundings,
-        Section::Vehicle,
-        Section::StarterBattery,
-        Section::ServiceBattery,
-        Section::Charger,
-        Section::CutOff,
-        Section::Solar,
-        Section::Mains,
-        Section::Inverter,
-        Section::Carrier,
-        Section::Meter,
-        Section::Rules,
-        Section::Load,
-        Section::Run,
-        Section::Stud,
-        Section::Reading,
-        Section::Price,
-    ];
-
-    /// Name of the table in the file; empty for the keys above the first table.
-    pub fn key(self) -> &'static str {
-        match self {
-            Section::Job => "",
-            Section::Surroundings => "surroundings",
-            Section::Vehicle => "vehicle",
-            Section::StarterBattery => "starter_battery",
-            Section::ServiceBattery => "service_battery",
-            Section::Charger => "charger",
-            Section::CutOff => "cut_off",
-            Section::Solar => "solar",
-            Section::Mains => "mains",
-            Section::Inverter => "inverter",
-            Section::Carrier => "carrier",
-            Section::Meter => "meter",
-            Section::Rules => "rules",
-            Section::Load => "load",
-            Section::Run => "run",
-            Section::Stud => "stud",
-            Section::Reading => "reading",
-            Section::Price => "price",
-        }
-    }
-
-    /// Title for people.
-    pub fn title(self) -> &'static str {
-        match self {
-            Section::Job => "Job",
-            Section::Surroundings => "Surroundings",
-            Section::Vehicle => "Vehicle",
-            Section::StarterBattery => "Starter battery",
-            Section::ServiceBattery => "Service battery",
-            Section::Charger => "Charger",
-            Section::CutOff => "Cut-off",
-            Section::Solar => "Solar",
-            Section::Mains => "Mains charger",
-            Section::Inverter => "Inverter",
-            Section::Carrier => "Carrier",
-            Section::Meter => "Meter",
-            Section::Rules => "Rules",
-            Section::Load => "Load",
-            Section::Run => "Run",
-            Section::Stud => "Stud",
-            Section::Reading => "Reading",
-            Section::Price => "Price",
-        }
-    }
-
     /// Whether there may be many (`[[load]]`).
     pub fn is_list(self) -> bool {
         matches!(self, Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price)

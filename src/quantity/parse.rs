@@ -1,6 +1,7 @@
 //! Reading a number with a unit as people type it: `25mm²`, `20 ft`, `1h30`, `40%`, `14 AWG`.
 
-use super::{Unit, awg_area, awg_number};
+use super::gauge::{awg_area, awg_number};
+use super::unit::Unit;
 
 /// Why a typed value could not be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -83,8 +84,8 @@ fn plain(text: &str, unit: Unit) -> Result<f64, ParseError> {
     }
     unit.spellings()
         .iter()
-        .find(|(name, _, _)| *name == rest)
-        .map(|(_, factor, offset)| number * factor + offset)
+        .find(|spelling| spelling.name == rest)
+        .map(|spelling| number * spelling.factor + spelling.offset)
         .ok_or_else(|| ParseError::UnknownUnit(rest.to_string()))
 }
 

@@ -1,6 +1,6 @@
 //! Writing a number with its unit and sensible digits: one function for screen, paper and JSON labels.
 
-use super::Unit;
+use super::unit::Unit;
 use std::fmt;
 
 /// A number with its unit, ready to be shown.
@@ -37,12 +37,7 @@ impl Figure {
     /// Shown with unit, in the chosen system: `6.2 m`, `20.3 ft`.
     pub fn show(self, system: UnitSystem) -> String {
         let (value, symbol) = self.converted(system);
-        match symbol {
-            "" => digits(value),
-            "V" => format!("{} V", volts(value)),
-            "×" | "°" => format!("{}{symbol}", digits(value)),
-            _ => format!("{} {symbol}", digits(value)),
-        }
+        with_symbol(&digits(value, symbol), symbol)
     }
 
     /// Shown with unit, never more than it is: a limit that is read may not allow
@@ -68,20 +63,13 @@ impl Figure {
         let step = 10f64.powi(places);
         // A hair under a round number is that number: 1.2 is stored as 1.19999….
         let value = (value * step + value.abs() * step * 1e-12).floor() / step;
-        match symbol {
-            "" => digits(value),
-            "V" => format!("{} V", volts(value)),
-            "×" | "°" => format!("{}{symbol}", digits(value)),
-            _ => format!("{} {symbol}", digits(value)),
-        }
+        with_symbol(&digits(value, symbol), symbol)
     }
 
     /// Only the digits, in the chosen system, for columns whose head has the unit.
     pub fn digits(self, system: UnitSystem) -> String {
-        match self.converted(system) {
-            (value, "V") => volts(value),
-            (value, _) => digits(value),
-        }
+        let (value, symbol) = self.converted(system);
+        digits(value, symbol)
     }
 
     /// Shown with unit and all its digits (to nine places): what is edited. In
@@ -102,12 +90,7 @@ impl Figure {
         let text = format!("{value:.places$}");
         let text = if text.contains('.') { text } else { format!("{text}.") };
         let text = text.trim_end_matches('0').trim_end_matches('.');
-        let text = if text == "-0" { "0" } else { text };
-        match symbol {
-            "" => text.into(),
-            "°" | "×" => format!("{text}{symbol}"),
-            _ => format!("{text} {symbol}"),
-        }
+        with_symbol(if text == "-0" { "0" } else { text }, symbol)
     }
 
     /// The unit symbol in the chosen system, for column heads.
@@ -142,38 +125,50 @@ impl fmt::Display for Figure {
     }
 }
 
+/// The digits of a number shown with this symbol.
+fn digits(value: f64, symbol: &str) -> String {
+    // What is not finite is a dash, so that NaN cannot reach a reader even if one were ever made.
+    match symbol {
+        _ if !value.is_finite() => "–".into(),
+        "V" => volts(value),
+        _ => three_digits(value),
+    }
+}
+
+/// Digits and the symbol behind them.
+fn with_symbol(digits: &str, symbol: &str) -> String {
+    match symbol {
+        "" => digits.into(),
+        "×" | "°" => format!("{digits}{symbol}"),
+        _ => format!("{digits} {symbol}"),
+    }
+}
+
 /// Voltages are read against meters that show hundredths, so they keep two
 /// places always; a small drop keeps three.
 fn volts(value: f64) -> String {
-    if !value.is_finite() {
-        return "–".into();
-    }
     let text = if value.abs() < 0.0995 { format!("{value:.3}") } else { format!("{value:.2}") };
     if text.trim_start_matches('-').bytes().all(|b| b == b'0' || b == b'.') { "0".into() } else { text }
 }
 
 /// Three significant digits, or whole numbers when larger; no exponent, no
-/// trailing zeros after the point, never `-0`. What is not finite is a dash,
-/// so that NaN cannot reach a reader even if one were ever made.
-fn digits(value: f64) -> String {
-    if !value.is_finite() {
-        return "–".into();
-    }
-    let size = value.abs();
-    let places = if size >= 99.95 {
-        0
-    } else if size >= 9.995 {
-        1
-    } else if size >= 0.9995 {
-        2
-    } else if size >= 0.09995 {
-        3
-    } else {
-        4
+/// trailing zeros after the point, never `-0`.
+fn three_digits(value: f64) -> String {
+    let places = match value.abs() {
+        size if size >= 99.95 => 0,
+        size if size >= 9.995 => 1,
+        size if size >= 0.9995 => 2,
+        size if size >= 0.09995 => 3,
+        _ => 4,
     };
     let text = format!("{value:.places$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
     if text == "-0" { "0".into() } else { text.into() }
+}
+
+/// `1 run`, `2 runs`; for words whose plural only takes an s.
+pub fn counted(n: usize, what: &str) -> String {
+    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
 }
 
 #[cfg(test)]

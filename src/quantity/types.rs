@@ -1,6 +1,7 @@
 //! The unit-carrying types and the products that physics gives between them.
 
-use super::{Figure, Unit};
+use super::show::Figure;
+use super::unit::Unit;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 

@@ -112,7 +112,8 @@ impl Edit {
         if text.is_empty() {
             return Ok(Typed::Nothing);
         }
-        field.parse(&in_units(field, &text, units), catalogue).map(Typed::Value)
+        let value = field.parse(&in_units(field, &text, units), catalogue);
+        value.map(Typed::Value).map_err(|why| why.explain(&field.words()))
     }
 
     /// What is typed, as it would be shown, if that says more than the typing.

@@ -1,0 +1,195 @@
+//! What does a field accept, from a file or as a person types it, and why is something refused?
+
+use super::field::{Field, Kind, Pick};
+use super::fields::fields_of;
+use super::problem::nearest;
+use super::value::Value;
+use super::windows::{Weekdays, Windows};
+use crate::catalogue::Catalogue;
+use crate::quantity::{Figure, Unit, parse};
+
+/// Why a value was refused.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refusal {
+    /// What it must be or have: `be from 1 A to 20 A`.
+    Must(String),
+    /// A sentence of its own.
+    Because(String),
+}
+
+impl Refusal {
+    /// In words, of something called `who`: `length must be from 0.05 m to 1000 m`.
+    pub fn explain(&self, who: &str) -> String {
+        match self {
+            Refusal::Must(otherwise) => format!("{who} must {otherwise}"),
+            Refusal::Because(sentence) => sentence.clone(),
+        }
+    }
+}
+
+impl From<String> for Refusal {
+    fn from(sentence: String) -> Self {
+        Refusal::Because(sentence)
+    }
+}
+
+impl Field {
+    /// Read what a person typed. The problem, and the accepted range, in words.
+    pub fn parse(&self, text: &str, catalogue: &Catalogue) -> Result<Value, Refusal> {
+        let text = text.trim();
+        let value = match self.kind {
+            Kind::Number { unit, .. } => Value::Number(parse(text, unit).map_err(|e| match self.sibling(text) {
+                Some(other) => format!("this is no {}; the field {} takes it", self.words(), other.label),
+                None => e.explain(unit),
+            })?),
+            Kind::Flag => match text.to_lowercase().as_str() {
+                "yes" | "y" | "true" | "on" => Value::Flag(true),
+                "no" | "n" | "false" | "off" => Value::Flag(false),
+                _ => return Err(format!("`{text}` is neither yes nor no").into()),
+            },
+            Kind::Windows => Value::Windows(Windows::parse(text)?),
+            Kind::Weekdays => Value::Weekdays(Weekdays::parse(text)?),
+            _ => Value::Text(text.to_string()),
+        };
+        self.accept(value, catalogue)
+    }
+
+    /// Check a value against the field's range or list; gives it back in the
+    /// form that is kept (canonical key of a pick).
+    pub fn accept(&self, value: Value, catalogue: &Catalogue) -> Result<Value, Refusal> {
+        match (&value, self.kind) {
+            (Value::Number(n), Kind::Number { min, max, whole, .. }) => {
+                // `95%` is read as 0.9500000000000001: a bound typed in another unit is still the bound.
+                let hair = 1e-12 * min.abs().max(max.abs());
+                if !n.is_finite() || *n < min - hair || *n > max + hair {
+                    return Err(self.out_of_range(catalogue));
+                }
+                if whole && n.fract() != 0.0 {
+                    return Err(Refusal::Must("be a whole number".into()));
+                }
+                let n = n.clamp(min, max);
+                Ok(Value::Number(if n == 0.0 { 0.0 } else { n }))
+            }
+            (Value::Text(t), Kind::Text { longest, required }) => {
+                if required && t.trim().is_empty() {
+                    return Err(Refusal::Must("not be empty".into()));
+                }
+                if t.chars().count() > longest {
+                    return Err(Refusal::Must(format!("have at most {longest} characters")));
+                }
+                Ok(value)
+            }
+            (Value::Text(t), Kind::Point) if t.chars().count() <= 60 => Ok(Value::Text(t.trim().to_string())),
+            (Value::Text(_), Kind::Point) => {
+                Err(String::from("the name of a point must have at most 60 characters").into())
+            }
+            (Value::Text(t), Kind::Size) => Ok(Value::Text(size_label(t, catalogue)?)),
+            (Value::Text(t), Kind::Choice(_) | Kind::Pick(_)) => self.choose(t, catalogue).map(Value::Text),
+            (Value::Flag(_), Kind::Flag)
+            | (Value::Windows(_), Kind::Windows)
+            | (Value::Weekdays(_), Kind::Weekdays) => Ok(value),
+            _ => Err(self.out_of_range(catalogue)),
+        }
+    }
+
+    fn out_of_range(&self, catalogue: &Catalogue) -> Refusal {
+        Refusal::Must(format!("be {}", self.accepted(catalogue)))
+    }
+
+    fn choose(&self, typed: &str, catalogue: &Catalogue) -> Result<String, Refusal> {
+        let options = self.options(catalogue);
+        let wanted = plain(typed);
+        let means = |(key, name): &&(String, String)| {
+            plain(key) == wanted
+                || plain(name) == wanted
+                || short_name(name).is_some_and(|short| plain(short) == wanted)
+        };
+        if let Some((key, _)) = options.iter().find(means) {
+            return Ok(key.clone());
+        }
+        let near = nearest(typed, options.iter().map(|(k, _)| k.as_str()));
+        let meant = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+        Err(format!("`{typed}` is not known{meant}").into())
+    }
+
+    /// Keys and words to pick from; empty for other kinds.
+    pub fn options(&self, catalogue: &Catalogue) -> Vec<(String, String)> {
+        let own = |key: &str, words: &str| (key.to_string(), words.to_string());
+        match self.kind {
+            Kind::Choice(words) => words().into_iter().map(|(k, w)| own(k, w)).collect(),
+            Kind::Pick(Pick::Chemistry) => catalogue.chemistries.iter().map(|c| own(&c.key, &c.name)).collect(),
+            Kind::Pick(Pick::Insulation) => catalogue.insulations.iter().map(|i| own(&i.key, &i.name)).collect(),
+            Kind::Pick(Pick::CablePlace) => catalogue.places.iter().map(|p| own(&p.key, &p.name)).collect(),
+            Kind::Pick(Pick::FuseStyle) => catalogue.fuse_styles.iter().map(|f| own(&f.key, &f.name)).collect(),
+            Kind::Pick(Pick::DropClass) => catalogue.rules.drop_class.iter().map(|d| own(&d.key, &d.about)).collect(),
+            Kind::Pick(Pick::Placement) => {
+                catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.enclosed.source)).collect()
+            }
+            Kind::Pick(Pick::Stud) => catalogue.studs.iter().map(|s| own(&s.key, &s.from.stress_area.source)).collect(),
+            Kind::Pick(Pick::StudClass) => catalogue.stud_classes.iter().map(|c| own(&c.key, &c.name)).collect(),
+            Kind::Pick(Pick::Shock) => catalogue.shocks.iter().map(|s| own(&s.key, &s.name)).collect(),
+            Kind::Size => {
+                let sizes = catalogue.conductors.iter().map(|c| own(&c.label, "copper conductor"));
+                sizes.chain(catalogue.trade_labels.iter().map(|t| own(&t.label, &t.trap))).collect()
+            }
+            Kind::Flag => vec![own("yes", ""), own("no", "")],
+            _ => Vec::new(),
+        }
+    }
+
+    /// The accepted range or list in words.
+    pub fn accepted(&self, catalogue: &Catalogue) -> String {
+        match self.kind {
+            Kind::Number { unit, min, max, whole } => {
+                let number = if whole { "a whole number " } else { "" };
+                format!("{number}from {} to {}", Figure::new(min, unit), Figure::new(max, unit))
+            }
+            Kind::Text { longest, .. } => format!("text of at most {longest} characters"),
+            Kind::Point => "the name of a point, in quotes".into(),
+            Kind::Size => "a conductor size such as \"6 mm2\" or \"10 AWG\"".into(),
+            Kind::Flag => "true or false".into(),
+            Kind::Windows => "spans of the day such as [\"07:00-08:30\", \"16:30-17:30\"]".into(),
+            Kind::Weekdays => "weekdays such as [\"mon\", \"wed\"]".into(),
+            Kind::Choice(_) | Kind::Pick(_) => {
+                let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();
+                format!("one of {}", keys.join(", "))
+            }
+        }
+    }
+
+    /// The field that a text is meant for when it is typed into its twin: a current typed as power.
+    fn sibling(&self, text: &str) -> Option<&'static Field> {
+        let twin = match self.key {
+            "power_w" => "current_a",
+            "current_a" => "power_w",
+            _ => return None,
+        };
+        let twin = fields_of(self.section).find(|f| f.key == twin)?;
+        twin.unit().filter(|unit| parse(text, *unit).is_ok()).map(|_| twin)
+    }
+}
+
+/// The canonical label of a size as typed: a catalogue label, a trade label, or millimetres squared.
+fn size_label(typed: &str, catalogue: &Catalogue) -> Result<String, String> {
+    let wanted = plain(typed);
+    let labels = catalogue.conductors.iter().map(|c| &c.label).chain(catalogue.trade_labels.iter().map(|t| &t.label));
+    if let Some(label) = labels.into_iter().find(|l| plain(l) == wanted) {
+        return Ok(label.clone());
+    }
+    let area = parse(typed, Unit::SquareMillimetre).map_err(|e| e.explain(Unit::SquareMillimetre))?;
+    let near = catalogue.conductors.iter().filter(|c| (c.area.get() - area).abs() <= 0.002 * area);
+    near.map(|c| c.label.clone())
+        .next()
+        .ok_or_else(|| format!("no conductor of {} is in the catalogue", Figure::new(area, Unit::SquareMillimetre)))
+}
+
+/// The short name in a name: `LFP` in `Lithium iron phosphate (LFP)`.
+fn short_name(name: &str) -> Option<&str> {
+    let (_, rest) = name.split_once('(')?;
+    Some(rest.split_once(')')?.0)
+}
+
+/// For comparing words: lower case, blanks and hyphens alike, ² as 2.
+fn plain(text: &str) -> String {
+    text.trim().to_lowercase().replace([' ', '_', '-'], "").replace('²', "2").replace("b&s", "awg")
+}
