@@ -1,6 +1,12 @@
 //! All papers of a design, ready to be written into a folder.
 
-use super::{Document, Job, Look, csv_table, diagram, html_page, markdown};
+use super::csv_table::csv_table;
+use super::diagram;
+use super::document::Document;
+use super::html::html_page;
+use super::job::Job;
+use super::markdown::markdown;
+use super::plain::Look;
 use std::collections::BTreeMap;
 
 /// A file: its name relative to the folder, and what it holds.
@@ -15,12 +21,12 @@ pub struct PaperFile {
 /// Each paper as Markdown and HTML, the drawing as SVG, each table as CSV.
 pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
     let papers: [(&str, Document); 6] = [
-        ("report", super::report(job, true)),
-        ("cut-list", super::cut_list(job)),
-        ("parts-list", super::parts_list(job)),
-        ("labels", super::labels(job)),
-        ("commissioning-sheet", super::commissioning(job)),
-        ("owner-card", super::owner_card(job)),
+        ("report", super::report::report(job, true)),
+        ("cut-list", super::cut_list::cut_list(job)),
+        ("parts-list", super::parts_list::parts_list(job)),
+        ("labels", super::labels::labels(job)),
+        ("commissioning-sheet", super::commissioning::commissioning(job)),
+        ("owner-card", super::owner_card::owner_card(job)),
     ];
     let mut files = Vec::new();
     let mut add = |name: String, content: String| files.push(PaperFile { name, content });

@@ -1,6 +1,6 @@
 //! The catalogue on paper: each shelf as a table, each row with its source.
 
-use super::{Block, Cell, Column, Document, Table};
+use super::document::{Block, Cell, Column, Document, Table};
 use crate::catalogue::{Catalogue, Family, Listed, Provenance};
 use crate::quantity::{Amps, Unit, Volts};
 

@@ -2,7 +2,7 @@
 //!
 //! Only those that matter for what is planned, so that they are read.
 
-use super::Job;
+use super::job::Job;
 use crate::catalogue::Chemical;
 use crate::plan::{ReturnPath, point};
 use crate::quantity::{Amps, Watts};

@@ -4,7 +4,7 @@
 //! cut off. As characters it is an area of block elements, one column for a
 //! stretch of time, showing the lowest value in it.
 
-use super::diagram::symbol::{Anchor, Pen};
+use super::pen::{Anchor, Pen};
 use crate::engine::Endurance;
 
 /// Width and height of the plot, in millimetres.

@@ -1,6 +1,7 @@
 //! The cut list: every piece of cable, its length and what goes on its ends.
 
-use super::{Cell, Column, Document, Job, NONE_FITS, Table, run_number};
+use super::document::{Cell, Column, Document, Table};
+use super::job::{Job, NONE_FITS, run_number};
 use crate::engine::{Cut, CutList, EnableWire, Lug, cut_list as cuts, enable_wire};
 use crate::quantity::{Metres, Unit};
 

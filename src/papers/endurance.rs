@@ -1,9 +1,10 @@
 //! What happens over days of use, on paper: the curve, each day, each load.
 
 use super::chart::{charge_svg, charge_text};
-use super::{Block, Cell, Column, Document, Drawing, Job, Table};
+use super::document::{Block, Cell, Column, Document, Drawing, Table};
+use super::job::Job;
 use crate::engine::{Endurance, Span};
-use crate::quantity::{Figure, Unit};
+use crate::quantity::{Figure, Unit, counted};
 
 /// The endurance of a plan as a paper of its own.
 pub fn endurance_paper(job: &Job, span: Span, endurance: &Endurance) -> Document {
@@ -16,7 +17,7 @@ pub fn endurance_paper(job: &Job, span: Span, endurance: &Endurance) -> Document
 pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: &mut Document) {
     paper.paragraph(format!(
         "{} from day {} of the year, beginning on a Monday with {} in a battery that has {} of its capacity.",
-        super::counted(endurance.days as usize, "day"),
+        counted(endurance.days as usize, "day"),
         span.first_day,
         span.from,
         span.health
@@ -36,10 +37,9 @@ pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: 
 fn facts(e: &Endurance) -> Vec<(&'static str, String)> {
     let mut facts = vec![("Lowest", format!("{}, {} after the beginning", e.lowest, e.lowest_at))];
     facts.push(match e.first_cut {
-        Some(at) => (
-            "Cut off",
-            format!("{}, {} in all, first after {at}", super::counted(e.cuts as usize, "time"), e.cut_hours),
-        ),
+        Some(at) => {
+            ("Cut off", format!("{}, {} in all, first after {at}", counted(e.cuts as usize, "time"), e.cut_hours))
+        }
         None => ("Cut off", "never".to_string()),
     });
     if e.dead_hours.get() > 0.0 {

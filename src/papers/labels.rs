@@ -1,6 +1,7 @@
 //! Wire labels: what is written on both ends of every piece.
 
-use super::{Cell, Column, Document, Job, NONE_FITS, Table, run_number};
+use super::document::{Cell, Column, Document, Table};
+use super::job::{Job, NONE_FITS, run_number};
 use crate::engine::{Cut, Polarity, cut_list, enable_wire};
 
 /// The labels of a design.

@@ -17,11 +17,13 @@ pub mod diagram;
 mod document;
 mod endurance;
 mod html;
+mod job;
 pub mod json;
 mod labels;
 mod markdown;
 mod owner_card;
 mod parts_list;
+mod pen;
 mod plain;
 mod report;
 mod uncertainty;
@@ -37,42 +39,13 @@ pub use cut_list::{cut_list, lug};
 pub use document::*;
 pub use endurance::endurance_paper;
 pub use html::html_page;
+pub use job::{Job, NONE_FITS, run_number};
 pub use labels::labels;
 pub use markdown::markdown;
 pub use owner_card::owner_card;
 pub use parts_list::parts_list;
 pub use plain::{Look, colour, notice, plain};
-pub use report::{add_workings, finding_notice, findings, report};
+pub use report::findings::{finding_notice, findings};
+pub use report::report;
+pub use report::workings::add_workings;
 pub use uncertainty::section as add_uncertainty;
-
-use crate::catalogue::Catalogue;
-use crate::engine::Design;
-use crate::plan::Plan;
-
-/// What every paper is made from.
-#[derive(Clone, Copy, Debug)]
-pub struct Job<'a> {
-    /// What the user says.
-    pub plan: &'a Plan,
-    /// What the trade knows.
-    pub catalogue: &'a Catalogue,
-    /// What follows.
-    pub design: &'a Design,
-}
-
-impl Job<'_> {
-    /// Title of the plan, or a word for one without.
-    pub fn title(&self) -> &str {
-        if self.plan.job.title.is_empty() { "Auxiliary power system" } else { &self.plan.job.title }
-    }
-}
-
-pub use crate::quantity::counted;
-
-/// Where a fuse should be, and none fits.
-pub const NONE_FITS: &str = "none fits: see findings";
-
-/// Number of a run on papers, drawings and labels: `R3`.
-pub fn run_number(index: usize) -> String {
-    format!("R{}", index + 1)
-}

@@ -1,6 +1,8 @@
 //! The owner's card: one page that stays in the vehicle.
 
-use super::{Column, Document, Job, NONE_FITS, Table, cautions::tow, run_number};
+use super::cautions::tow;
+use super::document::{Column, Document, Table};
+use super::job::{Job, NONE_FITS, run_number};
 use crate::catalogue::Chemical;
 use crate::engine::Bank;
 use crate::plan::{ChargerKind, point};

@@ -1,6 +1,7 @@
 //! The parts list: what to buy, in the quantities it is sold in.
 
-use super::{Cell, Column, Document, Job, Table};
+use super::document::{Cell, Column, Document, Table};
+use super::job::Job;
 use crate::engine::{cut_list, parts_list as parts};
 use crate::quantity::{Figure, Unit};
 

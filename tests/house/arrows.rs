@@ -20,19 +20,16 @@ const HOUSES: &[(&str, &[&str])] = &[
 const ROOMS: &[&str] = &["ask", "design", "choose", "judge", "simulate", "parts", "installation", "physics"];
 
 /// Files and folders of the engine that are in no room yet. This list only shrinks.
-const NOT_YET_HOUSED: &[&str] = &[
-];
+const NOT_YET_HOUSED: &[&str] = &[];
 
 /// Parts of the source whose files still import each other in a circle. This list only shrinks.
-const KNOWN_CIRCLES: &[&str] = &[
-];
+const KNOWN_CIRCLES: &[&str] = &[];
 
 /// Rooms that may read a plan.
 const PLAN_READERS: &[&str] = &["installation", "design", "ask"];
 
 /// Files of the engine outside those rooms that read one still. This list only shrinks.
-const STILL_READS_A_PLAN: &[&str] = &[
-];
+const STILL_READS_A_PLAN: &[&str] = &[];
 
 /// One arrow: who imports whom, and in which line.
 struct Arrow<'a> {
@@ -101,8 +98,7 @@ pub fn between_rooms(house: &House, not_yet: &[&str]) -> Vec<String> {
         .filter(|a| matches!((room(a.from), room(a.to)), (Some(from), Some(to)) if to < from))
         .map(|a| a.says(&format!("an arrow upward from `{}` to `{}`", part(a.from).unwrap(), part(a.to).unwrap())))
         .collect();
-    let outside: BTreeSet<&str> =
-        house.production().filter(|f| room(f).is_none()).filter_map(part).collect();
+    let outside: BTreeSet<&str> = house.production().filter(|f| room(f).is_none()).filter_map(part).collect();
     let unknown = outside.iter().filter(|p| !not_yet.contains(p));
     wrong.extend(unknown.map(|p| format!("src/engine/{p} is in no room of the engine")));
     wrong.extend(stale("NOT_YET_HOUSED", not_yet, |p| outside.contains(p)));

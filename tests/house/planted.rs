@@ -9,8 +9,14 @@ const CLEAN: &[(&str, &str)] = &[
     ("main.rs", "//! Hands over.\nfn main() { loomwright::command::run(); }\n"),
     ("quantity/mod.rs", "//! Numbers.\nmod show;\nmod types;\npub use types::Volts;\npub use show::show;\n"),
     ("quantity/types.rs", "//! Types.\npub struct Volts(pub f64);\n"),
-    ("quantity/show.rs", "//! Words.\nuse super::types::Volts;\npub fn show(v: Volts) -> String { format!(\"{}\", v.0) }\n"),
-    ("plan/mod.rs", "//! The plan.\nuse crate::quantity::Volts;\npub struct Plan { pub cut: Volts }\npub struct Load;\n"),
+    (
+        "quantity/show.rs",
+        "//! Words.\nuse super::types::Volts;\npub fn show(v: Volts) -> String { format!(\"{}\", v.0) }\n",
+    ),
+    (
+        "plan/mod.rs",
+        "//! The plan.\nuse crate::quantity::Volts;\npub struct Plan { pub cut: Volts }\npub struct Load;\n",
+    ),
     (
         "engine/mod.rs",
         "//! The front.\nmod design;\nmod installation;\nmod judge;\nmod physics;\nmod simulate;\npub use design::design;\n",
@@ -20,7 +26,10 @@ const CLEAN: &[(&str, &str)] = &[
         "//! The door.\nuse crate::plan::Plan;\npub fn design(plan: &Plan) -> f64 {\n    \
          let seen = crate::engine::installation::seen(plan);\n    super::judge::drop::judged(seen)\n}\n",
     ),
-    ("engine/installation/mod.rs", "//! What is there.\nuse crate::plan::Plan;\npub fn seen(plan: &Plan) -> f64 { plan.cut.0 }\n"),
+    (
+        "engine/installation/mod.rs",
+        "//! What is there.\nuse crate::plan::Plan;\npub fn seen(plan: &Plan) -> f64 { plan.cut.0 }\n",
+    ),
     ("engine/judge/mod.rs", "//! Rules.\npub mod drop;\n"),
     (
         "engine/judge/drop.rs",
@@ -30,9 +39,15 @@ const CLEAN: &[(&str, &str)] = &[
          fn works() { let _ = (design, fs::read); println!(\"x\"); super::judged(1.0); }\n}\n",
     ),
     ("engine/simulate/mod.rs", "//! What happens.\npub mod drop;\n"),
-    ("engine/simulate/drop.rs", "//! Drops.\nuse super::super::physics::ohm;\npub(crate) fn lost(v: f64) -> f64 { ohm(v) }\n"),
+    (
+        "engine/simulate/drop.rs",
+        "//! Drops.\nuse super::super::physics::ohm;\npub(crate) fn lost(v: f64) -> f64 { ohm(v) }\n",
+    ),
     ("engine/physics.rs", "//! Ohm.\npub fn ohm(v: f64) -> f64 { v }\n#[cfg(test)]\nmod checks;\n"),
-    ("engine/physics/checks.rs", "//! Tests.\nuse crate::engine::judge::drop::judged;\n#[test]\nfn t() { judged(1.0); }\n"),
+    (
+        "engine/physics/checks.rs",
+        "//! Tests.\nuse crate::engine::judge::drop::judged;\n#[test]\nfn t() { judged(1.0); }\n",
+    ),
     (
         "command/mod.rs",
         "//! The shell.\nuse crate::plan::{self, Plan};\npub fn run() { std::fs::read(\"x\").ok(); \
@@ -116,7 +131,10 @@ fn a_circle_is_found() {
     let house = House::of(vec![one, two]);
     assert_eq!(arrows::circles(&house, &["quantity"]), Vec::<String>::new());
     assert_eq!(arrows::circles(&house, &["quantity", "plan"]), ["`plan` is done: take it out of KNOWN_CIRCLES"]);
-    assert_eq!(arrows::circles(&house, &[]), ["a circle of 2 files: quantity/a.rs:2 -> quantity/b.rs:2 -> quantity/a.rs"]);
+    assert_eq!(
+        arrows::circles(&house, &[]),
+        ["a circle of 2 files: quantity/a.rs:2 -> quantity/b.rs:2 -> quantity/a.rs"]
+    );
 }
 
 #[test]
@@ -147,7 +165,10 @@ fn reaching_outside_the_engine_is_found() {
     ] {
         found("engine/physics.rs", more, &format!("the engine uses `{what}`"));
     }
-    assert_eq!(planted("engine/physics.rs", "use std::time::Duration;\nconst D: Duration = Duration::ZERO;\n"), [""; 0]);
+    assert_eq!(
+        planted("engine/physics.rs", "use std::time::Duration;\nconst D: Duration = Duration::ZERO;\n"),
+        [""; 0]
+    );
     assert_eq!(planted("command/mod.rs", "fn f() { println!(\"{:?}\", std::env::args()); }\n"), [""; 0]);
 }
 

@@ -29,12 +29,10 @@ const MARKS: &[&str] = &["print!", "println!", "eprint!", "eprintln!", "dbg!", "
 const WORDS: &[&str] = &["thread_rng", "OsRng", "ThreadRng", "from_os_rng", "from_entropy"];
 
 /// Files of the engine that may still use one of these. This list only shrinks.
-const STILL_OUTSIDE: &[(&str, &str)] = &[
-];
+const STILL_OUTSIDE: &[(&str, &str)] = &[];
 
 /// Functions that only the tests call, each with the reason why it is there.
-const FOR_TESTS: &[(&str, &str)] = &[
-];
+const FOR_TESTS: &[(&str, &str)] = &[];
 
 /// What the engine reaches for outside itself.
 pub fn reaches_outside(house: &House, still: &[(&str, &str)]) -> Vec<String> {

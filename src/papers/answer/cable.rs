@@ -2,8 +2,9 @@
 
 use crate::engine::ask::cable::{CableAnswer, CableQuestion};
 use crate::engine::{RunDesign, Severity, SizeRow};
-use crate::papers::report::{add_workings, finding_notice};
-use crate::papers::{Block, Cell, Column, Document, Table};
+use crate::papers::document::{Block, Cell, Column, Document, Table};
+use crate::papers::report::findings::finding_notice;
+use crate::papers::report::workings::add_workings;
 use crate::quantity::{Figure, Unit, UnitSystem};
 use itertools::Itertools;
 

@@ -2,8 +2,10 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::{CutOffAnswer, Severity};
-use crate::papers::report::{add_workings, cut_off, finding_notice};
-use crate::papers::{Block, Document};
+use crate::papers::document::{Block, Document};
+use crate::papers::report::cut_off;
+use crate::papers::report::findings::finding_notice;
+use crate::papers::report::workings::add_workings;
 
 /// The answer on paper.
 pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {

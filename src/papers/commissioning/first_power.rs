@@ -1,7 +1,8 @@
 //! The first power: negatives back on, then one fuse after another, with what to expect.
 
 use crate::engine::{FuseDesign, Side};
-use crate::papers::{Cell, Column, Document, Job, NONE_FITS, Table, run_number};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::{Job, NONE_FITS, run_number};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Watts};
 

@@ -2,7 +2,8 @@
 
 mod first_power;
 
-use super::{Cell, Column, Document, Job, Table, run_number};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::{Job, run_number};
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.

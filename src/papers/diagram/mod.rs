@@ -14,31 +14,12 @@
 mod place;
 mod sheet;
 mod svg;
-pub(super) mod symbol;
+mod symbol;
 mod text;
 mod tree;
 
 pub use place::{Placed, Span};
-pub use tree::{Kind, Node, Wire};
-
-use crate::engine::Design;
-use crate::plan::Plan;
-
-/// The wiring as plain data, ready to be drawn.
-#[derive(Clone, Debug, Default)]
-pub struct Layout {
-    /// Title of the plan.
-    pub title: String,
-    /// The trees: usually one, two when the charger does not join them.
-    pub trees: Vec<Node>,
-    /// Runs that hang together with nothing, in words.
-    pub loose: Vec<String>,
-}
-
-/// Lay out the wiring of a design.
-pub fn layout(plan: &Plan, design: &Design) -> Layout {
-    tree::layout(plan, design)
-}
+pub use tree::{Kind, Layout, Node, Wire, layout};
 
 impl Layout {
     /// As text of box-drawing characters, never wider than needed. `zoom` 0

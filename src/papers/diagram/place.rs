@@ -3,14 +3,14 @@
 //! Columns by depth, each as wide as its widest symbol or word; rows by strips:
 //! a subtree takes the strip its parts need, and no other part may enter it.
 
-use super::sheet::BETWEEN;
 use super::tree::{Kind, Node, Wire};
+use crate::papers::clean::clean;
+use crate::papers::columns::wrap;
+use crate::papers::pen::LETTER;
 use unicode_width::UnicodeWidthStr;
 
 /// Height of the letters' line, and of a line of small ones.
 pub const LINE: f64 = 3.3;
-/// Letter size.
-pub const LETTER: f64 = 2.7;
 /// Edge of a device symbol.
 pub const SYMBOL: f64 = 10.0;
 /// A fuse symbol with its margins.
@@ -19,6 +19,8 @@ pub const FUSE: f64 = 8.0;
 const WORDS: usize = 16;
 /// Air between two strips.
 pub const AIR: f64 = 1.2;
+/// Air between two pieces on a sheet.
+pub const BETWEEN: f64 = 4.0;
 
 /// What is drawn where; y downward.
 #[derive(Clone, Debug)]
@@ -115,7 +117,7 @@ pub fn words_width(text: &str) -> f64 {
 
 /// The words in lines of at most [`WORDS`] letters.
 pub fn words(text: &str) -> Vec<String> {
-    crate::papers::columns::wrap(&crate::papers::clean(text), WORDS)
+    wrap(&clean(text), WORDS)
 }
 
 /// What a node needs to the left of its lines to the children, and above and below.
@@ -153,7 +155,7 @@ const LOAD: usize = 32;
 /// The loads, each on a line of its own; a long one goes on on the next, set in.
 pub fn load_lines(node: &Node) -> Vec<String> {
     let lines = |load: &String| {
-        let wrapped = crate::papers::columns::wrap(&crate::papers::clean(load), LOAD);
+        let wrapped = wrap(&clean(load), LOAD);
         wrapped.into_iter().enumerate().map(|(n, l)| if n == 0 { l } else { format!("\u{a0}\u{a0}{l}") })
     };
     node.loads.iter().flat_map(lines).collect()

@@ -7,9 +7,8 @@
 //! piece. The point left behind says where to look. Pieces stand in the order
 //! in which one reads them.
 
-use super::Layout;
-use super::place::{AIR, height, width};
-use super::tree::{Kind, Next, Node};
+use super::place::{AIR, BETWEEN, height, width};
+use super::tree::{Kind, Layout, Next, Node};
 use crate::plan::point;
 use std::cmp::Reverse;
 
@@ -49,9 +48,6 @@ pub fn split(layout: &Layout) -> Vec<Sheet> {
     say_where(&mut sheets);
     sheets
 }
-
-/// Between two pieces on a sheet.
-pub(super) const BETWEEN: f64 = 4.0;
 
 /// Pieces that fit a sheet, in reading order.
 #[derive(Default)]

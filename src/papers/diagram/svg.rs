@@ -1,10 +1,10 @@
 //! A sheet of the wiring diagram as SVG: black on white, in millimetres.
 
-use super::Layout;
 use super::place::{FUSE, LINE, Placed, load_lines, place, words, words_width};
 use super::sheet::Sheet;
-use super::symbol::{self, Anchor, Pen};
-use super::tree::{Kind, Wire};
+use super::symbol;
+use super::tree::{Kind, Layout, Wire};
+use crate::papers::pen::{Anchor, Pen};
 
 /// White around the drawing.
 const MARGIN: f64 = 2.0;

@@ -3,9 +3,8 @@
 //! It grows downward and never needs more columns than its words do, so that
 //! it can be read on any terminal.
 
-use super::Layout;
-use super::tree::{Kind, Node, Wire};
-use crate::papers::clean;
+use super::tree::{Kind, Layout, Node, Wire};
+use crate::papers::clean::clean;
 
 /// Draw all trees.
 pub fn draw(layout: &Layout, zoom: u8, ascii: bool) -> String {
@@ -19,7 +18,7 @@ pub fn draw(layout: &Layout, zoom: u8, ascii: bool) -> String {
     for run in &layout.loose {
         out.push_str(&format!("\nnot connected, not drawn: {}\n", clean(run)));
     }
-    if ascii { crate::papers::ascii_lines(&out) } else { out }
+    if ascii { crate::papers::clean::ascii_lines(&out) } else { out }
 }
 
 /// `first` stands before the node's own line, `rest` before those below it.

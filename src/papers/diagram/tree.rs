@@ -1,8 +1,7 @@
 //! What hangs on what: the runs as one tree from the starter battery outward.
 
-use super::Layout;
 use crate::engine::{Design, Side, Topology, run_name};
-use crate::papers::run_number;
+use crate::papers::job::run_number;
 use crate::plan::{ChargerKind, Plan, ReturnPath, point};
 use crate::quantity::{Amps, Watts};
 use std::collections::BTreeSet;
@@ -79,7 +78,18 @@ pub struct Wire {
     pub own_leads: Option<[&'static str; 2]>,
 }
 
-/// Lay out the trees.
+/// The wiring as plain data, ready to be drawn.
+#[derive(Clone, Debug, Default)]
+pub struct Layout {
+    /// Title of the plan.
+    pub title: String,
+    /// The trees: usually one, two when the charger does not join them.
+    pub trees: Vec<Node>,
+    /// Runs that hang together with nothing, in words.
+    pub loose: Vec<String>,
+}
+
+/// Lay out the wiring of a design.
 pub fn layout(plan: &Plan, design: &Design) -> Layout {
     let mut grow = Grow { plan, design, topology: &design.installation.circuits, done: BTreeSet::new() };
     let mut trees = Vec::new();

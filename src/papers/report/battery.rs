@@ -1,6 +1,7 @@
 //! The battery: how it was sized, and its rivals.
 
-use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::quantity::Unit;
 
 /// The battery as a part of the report.

@@ -1,7 +1,8 @@
 //! The carrier: what is cut, bent and bolted, and whether it holds.
 
 use crate::engine::simulate::hold_down::result::{Lift, Shape, Strength};
-use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::plan::Choice;
 use crate::quantity::{Figure, Unit, UnitSystem};
 

@@ -1,6 +1,7 @@
 //! Charging: which current, between which bounds, and how long it takes.
 
-use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::quantity::Unit;
 
 /// Charging as a part of the report.

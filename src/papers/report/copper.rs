@@ -3,7 +3,8 @@
 use crate::engine::RunDesign;
 use crate::engine::ask::assortments::assortments;
 use crate::engine::simulate::circuit::warming::CYCLE;
-use crate::papers::{Cell, Column, Document, Job, Table, run_number};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::{Job, run_number};
 use crate::quantity::Unit;
 
 /// As parts of the report.

@@ -1,8 +1,9 @@
 //! The cut-off: its settings, and what they mean at other currents.
 
 use crate::engine::CutOffDesign;
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::papers::owner_card::whole_days;
-use crate::papers::{Cell, Column, Document, Job, Table};
 use crate::quantity::{Share, Unit};
 
 /// The cut-off as a part of the report.

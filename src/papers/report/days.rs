@@ -1,8 +1,9 @@
 //! Days of use as a part of the report: a fortnight, new and full.
 
 use crate::engine::{Book, Span, endurance};
+use crate::papers::document::Document;
 use crate::papers::endurance::section as days_of_use;
-use crate::papers::{Document, Job};
+use crate::papers::job::Job;
 
 /// The endurance as a part of the report; nothing when there is no battery.
 pub fn section(job: &Job, paper: &mut Document) {

@@ -1,6 +1,7 @@
 //! The energy budget: what each load takes a day.
 
-use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::quantity::Unit;
 
 /// The budget as a part of the report.

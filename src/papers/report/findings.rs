@@ -2,7 +2,8 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::{Finding, Severity};
-use crate::papers::{Block, Document, Job, Notice};
+use crate::papers::document::{Block, Document, Notice};
+use crate::papers::job::Job;
 
 /// All findings as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {

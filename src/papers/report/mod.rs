@@ -7,22 +7,16 @@ mod copper;
 pub(super) mod cut_off;
 mod days;
 mod energy;
-mod findings;
+pub(super) mod findings;
 mod runs;
 mod summary;
 mod supply;
 mod test_sheet;
-mod workings;
+pub(super) mod workings;
 
-pub use findings::{finding_notice, findings};
-
-use super::{Document, Job, cautions};
-
-/// How numbers came about, behind a paper.
-pub fn add_workings(all: &crate::engine::Workings, paper: &mut Document) {
-    paper.heading(1, "Workings");
-    all.iter().for_each(|(_, w)| workings::one(w, paper));
-}
+use crate::papers::cautions::cautions;
+use crate::papers::document::Document;
+use crate::papers::job::Job;
 
 /// The report of a design; `workings` adds how each number came about.
 pub fn report(job: &Job, workings: bool) -> Document {

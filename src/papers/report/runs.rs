@@ -2,7 +2,9 @@
 
 use crate::engine::{FuseDesign, RunDesign};
 use crate::papers::diagram::layout;
-use crate::papers::{Block, Cell, Column, Document, Drawing, Job, Look, Table, run_number};
+use crate::papers::document::{Block, Cell, Column, Document, Drawing, Table};
+use crate::papers::job::{Job, run_number};
+use crate::papers::plain::Look;
 use crate::quantity::Unit;
 use unicode_width::UnicodeWidthStr;
 

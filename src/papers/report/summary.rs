@@ -1,8 +1,10 @@
 //! What is built, in ten lines, and on which assumptions.
 
 use crate::engine::Severity;
-use crate::papers::{Block, Document, Job, counted};
+use crate::papers::document::{Block, Document};
+use crate::papers::job::Job;
 use crate::plan::{Section, fields_of};
+use crate::quantity::counted;
 use crate::quantity::{AmpHours, Amps, Metres, UnitSystem, Volts};
 
 /// What is built.

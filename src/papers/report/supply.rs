@@ -1,6 +1,7 @@
 //! What voltage each load gets.
 
-use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::plan::Load;
 use crate::quantity::Unit;
 

@@ -2,7 +2,8 @@
 
 use crate::engine::run_name;
 use crate::engine::simulate::test_sheet::result::{Fault, NextReading, ReadingState, Verdict};
-use crate::papers::{Cell, Column, Document, Job, Table};
+use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::job::Job;
 use crate::quantity::Unit;
 
 /// The readings as a part of the report; nothing when there are none.

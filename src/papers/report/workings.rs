@@ -1,7 +1,8 @@
 //! The appendix: how each number came about.
 
-use crate::engine::Working;
-use crate::papers::{Block, Document, Job};
+use crate::engine::{Working, Workings};
+use crate::papers::document::{Block, Document};
+use crate::papers::job::Job;
 
 /// All workings as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -17,7 +18,7 @@ pub fn section(job: &Job, paper: &mut Document) {
 }
 
 /// One working: what, by which formula, from which numbers, after which source.
-pub fn one(working: &Working, paper: &mut Document) {
+fn one(working: &Working, paper: &mut Document) {
     let formula = if working.formula.is_empty() { String::new() } else { format!(" = {}", working.formula) };
     let mut lines = Vec::new();
     let inputs: Vec<String> =
@@ -28,4 +29,10 @@ pub fn one(working: &Working, paper: &mut Document) {
     lines.extend(working.notes.iter().cloned());
     lines.push(format!("source: {}", if working.source.is_empty() { "arithmetic" } else { &working.source }));
     paper.blocks.push(Block::Entry(format!("{}{formula} = {}", working.name, working.result), lines));
+}
+
+/// How numbers came about, behind a paper.
+pub fn add_workings(all: &Workings, paper: &mut Document) {
+    paper.heading(1, "Workings");
+    all.iter().for_each(|(_, w)| one(w, paper));
 }
