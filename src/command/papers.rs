@@ -9,7 +9,7 @@ use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
 use crate::papers::{Job, Look, PaperFile, bundle};
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Write them.
 pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
@@ -41,28 +41,44 @@ fn refuse_a_file(folder: &Path) -> Result<(), Failure> {
     }
 }
 
+/// Why papers are not written.
+pub(super) enum Refused {
+    /// Nothing is lost by a slip in the folder's name: this file is there already.
+    Exists(PathBuf),
+    /// Anything else.
+    Failed(Failure),
+}
+
+impl From<Failure> for Refused {
+    fn from(failure: Failure) -> Refused {
+        Refused::Failed(failure)
+    }
+}
+
+impl From<Refused> for Failure {
+    fn from(refused: Refused) -> Failure {
+        match refused {
+            Refused::Exists(there) => Failure::new(
+                format!("{} exists already", there.display()),
+                "name another folder with --into, or add --replace to write over the papers in this one",
+            ),
+            Refused::Failed(failure) => failure,
+        }
+    }
+}
+
 /// Write all papers into a folder; gives their names. Without `replace` nothing that is there is written over.
-pub(super) fn into_folder(job: &Job<'_>, look: &Look, folder: &Path, replace: bool) -> Result<Vec<String>, Failure> {
+pub(super) fn into_folder(job: &Job<'_>, look: &Look, folder: &Path, replace: bool) -> Result<Vec<String>, Refused> {
     refuse_a_file(folder)?;
     let files = bundle(job, look);
-    if !replace {
-        refuse_to_replace(folder, &files)?;
+    let there = files.iter().map(|f| folder.join(&f.name)).find(|p| p.exists());
+    if let Some(there) = there.filter(|_| !replace) {
+        return Err(Refused::Exists(there));
     }
     for file in &files {
         write(folder, file)?;
     }
     Ok(files.into_iter().map(|f| f.name).collect())
-}
-
-/// Nothing is lost by a slip in the folder's name.
-fn refuse_to_replace(folder: &Path, files: &[PaperFile]) -> Result<(), Failure> {
-    match files.iter().map(|f| folder.join(&f.name)).find(|p| p.exists()) {
-        Some(there) => Err(Failure::new(
-            format!("{} exists already", there.display()),
-            "name another folder with --into, or add --replace to write over the papers in this one",
-        )),
-        None => Ok(()),
-    }
 }
 
 fn write(folder: &Path, file: &PaperFile) -> Result<(), Failure> {

@@ -2,10 +2,11 @@
 
 use super::arguments::{Color, Common};
 use super::failure::Failure;
+use super::input;
+use super::papers::{Refused, into_folder};
 use super::status::Status;
-use super::{input, papers};
 use crate::papers::{Job, Look};
-use crate::screens::{Start, State, run as show};
+use crate::screens::{NotWritten, Start, State, run as show};
 use etcetera::BaseStrategy;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
@@ -38,12 +39,13 @@ pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
 }
 
 /// The papers of the plan on the screens, for a key of theirs.
-fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, String> {
+fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, NotWritten> {
     let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
-    let written = papers::into_folder(&job, &Look::default(), folder, replace);
-    written.map(|names| names.len()).map_err(|failure| match failure {
-        Failure::One { what, .. } => what,
-        other => other.show(&Look::default()),
+    let written = into_folder(&job, &Look::default(), folder, replace);
+    written.map(|names| names.len()).map_err(|refused| match refused {
+        Refused::Exists(there) => NotWritten::Exists(there),
+        Refused::Failed(Failure::One { what, .. }) => NotWritten::Failed(what),
+        Refused::Failed(other) => NotWritten::Failed(other.show(&Look::default())),
     })
 }
 

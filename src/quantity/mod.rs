@@ -13,7 +13,7 @@ mod show;
 mod types;
 mod unit;
 
-pub use gauge::{awg_area, awg_label, awg_number};
+pub use gauge::{awg_area, awg_number};
 pub use parse::{ParseError, parse};
 pub use show::{Figure, UnitSystem, counted};
 pub use types::*;

@@ -250,10 +250,6 @@ impl Ohms {
     pub fn from_milli(m: f64) -> Self {
         Ohms::new(m / 1000.0)
     }
-    /// In milliohms.
-    pub fn as_milli(self) -> f64 {
-        self.get() * 1000.0
-    }
 }
 
 impl Share {
@@ -262,17 +258,6 @@ impl Share {
     /// From a figure in percent: 40 gives 0.4.
     pub fn percent(p: f64) -> Self {
         Share::new(p / 100.0)
-    }
-    /// In percent.
-    pub fn as_percent(self) -> f64 {
-        self.get() * 100.0
-    }
-}
-
-impl Hours {
-    /// The same time in seconds.
-    pub fn as_seconds(self) -> Seconds {
-        Seconds::new(self.get() * 3600.0)
     }
 }
 

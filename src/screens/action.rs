@@ -1,6 +1,6 @@
 //! What can be done, in the user's words. Keys, the mouse, the palette and the tests send these.
 
-use super::days::News;
+use super::chances::News;
 use super::screen::Screen;
 use crate::engine::Span;
 use crate::plan::{Place, Value};

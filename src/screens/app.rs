@@ -1,12 +1,14 @@
 //! Everything the screens hold. No drawing, no keys: who changes it is `update`, who shows it is `draw`.
 
 use super::action::Action;
+use super::contents;
 use super::days::Days;
 use super::edit::Edit;
 use super::events::Event;
 use super::history::{History, Step};
 use super::keeper::Keeper;
 use super::keymap::{Mode, Where};
+use super::outside::WritePapers;
 use super::overlay::Overlay;
 use super::pane::{Cell, Pane, Table};
 use super::scene::Scene;
@@ -40,7 +42,7 @@ pub struct App {
     /// The text as last saved or opened.
     pub saved: Rc<str>,
     /// Writes the papers, where there is somebody to do it.
-    pub papers: Option<super::start::WritePapers>,
+    pub papers: Option<WritePapers>,
     /// The recovery file and the lock.
     pub keeper: Keeper,
     /// The screen shown.
@@ -168,7 +170,7 @@ impl App {
 
     /// The panes of the screen shown.
     pub fn all_panes(&self) -> Vec<Pane<'_>> {
-        self.screen.panes(self.scene())
+        contents::panes(self.screen, self.scene())
     }
 
     /// What to compare with: the pinned design, else the one before the last edit.

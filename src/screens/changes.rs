@@ -1,6 +1,7 @@
 //! What differs between two designs: every number on every screen, old and new.
 
 use super::app::App;
+use super::contents;
 use super::pane::{Body, Pane, Row, Table};
 use super::screen::Screen;
 use super::state::State;
@@ -26,8 +27,8 @@ pub fn between(app: &App, old: &State) -> Vec<Change> {
         .iter()
         .filter(|s| !matches!(s, Screen::Findings | Screen::Diagram | Screen::Endurance | Screen::TestSheet))
     {
-        let then = screen.panes(app.scene_of(old));
-        let now = screen.panes(app.scene());
+        let then = contents::panes(screen, app.scene_of(old));
+        let now = contents::panes(screen, app.scene());
         for (a, b) in then.iter().zip(&now) {
             if let (Some(a), Some(b)) = (a.as_table(), b.as_table()) {
                 compare(screen.title(), a, b, &mut found);
@@ -70,7 +71,7 @@ pub fn twin(old: &Table<'_>, n: usize, new: &Row) -> Option<Row> {
 
 /// The panes of the screen in hand as they were, to mark what changed.
 pub fn earlier<'a>(app: &'a App) -> Vec<Pane<'a>> {
-    app.baseline().map_or_else(Vec::new, |old| app.screen.panes(app.scene_of(old)))
+    app.baseline().map_or_else(Vec::new, |old| contents::panes(app.screen, app.scene_of(old)))
 }
 
 /// The table of an earlier pane.

@@ -4,9 +4,10 @@
 //! thousands of draws are made by a worker that reports through the event
 //! channel and is dropped when the plan moves on.
 
+use super::chances::{Chances, News};
 use super::events::Event;
 use super::state::State;
-use crate::engine::simulate::chance::{Draws, Uncertainty, uncertainty};
+use crate::engine::simulate::chance::{Draws, uncertainty};
 use crate::engine::{Book, Endurance, Finding, Span, Workings, endurance};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -28,32 +29,6 @@ pub struct Simulated {
     pub findings: Vec<Finding>,
     /// How its numbers came about.
     pub workings: Workings,
-}
-
-/// How sure it is.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub enum Chances {
-    /// Not asked for.
-    #[default]
-    Unknown,
-    /// Being drawn.
-    Drawing {
-        /// Draws made.
-        done: u32,
-        /// Draws wanted.
-        count: u32,
-    },
-    /// Drawn.
-    Said(Box<Uncertainty>),
-    /// Why it could not be drawn.
-    Failed(String),
-}
-
-/// News of a worker.
-#[derive(Clone, Debug, PartialEq)]
-pub struct News {
-    ticket: u64,
-    chances: Chances,
 }
 
 /// What is wanted and what is kept.

@@ -1,7 +1,8 @@
 //! Endurance: days of use as curves: charge, voltage, what was cut and when, and how sure that is.
 
 use super::action::Action;
-use super::days::{Chances, Simulated};
+use super::chances::Chances;
+use super::days::Simulated;
 use super::form::Facts;
 use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
 use super::scene::Scene;

@@ -1,6 +1,6 @@
 //! What can happen: the terminal's events and termination signals, in one channel.
 
-use super::days::News;
+use super::chances::News;
 use crossterm::event::{self, KeyEvent, KeyEventKind, MouseEvent};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;

@@ -1,6 +1,7 @@
 //! What a screen draws from: a state, the units wanted, and the item in hand.
 
-use super::days::{Chances, Simulated};
+use super::chances::Chances;
+use super::days::Simulated;
 use super::state::State;
 use crate::engine::{Design, Span, Subject};
 use crate::plan::{Place, Plan};

@@ -1,18 +1,19 @@
 //! The way in: which plan, which terminal, and what is left behind at the end.
 
 use super::action::Action;
-use super::app::App;
+use super::app::{App, first};
+use super::outside::WritePapers;
 use super::run::{Ended, run as run_loop};
-use super::state::State;
 use super::theme::Theme;
-use super::update::{opened, update};
+use super::update::files::opened;
+use super::update::update;
 use super::{events, terminal};
 use crate::catalogue::Catalogue;
 use crate::plan::{self, PlanFile};
 use anyhow::{Context, bail};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::rc::Rc;
 
 /// What a plan file that does not exist yet begins with.
@@ -36,9 +37,6 @@ pub struct Start {
     /// Writes the papers of a plan into a folder.
     pub papers: Option<WritePapers>,
 }
-
-/// Writes the papers of a plan into a folder, over those that are there or not: how many, or why not.
-pub type WritePapers = fn(&State, &Path, bool) -> Result<usize, String>;
 
 /// Show the screens until the user leaves.
 ///
@@ -82,7 +80,7 @@ fn app(start: &Start) -> anyhow::Result<App> {
     };
     let mut app = match App::new(&text, catalogue) {
         Ok(app) => app,
-        Err(problems) => bail!(super::app::first(&problems)),
+        Err(problems) => bail!(first(&problems)),
     };
     let new = start.file.as_ref().is_some_and(|p| !p.exists());
     app.file = file;

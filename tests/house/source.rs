@@ -186,7 +186,7 @@ impl<'a> Reader<'a> {
 
     /// Every path of a tree of imports, kept as a name when `note` is set, else as what it brings in.
     fn import(&mut self, tree: &UseTree, mut before: Vec<String>, note: bool) {
-        let mut leaf = |reader: &mut Self, ident: &Ident, name: &Ident, glob: bool| {
+        let leaf = |reader: &mut Self, ident: &Ident, name: &Ident, glob: bool| {
             let own = if ident == "self" && !before.is_empty() { vec![] } else { vec![ident.to_string()] };
             let path: Vec<String> = before.iter().cloned().chain(own).collect();
             let Some(path) = reader.resolve(&path) else { return };

@@ -19,7 +19,7 @@ fn voltage_tells_charge() {
     let catalogue = shipped();
     let flooded = catalogue.chemistry("flooded").unwrap();
     for (volts, percent) in [(11.7, 0.0), (12.0, 25.0), (12.2, 50.0), (12.3, 62.5), (12.4, 75.0), (12.6, 100.0)] {
-        let got = charge_at_voltage(flooded, Volts::new(volts)).as_percent();
+        let got = charge_at_voltage(flooded, Volts::new(volts)).get() * 100.0;
         check(ARMY_REST, &format!("charge at {volts} V, %"), percent, got, 5.0);
     }
     let agm = catalogue.chemistry("agm").unwrap();

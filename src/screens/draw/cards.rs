@@ -1,6 +1,7 @@
 //! How a number came about: formula, numbers put in, result, source.
 
-use super::width::{width, wrap};
+use super::frame::{bordered, over as room_over};
+use super::width::{fit, width, wrap};
 use crate::engine::{Topic, Working};
 use crate::plan::field_at;
 use crate::quantity::{Figure, UnitSystem};
@@ -26,7 +27,7 @@ pub fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, card:
     let lines = lines(app, topic, working, columns.saturating_sub(2));
     let title = if card.stack.len() > 1 { "Working (Backspace goes back)" } else { "Working" };
     let size = (columns, (lines.len() as u16).saturating_add(2));
-    let inner = super::over(app, view, frame, body, size, title);
+    let inner = room_over(app, view, frame, body, size, title);
     let in_hand = lines.iter().position(|l| l.input == Some(card.pick)).unwrap_or(0);
     let first = View::follow(0, in_hand, usize::from(inner.height));
     for (n, line) in lines.iter().skip(first).take(usize::from(inner.height)).enumerate() {
@@ -44,7 +45,7 @@ pub fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, card:
 
 /// Beside the panes, of the number or the field in hand.
 pub fn beside(app: &App, frame: &mut Frame<'_>, area: Rect) {
-    let block = super::bordered(app, false)
+    let block = bordered(app, false)
         .border_style(app.theme.style(Role::Muted))
         .title(Span::styled(" Working ", app.theme.style(Role::Heading)));
     let inner = block.inner(area);
@@ -95,7 +96,7 @@ fn lines(app: &App, topic: &Topic, working: &Working, columns: u16) -> Vec<CardL
     }
     let symbols = working.inputs.iter().map(|i| width(i.symbol)).max().unwrap_or(0);
     for (n, input) in working.inputs.iter().enumerate() {
-        let symbol = super::width::fit(input.symbol, symbols, false);
+        let symbol = fit(input.symbol, symbols, false);
         let value = scene.show(input.value);
         let deeper = input.from.as_ref().is_some_and(|t| app.working(t).is_some());
         let sign = if deeper { " ›" } else { "" };

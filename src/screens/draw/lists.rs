@@ -1,6 +1,6 @@
 //! Lists, questions and texts over the panes.
 
-use super::over;
+use super::frame::over;
 use super::width::{cut, fit, width, wrap};
 use crate::screens::app::App;
 use crate::screens::overlay::{Ask, Menu};

@@ -4,6 +4,7 @@ mod arrange;
 mod cards;
 mod field;
 mod footer;
+mod frame;
 mod header;
 mod help;
 mod lists;
@@ -19,8 +20,7 @@ use super::theme::Role;
 use super::view::{Target, View};
 use ratatui::Frame;
 use ratatui::layout::{Alignment, Constraint, Layout, Rect};
-use ratatui::symbols::border;
-use ratatui::widgets::{Block, BorderType, Clear, Paragraph};
+use ratatui::widgets::{Block, Paragraph};
 
 /// The least window that shows the screens.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -105,7 +105,7 @@ fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &
     let style = if active { app.theme.active_border() } else { app.theme.style(Role::Muted) };
     let mark = if active { "▸ " } else { " " };
     let title_style = if active { app.theme.active_border() } else { app.theme.style(Role::Heading) };
-    let mut block = bordered(app, active)
+    let mut block = frame::bordered(app, active)
         .border_style(style)
         .title(ratatui::text::Span::styled(format!("{mark}{title} "), title_style));
     if !hidden.is_empty() {
@@ -122,28 +122,6 @@ fn short(title: &str) -> &str {
     title.get(..end).unwrap_or(title)
 }
 
-fn bordered<'a>(app: &App, active: bool) -> Block<'a> {
-    let block = Block::bordered();
-    match (app.ascii, active) {
-        (true, false) => block.border_set(ASCII),
-        (true, true) => block.border_set(ASCII_ACTIVE),
-        (false, true) => block.border_type(BorderType::Thick),
-        (false, false) => block.border_type(BorderType::Plain),
-    }
-}
-
-const ASCII: border::Set<'static> = border::Set {
-    top_left: "+",
-    top_right: "+",
-    bottom_left: "+",
-    bottom_right: "+",
-    vertical_left: "|",
-    vertical_right: "|",
-    horizontal_top: "-",
-    horizontal_bottom: "-",
-};
-const ASCII_ACTIVE: border::Set<'static> = border::Set { horizontal_top: "=", horizontal_bottom: "=", ..ASCII };
-
 fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
     match &app.overlay {
         None => {}
@@ -154,21 +132,4 @@ fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
         Some(Overlay::Ask(ask)) => lists::ask(app, view, frame, body, ask),
         Some(Overlay::Walk(walk)) => lists::walk(app, view, frame, body, walk),
     }
-}
-
-/// Room for something over the panes: centred, at most so wide and high, cleared and framed.
-fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, size: (u16, u16), title: &str) -> Rect {
-    let width = size.0.min(body.width);
-    let height = size.1.min(body.height);
-    let [row] = Layout::horizontal([Constraint::Length(width)]).flex(ratatui::layout::Flex::Center).areas(body);
-    let [area] = Layout::vertical([Constraint::Length(height)]).flex(ratatui::layout::Flex::Center).areas(row);
-    frame.render_widget(Clear, area);
-    let block = bordered(app, true)
-        .border_style(app.theme.active_border())
-        .title(ratatui::text::Span::styled(format!(" {title} "), app.theme.style(Role::Heading)));
-    let inner = block.inner(area);
-    frame.render_widget(block, area);
-    view.mark(body, Target::Button(super::action::Action::Cancel));
-    view.mark(area, Target::Overlay);
-    inner
 }

@@ -2,12 +2,11 @@
 
 use super::svg::svg;
 use crate::catalogue::Catalogue;
-use crate::plan::{self, Problem};
+use crate::plan;
 use crate::screens::action::Action;
 use crate::screens::app::App;
 use crate::screens::draw::draw;
 use crate::screens::screen::Screen;
-use crate::screens::theme::Theme;
 use crate::screens::update::update;
 use crate::screens::view::View;
 use anyhow::{Context, anyhow};
@@ -16,24 +15,6 @@ use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
 use std::path::Path;
 use std::rc::Rc;
-
-/// A screen of a plan, drawn.
-///
-/// # Errors
-/// The problems of the plan's text.
-pub fn shot(
-    text: &str,
-    catalogue: &Rc<Catalogue>,
-    screen: Screen,
-    width: u16,
-    height: u16,
-    theme: Theme,
-) -> Result<Buffer, Vec<Problem>> {
-    let mut app = App::new(text, Rc::clone(catalogue))?;
-    app.theme = theme;
-    update(&mut app, Action::Show(screen));
-    Ok(buffer(&app, width, height))
-}
 
 /// The app, drawn.
 pub fn buffer(app: &App, width: u16, height: u16) -> Buffer {

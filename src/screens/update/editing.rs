@@ -5,7 +5,8 @@ use crate::screens::action::Way;
 use crate::screens::app::App;
 use crate::screens::edit::{Edit, Typed};
 use crate::screens::pane::Offer;
-use crate::screens::update::{Flow, moving};
+use crate::screens::update::flow::Flow;
+use crate::screens::update::moving;
 use tui_input::InputRequest;
 
 /// Longest paste that is looked at.
@@ -16,7 +17,7 @@ pub fn open(app: &mut App) -> Flow {
     match app.cell().and_then(|c| c.offer) {
         Some(Offer::Put { place, value, words }) => put(app, place, value.as_ref(), words),
         Some(Offer::Go(place)) => moving::go(app, place),
-        Some(Offer::Do { action, .. }) => return super::update(app, *action),
+        Some(Offer::Do { action, .. }) => return Flow::Then(*action),
         None => begin_here(app),
     }
     Flow::On

@@ -1,33 +1,40 @@
 //! Plan files: open, save, save as, and what is asked before anything could be lost.
 
-use super::Flow;
+use super::flow::Flow;
 use crate::plan::{self, FileError, PlanFile, Problem};
 use crate::screens::action::Action;
 use crate::screens::app::{App, first};
 use crate::screens::history::History;
 use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
+use crate::screens::screen::Screen;
 use crate::screens::theme::Role;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
 /// Save, asking where if there is no file yet.
-pub fn save(app: &mut App) {
-    match app.file.clone() {
-        None => ask_save_as(app),
-        Some(file) => write(app, file, PlanFile::save),
-    }
+pub fn save(app: &mut App) -> Flow {
+    let file = app.file.clone();
+    save_into(app, file, PlanFile::save)
 }
 
 /// Save whatever is on disk: under the name just asked about, or the plan's own.
-pub fn save_over(app: &mut App) {
-    match app.saving_to.take().or_else(|| app.file.clone()) {
-        None => ask_save_as(app),
-        Some(file) => write(app, file, PlanFile::save_over),
+pub fn save_over(app: &mut App) -> Flow {
+    let file = app.saving_to.take().or_else(|| app.file.clone());
+    save_into(app, file, PlanFile::save_over)
+}
+
+fn save_into(app: &mut App, file: Option<PlanFile>, how: fn(&mut PlanFile, &str) -> Result<(), FileError>) -> Flow {
+    match file {
+        Some(file) => write(app, file, how),
+        None => {
+            ask_save_as(app);
+            Flow::On
+        }
     }
 }
 
 /// Write the plan into a file, which becomes the plan's own once that has worked and not before.
-fn write(app: &mut App, mut file: PlanFile, how: fn(&mut PlanFile, &str) -> Result<(), FileError>) {
+fn write(app: &mut App, mut file: PlanFile, how: fn(&mut PlanFile, &str) -> Result<(), FileError>) -> Flow {
     let text = Rc::clone(&app.now.text);
     match how(&mut file, &text) {
         Ok(()) => {
@@ -35,7 +42,7 @@ fn write(app: &mut App, mut file: PlanFile, how: fn(&mut PlanFile, &str) -> Resu
                 app.keeper.open(Some(file.path()));
             }
             app.file = Some(file);
-            saved(app);
+            return saved(app);
         }
         Err(FileError::ChangedOnDisk(_)) => {
             app.saving_to = Some(file);
@@ -46,27 +53,29 @@ fn write(app: &mut App, mut file: PlanFile, how: fn(&mut PlanFile, &str) -> Resu
             app.saving_to = Some(file);
             ask_exists(app, &name);
         }
-        Err(e) => failed(app, &e),
+        Err(e) => {
+            app.then = None;
+            app.refuse(e.to_string());
+        }
     }
+    Flow::On
 }
 
-fn saved(app: &mut App) {
+/// Then what was asked for before saving.
+fn saved(app: &mut App) -> Flow {
     app.saved = Rc::clone(&app.now.text);
     // The recovery file is not needed any more; where it cannot be removed it does no harm.
     let _ = app.keeper.keep(None);
     app.say(format!("saved as {}", app.file_name()));
-    if let Some(then) = app.then.take() {
-        // What was asked for before saving.
-        match then {
-            Action::QuitNow => app.then = Some(then),
-            then => drop(super::update(app, then)),
-        }
-    }
+    go_on(app)
 }
 
-fn failed(app: &mut App, e: &FileError) {
-    app.then = None;
-    app.refuse(e.to_string());
+/// What had to wait for a question; leaving waits until nothing lies over the screen.
+fn go_on(app: &mut App) -> Flow {
+    match app.then.take_if(|then| *then != Action::QuitNow) {
+        Some(then) => Flow::Then(then),
+        None => Flow::On,
+    }
 }
 
 /// Ask for a name.
@@ -87,11 +96,11 @@ pub fn slug(title: &str) -> String {
 }
 
 /// Save under a name; an existing file is asked about.
-pub fn save_to(app: &mut App, path: &Path) {
+pub fn save_to(app: &mut App, path: &Path) -> Flow {
     let path = at_home(path);
     let path = if path.extension().is_none() { path.with_extension("toml") } else { path };
     let own = app.file.clone().filter(|f| f.path() == path);
-    write(app, own.unwrap_or_else(|| PlanFile::new(&path)), PlanFile::save);
+    write(app, own.unwrap_or_else(|| PlanFile::new(&path)), PlanFile::save)
 }
 
 /// `~/van.toml` in the user's home folder, as a shell would read it.
@@ -233,7 +242,7 @@ fn begin(app: &mut App, text: String) -> Result<(), String> {
     app.panes.clear();
     app.seconds.clear();
     app.finding = None;
-    app.screen = crate::screens::screen::Screen::Loads;
+    app.screen = Screen::Loads;
     Ok(())
 }
 
@@ -282,12 +291,10 @@ pub fn forget(app: &mut App) {
 }
 
 /// Drop unsaved changes and go on with what was asked for.
-pub fn drop_changes(app: &mut App) {
+pub fn drop_changes(app: &mut App) -> Flow {
     app.saved = Rc::clone(&app.now.text);
     let _ = app.keeper.keep(None);
-    if let Some(then) = app.then.take() {
-        let _ = super::update(app, then);
-    }
+    go_on(app)
 }
 
 /// Read the file again; one step that undo takes back.
@@ -359,7 +366,7 @@ pub fn quit(app: &mut App) -> Flow {
 }
 
 /// Save, then leave if that worked.
-pub fn save_and_quit(app: &mut App) {
+pub fn save_and_quit(app: &mut App) -> Flow {
     app.then = Some(Action::QuitNow);
-    save(app);
+    save(app)
 }

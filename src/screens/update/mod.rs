@@ -2,7 +2,8 @@
 
 mod card;
 mod editing;
-mod files;
+pub(super) mod files;
+mod flow;
 mod list;
 mod moving;
 mod overlays;
@@ -11,20 +12,15 @@ mod papers;
 use super::action::Action;
 use super::app::App;
 
-pub use files::opened;
+pub use flow::Flow;
 
-/// Whether to go on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Flow {
-    /// Go on.
-    On,
-    /// Leave.
-    Quit,
-}
-
-/// Do an action.
+/// Do an action, and those that follow from it.
 pub fn update(app: &mut App, action: Action) -> Flow {
-    let flow = act(app, action);
+    let mut flow = act(app, action);
+    while let Flow::Then(next) = flow {
+        app.settle();
+        flow = act(app, next);
+    }
     app.settle();
     match flow {
         Flow::On if app.then == Some(Action::QuitNow) && app.overlay.is_none() && !app.unsaved() => Flow::Quit,
@@ -72,22 +68,22 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Cancel => moving::cancel(app),
         Action::Type(request) => editing::type_in(app, request),
         Action::Paste(text) => editing::paste(app, &text),
-        Action::Save => files::save(app),
-        Action::SaveOver => files::save_over(app),
+        Action::Save => return files::save(app),
+        Action::SaveOver => return files::save_over(app),
         Action::SaveAs => files::ask_save_as(app),
         Action::AskPapers => papers::ask(app),
         Action::Papers(folder, replace) => papers::write(app, &folder, replace),
-        Action::SaveTo(path) => files::save_to(app, &path),
+        Action::SaveTo(path) => return files::save_to(app, &path),
         Action::AskOpen => files::ask_open(app),
         Action::OpenPlan(path) => files::open(app, &path),
         Action::OpenExample(n) => files::open_example(app, n),
         Action::Reload => files::reload(app),
         Action::Recover => files::recover(app),
         Action::ForgetRecovered => files::forget(app),
-        Action::DropChanges => files::drop_changes(app),
+        Action::DropChanges => return files::drop_changes(app),
         Action::Quit => return files::quit(app),
         Action::QuitNow => return Flow::Quit,
-        Action::SaveAndQuit => files::save_and_quit(app),
+        Action::SaveAndQuit => return files::save_and_quit(app),
         Action::Walk => overlays::walk(app),
         Action::Help => overlays::help(app),
         Action::Working => card::open(app),

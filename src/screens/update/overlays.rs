@@ -1,6 +1,7 @@
 //! What lies over the screen: opening it, moving in it, choosing from it.
 
-use super::{Flow, card, files};
+use super::flow::Flow;
+use super::{card, files};
 use crate::quantity::UnitSystem;
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
@@ -60,7 +61,7 @@ pub fn update(app: &mut App, action: Action) -> Flow {
 /// Close the overlay and do what was chosen in it.
 pub fn choose(app: &mut App, action: Action) -> Flow {
     app.overlay = None;
-    super::update(app, action)
+    Flow::Then(action)
 }
 
 fn type_in(menu: &mut Menu, request: InputRequest) {

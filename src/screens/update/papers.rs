@@ -3,6 +3,7 @@
 use super::files::{at_home, slug};
 use crate::screens::action::Action;
 use crate::screens::app::App;
+use crate::screens::outside::NotWritten;
 use crate::screens::overlay::{Ask, Menu, Other, Overlay};
 use std::path::Path;
 
@@ -21,8 +22,8 @@ pub fn write(app: &mut App, folder: &Path, replace: bool) {
     let Some(papers) = app.papers else { return app.refuse("papers are written by the program's own screens only") };
     match papers(&app.now, &folder, replace) {
         Ok(count) => app.say(format!("{count} papers in {}; report.html prints", folder.display())),
-        Err(reason) if !replace && reason.ends_with("exists already") => {
-            let lines = [format!("{reason}.")];
+        Err(NotWritten::Exists(there)) => {
+            let lines = [format!("{} exists already.", there.display())];
             let over = Action::Papers(folder, true);
             let choices = [
                 ('a', "write them into another folder", Action::AskPapers),
@@ -30,6 +31,6 @@ pub fn write(app: &mut App, folder: &Path, replace: bool) {
             ];
             app.overlay = Some(Overlay::Ask(Ask::new("There are papers already", &lines, &choices)));
         }
-        Err(reason) => app.refuse(reason),
+        Err(NotWritten::Failed(reason)) => app.refuse(reason),
     }
 }

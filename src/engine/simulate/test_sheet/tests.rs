@@ -103,7 +103,7 @@ fn a_bad_joint_is_named_with_milliohms_and_heat() {
         let sheet = design(&plan, &catalogue()).test_sheet;
         let Verdict::Bad { fault, .. } = &sheet.service else { panic!("{bad}: {:?}", sheet.service) };
         assert_eq!(fault.run, bad);
-        assert!((fault.excess.as_milli() - 30.0).abs() < 5.0, "{}", fault.excess);
+        assert!((fault.excess.get() * 1000.0 - 30.0).abs() < 5.0, "{}", fault.excess);
         let heat = fault.current.get().powi(2) * fault.excess.get();
         assert!((fault.heat.get() - heat).abs() < 1e-9 && !fault.look_at.is_empty());
         let finding = raised(&plan, Kind::JointBad).unwrap();

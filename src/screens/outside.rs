@@ -1,0 +1,16 @@
+//! What do the screens ask of those who start them?
+
+use super::state::State;
+use std::path::{Path, PathBuf};
+
+/// Writes the papers of a plan into a folder, over those that are there or not: how many, or why not.
+pub type WritePapers = fn(&State, &Path, bool) -> Result<usize, NotWritten>;
+
+/// Why no papers were written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotWritten {
+    /// This one is there already, and may be written over if the user wants it.
+    Exists(PathBuf),
+    /// Something else, in words.
+    Failed(String),
+}
