@@ -89,7 +89,7 @@ fn complete(finding: &Finding, catalogue: &Catalogue) {
     for (place, value) in finding.remedies.iter().filter_map(|r| r.edit.as_ref()) {
         let field = field_at(*place).unwrap_or_else(|| panic!("{finding:?}: {place:?} is no field"));
         if let Some(value) = value {
-            field.accept(value.clone(), catalogue).unwrap_or_else(|e| panic!("{finding:?}: {e}"));
+            field.accept(value.clone(), catalogue).unwrap_or_else(|e| panic!("{finding:?}: {e:?}"));
         }
     }
 }
