@@ -1,7 +1,7 @@
 //! How sure the days of use are, on paper: chances day by day, and what matters most.
 
-use crate::engine::simulate::chance::{Draws, Uncertainty};
 use super::document::{Cell, Column, Document, Table};
+use crate::engine::simulate::chance::{Draws, Uncertainty};
 use crate::quantity::Unit;
 
 /// What many draws say, as a part of the endurance paper.

@@ -1,9 +1,10 @@
 //! What the project promises about itself: which way imports run, what the engine
 //! keeps out of, how long a file may be, one terminal library, nothing at the top
-//! that does not belong. Each test prints all that is wrong, not just the first.
+//! that does not belong. All that is wrong is printed, not just the first.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod arrows;
+mod fault;
 mod planted;
 mod purity;
 mod readme;
@@ -22,14 +23,11 @@ fn none(wrong: Vec<String>) {
     assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
 }
 
+/// Imports, circles, purity, unused code, readable files: one test, so that all is printed at once.
 #[test]
-fn imports_run_only_downward_and_never_in_a_circle() {
-    none(arrows::all(&House::read(&root().join("src"))));
-}
-
-#[test]
-fn the_engine_is_pure_and_all_code_is_used() {
-    none(purity::all(&House::read(&root().join("src"))));
+fn the_sources_are_in_order() {
+    let house = House::read(&root().join("src"));
+    fault::none_but_known(&[arrows::all(&house), purity::all(&house)].concat());
 }
 
 #[test]
