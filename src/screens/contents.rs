@@ -23,12 +23,12 @@ pub fn panes(screen: Screen, scene: Scene<'_>) -> Vec<Pane<'_>> {
 
 #[cfg(test)]
 mod tests {
-    use crate::screens::screen::Screen;
     use crate::catalogue::Catalogue;
     use crate::engine::choose::circuit::work_out::work_out_size;
     use crate::engine::{Subject, Topic};
     use crate::screens::action::Action;
     use crate::screens::app::{App, Spot};
+    use crate::screens::screen::Screen;
     use crate::screens::update::update;
     use std::collections::BTreeSet;
     use std::rc::Rc;
