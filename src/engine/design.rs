@@ -6,21 +6,23 @@
 pub mod results;
 
 use crate::catalogue::Catalogue;
-use crate::engine::choose::battery::{BatteryDesign, battery};
-use crate::engine::choose::charger::{ChargerDesign, charge_current};
+use crate::engine::choose::battery::battery;
+use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::rows::size_runs;
 use crate::engine::choose::cut_off::{CutOffDesign, cut_off};
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::circuits::grow::topology;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::board::{panels, post_leads};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::{Budget, budget};
-use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
 use crate::engine::simulate::charger::feed::charger_feed;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
 use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
 use crate::engine::simulate::hold_down::result::CarrierDesign;

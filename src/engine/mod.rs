@@ -8,6 +8,7 @@ pub mod choose;
 pub mod design;
 pub mod installation;
 pub mod judge;
+pub mod parts;
 pub mod physics;
 pub mod simulate;
 
@@ -16,15 +17,17 @@ pub use crate::engine::ask::netlist::plan_networks;
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
 pub use crate::engine::ask::workshop::parts::parts_list;
-pub use crate::engine::choose::battery::{Bank, BatteryDesign, Candidate, planned_depth};
-pub use crate::engine::choose::charger::{Bound, ChargerDesign, Recovery};
 pub use crate::engine::choose::cut_off::{AtCurrent, CurvePoint, CutOffDesign};
 pub use crate::engine::design::{Design, design};
+pub use crate::engine::installation::battery::planned_depth;
 pub use crate::engine::installation::circuits::{Branch, Side, Topology};
+pub use crate::engine::installation::sources::usual_derating;
 pub use crate::engine::installation::subject::{Subject, run_name};
 pub use crate::engine::installation::working::{Input, Topic, Working, Workings};
 pub use crate::engine::judge::book::Book;
 pub use crate::engine::judge::finding::{Finding, Kind as FindingKind, Remedy, Severity};
+pub use crate::engine::parts::battery::Bank;
+pub use crate::engine::parts::charger::Bound;
 pub use crate::engine::physics::cell::formula::{
     capacity_for_rate, capacity_needed, compensated, delivered, depth_reached, gravity_at_80f, ideal_time,
     loop_current, one_way, peukert_exponent, peukert_time, peukert_time_one_amp, put_back,
@@ -36,9 +39,10 @@ pub use crate::engine::physics::cell::recovery::{RechargePoint, recharge_curve};
 pub use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, cold_factor, resting_voltage, scaled};
 pub use crate::engine::physics::starts::Starts;
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
+pub use crate::engine::simulate::battery::{BatteryDesign, Candidate};
 pub use crate::engine::simulate::budget::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};
-pub use crate::engine::simulate::charger::sources::usual_derating;
+pub use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
 pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSupply, RunDesign, SizeRow};
 pub use crate::engine::simulate::cut_off::curve::charge_at_voltage;
 pub use crate::engine::simulate::days::{

@@ -4,16 +4,15 @@
 //! of a whole vehicle would say.
 
 use crate::catalogue::{Catalogue, Family};
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::circuit::rows::size_runs;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::grow::topology;
-use crate::engine::installation::working::Notes;
-use crate::engine::installation::working::Workings;
+use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::Finding;
+use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
 use crate::plan::{ChargerKind, Load, LoadKind, Plan, ReturnPath, Run, SizeFamily, Start, point};
 use crate::quantity::*;

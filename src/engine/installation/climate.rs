@@ -39,6 +39,16 @@ impl Climate {
     }
 }
 
+/// Mean air of the warmest month: half the yearly swing over the year's mean, never over the hottest.
+pub fn summer_air(air: &Surroundings) -> Celsius {
+    Celsius::new((air.mean.get() + air.yearly_swing.get() / 2.0).min(air.hottest.get()))
+}
+
+/// Mean air of the hottest day: half the daily swing under the hottest, never under that of the warmest month.
+pub fn hot_air(air: &Surroundings) -> Celsius {
+    Celsius::new((air.hottest.get() - air.daily_swing.get() / 2.0).max(summer_air(air).get()))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,6 +1,6 @@
 //! A set of minutes of the day, for asking what overlaps what.
 
-use crate::plan::{When, Windows};
+use crate::plan::{Vehicle, When, Windows};
 
 const DAY: u16 = 24 * 60;
 const WORDS: usize = 23;
@@ -92,6 +92,11 @@ impl Minutes {
         let both: u32 = self.0.iter().zip(&other.0).map(|(a, b)| (a & b).count_ones()).sum();
         if all == 0 { 0.0 } else { f64::from(both) / f64::from(all) }
     }
+}
+
+/// Minutes with the engine running; none when no day of the week is a driving day.
+pub fn driving_minutes(vehicle: &Vehicle) -> Minutes {
+    if vehicle.driving_days.count() == 0 { Minutes::NONE } else { Minutes::of(&vehicle.driving) }
 }
 
 #[cfg(test)]

@@ -1,10 +1,15 @@
 //! What is there? The plan made definite: circuits as trees, times, places, names.
 
+pub mod alternator;
+pub mod battery;
+pub mod charger;
 pub mod circuits;
 pub mod climate;
 pub mod joints;
 pub mod laid;
+pub mod load;
 pub mod minutes;
+pub mod sources;
 pub mod subject;
 pub mod working;
 

@@ -2,12 +2,14 @@
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry};
 use crate::engine::choose::battery::criteria::{INVERTER, SUMMER};
-use crate::engine::choose::battery::{BatteryDesign, candidates, end_of_life, reserve_of, sizes};
+use crate::engine::choose::battery::{candidates, sizes};
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::{end_of_life, reserve_of};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::physics::cell::store::{Store, cold_factor};
+use crate::engine::physics::cell::store::cold_factor;
+use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::plan::{ChargerKind, Place, Section, Value};
 use crate::quantity::*;
@@ -115,7 +117,7 @@ fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
 /// How long it lasts when all days are as hot as the hottest.
 fn hot_days(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
-    let air = crate::engine::simulate::budget::day::hot_air(site);
+    let air = crate::engine::installation::climate::hot_air(&site.surroundings);
     let wanted = site.service_battery.days_without_charge;
     let usable =
         bank.capacity * (out.depth.get() * end_of_life(site, chemistry).get() * cold_factor(chemistry, air).get());
@@ -213,7 +215,7 @@ fn parallel(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign, boo
 
 /// Lead-acid blocks in parallel: one that is older or weaker drags the others down.
 fn alike(chemistry: &Chemistry, out: &BatteryDesign, book: &mut Book) {
-    let several = |b: &&crate::engine::choose::battery::Bank| b.blocks > 1 && b.blocks <= chemistry.blocks.max_parallel;
+    let several = |b: &&crate::engine::parts::battery::Bank| b.blocks > 1 && b.blocks <= chemistry.blocks.max_parallel;
     let Some(bank) = out.bank.as_ref().filter(|_| chemistry.chemical == Chemical::LeadAcid).filter(several) else {
         return;
     };
@@ -358,7 +360,7 @@ fn currents(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
 
 fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &BatteryDesign, book: &mut Book) {
     let Some(bank) = &out.bank else { return };
-    let store = Store::of(chemistry, bank);
+    let store = bank.store(chemistry);
     let resting = store.resting(reserve_of(site, chemistry), site.surroundings.coldest);
     let falls = resting - budget.surge * bank.resistance_worst;
     let (floor, harmed_by) = chemistry.low.floor();

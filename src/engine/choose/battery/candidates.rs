@@ -2,15 +2,18 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::criteria::{Sizing, sizing};
-use crate::engine::choose::battery::{Bank, Candidate, planned_depth, sizes};
+use crate::engine::choose::battery::sizes;
 use crate::engine::choose::charger::current_for;
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::mean_voltage;
+use crate::engine::simulate::battery::Candidate;
 use crate::quantity::*;
 
 pub(crate) fn candidates(site: &Installation, book: &mut Book) -> Vec<Candidate> {
@@ -34,7 +37,7 @@ fn candidate(site: &Installation, chemistry: &Chemistry, book: &mut Book) -> Can
     let recharge = match (&bank, charger) {
         (Some(bank), Some(amps)) => {
             let from = Share::FULL - depth;
-            let loads = crate::engine::choose::charger::driving_load(&sizing.day);
+            let loads = crate::engine::simulate::budget::day::driving_load(&sizing.day);
             hours_to(&site.catalogue, chemistry, bank.capacity, amps - loads, from, Share::new(0.9))
         }
         _ => None,

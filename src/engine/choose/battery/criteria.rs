@@ -1,11 +1,12 @@
 //! What capacity each criterion asks for.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::{Criterion, chemistry_of, end_of_life, planned_depth, reserve_of};
-use crate::engine::choose::charger::plan_charge_current;
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::{end_of_life, planned_depth, reserve_of};
+use crate::engine::installation::charger::plan_charge_current;
 use crate::engine::physics::cell::formula::{capacity_for_rate, capacity_needed};
 use crate::engine::physics::cell::store::{Age, cold_factor, resistance_factor, resting_voltage, scaled};
+use crate::engine::simulate::battery::Criterion;
 use crate::engine::simulate::budget::day::{DayDraw, day_draw};
 use crate::quantity::*;
 
@@ -53,7 +54,7 @@ impl Sizing {
 
 /// Size one chemistry for a plan.
 pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry) -> Sizing {
-    let own = chemistry_of(site).is_some_and(|c| c.key == chemistry.key);
+    let own = site.chemistry().is_some_and(|c| c.key == chemistry.key);
     let depth = if own { planned_depth(site, chemistry) } else { chemistry.life.depth };
     let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
     let mean = crate::engine::physics::cell::store::mean_voltage(chemistry, depth);
@@ -68,11 +69,11 @@ pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry) -> Sizing {
         depth,
         reserve,
         cold: cold_factor(chemistry, coldest),
-        summer: cold_factor(chemistry, crate::engine::simulate::budget::day::summer_air(site)),
+        summer: cold_factor(chemistry, crate::engine::installation::climate::summer_air(&site.surroundings)),
         // The low end of its voltage, where it takes the most.
         inverter_full: peak
             + crate::engine::simulate::budget::peak::inverter_beyond(site)
-                / mean.min(crate::engine::simulate::budget::NOMINAL),
+                / mean.min(crate::engine::installation::load::NOMINAL),
         end_of_life: if own { end_of_life(site, chemistry) } else { chemistry.life.end_of_life },
         resting: resting_voltage(chemistry, reserve, coldest),
         floor: floor(site, chemistry, own),

@@ -1,8 +1,9 @@
 //! Which blocks make up the bank.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::{Bank, reserve_of};
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::reserve_of;
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::{Age, Store, resting_voltage, scaled};
 use crate::quantity::*;
 

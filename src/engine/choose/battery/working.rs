@@ -2,12 +2,12 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::criteria::{INVERTER, SUMMER, Sizing};
-use crate::engine::choose::battery::{BatteryDesign, Criterion};
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::mean_voltage;
+use crate::engine::simulate::battery::{BatteryDesign, Criterion};
 use crate::engine::simulate::budget::Budget;
 use crate::quantity::*;
 

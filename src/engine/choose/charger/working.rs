@@ -1,16 +1,18 @@
 //! How each number of the charger came about.
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry, Rule, cite};
-use crate::engine::choose::battery::{Bank, planned_depth};
-use crate::engine::choose::charger::bounds::Bounds;
-use crate::engine::choose::charger::{Bound, ChargerDesign, charge_voltage_at};
-use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::{idle_share, lowest_driving_voltage, road_share};
+use crate::engine::installation::battery::planned_depth;
+use crate::engine::installation::charger::charge_voltage_at;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
+use crate::engine::installation::{Installation, sources};
 use crate::engine::judge::book::Book;
+use crate::engine::parts::battery::Bank;
+use crate::engine::parts::charger::Bound;
 use crate::engine::simulate::budget::day::DayDraw;
-use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
-use crate::engine::simulate::charger::sources;
+use crate::engine::simulate::charger::bounds::Bounds;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, SolarController};
 use crate::quantity::*;
 
@@ -165,7 +167,7 @@ fn recovery(site: &Installation, chemistry: &Chemistry, bank: &Bank, b: &Bounds,
 fn input(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, book: &mut Book) {
     let current = out.current.unwrap_or(Amps::ZERO);
     let c = &chemistry.charge;
-    let highest = match crate::engine::choose::charger::fixed_voltage(site) {
+    let highest = match crate::engine::installation::charger::fixed_voltage(site) {
         Some(fixed) => {
             let meaning =
                 if site.charger.kind == ChargerKind::Relay { "alternator's, through the relay" } else { "given" };

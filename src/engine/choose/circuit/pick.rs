@@ -1,7 +1,5 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf, other_resistance};
 use crate::engine::choose::circuit::fuse_room::FuseRoom;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
@@ -15,8 +13,11 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::joints::Joints;
 use crate::engine::installation::laid::Laid;
+use crate::engine::installation::load::NOMINAL;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
-use crate::engine::simulate::circuit::levels::{Levels, NOMINAL};
+use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
 use crate::quantity::*;
 

@@ -1,19 +1,20 @@
 //! The results of sizing in the shape that screens and papers show.
 
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::circuit::candidate::{Candidate, Fails};
 use crate::engine::choose::circuit::inverse::Turned;
 use crate::engine::choose::circuit::pick::{Given, Picked, PickedRun, pick};
 use crate::engine::choose::circuit::workings;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::circuit::{load as supply_findings, run as findings};
+use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::cases::{Cases, cases};
 use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
-use crate::engine::simulate::circuit::levels::{Levels, NOMINAL};
+use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
 use crate::engine::simulate::circuit::result::{CopperDesign, FarEnd, LoadSupply, RunDesign, SizeRow};
 use crate::engine::simulate::circuit::warming::short_time;

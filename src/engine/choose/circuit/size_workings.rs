@@ -4,11 +4,11 @@ use crate::catalogue::{COPPER_DENSITY, COPPER_OHM_MM2_PER_KM};
 use crate::engine::choose::circuit::candidate::{Candidate, contact_resistance};
 use crate::engine::choose::circuit::pick::{Picked, PickedRun};
 use crate::engine::installation::Installation;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
-use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::plan::ReturnPath;
 use crate::quantity::*;
 

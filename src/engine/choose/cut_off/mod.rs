@@ -17,11 +17,13 @@ use crate::engine::simulate::cut_off::starter::StarterGuard;
 use crate::engine::simulate::cut_off::{rest, starter};
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::{BatteryDesign, chemistry_of, reserve_of};
-use crate::engine::choose::charger::ChargerDesign;
+use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::charger::standing_current;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::{Store, TABLE_AIR};
-use crate::engine::simulate::budget::{Budget, standing_current};
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::quantity::*;
 
 /// The cut-off.
@@ -206,10 +208,10 @@ pub fn cut_off(
     path: SensingPath,
     book: &mut Book,
 ) -> CutOffDesign {
-    let (Some(chemistry), Some(bank)) = (chemistry_of(site), battery.bank.as_ref()) else {
+    let (Some(chemistry), Some(bank)) = (site.chemistry(), battery.bank.as_ref()) else {
         return CutOffDesign::default();
     };
-    let store = Store::of(chemistry, bank);
+    let store = bank.store(chemistry);
     let usual = budget.usual;
     let case = Case {
         store,
@@ -267,7 +269,7 @@ fn charging(
     // Compensation lowers the voltage only above 25 °C.
     let hottest = Celsius::new(site.surroundings.hottest.get().max(TABLE_AIR.get()));
     let device = if charger.current.is_some() {
-        crate::engine::choose::charger::charge_voltage_at(site, chemistry, hottest)
+        crate::engine::installation::charger::charge_voltage_at(site, chemistry, hottest)
     } else {
         crate::engine::physics::cell::formula::compensated(
             chemistry.charge.absorption,

@@ -6,11 +6,11 @@
 //! the fuse upstream and what joins behind it. Sizing then begins again with these as least sizes; since they only
 //! grow, it ends.
 
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::near_fuses;
 use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::Installation;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::ground::Ground;
 use crate::engine::simulate::fault::link::Link;

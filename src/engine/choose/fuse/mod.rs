@@ -27,11 +27,11 @@ use crate::engine::judge::fuse::{breaking, chain, far_fault, memory, placement, 
 #[cfg(test)]
 mod tests;
 
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{FarEnd, RunDesign};
 use crate::engine::simulate::fault::ground::Ground;
 use crate::quantity::*;

@@ -17,8 +17,8 @@ use crate::engine::simulate::hold_down::{shape, strength};
 mod tests;
 
 use crate::catalogue::{Shock, StudClass, StudSize};
-use crate::engine::choose::battery::Bank;
 use crate::engine::judge::book::Book;
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::strength::Given;
 use crate::plan::CarrierStyle;

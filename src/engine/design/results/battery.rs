@@ -1,8 +1,9 @@
 //! Results of the service battery: the bank, what each criterion asks for, every chemistry beside it.
 
 use super::fact::{Many, One, facts, many, one};
-use crate::engine::choose::battery::{Bank, BatteryDesign, Candidate, Criterion};
 use crate::engine::installation::subject::Subject;
+use crate::engine::parts::battery::Bank;
+use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion};
 use crate::quantity::*;
 
 facts! { BatteryDesign, "battery", "the service battery", |_, _| Subject::ServiceBattery;

@@ -1,9 +1,10 @@
 //! Results of charging: the current, its bounds, the feed, the other sources, how long it takes.
 
 use super::fact::{Many, One, facts, many, one};
-use crate::engine::choose::charger::{Bound, ChargerDesign, Recovery};
 use crate::engine::installation::subject::Subject;
-use crate::engine::simulate::charger::relay::RelayComparison;
+use crate::engine::parts::charger::Bound;
+use crate::engine::simulate::charger::result::RelayComparison;
+use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
 use crate::quantity::*;
 
 facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_, _| Subject::Charger;

@@ -2,14 +2,14 @@
 
 use super::fact::{Asked, At, Many, One, Version, facts, many, one};
 use super::finding::{Counts, Worked};
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
 use crate::engine::judge::finding::Finding;
+use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;

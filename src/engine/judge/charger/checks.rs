@@ -1,17 +1,18 @@
 //! What the user should know about charging.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::choose::charger::bounds::Bounds;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::lowest_driving_voltage;
+use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::charger::{unmet, voltages};
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::balance;
+use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::relay::misfit;
-use crate::engine::simulate::charger::{balance, sources};
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 

@@ -4,16 +4,16 @@
 //! battery. Each is worked out alone, as if nothing else changed.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::planned_depth;
-use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::choose::charger::bounds::{Bounds, output_of};
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::{idle_share, lowest_driving_voltage, road_share};
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
-use crate::engine::simulate::charger::alternator::{idle_share, lowest_driving_voltage, road_share};
 use crate::engine::simulate::charger::balance;
+use crate::engine::simulate::charger::bounds::{Bounds, output_of};
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, Place, Section};
 use crate::quantity::*;
 

@@ -9,13 +9,13 @@
 //! charge voltage.
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry};
-use crate::engine::choose::battery::planned_depth;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::REGULATION;
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{TABLE_AIR, resting_charge};
-use crate::engine::simulate::charger::alternator::REGULATION;
 use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 

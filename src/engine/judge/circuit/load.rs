@@ -1,12 +1,12 @@
 //! What is wrong with what a load gets: too much lost, too low, too high, or nothing at all.
 
 use crate::engine::choose::circuit::rows::Known;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
-use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 

@@ -8,11 +8,11 @@
 use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::sources::has_mains;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
-use crate::engine::simulate::charger::sources::has_mains;
 use crate::plan::{ChargerKind, Load, Place, Section, Value, point};
 use crate::quantity::*;
 

@@ -7,7 +7,6 @@
 //! discharging, which is shown as a band and not followed.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::Bank;
 use crate::engine::physics::cell::kinetic::Kinetic;
 use crate::quantity::*;
 
@@ -39,11 +38,6 @@ impl<'a> Store<'a> {
     pub fn new(chemistry: &'a Chemistry, capacity: AmpHours, measured: Option<Milliohms>) -> Self {
         let base = measured.map_or_else(|| scaled(chemistry.resistance.working_mohm, capacity), Ohms::from);
         Store { chemistry, capacity, base }
-    }
-
-    /// A designed bank.
-    pub fn of(chemistry: &'a Chemistry, bank: &Bank) -> Self {
-        Store { chemistry, capacity: bank.capacity, base: bank.resistance }
     }
 
     /// Resting voltage at the posts.

@@ -2,8 +2,11 @@
 //! chemistry can be asked at its own mean voltage.
 
 use crate::engine::installation::Installation;
-use crate::engine::installation::minutes::Minutes;
-use crate::engine::simulate::budget::{LoadBudget, NOMINAL, standing_current};
+use crate::engine::installation::charger::standing_current;
+use crate::engine::installation::climate::{hot_air, summer_air};
+use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::minutes::{Minutes, driving_minutes};
+use crate::engine::simulate::budget::LoadBudget;
 use crate::plan::{Load, LoadKind, When};
 use crate::quantity::*;
 
@@ -100,21 +103,9 @@ pub fn share_at(load: &Load, air: Celsius) -> Share {
     Share::new(moved.clamp(0.0, 1.0))
 }
 
-/// Mean air of the warmest month: half the yearly swing over the year's mean, never over the hottest.
-pub fn summer_air(site: &Installation) -> Celsius {
-    let air = &site.surroundings;
-    Celsius::new((air.mean.get() + air.yearly_swing.get() / 2.0).min(air.hottest.get()))
-}
-
-/// Mean air of the hottest day: half the daily swing under the hottest, never under that of the warmest month.
-pub fn hot_air(site: &Installation) -> Celsius {
-    let air = &site.surroundings;
-    Celsius::new((air.hottest.get() - air.daily_swing.get() / 2.0).max(summer_air(site).get()))
-}
-
 /// The draw of a usual day when the battery's mean voltage is `mean`.
 pub fn day_draw(site: &Installation, mean: Volts) -> DayDraw {
-    let driving = driving_minutes(site);
+    let driving = driving_minutes(&site.vehicle);
     let loads: Vec<LoadDay> = site.loads.iter().map(|l| load_day(site, l, driving, mean)).collect();
     let night = Minutes::NIGHT;
     let driving_share = f64::from(driving.count()) / 1440.0;
@@ -151,11 +142,6 @@ pub fn day_draw(site: &Installation, mean: Volts) -> DayDraw {
     }
 }
 
-/// Minutes with the engine running; none when no day of the week is a driving day.
-pub fn driving_minutes(site: &Installation) -> Minutes {
-    if site.vehicle.driving_days.count() == 0 { Minutes::NONE } else { Minutes::of(&site.vehicle.driving) }
-}
-
 fn load_day(site: &Installation, load: &Load, driving: Minutes, mean: Volts) -> LoadDay {
     let allowed = Minutes::allowed(&load.duty.windows, load.duty.when, driving);
     let most = Hours::new(f64::from(allowed.count()) / 60.0);
@@ -178,8 +164,8 @@ fn load_day(site: &Installation, load: &Load, driving: Minutes, mean: Volts) -> 
         only_driving: load.duty.when == When::Driving,
         hours,
         share,
-        share_summer: share_at(load, summer_air(site)),
-        share_hot: share_at(load, hot_air(site)),
+        share_summer: share_at(load, summer_air(&site.surroundings)),
+        share_hot: share_at(load, hot_air(&site.surroundings)),
         one,
         count,
         at_battery,
@@ -201,7 +187,7 @@ fn inverter_idle(site: &Installation) -> WattHours {
 
 /// Hours a day that the inverter is on.
 pub fn inverter_hours(site: &Installation) -> Hours {
-    let driving = driving_minutes(site);
+    let driving = driving_minutes(&site.vehicle);
     let ac = site.loads.iter().filter(|l| l.inverter && l.count > 0);
     let hours = ac.map(|l| {
         let allowed = Minutes::allowed(&l.duty.windows, l.duty.when, driving);
@@ -227,4 +213,10 @@ fn at_rate(loads: &[LoadDay], charge: AmpHours) -> Amps {
         })
         .sum();
     Amps::new(mean + spread / mean)
+}
+
+/// Mean current of the loads while driving.
+pub fn driving_load(day: &DayDraw) -> Amps {
+    let hours = Hours::new(f64::from(day.driving_minutes.count()) / 60.0);
+    if hours.get() > 0.0 { day.driving / hours } else { Amps::ZERO }
 }

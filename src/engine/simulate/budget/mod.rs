@@ -13,17 +13,15 @@ pub mod peak;
 pub mod working;
 
 use crate::engine::installation::Installation;
+use crate::engine::installation::charger::standing_current;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::judge::load as checks;
 use crate::engine::simulate::budget::day::{DayDraw, day_draw};
 
-use crate::engine::choose::battery::{chemistry_of, planned_depth};
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::plan::ChargerKind;
 use crate::quantity::*;
-
-/// Voltage at which plans give currents and resistive powers, and to which drop limits refer: 12 V.
-pub const NOMINAL: Volts = Volts::new(12.0);
 
 /// The daily budget. Each field's working has the field's first words as name.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -95,7 +93,7 @@ pub struct LoadBudget {
 
 /// The daily budget of a plan.
 pub fn budget(site: &Installation, book: &mut Book) -> Budget {
-    let mean = match chemistry_of(site) {
+    let mean = match site.chemistry() {
         Some(c) => mean_voltage(c, planned_depth(site, c)),
         None => NOMINAL,
     };
@@ -134,10 +132,4 @@ pub fn budget(site: &Installation, book: &mut Book) -> Budget {
 pub fn peak_currents(site: &Installation, day: &DayDraw) -> (Amps, Amps) {
     let peak = peak::peak(site, day);
     (peak.steady, peak.surge)
-}
-
-/// Standing draws of cut-off and charger together.
-pub fn standing_current(site: &Installation) -> Amps {
-    let charger = if site.charger.kind == ChargerKind::None { Amps::ZERO } else { site.charger.standing_draw };
-    charger + site.cut_off.standing_draw
 }

@@ -25,7 +25,7 @@ pub(crate) struct Peak {
 pub(crate) fn peak(site: &Installation, day: &DayDraw) -> Peak {
     let running: Vec<Amps> = day.loads.iter().map(|l| l.one * l.count).collect();
     let idle = if site.inverter.rating.get() > 0.0 {
-        site.inverter.idle_draw / crate::engine::simulate::budget::NOMINAL
+        site.inverter.idle_draw / crate::engine::installation::load::NOMINAL
     } else {
         Amps::ZERO
     };

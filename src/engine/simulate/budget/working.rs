@@ -1,12 +1,14 @@
 //! How each number of the budget came about.
 
 use crate::engine::installation::Installation;
+use crate::engine::installation::charger::standing_current;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
+use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::budget::peak::Peak;
-use crate::engine::simulate::budget::{Budget, NOMINAL, standing_current};
 use crate::plan::{ChargerKind, LoadKind};
 use crate::quantity::*;
 
@@ -241,13 +243,13 @@ fn totals(site: &Installation, day: &DayDraw, out: &Budget, book: &mut Book) {
         (
             "charge of a summer day",
             "mean air of the warmest month",
-            crate::engine::simulate::budget::day::summer_air(site),
+            crate::engine::installation::climate::summer_air(&site.surroundings),
             out.summer_day,
         ),
         (
             "charge of a hot day",
             "mean air of the hottest day",
-            crate::engine::simulate::budget::day::hot_air(site),
+            crate::engine::installation::climate::hot_air(&site.surroundings),
             out.hot_day,
         ),
     ] {
@@ -261,7 +263,7 @@ fn totals(site: &Installation, day: &DayDraw, out: &Budget, book: &mut Book) {
 
 fn splits(site: &Installation, out: &Budget, book: &mut Book) {
     let steady = out.standing + out.inverter_idle;
-    let driving = crate::engine::simulate::budget::day::driving_minutes(site);
+    let driving = crate::engine::installation::minutes::driving_minutes(&site.vehicle);
     let driving_share = Share::new(f64::from(driving.count()) / 1440.0);
     let half = Share::new(0.5);
     let loads =

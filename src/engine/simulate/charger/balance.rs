@@ -7,10 +7,9 @@
 //! battery full, and seasons; the simulation of days of use has them.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::planned_depth;
-use crate::engine::choose::charger::ChargerDesign;
-use crate::engine::choose::charger::bounds::Bounds;
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::planned_depth;
+use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
@@ -18,34 +17,10 @@ use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
 use crate::engine::simulate::budget::day::DayDraw;
-use crate::engine::simulate::charger::sources;
+use crate::engine::simulate::charger::bounds::Bounds;
+use crate::engine::simulate::charger::result::{Balance, ChargerDesign};
 use crate::plan::{ChargerKind, Place, Section, SolarController};
 use crate::quantity::*;
-
-/// Averages a day over a usual week.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Balance {
-    /// What is used.
-    pub used: AmpHours,
-    /// What the sun stores.
-    pub sun: AmpHours,
-    /// What the mains store.
-    pub mains: AmpHours,
-    /// What driving stores and feeds to the loads.
-    pub driving: AmpHours,
-}
-
-impl Balance {
-    /// All that comes in.
-    pub fn coming(&self) -> AmpHours {
-        self.sun + self.mains + self.driving
-    }
-
-    /// What of the use nothing brings; zero when enough comes in.
-    pub fn missing(&self) -> AmpHours {
-        (self.used - self.coming()).max(AmpHours::ZERO)
-    }
-}
 
 /// Shares of the use under this are within what the figures are good for. Common practice, no source.
 const LITTLE: f64 = 0.01;

@@ -1,13 +1,12 @@
 //! The input current, with the drop of the cable that feeds it.
 
-use crate::engine::choose::battery::chemistry_of;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::charger::{relay, rush};
 use crate::plan::{ChargerKind, Place, Section};
 use crate::quantity::*;
@@ -47,7 +46,7 @@ pub fn charger_feed(
     relay::compare(design, site, feed_resistance, book);
     let Some(current) = design.current else { return };
     if site.charger.kind == ChargerKind::Relay {
-        let Some(chemistry) = chemistry_of(site) else { return };
+        let Some(chemistry) = site.chemistry() else { return };
         let given = site.charger.current.unwrap_or(Amps::ZERO);
         design.input = rush::first_current(site, chemistry, design, feed_resistance, book).max(given);
         design.input_voltage = source - design.input * feed_resistance;

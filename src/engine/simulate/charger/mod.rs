@@ -1,8 +1,8 @@
 //! What do alternator, charger, sun and mains bring?
 
-pub mod alternator;
 pub mod balance;
+pub mod bounds;
 pub mod feed;
 pub mod relay;
+pub mod result;
 pub mod rush;
-pub mod sources;

@@ -7,40 +7,21 @@
 //! batteries' slow polarisation ends it within minutes.
 
 use crate::catalogue::{Chemical, Chemistry};
-use crate::engine::choose::battery::{chemistry_of, planned_depth};
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::{lowest_driving_voltage, spare_road};
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::{Age, Store};
-use crate::engine::simulate::charger::alternator::{lowest_driving_voltage, spare_road};
+use crate::engine::simulate::charger::result::{ChargerDesign, RelayComparison};
 use crate::plan::{Alternator, ChargerKind};
 use crate::quantity::*;
 
-/// What a relay would give.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct RelayComparison {
-    /// Whether the two batteries and the alternator allow it at all.
-    pub possible: bool,
-    /// Why not, or what to beware of.
-    pub why: String,
-    /// First rush from a full starter battery into the service battery at the planned depth, engine off.
-    pub inrush: Amps,
-    /// Charge current at the planned depth with the engine running.
-    pub current: Amps,
-    /// Driving time from the planned depth to 80 %.
-    pub to_80: Option<Hours>,
-    /// Highest charge voltage it brings to the service battery, against what that wants.
-    pub reaches: Volts,
-    /// What the service battery wants.
-    pub wants: Volts,
-}
-
 pub(crate) fn compare(design: &mut ChargerDesign, site: &Installation, feed: Ohms, book: &mut Book) {
     let starter = site.catalogue.chemistry(&site.starter_battery.chemistry);
-    let (Some(service), Some(starter)) = (chemistry_of(site), starter) else { return };
+    let (Some(service), Some(starter)) = (site.chemistry(), starter) else { return };
     if site.charger.kind == ChargerKind::None || design.to_put_back.get() <= 0.0 {
         return;
     }

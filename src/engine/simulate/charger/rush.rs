@@ -9,14 +9,14 @@
 //! and how soon the rush ends.
 
 use crate::catalogue::{Chemical, Chemistry};
-use crate::engine::choose::battery::planned_depth;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{Age, Store};
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 

@@ -10,12 +10,14 @@
 //! Of loads that never run together only the largest beyond each run counts.
 //! The inverter counts with its rating: anything may be plugged into it.
 
-use crate::engine::choose::charger::{ChargerDesign, lowest_input};
 use crate::engine::installation::Installation;
+use crate::engine::installation::charger::lowest_input;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::Subject;
 use crate::engine::physics::network;
 use crate::engine::physics::starts::{Start, Starts};
-use crate::engine::simulate::circuit::levels::{Levels, NOMINAL, inverter_power};
+use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::circuit::levels::{Levels, inverter_power};
 use crate::plan::{ChargerKind, Load, LoadKind, point};
 use crate::quantity::*;
 

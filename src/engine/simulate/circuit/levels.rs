@@ -14,17 +14,16 @@
 //! battery at idle with everything on.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::{BatteryDesign, reserve_of};
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::lowest_driving_voltage;
+use crate::engine::installation::battery::reserve_of;
 use crate::engine::installation::circuits::Side;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::physics::cell::store::resting_voltage;
-use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::demand::rated_power;
 use crate::quantity::*;
-
-/// Voltage that shares of drop refer to.
-pub const NOMINAL: Volts = Volts::new(12.0);
 
 /// The sources at their worst.
 #[derive(Clone, Copy, Debug, PartialEq)]

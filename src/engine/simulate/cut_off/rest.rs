@@ -1,11 +1,12 @@
 //! What stays on after the cut, what acts in which order, and what flows through the device.
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::cut_off::{Acts, Case, CutOffDesign, standing};
 use crate::engine::installation::Installation;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
-use crate::engine::simulate::budget::{Budget, NOMINAL};
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
 

@@ -8,14 +8,14 @@
 //! the minutes in which a starter battery's surface charge fades.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_charge};
-use crate::engine::simulate::charger::alternator::lowest_driving_voltage;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 

@@ -102,7 +102,7 @@ pub(crate) fn is_steady(load: &Load, day: &LoadDay) -> bool {
 /// What all items of a load draw while on.
 pub(crate) fn draw_of(load: &Load, day: &LoadDay) -> Draw {
     let amps = (day.one * day.count).get();
-    let nominal = crate::engine::simulate::budget::NOMINAL.get();
+    let nominal = crate::engine::installation::load::NOMINAL.get();
     let kind = if load.inverter { LoadKind::ConstantPower } else { load.kind };
     match kind {
         LoadKind::ConstantPower => Draw { power: amps * nominal, ..Draw::default() },

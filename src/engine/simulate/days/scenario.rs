@@ -1,19 +1,18 @@
 //! A plan made ready for stepping: everything looked up once.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::chemistry_of;
-use crate::engine::choose::charger::charge_voltage_at;
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
+use crate::engine::installation::charger::charge_voltage_at;
+use crate::engine::installation::charger::standing_current;
 use crate::engine::installation::climate::Climate;
 use crate::engine::installation::minutes::Minutes;
+use crate::engine::installation::sources::{has_mains, solar_current};
 use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
 use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
 use crate::engine::simulate::budget::day::{LoadDay, day_draw, inverter_hours};
-use crate::engine::simulate::budget::standing_current;
-use crate::engine::simulate::charger::sources::{has_mains, solar_current};
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, draw_of, is_steady};
 use crate::engine::simulate::days::{Endurance, Span};
 use crate::plan::{Load, Weekdays, point};
@@ -99,14 +98,14 @@ impl Vary {
 impl<'a> Scenario<'a> {
     /// Make a plan ready; `None` when it has no battery.
     pub fn new(site: &'a Installation, design: &Design) -> Option<Self> {
-        let chemistry = chemistry_of(site)?;
+        let chemistry = site.chemistry()?;
         let bank = design.battery.bank.as_ref().filter(|b| b.capacity.get() > 0.0)?;
         let day = day_draw(site, design.budget.mean_voltage);
         let inverter_cut = (site.inverter.rating.get() > 0.0).then_some(site.inverter.own_cut);
         let mut out = Scenario {
             site,
             chemistry,
-            store: Store::of(chemistry, bank),
+            store: bank.store(chemistry),
             climate: Climate::new(&site.surroundings),
             steady: vec![Steady::default(); 1440],
             steady_loads: Vec::new(),

@@ -1,11 +1,11 @@
 //! What every rule of this folder looks at: the runs as links, the sources, what lies behind a fuse.
 
 use crate::catalogue::Placement;
-use crate::engine::choose::battery::BatteryDesign;
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::choice::ChoiceRules;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Branch, Topology};
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::sources::Sources;

@@ -11,10 +11,11 @@
 //! block, which may open before any fuse and may also weld shut.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::{BatteryDesign, reserve_of};
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::reserve_of;
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_voltage, scaled};
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
 

@@ -4,14 +4,14 @@
 //! loads on), fed by the posts at the voltage a healthy battery shows. Copper
 //! is held at the air of the test: it is over before the cable warms.
 
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::physics::network;
 use crate::engine::physics::network::warming::Warming;
 use crate::engine::physics::network::{Branch, Network, Point, Source};
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::demand::rated_power;
-use crate::engine::simulate::circuit::levels::NOMINAL;
 use crate::engine::simulate::test_sheet::segment::Segment;
 use crate::plan::{Load, LoadKind, point};
 use crate::quantity::*;

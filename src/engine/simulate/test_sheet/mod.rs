@@ -25,9 +25,9 @@ use crate::engine::simulate::test_sheet::result::TestSheet;
 #[cfg(test)]
 mod tests;
 
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::installation::circuits::Side;
 use crate::engine::judge::book::Book;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::test_sheet::flow::Wiring;
 use crate::engine::simulate::test_sheet::segment::Segment;

@@ -1,13 +1,14 @@
 //! A small plan with sizes given, as the sizing leaves them.
 
 use crate::catalogue::{Catalogue, Family};
-use crate::engine::choose::battery::{Bank, BatteryDesign};
-use crate::engine::choose::charger::ChargerDesign;
 use crate::engine::choose::fuse::protect;
 use crate::engine::installation::Installation;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::starts::Starts;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign, SizeRow};
 use crate::plan::{Plan, Run};
 use crate::quantity::*;

@@ -1,8 +1,8 @@
 //! What sun and mains add.
 
 use crate::catalogue::{Chemistry, Rule};
-use crate::engine::choose::battery::planned_depth;
 use crate::engine::installation::Installation;
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
 use crate::plan::SolarController;

@@ -1,13 +1,15 @@
 //! Between which currents the charger must lie.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::planned_depth;
-use crate::engine::choose::charger::{Bound, charge_voltage_at, driving_load};
 use crate::engine::installation::Installation;
+use crate::engine::installation::alternator::{lowest_driving_voltage, spare_idle, spare_road};
+use crate::engine::installation::battery::planned_depth;
+use crate::engine::installation::charger::charge_voltage_at;
+use crate::engine::installation::sources;
+use crate::engine::parts::charger::Bound;
 use crate::engine::physics::cell::recovery::{charge_after, put_back_factor};
 use crate::engine::simulate::budget::day::DayDraw;
-use crate::engine::simulate::charger::alternator::{lowest_driving_voltage, spare_idle, spare_road};
-use crate::engine::simulate::charger::sources;
+use crate::engine::simulate::budget::day::driving_load;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
 

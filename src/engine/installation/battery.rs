@@ -1,0 +1,24 @@
+//! What is given about the service battery: how deep it may be used, and how old.
+
+use crate::catalogue::Chemistry;
+use crate::engine::installation::Installation;
+use crate::quantity::*;
+
+/// Charge kept in the battery at the cut-off: the plan's, or the chemistry's,
+/// or what a deeper depth chosen in the plan leaves.
+pub fn reserve_of(site: &Installation, chemistry: &Chemistry) -> Share {
+    let by_depth = site.service_battery.depth.map_or(Share::FULL, |d| Share::FULL - d);
+    site.cut_off.reserve.unwrap_or_else(|| chemistry.low.reserve.min(by_depth)).max(Share::ZERO)
+}
+
+/// Depth of discharge to plan with: the plan's or the chemistry's, never
+/// deeper than the reserve that the cut-off keeps; at least 1 %.
+pub fn planned_depth(site: &Installation, chemistry: &Chemistry) -> Share {
+    let wanted = site.service_battery.depth.unwrap_or(chemistry.life.depth);
+    wanted.min(Share::FULL - reserve_of(site, chemistry)).max(Share::new(0.01))
+}
+
+/// Capacity left, as a share of the rated, when it is replaced.
+pub fn end_of_life(site: &Installation, chemistry: &Chemistry) -> Share {
+    site.service_battery.end_of_life.unwrap_or(chemistry.life.end_of_life)
+}

@@ -1,0 +1,49 @@
+//! What is given about the charger: its voltages, its current, what it draws while off.
+
+use crate::catalogue::Chemistry;
+use crate::engine::installation::Installation;
+use crate::engine::installation::sources;
+use crate::engine::physics::cell::formula::compensated;
+use crate::plan::ChargerKind;
+use crate::quantity::*;
+
+/// Charge voltage that does not depend on the air: a relay's is the alternator's, a charger's the plan's.
+pub fn fixed_voltage(site: &Installation) -> Option<Volts> {
+    match site.charger.kind {
+        ChargerKind::Relay => Some(site.vehicle.alternator_voltage),
+        ChargerKind::DcDc | ChargerKind::None => site.charger.output_voltage,
+    }
+}
+
+/// Charge voltage at 25 °C: a relay's, the plan's or the chemistry's.
+pub fn charge_voltage(site: &Installation, chemistry: &Chemistry) -> Volts {
+    fixed_voltage(site).unwrap_or(chemistry.charge.absorption)
+}
+
+/// Charge voltage at an air temperature, never above the chemistry's highest unless plan or relay say so.
+pub fn charge_voltage_at(site: &Installation, chemistry: &Chemistry, air: Celsius) -> Volts {
+    match fixed_voltage(site) {
+        Some(given) => given,
+        None => compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, air).min(chemistry.charge.max),
+    }
+}
+
+/// Lowest voltage at the charger's own input: the plan's or the catalogue's.
+pub fn lowest_input(site: &Installation) -> Volts {
+    site.charger.lowest_input.unwrap_or(site.catalogue.rules.charger_input_low.value).max(Volts::new(1.0))
+}
+
+/// Highest charge current that the plan's given devices can push into the battery together.
+pub fn plan_charge_current(site: &Installation, chemistry: &Chemistry) -> Amps {
+    let charger = match site.charger.kind {
+        ChargerKind::None => Amps::ZERO,
+        _ => site.charger.current.unwrap_or(Amps::ZERO),
+    };
+    charger.max(site.mains.current) + sources::solar_current(site, chemistry)
+}
+
+/// Standing draws of cut-off and charger together.
+pub fn standing_current(site: &Installation) -> Amps {
+    let charger = if site.charger.kind == ChargerKind::None { Amps::ZERO } else { site.charger.standing_draw };
+    charger + site.cut_off.standing_draw
+}

@@ -1,0 +1,4 @@
+//! What is fitted? Plain data of each part, given or chosen, and the limits it lay between.
+
+pub mod battery;
+pub mod charger;
