@@ -44,6 +44,7 @@ files![
     catalogue,
     charging,
     chemistries,
+    circuits,
     conductors,
     cut_off,
     discharge,
