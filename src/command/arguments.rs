@@ -1,5 +1,7 @@
 //! What can be asked from the shell: commands, options and their help.
 
+use crate::papers::{Look, Shelf};
+use clap::builder::PossibleValue;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use std::path::PathBuf;
@@ -58,6 +60,13 @@ pub struct Common {
     pub ascii: bool,
 }
 
+impl Common {
+    /// How text for people looks.
+    pub fn look(&self) -> Look {
+        Look { ascii: self.ascii, ..Look::default() }
+    }
+}
+
 /// When to use colour.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum Color {
@@ -114,6 +123,17 @@ pub struct PlanArgument {
     pub plan: Option<PathBuf>,
 }
 
+/// A plan, and what a meter read in the vehicle.
+#[derive(Args, Clone, Debug)]
+pub struct MeasuredPlan {
+    #[command(flatten)]
+    pub plan: PlanArgument,
+    /// Readings of a meter as CSV, added to those of the plan; the first line
+    /// names the columns: at, with, voltage_v, posts_v, current_a.
+    #[arg(long, value_name = "FILE")]
+    pub readings: Option<PathBuf>,
+}
+
 /// Text or JSON.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub struct Form {
@@ -142,13 +162,9 @@ Examples:
   loomwright report van.toml --json | jq '.runs[] | {number, size, fuses}'")]
 pub struct Report {
     #[command(flatten)]
-    pub plan: PlanArgument,
-    #[command(flatten)]
     pub form: Form,
-    /// Readings of a meter as CSV, added to those of the plan; the first line
-    /// names the columns: at, with, voltage_v, posts_v, current_a.
-    #[arg(long, value_name = "FILE")]
-    pub readings: Option<PathBuf>,
+    #[command(flatten)]
+    pub plan: MeasuredPlan,
     /// How the report is written.
     #[arg(long, value_name = "FORMAT", default_value = "text", conflicts_with = "json")]
     pub format: Format,
@@ -167,13 +183,9 @@ Examples:
   loomwright check van.toml --json | jq '.findings[] | .text'")]
 pub struct Check {
     #[command(flatten)]
-    pub plan: PlanArgument,
-    #[command(flatten)]
     pub form: Form,
-    /// Readings of a meter as CSV, added to those of the plan; the first line
-    /// names the columns: at, with, voltage_v, posts_v, current_a.
-    #[arg(long, value_name = "FILE")]
-    pub readings: Option<PathBuf>,
+    #[command(flatten)]
+    pub plan: MeasuredPlan,
     /// Leave out notes.
     #[arg(long)]
     pub no_notes: bool,
@@ -277,27 +289,39 @@ pub struct Papers {
     pub form: Form,
 }
 
-/// A part of the catalogue.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Shelf {
-    /// Battery chemistries.
-    Chemistries,
-    /// Conductor sizes, and labels that mislead.
-    Conductors,
-    /// Insulation classes.
-    Insulation,
-    /// Fuse-link styles.
-    Fuses,
-    /// Typical loads.
-    Loads,
-    /// What a cable may run through.
-    Places,
-    /// Drop classes, fuse distances, numbers.
-    Rules,
-    /// Where every value comes from.
-    Sources,
+/// What of the catalogue is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// A shelf of it.
+    Shelf(Shelf),
     /// One row or value, with the source of each.
     Explain,
+}
+
+impl ValueEnum for Part {
+    fn value_variants<'a>() -> &'a [Self] {
+        const { &Part::all() }
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        let (word, about) = match self {
+            Part::Shelf(shelf) => (shelf.word(), shelf.about()),
+            Part::Explain => ("explain", "One row or value, with the source of each"),
+        };
+        Some(PossibleValue::new(word).help(about))
+    }
+}
+
+impl Part {
+    const fn all() -> [Part; Shelf::ALL.len() + 1] {
+        let mut all = [Part::Explain; Shelf::ALL.len() + 1];
+        let mut n = 0;
+        while n < Shelf::ALL.len() {
+            all[n] = Part::Shelf(Shelf::ALL[n]);
+            n += 1;
+        }
+        all
+    }
 }
 
 #[derive(Args, Clone, Debug)]
@@ -308,9 +332,10 @@ Examples:
   loomwright catalogue explain agm.charge")]
 pub struct CatalogueCommand {
     /// Which part.
-    pub shelf: Shelf,
+    #[arg(value_name = "SHELF")]
+    pub part: Part,
     /// What to explain: `agm`, `agm.charge.max`, `blade-c`, `rules.fuse-loading`.
-    #[arg(required_if_eq("shelf", "explain"))]
+    #[arg(required_if_eq("part", "explain"))]
     pub key: Option<String>,
     #[command(flatten)]
     pub form: Form,

@@ -5,10 +5,9 @@ use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
 use crate::catalogue::{Catalogue, Family};
-use crate::engine::Severity;
 use crate::engine::ask::cable::{CableQuestion, cable_question};
 use crate::engine::design::results::fact::At;
-use crate::papers::{self, plain};
+use crate::papers;
 use crate::plan::{Choice, Place, Section, SizeFamily};
 use crate::quantity::Share;
 
@@ -17,15 +16,14 @@ pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let question = question(asked, &catalogue)?;
     let answer = cable_question(&catalogue, &question);
-    if asked.form.json {
-        let at = At { workings: asked.workings, ..At::site(&answer.site) };
-        output::json(&papers::json::answer(&answer, &at), common.color)?;
-    } else {
-        let paper = papers::cable_answer(&answer, asked.workings);
-        output::result(&plain(&paper, &common.look()), common.color)?;
-    }
-    let stops = answer.findings.iter().any(|f| f.severity == Severity::Stop);
-    Ok(if stops { Status::Stop } else { Status::Fine })
+    let at = At { workings: asked.workings, ..At::site(&answer.site) };
+    output::answer(
+        asked.form,
+        common,
+        || papers::json::answer(&answer, &at),
+        || papers::cable_answer(&answer, asked.workings),
+    )?;
+    Ok(Status::of(&answer.findings))
 }
 
 fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failure> {

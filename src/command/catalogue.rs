@@ -1,31 +1,27 @@
 //! `catalogue`: what the trade knows, and where each value comes from.
 
-use super::arguments::{CatalogueCommand, Common, Shelf};
+use super::arguments::{CatalogueCommand, Common, Part};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output};
 use crate::catalogue::Catalogue;
-use crate::papers::{self, Document, plain};
+use crate::papers::{self, Document};
 
 /// Print a part of it.
 pub fn run(asked: &CatalogueCommand, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
-    let (paper, json) = match shelf(asked.shelf) {
-        Some(_) if asked.key.is_some() => {
+    let (paper, json) = match asked.part {
+        Part::Shelf(_) if asked.key.is_some() => {
             return Err(Failure::new("only `explain` takes a key", "loomwright catalogue explain agm.charge"));
         }
-        Some(shelf) => {
+        Part::Shelf(shelf) => {
             let paper = papers::catalogue_paper(&catalogue, shelf);
             let json = papers::json::tables(&paper);
             (paper, json)
         }
-        None => explain(&catalogue, asked.key.as_deref().unwrap_or_default())?,
+        Part::Explain => explain(&catalogue, asked.key.as_deref().unwrap_or_default())?,
     };
-    if asked.form.json {
-        output::json(&json, common.color)?;
-    } else {
-        output::result(&plain(&paper, &common.look()), common.color)?;
-    }
+    output::answer(asked.form, common, || json, || paper)?;
     Ok(Status::Fine)
 }
 
@@ -36,19 +32,4 @@ fn explain(catalogue: &Catalogue, key: &str) -> Result<(Document, serde_json::Va
         return Err(Failure::new(format!("the catalogue has no `{key}`"), help));
     }
     Ok((papers::explanation(&values), papers::json::explained(&values)))
-}
-
-/// The paper of a shelf; `explain` has none of its own.
-fn shelf(asked: Shelf) -> Option<papers::Shelf> {
-    Some(match asked {
-        Shelf::Chemistries => papers::Shelf::Chemistries,
-        Shelf::Conductors => papers::Shelf::Conductors,
-        Shelf::Insulation => papers::Shelf::Insulation,
-        Shelf::Fuses => papers::Shelf::Fuses,
-        Shelf::Loads => papers::Shelf::Loads,
-        Shelf::Places => papers::Shelf::Places,
-        Shelf::Rules => papers::Shelf::Rules,
-        Shelf::Sources => papers::Shelf::Sources,
-        Shelf::Explain => return None,
-    })
 }

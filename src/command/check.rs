@@ -15,8 +15,7 @@ use crate::papers::{finding_notice, notice};
 /// Print the findings, worst first.
 pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
-    let input = input::plan(check.plan.plan.as_deref(), &catalogue)?;
-    let input = readings::added(input, check.readings.as_deref(), &catalogue)?;
+    let input = readings::plan(&check.plan, &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
     let look = common.look();
@@ -26,7 +25,7 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
         let findings = design.findings.iter().filter(|f| f.severity <= down_to).cloned().collect();
         let checked = Checked { plan: input.name.clone(), counts, findings };
         output::json(&json::answer(&checked, &at), common.color)?;
-        return Ok(Status::of(&design));
+        return Ok(Status::of(&design.findings));
     }
     let mut out = String::new();
     for finding in design.findings.iter().filter(|f| f.severity <= down_to) {
@@ -42,7 +41,7 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
         out.push('\n');
     }
     output::result(&out, common.color)?;
-    Ok(Status::of(&design))
+    Ok(Status::of(&design.findings))
 }
 
 fn verdict(name: &str, design: &Design) -> String {

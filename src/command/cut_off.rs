@@ -6,8 +6,8 @@ use super::status::Status;
 use super::{input, message, output, typed};
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::Installation;
-use crate::engine::{CutOffQuestion, Severity, cut_off_question};
-use crate::papers::{self, plain};
+use crate::engine::{CutOffQuestion, cut_off_question};
+use crate::papers;
 use crate::plan::{Place, Section};
 
 /// Answer it.
@@ -29,14 +29,13 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
     if let Some(note) = note {
         output::message(&message::note(&note, &common.look()), common.color);
     }
-    if asked.form.json {
-        let site = Installation::default();
-        let at = At { workings: asked.workings, ..At::site(&site) };
-        output::json(&papers::json::answer(&answer, &at), common.color)?;
-    } else {
-        let paper = papers::cut_off_answer(&answer, asked.workings);
-        output::result(&plain(&paper, &common.look()), common.color)?;
-    }
-    let stops = answer.findings.iter().any(|f| f.severity == Severity::Stop);
-    Ok(if stops { Status::Stop } else { Status::Fine })
+    let site = Installation::default();
+    let at = At { workings: asked.workings, ..At::site(&site) };
+    output::answer(
+        asked.form,
+        common,
+        || papers::json::answer(&answer, &at),
+        || papers::cut_off_answer(&answer, asked.workings),
+    )?;
+    Ok(Status::of(&answer.findings))
 }

@@ -7,8 +7,8 @@ use super::{input, output, typed};
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::At;
 use crate::engine::simulate::chance::{Draws, Uncertainty, uncertainty};
-use crate::engine::{Book, Severity, Span, design, endurance};
-use crate::papers::{self, Block, Job, finding_notice, plain};
+use crate::engine::{Book, Span, design, endurance};
+use crate::papers::{self, Block, Job, finding_notice};
 use std::io::IsTerminal;
 
 /// Simulate and print it.
@@ -29,10 +29,8 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
     let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
     let answer = DaysOfUse { span, days, findings: book.findings, workings: book.notes.into_workings(), sure };
-    if asked.form.json {
-        let at = At { workings: asked.workings, ..At::site(&design.installation) };
-        output::json(&papers::json::answer(&answer, &at), common.color)?;
-    } else {
+    let at = At { workings: asked.workings, ..At::site(&design.installation) };
+    let paper = || {
         let mut paper = papers::endurance_paper(&job, span, &answer.days);
         paper.blocks.extend(answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &design.installation))));
         if let Some(sure) = &answer.sure {
@@ -41,10 +39,10 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
         if asked.workings {
             papers::add_workings(&answer.workings, &mut paper);
         }
-        output::result(&plain(&paper, &common.look()), common.color)?;
-    }
-    let stops = design.has_stop() || answer.findings.iter().any(|f| f.severity == Severity::Stop);
-    Ok(if stops { Status::Stop } else { Status::Fine })
+        paper
+    };
+    output::answer(asked.form, common, || papers::json::answer(&answer, &at), paper)?;
+    Ok(Status::of(&[design.findings.as_slice(), &answer.findings].concat()))
 }
 
 /// Draw on all cores; how far it has come is said on a terminal only.

@@ -3,8 +3,7 @@
 use super::arguments::Common;
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Layer, user_folder};
-use crate::papers::Look;
-use crate::plan::{self, LONGEST_FILE, Place, PlanFile, Problem, Read, Spot};
+use crate::plan::{self, LONGEST_FILE, Place, PlanFile, Read, Spot};
 use std::io::Read as _;
 use std::path::Path;
 
@@ -24,8 +23,7 @@ impl Input {
     pub fn spot(&self, place: Place) -> Option<Spot> {
         let item = || self.read.items.get(&(place.section, place.index));
         let span = self.read.given.get(&place).or_else(item)?.clone();
-        let at = Problem::at(&self.text, span, String::new(), String::new(), String::new());
-        Some(Spot { line: at.line, column: at.column })
+        Some(Spot::at(&self.text, span.start))
     }
 }
 
@@ -78,11 +76,4 @@ fn file(path: &Path) -> Result<Vec<u8>, Failure> {
         let help = "name a plan file, - for standard input, or nothing for an example";
         Failure::new(e.to_string(), help)
     })
-}
-
-impl Common {
-    /// How text for people looks.
-    pub fn look(&self) -> Look {
-        Look { ascii: self.ascii, ..Look::default() }
-    }
 }

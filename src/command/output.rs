@@ -3,7 +3,8 @@
 //! Results to standard output, everything else to standard error. A reader
 //! that has closed the pipe (`| head`) has had enough: that is no error.
 
-use super::arguments::Color;
+use super::arguments::{Color, Common, Form};
+use crate::papers::{Document, plain};
 use anstream::AutoStream;
 use std::io::{self, IsTerminal, Write};
 
@@ -25,6 +26,19 @@ pub fn result(text: &str, color: Color) -> anyhow::Result<()> {
 /// Standard output cannot be written.
 pub fn json(value: &serde_json::Value, color: Color) -> anyhow::Result<()> {
     result(&format!("{value:#}\n"), color)
+}
+
+/// Write an answer as it was asked for: JSON, or a paper as text.
+///
+/// # Errors
+/// Standard output cannot be written.
+pub fn answer(
+    form: Form,
+    common: &Common,
+    value: impl FnOnce() -> serde_json::Value,
+    paper: impl FnOnce() -> Document,
+) -> anyhow::Result<()> {
+    if form.json { json(&value(), common.color) } else { result(&plain(&paper(), &common.look()), common.color) }
 }
 
 /// Write a message for the user to standard error. Where that is not possible

@@ -27,7 +27,7 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
         let list: String = names.iter().map(|n| format!("{}\n", folder.join(n).display())).collect();
         output::result(&common.look().ink_lines(&list), common.color)?;
     }
-    Ok(Status::of(&design))
+    Ok(Status::of(&design.findings))
 }
 
 /// A folder cannot be made where a file of that name is, nor within one.

@@ -4,15 +4,16 @@
 //! `voltage_v`, `posts_v`, `current_a`), so the file can be what a phone or a
 //! logger wrote down. Each value is read as a person would type it.
 
+use super::arguments::MeasuredPlan;
 use super::failure::Failure;
-use super::input::Input;
+use super::input::{self, Input};
 use crate::catalogue::Catalogue;
 use crate::plan::{self, Field, Section, Value, fields_of, nearest};
-use std::path::Path;
 
-/// The plan with the file's readings added; as it was when no file is named.
-pub fn added(input: Input, file: Option<&Path>, catalogue: &Catalogue) -> Result<Input, Failure> {
-    let Some(file) = file else { return Ok(input) };
+/// The plan, with the file's readings added when one is named.
+pub fn plan(asked: &MeasuredPlan, catalogue: &Catalogue) -> Result<Input, Failure> {
+    let input = input::plan(asked.plan.plan.as_deref(), catalogue)?;
+    let Some(file) = &asked.readings else { return Ok(input) };
     let name = file.display().to_string();
     let mut rows = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(true).from_path(file).map_err(|e| {
         Failure::new(format!("cannot read {name}: {e}"), "name a CSV file whose first line is at,voltage_v")

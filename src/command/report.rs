@@ -11,14 +11,13 @@ use crate::papers::{self, Job};
 /// Print it.
 pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
-    let input = input::plan(report.plan.plan.as_deref(), &catalogue)?;
-    let input = readings::added(input, report.readings.as_deref(), &catalogue)?;
+    let input = readings::plan(&report.plan, &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     if report.form.json {
         let at = At { workings: report.workings, spot: &|place| input.spot(place), ..At::site(&design.installation) };
         output::json(&papers::json::answer(&design, &at), common.color)?;
-        return Ok(Status::of(&design));
+        return Ok(Status::of(&design.findings));
     }
     let paper = papers::report(&job, report.workings);
     let text = match report.format {
@@ -27,5 +26,5 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
         Format::Html => papers::html_page(job.title(), &[paper], &common.look()),
     };
     output::result(&text, common.color)?;
-    Ok(Status::of(&design))
+    Ok(Status::of(&design.findings))
 }

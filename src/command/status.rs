@@ -1,6 +1,6 @@
 //! With which status does a command end?
 
-use crate::engine::Design;
+use crate::engine::{Finding, Severity};
 use std::process::ExitCode;
 
 /// How it went.
@@ -15,9 +15,9 @@ pub enum Status {
 }
 
 impl Status {
-    /// Of a design.
-    pub fn of(design: &Design) -> Status {
-        if design.has_stop() { Status::Stop } else { Status::Fine }
+    /// Of what was found.
+    pub fn of(findings: &[Finding]) -> Status {
+        if findings.iter().any(|f| f.severity == Severity::Stop) { Status::Stop } else { Status::Fine }
     }
 }
 

@@ -4,18 +4,37 @@ use super::document::{Block, Cell, Column, Document, Table};
 use crate::catalogue::{Catalogue, Family, Listed, Provenance};
 use crate::quantity::{Amps, Unit, Volts};
 
-/// A part of the catalogue.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Shelf {
-    Chemistries,
-    Conductors,
-    Insulation,
-    Fuses,
-    Loads,
-    Places,
-    Rules,
-    Sources,
+macro_rules! shelves {
+    ($($shelf:ident $word:literal $about:literal;)*) => {
+        /// A part of the catalogue.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[allow(missing_docs)] // the table below says it
+        pub enum Shelf { $($shelf,)* }
+
+        impl Shelf {
+            /// All of them.
+            pub const ALL: &'static [Shelf] = &[$(Shelf::$shelf,)*];
+            /// The word that asks for it.
+            pub fn word(self) -> &'static str {
+                match self { $(Shelf::$shelf => $word,)* }
+            }
+            /// What stands on it.
+            pub fn about(self) -> &'static str {
+                match self { $(Shelf::$shelf => $about,)* }
+            }
+        }
+    };
+}
+
+shelves! {
+    Chemistries "chemistries" "Battery chemistries";
+    Conductors "conductors" "Conductor sizes, and labels that mislead";
+    Insulation "insulation" "Insulation classes";
+    Fuses "fuses" "Fuse-link styles";
+    Loads "loads" "Typical loads";
+    Places "places" "What a cable may run through";
+    Rules "rules" "Drop classes, fuse distances, numbers";
+    Sources "sources" "Where every value comes from";
 }
 
 /// One shelf of the catalogue.

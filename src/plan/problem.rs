@@ -12,6 +12,15 @@ pub struct Spot {
     pub column: usize,
 }
 
+impl Spot {
+    /// Where a byte of a text is.
+    pub fn at(text: &str, byte: usize) -> Spot {
+        let before = text.get(..byte.min(text.len())).unwrap_or("");
+        let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+        Spot { line: before.matches('\n').count() + 1, column }
+    }
+}
+
 /// One problem of a plan file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {
@@ -33,9 +42,7 @@ impl Problem {
     /// A problem at a span of `text`.
     pub fn at(text: &str, span: Range<usize>, what: String, label: String, help: String) -> Self {
         let start = span.start.min(text.len());
-        let before = text.get(..start).unwrap_or("");
-        let line = before.matches('\n').count() + 1;
-        let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+        let Spot { line, column } = Spot::at(text, start);
         Problem { what, span: start..span.end.min(text.len()).max(start), line, column, label, help }
     }
 
