@@ -4,12 +4,13 @@
 //! fuses are left out and the air is cool, as the published figures have it.
 
 use crate::abyc;
-use crate::check::{check, check_between, check_share, independent};
+use crate::check::{check, check_at_least, check_at_most, check_between, check_share, independent};
 use crate::program::{CableAnswer, CableQuestion, cable_question};
 use loomwright::catalogue::{Catalogue, Family};
 use loomwright::quantity::*;
 
 crate::tests![
+    sizes_by_the_formula_of_abyc,
     three_percent_table_of_abyc,
     a_masthead_light,
     twenty_one_feet_of_boat,
@@ -56,6 +57,37 @@ fn three_percent_table_of_abyc() {
         }
     }
     assert!(same * 10 >= all * 7, "only {same} of {all} cells are the printed size");
+}
+
+/// ABYC E-11's own formula, CM = 10.75 I L / E with L the whole circuit in feet, which 99 of 104 cells of the
+/// printed 3 % table follow; two more reprints differ from that table in 20 of 104 and 7 of 40 cells, by one
+/// size, most of them thinner. The answer is never thinner than the
+/// formula's size and, where the drop rules, at most one size thicker.
+fn sizes_by_the_formula_of_abyc() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let scale: Vec<String> = catalogue.sizes(Family::Awg).map(|c| c.label.clone()).collect();
+    let gauges: Vec<f64> = scale.iter().map(|l| awg_area(awg_number(l.trim_end_matches(" AWG")).unwrap()).get()).collect();
+    for (percent, name) in [
+        (3.0, "ABYC E-11, formula CM = 10.75 I L / E for 3 % at 12 V"),
+        (10.0, "ABYC E-11, formula CM = 10.75 I L / E for 10 % at 12 V"),
+    ] {
+        for (feet, _) in abyc::ROWS {
+            for amps in abyc::AMPS {
+                let wanted = 10.75 * amps * feet / (12.0 * percent / 100.0) * 5.067_075e-4;
+                let Some(size) = gauges.iter().position(|area| *area >= wanted) else { continue };
+                let question = bare(amps, Metres::new(feet * FEET / 2.0), percent, Family::Awg);
+                let answer = cable_question(&catalogue, &question);
+                let got = scale.iter().position(|l| *l == label(&answer)).unwrap();
+                // 16 AWG is the smallest that may lie alone (ISO 10133: 1 mm²).
+                let least = size.max(scale.iter().position(|l| l == "16 AWG").unwrap()) as f64;
+                let what = format!("{amps} A, {feet} ft: place of {}, by formula {}", scale[got], scale[size]);
+                check_at_least(independent(name), &what, least, got as f64);
+                if answer.run.ruling == "voltage drop" {
+                    check_at_most(independent(name), &what, least + 1.0, got as f64);
+                }
+            }
+        }
+    }
 }
 
 /// 25 W at 12 V, 18 m each way, 5 %: 2.25 mm² by the printed formula, so 2.5 mm². Guidance page

@@ -1,10 +1,13 @@
 //! Fuse-link styles and the rules round them against what the standards' scopes say.
 
 use crate::catalogue::shipped;
-use crate::check::{Data, check, check_at_most, independent, typed_twice};
-use loomwright::quantity::Volts;
+use crate::check::{Data, Source, check, check_at_least, check_at_most, independent, memory, typed_twice};
+use crate::program::{earliest, latest, let_through};
+use loomwright::quantity::{Amps, Seconds, Volts};
 
 crate::tests![
+    operating_times_of_data_sheets,
+    bolted_links_keep_to_the_scope_of_iso_8820_6,
     blade_links_keep_to_the_scope_of_iso_8820_3,
     strip_links_keep_to_the_scope_of_iso_8820_5,
     the_cartridge_clears_most,
@@ -60,6 +63,47 @@ fn the_cartridge_clears_most() {
     assert!(section.numbers("amps").contains(&cartridge), "{cartridge} A: {}", section.source());
     for style in &catalogue.fuse_styles {
         assert!(style.breaking_at(at).unwrap().amps.get() <= cartridge, "{}", style.key);
+    }
+}
+
+/// The catalogue's window holds the maker's own: it never trusts a link to open sooner than that, nor (type C)
+/// to ride through for longer. For type E only the opening is held: the sheet's link may open sooner on a start.
+fn operating_times_of_data_sheets() {
+    let (data, catalogue) = (data(), shipped());
+    for (name, class, key, rides) in [
+        ("series_287", independent as fn(&str) -> Source<'_>, "blade-c", true),
+        ("series_287_remembered", memory, "blade-c", true),
+        ("series_299", independent, "blade-e", false),
+    ] {
+        let (sheet, gates) = (data.table(name), &catalogue.fuse_style(key).unwrap().gates);
+        let source = class(sheet.source());
+        for (n, percent) in sheet.numbers("percent").into_iter().enumerate() {
+            let (min, max) = (sheet.numbers("min_s")[n], sheet.numbers("max_s")[n]);
+            let slowest = latest(gates, percent / 100.0).map_or(f64::INFINITY, Seconds::get);
+            check_at_least(source, &format!("{key} open by, at {percent} %, s"), max, slowest);
+            if rides {
+                check_at_most(source, &format!("{key} not open before, at {percent} %, s"), min, earliest(gates, percent / 100.0).get());
+            }
+        }
+    }
+    // What a link surely lets through is never less than what melts it.
+    let sheet = data.table("series_299");
+    let rating = Amps::new(sheet.number("rating_a"));
+    let style = catalogue.fuse_style("blade-e").unwrap();
+    let most = let_through(style, rating, 1.0, rating, Amps::new(1000.0)).unwrap();
+    check_at_least(independent(sheet.source()), "40 A, A²s", sheet.number("melting_a2s"), most.energy.get());
+}
+
+/// At 58 V, and in ratings, a post-mounted link keeps to the scope of its standard.
+fn bolted_links_keep_to_the_scope_of_iso_8820_6() {
+    let (data, catalogue) = (data(), shipped());
+    let (scope, style) = (data.table("bolt"), catalogue.fuse_style("bolt").unwrap());
+    let source = independent(scope.source());
+    check(source, "voltage", scope.number("rated_v"), style.rated.get(), 0.0);
+    let at_58 = style.breaking_at(Volts::new(scope.number("rated_v"))).unwrap();
+    check(source, "breaking capacity", scope.number("breaking_a"), at_58.amps.get(), 0.0);
+    for rating in &style.ratings {
+        check_at_most(source, &format!("{rating}"), scope.number("max_rating_a"), rating.get());
     }
 }
 

@@ -47,6 +47,7 @@ files![
     circuits,
     conductors,
     cut_off,
+    days,
     discharge,
     fault_finder,
     fuse_links,

@@ -12,7 +12,7 @@ pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmt
 pub use loomwright::engine::physics::copper::warm_factor;
 pub use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
 pub use loomwright::engine::physics::fuse_link::let_through::{
-    Pulse, cable_stands, lasts, melting_needed, pulse_energy,
+    Pulse, cable_stands, lasts, let_through, melting_needed, pulse_energy,
 };
 pub use loomwright::engine::physics::network::load::Load as NetworkLoad;
 pub use loomwright::engine::physics::network::solution::Solution;
@@ -25,7 +25,7 @@ pub use loomwright::engine::physics::sun::SunDay;
 pub use loomwright::engine::simulate::hold_down::result::CarrierDesign;
 pub use loomwright::engine::simulate::test_sheet::result::Verdict;
 pub use loomwright::engine::{
-    Age, BatteryDesign, BatteryModel, CutOffQuestion, Design, FindingKind, Kinetic, Starts, Store, Subject, TABLE_AIR,
-    Wells, calendar_life, charge_at_voltage, compensated, cut_off_question, cycle_life, design, input_current,
-    input_with_feed, plan_networks, resting_voltage, years_of,
+    Age, BatteryDesign, BatteryModel, Book, CutOffQuestion, Design, FindingKind, Kinetic, Span, Starts, Store, Subject,
+    TABLE_AIR, Wells, calendar_life, charge_at_voltage, compensated, cut_off_question, cycle_life, design, endurance,
+    input_current, input_with_feed, plan_networks, resting_voltage, years_of,
 };
