@@ -57,6 +57,7 @@ files![
     ngspice,
     protection,
     sizing,
+    small_system,
     sun,
     units,
     voltage_drop,
