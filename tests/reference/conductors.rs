@@ -4,11 +4,12 @@ use crate::catalogue::shipped;
 use crate::check::{Data, check, check_between, check_share, independent, typed_twice};
 use crate::program::{cable_stands, warm_factor};
 use loomwright::catalogue::{COPPER_OHM_MM2_PER_KM, Family};
-use loomwright::quantity::{Celsius, SquareMillimetres, awg_area, awg_number};
+use loomwright::quantity::{Celsius, SquareMillimetres, Unit, awg_area, awg_number, parse};
 use std::f64::consts::FRAC_PI_4;
 
 crate::tests![
     gauge_sizes_follow_the_wire_table,
+    gauges_have_the_printed_circular_mils,
     metric_sizes_are_those_of_iec_60228,
     tinned_sizes_are_those_of_iec_60228,
     temperature_factors_of_iec_60228_follow_the_copper_law,
@@ -40,6 +41,19 @@ fn gauge_sizes_follow_the_wire_table() {
     for (size, ohm) in printed.texts("size").iter().zip(printed.numbers("ohm")) {
         let formula = COPPER_OHM_MM2_PER_KM / awg_area(awg_number(size).unwrap()).get() * 0.3048;
         check(independent(printed.source()), &format!("{size} AWG solid, Ω/1000 ft"), ohm, formula, 0.006);
+    }
+}
+
+/// Circular mils as two tables print them, read as a person types the gauge.
+fn gauges_have_the_printed_circular_mils() {
+    let data = data();
+    for name in ["printed_cmil", "printed_cmil_e11"] {
+        let table = data.table(name);
+        for (awg, cmil) in table.texts("size").iter().zip(table.numbers("cmil")) {
+            let got = parse(&format!("{awg} AWG"), Unit::SquareMillimetre).unwrap();
+            let expected = parse(&format!("{cmil} cmil"), Unit::SquareMillimetre).unwrap();
+            check_share(independent(table.source()), &format!("{awg} AWG"), expected, got, table.number("tolerance"));
+        }
     }
 }
 

@@ -12,6 +12,7 @@ use loomwright::catalogue::{Catalogue, Family, Insulation};
 use loomwright::quantity::*;
 
 crate::tests![
+    surges_of_a_public_integrator,
     air_and_convection_of_public_libraries,
     ampacity_and_temperature_of_public_libraries,
     single_cores_of_din_vde_0298_4,
@@ -188,6 +189,29 @@ fn one_second_meets_the_adiabatic_constant() {
         check_share(source, &format!("{}, A", conductor.label), expected, got, 0.03);
         let back = warmth.after_surge(Celsius::new(70.0), Amps::new(got), Seconds::new(1.0));
         assert!((back.get() - 160.0).abs() < 1e-6, "{}: {back}", conductor.label);
+    }
+}
+
+/// Surges and loads that come and go, with the same heat store and resistance integrated by scipy.
+fn surges_of_a_public_integrator() {
+    let scipy = independent("scipy 1.17.1 solve_ivp DOP853: warmth after surges, and peaks of loads that come and go");
+    let catalogue = Catalogue::embedded().unwrap();
+    let plastic = plastic(105.0);
+    let stored = tables(include_str!("data/surges.csv"));
+    let warmth = |row: &[f64]| {
+        let mut conductor = catalogue.conductor("6 mm²").unwrap().clone();
+        conductor.resistance = OhmsPerKm::new(row[0]);
+        let path = HeatPath::new(&Cable::of(&conductor), &still_air(&plastic), 1.0);
+        Warmth::of_copper(&path, plastic.max, Amps::new(row[1]))
+    };
+    for row in &stored[0] {
+        let got = warmth(row).after_surge(Celsius::new(row[4]), Amps::new(row[2]), Seconds::new(row[3]));
+        check(scipy, &format!("{} Ω/km, {} A for {} s, °C", row[0], row[2], row[3]), row[5], got.get(), 0.1);
+    }
+    for row in &stored[1] {
+        let cycle = Intermittent { on: Seconds::new(row[3]), off: Seconds::new(row[4]) };
+        let got = warmth(row).intermittent(cycle, Celsius::new(row[5])).get();
+        check_share(scipy, &format!("{} Ω/km, {} s on, {} s off, A", row[0], row[3], row[4]), row[2], got, 0.002);
     }
 }
 

@@ -5,6 +5,7 @@
 
 use crate::check::{Source, check, independent};
 use crate::program::{Kinetic, Wells};
+use crate::stored::tables;
 use loomwright::quantity::*;
 
 crate::tests![
@@ -20,14 +21,6 @@ fn constants() -> Kinetic {
     Kinetic { at_hand: Share::new(0.61), rate_per_h: 0.2305 }
 }
 
-/// The two tables of the stored output.
-fn tables() -> (Vec<Vec<f64>>, Vec<Vec<f64>>) {
-    let numbers = |line: &str| line.split(',').filter(|w| !w.is_empty()).map(|w| w.parse().unwrap()).collect();
-    let mut lines = STORED.lines().filter(|l| !l.starts_with('#')).skip(1);
-    let week = lines.by_ref().take_while(|l| !l.starts_with("current")).map(numbers).collect();
-    (week, lines.map(numbers).collect())
-}
-
 /// Amps out at an hour of the week, as in the script.
 fn load(hour: f64) -> Amps {
     let leak = 110.0 * 0.10 / 720.0;
@@ -41,7 +34,7 @@ fn a_week_of_minutes() {
     let step = constants().step(Hours::new(1.0 / 60.0));
     let whole = AmpHours::new(0.9 * 110.0);
     let mut wells = constants().rested(whole);
-    let (week, _) = tables();
+    let week = tables(STORED).remove(0);
     assert_eq!(week.len(), 15);
     let mut minute = 0u32;
     for row in week {
@@ -55,12 +48,16 @@ fn a_week_of_minutes() {
     }
 }
 
-/// The closed form for a delivery agrees with the event that scipy finds.
+/// The closed form for a delivery agrees with the event that scipy finds, for four pairs of constants.
 fn deliveries() {
-    let (_, deliveries) = tables();
-    assert_eq!(deliveries.len(), 5);
-    for row in deliveries {
-        let got = constants().delivered_at(AmpHours::new(110.0), Amps::new(row[0])).get();
-        check(SCIPY, &format!("Ah at {} A", row[0]), row[1], got, TOLERANCE * row[1]);
+    let stored = tables(STORED);
+    assert_eq!((stored[1].len(), stored[2].len()), (5, 24));
+    let others = stored[2].iter().map(|row| {
+        let kinetic = Kinetic { at_hand: Share::new(row[0]), rate_per_h: row[1] };
+        (kinetic, row[2], row[3])
+    });
+    for (kinetic, amps, expected) in stored[1].iter().map(|row| (constants(), row[0], row[1])).chain(others) {
+        let got = kinetic.delivered_at(AmpHours::new(110.0), Amps::new(amps)).get();
+        check(SCIPY, &format!("Ah at {amps} A, {kinetic:?}"), expected, got, TOLERANCE * expected);
     }
 }

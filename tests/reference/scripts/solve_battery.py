@@ -10,8 +10,9 @@ The same equations as the program's, by an integrator that knows nothing of it:
 
 A week of 100 Ah of lead-acid: a steady draw, a load on for 20 minutes of every
 hour, and a charger for four hours a day, with self-discharge. Also the charge
-that constant currents deliver until nothing is at hand, found as an event.
-Printed: version, then hour, y1, y2; then current, delivered.
+that constant currents deliver until nothing is at hand, found as an event, for these
+constants and three more pairs. Printed: version, then hour, y1, y2; then
+current, delivered; then the pair, current, delivered.
 """
 import numpy as np
 import scipy
@@ -36,6 +37,17 @@ def flow(t, y, amps):
     return [-amps + level, -level]
 
 
+def delivered(c, k, amps):
+    """Ah that a steady current draws from full until nothing is at hand."""
+    def flow(t, y):
+        level = k * c * (1 - c) * (y[1] / (1 - c) - y[0] / c)
+        return [-amps + level, -level]
+    empty = lambda t, y: y[0]
+    empty.terminal = True
+    s = solve_ivp(flow, (0, 1000), [c * WHOLE, (1 - c) * WHOLE], method="DOP853", rtol=1e-11, atol=1e-12, events=empty)
+    return amps * s.t_events[0][0]
+
+
 print(f"# scipy {scipy.__version__}, numpy {np.__version__}, solve_ivp DOP853, rtol 1e-11")
 print("hour,y1,y2")
 y = np.array([C * WHOLE, (1 - C) * WHOLE]) * 0.9
@@ -47,10 +59,10 @@ for third in range(7 * 24 * 3):
     y = s.y[:, -1]
     if (third + 1) % 36 == 0:
         print(f"{(third + 1) / 3:.0f},{y[0]:.9f},{y[1]:.9f}")
-print("current,delivered,")
+print("current,delivered")
 for amps in (1.0, 5.0, 11.25, 20.0, 50.0):
-    empty = lambda t, y, amps: y[0]
-    empty.terminal = True
-    s = solve_ivp(flow, (0, 1000), [C * WHOLE, (1 - C) * WHOLE], args=(amps,), method="DOP853",
-                  rtol=1e-11, atol=1e-12, events=empty)
-    print(f"{amps},{amps * s.t_events[0][0]:.9f},")
+    print(f"{amps},{delivered(C, K, amps):.9f}")
+print("share_at_hand,rate_per_h,current,delivered")
+for c, k in ((0.71, 0.892), (0.58, 4.47), (0.30, 0.05)):
+    for amps in (0.5, 2.0, 5.5, 11.0, 22.0, 55.0, 110.0, 220.0):
+        print(f"{c},{k},{amps},{delivered(c, k, amps):.9f}")
