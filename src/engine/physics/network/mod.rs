@@ -18,7 +18,7 @@
 //! source's current fed in), and loads that switch themselves off.
 //!
 //! ```
-//! use loomwright::engine::network::{Branch, Load, Network, Point, Source, Warming};
+//! use loomwright::engine::physics::network::{load::Load, warming::Warming, Branch, Network, Point, Source};
 //! use loomwright::quantity::*;
 //!
 //! // A fridge of 45 W at the end of 6 m of 2.5 mm² (12 m of copper at 7.98 Ω/km, IEC 60228).
@@ -34,7 +34,7 @@
 //! let solution = network.solve()?;
 //! // By hand: R = 12 mΩ + 95.76 mΩ × 279.5 / 254.5 and V = (12 + √(12² - 4 R × 45)) / 2.
 //! assert_eq!(solution.branches[0].voltage.to_string(), "11.54 V");
-//! # Ok::<(), loomwright::engine::network::NoSolution>(())
+//! # Ok::<(), loomwright::engine::physics::network::fault::NoSolution>(())
 //! ```
 
 pub mod collapse;
