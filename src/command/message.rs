@@ -5,8 +5,14 @@
 
 use crate::papers::Look;
 use crate::papers::columns::wrap;
-use crate::plan::Problem;
-use unicode_width::UnicodeWidthChar;
+use crate::plan::{Problem, without_mark};
+use unicode_segmentation::UnicodeSegmentation;
+use unicode_width::UnicodeWidthStr;
+
+/// Problems told one by one; a file with more is no plan, or broken in one way everywhere.
+const MOST_TOLD: usize = 50;
+/// Characters of a sentence that are shown: a dozen lines.
+const LONGEST: usize = 700;
 
 const RED: &str = "\x1b[1;31m";
 const BLUE: &str = "\x1b[1;34m";
@@ -16,7 +22,7 @@ const PLAIN: &str = "\x1b[0m";
 /// All problems of a file, and how many there are.
 pub fn problems(file: &str, text: &str, problems: &[Problem], look: &Look) -> String {
     let mut out = String::new();
-    for problem in problems {
+    for problem in problems.iter().take(MOST_TOLD) {
         out.push_str(&one(file, text, problem, look));
         out.push('\n');
     }
@@ -24,13 +30,22 @@ pub fn problems(file: &str, text: &str, problems: &[Problem], look: &Look) -> St
         1 => "1 problem".to_string(),
         n => format!("{n} problems"),
     };
-    out.push_str(&format!("{count} in {}\n", look.ink(file)));
+    let first = if problems.len() > MOST_TOLD { format!("; these are the first {MOST_TOLD}") } else { String::new() };
+    out.push_str(&format!("{count} in {}{first}\n", look.ink(&cut(file))));
     out
+}
+
+/// A sentence cut at a sensible length; who typed a page knows what it said.
+fn cut(text: &str) -> String {
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_string(),
+    }
 }
 
 /// A message without a place in a file.
 pub fn error(what: &str, help: &str, look: &Look) -> String {
-    let mut out = heading(&look.ink(what), look);
+    let mut out = heading(&look.ink(&cut(what)), look);
     if !help.is_empty() {
         help_lines(&mut out, help, "  ", look);
     }
@@ -39,7 +54,7 @@ pub fn error(what: &str, help: &str, look: &Look) -> String {
 
 /// Something to know that stops nothing.
 pub fn note(what: &str, look: &Look) -> String {
-    let lines = wrap(&look.ink(what), look.width.saturating_sub(6));
+    let lines = wrap(&look.ink(&cut(what)), look.width.saturating_sub(6));
     let line = |(n, l): (usize, &String)| format!("{}{l}\n", if n == 0 { "note: " } else { "      " });
     lines.iter().enumerate().map(line).collect()
 }
@@ -54,16 +69,16 @@ fn heading(what: &str, look: &Look) -> String {
 }
 
 fn one(file: &str, text: &str, problem: &Problem, look: &Look) -> String {
-    let mut out = heading(&look.ink(&problem.what), look);
+    let mut out = heading(&look.ink(&cut(&problem.what)), look);
     let margin = problem.line.to_string().len().max(2);
     let blank = " ".repeat(margin);
     let source = text.lines().nth(problem.line.saturating_sub(1)).filter(|_| !text.trim().is_empty());
     if source.is_none() || problem.span == (0..0) && problem.label.is_empty() {
-        out.push_str(&format!("{blank}{BLUE}-->{PLAIN} {}\n", look.ink(file)));
+        out.push_str(&format!("{blank}{BLUE}-->{PLAIN} {}\n", look.ink(&cut(file))));
     } else if let Some(source) = source {
         out.push_str(&format!(
             "{blank}{BLUE}-->{PLAIN} {}:{}:{}\n{blank} {BLUE}|{PLAIN}\n",
-            look.ink(file),
+            look.ink(&cut(file)),
             problem.line,
             problem.column
         ));
@@ -84,7 +99,7 @@ fn help_lines(out: &mut String, help: &str, blank: &str, look: &Look) {
 
 fn labelled(out: &mut String, blank: &str, label: &str, text: &str, look: &Look) {
     let indent = blank.len() + 3 + label.len() + 2;
-    for (n, line) in wrap(&look.ink(text), look.width.saturating_sub(indent)).iter().enumerate() {
+    for (n, line) in wrap(&look.ink(&cut(text)), look.width.saturating_sub(indent)).iter().enumerate() {
         let first = format!("{blank} {BLUE}={PLAIN} {BOLD}{label}{PLAIN}: ");
         out.push_str(&format!("{}{line}\n", if n == 0 { first } else { " ".repeat(indent) }));
     }
@@ -100,37 +115,56 @@ struct Excerpt {
 impl Excerpt {
     fn of(source: &str, text: &str, problem: &Problem, room: usize, look: &Look) -> Excerpt {
         let marked = text.get(problem.span.clone()).unwrap_or("").lines().next().unwrap_or("").chars().count().max(1);
-        let begin = problem.column.saturating_sub(1);
-        let shown: Vec<(String, usize)> = source
-            .chars()
-            .map(|c| {
-                let ink = if c == '\t' { "    ".to_string() } else { look.ink(&c.to_string()) };
-                let width = ink.chars().map(|c| c.width().unwrap_or(0)).sum();
-                (ink, width)
-            })
-            .collect();
+        let from = problem.column.saturating_sub(1);
+        let signs = signs(without_mark(source), look);
+        // Signs of several characters are marked whole.
+        let begin = signs.partition_point(|s| s.end <= from);
+        let end = signs.partition_point(|s| s.end < from + marked).max(begin) + 1;
         let width = |from: usize, to: usize| -> usize {
-            shown.get(from.min(to)..to.min(shown.len())).unwrap_or(&[]).iter().map(|(_, w)| w).sum()
+            signs.get(from.min(to)..to.min(signs.len())).unwrap_or(&[]).iter().map(|s| s.width).sum()
         };
-        // The first character shown: the line's own, unless the place would be out of the room.
-        let mut first = 0;
-        while first < begin && width(first, begin + marked.min(room / 2)) + 1 > room {
-            first += 1;
+        // The first sign shown: the line's own, unless the place would be out of the room.
+        let mut needed = width(begin, end.min(begin + room / 2)) + 1;
+        let mut first = begin;
+        while let Some(sign) = first.checked_sub(1).and_then(|n| signs.get(n)) {
+            needed += sign.width;
+            if needed > room {
+                break;
+            }
+            first -= 1;
         }
         let dots = if first > 0 { "..." } else { "" };
         let first = if first > 0 { (first + 3).min(begin) } else { 0 };
         let (mut line, mut used) = (dots.to_string(), dots.len());
-        for (ink, w) in shown.iter().skip(first) {
-            if used + w > room {
+        for sign in signs.iter().skip(first) {
+            if used + sign.width > room {
                 break;
             }
-            line.push_str(ink);
-            used += w;
+            line.push_str(&sign.ink);
+            used += sign.width;
         }
         let before = dots.len() + width(first, begin);
-        let carets = width(begin, begin + marked).clamp(1, room.saturating_sub(before).max(1));
+        let carets = width(begin, end).clamp(1, room.saturating_sub(before).max(1));
         Excerpt { line: line.trim_end().to_string(), before: " ".repeat(before), carets: "^".repeat(carets) }
     }
+}
+
+/// What a terminal draws as one sign: a letter with its accents, an emoji with its modifiers.
+struct Sign {
+    ink: String,
+    width: usize,
+    /// Characters of the line up to and with it.
+    end: usize,
+}
+
+fn signs(source: &str, look: &Look) -> Vec<Sign> {
+    let mut end = 0;
+    let sign = |sign: &str| {
+        end += sign.chars().count();
+        let ink = if sign == "\t" { "    ".to_string() } else { look.ink(sign) };
+        Sign { width: ink.width(), ink, end }
+    };
+    source.graphemes(true).map(sign).collect()
 }
 
 #[cfg(test)]
@@ -151,11 +185,31 @@ mod tests {
         assert_eq!(excerpt("name = \"冷蔵庫\" # x", "# x", 70).1, "                ^^^".to_string());
     }
 
+    /// Signs of several characters are as wide as a terminal draws them.
+    #[test]
+    fn carets_stand_under_the_place_behind_joined_signs() {
+        for before in ["☀\u{fe0f}☀\u{fe0f}", "e\u{301}a", "👍🏽", "🇳🇴", "\t冷\t", "a\u{202e}b", "\u{1100}\u{1161}"]
+        {
+            let source = format!("{before} = here");
+            let (line, carets) = excerpt(&source, "here", 70);
+            let (shown, _) = line.split_once("here").unwrap();
+            assert_eq!(carets, format!("{}^^^^", " ".repeat(shown.width())), "{before:?}");
+        }
+    }
+
+    #[test]
+    fn a_message_is_cut_at_a_sensible_length() {
+        let said = error(&"x".repeat(100_000), &"y ".repeat(50_000), &Look::default());
+        assert!(said.chars().count() < 2_000, "{} characters", said.chars().count());
+    }
+
     #[test]
     fn a_long_line_is_cut_around_the_place() {
         let long = format!("notes = \"{}\" nonsense = 1", "x".repeat(3000));
         let (line, carets) = excerpt(&long, "nonsense", 70);
         assert!(line.len() <= 70 && line.contains("nonsense"), "{line}");
         assert_eq!(line.find("nonsense"), carets.find('^'));
+        let longest = format!("notes = \"{}\" nonsense = 1", "x".repeat(1_900_000));
+        assert!(excerpt(&longest, "nonsense", 70).0.contains("nonsense"));
     }
 }

@@ -2,14 +2,14 @@
 
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Family};
-use crate::plan::{Place, Section, Value, field_at};
+use crate::plan::{Place, Section, Value, field_at, shorten};
 use crate::quantity::{Quantity, Share, Unit, parse};
 
 /// Read a number for a field of the plan.
 pub fn number<Q: Quantity>(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<Q, Failure> {
     match value(name, text, place, catalogue)? {
         Value::Number(n) => Ok(Q::of(n)),
-        _ => Err(Failure::new(format!("{name} `{text}` is no number"), "")),
+        _ => Err(Failure::new(format!("{name} `{}` is no number", shorten(text)), "")),
     }
 }
 
@@ -17,14 +17,14 @@ pub fn number<Q: Quantity>(name: &str, text: &str, place: Place, catalogue: &Cat
 pub fn word(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<String, Failure> {
     match value(name, text, place, catalogue)? {
         Value::Text(t) => Ok(t),
-        _ => Err(Failure::new(format!("{name} `{text}` is no word"), "")),
+        _ => Err(Failure::new(format!("{name} `{}` is no word", shorten(text)), "")),
     }
 }
 
 /// Read a share of a whole, `0.4`, `40%` or `40`.
 pub fn share(name: &str, text: &str) -> Result<Share, Failure> {
     let help = format!("{name} is from 0 % to 100 %, such as 80% or 0.8");
-    let failed = |why: String| Failure::new(format!("{name} `{text}`: {why}"), help.clone());
+    let failed = |why: String| Failure::new(format!("{name} `{}`: {why}", shorten(text)), help.clone());
     let share = parse(text, Unit::Share).map_err(|e| failed(e.explain(Unit::Share)))?;
     if (0.0..=1.0).contains(&share) { Ok(Share::new(share)) } else { Err(failed("this is no share of a whole".into())) }
 }
@@ -77,7 +77,7 @@ pub fn size(text: &str, family: Family, catalogue: &Catalogue) -> Result<String,
         (None, Some(smallest)) => format!("the smallest is {smallest}"),
         (None, None) => "write it like \"6 mm2\" or \"10 AWG\"".into(),
     };
-    Err(Failure::new(format!("size `{text}`: no conductor of this area is sold"), nearest))
+    Err(Failure::new(format!("size `{}`: no conductor of this area is sold", shorten(text)), nearest))
 }
 
 fn value(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<Value, Failure> {
@@ -86,7 +86,7 @@ fn value(name: &str, text: &str, place: Place, catalogue: &Catalogue) -> Result<
     };
     field.parse(text, catalogue).map_err(|why| {
         // The field of a plan may be called something else than what was asked here.
-        let what = format!("{name} `{text}`: {}", why.explain("it"));
+        let what = format!("{name} `{}`: {}", shorten(text), why.explain("it"));
         Failure::new(what, format!("{name} is {}", field.accepted(catalogue)))
     })
 }

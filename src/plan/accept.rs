@@ -2,7 +2,7 @@
 
 use super::field::{Field, Kind, Pick};
 use super::fields::fields_of;
-use super::problem::nearest;
+use super::problem::{nearest, shorten};
 use super::value::Value;
 use super::windows::{Weekdays, Windows};
 use crate::catalogue::Catalogue;
@@ -45,7 +45,7 @@ impl Field {
             Kind::Flag => match text.to_lowercase().as_str() {
                 "yes" | "y" | "true" | "on" => Value::Flag(true),
                 "no" | "n" | "false" | "off" => Value::Flag(false),
-                _ => return Err(format!("`{text}` is neither yes nor no").into()),
+                _ => return Err(format!("`{}` is neither yes nor no", shorten(text)).into()),
             },
             Kind::Windows => Value::Windows(Windows::parse(text)?),
             Kind::Weekdays => Value::Weekdays(Weekdays::parse(text)?),
@@ -109,7 +109,7 @@ impl Field {
         }
         let near = nearest(typed, options.iter().map(|(k, _)| k.as_str()));
         let meant = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-        Err(format!("`{typed}` is not known{meant}").into())
+        Err(format!("`{}` is not known{meant}", shorten(typed)).into())
     }
 
     /// Keys and words to pick from; empty for other kinds.

@@ -34,7 +34,7 @@ pub use file::{FileError, PlanFile};
 pub use load::*;
 pub use model::*;
 pub use price::Price;
-pub use problem::{Problem, Spot, nearest};
+pub use problem::{Problem, Spot, nearest, shorten, without_mark};
 pub use read::{FORMAT, LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;
 pub use run::*;

@@ -8,7 +8,7 @@ use std::ops::Range;
 pub struct Spot {
     /// Line, from 1.
     pub line: usize,
-    /// Column in characters, from 1.
+    /// Column in characters, from 1; a byte order mark before the text is none.
     pub column: usize,
 }
 
@@ -16,9 +16,14 @@ impl Spot {
     /// Where a byte of a text is.
     pub fn at(text: &str, byte: usize) -> Spot {
         let before = text.get(..byte.min(text.len())).unwrap_or("");
-        let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+        let column = without_mark(before.rsplit('\n').next().unwrap_or("")).chars().count() + 1;
         Spot { line: before.matches('\n').count() + 1, column }
     }
+}
+
+/// A line without the byte order mark that some editors put before a text.
+pub fn without_mark(line: &str) -> &str {
+    line.strip_prefix('\u{feff}').unwrap_or(line)
 }
 
 /// One problem of a plan file.
@@ -61,6 +66,16 @@ impl fmt::Display for Problem {
         write!(f, "; {}", self.help)
     }
 }
+
+/// Text of the user's within a sentence: its beginning, without control characters, so
+/// that a message stays a line or two whatever was typed.
+pub fn shorten(text: &str) -> String {
+    let clean: String = text.chars().filter(|c| !c.is_control()).take(LONGEST_QUOTED).collect();
+    if text.chars().nth(LONGEST_QUOTED).is_some() { format!("{clean}…") } else { clean }
+}
+
+/// Characters of a text that are quoted in a message.
+const LONGEST_QUOTED: usize = 40;
 
 /// The known word nearest to a misspelt one, when it is near enough to be meant:
 /// at most three slips (Damerau-Levenshtein) and less than half of the word, or

@@ -2,12 +2,13 @@
 //!
 //! Two steps. Syntax first (`toml`, which recovers and goes on); when it is
 //! broken only its first few problems are reported, because the rest are
-//! echoes. Then a walk over every key, against the table of fields.
+//! echoes. A key that is there twice is no broken syntax: it is reported beside
+//! everything else. Then a walk over every key, against the table of fields.
 
 use super::field::{Absent, Field, Kind, small};
 use super::fields::fields_of;
 use super::model::Plan;
-use super::problem::{Problem, nearest};
+use super::problem::{Problem, Spot, nearest, shorten};
 use super::section::{Place, Section};
 use super::value::Value;
 use super::windows::{Weekdays, Windows};
@@ -59,10 +60,13 @@ pub fn read(text: &str, catalogue: &Catalogue) -> Read {
         ));
     }
     let (root, errors) = DeTable::parse_recoverable(text);
-    if !errors.is_empty() {
+    if errors.iter().any(|e| !is_doubled(e)) {
         return syntax(text, &errors);
     }
     let mut walk = Walk { text, catalogue, refused: BTreeSet::new(), out: Read::default() };
+    for error in &errors {
+        walk.out.problems.push(doubled(text, error));
+    }
     walk.root(root.get_ref());
     let mut out = walk.out;
     out.problems.sort_by_key(|p| (p.line, p.column));
@@ -82,6 +86,38 @@ fn syntax(text: &str, errors: &[toml::de::Error]) -> Read {
         Problem::at(text, span, what, String::new(), "check quotes, brackets and the `=` on this line".into())
     };
     Read { problems: errors.iter().take(3).map(problem).collect(), ..Read::default() }
+}
+
+/// Whether the text is TOML but for a name that is there twice.
+fn is_doubled(error: &toml::de::Error) -> bool {
+    let message = error.message();
+    error.span().is_some() && (message.starts_with("duplicate key") || message.starts_with("cannot extend value"))
+}
+
+fn doubled(text: &str, error: &toml::de::Error) -> Problem {
+    let span = error.span().unwrap_or(0..0);
+    let name = text.get(span.clone()).unwrap_or_default();
+    let line = Spot::at(text, span.start).line;
+    let help = match earlier(text, line, name) {
+        Some(first) => format!("it stands on line {first} already; remove one of the two"),
+        None => "remove one of the two".into(),
+    };
+    Problem::at(text, span, format!("`{}` is given twice", shorten(name)), String::new(), help)
+}
+
+/// The line before this one on which the same key of the same table, or the same table, stands.
+fn earlier(text: &str, line: usize, name: &str) -> Option<usize> {
+    let lines: Vec<&str> = text.lines().take(line).map(str::trim).collect();
+    let (this, before) = lines.split_last()?;
+    let heads = |l: &str| l.starts_with('[');
+    let found = if heads(this) {
+        before.iter().rposition(|l| heads(l) && l.trim_matches(['[', ']']) == this.trim_matches(['[', ']']))
+    } else {
+        let table = before.iter().rposition(|l| heads(l)).map_or(0, |n| n + 1);
+        let same = |l: &&str| l.strip_prefix(name).is_some_and(|rest| rest.trim_start().starts_with(['=', '.']));
+        before.iter().skip(table).position(same).map(|n| n + table)
+    };
+    found.map(|n| n + 1)
 }
 
 struct Walk<'a> {
@@ -209,7 +245,7 @@ impl Walk<'_> {
         let inside = format!("{path}.");
         if let Some(first) = fields_of(section).find(|f| f.key.starts_with(&inside)) {
             let known = fields_of(section).filter_map(|f| f.key.strip_prefix(&inside)).collect::<Vec<_>>().join(", ");
-            let what = format!("`{path}` holds several values and wants braces");
+            let what = format!("`{}` holds several values and wants braces", shorten(&path));
             let example = first.key.trim_start_matches(&inside);
             return self.report(
                 value.span(),
@@ -324,11 +360,6 @@ fn help_for(field: &Field) -> String {
         _ => String::new(),
     };
     format!("{example}{}", small(field.help.trim_end_matches('.')))
-}
-
-fn shorten(text: &str) -> String {
-    let clean: String = text.chars().filter(|c| !c.is_control()).take(40).collect();
-    if clean.chars().count() < text.chars().count() { format!("{clean}…") } else { clean }
 }
 
 fn number(value: &DeValue<'_>) -> Option<f64> {

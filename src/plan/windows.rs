@@ -1,5 +1,6 @@
 //! Times of day and days of the week.
 
+use super::problem::shorten;
 use std::fmt;
 
 /// A span of the day in minutes after midnight; `to` before `from` runs past midnight.
@@ -23,10 +24,13 @@ impl Window {
         let (from, to) = text
             .split_once('-')
             .or_else(|| text.split_once('–'))
-            .ok_or_else(|| format!("`{text}` is no span of time; write it like 07:00-08:30"))?;
+            .ok_or_else(|| format!("`{}` is no span of time; write it like 07:00-08:30", shorten(text)))?;
         let (from, to) = (minute(from)?, minute(to)?);
         if from == to {
-            return Err(format!("`{text}` begins and ends at the same time; for the whole day write 00:00-24:00"));
+            return Err(format!(
+                "`{}` begins and ends at the same time; for the whole day write 00:00-24:00",
+                shorten(text)
+            ));
         }
         Ok(Window { from: if from == DAY { 0 } else { from }, to: if to == 0 { DAY } else { to } })
     }
@@ -43,7 +47,7 @@ impl Window {
 
 fn minute(text: &str) -> Result<u16, String> {
     let text = text.trim();
-    let bad = || format!("`{text}` is no time of day; write it like 07:00, from 00:00 to 24:00");
+    let bad = || format!("`{}` is no time of day; write it like 07:00, from 00:00 to 24:00", shorten(text));
     let (h, m) = text.split_once(':').unwrap_or((text, "00"));
     let (h, m): (u16, u16) = (h.trim().parse().map_err(|_| bad())?, m.trim().parse().map_err(|_| bad())?);
     if h > 24 || m > 59 || (h == 24 && m > 0) {
@@ -143,7 +147,7 @@ fn day(text: &str) -> Result<usize, String> {
     NAMES
         .iter()
         .position(|n| text.len() >= 3 && text.starts_with(n))
-        .ok_or_else(|| format!("`{text}` is no weekday; write mon, tue, wed, thu, fri, sat or sun"))
+        .ok_or_else(|| format!("`{}` is no weekday; write mon, tue, wed, thu, fri, sat or sun", shorten(text)))
 }
 
 impl fmt::Display for Weekdays {

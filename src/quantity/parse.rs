@@ -31,7 +31,14 @@ impl ParseError {
             ParseError::NoCopper => {
                 "a conductor of 0 mm² has no copper; write it like 2.5 mm², or a gauge like 10 AWG, 1/0 AWG".into()
             }
-            ParseError::UnknownUnit(u) => format!("`{u}` is no unit for this value; write it like {}", unit.example()),
+            ParseError::UnknownUnit(u) => {
+                // No unit has so many letters; a page of them would only hide what to do.
+                let (letters, more) = match u.char_indices().nth(20) {
+                    Some((end, _)) => (&u[..end], "…"),
+                    None => (u.as_str(), ""),
+                };
+                format!("`{letters}{more}` is no unit for this value; write it like {}", unit.example())
+            }
         }
     }
 }

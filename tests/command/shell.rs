@@ -93,6 +93,31 @@ fn colour_only_when_wanted() {
     assert!(!err(&problem).contains('\u{1b}'));
 }
 
+/// Whatever is typed, the answer is a sentence and not a page.
+#[test]
+fn messages_stay_short_whatever_is_typed() {
+    let long = "x".repeat(100_000);
+    for arguments in [
+        vec!["cable", &long, "6m"],
+        vec!["cable", "20A", "6m", "--drop", &long],
+        vec!["cable", "20A", "6m", "--size", &long],
+        vec!["cut-off", &long, "100Ah", "8A"],
+        vec!["cut-off", "agm", "100Ah", "8A", "--reserve", &long],
+        vec!["catalogue", "explain", &long],
+        vec!["check", &long],
+        vec!["report", "--readings", &long],
+        vec![&long],
+    ] {
+        let output = run(&arguments);
+        assert_eq!(output.status.code(), Some(2));
+        let said = err(&output);
+        assert!(!said.is_empty() && said.len() < 2_000, "{} bytes for {}", said.len(), arguments[0]);
+    }
+    let plan = "format = 1\n".to_string() + &"[[load]]\nz = 1\n".repeat(20_000);
+    let said = err(&run_with(&["check", "-"], plan.as_bytes()));
+    assert!(said.len() < 60_000 && said.contains("problems in standard input"), "{} bytes", said.len());
+}
+
 #[test]
 fn a_closed_pipe_is_no_error() {
     let mut child = program(&["catalogue", "sources"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();

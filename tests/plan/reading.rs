@@ -122,6 +122,58 @@ fn all_problems_come_at_once_in_the_order_of_the_file() {
     assert_eq!(lines, [2, 4, 5, 7], "{found:#?}");
 }
 
+/// A key or a table that is there twice is told beside everything else, with the line of the first.
+#[test]
+fn a_doubled_key_hides_no_other_problem() {
+    let text = "format = 1\n[service_battery]\nchemistry = \"agm\"\nchemistry = \"gel\"\n[[load]]\nname = \"a\"\n\
+                power_w = -5\n[vehicle]\nalternator_a = 90\n[[load]]\nname = \"b\"\npower_w = 1\n\
+                duty = { share_on = 0.5, share_on = 0.6 }\n[vehicle]\nbogus = 1\n";
+    let found = problems(text);
+    let said: Vec<_> = found.iter().map(|p| (p.line, p.to_string())).collect();
+    let lines: Vec<_> = said.iter().map(|(line, _)| *line).collect();
+    assert_eq!(lines, [4, 7, 13, 14, 15], "{said:#?}");
+    assert!(said[0].1.contains("`chemistry` is given twice") && said[0].1.contains("line 3"), "{}", said[0].1);
+    assert!(said[2].1.contains("`share_on` is given twice"), "{}", said[2].1);
+    assert!(said[3].1.contains("`vehicle` is given twice") && said[3].1.contains("line 8"), "{}", said[3].1);
+}
+
+/// Whatever stands in a plan, a message is a sentence or two and no page.
+#[test]
+fn messages_stay_short_whatever_is_in_the_file() {
+    let long = "x".repeat(100_000);
+    for section in [
+        format!("[vehicle]\nalternator = \"{long}\"\n"),
+        format!("[vehicle]\ndriving = \"{long}\"\n"),
+        format!("[vehicle]\ndriving = [\"{long}-{long}\"]\n"),
+        format!("[vehicle]\ndriving_days = \"{long}\"\n"),
+        format!("[vehicle]\n{long} = 1\n"),
+        format!("[{long}]\n"),
+        format!("[[load]]\nname = \"{long}\"\n"),
+        format!("[[load]]\nname = \"a\"\nat = \"{long}\"\n"),
+        format!("[[run]]\nfrom = \"a\"\nto = \"b\"\nlength_m = 1\nsize = \"{long}\"\n"),
+        format!("[[run]]\nfrom = \"a\"\nto = \"b\"\nlength_m = 1\nsize = \"6 {long}\"\n"),
+        format!("[[load]]\nname = \"a\"\npower_w = 1{}\n", "0".repeat(100_000)),
+        format!("{long} = 1\n{long} = 2\n"),
+        format!("[[load]]\nname = \"a\"\nduty = {{ {long} = 1 }}\n"),
+    ] {
+        let found = problems(&format!("{HEAD}{section}"));
+        assert!(!found.is_empty());
+        for problem in found {
+            assert!(problem.what.chars().count() <= 200, "{} characters", problem.what.chars().count());
+            assert!(problem.to_string().chars().count() <= 1000, "{} characters", problem.to_string().chars().count());
+        }
+    }
+}
+
+/// A mark that some editors put before a text moves no column.
+#[test]
+fn a_byte_order_mark_moves_no_column() {
+    let plan = read("\u{feff}format = 1\n[service_battery]\nchemistry = \"agm\"\n", &CATALOGUE);
+    assert_eq!(plan.problems, []);
+    let found = problems("\u{feff}format = 2\n");
+    assert_eq!((found[0].line, found[0].column), (1, 10));
+}
+
 /// A chemistry may be given by its short name.
 #[test]
 fn chemistries_have_short_names() {
