@@ -6,11 +6,12 @@
 
 #[path = "../tests/generated/network.rs"]
 mod generated_network;
+#[path = "../tests/generated/spice.rs"]
+mod spice;
 
 use divan::{Bencher, black_box};
 use generated_network::{Recipe, loaded_to, network, scaled};
-use loomwright::engine::physics::network::Network;
-use loomwright::engine::physics::network::spice::SpiceHeat;
+use loomwright::engine::physics::network::circuit::Network;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
@@ -84,7 +85,7 @@ fn slope(points: &[(f64, f64)]) -> f64 {
 fn ngspice(plan: &Network) -> Option<Duration> {
     let folder = tempfile::tempdir().ok()?;
     let file = folder.path().join("network.cir");
-    std::fs::write(&file, plan.to_spice(SpiceHeat::Solved(&plan.solve().ok()?))).ok()?;
+    std::fs::write(&file, spice::netlist(plan, Some(&plan.solve().ok()?))).ok()?;
     let run = || Command::new("ngspice").arg("-b").arg(&file).current_dir(folder.path()).output();
     let text = String::from_utf8_lossy(&run().ok()?.stdout).into_owned();
     assert!(text.contains("n0 ="), "ngspice solved nothing:\n{text}");

@@ -4,7 +4,8 @@
 
 use loomwright::engine::physics::network::load::Load;
 use loomwright::engine::physics::network::warming::Warming;
-use loomwright::engine::physics::network::{Branch, Network, Point, Source};
+use loomwright::engine::physics::network::circuit::{Branch, Network, Point, Source};
+use loomwright::engine::physics::network::solve::NoSolution;
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -53,18 +54,22 @@ pub fn scaled(network: &Network, factor: f64) -> Network {
     network
 }
 
+/// How many times all constant powers and constant currents can be multiplied before the voltage collapses;
+/// `None` when more than `at_most` times.
+pub fn multiple(network: &Network, at_most: f64) -> Option<f64> {
+    match scaled(network, at_most).solve() {
+        Err(NoSolution::Collapse(collapse)) => Some(collapse.share.get() * at_most),
+        _ => None,
+    }
+}
+
 /// The network loaded to `share` of the most that it can feed, rounded so that it does not
 /// change with the last digits of the limit.
 pub fn loaded_to(network: &Network, share: f64) -> Network {
-    let most = 1e6;
-    match network.load_multiple(most) {
-        Ok(multiple) if multiple < most => {
-            let target = multiple * share;
-            let digits = 10f64.powf(3.0 - target.log10().floor());
-            scaled(network, (target * digits).floor() / digits)
-        }
-        _ => network.clone(),
-    }
+    let Some(multiple) = multiple(network, 1e6) else { return network.clone() };
+    let target = multiple * share;
+    let digits = 10f64.powf(3.0 - target.log10().floor());
+    scaled(network, (target * digits).floor() / digits)
 }
 
 fn branch(dice: &mut ChaCha8Rng, index: usize, recipe: Recipe) -> Branch {

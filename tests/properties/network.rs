@@ -1,15 +1,14 @@
 //! Properties of the network solution on generated trees.
 
 use crate::generated_network::{Recipe, loaded_to, network, scaled};
+use loomwright::engine::physics::network::circuit::{Branch, Network, Point, Source};
 use loomwright::engine::physics::network::collapse::Demand;
-use loomwright::engine::physics::network::fault::NoSolution;
 use loomwright::engine::physics::network::load::Load;
 use loomwright::engine::physics::network::solution::Solution;
-use loomwright::engine::physics::network::warming::{HeatBalance, Warming};
-use loomwright::engine::physics::network::{Branch, Network, Point, Source};
+use loomwright::engine::physics::network::solve::NoSolution;
+use loomwright::engine::physics::network::warming::Warming;
 use loomwright::quantity::*;
 use proptest::prelude::*;
-use std::sync::Arc;
 
 fn recipes(most: usize) -> impl Strategy<Value = Recipe> {
     (any::<u64>(), 1..=most, any::<bool>(), any::<bool>()).prop_map(|(seed, branches, warming, fed_in)| Recipe {
@@ -21,11 +20,33 @@ fn recipes(most: usize) -> impl Strategy<Value = Recipe> {
 }
 
 fn all_finite(solution: &Solution) -> bool {
-    let states = solution.branches.iter();
-    states.clone().all(|s| s.voltage.is_finite() && s.current.is_finite() && s.loss.is_finite() && s.drop.is_finite())
-        && solution.branches.iter().all(|s| s.temperature.is_finite() && s.copper.is_finite())
+    solution.branches.iter().all(|s| s.voltage.is_finite() && s.current.is_finite() && s.temperature.is_finite())
         && solution.terminals.is_finite()
         && solution.current.is_finite()
+}
+
+/// Share of the power put in that is not found again in loads and heat, by Tellegen's theorem on the solved
+/// voltages and currents: nothing but rounding.
+fn unaccounted(plan: &Network, solution: &Solution) -> f64 {
+    let (mut put_in, mut taken) = (plan.source.voltage.get() * solution.current.get(), 0.0);
+    let mut loads = |loads: &[Load], volts: f64| {
+        for load in loads {
+            let power = load.current(Volts::new(volts)).get() * volts;
+            if power < 0.0 { put_in -= power } else { taken += power }
+        }
+    };
+    loads(&plan.loads, solution.terminals.get());
+    plan.branches.iter().zip(&solution.branches).for_each(|(b, s)| loads(&b.loads, s.voltage.get()));
+    taken += plan.source.internal.get() * solution.current.get().powi(2);
+    for (branch, state) in plan.branches.iter().zip(&solution.branches) {
+        let near = match branch.from {
+            Point::Terminals => solution.terminals,
+            Point::End(from) => solution.branches[from].voltage,
+        };
+        taken += (near - state.voltage).get() * state.current.get();
+    }
+    let through = put_in.abs().max(taken.abs());
+    if through > 0.0 { ((put_in - taken) / through).abs() } else { 0.0 }
 }
 
 proptest! {
@@ -33,11 +54,10 @@ proptest! {
     #[test]
     fn converges_and_closes(recipe in recipes(1000), share in 0.02..0.999f64) {
         let plan = loaded_to(&network(recipe), share);
-        let solution = plan.solve().map_err(|e| TestCaseError::fail(e.to_string()))?;
+        let solution = plan.solve().map_err(|e| TestCaseError::fail(format!("{e:?}")))?;
         prop_assert!(all_finite(&solution));
-        prop_assert!(solution.balance.relative() < 1e-9, "{:?}", solution.balance);
-        prop_assert!(solution.balance.mismatch < Volts::new(1e-9), "{:?}", solution.balance);
-        prop_assert!(solution.lowest().0 > Volts::ZERO);
+        prop_assert!(unaccounted(&plan, &solution) < 1e-9);
+        prop_assert!(solution.branches.iter().all(|b| b.voltage > Volts::ZERO) && solution.terminals > Volts::ZERO);
     }
 
     /// Past its limit every tree says so: a share below all, a load named, everything finite.
@@ -54,7 +74,6 @@ proptest! {
             Err(NoSolution::Collapse(collapse)) => {
                 prop_assert!((0.0..1.0).contains(&collapse.share.get()));
                 prop_assert!((collapse.share.get() * beyond - 1.0).abs() < 1.1e-3, "{} × {beyond}", collapse.share.get());
-                prop_assert!(all_finite(&collapse.at_limit));
                 let (asked, largest) = match (collapse.asked, collapse.largest) {
                     (Demand::Power(a), Demand::Power(b)) => (a.get(), b.get()),
                     (Demand::Current(a), Demand::Current(b)) => (a.get(), b.get()),
@@ -74,7 +93,13 @@ proptest! {
         let mut bigger = plan.clone();
         bigger.branches[index].copper = bigger.branches[index].copper * (1.0 / factor);
         let (before, after) = (plan.solve().unwrap(), bigger.solve().unwrap());
-        let behind = |far: usize| plan.path_to(Point::End(far)).contains(&index);
+        let behind = |far: usize| {
+            let parent = |at: &usize| match plan.branches[*at].from {
+                Point::Terminals => None,
+                Point::End(from) => Some(from),
+            };
+            std::iter::successors(Some(far), parent).any(|at| at == index)
+        };
         for far in (0..plan.branches.len()).filter(|far| behind(*far)) {
             prop_assert!(after.branches[far].voltage >= before.branches[far].voltage - Volts::new(1e-9));
         }
@@ -111,31 +136,13 @@ proptest! {
         match plan.solve() {
             Ok(solution) => {
                 prop_assert!(all_finite(&solution));
-                prop_assert!(solution.balance.relative() < 1e-9, "{:?}", solution.balance);
+                prop_assert!(unaccounted(&plan, &solution) < 1e-9);
             }
             Err(NoSolution::Collapse(collapse)) => {
-                prop_assert!(all_finite(&collapse.at_limit));
-                prop_assert!(!collapse.to_string().contains("NaN"));
+                let words = format!("{collapse:?}");
+                prop_assert!(!words.contains("NaN") && !words.contains("inf"), "{words}");
             }
-            Err(other) => prop_assert!(false, "{}", other),
-        }
-    }
-
-    /// A heat balance plugged in that says the same as linear warming gives the same voltages.
-    #[test]
-    fn a_heat_balance_plugs_in(recipe in recipes(60), share in 0.05..0.95f64) {
-        let plan = loaded_to(&network(Recipe { warming: true, ..recipe }), share);
-        let mut plugged = plan.clone();
-        for branch in &mut plugged.branches {
-            let like = branch.warming.clone();
-            branch.warming = Warming::Balance(Arc::new(Like { warming: like, copper: branch.copper }));
-        }
-        let (a, b) = (plan.solve().unwrap(), plugged.solve().unwrap());
-        prop_assert!(b.balance.relative() < 1e-9);
-        // Linear warming may go past the melting point of copper, a heat balance may not; one such branch shifts them all.
-        prop_assume!(a.branches.iter().all(|branch| branch.temperature < Celsius::new(1085.0)));
-        for (one, other) in a.branches.iter().zip(&b.branches) {
-            prop_assert!((one.voltage - other.voltage).get().abs() < 1e-8, "{:?} and {:?}", one, other);
+            Err(other) => prop_assert!(false, "{other:?}"),
         }
     }
 
@@ -175,26 +182,12 @@ proptest! {
             Err(NoSolution::Collapse(collapse)) => {
                 prop_assert!(share > 1.0);
                 prop_assert_eq!(collapse.at, Point::End(0));
-                prop_assert_eq!(collapse.bottleneck, Some(0));
                 let Demand::Power(largest) = collapse.largest else { return Err(TestCaseError::fail("a power")) };
                 prop_assert!((largest.get() / most - 1.0).abs() < 1e-8, "{largest:?} of {most}");
                 prop_assert!((collapse.share.get() * share - 1.0).abs() < 1e-8);
-                prop_assert!((plan.load_multiple(9.0).unwrap() * share - 1.0).abs() < 1e-8);
             }
-            Err(other) => prop_assert!(false, "{}", other),
+            Err(other) => prop_assert!(false, "{other:?}"),
         }
-    }
-}
-
-#[derive(Debug)]
-struct Like {
-    warming: Warming,
-    copper: Ohms,
-}
-
-impl HeatBalance for Like {
-    fn temperature(&self, current: Amps) -> Celsius {
-        self.warming.temperature(self.copper, current)
     }
 }
 

@@ -33,6 +33,8 @@ mod check;
 mod generated_network;
 mod ledger;
 mod program;
+#[path = "../generated/spice.rs"]
+mod spice;
 mod stored;
 
 files![

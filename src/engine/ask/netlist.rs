@@ -7,7 +7,7 @@ use crate::engine::choose::circuit::pick::{Given, pick};
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::judge::book::Book;
-use crate::engine::physics::network::Network;
+use crate::engine::physics::network::circuit::Network;
 use crate::engine::simulate::budget::budget;
 use crate::engine::simulate::circuit::cases::networks;
 use crate::engine::simulate::circuit::demand::Demand;

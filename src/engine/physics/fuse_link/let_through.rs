@@ -7,9 +7,6 @@
 //! that of the last gate: the faster a link melts, the less it lets through.
 //! Left out: the arc's share near the breaking capacity, and any pre-heating
 //! beyond the insulation's own temperature, from which k is reckoned.
-//!
-//! The energy of a start pulse by its shape, and the melting energy that a link
-//! needs to outlive many of them, are here too.
 
 use crate::catalogue::FuseStyle;
 use crate::quantity::*;
@@ -66,34 +63,6 @@ pub fn let_through(style: &FuseStyle, rating: Amps, slow: f64, least: Amps, most
         }
     }
     worst
-}
-
-/// Shape of a start current over its time.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Pulse {
-    /// The same all the time.
-    Rectangle,
-    /// Half a sine wave.
-    HalfSine,
-    /// A triangle.
-    Triangle,
-    /// Falls exponentially; the time is its time constant.
-    Exponential,
-}
-
-/// I² t of a start: peak² × time, over 1, 2, 3, 2. Application section of a fuse catalogue (name withheld).
-pub fn pulse_energy(shape: Pulse, peak: Amps, time: Seconds) -> AmpsSquaredSeconds {
-    let over = match shape {
-        Pulse::Rectangle => 1.0,
-        Pulse::HalfSine | Pulse::Exponential => 2.0,
-        Pulse::Triangle => 3.0,
-    };
-    energy(peak, time) / over
-}
-
-/// Melting I² t that a link needs so that each start uses only a share of it (`start-pulse-share`).
-pub fn melting_needed(start: AmpsSquaredSeconds, share: Share) -> AmpsSquaredSeconds {
-    start / share.get()
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 //! The three idealised kinds of the trade. Left out: loads between kinds, and
 //! the low-voltage switch-off of electronics.
 
-use crate::quantity::{Amps, Ohms, Volts, Watts};
+use crate::quantity::{Amps, Volts, Watts};
 
 /// One load, by what it holds constant.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,24 +30,6 @@ impl Load {
             Load::Power(power) => power / voltage,
             Load::Current(current) => current,
             Load::Resistance { rated, nominal } => rated / nominal * (voltage / nominal),
-        }
-    }
-
-    /// Power taken at `voltage` (above 0 V); negative when fed in.
-    pub fn power(self, voltage: Volts) -> Watts {
-        match self {
-            Load::Power(power) => power,
-            _ => voltage * self.current(voltage),
-        }
-    }
-
-    /// For a constant resistance, its ohms: nominal² / rated, or `None` when it draws nothing.
-    pub fn resistance(self) -> Option<Ohms> {
-        match self {
-            Load::Resistance { rated, nominal } if rated > Watts::ZERO => {
-                Some(Ohms::new(nominal.get() * nominal.get() / rated.get()))
-            }
-            _ => None,
         }
     }
 }

@@ -22,8 +22,6 @@ use crate::engine::physics::network::tree::Tree;
 pub(crate) struct State {
     pub volts: Vec<f64>,
     pub amps: Vec<f64>,
-    /// Steps that led here.
-    pub steps: usize,
 }
 
 /// What the loads insist on, by node.
@@ -51,7 +49,7 @@ const CLOSE: f64 = 1e-10;
 /// Voltages without any constant power: above every solution.
 pub(crate) fn ceiling(tree: &Tree, asked: &Asked) -> State {
     let count = tree.nodes.len();
-    let mut state = State { volts: vec![tree.feed; count], amps: vec![0.0; count], steps: 0 };
+    let mut state = State { volts: vec![tree.feed; count], amps: vec![0.0; count] };
     let without = Asked { power: vec![0.0; count], current: asked.current.clone() };
     let mut work = Work::new(count);
     // Cannot fall: without constant power every pivot is at least 1.
@@ -75,7 +73,6 @@ pub(crate) fn solve(tree: &Tree, asked: &Asked, mut state: State) -> Result<Stat
             return Err(Failed::Fallen);
         }
         let change = work.substitute(tree, &mut state);
-        state.steps += 1;
         if !change.is_finite() || fallen(&state.volts) {
             return Err(Failed::Fallen);
         }
@@ -87,7 +84,7 @@ pub(crate) fn solve(tree: &Tree, asked: &Asked, mut state: State) -> Result<Stat
         }
         near = change <= close;
         last = change;
-        // Two states can take turns where a caller's heat balance has a kink; the mean breaks that.
+        // Two states can take turns at the kink where copper melts; the mean breaks that.
         if step >= 40 && step % 8 == 0 {
             work.back_half(&mut state);
         }

@@ -7,11 +7,9 @@
 use crate::engine::physics::copper;
 use crate::engine::physics::copper::{INFERRED_ZERO, MELTING, REFERENCE};
 use crate::quantity::{Amps, Celsius, Kelvins, Ohms, Watts};
-use std::fmt::Debug;
-use std::sync::Arc;
 
 /// How the copper's temperature follows the current.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Warming {
     /// The copper is held at this temperature: a surge too short to warm it,
     /// or a comparison at fixed temperature. -200 °C to 1,085 °C.
@@ -29,32 +27,19 @@ pub enum Warming {
         /// … when the copper of the whole branch, out and back, makes this heat; above 0 W.
         at_loss: Watts,
     },
-    /// Any heat balance of the caller's.
-    Balance(Arc<dyn HeatBalance>),
-}
-
-/// A heat balance that knows the conductor's steady temperature.
-pub trait HeatBalance: Debug + Send + Sync {
-    /// Steady temperature of the conductor at this current (0 A or more), its
-    /// own growing resistance taken into account.
-    ///
-    /// Must not fall as the current grows. A result above copper's melting
-    /// point, or one that is not finite, counts as the melting point.
-    fn temperature(&self, current: Amps) -> Celsius;
 }
 
 /// A branch's drop as a function of its current, prepared for many evaluations. Volts, amps and ohms.
-pub(crate) enum Law<'a> {
+#[derive(Clone, Copy)]
+pub(crate) enum Law {
     /// Constant resistance.
     Straight { resistance: f64 },
     /// Linear warming: copper resistance `at_air` / (1 - `per_a2` × I²), tangent above `knee`.
     Linear { fixed: f64, at_air: f64, per_a2: f64, knee: f64 },
-    /// A caller's heat balance.
-    Balance { fixed: f64, cold: f64, heat: &'a dyn HeatBalance },
 }
 
-impl<'a> Law<'a> {
-    pub(crate) fn new(copper: Ohms, fixed: Ohms, warming: &'a Warming) -> Self {
+impl Law {
+    pub(crate) fn new(copper: Ohms, fixed: Ohms, warming: &Warming) -> Self {
         match warming {
             Warming::Held(at) => Law::Straight { resistance: (fixed + copper::warmed(copper, *at)).get() },
             Warming::Linear { air, rise, at_loss } => {
@@ -67,7 +52,6 @@ impl<'a> Law<'a> {
                 let cold_share = copper::warm_factor(*air) / copper::warm_factor(MELTING);
                 Law::Linear { fixed: fixed.get(), at_air, per_a2, knee: ((1.0 - cold_share) / per_a2).max(0.0).sqrt() }
             }
-            Warming::Balance(heat) => Law::Balance { fixed: fixed.get(), cold: copper.get(), heat: heat.as_ref() },
         }
     }
 
@@ -83,21 +67,8 @@ impl<'a> Law<'a> {
                 let drop = size * (fixed + copper) + (current.abs() - size) * slope;
                 (drop.copysign(current), slope)
             }
-            Law::Balance { fixed, cold, heat } => {
-                let size = current.abs();
-                let resistance = |i: f64| fixed + cold * copper::warm_factor(steady(heat, i));
-                let (here, step) = (resistance(size), (size * 1e-4).max(1e-4));
-                let ahead = resistance(size + step);
-                let slope = ((size + step) * ahead - size * here) / step;
-                ((size * here).copysign(current), slope.max(here))
-            }
         }
     }
-}
-
-fn steady(heat: &dyn HeatBalance, current: f64) -> Celsius {
-    let at = heat.temperature(Amps::new(current));
-    if at.is_finite() { at.min(MELTING).max(Celsius::new(-200.0)) } else { MELTING }
 }
 
 impl Warming {
@@ -108,7 +79,6 @@ impl Warming {
     pub fn temperature(&self, copper: Ohms, current: Amps) -> Celsius {
         match self {
             Warming::Held(at) => *at,
-            Warming::Balance(heat) => steady(heat.as_ref(), current.get().abs()),
             Warming::Linear { air, .. } => {
                 let drop = Law::new(copper, Ohms::ZERO, self).drop(current.get().abs()).0;
                 if copper <= Ohms::ZERO || drop <= 0.0 {
@@ -142,17 +112,10 @@ mod tests {
         }
     }
 
-    /// The slope against a central difference, for all three kinds, also past the melting point.
+    /// The slope against a central difference, for both kinds, also past the melting point.
     #[test]
     fn slope_is_the_derivative() {
-        #[derive(Debug)]
-        struct Square;
-        impl HeatBalance for Square {
-            fn temperature(&self, current: Amps) -> Celsius {
-                Celsius::new(30.0 + 0.02 * current.get() * current.get())
-            }
-        }
-        let kinds = [Warming::Held(Celsius::new(60.0)), linear(30.0, 3.0), Warming::Balance(Arc::new(Square))];
+        let kinds = [Warming::Held(Celsius::new(60.0)), linear(30.0, 3.0)];
         for warming in kinds {
             let law = Law::new(Ohms::from_milli(20.0), Ohms::from_milli(2.0), &warming);
             for current in [-40.0, -3.0, 0.5, 12.0, 45.0, 200.0, 3000.0] {
@@ -163,19 +126,5 @@ mod tests {
             }
             assert_eq!(law.drop(7.0).0, -law.drop(-7.0).0);
         }
-    }
-
-    #[test]
-    fn a_heat_balance_without_a_figure_counts_as_molten() {
-        #[derive(Debug)]
-        struct Nothing;
-        impl HeatBalance for Nothing {
-            fn temperature(&self, _: Amps) -> Celsius {
-                Celsius::new(f64::NAN)
-            }
-        }
-        let warming = Warming::Balance(Arc::new(Nothing));
-        assert_eq!(warming.temperature(Ohms::new(1.0), Amps::new(1.0)), MELTING);
-        assert!(Law::new(Ohms::new(1.0), Ohms::ZERO, &warming).drop(1.0).0.is_finite());
     }
 }

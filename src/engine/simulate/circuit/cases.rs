@@ -16,9 +16,9 @@ use crate::engine::installation::circuits::{Side, Topology};
 use crate::engine::physics::copper::MELTING;
 use crate::engine::physics::network;
 use crate::engine::physics::network::collapse::Collapse;
-use crate::engine::physics::network::fault::NoSolution;
+use crate::engine::physics::network::solve::NoSolution;
 use crate::engine::physics::network::warming::Warming;
-use crate::engine::physics::network::{Branch, Network, Point, Source};
+use crate::engine::physics::network::circuit::{Branch, Network, Point, Source};
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::quantity::*;
@@ -246,7 +246,7 @@ impl<'a> Grid<'a> {
             .map(|i| (self.dip(*i), *i))
             .collect();
         starts.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-        let warming: Vec<Warming> = self.network.branches.iter().map(|b| b.warming.clone()).collect();
+        let warming: Vec<Warming> = self.network.branches.iter().map(|b| b.warming).collect();
         for (n, branch) in self.branches.iter().enumerate() {
             self.network.branches[n].warming = Warming::Held(self.picked.runs[*branch].chosen().temperature);
         }

@@ -4,11 +4,8 @@
 //! solution is found, each solved from the last state: the stable solution is
 //! followed up to the point where it ends (the nose of the curve).
 
-use crate::engine::physics::network::fault::NoSolution;
-use crate::engine::physics::network::newton::{Asked, Failed, State};
-use crate::engine::physics::network::solution::Solution;
+use crate::engine::physics::network::newton::{Asked, Failed, State, ceiling, solve};
 use crate::engine::physics::network::tree::Tree;
-use crate::engine::physics::network::{collapse, newton};
 
 /// Smallest step of the share that is tried: the relative error of the limit found.
 const FINEST: f64 = 1e-9;
@@ -16,40 +13,17 @@ const FINEST: f64 = 1e-9;
 /// Most attempts; halving from 1 to the finest step takes thirty.
 const MOST_TRIES: usize = 400;
 
-/// Solve, or explain.
-pub(crate) fn solve(tree: &Tree) -> Result<Solution, NoSolution> {
-    let (base, extra) = (Asked::fed_in(tree), Asked::insisted(tree));
-    let all = base.plus(&extra, 1.0);
-    match newton::solve(tree, &all, newton::ceiling(tree, &all)) {
-        Ok(state) => Ok(Solution::of(tree, &all, &state)),
-        Err(_) => match limit(tree, &base, &extra) {
-            Ok((share, state)) if share >= 1.0 => Ok(Solution::of(tree, &all, &state)),
-            Ok((share, state)) => Err(NoSolution::Collapse(Box::new(collapse::explain(tree, share, &state)))),
-            Err(Failed::Fallen | Failed::Wandering) => Err(NoSolution::Unsettled),
-        },
-    }
-}
-
-/// The largest multiple of what the loads insist on that can be fed, up to `at_most`.
-pub(crate) fn multiple(tree: &Tree, at_most: f64) -> Result<f64, NoSolution> {
-    let extra = Asked::nothing(tree).plus(&Asked::insisted(tree), at_most);
-    match limit(tree, &Asked::fed_in(tree), &extra) {
-        Ok((share, _)) => Ok(share * at_most),
-        Err(Failed::Fallen | Failed::Wandering) => Err(NoSolution::Unsettled),
-    }
-}
-
 /// The largest share (0 to 1) of `extra` that can be fed on top of `base`, and the state there.
 ///
 /// # Errors
 ///
 /// When `base` alone has no solution.
 pub(crate) fn limit(tree: &Tree, base: &Asked, extra: &Asked) -> Result<(f64, State), Failed> {
-    let mut state = newton::solve(tree, base, newton::ceiling(tree, base))?;
+    let mut state = solve(tree, base, ceiling(tree, base))?;
     let (mut share, mut step) = (0.0, 1.0);
     for _ in 0..MOST_TRIES {
         let next = f64::min(share + step, 1.0);
-        match newton::solve(tree, &base.plus(extra, next), state.clone()) {
+        match solve(tree, &base.plus(extra, next), state.clone()) {
             Ok(found) => {
                 (share, state) = (next, found);
                 if share >= 1.0 {
