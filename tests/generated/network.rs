@@ -2,10 +2,10 @@
 //!
 //! Only inputs come from here, never an expected result.
 
-use loomwright::engine::physics::network::load::Load;
-use loomwright::engine::physics::network::warming::Warming;
 use loomwright::engine::physics::network::circuit::{Branch, Network, Point, Source};
+use loomwright::engine::physics::network::load::Load;
 use loomwright::engine::physics::network::solve::NoSolution;
+use loomwright::engine::physics::network::warming::Warming;
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;

@@ -158,7 +158,7 @@ fn stored() -> BTreeMap<String, (String, Answer)> {
 
 /// The largest differences in V, A and K. Panics where one exceeds what is allowed.
 fn compare(case: &Case, answer: &Answer) -> (f64, f64, f64) {
-    let ours = case.network.solve().unwrap_or_else(|e| panic!("{}: {e}", case.name));
+    let ours = case.network.solve().unwrap_or_else(|e| panic!("{}: {e:?}", case.name));
     let mut worst = (0f64, 0f64, 0f64);
     let check = |what: &str, ours: f64, theirs: f64, allowed: f64| {
         checked(NGSPICE, &format!("{}: {what}", case.name), theirs, ours, allowed);

@@ -12,10 +12,10 @@ pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmt
 pub use loomwright::engine::physics::copper::warm_factor;
 pub use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
 pub use loomwright::engine::physics::fuse_link::let_through::{cable_stands, lasts, let_through};
+pub use loomwright::engine::physics::network::circuit::{Branch, Network, Point, Source as NetworkSource};
 pub use loomwright::engine::physics::network::load::Load as NetworkLoad;
 pub use loomwright::engine::physics::network::solution::Solution;
 pub use loomwright::engine::physics::network::warming::Warming;
-pub use loomwright::engine::physics::network::circuit::{Branch, Network, Point, Source as NetworkSource};
 pub use loomwright::engine::physics::steel::bend::{bend_allowance, k_factor};
 pub use loomwright::engine::physics::steel::shock::GRAVITY;
 pub use loomwright::engine::physics::sun::SunDay;

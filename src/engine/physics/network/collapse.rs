@@ -107,7 +107,9 @@ mod tests {
         let source = Source { voltage: Volts::new(12.0), internal: Ohms::from_milli(internal) };
         let network = Network { source, loads: vec![], branches };
         let tree = Tree::of(&network).unwrap();
-        let Ok((share, state)) = limit(&tree, &Asked::fed_in(&tree), &Asked::insisted(&tree)) else { panic!("a limit") };
+        let Ok((share, state)) = limit(&tree, &Asked::fed_in(&tree), &Asked::insisted(&tree)) else {
+            panic!("a limit")
+        };
         explain(&tree, share, &state)
     }
 

@@ -5,10 +5,10 @@
 //! in volts, amps, ohms and watts from here to the solution.
 
 use crate::engine::physics::copper::MELTING;
+use crate::engine::physics::network::circuit::{Branch, Network, Point};
 use crate::engine::physics::network::fault::Fault;
 use crate::engine::physics::network::load::Load;
 use crate::engine::physics::network::warming::{Law, Warming};
-use crate::engine::physics::network::circuit::{Branch, Network, Point};
 use crate::quantity::{Celsius, Figure};
 
 /// The network in solving order.
@@ -186,7 +186,8 @@ mod tests {
     }
 
     fn network(branches: Vec<Branch>) -> Network {
-        let source = crate::engine::physics::network::circuit::Source { voltage: Volts::new(12.0), internal: Ohms::ZERO };
+        let source =
+            crate::engine::physics::network::circuit::Source { voltage: Volts::new(12.0), internal: Ohms::ZERO };
         Network { source, loads: vec![], branches }
     }
 

@@ -5,5 +5,4 @@ pub mod demand;
 pub mod levels;
 pub mod loss;
 pub mod result;
-pub mod strip;
 pub mod warming;
