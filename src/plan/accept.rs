@@ -58,7 +58,7 @@ impl Field {
     /// form that is kept (canonical key of a pick).
     pub fn accept(&self, value: Value, catalogue: &Catalogue) -> Result<Value, Refusal> {
         match (&value, self.kind) {
-            (Value::Number(n), Kind::Number { min, max, whole, .. }) => {
+            (Value::Number(n), Kind::Number { unit, min, max, whole }) => {
                 // `95%` is read as 0.9500000000000001: a bound typed in another unit is still the bound.
                 let hair = 1e-12 * min.abs().max(max.abs());
                 if !n.is_finite() || *n < min - hair || *n > max + hair {
@@ -68,7 +68,14 @@ impl Field {
                     return Err(Refusal::Must("be a whole number".into()));
                 }
                 let n = n.clamp(min, max);
-                Ok(Value::Number(if n == 0.0 { 0.0 } else { n }))
+                if n.abs() >= unit.smallest() || min > 0.0 {
+                    Ok(Value::Number(n))
+                } else if n == 0.0 || min < 0.0 {
+                    // A temperature or an offset may be as near to zero as it likes; it is zero then.
+                    Ok(Value::Number(0.0))
+                } else {
+                    Err(Refusal::Must(format!("be 0, or at least {}", Figure::new(unit.smallest(), unit))))
+                }
             }
             (Value::Text(t), Kind::Text { longest, required }) => {
                 if required && t.trim().is_empty() {

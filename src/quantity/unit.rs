@@ -104,3 +104,16 @@ units! {
     /// A pure number without unit.
     Number "" "" "2.5" [];
 }
+
+impl Unit {
+    /// The smallest amount that is not nothing: far below what a meter, a tape or
+    /// a label in a vehicle shows. What is less is a slip, and as a divisor it
+    /// would blow up whatever is worked out from it.
+    pub fn smallest(self) -> f64 {
+        match self {
+            Unit::Hour | Unit::Second | Unit::Share | Unit::Degree => 1e-4,
+            Unit::SharePerKelvin | Unit::VoltPerKelvin => 1e-6,
+            _ => 1e-3,
+        }
+    }
+}

@@ -2,7 +2,7 @@
 //! of the examples, of generated plans, of every command.
 
 use crate::generated_plan::plan as generated_plan;
-use crate::generated_text::text as generated_text;
+use crate::generated_text::{strange_text, text as generated_text};
 use crate::run::{example_paths, out, run};
 use jsonschema::Validator;
 use loomwright::catalogue::Catalogue;
@@ -87,6 +87,8 @@ fn generated_plans_keep_to_the_schema() {
         }
         let text = generated_text(seed, 40, &catalogue);
         try_one(&format!("text {seed}"), &read(&text, &catalogue).plan);
+        let strange = strange_text(seed, 40, &catalogue);
+        try_one(&format!("strange text {seed}"), &read(&strange, &catalogue).plan);
     }
 }
 

@@ -1,12 +1,21 @@
 //! Random plan files from a seed: any field at its ends or between, so that nothing the reader accepts is left untried.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::plan::{Absent, Field, Kind, Section, fields_of};
+use loomwright::plan::{Absent, Field, Kind, Section, Value, fields_of};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The text of a plan; `often` is how many fields of a hundred are given.
 pub fn text(seed: u64, often: u32, catalogue: &Catalogue) -> String {
+    with_numbers(seed, often, catalogue, ordinary)
+}
+
+/// The same with the strangest numbers that the fields accept: subnormal, tiny, hugest, next to a bound, and ordinary ones among them.
+pub fn strange_text(seed: u64, often: u32, catalogue: &Catalogue) -> String {
+    with_numbers(seed, often, catalogue, strange)
+}
+
+fn with_numbers(seed: u64, often: u32, catalogue: &Catalogue, number: Draw) -> String {
     let mut dice = ChaCha8Rng::seed_from_u64(seed);
     let mut out = String::from("format = 1\n");
     for &section in Section::ALL {
@@ -22,7 +31,7 @@ pub fn text(seed: u64, often: u32, catalogue: &Catalogue) -> String {
                 s => out += &format!("\n[{}]\n", s.key()),
             }
             for field in fields_of(section) {
-                if let Some(value) = forced(field, item).or_else(|| any(field, often, &mut dice, catalogue)) {
+                if let Some(value) = forced(field, item).or_else(|| any(field, often, &mut dice, catalogue, number)) {
                     out += &format!("{} = {value}\n", field.key);
                 }
             }
@@ -46,7 +55,34 @@ fn forced(field: &Field, item: usize) -> Option<String> {
     }
 }
 
-fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> Option<String> {
+type Draw = fn(&Field, f64, f64, &mut ChaCha8Rng, &Catalogue) -> f64;
+
+fn ordinary(_: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, _: &Catalogue) -> f64 {
+    match dice.random_range(0..5) {
+        0 => min,
+        1 => max,
+        2 => min + (max - min) * 0.01,
+        _ => dice.random_range(min..=max),
+    }
+}
+
+fn strange(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> f64 {
+    let size = 10f64.powi(dice.random_range(-323..308)) * dice.random_range(0.1..1.0);
+    let small = 10f64.powi(dice.random_range(-12..1));
+    let strange = [5e-324, 1e-310, f64::MIN_POSITIVE, -5e-324, -0.0, size, -size, small, min + small, max - small];
+    let edges = [min.next_up(), max.next_down(), min.next_down(), max.next_up(), f64::MAX, f64::EPSILON, min, max];
+    let drawn = match dice.random_range(0..3) {
+        0 => ordinary(field, min, max, dice, catalogue),
+        1 => strange[dice.random_range(0..strange.len())],
+        _ => edges[dice.random_range(0..edges.len())],
+    };
+    match field.accept(Value::Number(drawn), catalogue) {
+        Ok(_) => drawn,
+        Err(_) => ordinary(field, min, max, dice, catalogue),
+    }
+}
+
+fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue, number: Draw) -> Option<String> {
     let needed = matches!(field.absent, Absent::NotAllowed);
     if !needed && !dice.random_ratio(often, 100) {
         return None;
@@ -55,12 +91,7 @@ fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue) 
     let days = ["[]", "[\"mon\"]", "[\"mon-sun\"]", "[\"sat\", \"sun\"]"];
     Some(match field.kind {
         Kind::Number { min, max, whole, .. } => {
-            let value = match dice.random_range(0..5) {
-                0 => min,
-                1 => max,
-                2 => min + (max - min) * 0.01,
-                _ => dice.random_range(min..=max),
-            };
+            let value = number(field, min, max, dice, catalogue);
             if whole { format!("{value:.0}") } else { format!("{value:?}") }
         }
         Kind::Flag => dice.random_bool(0.5).to_string(),

@@ -71,6 +71,17 @@ fn numbers_out_of_range_say_the_range() {
     one_in("[service_battery2]\n", 4, &["service_battery2"]);
 }
 
+/// Less than anything that is measured is a slip, and said to be one.
+#[test]
+fn what_is_next_to_nothing_is_refused() {
+    for number in ["1e-300", "5e-324", "0.0009"] {
+        let load = format!("[[load]]\nname = \"a\"\npower_w = {number}\n");
+        one_in(&load, 6, &[number, "must be 0, or at least 0.001 W"]);
+    }
+    let cold = read(&format!("{HEAD}[surroundings]\nmean_c = 1e-300\n"), &CATALOGUE);
+    assert_eq!((cold.problems.len(), cold.plan.surroundings.mean.get()), (0, 0.0));
+}
+
 /// -0 is zero: harmless where zero is allowed, refused where it is not.
 #[test]
 fn minus_zero_is_zero() {

@@ -10,5 +10,6 @@ mod generated_plan;
 mod generated_text;
 mod network;
 mod protection;
+mod ranges;
 mod runs;
 mod uncertainty;
