@@ -18,17 +18,17 @@ pub fn csv_table(table: &Table) -> String {
     writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
 }
 
-/// `drop_v`, `length_m`, `loss_share`.
+/// `drop_v`, `length_m`, `loss_share`; results have their unit in their key already.
 pub(super) fn head(column: &Column) -> String {
     let unit = match column.unit {
         None | Some(Unit::Count | Unit::Number) => "",
-        Some(Unit::Share) if column.key.ends_with("share") => "",
         Some(Unit::Share) => "_share",
         Some(Unit::Ohm) => "_ohm",
         Some(Unit::Day) => "_d",
-        Some(Unit::Year) => "_a",
+        Some(Unit::Year) => "_years",
         Some(unit) => unit.key_suffix(),
     };
+    let unit = if column.key.ends_with(unit.trim_start_matches('_')) { "" } else { unit };
     format!("{}{unit}", column.key)
 }
 

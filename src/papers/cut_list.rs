@@ -1,7 +1,8 @@
 //! The cut list: every piece of cable, its length and what goes on its ends.
 
 use super::document::{Cell, Column, Document, Table};
-use super::job::{Job, NONE_FITS, run_number};
+use super::job::{Job, NONE_FITS};
+use crate::engine::installation::subject::run_number;
 use crate::engine::{Cut, CutList, EnableWire, Lug, cut_list as cuts, enable_wire};
 use crate::quantity::{Metres, Unit};
 

@@ -131,11 +131,6 @@ impl Cell {
         Cell::Limit(quantity.into())
     }
 
-    /// A number that may not be passed, and may be absent.
-    pub fn maybe_limit<Q: Quantity + Into<Figure>>(quantity: Option<Q>) -> Cell {
-        quantity.map_or(Cell::Absent, Cell::limit)
-    }
-
     /// A count of things.
     pub fn count(n: usize) -> Cell {
         Cell::Number(Figure::new(n as f64, Unit::Count))

@@ -2,8 +2,10 @@
 
 use super::chart::{charge_svg, charge_text};
 use super::document::{Block, Cell, Column, Document, Drawing, Table};
+use super::facts::Columns;
 use super::job::Job;
-use crate::engine::{Endurance, Span};
+use crate::engine::design::results::fact::At;
+use crate::engine::{Endurance, EnduranceDay, LoadHours, Span};
 use crate::quantity::{Figure, Unit, counted};
 
 /// The endurance of a plan as a paper of its own.
@@ -29,9 +31,9 @@ pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: 
         text: charge_text(endurance),
     }));
     if days {
-        paper.table(by_day(endurance));
+        paper.table(by_day(endurance, job.at()));
     }
-    paper.table(loads(job, endurance));
+    paper.table(loads(endurance, job.at()));
 }
 
 fn facts(e: &Endurance) -> Vec<(&'static str, String)> {
@@ -61,38 +63,18 @@ fn facts(e: &Endurance) -> Vec<(&'static str, String)> {
     facts
 }
 
-fn by_day(e: &Endurance) -> Table {
-    let columns = [
-        Column::number("day", "Day", Unit::Count),
-        Column::number("lowest", "Lowest", Unit::Share),
-        Column::number("end", "At its end", Unit::Share),
-        Column::number("charged", "In", Unit::AmpHour),
-        Column::number("drawn", "Out", Unit::AmpHour),
-        Column::number("cut", "Cut off", Unit::Hour),
-    ];
-    let mut table = Table::new("endurance-days", "Each day", &columns);
-    for (n, day) in e.by_day.iter().enumerate() {
-        table.row(vec![
-            Cell::count(n + 1),
-            Cell::of(day.lowest),
-            Cell::of(day.end),
-            Cell::of(day.charged),
-            Cell::of(day.drawn),
-            Cell::of(day.cut_hours),
-        ]);
-    }
-    table
+fn by_day(e: &Endurance, at: At<'_>) -> Table {
+    Columns::new()
+        .own(Column::number("day", "Day", Unit::Count), |_, at| Cell::count(at.index + 1))
+        .fact(EnduranceDay::LOWEST)
+        .fact(EnduranceDay::END)
+        .fact(EnduranceDay::CHARGED)
+        .fact(EnduranceDay::DRAWN)
+        .fact(EnduranceDay::CUT)
+        .table("endurance-days", "Each day", &e.by_day, at)
 }
 
-fn loads(job: &Job, e: &Endurance) -> Table {
-    let columns = [
-        Column::text("load", "Load"),
-        Column::number("wanted", "Wanted", Unit::Hour),
-        Column::number("unserved", "Without power", Unit::Hour),
-    ];
-    let mut table = Table::new("endurance-loads", "Hours each load was wanted, and stood without power", &columns);
-    for (load, hours) in job.plan.loads.iter().zip(&e.loads) {
-        table.row(vec![load.name.as_str().into(), Cell::of(hours.wanted), Cell::of(hours.unserved)]);
-    }
-    table
+fn loads(e: &Endurance, at: At<'_>) -> Table {
+    let columns = Columns::new().fact(LoadHours::NAME).fact(LoadHours::WANTED).fact(LoadHours::UNSERVED);
+    columns.table("endurance-loads", "Hours each load was wanted, and stood without power", &e.loads, at)
 }

@@ -2,6 +2,7 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::Design;
+use crate::engine::design::results::fact::At;
 use crate::plan::Plan;
 
 /// What every paper is made from.
@@ -15,17 +16,17 @@ pub struct Job<'a> {
     pub design: &'a Design,
 }
 
-impl Job<'_> {
+impl<'a> Job<'a> {
     /// Title of the plan, or a word for one without.
     pub fn title(&self) -> &str {
         if self.plan.job.title.is_empty() { "Auxiliary power system" } else { &self.plan.job.title }
+    }
+
+    /// Where the design's results stand.
+    pub fn at(&self) -> At<'a> {
+        At::site(&self.design.installation)
     }
 }
 
 /// Where a fuse should be, and none fits.
 pub const NONE_FITS: &str = "none fits: see findings";
-
-/// Number of a run on papers, drawings and labels: `R3`.
-pub fn run_number(index: usize) -> String {
-    format!("R{}", index + 1)
-}

@@ -1,7 +1,8 @@
 //! Wire labels: what is written on both ends of every piece.
 
 use super::document::{Cell, Column, Document, Table};
-use super::job::{Job, NONE_FITS, run_number};
+use super::job::{Job, NONE_FITS};
+use crate::engine::installation::subject::run_number;
 use crate::engine::{Cut, Polarity, cut_list, enable_wire};
 
 /// The labels of a design.

@@ -2,9 +2,10 @@
 
 use super::cautions::tow;
 use super::document::{Column, Document, Table};
-use super::job::{Job, NONE_FITS, run_number};
+use super::job::{Job, NONE_FITS};
 use crate::catalogue::Chemical;
 use crate::engine::Bank;
+use crate::engine::installation::subject::run_number;
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Days, Figure, Volts, Watts};
 

@@ -1,6 +1,10 @@
 //! How sure the days of use are, on paper: chances day by day, and what matters most.
 
 use super::document::{Cell, Column, Document, Table};
+use super::facts::Columns;
+use crate::engine::design::results::fact::At;
+use crate::engine::installation::Installation;
+use crate::engine::simulate::chance::tornado::Bar;
 use crate::engine::simulate::chance::{Draws, Uncertainty};
 use crate::quantity::Unit;
 
@@ -38,25 +42,13 @@ fn by_day(u: &Uncertainty) -> Table {
 }
 
 fn tornado(u: &Uncertainty) -> Table {
-    let columns = [
-        Column::text("input", "What varies"),
-        Column::text("low", "Low"),
-        Column::number("lowest_at_low", "Lowest then", Unit::Share),
-        Column::text("high", "High"),
-        Column::number("lowest_at_high", "Lowest then", Unit::Share),
-        Column::number("spread", "Spread", Unit::Share),
-    ];
     let caption = "What matters most: the lowest charge with one input low and high, the others in the middle";
-    let mut table = Table::new("uncertainty-inputs", caption, &columns);
-    for bar in &u.tornado {
-        table.row(vec![
-            bar.input.words().into(),
-            bar.low.0.to_string().into(),
-            Cell::of(bar.low.1),
-            bar.high.0.to_string().into(),
-            Cell::of(bar.high.1),
-            Cell::of(bar.spread()),
-        ]);
-    }
-    table
+    Columns::new()
+        .fact(Bar::INPUT)
+        .fact(Bar::LOW)
+        .fact(Bar::AT_LOW)
+        .fact(Bar::HIGH)
+        .fact(Bar::AT_HIGH)
+        .fact(Bar::SPREAD)
+        .table("uncertainty-inputs", caption, &u.tornado, At::site(&Installation::default()))
 }

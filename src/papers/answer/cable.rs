@@ -1,19 +1,21 @@
 //! Which cable: every size side by side, the one to take marked, and what stops the others.
 
 use crate::engine::ask::cable::{CableAnswer, CableQuestion};
+use crate::engine::design::results::fact::At;
 use crate::engine::{RunDesign, Severity, SizeRow};
-use crate::papers::document::{Block, Cell, Column, Document, Table};
+use crate::papers::document::{Block, Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::report::findings::finding_notice;
 use crate::papers::report::workings::add_workings;
-use crate::quantity::{Figure, Unit, UnitSystem};
+use crate::quantity::{Figure, UnitSystem};
 use itertools::Itertools;
 
 /// The answer on paper.
 pub fn cable_answer(answer: &CableAnswer, workings: bool) -> Document {
-    let (question, run) = (&answer.question, &answer.run);
+    let question = &answer.question;
     let mut paper = Document::new(format!("Cable for {} over {} one way", question.current, question.length));
     paper.facts(facts(answer));
-    paper.table(sizes(&run.sizes, run.ruling));
+    paper.table(sizes(answer));
     let shown = answer.findings.iter().filter(|f| f.severity <= Severity::Caution);
     paper.blocks.extend(shown.map(|f| Block::Notice(finding_notice(f, &answer.site))));
     paper.paragraph(
@@ -81,8 +83,9 @@ fn counted(question: &CableQuestion) -> String {
     }
 }
 
-fn possible(row: &SizeRow) -> bool {
-    row.drop_share.get() < 1.0 && row.temperature.get() < 300.0
+/// More than all of the 12 V, or copper near melting, is no answer but `cannot`.
+fn possible(row: &SizeRow) -> Option<&SizeRow> {
+    Some(row).filter(|r| r.drop_share.get() < 1.0 && r.temperature.get() < 300.0)
 }
 
 /// What a size fails, in one short word each, so that a row stays one line.
@@ -94,38 +97,28 @@ fn short(fails: &str) -> &str {
     }
 }
 
-fn sizes(rows: &[SizeRow], ruling: &str) -> Table {
-    let columns = [
-        Column::text("size", "Size"),
-        Column::number("drop", "Drop", Unit::Volt),
-        Column::number("drop_share", "", Unit::Share),
-        Column::number("temperature", "Copper", Unit::Celsius),
-        Column::number("ampacity_table", "Table", Unit::Amp),
-        Column::number("ampacity_heat", "Heat", Unit::Amp),
-        Column::number("fuse", "Fuse", Unit::Amp),
-        Column::text("verdict", ""),
-    ];
+fn sizes(answer: &CableAnswer) -> Table {
+    let ruling = answer.run.ruling;
     let caption = "Drop out and back; copper temperature; what it carries by the published table and by heat balance, of \
                    which the smaller counts; the fuse that fits";
-    let mut table = Table::new("sizes", caption, &columns);
-    for row in rows {
-        let verdict = match (row.used, row.fails.is_empty()) {
+    let verdict = |row: &SizeRow, _: &At<'_>| {
+        let fails = || row.fails.iter().map(|f| short(f)).join(", ");
+        match (row.used, row.fails.is_empty()) {
             (true, true) => format!("<- take ({ruling})"),
-            (true, false) => format!("<- no: {}", row.fails.iter().map(|f| short(f)).join(", ")),
+            (true, false) => format!("<- no: {}", fails()),
             (false, true) => "fits".into(),
-            (false, false) => format!("no: {}", row.fails.iter().map(|f| short(f)).join(", ")),
-        };
-        table.row(vec![
-            row.label.as_str().into(),
-            // More than all of the 12 V, or copper near melting, is no answer but `cannot`.
-            Cell::maybe(Some(row.drop).filter(|_| possible(row))),
-            Cell::maybe(Some(row.drop_share).filter(|_| possible(row))),
-            Cell::maybe(Some(row.temperature).filter(|_| possible(row))),
-            Cell::maybe_limit(row.ampacity_table),
-            Cell::maybe_limit(row.ampacity_heat),
-            Cell::maybe(row.fuse),
-            verdict.into(),
-        ]);
-    }
-    table
+            (false, false) => format!("no: {}", fails()),
+        }
+        .into()
+    };
+    Columns::new()
+        .fact(SizeRow::LABEL)
+        .within(possible, SizeRow::DROP)
+        .within(possible, SizeRow::DROP_SHARE)
+        .within(possible, SizeRow::TEMPERATURE)
+        .fact(SizeRow::AMPACITY_TABLE)
+        .fact(SizeRow::AMPACITY_HEAT)
+        .fact(SizeRow::FUSE)
+        .own(Column::text("verdict", ""), verdict)
+        .table("sizes", caption, &answer.run.sizes, At::site(&answer.site))
 }

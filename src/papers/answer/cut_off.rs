@@ -1,5 +1,6 @@
 //! Where to disconnect a battery: settings, what they mean at other currents, what acts first.
 
+use crate::engine::design::results::fact::At;
 use crate::engine::installation::Installation;
 use crate::engine::{CutOffAnswer, Severity};
 use crate::papers::document::{Block, Document};
@@ -28,8 +29,9 @@ pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
         ]);
         paper.blocks.extend(findings);
     }
-    paper.table(cut_off::currents(design));
-    paper.table(cut_off::order(design));
+    let site = Installation::default();
+    paper.table(cut_off::currents(design, At::site(&site)));
+    paper.table(cut_off::order(design, At::site(&site)));
     paper.paragraph(
         "For a device that senses at the posts, at 25 °C, in steps of 0.1 V; light is a fifth of the usual current, \
          heavy three times it. A plan takes the cable, the cold and the real currents into account.",

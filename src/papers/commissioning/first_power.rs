@@ -1,8 +1,9 @@
 //! The first power: negatives back on, then one fuse after another, with what to expect.
 
+use crate::engine::installation::subject::run_number;
 use crate::engine::{FuseDesign, Side};
 use crate::papers::document::{Cell, Column, Document, Table};
-use crate::papers::job::{Job, NONE_FITS, run_number};
+use crate::papers::job::{Job, NONE_FITS};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Watts};
 

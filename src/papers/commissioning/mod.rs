@@ -2,8 +2,9 @@
 
 mod first_power;
 
+use crate::engine::installation::subject::run_number;
 use crate::papers::document::{Cell, Column, Document, Table};
-use crate::papers::job::{Job, run_number};
+use crate::papers::job::Job;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.

@@ -1,7 +1,7 @@
 //! What hangs on what: the runs as one tree from the starter battery outward.
 
+use crate::engine::installation::subject::run_number;
 use crate::engine::{Design, Side, Topology, run_name};
-use crate::papers::job::run_number;
 use crate::plan::{ChargerKind, Plan, ReturnPath, point};
 use crate::quantity::{Amps, Watts};
 use std::collections::BTreeSet;

@@ -1,8 +1,10 @@
 //! The battery: how it was sized, and its rivals.
 
-use crate::papers::document::{Cell, Column, Document, Table};
+use crate::engine::simulate::battery::Criterion;
+use crate::engine::{Bank, Candidate};
+use crate::papers::document::{Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
-use crate::quantity::Unit;
 
 /// The battery as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -21,9 +23,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.facts(facts);
     paper.table(criteria(job));
     paper.table(candidates(job));
-    if let Some(prices) = prices(job) {
-        paper.table(prices);
-    }
+    paper.table(prices(job));
     for caution in chemistry.map(|c| c.cautions.as_slice()).unwrap_or_default() {
         paper.caution(caution.clone());
     }
@@ -34,60 +34,34 @@ fn ruling(job: &Job) -> &'static str {
 }
 
 fn criteria(job: &Job) -> Table {
-    let columns = [
-        Column::text("criterion", "Criterion"),
-        Column::number("needed", "Asks for", Unit::AmpHour),
-        Column::text("rules", ""),
-    ];
-    let mut table = Table::new("battery-criteria", "What each criterion asks for", &columns);
-    for (n, c) in job.design.battery.criteria.iter().enumerate() {
-        let rules = if n == job.design.battery.ruling { "rules" } else { "" };
-        table.row(vec![c.name.into(), Cell::of(c.needed), rules.into()]);
-    }
-    table
+    let battery = &job.design.battery;
+    Columns::new()
+        .fact(Criterion::NAME)
+        .fact(Criterion::NEEDED)
+        .own(Column::text("rules", ""), |_, at| if at.index == battery.ruling { "rules" } else { "" }.into())
+        .table("battery-criteria", "What each criterion asks for", &battery.criteria, job.at())
 }
 
 fn candidates(job: &Job) -> Table {
-    let columns = [
-        Column::text("chemistry", "Chemistry"),
-        Column::number("needed", "Needed", Unit::AmpHour),
-        Column::number("bank", "Bank", Unit::AmpHour),
-        Column::number("mass", "Mass", Unit::Kilogram),
-        Column::number("usable", "Usable", Unit::WattHour),
-        Column::number("years", "Lasts", Unit::Year),
-        Column::number("charge_min", "Charges from", Unit::Celsius),
-        Column::text("chosen", ""),
-    ];
-    let mut table = Table::new("battery-candidates", "Every chemistry for this job", &columns);
-    for c in &job.design.battery.candidates {
-        table.row(vec![
-            c.name.as_str().into(),
-            Cell::of(c.needed),
-            Cell::maybe(c.bank.as_ref().map(|b| b.capacity)),
-            Cell::maybe(c.bank.as_ref().map(|b| b.mass)),
-            Cell::of(c.usable),
-            Cell::of(c.years),
-            Cell::of(c.charge_min),
-            if c.chosen { "planned" } else { "" }.into(),
-        ]);
-    }
-    table
+    Columns::new()
+        .fact(Candidate::NAME)
+        .fact(Candidate::NEEDED)
+        .within(|c: &Candidate| c.bank.as_ref(), Bank::CAPACITY)
+        .within(|c| c.bank.as_ref(), Bank::MASS)
+        .fact(Candidate::USABLE)
+        .fact(Candidate::LASTS)
+        .fact(Candidate::CHARGE_MIN)
+        .own(Column::text("chosen", ""), |c, _| if c.chosen { "planned" } else { "" }.into())
+        .table("battery-candidates", "Every chemistry for this job", &job.design.battery.candidates, job.at())
 }
 
 /// What each would cost by the user's own prices, in a currency that the program does not know; nothing without prices.
-fn prices(job: &Job) -> Option<Table> {
-    let columns = [
-        Column::text("chemistry", "Chemistry"),
-        Column::number("bank", "Bank", Unit::AmpHour),
-        Column::number("price", "Price", Unit::Price),
-        Column::number("price_a_year", "For each year it lasts", Unit::Price),
-    ];
-    let mut table = Table::new("battery-prices", "By your own prices", &columns);
-    let mut any = false;
-    for c in job.design.battery.candidates.iter().filter(|c| c.price.is_some()) {
-        any = true;
-        let bank = c.bank.as_ref().map(|b| b.capacity);
-        table.row(vec![c.name.as_str().into(), Cell::maybe(bank), Cell::maybe(c.price), Cell::maybe(c.price_a_year)]);
-    }
-    any.then_some(table)
+fn prices(job: &Job) -> Table {
+    let priced = job.design.battery.candidates.iter().filter(|c| c.price.is_some());
+    Columns::new()
+        .fact(Candidate::NAME)
+        .within(|c: &Candidate| c.bank.as_ref(), Bank::CAPACITY)
+        .fact(Candidate::PRICE)
+        .fact(Candidate::PRICE_A_YEAR)
+        .table("battery-prices", "By your own prices", priced, job.at())
 }

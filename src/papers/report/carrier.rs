@@ -1,7 +1,9 @@
 //! The carrier: what is cut, bent and bolted, and whether it holds.
 
-use crate::engine::simulate::hold_down::result::{Lift, Shape, Strength};
-use crate::papers::document::{Cell, Column, Document, Table};
+use crate::engine::design::results::fact::At;
+use crate::engine::simulate::hold_down::result::{Blank, Shape, ShockCase, Strength, StudDesign};
+use crate::papers::document::{Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
 use crate::plan::Choice;
 use crate::quantity::{Figure, Unit, UnitSystem};
@@ -37,18 +39,13 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Holds at most", rounded(s.largest_mass)));
     }
     if let Some(lifting) = &carrier.lifting {
-        let by = match lifting.by {
-            Lift::One => "one person",
-            Lift::Two => "two people",
-            Lift::Jack => "a jack or hoist",
-        };
-        facts.push(("Lifting", format!("{} by {by}", lifting.mass)));
+        facts.push(("Lifting", format!("{} by {}", lifting.mass, lifting.by.words())));
     }
     paper.facts(facts);
-    carrier.shape.iter().for_each(|s| paper.table(blanks(s)));
+    carrier.shape.iter().for_each(|s| paper.table(blanks(s, job.at())));
     carrier.strength.iter().for_each(|s| {
-        paper.table(studs(s));
-        paper.table(cases(s));
+        paper.table(studs(s, job.at()));
+        paper.table(cases(s, job.at()));
     });
     paper.paragraph("What these figures do not cover:");
     paper.list(carrier.limits.iter().map(|l| (*l).to_string()).collect());
@@ -59,68 +56,37 @@ fn rounded(quantity: impl Into<Figure>) -> String {
     quantity.into().about_at_most(UnitSystem::Metric)
 }
 
-fn blanks(shape: &Shape) -> Table {
-    let columns = [
-        Column::text("piece", "Piece"),
-        Column::number("count", "Count", Unit::Count),
-        Column::number("length", "Blank", Unit::Millimetre),
-        Column::number("width", "Width", Unit::Millimetre),
-        Column::number("thickness", "Thick", Unit::Millimetre),
-        Column::text("marks", "Middle of each bend, from one end"),
-        Column::number("mass", "Mass", Unit::Kilogram),
-    ];
-    let mut table = Table::new("carrier-blanks", "Steel to cut, flat; bends of 90°", &columns);
-    for b in &shape.blanks {
-        let marks: Vec<String> = b.marks.iter().map(ToString::to_string).collect();
-        table.row(vec![
-            b.name.into(),
-            Cell::count(b.count as usize),
-            Cell::of(b.length),
-            Cell::of(b.width),
-            Cell::of(b.thickness),
-            marks.join(", ").into(),
-            Cell::of(b.mass),
-        ]);
-    }
-    table
+fn blanks(shape: &Shape, at: At<'_>) -> Table {
+    Columns::new()
+        .fact(Blank::NAME)
+        .fact(Blank::COUNT)
+        .fact(Blank::LENGTH)
+        .fact(Blank::WIDTH)
+        .fact(Blank::THICKNESS)
+        .fact(Blank::BENDS)
+        .fact(Blank::MASS)
+        .table("carrier-blanks", "Steel to cut, flat; bends of 90°", &shape.blanks, at)
 }
 
-fn studs(strength: &Strength) -> Table {
-    let columns = [
-        Column::text("stud", "Stud"),
-        Column::number("along", "Ahead", Unit::Millimetre),
-        Column::number("across", "Right", Unit::Millimetre),
-        Column::number("tension", "Pull", Unit::Newton),
-        Column::number("shear", "Sideways", Unit::Newton),
-        Column::number("utilisation", "Used", Unit::Share),
-        Column::text("case", "Worst when thrown"),
-    ];
-    let mut table = Table::new("carrier-studs", "Each stud at its worst", &columns);
-    for (n, s) in strength.studs.iter().enumerate() {
-        table.row(vec![
-            format!("S{}", n + 1).into(),
-            Cell::of(s.along),
-            Cell::of(s.across),
-            Cell::of(s.tension),
-            Cell::of(s.shear),
-            Cell::of(s.utilisation),
-            strength.cases.get(s.case).map_or("", |c| c.name).into(),
-        ]);
-    }
-    table
+fn studs(strength: &Strength, at: At<'_>) -> Table {
+    let worst = |s: &StudDesign, _: &At<'_>| strength.cases.get(s.case).map_or("", |c| c.name).into();
+    Columns::new()
+        .fact(StudDesign::NUMBER)
+        .fact(StudDesign::ALONG)
+        .fact(StudDesign::ACROSS)
+        .fact(StudDesign::TENSION)
+        .fact(StudDesign::SHEAR)
+        .fact(StudDesign::UTILISATION)
+        .own(Column::text("case", "Worst when thrown"), worst)
+        .table("carrier-studs", "Each stud at its worst", &strength.studs, at)
 }
 
-fn cases(strength: &Strength) -> Table {
-    let columns = [
-        Column::text("direction", "Thrown"),
-        Column::number("level", "Shock", Unit::Gravity),
-        Column::number("along", "Along", Unit::Newton),
-        Column::number("across", "Across", Unit::Newton),
-        Column::number("upright", "Upright", Unit::Newton),
-    ];
-    let mut table = Table::new("carrier-shocks", "Force on the studs by direction, weight included", &columns);
-    for c in &strength.cases {
-        table.row(vec![c.name.into(), Cell::of(c.level), Cell::of(c.along), Cell::of(c.across), Cell::of(c.upright)]);
-    }
-    table
+fn cases(strength: &Strength, at: At<'_>) -> Table {
+    Columns::new()
+        .fact(ShockCase::NAME)
+        .fact(ShockCase::LEVEL)
+        .fact(ShockCase::ALONG)
+        .fact(ShockCase::ACROSS)
+        .fact(ShockCase::UPRIGHT)
+        .table("carrier-shocks", "Force on the studs by direction, weight included", &strength.cases, at)
 }

@@ -1,8 +1,10 @@
 //! Charging: which current, between which bounds, and how long it takes.
 
+use crate::engine::design::results::fact::At;
+use crate::engine::{Bound, Recovery};
 use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
-use crate::quantity::Unit;
 
 /// Charging as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -35,27 +37,32 @@ pub fn section(job: &Job, paper: &mut Document) {
 }
 
 fn bounds(job: &Job) -> Table {
-    let columns = [
-        Column::text("bound", "Bound"),
-        Column::text("way", ""),
-        Column::number("current", "Charge current", Unit::Amp),
-    ];
-    let mut table = Table::new("charge-bounds", "Between which bounds the charge current lies", &columns);
     let charger = &job.design.charger;
-    if !charger.lower.name.is_empty() {
-        table.row(vec![charger.lower.name.into(), "at least".into(), Cell::of(charger.lower.amps)]);
-    }
-    for bound in &charger.upper {
-        table.row(vec![bound.name.into(), "at most".into(), Cell::limit(bound.amps)]);
-    }
-    table
+    let lower = Some(&charger.lower).filter(|b| !b.name.is_empty());
+    let least = lower.is_some();
+    let way = move |at: &At<'_>| if least && at.index == 0 { "at least" } else { "at most" };
+    // What may not be passed is read rounded down.
+    let current = move |b: &Bound, at: &At<'_>| match way(at) {
+        "at least" => Cell::of(b.amps),
+        _ => Cell::limit(b.amps),
+    };
+    Columns::new()
+        .fact(Bound::NAME)
+        .own(Column::text("way", ""), move |_, at| way(at).into())
+        .own(Column::fact(&Bound::CURRENT), current)
+        .table(
+            "charge-bounds",
+            "Between which bounds the charge current lies",
+            lower.into_iter().chain(&charger.upper),
+            job.at(),
+        )
 }
 
 fn recovery(job: &Job) -> Table {
-    let columns = [Column::number("to", "Charged to", Unit::Share), Column::number("time", "Driving", Unit::Hour)];
-    let mut table = Table::new("recovery", "From the planned depth, driving time until it is charged again", &columns);
-    for r in &job.design.charger.recovery {
-        table.row(vec![Cell::of(r.to), r.hours.map_or("never".into(), Cell::of)]);
-    }
-    table
+    Columns::new().fact(Recovery::TO).fact_or(Recovery::TIME, "never").table(
+        "recovery",
+        "From the planned depth, driving time until it is charged again",
+        &job.design.charger.recovery,
+        job.at(),
+    )
 }

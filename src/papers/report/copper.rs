@@ -1,10 +1,12 @@
 //! The copper of all runs together, how far each size would go, and how it warms.
 
-use crate::engine::RunDesign;
 use crate::engine::ask::assortments::assortments;
+use crate::engine::installation::subject::run_number;
 use crate::engine::simulate::circuit::warming::CYCLE;
+use crate::engine::{RunDesign, SizeRow};
 use crate::papers::document::{Cell, Column, Document, Table};
-use crate::papers::job::{Job, run_number};
+use crate::papers::facts::Columns;
+use crate::papers::job::Job;
 use crate::quantity::Unit;
 
 /// As parts of the report.
@@ -67,33 +69,18 @@ fn choices(job: &Job) -> Table {
 
 /// How far each size would go, and what stops it.
 fn limits(job: &Job) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::text("size", "Size"),
-        Column::number("longest", "Longest", Unit::Metre),
-        Column::text("longest_by", "by"),
-        Column::number("biggest", "Biggest", Unit::Amp),
-        Column::text("biggest_by", "by"),
-        Column::number("warmest", "Warmest", Unit::Celsius),
-        Column::text("warmest_by", "by"),
-    ];
     let caption = "How long, how strong and how warm each run may become in its size, and what stops it; the other runs as \
                    they are";
-    let mut table = Table::new("run-limits", caption, &columns);
-    for r in sized(job) {
-        let by = |stop: Option<&'static str>| stop.map_or(Cell::Absent, Cell::from);
-        table.row(vec![
-            run_number(r.run).into(),
-            label(r),
-            Cell::maybe_limit(r.longest.map(|l| l.0)),
-            by(r.longest.map(|l| l.1)),
-            Cell::maybe_limit(r.biggest.map(|l| l.0)),
-            by(r.biggest.map(|l| l.1)),
-            Cell::maybe_limit(r.warmest.map(|l| l.0)),
-            by(r.warmest.map(|l| l.1)),
-        ]);
-    }
-    table
+    Columns::new()
+        .fact(RunDesign::NUMBER)
+        .within(|r: &RunDesign| r.size.as_ref(), SizeRow::LABEL)
+        .fact(RunDesign::LONGEST)
+        .fact(RunDesign::LONGEST_BY)
+        .fact(RunDesign::BIGGEST)
+        .fact(RunDesign::BIGGEST_BY)
+        .fact(RunDesign::WARMEST)
+        .fact(RunDesign::WARMEST_BY)
+        .table("run-limits", caption, sized(job), job.at())
 }
 
 /// Runs that may be longer than their fuses open in time on a far-end fault.
@@ -107,43 +94,24 @@ fn late(job: &Job) -> Option<String> {
 
 /// Both ampacities and the short times.
 fn warming(job: &Job) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::number("table", "Table", Unit::Amp),
-        Column::number("heat", "Heat", Unit::Amp),
-        Column::number("time_constant", "Warms in", Unit::Second),
-        Column::number("start", "Start", Unit::Amp),
-        Column::number("start_lasts", "for", Unit::Second),
-        Column::number("after_start", "then", Unit::Celsius),
-        Column::number("intermittent", "Off and on", Unit::Amp),
-    ];
     let caption = format!(
         "What each carries by the published table and by heat balance, of which the smaller counts; its time constant; the \
          largest start it stands, for how long, and how warm the planned one leaves it; and what it stands for {} on, {} \
          off. The heat balance is an approximation: one cable in still air.",
         CYCLE.on, CYCLE.off
     );
-    let mut table = Table::new("run-heat", caption, &columns);
-    for r in sized(job) {
-        let (size, short) = (r.size.as_ref(), &r.short_time);
-        table.row(vec![
-            run_number(r.run).into(),
-            Cell::maybe_limit(size.and_then(|s| s.ampacity_table)),
-            Cell::maybe_limit(size.and_then(|s| s.ampacity_heat)),
-            Cell::of(short.time_constant),
-            Cell::limit(short.start),
-            Cell::of(short.start_lasts),
-            Cell::of(short.after_start),
-            Cell::limit(short.intermittent),
-        ]);
-    }
-    table
+    Columns::new()
+        .fact(RunDesign::NUMBER)
+        .within(|r: &RunDesign| r.size.as_ref(), SizeRow::AMPACITY_TABLE)
+        .within(|r| r.size.as_ref(), SizeRow::AMPACITY_HEAT)
+        .fact(RunDesign::TIME_CONSTANT)
+        .fact(RunDesign::SHORT_TIME)
+        .fact(RunDesign::START_LASTS)
+        .fact(RunDesign::AFTER_START)
+        .fact(RunDesign::INTERMITTENT)
+        .table("run-heat", caption, sized(job), job.at())
 }
 
 fn sized<'a>(job: &'a Job) -> impl Iterator<Item = &'a RunDesign> {
     job.design.runs.iter().filter(|r| r.size.is_some())
-}
-
-fn label(r: &RunDesign) -> Cell {
-    r.size.as_ref().map_or(Cell::Absent, |s| s.label.as_str().into())
 }

@@ -1,10 +1,12 @@
 //! The cut-off: its settings, and what they mean at other currents.
 
-use crate::engine::CutOffDesign;
-use crate::papers::document::{Cell, Column, Document, Table};
+use crate::engine::choose::cut_off::Acts;
+use crate::engine::design::results::fact::At;
+use crate::engine::{AtCurrent, CutOffDesign};
+use crate::papers::document::{Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
 use crate::papers::owner_card::whole_days;
-use crate::quantity::{Share, Unit};
 
 /// The cut-off as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -28,39 +30,28 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Then", format!("{} until standing draws harm the battery, at the outside", whole_days(days))));
     }
     paper.facts(facts);
-    paper.table(currents(cut_off));
-    paper.table(order(cut_off));
+    paper.table(currents(cut_off, job.at()));
+    paper.table(order(cut_off, job.at()));
 }
 
 /// The cut-off at each current.
-pub fn currents(cut_off: &CutOffDesign) -> Table {
-    let columns = [
-        Column::text("load", "Load"),
-        Column::number("current", "Current", Unit::Amp),
-        Column::number("posts", "At the posts", Unit::Volt),
-        Column::number("sensing", "Where it senses", Unit::Volt),
-        Column::number("trips_at", "Trips at", Unit::Share),
-    ];
-    let caption = "Voltage at the reserve by current, and the charge at which the setting really trips";
-    let mut table = Table::new("cut-off", caption, &columns);
-    for a in &cut_off.at_currents {
-        table.row(vec![
-            a.name.into(),
-            Cell::of(a.current),
-            Cell::of(a.posts),
-            Cell::of(a.sensing),
-            a.trips_at.map_or("never".into(), |s: Share| Cell::of(s)),
-        ]);
-    }
-    table
+pub fn currents(cut_off: &CutOffDesign, at: At<'_>) -> Table {
+    Columns::new()
+        .fact(AtCurrent::NAME)
+        .fact(AtCurrent::CURRENT)
+        .fact(AtCurrent::POSTS)
+        .fact(AtCurrent::SENSING)
+        .fact_or(AtCurrent::TRIPS_AT, "never")
+        .table(
+            "cut-off",
+            "Voltage at the reserve by current, and the charge at which the setting really trips",
+            &cut_off.at_currents,
+            at,
+        )
 }
 
 /// What acts first.
-pub fn order(cut_off: &CutOffDesign) -> Table {
-    let columns = [Column::text("what", "What acts"), Column::number("at", "At", Unit::Volt)];
-    let mut table = Table::new("cut-off-order", "What acts first as the voltage falls", &columns);
-    for acts in &cut_off.order {
-        table.row(vec![acts.what.as_str().into(), Cell::of(acts.at)]);
-    }
-    table
+pub fn order(cut_off: &CutOffDesign, at: At<'_>) -> Table {
+    let columns = Columns::new().fact(Acts::WHAT).fact(Acts::AT);
+    columns.table("cut-off-order", "What acts first as the voltage falls", &cut_off.order, at)
 }

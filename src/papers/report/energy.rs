@@ -1,8 +1,10 @@
 //! The energy budget: what each load takes a day.
 
+use crate::engine::LoadBudget;
+use crate::engine::design::results::fact::At;
 use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
-use crate::quantity::Unit;
 
 /// The budget as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -26,40 +28,36 @@ fn surge(job: &Job) -> String {
 }
 
 fn table(job: &Job) -> Table {
-    let columns = [
-        Column::text("load", "Load"),
-        Column::text("at", "At"),
-        Column::number("running", "Running", Unit::Amp),
-        Column::number("starting", "Start", Unit::Amp),
-        Column::number("hours", "On", Unit::Hour),
-        Column::number("share_on", "Draws", Unit::Share),
-        Column::number("charge", "Charge", Unit::AmpHour),
-        Column::number("energy", "Energy", Unit::WattHour),
-    ];
-    let mut table = Table::new("energy", "A day of use, taken from the battery", &columns);
-    let budget = &job.design.budget;
-    for (load, b) in job.plan.loads.iter().zip(&budget.loads) {
-        let name = if load.count == 1 { load.name.clone() } else { format!("{} × {}", load.count, load.name) };
-        table.row(vec![
-            name.into(),
-            if load.inverter { "inverter".into() } else { load.at.as_str().into() },
-            Cell::of(b.running),
-            Cell::of(b.starting),
-            Cell::of(b.hours),
-            Cell::of(b.share),
-            Cell::of(b.charge),
-            Cell::of(b.energy),
-        ]);
-    }
+    let (site, budget) = (&job.design.installation, &job.design.budget);
+    let name = |_: &LoadBudget, at: &At<'_>| match site.loads.get(at.index) {
+        Some(load) if load.count == 1 => load.name.clone().into(),
+        Some(load) => format!("{} × {}", load.count, load.name).into(),
+        None => Cell::Absent,
+    };
+    let place = |_: &LoadBudget, at: &At<'_>| match site.loads.get(at.index) {
+        Some(load) if load.inverter => "inverter".into(),
+        load => load.map_or(Cell::Absent, |l| l.at.as_str().into()),
+    };
+    let mut table = Columns::new()
+        .own(Column::fact(&LoadBudget::NAME), name)
+        .own(Column::text("at", "At"), place)
+        .fact(LoadBudget::RUNNING)
+        .fact(LoadBudget::STARTING)
+        .fact(LoadBudget::HOURS)
+        .fact(LoadBudget::SHARE)
+        .fact(LoadBudget::CHARGE)
+        .fact(LoadBudget::ENERGY)
+        .table("energy", "A day of use, taken from the battery", &budget.loads, job.at());
+    let columns = table.columns.len();
     for (name, charge) in [("standing draws", budget.standing), ("inverter idle", budget.inverter_idle)] {
         if charge.get() > 0.0 {
-            let mut row = vec![Cell::Absent; columns.len()];
+            let mut row = vec![Cell::Absent; columns];
             row[0] = name.into();
             row[6] = Cell::of(charge);
             table.row(row);
         }
     }
-    let mut sum = vec![Cell::Text(String::new()); columns.len()];
+    let mut sum = vec![Cell::Text(String::new()); columns];
     sum[0] = "all".into();
     sum[6] = Cell::of(budget.charge);
     sum[7] = Cell::of(budget.energy);

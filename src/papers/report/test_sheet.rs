@@ -1,10 +1,12 @@
 //! What the readings say: the joint with too much resistance, or why that cannot be told yet.
 
+use crate::engine::design::results::fact::At;
 use crate::engine::run_name;
-use crate::engine::simulate::test_sheet::result::{Fault, NextReading, ReadingState, Verdict};
+use crate::engine::simulate::test_sheet::result::{Band, Fault, NextReading, ReadingResult, Verdict};
 use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
-use crate::quantity::Unit;
+use crate::quantity::{Unit, Volts};
 
 /// The readings as a part of the report; nothing when there are none.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -25,36 +27,15 @@ pub fn section(job: &Job, paper: &mut Document) {
 }
 
 fn readings(job: &Job) -> Table {
-    let columns = [
-        Column::text("at", "At"),
-        Column::text("with", "Switched on"),
-        Column::number("drop", "Drop", Unit::Volt),
-        Column::number("low", "From", Unit::Volt),
-        Column::number("high", "To", Unit::Volt),
-        Column::text("verdict", ""),
-    ];
-    let mut table = Table::new("readings", "Measured drops and what sound wiring would have", &columns);
-    for r in &job.design.test_sheet.readings {
-        let Some(reading) = job.plan.readings.get(r.reading) else { continue };
-        let verdict = match (&r.state, r.within) {
-            (ReadingState::Unusable(why), _) => format!("not used: {why}"),
-            (ReadingState::Waiting(what), _) => format!("waits for {what}"),
-            (ReadingState::Posts, _) => "posts".into(),
-            (ReadingState::Idle, _) => "nothing on".into(),
-            (ReadingState::Used | ReadingState::Compared, Some(true)) => "as expected".into(),
-            (ReadingState::Used | ReadingState::Compared, Some(false)) => "OUTSIDE".into(),
-            (ReadingState::Used | ReadingState::Compared, None) => String::new(),
-        };
-        table.row(vec![
-            reading.at.as_str().into(),
-            reading.with.as_str().into(),
-            Cell::maybe(r.drop),
-            Cell::maybe(r.expected.map(|b| b.low)),
-            Cell::maybe(r.expected.map(|b| b.high)),
-            verdict.into(),
-        ]);
-    }
-    table
+    let band = |end: fn(Band<Volts>) -> Volts| move |r: &ReadingResult, _: &At<'_>| Cell::maybe(r.expected.map(end));
+    Columns::new()
+        .fact(ReadingResult::AT)
+        .fact(ReadingResult::WITH)
+        .fact(ReadingResult::DROP)
+        .own(Column::number("low", "From", Unit::Volt), band(|b| b.low))
+        .own(Column::number("high", "To", Unit::Volt), band(|b| b.high))
+        .fact(ReadingResult::VERDICT)
+        .table("readings", "Measured drops and what sound wiring would have", &job.design.test_sheet.readings, job.at())
 }
 
 fn words(job: &Job, verdict: &Verdict) -> Vec<String> {

@@ -148,7 +148,7 @@ impl Form {
             Form::Number(unit) => Some(unit),
             Form::Count => Some(Unit::Count),
             Form::Times => Some(Unit::Times),
-            Form::Maybe(inner) | Form::List(inner) => inner.unit(),
+            Form::Maybe(inner) => inner.unit(),
             _ => None,
         }
     }
