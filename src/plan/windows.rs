@@ -119,14 +119,16 @@ impl Weekdays {
         self.0.iter().filter(|d| **d).count() as u32
     }
 
-    /// `mon, wed`, `mon-fri`, `every day` or `none`; the problem in words.
+    /// `mon, wed`, `mon wed`, `mon-fri`, `every day` or `none`; the problem in words.
     pub fn parse(text: &str) -> Result<Weekdays, String> {
         let mut days = Weekdays::none();
         let text = text.trim().to_lowercase();
         if matches!(text.as_str(), "every day" | "daily" | "all") {
             return Ok(Weekdays::all());
         }
-        for part in text.split(',').map(str::trim).filter(|p| !p.is_empty() && *p != "none") {
+        let text = text.replace('–', "-").replace(" -", "-").replace("- ", "-");
+        let apart = |c: char| c == ',' || c.is_whitespace();
+        for part in text.split(apart).filter(|p| !matches!(*p, "" | "and" | "none")) {
             let (a, b) = part.split_once('-').unwrap_or((part, part));
             let (a, b) = (day(a)?, day(b)?);
             let mut d = a;
@@ -143,10 +145,10 @@ impl Weekdays {
 }
 
 fn day(text: &str) -> Result<usize, String> {
-    let text = text.trim();
-    NAMES
+    const WHOLE: [&str; 7] = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
+    WHOLE
         .iter()
-        .position(|n| text.len() >= 3 && text.starts_with(n))
+        .position(|whole| text.len() >= 3 && whole.starts_with(text))
         .ok_or_else(|| format!("`{}` is no weekday; write mon, tue, wed, thu, fri, sat or sun", shorten(text)))
 }
 
@@ -166,6 +168,22 @@ impl fmt::Display for Weekdays {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn weekdays_are_read_whole_or_refused() {
+        for (text, days) in [
+            ("mon wed fri", "mon, wed, fri"),
+            ("Monday, Thurs and Sun", "mon, thu, sun"),
+            ("fri - sun", "fri, sat, sun"),
+            ("sat–mon", "mon, sat, sun"),
+            ("none", "none"),
+        ] {
+            assert_eq!(Weekdays::parse(text).map(|d| d.to_string()).as_deref(), Ok(days), "{text}");
+        }
+        for text in ["mon wed xyz", "monster", "mo", "mon-xyz", "every other day"] {
+            assert!(Weekdays::parse(text).is_err(), "{text}");
+        }
+    }
 
     #[test]
     fn spans_read_write_and_cover() {
