@@ -25,6 +25,8 @@ pub enum Action {
     Open,
     /// Edit the field in hand.
     Edit,
+    /// Edit the field in hand, beginning with this.
+    TypeHere(char),
     /// Leave the field in hand to the default or to the engine.
     Clear,
     /// Add an item to the list.
@@ -41,6 +43,9 @@ pub enum Action {
     /// Put a value at a place.
     #[allow(missing_docs)]
     Put { place: Place, value: Option<Value>, words: String },
+    /// Ask before putting a value at a place.
+    #[allow(missing_docs)]
+    AskPut { place: Place, value: Option<Value>, words: String },
     /// Go to the field that mends something.
     Go(Place),
     /// Add a typical load by its row in the catalogue, or an unknown one by its name.
@@ -128,6 +133,8 @@ pub enum Action {
     Hear(News),
     /// Draw everything again.
     Redraw,
+    /// Give the terminal back to the shell for a while.
+    Suspend,
     /// The window was given back: look whether the file changed.
     Look,
 }

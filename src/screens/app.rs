@@ -77,6 +77,8 @@ pub struct App {
     pub then: Option<Action>,
     /// Draw everything again.
     pub redraw: bool,
+    /// Give the terminal back to the shell until the program is wanted again.
+    pub suspend: bool,
     /// Simulated days.
     pub days: Days,
     /// Where workers send their news; without it they work at once.
@@ -136,6 +138,7 @@ impl App {
             finding: None,
             then: None,
             redraw: false,
+            suspend: false,
             days: Days::default(),
             listener: None,
         })
@@ -284,6 +287,7 @@ impl App {
         Where {
             mode,
             list: table.is_some_and(|t| t.list.is_some()),
+            adds: panes.iter().filter_map(Pane::as_table).any(|t| t.list.is_some()),
             field: cell.as_ref().is_some_and(|c| c.place.is_some()),
             number: cell.as_ref().is_some_and(|c| c.topic.is_some() || c.place.is_some()),
             offer: cell.as_ref().is_some_and(|c| c.offer.is_some()),

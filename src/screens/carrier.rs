@@ -1,4 +1,4 @@
-//! Carrier: what holds the battery, how strong it is, which pieces to cut.
+//! Hold-down: what holds the battery, how strong it is, which pieces to cut.
 
 use super::form::{Facts, form};
 use super::pane::{Cell, Column, Pane, Row, Table};
@@ -12,7 +12,7 @@ use crate::quantity::{Figure, Millimetres, Newtons, Share};
 /// The panes: the carrier's fields, how it holds, each stud, the pieces to cut.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     vec![
-        form(scene, "Carrier", &[Section::Carrier], 0, chosen),
+        form(scene, "Hold-down", &[Section::Carrier], 0, chosen),
         holds(scene),
         studs(scene),
         pieces(scene),

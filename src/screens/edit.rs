@@ -24,6 +24,8 @@ pub struct Edit {
     pub options: Vec<(String, String)>,
     /// Row in hand among those that match what is typed.
     pub pick: Option<usize>,
+    /// The row was gone to, not only found by typing.
+    pub moved: bool,
     /// Why it was refused.
     pub error: Option<String>,
 }
@@ -48,7 +50,16 @@ impl Edit {
         let initial = value.map_or_else(String::new, |v| exact(field, &v, scene.units));
         let options = options(scene, field);
         let pick = if free(field) { None } else { options.iter().position(|(key, _)| *key == initial) };
-        Some(Edit { place, input: Input::new(initial.clone()), fresh: true, initial, options, pick, error: None })
+        Some(Edit {
+            place,
+            input: Input::new(initial.clone()),
+            fresh: true,
+            initial,
+            options,
+            pick,
+            moved: false,
+            error: None,
+        })
     }
 
     /// Indices of the options that fit what is typed.
@@ -66,12 +77,14 @@ impl Edit {
         type_over(&mut self.input, self.fresh, request);
         self.fresh = false;
         self.error = None;
+        self.moved = false;
         let closed = field_at(self.place).is_some_and(|f| !free(f));
         self.pick = (closed && !self.options.is_empty() && !self.input.value().is_empty()).then_some(0);
     }
 
     /// Move in the list of options.
     pub fn move_pick(&mut self, by: isize) {
+        self.moved = true;
         let last = self.matches().len().checked_sub(1);
         self.pick = last.map(|last| match self.pick {
             Some(p) => p.saturating_add_signed(by).min(last),
@@ -99,8 +112,10 @@ impl Edit {
     pub fn value(&self, catalogue: &Catalogue, units: UnitSystem) -> Result<Typed, String> {
         let field = field_at(self.place).ok_or("there is nothing here to edit")?;
         let typed = self.input.value().trim();
+        // A whole word of the list is meant itself, though others hold it too.
+        let said = !self.moved && !self.fresh && field.parse(typed, catalogue).is_ok();
         let text = match self.picked() {
-            Some(key) if !self.fresh || key != self.initial => key.to_string(),
+            Some(key) if !said && (!self.fresh || key != self.initial) => key.to_string(),
             _ => typed.to_string(),
         };
         if text == self.initial.trim() {

@@ -18,6 +18,8 @@ pub enum Event {
     Resize,
     /// The window was given back.
     Focus,
+    /// The program was stopped and goes on; the terminal may be another's again.
+    Continued,
     /// A worker has got further.
     News(News),
     /// The system wants the program to end, or the terminal is gone.
@@ -57,13 +59,14 @@ fn from(event: event::Event) -> Option<Event> {
 
 #[cfg(unix)]
 fn signals(sender: Sender<Event>) {
-    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+    use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM};
     use signal_hook::iterator::Signals;
     // Where signals cannot be listened to, the system's own ending still leaves the recovery file.
-    let Ok(mut signals) = Signals::new([SIGTERM, SIGHUP, SIGINT]) else { return };
+    let Ok(mut signals) = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT]) else { return };
     thread::spawn(move || {
-        for _ in signals.forever() {
-            if sender.send(Event::End).is_err() {
+        for signal in signals.forever() {
+            let event = if signal == SIGCONT { Event::Continued } else { Event::End };
+            if sender.send(event).is_err() {
                 return;
             }
         }

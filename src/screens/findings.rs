@@ -1,9 +1,13 @@
 //! Findings: everything to mend, worst first, with the rule and what mends it.
 
+use super::action::Action;
 use super::pane::{Body, Cell, Column, Offer, Pane, Row, Table, Text};
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::{Finding, Severity};
+
+/// Number of the pane that lists what mends the finding in hand.
+pub const REMEDIES: usize = 2;
 
 /// The panes: all findings, all that is said about the one in hand, and what mends it.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -51,9 +55,10 @@ fn remedies(scene: Scene<'_>) -> Pane<'_> {
             let can = r.edit.is_some();
             if let Some((place, value)) = &r.edit {
                 let (place, value, words) = (*place, value.clone(), r.words.clone());
-                cell = cell.offer(Offer::Put { place, value, words });
+                let action = Box::new(Action::AskPut { place, value, words: words.clone() });
+                cell = cell.offer(Offer::Do { action, words });
             }
-            Row::new(r.words.clone(), vec![cell, Cell::words(if can { "Enter does it" } else { "" }).role(Role::Key)])
+            Row::new(r.words.clone(), vec![cell, Cell::words(if can { "Enter asks" } else { "" }).role(Role::Key)])
         };
         f.remedies.iter().map(row).collect()
     });

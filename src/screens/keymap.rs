@@ -87,8 +87,10 @@ impl Key {
 pub struct Where {
     /// What takes the keys.
     pub mode: Mode,
-    /// The pane in hand is a list whose rows can be added and moved.
+    /// The pane in hand is a list whose rows can be copied and moved.
     pub list: bool,
+    /// Rows can be added: to the list in hand, or else to the first of the screen.
+    pub adds: bool,
     /// The cell in hand edits a field.
     pub field: bool,
     /// The cell in hand shows a number, or a field.
@@ -128,6 +130,8 @@ pub enum When {
     In(Mode),
     /// On a list of the plan.
     List,
+    /// On a screen with a list of the plan.
+    Adds,
     /// On a field.
     Field,
     /// On a number or a field.
@@ -147,6 +151,7 @@ impl When {
         match self {
             When::In(mode) => here.mode == mode,
             When::List => browse && here.list,
+            When::Adds => browse && here.adds,
             When::Field => browse && here.field,
             When::Number => browse && here.number,
             When::Offer => browse && here.offer,
@@ -190,7 +195,7 @@ const ASKING: When = When::In(Mode::Asking);
 const TYPING: When = When::In(Mode::Typing);
 
 macro_rules! bindings {
-    ($($when:expr; [$($key:expr),*] => $action:expr, $words:literal, $hint:literal;)*) => {
+    ($($when:expr; [$($key:expr),*] => $action:expr, $words:expr, $hint:literal;)*) => {
         &[$(Binding { keys: &[$($key),*], action: $action, when: $when, words: $words, hint: $hint },)*]
     };
 }
@@ -200,11 +205,11 @@ use KeyCode::{Backspace, Delete, Down, End, Enter, Esc, F, Home, Insert, Left, P
 /// The whole table, in the order of the footer and of `?`.
 pub static BINDINGS: &[Binding] = bindings! {
     When::Offer; [named(Enter)] => Action::Open, "use this, or go to the field that mends it", "use";
-    When::Field; [named(Enter), named(F(2)), key('e')] => Action::Edit, "edit the field; Enter takes it, Esc puts it back", "edit";
+    When::Field; [named(Enter), named(F(2)), key('e')] => Action::Edit, "edit the field; a digit begins too; Enter takes it, Esc puts it back", "edit";
     When::Field; [named(Backspace)] => Action::Clear, "empty the field: leave it to the program", "";
     When::Diagram; [named(Enter), key('+'), key('-')] => Action::Detail, "overview or detail", "overview/detail";
     When::Findings; [key('a')] => Action::Apply, "apply the remedy of the finding in hand", "apply";
-    When::List; [key('n'), named(Insert)] => Action::Add, "add a row", "new";
+    When::Adds; [key('n'), named(Insert)] => Action::Add, "add a row to the list of this screen", "new";
     When::List; [key('c')] => Action::Copy, "copy the row", "copy";
     When::List; [key('d'), named(Delete)] => Action::Remove, "delete the row", "delete";
     When::List; [key('K'), with(Held::Alt, Up), with(Held::Shift, Up)] => Action::Shift(-1), "move the row up", "";
@@ -212,14 +217,13 @@ pub static BINDINGS: &[Binding] = bindings! {
     When::Number; [key('w')] => Action::Working, "how this number came about", "working";
     BROWSE; [named(Tab)] => Action::NextPane, "next pane", "pane";
     BROWSE; [with(Held::Shift, Tab)] => Action::PreviousPane, "pane before", "";
-    BROWSE; [key('u'), ctrl('z')] => Action::Undo, "undo, without limit", "undo";
+    BROWSE; [key('u')] => Action::Undo, "undo, without limit", "undo";
     BROWSE; [key('r'), ctrl('y')] => Action::Redo, "redo", "";
     BROWSE; [key('s'), ctrl('s')] => Action::Save, "save", "save";
-    BROWSE; [key('S')] => Action::SaveAs, "save under another name", "";
+    BROWSE; [key('A')] => Action::SaveAs, "save under another name", "";
     BROWSE; [key('P')] => Action::AskPapers, "write the papers for the workshop into a folder", "papers";
     BROWSE; [key('o'), ctrl('o')] => Action::AskOpen, "open a plan", "";
     BROWSE; [key('N')] => Action::Walk, "a new plan in five questions", "";
-    BROWSE; [key('f')] => Action::Show(Screen::Findings), "all findings", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
     BROWSE; [key('v')] => Action::Changes, "what the last edit changed, or what differs from the pinned design", "";
     BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
@@ -229,16 +233,17 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('?'), named(F(1))] => Action::Help, "this help", "keys";
     BROWSE; [key('q'), ctrl('c'), ctrl('q')] => Action::Quit, "leave; asks if something would be lost", "quit";
     BROWSE; [ctrl('l')] => Action::Redraw, "draw everything again", "";
-    BROWSE; [key('1')] => Action::Show(Screen::Loads), "Loads", "";
-    BROWSE; [key('2')] => Action::Show(Screen::Supply), "Supply", "";
-    BROWSE; [key('3')] => Action::Show(Screen::Battery), "Battery", "";
-    BROWSE; [key('4')] => Action::Show(Screen::Runs), "Runs", "";
-    BROWSE; [key('5')] => Action::Show(Screen::CutOff), "Cut-off", "";
-    BROWSE; [key('6')] => Action::Show(Screen::Endurance), "Endurance", "";
-    BROWSE; [key('7')] => Action::Show(Screen::Diagram), "Diagram", "";
-    BROWSE; [key('8')] => Action::Show(Screen::Carrier), "Carrier", "";
-    BROWSE; [key('9')] => Action::Show(Screen::Findings), "Findings", "";
-    BROWSE; [key('0')] => Action::Show(Screen::TestSheet), "Test sheet", "";
+    BROWSE; [ctrl('z')] => Action::Suspend, "give the terminal back to the shell; fg comes back", "";
+    BROWSE; [key(Screen::Loads.key())] => Action::Show(Screen::Loads), Screen::Loads.title(), "";
+    BROWSE; [key(Screen::Supply.key())] => Action::Show(Screen::Supply), Screen::Supply.title(), "";
+    BROWSE; [key(Screen::Battery.key())] => Action::Show(Screen::Battery), Screen::Battery.title(), "";
+    BROWSE; [key(Screen::Runs.key())] => Action::Show(Screen::Runs), Screen::Runs.title(), "";
+    BROWSE; [key(Screen::CutOff.key())] => Action::Show(Screen::CutOff), Screen::CutOff.title(), "";
+    BROWSE; [key(Screen::Endurance.key())] => Action::Show(Screen::Endurance), Screen::Endurance.title(), "";
+    BROWSE; [key(Screen::Diagram.key())] => Action::Show(Screen::Diagram), Screen::Diagram.title(), "";
+    BROWSE; [key(Screen::Carrier.key())] => Action::Show(Screen::Carrier), Screen::Carrier.title(), "";
+    BROWSE; [key(Screen::Findings.key()), key('f')] => Action::Show(Screen::Findings), Screen::Findings.title(), "";
+    BROWSE; [key(Screen::TestSheet.key())] => Action::Show(Screen::TestSheet), Screen::TestSheet.title(), "";
     BROWSE; [named(Up)] => Action::Move(Way::Up), "up", "";
     BROWSE; [named(Down)] => Action::Move(Way::Down), "down", "";
     BROWSE; [named(Left)] => Action::Move(Way::Left), "left", "";

@@ -54,8 +54,10 @@ pub struct Menu {
     pub entries: Vec<Entry>,
     /// The entry in hand among those that match.
     pub pick: usize,
-    /// What is done with a text that matches nothing.
+    /// What can be done with the text itself.
     pub other: Option<Other>,
+    /// The text itself stands before what it matches: it names a thing that is there.
+    pub own_first: bool,
     /// What went wrong with it.
     pub error: Option<String>,
 }
@@ -84,39 +86,63 @@ pub struct Entry {
     pub action: Action,
 }
 
+/// A row of a list: an entry, or the text itself.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    /// Shown on the left.
+    pub words: String,
+    /// Shown on the right.
+    pub extra: String,
+    /// What choosing does.
+    pub action: Action,
+}
+
+impl Other {
+    /// What is done with a text, in words, and by which action.
+    fn with(self, text: &str) -> (String, Action) {
+        match self {
+            Other::SaveTo => (format!("save as “{text}”"), Action::SaveTo(text.into())),
+            Other::Open => (format!("the file “{text}”"), Action::OpenPlan(text.into())),
+            Other::PapersTo => (format!("into the folder “{text}”"), Action::Papers(text.into(), false)),
+            Other::LoadName => (format!("a load of your own: “{text}”"), Action::AddLoad(Err(text.into()))),
+        }
+    }
+}
+
 impl Menu {
     /// A list with nothing typed.
     pub fn new(title: impl Into<String>, entries: Vec<Entry>) -> Self {
-        Menu { title: title.into(), input: Input::default(), entries, pick: 0, other: None, error: None }
+        let (input, other) = (Input::default(), None);
+        Menu { title: title.into(), input, entries, pick: 0, other, own_first: false, error: None }
     }
 
-    /// With what is done with another text.
+    /// With what can be done with another text.
     pub fn or(mut self, other: Other, text: impl Into<String>) -> Self {
         self.other = Some(other);
         self.input = Input::new(text.into());
         self
     }
 
-    /// Indices of the entries that match what is typed.
-    pub fn matches(&self) -> Vec<usize> {
-        let typed = self.input.value();
-        let fit = |e: &Entry| fits(typed, &[&e.words, &e.extra]);
-        self.entries.iter().enumerate().filter(|(_, e)| fit(e)).map(|(i, _)| i).collect()
+    /// The rows now: entries that match what is typed, and the text itself unless it is one of them.
+    pub fn choices(&self) -> Vec<Choice> {
+        let typed = self.input.value().trim();
+        let entries = self.entries.iter().filter(|e| fits(typed, &[&e.words, &e.extra]));
+        let choice = |e: &Entry| Choice { words: e.words.clone(), extra: e.extra.clone(), action: e.action.clone() };
+        let mut rows: Vec<Choice> = entries.map(choice).collect();
+        // The entry that is meant word for word before those that only hold the words.
+        rows.sort_by_key(|r| !r.words.eq_ignore_ascii_case(typed));
+        let named = rows.first().is_some_and(|r| r.words.eq_ignore_ascii_case(typed));
+        if let (Some(other), false, false) = (self.other, typed.is_empty(), named) {
+            let (words, action) = other.with(typed);
+            let own = Choice { words, extra: String::new(), action };
+            rows.insert(if self.own_first { 0 } else { rows.len() }, own);
+        }
+        rows
     }
 
     /// What choosing now does.
     pub fn chosen(&self) -> Option<Action> {
-        let typed = self.input.value().trim();
-        let entry = self.matches().get(self.pick).and_then(|&i| self.entries.get(i));
-        match (entry, self.other) {
-            (Some(entry), _) => Some(entry.action.clone()),
-            (None, _) if typed.is_empty() => None,
-            (None, Some(Other::SaveTo)) => Some(Action::SaveTo(typed.into())),
-            (None, Some(Other::PapersTo)) => Some(Action::Papers(typed.into(), false)),
-            (None, Some(Other::Open)) => Some(Action::OpenPlan(typed.into())),
-            (None, Some(Other::LoadName)) => Some(Action::AddLoad(Err(typed.into()))),
-            (None, None) => None,
-        }
+        self.choices().into_iter().nth(self.pick).map(|c| c.action)
     }
 }
 

@@ -64,8 +64,8 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         None => vec![Action::Move(Way::Down); n + 1],
     };
     actions.push(match &app.overlay {
-        Some(Overlay::Card(_)) => Action::Open,
-        Some(Overlay::Walk(walk)) if walk.step == 1 => Action::Type(tui_input::InputRequest::InsertChar(' ')),
+        // A load is taken in or out, a card stepped into; everything else is the answer.
+        Some(Overlay::Card(_) | Overlay::Walk(_)) => Action::Open,
         _ => Action::Commit,
     });
     actions

@@ -16,17 +16,21 @@ pub enum Shape {
 }
 
 macro_rules! screens {
-    ($($screen:ident $title:literal $short:literal $shape:ident $question:literal;)*) => {
+    ($($screen:ident $key:literal $title:literal $short:literal $shape:ident $question:literal;)*) => {
         /// A screen.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
         #[allow(missing_docs)] // the table below says it
         pub enum Screen { $($screen,)* }
 
         impl Screen {
-            /// All of them, in the order of their keys.
+            /// All of them, in the order of the work.
             pub const ALL: &'static [Screen] = &[$(Screen::$screen,)*];
+            /// The key that shows it: a letter of its titles.
+            pub const fn key(self) -> char {
+                match self { $(Screen::$screen => $key,)* }
+            }
             /// Title in the row of screens.
-            pub fn title(self) -> &'static str {
+            pub const fn title(self) -> &'static str {
                 match self { $(Screen::$screen => $title,)* }
             }
             /// Title where there is little room.
@@ -45,27 +49,27 @@ macro_rules! screens {
     };
 }
 
-// Screen, title, short title, shape, question.
+// Screen, key, title, short title, shape, question.
 screens! {
-    Loads "Loads" "Loads" Above
+    Loads 'L' "Loads" "Loads" Above
         "What uses energy, when, and how much a day?";
-    Supply "Supply" "Supply" Beside
+    Supply 'S' "Supply" "Supply" Beside
         "What do the vehicle and the sun give, which charger, and how long to recover?";
-    Battery "Battery" "Battery" Corner
+    Battery 'B' "Battery" "Battery" Corner
         "How big a battery, and of which chemistry?";
-    Runs "Runs" "Runs" AboveWide
+    Runs 'R' "Runs" "Runs" AboveWide
         "For each run: which size, what drop, how hot, which fuse?";
-    CutOff "Cut-off" "Cut-off" Beside
+    CutOff 'C' "Cut-off" "Cut-off" Beside
         "Where to disconnect, where to reconnect, and what that leaves in the battery?";
-    Endurance "Endurance" "Days" AboveWide
+    Endurance 'D' "Days" "Days" AboveWide
         "How does it go over days of use, what is cut and when, and how sure is that?";
-    Diagram "Diagram" "Diagram" Above
+    Diagram 'G' "Diagram" "Diagram" Above
         "How is it all connected?";
-    Carrier "Carrier" "Carrier" Beside
+    Carrier 'H' "Hold-down" "Hold-down" Beside
         "What holds the battery, how strong is it, and which pieces are cut?";
-    Findings "Findings" "Findings" Above
+    Findings 'F' "Findings" "Findings" Above
         "What is wrong, and what mends it?";
-    TestSheet "Test sheet" "Tests" Above
+    TestSheet 'T' "Test sheet" "Tests" Above
         "What should be measured, and where is the bad joint?";
 }
 
@@ -73,11 +77,5 @@ impl Screen {
     /// Lower-case name for files.
     pub fn name(self) -> String {
         self.title().to_lowercase().replace(' ', "-")
-    }
-
-    /// The key that shows it.
-    pub fn key(self) -> char {
-        let n = Screen::ALL.iter().position(|s| *s == self).unwrap_or(0);
-        char::from_digit((n as u32 + 1) % 10, 10).unwrap_or('0')
     }
 }

@@ -31,13 +31,33 @@ impl Taken {
             }));
         });
         let taken = Taken;
-        enable_raw_mode()?;
-        execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, EnableFocusChange)?;
-        if mouse {
-            listen(true)?;
-        }
+        take(mouse)?;
         Ok(taken)
     }
+}
+
+/// Take the terminal, at the start or again after the program was stopped.
+///
+/// # Errors
+/// It refuses.
+pub fn take(mouse: bool) -> io::Result<()> {
+    // What the shell did to it in the meantime is not known here.
+    disable_raw_mode()?;
+    enable_raw_mode()?;
+    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, EnableFocusChange)?;
+    if mouse { listen(true) } else { Ok(()) }
+}
+
+/// Give the terminal back and stop until the shell continues the program; then take it again. Where
+/// no shell could continue it, it does not stop.
+///
+/// # Errors
+/// The terminal is gone.
+pub fn suspend(mouse: bool) -> io::Result<()> {
+    put_back();
+    #[cfg(unix)]
+    let _ = signal_hook::low_level::raise(signal_hook::consts::SIGTSTP);
+    take(mouse)
 }
 
 impl Drop for Taken {

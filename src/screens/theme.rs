@@ -64,6 +64,11 @@ impl Theme {
         Style::new().add_modifier(Modifier::REVERSED)
     }
 
+    /// The letter of a word that is the key for it.
+    pub fn letter(self) -> Style {
+        Style::new().add_modifier(Modifier::BOLD | Modifier::UNDERLINED)
+    }
+
     /// The row in hand of a pane that is not being worked in.
     pub fn in_hand(self) -> Style {
         Style::new().add_modifier(Modifier::BOLD)

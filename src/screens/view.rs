@@ -14,6 +14,8 @@ pub struct View {
     pub scroll: BTreeMap<(Screen, usize), (usize, usize)>,
     /// Words of the row in hand that did not fit.
     pub cut: Option<String>,
+    /// The window is too small for the screens: nothing of the plan is seen.
+    pub hidden: bool,
     /// Where a drag began.
     pub grabbed: Option<Target>,
 }
@@ -39,6 +41,7 @@ impl View {
     pub fn begin(&mut self) {
         self.targets.clear();
         self.cut = None;
+        self.hidden = false;
     }
 
     /// Something is here.

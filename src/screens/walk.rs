@@ -10,11 +10,62 @@ use crate::plan::{self, EditError, Place, Section, Value, Window, Windows, point
 use crate::quantity::{Unit, parse};
 use tui_input::{Input, InputRequest};
 
+/// A question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)] // the words say it
+pub enum Question {
+    Title,
+    Loads,
+    Chemistry,
+    Distance,
+    Driving,
+}
+
+impl Question {
+    /// All of them, in the order they are asked.
+    pub const ALL: &'static [Question] =
+        &[Question::Title, Question::Loads, Question::Chemistry, Question::Distance, Question::Driving];
+
+    /// Its number, from 1.
+    pub fn number(self) -> usize {
+        Question::ALL.iter().position(|q| *q == self).map_or(1, |n| n + 1)
+    }
+
+    /// What is asked, and how to answer it.
+    pub fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Question::Title => ("What is the plan for?", "Type a title in place of this one."),
+            Question::Loads => {
+                ("Which loads will it feed?", "Space ticks, typing searches; Enter takes what is found, then goes on.")
+            }
+            Question::Chemistry => {
+                ("Which battery chemistry?", "Choose one; the Battery screen compares them side by side later.")
+            }
+            Question::Distance => (
+                "How far is it from the battery to the loads?",
+                "One way along the cable, such as 4 m or 13 ft; typing replaces the answer.",
+            ),
+            Question::Driving => (
+                "How long does the engine run on a usual day?",
+                "Such as 1h30, or 0 if it is not driven; typing replaces the answer.",
+            ),
+        }
+    }
+
+    fn after(self) -> Option<Question> {
+        Question::ALL.get(self.number()).copied()
+    }
+
+    fn before(self) -> Option<Question> {
+        Question::ALL.get(self.number().checked_sub(2)?).copied()
+    }
+}
+
 /// The answers so far.
 #[derive(Clone, Debug)]
 pub struct Walk {
-    /// Which question, from 0.
-    pub step: usize,
+    /// What is asked now.
+    pub question: Question,
     /// What is typed: the answer, or the filter of a list.
     pub input: Input,
     /// Nothing was typed yet: the first letter replaces the usual answer.
@@ -35,8 +86,6 @@ pub struct Walk {
     driving: f64,
 }
 
-/// How many questions there are.
-pub const QUESTIONS: usize = 5;
 const PANEL: &str = "panel";
 
 impl Walk {
@@ -45,7 +94,7 @@ impl Walk {
         let fridge = catalogue.loads.iter().position(|l| l.name.contains("fridge")).unwrap_or(0);
         let chemistry = catalogue.chemistries.iter().position(|c| c.key == "lithium-iron-phosphate").unwrap_or(0);
         Walk {
-            step: 0,
+            question: Question::Title,
             input: Input::new("My van".into()),
             fresh: true,
             pick: 0,
@@ -58,23 +107,6 @@ impl Walk {
         }
     }
 
-    /// The question asked now, and how to answer it.
-    pub fn question(&self) -> (&'static str, &'static str) {
-        match self.step {
-            0 => ("What is the plan for?", "Type a title in place of this one."),
-            1 => ("Which loads will it feed?", "Space takes a load in or out, typing searches, Enter goes on."),
-            2 => ("Which battery chemistry?", "Choose one; the Battery screen compares them side by side later."),
-            3 => (
-                "How far is it from the battery to the loads?",
-                "One way along the cable, such as 4 m or 13 ft; typing replaces the answer.",
-            ),
-            _ => (
-                "How long does the engine run on a usual day?",
-                "Such as 1h30, or 0 if it is not driven; typing replaces the answer.",
-            ),
-        }
-    }
-
     /// How keys are taken.
     pub fn mode(&self) -> Mode {
         if self.is_list() { Mode::Menu } else { Mode::Typing }
@@ -82,16 +114,23 @@ impl Walk {
 
     /// Whether the question is answered from a list.
     pub fn is_list(&self) -> bool {
-        matches!(self.step, 1 | 2)
+        matches!(self.question, Question::Loads | Question::Chemistry)
+    }
+
+    /// Whether a space takes the row in hand in or out: in a search it is a space.
+    pub fn ticks(&self) -> bool {
+        self.question == Question::Loads && self.input.value().is_empty()
     }
 
     /// Rows of the list that match what is typed: index, words, whether taken.
     pub fn rows(&self, catalogue: &Catalogue) -> Vec<(usize, String, bool)> {
         let typed = self.input.value();
         let row = |l: &TypicalLoad| format!("{} · {} · {}", l.name, l.group, l.power);
-        let all: Vec<(usize, String, bool)> = match self.step {
-            1 => catalogue.loads.iter().enumerate().map(|(i, l)| (i, row(l), self.loads.contains(&i))).collect(),
-            2 => catalogue
+        let all: Vec<(usize, String, bool)> = match self.question {
+            Question::Loads => {
+                catalogue.loads.iter().enumerate().map(|(i, l)| (i, row(l), self.loads.contains(&i))).collect()
+            }
+            Question::Chemistry => catalogue
                 .chemistries
                 .iter()
                 .enumerate()
@@ -113,9 +152,9 @@ impl Walk {
     /// Take the row in hand in or out.
     pub fn toggle(&mut self, catalogue: &Catalogue) {
         let Some((index, _, _)) = self.rows(catalogue).into_iter().nth(self.pick) else { return };
-        match self.step {
-            1 if self.loads.contains(&index) => self.loads.retain(|i| *i != index),
-            1 => self.loads.push(index),
+        match self.question {
+            Question::Loads if self.loads.contains(&index) => self.loads.retain(|i| *i != index),
+            Question::Loads => self.loads.push(index),
             _ => self.chemistry = index,
         }
     }
@@ -124,32 +163,44 @@ impl Walk {
     pub fn answer(&mut self, catalogue: &Catalogue) -> bool {
         self.error = None;
         let typed = self.input.value().trim().to_string();
-        match self.step {
-            0 => self.title = typed,
-            1 if self.loads.is_empty() => self.toggle(catalogue),
-            1 => {}
-            2 => {
-                if let Some((index, _, _)) = self.rows(catalogue).get(self.pick) {
-                    self.chemistry = *index;
-                }
-            }
-            3 => match number(&typed, Unit::Metre, 0.1, 50.0) {
+        let in_hand = self.rows(catalogue).get(self.pick).map(|(index, _, _)| *index);
+        match self.question {
+            Question::Title => self.title = typed,
+            // What was searched for is taken; the next search may follow.
+            Question::Loads if !typed.is_empty() => return self.take_load(in_hand, &typed),
+            Question::Loads => {}
+            Question::Chemistry => self.chemistry = in_hand.unwrap_or(self.chemistry),
+            Question::Distance => match number(&typed, Unit::Metre, 0.1, 50.0) {
                 Ok(length) => self.length = length,
                 Err(reason) => return self.refuse(reason),
             },
-            _ => match number(&typed, Unit::Hour, 0.0, 16.0) {
+            Question::Driving => match number(&typed, Unit::Hour, 0.0, 16.0) {
                 Ok(hours) => self.driving = hours,
                 Err(reason) => return self.refuse(reason),
             },
         }
-        self.go(self.step + 1);
-        self.step >= QUESTIONS
+        match self.question.after() {
+            Some(next) => self.go(next),
+            None => return true,
+        }
+        false
+    }
+
+    /// Take the load that a search has found in, and search anew.
+    fn take_load(&mut self, found: Option<usize>, typed: &str) -> bool {
+        let Some(load) = found else { return self.refuse(format!("no load in the list is like “{typed}”")) };
+        if !self.loads.contains(&load) {
+            self.loads.push(load);
+        }
+        self.input.reset();
+        self.pick = load;
+        false
     }
 
     /// Back to the question before; false before the first.
     pub fn back(&mut self) -> bool {
-        let Some(step) = self.step.checked_sub(1) else { return false };
-        self.go(step);
+        let Some(before) = self.question.before() else { return false };
+        self.go(before);
         true
     }
 
@@ -158,16 +209,16 @@ impl Walk {
         false
     }
 
-    fn go(&mut self, step: usize) {
-        self.step = step;
-        self.pick = if step == 2 { self.chemistry } else { 0 };
+    fn go(&mut self, question: Question) {
+        self.question = question;
+        self.pick = if question == Question::Chemistry { self.chemistry } else { 0 };
         self.error = None;
         self.fresh = true;
-        self.input = Input::new(match step {
-            0 => self.title.clone(),
-            3 => format!("{} m", self.length),
-            4 => format!("{} h", self.driving),
-            _ => String::new(),
+        self.input = Input::new(match question {
+            Question::Title => self.title.clone(),
+            Question::Distance => format!("{} m", self.length),
+            Question::Driving => format!("{} h", self.driving),
+            Question::Loads | Question::Chemistry => String::new(),
         });
     }
 

@@ -43,9 +43,10 @@ impl Driver {
         self.terminal.draw(|frame| draw(app, view, frame)).unwrap();
     }
 
-    pub fn resize(&mut self, width: u16, height: u16) {
+    pub fn resize(&mut self, width: u16, height: u16) -> &mut Self {
         self.terminal.backend_mut().resize(width, height);
         self.draw();
+        self
     }
 
     pub fn event(&mut self, event: Event) {
@@ -86,6 +87,7 @@ impl Driver {
             "Home" => KeyCode::Home,
             "End" => KeyCode::End,
             "PgDn" => KeyCode::PageDown,
+            "Space" => KeyCode::Char(' '),
             "Backspace" => KeyCode::Backspace,
             name => match name.strip_prefix("C-") {
                 Some(c) => {

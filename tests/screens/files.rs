@@ -7,7 +7,7 @@ use std::fs;
 fn saved(folder: &tempfile::TempDir) -> (Driver, std::path::PathBuf) {
     let mut d = Driver::new(80, 24);
     let path = folder.path().join("van.toml");
-    d.keys("S");
+    d.keys("A");
     clear_and_type(&mut d, &path.display().to_string());
     d.keys("Enter");
     assert!(d.said().starts_with("saved as van.toml"), "{}", d.screen());
@@ -64,7 +64,7 @@ fn save_and_leave_asks_for_a_name_first_where_there_is_none() {
 fn a_cancelled_name_does_not_leave_later() {
     let folder = tempfile::tempdir().unwrap();
     let mut d = Driver::new(80, 24);
-    d.keys(EDIT).keys("q s Esc S");
+    d.keys(EDIT).keys("q s Esc A");
     clear_and_type(&mut d, &folder.path().join("a.toml").display().to_string());
     d.keys("Enter").sees("saved as a.toml");
     assert!(!d.ended);
@@ -76,7 +76,7 @@ fn an_existing_file_is_not_replaced_unasked() {
     let path = folder.path().join("other.toml");
     fs::write(&path, "format = 1\n# theirs\n").unwrap();
     let mut d = Driver::new(80, 24);
-    d.keys("S");
+    d.keys("A");
     clear_and_type(&mut d, &path.display().to_string());
     d.keys("Enter").sees("exists already");
     d.keys("Esc");
@@ -95,8 +95,8 @@ fn a_change_by_another_program_is_read_in_passing() {
     let (mut d, path) = saved(&folder);
     let theirs = loomwright::plan::default_example().text.replace("power_w = 45", "power_w = 50");
     fs::write(&path, &theirs).unwrap();
-    d.keys("2").sees("read again from the file");
-    d.keys("1").sees("50 W");
+    d.keys("S").sees("read again from the file");
+    d.keys("L").sees("50 W");
 }
 
 /// A name that could not be written to is not the plan's name.
@@ -105,7 +105,7 @@ fn a_failed_save_as_keeps_the_old_name() {
     let folder = tempfile::tempdir().unwrap();
     let (mut d, path) = saved(&folder);
     let nowhere = folder.path().join("no such folder").join("b.toml");
-    d.keys("S");
+    d.keys("A");
     clear_and_type(&mut d, &nowhere.display().to_string());
     d.keys("Enter").sees("cannot save");
     assert_eq!(d.app.file.as_ref().unwrap().path(), path);
@@ -168,7 +168,7 @@ fn opening_asks_before_unsaved_changes_are_dropped() {
 #[test]
 fn a_folder_that_cannot_be_written_keeps_the_work() {
     let mut d = Driver::new(80, 24);
-    d.keys(EDIT).keys("S");
+    d.keys(EDIT).keys("A");
     clear_and_type(&mut d, "/proc/no/van.toml");
     d.keys("Enter").sees("cannot save").sees("not saved");
     assert!(d.app.unsaved());

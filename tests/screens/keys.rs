@@ -71,7 +71,7 @@ fn the_mouse_does_what_keys_do() {
     click(&mut d, up, "fridge");
     assert_eq!(d.app.now.plan.loads[0].name, "table lamps");
     d.keys("Esc*2");
-    click(&mut d, down, "4Runs");
+    click(&mut d, down, "Runs");
     assert_eq!(d.app.screen, Screen::Runs);
     click(&mut d, down, "? keys");
     d.sees("Keys: Runs");

@@ -57,8 +57,8 @@ fn styles(d: &Driver) -> String {
 fn what_lies_over_the_screens() {
     settings().bind(|| {
         for (name, keys) in [
-            ("editing", "4 Right*2 Enter '20 ft'"),
-            ("picking", "3 Enter"),
+            ("editing", "R Right*2 Enter '20 ft'"),
+            ("picking", "B Enter"),
             ("refused", "Right*3 Enter 'lots' Enter"),
             ("help", "?"),
             ("new_load", "n"),
@@ -115,7 +115,7 @@ fn ascii_only_means_all_of_it() {
 
 #[test]
 fn any_window_draws_and_small_ones_say_what_they_need() {
-    for keys in ["", "Enter", "?", "4 Right*2 Enter '20'", ": 'save'", "N", "5 w", "d q", "z"] {
+    for keys in ["", "Enter", "?", "R Right*2 Enter '20'", ": 'save'", "N", "C w", "d q", "z"] {
         let mut d = Driver::new(80, 24);
         d.keys(keys);
         for (width, height) in [(1, 1), (2, 5), (10, 3), (59, 16), (60, 15), (60, 16), (61, 17), (300, 100), (300, 4)] {

@@ -8,3 +8,4 @@ mod keys;
 mod looks;
 mod pictures;
 mod random;
+mod traps;

@@ -56,7 +56,7 @@ fn a_closed_terminal_ends_it_and_the_next_start_offers_the_work() {
 fn without_colour_no_colour_is_written_and_the_cell_in_hand_is_still_marked() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[("NO_COLOR", "1")]);
-    pty.wait("Bird-ringing van").send("9").wait("Remedies").send("q");
+    pty.wait("Bird-ringing van").send("F").wait("Remedies").send("q");
     assert!(pty.end());
     let text = String::from_utf8_lossy(&pty.bytes()).into_owned();
     let colours: Vec<&str> = text
@@ -108,4 +108,41 @@ fn a_plan_that_is_not_there_yet_is_begun() {
     assert!(pty.end());
     let text = std::fs::read_to_string(folder.path().join("mine.toml")).unwrap();
     assert!(text.starts_with("format = 1") && text.contains("[[run]]"));
+}
+
+/// No terminal here answers where its cursor is; drawing anew must not ask.
+#[test]
+fn control_l_draws_everything_again_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").wait("quit");
+    let before = pty.bytes().len();
+    pty.send("\x0c");
+    let start = std::time::Instant::now();
+    while pty.bytes().len() < before + 2000 {
+        assert!(start.elapsed().as_secs() < 20, "not drawn again:\n{}", pty.window());
+        std::thread::sleep(std::time::Duration::from_millis(2));
+    }
+    assert!(!String::from_utf8_lossy(&pty.bytes()).contains("\x1b[6n"), "it asked for the cursor");
+    pty.send("\x1b[B").wait("fridge").send("q");
+    assert!(pty.end());
+    pty.is_restored();
+}
+
+/// Stopped and continued by a shell, as any program.
+#[cfg(unix)]
+#[test]
+fn control_z_stops_it_and_fg_brings_it_back_whole() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::run("/bin/sh", folder.path(), &["-i"], &[("PS1", "ready> ")]);
+    pty.wait("ready>").send(&format!("set -m; {}\n", env!("CARGO_BIN_EXE_loomwright")));
+    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").send("\x1a");
+    // Only a prompt more says that the shell is the one that reads again.
+    pty.wait_for("the shell", |w| w.matches("ready>").count() == 2);
+    pty.is_restored();
+    pty.send("fg\n").wait("Bird-ringing van").wait("60 W").send("u").wait("45 W").send("q");
+    pty.wait_for("the shell again", |w| w.matches("ready>").count() == 3);
+    pty.is_restored();
+    pty.send("exit\n");
+    pty.end();
 }

@@ -28,9 +28,14 @@ fn lines(n: u16) -> NonZero<u16> {
 impl Pty {
     /// Start in a folder that also holds the recovery files.
     pub fn start(folder: &Path, arguments: &[&str], variables: &[(&str, &str)]) -> Pty {
+        Pty::run(env!("CARGO_BIN_EXE_loomwright"), folder, arguments, variables)
+    }
+
+    /// Start another program in such a folder.
+    pub fn run(program: &str, folder: &Path, arguments: &[&str], variables: &[(&str, &str)]) -> Pty {
         let size = PtySize { rows: 24, cols: 80, pixel_width: 0, pixel_height: 0 };
         let pair = native_pty_system().openpty(size).unwrap();
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_loomwright"));
+        let mut command = CommandBuilder::new(program);
         command.args(arguments);
         command.cwd(folder);
         command.env_clear();
@@ -140,7 +145,7 @@ impl Pty {
     /// Close the terminal under the program. The reader lets go of it after the next frame.
     pub fn hang_up(&mut self) {
         self.deaf.store(true, Ordering::SeqCst);
-        self.try_send(b"2");
+        self.try_send(b"S");
         std::thread::sleep(Duration::from_millis(200));
         self.master = None;
         self.writer = Box::new(std::io::sink());

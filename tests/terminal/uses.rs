@@ -11,10 +11,10 @@ fn plan_a_fit_out() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
     pty.wait("your own in five questions").send("N").wait("question 1 of 5").send("\x15Small camper\r");
-    pty.wait("question 2 of 5").send("light ").wait("[x]").send("\r");
+    pty.wait("question 2 of 5").send("light\r").wait("[x]").send("\r");
     pty.wait("question 3 of 5").send("\r").wait("question 4 of 5").send("\x155 m\r");
     pty.wait("question 5 of 5").send("\r").wait("your plan").wait("Small camper");
-    pty.send("3").wait("Chemistries side by side").wait("Needed");
+    pty.send("B").wait("Chemistries side by side").wait("Needed");
     pty.send("s").wait("Save as").send("\r").wait("saved as small-camper.toml").send("q");
     assert!(pty.end());
     assert!(folder.path().join("small-camper.toml").exists());
@@ -25,7 +25,7 @@ fn plan_a_fit_out() {
 fn check_the_gauge_of_a_long_run() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("4").wait("R1").send(&DOWN.repeat(4)).wait("Every size for R5");
+    pty.wait("Bird-ringing van").send("R").wait("R1").send(&DOWN.repeat(4)).wait("Every size for R5");
     pty.send("\t").wait("decides").send(&format!("{RIGHT}w")).wait("Source:");
     pty.send("\x1b").wait("Every size for R5").send("q");
     assert!(pty.end());
@@ -36,7 +36,7 @@ fn check_the_gauge_of_a_long_run() {
 fn pick_a_cut_off_voltage() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("5").wait("usual decides").wait("State of charge");
+    pty.wait("Bird-ringing van").send("C").wait("usual decides").wait("State of charge");
     pty.send("\r12.9\r").wait("12.90 V").send("q").wait("Leave?").send("d");
     assert!(pty.end());
 }

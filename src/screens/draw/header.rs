@@ -73,27 +73,28 @@ fn word(severity: Severity, n: usize) -> String {
     if n == 1 || severity == Severity::Stop { word.into() } else { format!("{word}s") }
 }
 
-/// One button for each screen: with blanks between number and title where there is room.
+/// One button for each screen, its key marked in its title.
 fn screens(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
-    let wide = |s: &Screen| (s.key(), format!("{} {}", s.key(), s.title()));
-    let narrow = |s: &Screen| (s.key(), format!("{}{}", s.key(), s.short()));
-    let mut words: Vec<(char, String)> = Screen::ALL.iter().map(wide).collect();
-    let total = |words: &[(char, String)]| words.iter().map(|(_, w)| width(w) + 2).sum::<u16>();
-    let mut pad = 1;
-    if total(&words) + 1 > area.width {
-        words = Screen::ALL.iter().map(narrow).collect();
-        pad = 0;
-    }
+    let total = |title: fn(Screen) -> &'static str| Screen::ALL.iter().map(|s| width(title(*s)) + 2).sum::<u16>();
+    let (title, pad): (fn(Screen) -> &'static str, u16) =
+        if total(Screen::title) + 1 > area.width { (Screen::short, 0) } else { (Screen::title, 1) };
+    let gap = if pad == 0 && total(Screen::short) + 1 > area.width { 1 } else { 2 - 2 * pad };
     let mut x = area.x + 1;
-    for (&screen, (key, words)) in Screen::ALL.iter().zip(&words) {
+    for &screen in Screen::ALL {
+        let words = title(screen);
         let here = Rect { x, width: (width(words) + 2 * pad).min(area.right().saturating_sub(x)), ..area };
         let style = if screen == app.screen { app.theme.focus() } else { Style::new() };
         let blank = " ".repeat(usize::from(pad));
-        let title = words.strip_prefix(*key).unwrap_or(words);
-        let number = Span::styled(format!("{blank}{key}"), app.theme.style(Role::Key));
-        let line = Line::from(vec![number, Span::raw(format!("{title}{blank}"))]).style(style);
-        frame.render_widget(line, here);
+        let at = words.find(|c: char| c.eq_ignore_ascii_case(&screen.key())).unwrap_or(0);
+        let (before, rest) = words.split_at(at);
+        let (key, after) = rest.split_at(1.min(rest.len()));
+        let spans = [
+            Span::raw(format!("{blank}{before}")),
+            Span::styled(key, app.theme.letter()),
+            Span::raw(format!("{after}{blank}")),
+        ];
+        frame.render_widget(Line::from(spans.to_vec()).style(style), here);
         view.mark(here, Target::Button(Action::Show(screen)));
-        x = here.right() + (1 - pad);
+        x = here.right() + gap;
     }
 }

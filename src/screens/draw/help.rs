@@ -20,8 +20,16 @@ pub fn lines(app: &App) -> Vec<(String, Role)> {
     let mut out = vec![(app.screen.question().to_string(), Role::Text), (String::new(), Role::Text)];
     let (findings, diagram) = (app.screen == Screen::Findings, app.screen == Screen::Diagram);
     // What the cell under the help allows is not known while the help lies over it: say all.
-    let browse =
-        keymap::Where { mode: Mode::Browse, list: true, field: true, number: true, offer: true, findings, diagram };
+    let browse = keymap::Where {
+        mode: Mode::Browse,
+        list: true,
+        adds: true,
+        field: true,
+        number: true,
+        offer: true,
+        findings,
+        diagram,
+    };
     let group = |out: &mut Vec<(String, Role)>, title: &str, wanted: &dyn Fn(&Binding) -> bool| {
         out.push((title.to_string(), Role::Heading));
         for b in BINDINGS.iter().filter(|b| wanted(b)) {

@@ -6,7 +6,7 @@ use crate::screens::app::App;
 use crate::screens::overlay::{Ask, Menu};
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
-use crate::screens::walk::{QUESTIONS, Walk};
+use crate::screens::walk::{Question, Walk};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -52,7 +52,6 @@ fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input) {
 
 /// A list to choose from.
 pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu: &Menu) {
-    let matches = menu.matches();
     let height = (menu.entries.len() as u16).saturating_add(4).clamp(5, 24);
     let inner = over(app, view, frame, body, (76, height), &menu.title);
     if inner.height < 2 {
@@ -64,13 +63,12 @@ pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu:
         frame.render_widget(Span::styled(error.clone(), app.theme.style(Role::Stop)), list);
         return;
     }
-    let rows: Vec<(String, String)> =
-        matches.iter().filter_map(|&i| menu.entries.get(i)).map(|e| (e.words.clone(), e.extra.clone())).collect();
-    rows_of(app, view, frame, list, &rows, menu.pick);
-    if rows.is_empty() && menu.other.is_some() && !menu.input.value().trim().is_empty() {
-        let words = format!("Enter takes “{}”", menu.input.value().trim());
+    let rows: Vec<(String, String)> = menu.choices().into_iter().map(|c| (c.words, c.extra)).collect();
+    if rows.is_empty() {
+        let words = format!("nothing found for “{}”", menu.input.value().trim());
         frame.render_widget(Span::styled(cut(&words, list.width), app.theme.style(Role::Muted)), list);
     }
+    rows_of(app, view, frame, list, &rows, menu.pick);
 }
 
 /// Rows with words on the left and on the right, one of them in hand.
@@ -112,8 +110,8 @@ pub fn ask(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, ask: &
 
 /// A question of the walk-through.
 pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk: &Walk) {
-    let (question, how) = walk.question();
-    let title = format!("A new plan · question {} of {QUESTIONS}", walk.step + 1);
+    let (question, how) = walk.question.words();
+    let title = format!("A new plan · question {} of {}", walk.question.number(), Question::ALL.len());
     let height = if walk.is_list() { body.height } else { 8 };
     let inner = over(app, view, frame, body, (76, height), &title);
     let mut y = inner.y;
@@ -132,7 +130,7 @@ pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk:
     input(app, frame, at, &walk.input);
     if walk.is_list() {
         let list = Rect { y: y + 1, height: inner.bottom().saturating_sub(y + 1), ..inner };
-        let several = walk.step == 1;
+        let several = walk.question == Question::Loads;
         let row = |(_, words, taken): (usize, String, bool)| {
             let mark = match (several, taken) {
                 (true, true) => "[x] ",

@@ -33,6 +33,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>) {
     view.begin();
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
+        view.hidden = true;
         too_small(app, frame, area);
     } else {
         whole(app, view, frame, area);
@@ -43,7 +44,9 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>) {
 }
 
 fn too_small(app: &App, frame: &mut Frame<'_>, area: Rect) {
-    let words = format!("The window needs {} × {}; it has {} × {}.", LEAST.0, LEAST.1, area.width, area.height);
+    let (wide, high) = LEAST;
+    let words =
+        format!("The window needs {wide} × {high}; it has {} × {}. Keys wait until then.", area.width, area.height);
     let lines = u16::try_from(words.len()).unwrap_or(0).div_ceil(area.width.max(1));
     let [middle] =
         Layout::vertical([Constraint::Length(lines.min(area.height))]).flex(ratatui::layout::Flex::Center).areas(area);

@@ -30,12 +30,13 @@ pub fn draw(
     }
     let spot = app.spot(pane, table);
     let labelled = table.columns.iter().all(|c| c.head.is_empty());
-    let head = head_lines(table);
+    // A row is worth more than the heads of its columns.
+    let head = head_lines(table).min(area.height.saturating_sub(1));
     let height = usize::from(area.height.saturating_sub(head));
     let (first_row, first_column) = view.scroll.get(&(app.screen, pane)).copied().unwrap_or_default();
     let mut first_row = View::follow(first_row.min(table.rows.saturating_sub(height.max(1))), spot.row, height);
-    // A heading above the first row is worth the line.
-    if spot.row > 0 && first_row == spot.row && table.at(spot.row - 1).is_some_and(|r| r.heading) {
+    // A heading above the first row is worth the line, where there is one to spare.
+    if height > 1 && spot.row > 0 && first_row == spot.row && table.at(spot.row - 1).is_some_and(|r| r.heading) {
         first_row = spot.row - 1;
     }
     let shown: Vec<(usize, Row, Option<Row>)> = (first_row..table.rows)
@@ -223,6 +224,9 @@ impl Drawing<'_> {
         }
         let mut field = None;
         let mut x = area.x;
+        // Where nothing stands in the column in hand, the name of the row shows where one is.
+        let seen = window.shown.iter().any(|(c, w)| *c == self.spot.column && *w > 0);
+        let column_in_hand = if seen { self.spot.column } else { 0 };
         for (c, w) in &window.shown {
             let (Some(cell), Some(column)) = (row.cells.get(*c), self.columns.get(*c)) else { continue };
             let text = self.text(*c, row, before).unwrap_or_default();
@@ -236,7 +240,7 @@ impl Drawing<'_> {
                     frame.render_widget(Span::styled("*", self.app.theme.style(Role::Key)), mark);
                 }
             }
-            style = self.in_hand(n, *c, style);
+            style = self.in_hand(n, *c == column_in_hand, style);
             // In a list of names and values the new value must stay in sight when both do not fit.
             let text = if changed && self.labelled && width(&text) > *w { cell.text.clone() } else { text };
             frame.render_widget(Line::styled(fit(&text, *w, column.right), style), here);
@@ -253,9 +257,9 @@ impl Drawing<'_> {
         field
     }
 
-    fn in_hand(&self, row: usize, column: usize, style: Style) -> Style {
+    fn in_hand(&self, row: usize, in_column: bool, style: Style) -> Style {
         let active = self.app.pane() == self.pane && self.app.overlay.is_none();
-        match (row == self.spot.row, column == self.spot.column, active) {
+        match (row == self.spot.row, in_column, active) {
             (true, true, true) => style.patch(self.app.theme.focus()),
             (true, _, _) if self.pane == 0 && !self.labelled => style.patch(self.app.theme.in_hand()),
             _ => style,

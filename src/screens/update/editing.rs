@@ -30,6 +30,16 @@ pub fn begin_here(app: &mut App) {
     }
 }
 
+/// Edit the field in hand, its value replaced by what is typed.
+pub fn begin_with(app: &mut App, letter: char) {
+    begin_here(app);
+    if app.editing.is_some() {
+        type_in(app, InputRequest::InsertChar(letter));
+    } else {
+        app.say("nothing can be typed here: it is worked out by the program");
+    }
+}
+
 /// Edit a field.
 pub fn begin(app: &mut App, place: Place) {
     app.editing = Edit::new(&app.scene(), place);
@@ -130,7 +140,7 @@ fn change(app: &mut App, place: Place, value: Option<&Value>, words: Option<Stri
 }
 
 /// `fridge, power: 45 W → 60 W`.
-fn title(app: &App, place: Place, value: Option<&Value>) -> String {
+pub fn title(app: &App, place: Place, value: Option<&Value>) -> String {
     let scene = app.scene();
     let Some(field) = field_at(place) else { return String::new() };
     let who = match place.section {

@@ -211,7 +211,7 @@ pub fn open_example(app: &mut App, n: usize) {
         Ok(()) => {
             app.file = None;
             opened(app, None);
-            app.say("an example; S saves it under a name of yours");
+            app.say("an example; A saves it under a name of yours");
         }
         Err(reason) => app.refuse(reason),
     }

@@ -3,6 +3,7 @@
 use crate::plan::{self, Place, Section, Value, point};
 use crate::screens::action::Action;
 use crate::screens::app::App;
+use crate::screens::findings::REMEDIES;
 use crate::screens::overlay::{Entry, Menu, Other, Overlay};
 use crate::screens::pane::Pane;
 use crate::screens::screen::Screen;
@@ -14,6 +15,16 @@ fn in_hand(app: &App) -> Option<(Section, usize, usize)> {
     let panes = app.all_panes();
     let table = panes.get(app.pane()).and_then(Pane::as_table)?;
     Some((table.list?, app.spot(app.pane(), table).row, table.rows))
+}
+
+/// Work in the first list of the screen, unless one is in hand.
+fn to_a_list(app: &mut App) {
+    if in_hand(app).is_none() {
+        let panes = app.all_panes();
+        let list = panes.iter().position(|p| p.as_table().is_some_and(|t| t.list.is_some()));
+        drop(panes);
+        list.into_iter().for_each(|list| moving::in_pane(app, list));
+    }
 }
 
 /// Make an edit of the list and stand on a row of it.
@@ -36,6 +47,7 @@ fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, se
 
 /// Add a row: a load from the list of typical ones, or a run.
 pub fn add(app: &mut App) {
+    to_a_list(app);
     match in_hand(app) {
         Some((Section::Load, _, _)) => {
             let entry = |(n, l): (usize, &crate::catalogue::TypicalLoad)| Entry {
@@ -185,15 +197,19 @@ pub fn drag(app: &mut App, from: usize, to: usize) {
     }
 }
 
-/// Apply the remedy of the finding in hand: the one the cursor is on, else the first that one edit does.
+/// Apply the remedy the cursor is on; from the list of findings the first that one edit does.
 pub fn apply_remedy(app: &mut App) {
     if app.screen != Screen::Findings {
         return;
     }
     let Some(finding) = app.now.design.findings.get(app.scene().item) else { return };
-    let in_hand = if app.pane() == 2 { app.spots.get(&(Screen::Findings, 2)).map_or(0, |s| s.row) } else { 0 };
     let with_edit = |r: &&crate::engine::Remedy| r.edit.is_some();
-    let remedy = finding.remedies.get(in_hand).filter(with_edit).or_else(|| finding.remedies.iter().find(with_edit));
+    let remedy = if app.pane() == REMEDIES {
+        let row = app.spots.get(&(Screen::Findings, REMEDIES)).map_or(0, |s| s.row);
+        finding.remedies.get(row).filter(with_edit)
+    } else {
+        finding.remedies.iter().find(with_edit)
+    };
     let Some((words, (place, value))) = remedy.and_then(|r| Some((r.words.clone(), r.edit.clone()?))) else {
         return app.say("no single edit mends this; the remedies say what to do");
     };

@@ -51,6 +51,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Stand { pane, row, column } => moving::stand(app, pane, row, column),
         Action::Open => return editing::open(app),
         Action::Edit => editing::begin_here(app),
+        Action::TypeHere(letter) => editing::begin_with(app, letter),
         Action::Clear => editing::clear(app),
         Action::Add => list::add(app),
         Action::Copy => list::copy(app),
@@ -59,6 +60,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Drag { from, to } => list::drag(app, from, to),
         Action::AddLoad(which) => list::add_load(app, which),
         Action::Put { place, value, words } => editing::put(app, place, value.as_ref(), words),
+        Action::AskPut { place, value, words } => overlays::ask_put(app, place, value, words),
         Action::Go(place) => moving::go(app, place),
         Action::Undo => editing::undo(app),
         Action::Redo => editing::redo(app),
@@ -100,6 +102,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::DrawChances(count) => overlays::draw_chances(app, count),
         Action::Hear(news) => app.days.hear(news),
         Action::Redraw => app.redraw = true,
+        Action::Suspend => app.suspend = true,
         Action::Look => files::look(app),
     }
     Flow::On

@@ -12,6 +12,8 @@ const PAGE: isize = 10;
 pub fn show(app: &mut App, screen: Screen) {
     app.screen = screen;
     app.zoom = false;
+    // A pane left behind would take keys meant for what one sees first.
+    app.panes.remove(&screen);
 }
 
 /// Work in another pane.

@@ -2,12 +2,13 @@
 
 use super::flow::Flow;
 use super::{card, files};
+use crate::plan::{Place, Value};
 use crate::quantity::UnitSystem;
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
 use crate::screens::keymap;
-use crate::screens::overlay::{Ask, Entry, Menu, Overlay};
-use crate::screens::walk::Walk;
+use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
+use crate::screens::walk::{Question, Walk};
 use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
 use tui_input::InputRequest;
@@ -32,7 +33,7 @@ pub fn update(app: &mut App, action: Action) -> Flow {
         (Some(Overlay::Card(_)), Action::Move(way)) => card::step(app, way),
         (Some(Overlay::Card(_)), Action::Open) => card::into(app),
         (Some(Overlay::Menu(menu)), Action::Move(way)) => {
-            let last = menu.matches().len().saturating_sub(1);
+            let last = menu.choices().len().saturating_sub(1);
             menu.pick = moved(menu.pick, way, last);
         }
         (Some(Overlay::Menu(menu)), Action::Type(request)) => type_in(menu, request),
@@ -71,6 +72,8 @@ fn type_in(menu: &mut Menu, request: InputRequest) {
     menu.input.handle(request);
     menu.pick = 0;
     menu.error = None;
+    let typed = files::at_home(std::path::Path::new(menu.input.value().trim()));
+    menu.own_first = menu.other == Some(Other::Open) && typed.is_file();
 }
 
 fn moved(pick: usize, way: Way, last: usize) -> usize {
@@ -98,7 +101,7 @@ pub fn palette(app: &mut App) {
     for binding in keymap::here(app.here()).filter(|b| !matches!(b.action, Action::Move(_) | Action::Palette)) {
         let key = binding.keys.first().map(|k| k.words()).unwrap_or_default();
         let words = match binding.action {
-            Action::Show(screen) if binding.words == screen.title() => format!("{} screen", binding.words),
+            Action::Show(screen) => format!("{} screen", screen.title()),
             _ => binding.words.to_string(),
         };
         entries.push(Entry { words, extra: key, action: binding.action.clone() });
@@ -165,6 +168,15 @@ pub fn draw_chances(app: &mut App, count: u32) {
     app.seconds.insert(app.screen, 3);
 }
 
+/// Ask before a remedy changes the plan.
+pub fn ask_put(app: &mut App, place: Place, value: Option<Value>, words: String) {
+    let change = super::editing::title(app, place, value.as_ref());
+    let lines = [words.clone(), change];
+    let choices =
+        [('g', "go to the field instead", Action::Go(place)), ('a', "apply it", Action::Put { place, value, words })];
+    app.overlay = Some(Overlay::Ask(Ask::new("Mend it?", &lines, &choices)));
+}
+
 /// A new plan in five questions.
 pub fn walk(app: &mut App) {
     if app.unsaved() {
@@ -190,7 +202,8 @@ fn walk_step(app: &mut App, action: Action) {
             let last = walk.rows(&catalogue).len().saturating_sub(1);
             walk.pick = moved(walk.pick, way, last);
         }
-        Action::Type(InputRequest::InsertChar(' ')) if walk.step == 1 => walk.toggle(&catalogue),
+        Action::Type(InputRequest::InsertChar(' ')) if walk.ticks() => walk.toggle(&catalogue),
+        Action::Open if walk.question == Question::Loads => walk.toggle(&catalogue),
         Action::Type(request) => walk.type_in(request),
         Action::Commit | Action::Open => {
             let last = walk.answer(&catalogue);

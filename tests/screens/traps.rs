@@ -1,0 +1,184 @@
+//! What made people stumble: each key does what it seems to do, where it can be seen.
+
+use crate::driver::Driver;
+use loomwright::engine::Finding;
+use loomwright::plan;
+use loomwright::screens::{Action, Event, Screen, Theme};
+use ratatui::style::Modifier;
+
+fn text() -> &'static str {
+    plan::default_example().text
+}
+
+/// Every key that a hand can slip on, without those that write files.
+const SLIPS: &str = "0 1 2 3 4 5 6 7 8 9 - . n c d K J u r a e w g v p z + Enter Tab Backspace Up Down Left Right";
+
+#[test]
+fn a_digit_goes_into_the_field_in_hand() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Right*3 '60' Enter").sees("fridge, power: 45 W → 60 W");
+    assert_eq!(d.app.screen, Screen::Loads);
+    d.keys("B Down '100' Enter");
+    assert!(d.app.now.text.contains("capacity_ah = 100"));
+    d.keys("Down*20 Up*4 '-12' Enter").sees("-12 °C");
+}
+
+#[test]
+fn a_digit_where_nothing_can_be_typed_changes_nothing_and_says_why() {
+    let mut d = Driver::new(120, 40);
+    d.keys("Right*6 '45'").sees("worked out by the program");
+    assert_eq!((d.app.screen, &*d.app.now.text), (Screen::Loads, text()));
+    assert!(d.app.editing.is_none());
+}
+
+#[test]
+fn every_screen_is_one_letter_away_and_shows_which() {
+    let mut d = Driver::new(80, 24);
+    for &screen in Screen::ALL {
+        d.keys(&screen.key().to_string());
+        assert_eq!(d.app.screen, screen);
+        assert!(screen.title().to_uppercase().contains(screen.key()), "{}", screen.title());
+    }
+    // The letters of the others stand out in the row of screens, also without colour.
+    d.app.theme = Theme::Plain;
+    d.draw();
+    let row: String = (0..80)
+        .filter(|x| d.buffer()[(*x, 1)].modifier.contains(Modifier::UNDERLINED))
+        .map(|x| d.buffer()[(x, 1)].symbol().to_uppercase())
+        .collect();
+    let keys: String = Screen::ALL.iter().map(|s| s.key()).collect();
+    assert_eq!(row, keys);
+}
+
+#[test]
+fn a_space_in_a_search_is_a_space() {
+    let mut d = Driver::new(80, 24);
+    d.keys("N Enter 'cool box'").sees("cool box").sees("Compressor cool box");
+    let found = d.screen();
+    assert!(found.lines().filter(|l| l.contains("[ ]")).all(|l| l.contains("cool box")), "{found}");
+    // Enter takes what was found and waits for the next; an empty search is the answer.
+    d.keys("Enter").sees("[x] Compressor cool box").sees("question 2 of 5");
+    d.keys("Enter").sees("question 3 of 5");
+}
+
+#[test]
+fn nothing_ticked_stays_nothing() {
+    let mut d = Driver::new(80, 24);
+    d.keys("N Enter Space").sees_not("[x]");
+    d.keys("Enter*4").sees("your plan");
+    assert!(d.app.now.plan.loads.is_empty());
+}
+
+#[test]
+fn enter_takes_what_was_typed_when_it_is_a_valid_name() {
+    let mut d = Driver::new(80, 24);
+    // `rear` is part of `rear panel`, which the list offers; it is a name of its own too.
+    d.keys("Right 'x' Esc Enter 'rear' Enter");
+    assert_eq!(d.app.now.plan.loads[0].at, "rear");
+    d.keys("u");
+    let folder = tempfile::tempdir().unwrap();
+    let (own, other) = (folder.path().join("van.toml"), folder.path().join("caravan.toml"));
+    std::fs::write(&own, text().replace("Bird-ringing van", "The right one")).unwrap();
+    std::fs::write(&other, text()).unwrap();
+    loomwright::screens::update(&mut d.app, Action::OpenPlan(other));
+    d.keys(&format!("o '{}' Enter", own.display())).sees("The right one");
+    d.keys("o 'van.toml' Enter").sees("The right one");
+}
+
+#[test]
+fn a_load_that_is_in_no_list_can_be_chosen_though_others_match() {
+    let mut d = Driver::new(80, 24);
+    d.keys("n 'pump'").sees("a load of your own: “pump”");
+    d.keys("Down*20 Enter").sees("new load: pump");
+}
+
+/// Wherever the keys go, a frame says where the next one will act.
+#[test]
+fn the_pane_and_the_cell_in_hand_are_always_in_sight() {
+    for (width, height) in [(60, 16), (80, 24), (120, 40), (200, 60)] {
+        for &screen in Screen::ALL {
+            let mut d = Driver::new(width, height);
+            d.keys(&screen.key().to_string());
+            let panes = d.app.all_panes().len();
+            for pane in 0..panes {
+                let at = format!("{} pane {pane} at {width}×{height}", screen.title());
+                assert_eq!(d.app.pane(), pane, "{at}");
+                assert_eq!(d.screen().matches('▸').count(), 1, "{at}:\n{}", d.screen());
+                let body = (2..height - 2).flat_map(|y| (0..width).map(move |x| (x, y)));
+                let reversed = |p: &(u16, u16)| d.buffer()[*p].modifier.contains(Modifier::REVERSED);
+                assert!(
+                    d.app.cell().is_none() || body.into_iter().any(|p| reversed(&p)),
+                    "no cell in hand: {at}:\n{}",
+                    d.screen()
+                );
+                d.keys("Tab");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_screen_begins_in_its_first_pane_so_that_n_adds() {
+    let mut d = Driver::new(80, 24);
+    d.keys("Tab R L");
+    assert_eq!(d.app.pane(), 0);
+    d.keys("n").sees("New load");
+    // From a side pane too: it adds to the list of the screen.
+    d.keys("Esc Tab n").sees("New load");
+    d.keys("Esc R Tab*2 n");
+    assert_eq!(d.app.now.plan.runs.len(), plan_runs() + 1);
+}
+
+fn plan_runs() -> usize {
+    let catalogue = crate::driver::catalogue();
+    plan::read(text(), &catalogue).plan.runs.len()
+}
+
+#[test]
+fn enter_on_a_remedy_asks_before_it_changes_the_plan() {
+    let thin = text().replacen("length_m = 4.5", "length_m = 4.5\nsize = \"0.5 mm2\"", 1);
+    let mut d = Driver::on(&thin, 120, 40);
+    let mends = |f: &Finding| f.remedies.iter().position(|r| r.edit.is_some());
+    let findings = &d.app.now.design.findings;
+    let (finding, row) = findings.iter().enumerate().find_map(|(n, f)| Some((n, mends(f)?))).unwrap();
+    d.keys(&format!("F Down*{finding} Tab Tab"));
+    d.keys(&format!("Down*{row} Enter")).sees("Mend it?");
+    assert_eq!(*d.app.now.text, *thin);
+    d.keys("Esc");
+    assert_eq!(*d.app.now.text, *thin);
+    d.keys("Enter a");
+    assert_ne!(*d.app.now.text, *thin);
+}
+
+#[test]
+fn where_the_plan_is_hidden_no_key_changes_it() {
+    for (width, height) in [(59, 16), (60, 15), (20, 5), (1, 1)] {
+        let mut d = Driver::new(80, 24);
+        d.resize(width, height);
+        d.keys(SLIPS);
+        d.event(Event::Paste("60 W".into()));
+        assert_eq!(&*d.app.now.text, text());
+        d.resize(80, 24);
+        assert!(d.app.editing.is_none() && d.app.overlay.is_none());
+        // Leaving asks where something would be lost: not unseen.
+        d.keys("d").resize(20, 5);
+        d.keys("q Enter");
+        assert!(!d.ended && d.app.unsaved());
+        d.resize(80, 24);
+        d.keys("u").resize(20, 5);
+        d.keys("q");
+        assert!(d.ended);
+    }
+}
+
+#[test]
+fn undo_is_u_and_control_z_gives_the_terminal_back() {
+    let mut d = Driver::new(80, 24);
+    d.keys("d");
+    let edited = d.app.now.text.clone();
+    d.keys("C-z");
+    assert_eq!(d.app.now.text, edited);
+    assert!(d.app.suspend);
+    d.keys("u");
+    assert_eq!(&*d.app.now.text, text());
+}
