@@ -1,6 +1,176 @@
-//! What is given about the loads.
+//! What is given about the loads, made definite: what each takes, when, and what it never runs with.
+//!
+//! All items of a load count together. Where a label gives power and current
+//! the larger counts. An AC load is a constant power on the 12 V side: what
+//! the inverter takes for it. A load without times of its own may run all day.
 
-use crate::quantity::Volts;
+use crate::engine::installation::minutes::{Minutes, driving_minutes};
+use crate::engine::physics::network;
+use crate::engine::physics::reckon::Reckoned;
+use crate::plan::{self, Inverter, LoadKind, Plan, Start, When};
+use crate::quantity::*;
+use crate::reckon;
 
 /// Voltage at which plans give currents and resistive powers, and to which shares of drop refer: 12 V.
 pub const NOMINAL: Volts = Volts::new(12.0);
+
+/// One load of the plan, all its items together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Load {
+    /// As the plan calls it.
+    pub name: String,
+    /// Point of the 12 V side that feeds it; of an AC load as written, see `inverter`.
+    pub at: String,
+    /// Fed by the inverter.
+    pub inverter: bool,
+    /// How many items.
+    pub count: u32,
+    /// Power of one item as on its label.
+    pub label_power: Option<Watts>,
+    /// Current of one item at 12 V as on its label.
+    pub label_current: Option<Amps>,
+    /// Power of all items at 12 V, at their own terminals; of an AC load the AC power.
+    pub power: Watts,
+    /// What all items take from the 12 V side while on.
+    pub law: network::load::Load,
+    /// The start of one item.
+    pub start: Start,
+    /// Drop class.
+    pub drop: String,
+    /// Lowest voltage it works at.
+    pub lowest: Option<Volts>,
+    /// It switches itself off below this.
+    pub own_cut: Option<Volts>,
+    /// Stays connected when the cut-off has opened.
+    pub before_cut_off: bool,
+    /// Loads of the same group never run together.
+    pub group: Option<usize>,
+    /// The kind of time it is bound to.
+    pub when: When,
+    /// Minutes of the day in which it may run.
+    pub allowed: Minutes,
+    /// Hours a day as the plan gives them; may be longer than its times allow.
+    pub hours_given: Option<Hours>,
+    /// Hours a day switched on: as given, or as long as its times allow; none where those allow nothing.
+    pub hours: Hours,
+    /// Share of that time it draws.
+    pub thermostat: Thermostat,
+}
+
+/// The share of the on-time that a load draws, a straight line over the air.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Thermostat {
+    /// Share at 25 °C.
+    pub at_25: Share,
+    /// Added for each kelvin above.
+    pub per_k: f64,
+}
+
+impl Thermostat {
+    /// The share at an air temperature, within 0 and 1.
+    pub fn share(self, air: Celsius) -> Reckoned<Share, 3> {
+        reckon!(Share: max(0.0, min(1.0, s + k * (T - 25.0))),
+            s: "share on at 25 °C" = self.at_25,
+            k: "added per kelvin" = Figure::new(self.per_k, Unit::SharePerKelvin),
+            T: "mean air" = air)
+    }
+}
+
+impl Load {
+    /// Current at 12 V while on.
+    pub fn running(&self) -> Amps {
+        self.law.current(NOMINAL)
+    }
+
+    /// One item's share of what all take.
+    pub fn one(&self) -> f64 {
+        1.0 / f64::from(self.count.max(1))
+    }
+
+    /// What a start adds, in multiples of running.
+    pub fn start_adds(&self) -> f64 {
+        (self.start.times - 1.0).max(0.0)
+    }
+
+    /// Current at 12 V that the start of one item adds.
+    pub fn start_current(&self) -> Amps {
+        self.running() * self.one() * self.start_adds()
+    }
+
+    /// Hours a day that its times allow.
+    pub fn hours_allowed(&self) -> Hours {
+        Hours::new(f64::from(self.allowed.count()) / 60.0)
+    }
+
+    /// Whether it runs only with the engine.
+    pub fn only_driving(&self) -> bool {
+        self.when == When::Driving
+    }
+}
+
+/// Efficiency to reckon with: the plan's, between 5 and 100 %.
+pub fn efficiency(inverter: &Inverter) -> Share {
+    Share::new(inverter.efficiency.get().clamp(0.05, 1.0))
+}
+
+/// The loads of a plan, in its order.
+pub fn loads(plan: &Plan) -> Vec<Load> {
+    let driving = driving_minutes(&plan.vehicle);
+    let word = |load: &plan::Load| load.not_with.clone().filter(|word| !word.is_empty());
+    // The first load that has the word stands for its group.
+    let group =
+        |load: &plan::Load| word(load).and_then(|own| plan.loads.iter().position(|l| word(l).as_ref() == Some(&own)));
+    plan.loads.iter().map(|load| definite(load, &plan.inverter, driving, group(load))).collect()
+}
+
+fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Option<usize>) -> Load {
+    let by_current = NOMINAL * load.current.unwrap_or(Amps::ZERO);
+    let power = load.power.unwrap_or(Watts::ZERO).max(by_current) * f64::from(load.count);
+    let law = match load.kind {
+        _ if load.inverter => network::load::Load::Power(power / efficiency(inverter).get()),
+        LoadKind::ConstantPower => network::load::Load::Power(power),
+        LoadKind::ConstantCurrent => network::load::Load::Current(power / NOMINAL),
+        LoadKind::Resistance => network::load::Load::Resistance { rated: power, nominal: NOMINAL },
+    };
+    let duty = &load.duty;
+    let allowed = Minutes::allowed(&duty.windows, duty.when, driving);
+    let most = Hours::new(f64::from(allowed.count()) / 60.0);
+    Load {
+        name: load.name.clone(),
+        at: load.at.clone(),
+        inverter: load.inverter,
+        count: load.count,
+        label_power: load.power,
+        label_current: load.current,
+        power,
+        law,
+        start: load.start.clone(),
+        drop: load.drop.clone(),
+        lowest: load.lowest,
+        own_cut: load.own_cut,
+        before_cut_off: load.before_cut_off,
+        group,
+        when: duty.when,
+        allowed,
+        hours_given: duty.hours_a_day,
+        // Longer than its times allow is kept as it was said, with a finding: a battery is not sized by the smaller.
+        hours: if allowed.count() == 0 { Hours::ZERO } else { duty.hours_a_day.unwrap_or(most) },
+        thermostat: Thermostat { at_25: duty.share_on, per_k: duty.share_per_k },
+    }
+}
+
+/// Which loads can be on together, by index: of a group only the one that is largest by `size`, the first of equals.
+pub fn together(loads: &[Load], size: impl Fn(&Load) -> f64) -> Vec<usize> {
+    let beaten = |i: usize, load: &Load| {
+        let others = loads.iter().enumerate().filter(|(_, other)| other.group == load.group);
+        load.group.is_some()
+            && others.map(|(j, other)| (j, size(other))).any(|(j, it)| it > size(load) || (it == size(load) && j < i))
+    };
+    loads.iter().enumerate().filter(|(i, load)| !beaten(*i, load)).map(|(i, _)| i).collect()
+}
+
+/// Power of the loads of which `counts` holds that can be on together, at their own terminals.
+pub fn power_together(loads: &[Load], counts: impl Fn(&Load) -> bool) -> Watts {
+    let power = |load: &Load| if counts(load) { load.power } else { Watts::ZERO };
+    together(loads, |load| power(load).get()).into_iter().map(|i| power(&loads[i])).sum()
+}

@@ -15,10 +15,11 @@ pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::plan::{
-    Carrier, Charger, CutOff, Inverter, Load, Mains, Meter, Plan, PlanRules, Price, Reading, Run, ServiceBattery,
-    Solar, StarterBattery, Stud, Surroundings, Vehicle,
+    Carrier, Charger, CutOff, Inverter, Mains, Meter, Plan, PlanRules, Price, Reading, Run, ServiceBattery, Solar,
+    StarterBattery, Stud, Surroundings, Vehicle,
 };
 use circuits::Topology;
+use load::Load;
 
 /// A plan with its catalogue, made definite. All other rooms read this and never the plan.
 #[derive(Clone, Debug, Default)]
@@ -84,7 +85,7 @@ impl Installation {
             carrier: plan.carrier.clone(),
             meter: plan.meter.clone(),
             rules: plan.rules.clone(),
-            loads: plan.loads.clone(),
+            loads: load::loads(plan),
             runs: plan.runs.clone(),
             studs: plan.studs.clone(),
             readings: plan.readings.clone(),
@@ -95,7 +96,7 @@ impl Installation {
 
     /// A subject in the words of the plan.
     pub fn name_of(&self, subject: &subject::Subject) -> String {
-        subject.named(&self.loads, &self.runs)
+        subject.named(|i| self.loads.get(i).map(|l| l.name.clone()), &self.runs)
     }
 
     /// The chemistry of the service battery; `None` where the catalogue does not have it.

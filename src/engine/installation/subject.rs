@@ -1,6 +1,6 @@
 //! What a finding or a working is about.
 
-use crate::plan::{Load, Plan, Run};
+use crate::plan::{Plan, Run};
 
 /// A thing in the plan or the design. Loads and runs by their index.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -31,15 +31,15 @@ pub enum Subject {
 impl Subject {
     /// In words, with the name the plan gives it.
     pub fn words(&self, plan: &Plan) -> String {
-        self.named(&plan.loads, &plan.runs)
+        self.named(|i| plan.loads.get(i).map(|l| l.name.clone()), &plan.runs)
     }
 
-    /// The same by loads and runs.
-    pub(crate) fn named(&self, loads: &[Load], runs: &[Run]) -> String {
+    /// The same by the names of the loads, and the runs.
+    pub(crate) fn named(&self, load: impl Fn(usize) -> Option<String>, runs: &[Run]) -> String {
         match self {
             Subject::Plan => "plan".into(),
             Subject::Budget => "daily budget".into(),
-            Subject::Load(i) => loads.get(*i).map_or_else(|| format!("load {}", i + 1), |l| l.name.clone()),
+            Subject::Load(i) => load(*i).unwrap_or_else(|| format!("load {}", i + 1)),
             Subject::ServiceBattery => "service battery".into(),
             Subject::Candidate(key) => format!("service battery as {key}"),
             Subject::Charger => "charger".into(),

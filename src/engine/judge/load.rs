@@ -1,13 +1,13 @@
 //! What the user should know about the loads.
 
 use crate::engine::installation::Installation;
+use crate::engine::installation::load::Load;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::budget::day::{DayDraw, power_of_one};
-use crate::engine::simulate::budget::peak::{ac_of_one, ac_power};
-use crate::plan::{Load, Place, Section, Value, When};
-use crate::quantity::*;
+use crate::engine::simulate::budget::day::DayDraw;
+use crate::engine::simulate::budget::peak::ac_power;
+use crate::plan::{Place, Section, Value};
 
 pub(crate) fn check(site: &Installation, day: &DayDraw, book: &mut Book) {
     for i in 0..site.loads.len() {
@@ -24,7 +24,7 @@ fn inverter_start(site: &Installation, book: &mut Book) {
     let times = site.catalogue.rules.inverter_surge.value;
     let gives = rating * times;
     let starts = site.loads.iter().enumerate().filter(|(_, l)| l.inverter && l.count > 0 && l.start.times > 1.0);
-    let taken = |load: &Load| running + ac_of_one(site, load) * (load.start.times - 1.0);
+    let taken = |load: &Load| running + load.power * load.one() * load.start_adds();
     let Some((i, load)) = starts.max_by(|(_, a), (_, b)| taken(a).get().total_cmp(&taken(b).get())) else { return };
     let most = taken(load);
     if rating.get() <= 0.0 || most <= gives {
@@ -49,7 +49,7 @@ fn inverter_start(site: &Installation, book: &mut Book) {
 
 fn empty(site: &Installation, i: usize, book: &mut Book) {
     let load = &site.loads[i];
-    if load.count > 0 && power_of_one(site, load).get() <= 0.0 {
+    if load.count > 0 && load.power.get() <= 0.0 {
         let text = format!("{} has neither power nor current, so it counts as 0 W", load.name);
         book.find(
             Finding::new(Kind::LoadEmpty, Subject::Load(i), text)
@@ -62,10 +62,10 @@ fn empty(site: &Installation, i: usize, book: &mut Book) {
 
 fn times(site: &Installation, day: &DayDraw, i: usize, book: &mut Book) {
     let load = &site.loads[i];
-    let most = Hours::new(f64::from(day.loads[i].allowed.count()) / 60.0);
+    let most = load.hours_allowed();
     if most.get() <= 0.0 {
         let driven = day.driving_minutes.count() > 0;
-        let (why, remedy, place) = if load.duty.when == When::Driving && !driven {
+        let (why, remedy, place) = if load.only_driving() && !driven {
             ("no driving is planned", "plan driving, such as 07:00-08:00", Place::of(Section::Vehicle, "driving"))
         } else {
             (
@@ -85,7 +85,7 @@ fn times(site: &Installation, day: &DayDraw, i: usize, book: &mut Book) {
         ));
         return;
     }
-    if let Some(hours) = load.duty.hours_a_day.filter(|h| h.get() > most.get() + 1e-9) {
+    if let Some(hours) = load.hours_given.filter(|h| h.get() > most.get() + 1e-9) {
         let text = format!("{} is to run {hours} a day, but its times allow {most}", load.name);
         book.find(
             Finding::new(Kind::DutyTooLong, Subject::Load(i), text)

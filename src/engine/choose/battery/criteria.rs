@@ -59,7 +59,7 @@ pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry) -> Sizing {
     let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
     let mean = crate::engine::physics::cell::store::mean_voltage(chemistry, depth);
     let day = day_draw(site, mean);
-    let (peak, surge) = crate::engine::simulate::budget::peak_currents(site, &day);
+    let (peak, surge) = crate::engine::simulate::budget::peak_currents(site);
     let coldest = site.surroundings.coldest;
     let mut out = Sizing {
         criteria: Vec::new(),

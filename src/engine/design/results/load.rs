@@ -1,9 +1,9 @@
 //! Results of a load's supply: which voltage it gets, and whether that is enough.
 
 use super::fact::{At, AtMost, facts};
+use crate::engine::installation::load::Load;
 use crate::engine::installation::subject::Subject;
 use crate::engine::simulate::circuit::result::LoadSupply;
-use crate::plan::Load;
 use crate::quantity::*;
 
 /// What the plan says of the load that stands here.

@@ -38,7 +38,7 @@ const AGREE: f64 = 0.05;
 /// A power and a current that do not agree at 12 V.
 fn contradicts(known: &Known, index: usize) -> Option<Finding> {
     let load = &known.site.loads[index];
-    let (power, current) = (load.power?, load.current?);
+    let (power, current) = (load.label_power?, load.label_current?);
     let by_current = current * NOMINAL;
     let (least, most) = (power.min(by_current), power.max(by_current));
     if most.get() <= 0.0 || least.get() >= most.get() * (1.0 - AGREE) {

@@ -8,12 +8,13 @@
 use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::load::Load;
 use crate::engine::installation::sources::has_mains;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
-use crate::plan::{ChargerKind, Load, Place, Section, Value, point};
+use crate::plan::{ChargerKind, Place, Section, Value, point};
 use crate::quantity::*;
 
 /// Whether a point of the service side lies behind the cut-off; `None` for a point that no run reaches.

@@ -16,7 +16,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::charger::standing_current;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::judge::load as checks;
-use crate::engine::simulate::budget::day::{DayDraw, day_draw};
+use crate::engine::simulate::budget::day::day_draw;
 
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::judge::book::Book;
@@ -98,12 +98,12 @@ pub fn budget(site: &Installation, book: &mut Book) -> Budget {
         None => NOMINAL,
     };
     let day = day_draw(site, mean);
-    let peak = peak::peak(site, &day);
+    let peak = peak::peak(site);
     let standing_current = standing_current(site);
     let light = day.loads.iter().filter(|l| l.at_battery.get() > 0.0 && l.charge.get() > 0.0);
     let light = light.map(|l| l.at_battery).reduce(Amps::min).unwrap_or(Amps::ZERO) + standing_current;
     let out = Budget {
-        loads: day.loads.iter().map(|l| l.budget(mean)).collect(),
+        loads: site.loads.iter().zip(&day.loads).map(|(load, l)| l.budget(load, mean)).collect(),
         mean_voltage: mean,
         standing: day.standing,
         inverter_idle: day.inverter_idle,
@@ -129,7 +129,7 @@ pub fn budget(site: &Installation, book: &mut Book) -> Budget {
 }
 
 /// Current of all that can be on together, and with the worst start on top, at 12 V.
-pub fn peak_currents(site: &Installation, day: &DayDraw) -> (Amps, Amps) {
-    let peak = peak::peak(site, day);
+pub fn peak_currents(site: &Installation) -> (Amps, Amps) {
+    let peak = peak::peak(site);
     (peak.steady, peak.surge)
 }

@@ -2,14 +2,15 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::charger::standing_current;
-use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::load::{NOMINAL, efficiency};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
+use crate::engine::physics::network::load::Load as Law;
 use crate::engine::simulate::budget::Budget;
-use crate::engine::simulate::budget::day::DayDraw;
+use crate::engine::simulate::budget::day::{DayDraw, only_driving};
 use crate::engine::simulate::budget::peak::Peak;
-use crate::plan::{ChargerKind, LoadKind};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
 
 const SOURCE: &str = "charge = current x time; definitions";
@@ -26,9 +27,9 @@ pub(crate) fn record(site: &Installation, day: &DayDraw, peak: &Peak, out: &Budg
 fn load(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
     let (load, l, b) = (&site.loads[i], &day.loads[i], &out.loads[i]);
     let subject = || Subject::Load(i);
-    let minutes = Figure::new(f64::from(l.allowed.count()), Unit::Number);
-    let hours = match load.duty.hours_a_day {
-        Some(h) if l.allowed.count() > 0 => {
+    let minutes = Figure::new(f64::from(load.allowed.count()), Unit::Number);
+    let hours = match load.hours_given {
+        Some(h) if load.allowed.count() > 0 => {
             Working::new("hours a day switched on", "h", b.hours).with("h", "given in the plan", h)
         }
         _ => Working::new("hours a day switched on", "m / 60", b.hours).with("m", "minutes of its times", minutes),
@@ -37,17 +38,16 @@ fn load(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut B
     book.work(
         subject(),
         "share",
-        Working::new("share of the on-time it draws", "max(0, min(1, s + k * (T - 25)))", b.share)
-            .with("s", "share on at 25 °C", load.duty.share_on)
-            .with("k", "added per kelvin", Figure::new(load.duty.share_per_k, Unit::SharePerKelvin))
-            .with("T", "mean air", site.surroundings.mean)
+        load.thermostat
+            .share(site.surroundings.mean)
+            .working("share of the on-time it draws")
             .source("straight line through the two figures of the plan")
             .note("approximation: a thermostat's share is not quite straight over temperature"),
     );
     running(site, out, i, book);
     let starting = Working::new("current while one of it starts", "n * I + I * (t - 1)", b.starting)
-        .with("n", "number of items", Figure::new(l.count, Unit::Count))
-        .with("I", "running current of one", l.one)
+        .with("n", "number of items", Figure::new(f64::from(load.count), Unit::Count))
+        .with("I", "running current of one", load.running() * load.one())
         .with("t", "start in multiples of running", Figure::new(load.start.times.max(1.0), Unit::Times))
         .source("plan; one item starts while the others run");
     if load.count > 0 {
@@ -74,8 +74,8 @@ fn load(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut B
 fn running(site: &Installation, out: &Budget, i: usize, book: &mut Book) {
     let (load, b) = (&site.loads[i], &out.loads[i]);
     let count = Figure::number(f64::from(load.count));
-    let power = load.power.unwrap_or(Watts::ZERO);
-    let current = load.current.unwrap_or(Amps::ZERO);
+    let power = load.label_power.unwrap_or(Watts::ZERO);
+    let current = load.label_current.unwrap_or(Amps::ZERO);
     let by_current = (NOMINAL * current).get() >= power.get() && current.get() > 0.0;
     let mut working = match (by_current, load.inverter) {
         (false, false) => Working::new("running current at 12 V", "n * P / U", b.running),
@@ -90,16 +90,16 @@ fn running(site: &Installation, out: &Budget, i: usize, book: &mut Book) {
         working.with("P", "power of one", power).with("U", "nominal voltage", NOMINAL)
     };
     if load.inverter {
-        working = working.with("e", "inverter's efficiency", Share::new(site.inverter.efficiency.get().max(0.01)));
+        working = working.with("e", "inverter's efficiency", efficiency(&site.inverter));
         let with_idle = power * f64::from(load.count);
-        let total = with_idle / site.inverter.efficiency.get().max(0.01) + site.inverter.idle_draw;
+        let total = with_idle / efficiency(&site.inverter).get() + site.inverter.idle_draw;
         if total.get() > 0.0 {
             let net = Share::new(with_idle / total);
             working =
                 working.note(format!("idle draw included, the inverter's efficiency with only this load is {net}"));
         }
     }
-    if load.power.is_some() && load.current.is_some() {
+    if load.label_power.is_some() && load.label_current.is_some() {
         working = working.note("power and current are both given; the larger is used");
     }
     book.work(Subject::Load(i), "running current", working.source("I = P / U"));
@@ -107,12 +107,11 @@ fn running(site: &Installation, out: &Budget, i: usize, book: &mut Book) {
 
 fn charge(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut Book) {
     let (load, l, b) = (&site.loads[i], &day.loads[i], &out.loads[i]);
-    let kind = if load.inverter { LoadKind::ConstantPower } else { load.kind };
     let subject = || Subject::Load(i);
-    let (formula, words) = match kind {
-        LoadKind::ConstantPower => ("I * U / V * h * s", "constant power takes fewer amperes from a higher voltage"),
-        LoadKind::ConstantCurrent => ("I * h * s", "constant current is the same at any voltage"),
-        LoadKind::Resistance => ("I * V / U * h * s", "a resistance takes more amperes from a higher voltage"),
+    let (formula, words) = match load.law {
+        Law::Power(_) => ("I * U / V * h * s", "constant power takes fewer amperes from a higher voltage"),
+        Law::Current(_) => ("I * h * s", "constant current is the same at any voltage"),
+        Law::Resistance { .. } => ("I * V / U * h * s", "a resistance takes more amperes from a higher voltage"),
     };
     let mut working = Working::new("charge a day, from the battery", formula, b.charge).with_from(
         "I",
@@ -121,7 +120,7 @@ fn charge(site: &Installation, day: &DayDraw, out: &Budget, i: usize, book: &mut
         subject(),
         "running current",
     );
-    if kind != LoadKind::ConstantCurrent {
+    if !matches!(load.law, Law::Current(_)) {
         working = working.with("U", "nominal voltage", NOMINAL).with_from(
             "V",
             "battery's mean voltage over the planned depth",
@@ -230,7 +229,7 @@ fn totals(site: &Installation, day: &DayDraw, out: &Budget, book: &mut Book) {
             .with_from("V", "battery's mean voltage", out.mean_voltage, subject(), "mean voltage")
             .source("energy = charge x voltage"),
     );
-    let only: AmpHours = day.loads.iter().filter(|l| l.only_driving).map(|l| l.charge).sum();
+    let only = only_driving(site, &day.loads);
     book.work(
         subject(),
         "charge of a standing day",

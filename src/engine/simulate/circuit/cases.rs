@@ -136,7 +136,7 @@ impl<'a> Grid<'a> {
 
     /// Terminals that are on together, of each group the largest, or `instead`.
     fn together(&self, instead: Option<usize>) -> Vec<usize> {
-        let group = |i: usize| self.terminal(i).group.as_deref();
+        let group = |i: usize| self.terminal(i).group;
         let stands_for = |i: usize| {
             let Some(word) = group(i) else { return true };
             if let Some(other) = instead.filter(|o| group(*o) == Some(word)) {

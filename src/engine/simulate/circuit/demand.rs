@@ -12,14 +12,15 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::charger::lowest_input;
-use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::load::{Load, NOMINAL, efficiency};
 use crate::engine::installation::subject::Subject;
 use crate::engine::physics::network;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::levels::{Levels, inverter_power};
-use crate::plan::{ChargerKind, Load, LoadKind, point};
+use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
+use std::collections::BTreeMap;
 
 /// What draws or feeds at the end of a path.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,8 +72,8 @@ pub struct Terminal {
     pub lasts: Seconds,
     /// What each of its starts adds that no other exceeds in both current and time.
     pub starts: Starts,
-    /// Word of the loads that never run together with it.
-    pub group: Option<String>,
+    /// The group of loads that never run together with it.
+    pub group: Option<usize>,
     /// Largest drop of its class, as a share of 12 V.
     pub class: Share,
     /// Where the class comes from.
@@ -129,12 +130,6 @@ pub fn class_limit(site: &Installation, key: &str) -> (Share, String) {
         (None, Some(row)) => (row.limit, row.from.limit.words()),
         (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
     }
-}
-
-/// Power of all items of a load while on, at 12 V; where power and current are both given the larger counts.
-pub fn rated_power(load: &Load) -> Watts {
-    let by_current = load.current.map_or(Watts::ZERO, |i| i * NOMINAL);
-    load.power.unwrap_or(Watts::ZERO).max(by_current) * f64::from(load.count)
 }
 
 impl Demand {
@@ -195,27 +190,19 @@ impl Gather<'_> {
     }
 
     fn loads(&self) -> Vec<Terminal> {
-        let loads = self.site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && rated_power(l) > Watts::ZERO);
+        let loads = self.site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.power > Watts::ZERO);
         loads.filter_map(|(i, load)| self.place(&load.at).map(|at| self.load(i, load, at))).collect()
     }
 
     fn load(&self, index: usize, load: &Load, at: (Option<usize>, Volts)) -> Terminal {
         let mut terminal = self.terminal(End::Load(index), at, &load.drop, load.lowest);
-        let power = rated_power(load);
-        let rated = power / NOMINAL;
         let least = (at.1 - terminal.limit).max(Volts::new(1.0));
-        (terminal.current, terminal.asks) = match load.kind {
-            LoadKind::ConstantPower => (power / least, network::load::Load::Power(power)),
-            LoadKind::ConstantCurrent => (rated, network::load::Load::Current(rated)),
-            LoadKind::Resistance => (
-                rated * (self.levels.charging / NOMINAL).max(1.0),
-                network::load::Load::Resistance { rated: power, nominal: NOMINAL },
-            ),
-        };
-        terminal.extra = terminal.current * (load.start.times - 1.0).max(0.0);
+        terminal.asks = load.law;
+        terminal.current = load.law.most(least, self.levels.charging.max(NOMINAL));
+        terminal.extra = terminal.current * load.start_adds();
         terminal.lasts = load.start.lasts;
         terminal.starts = Starts::one(terminal.extra, terminal.lasts);
-        terminal.group = load.not_with.clone().filter(|word| !word.is_empty());
+        terminal.group = load.group;
         terminal
     }
 
@@ -226,7 +213,7 @@ impl Gather<'_> {
         }
         let at = self.place(&inverter.at)?;
         let mut terminal = self.terminal(End::Inverter, at, &inverter.drop, Some(inverter.own_cut));
-        let efficiency = inverter.efficiency.get().clamp(0.05, 1.0);
+        let efficiency = efficiency(inverter).get();
         let power = inverter_power(self.site);
         let least = (at.1 - terminal.limit).max(Volts::new(1.0));
         terminal.current = power / least;
@@ -236,7 +223,7 @@ impl Gather<'_> {
             .loads
             .iter()
             .filter(|l| l.inverter)
-            .map(|l| (rated_power(l) * (l.start.times - 1.0).max(0.0) / efficiency / least, l.start.lasts));
+            .map(|l| (l.power * l.start_adds() / efficiency / least, l.start.lasts));
         starts.for_each(|(current, lasts)| terminal.starts.add(Start { current, lasts }));
         let worst = terminal.starts.largest().unwrap_or_default();
         (terminal.extra, terminal.lasts) = (worst.current, worst.lasts);
@@ -290,18 +277,13 @@ fn flows(site: &Installation, terminals: &[Terminal]) -> Vec<Flow> {
     let count = site.circuits.branches.len();
     let mut flows = vec![Flow::default(); count];
     let mut starts = vec![Starts::NONE; count];
-    let mut groups: Vec<(&str, Vec<Amps>)> = Vec::new();
+    let mut groups: BTreeMap<usize, Vec<Amps>> = BTreeMap::new();
     for terminal in terminals {
-        let group = terminal.group.as_deref().map(|word| {
-            groups.iter().position(|(w, _)| *w == word).unwrap_or_else(|| {
-                groups.push((word, vec![Amps::ZERO; count]));
-                groups.len() - 1
-            })
-        });
+        let mut group = terminal.group.map(|g| groups.entry(g).or_insert_with(|| vec![Amps::ZERO; count]));
         let mut at = terminal.branch;
         while let Some(branch) = at {
-            match group {
-                Some(g) => groups[g].1[branch] = groups[g].1[branch].max(terminal.current),
+            match &mut group {
+                Some(largest) => largest[branch] = largest[branch].max(terminal.current),
                 None if terminal.end.feeds() => flows[branch].inward += terminal.current,
                 None => flows[branch].out += terminal.current,
             }
@@ -310,7 +292,7 @@ fn flows(site: &Installation, terminals: &[Terminal]) -> Vec<Flow> {
         }
     }
     for (branch, flow) in flows.iter_mut().enumerate() {
-        flow.out += groups.iter().map(|(_, largest)| largest[branch]).sum();
+        flow.out += groups.values().map(|largest| largest[branch]).sum();
         // A current given for a run may leave room for more; it never takes the loads away.
         let own = site.runs.get(site.circuits.branches[branch].run).and_then(|r| r.current).unwrap_or(Amps::ZERO);
         flow.current = own.max(flow.out).max(flow.inward);

@@ -18,11 +18,10 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::battery::reserve_of;
 use crate::engine::installation::circuits::Side;
-use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::load::{NOMINAL, efficiency, power_together};
 use crate::engine::physics::cell::store::resting_voltage;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::circuit::demand::rated_power;
 use crate::quantity::*;
 
 /// The sources at their worst.
@@ -114,28 +113,14 @@ fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak
 
 /// Power of all that may be on together; the inverter with its whole rating, whatever is plugged in today.
 fn together(site: &Installation) -> Watts {
-    let mut sum = Watts::ZERO;
-    let mut groups: Vec<(&str, Watts)> = Vec::new();
-    for load in site.loads.iter().filter(|l| !l.inverter) {
-        let power = rated_power(load);
-        let Some(word) = load.not_with.as_deref().filter(|w| !w.is_empty()) else {
-            sum += power;
-            continue;
-        };
-        match groups.iter_mut().find(|(w, _)| *w == word) {
-            Some((_, largest)) => *largest = largest.max(power),
-            None => groups.push((word, power)),
-        }
-    }
-    let grouped: Watts = groups.iter().map(|(_, power)| *power).sum();
-    sum + grouped + inverter_power(site)
+    power_together(&site.loads, |l| !l.inverter) + inverter_power(site)
 }
 
 /// Power that the inverter may take from the battery: its rating, or all that is plugged in where that is more.
 pub(crate) fn inverter_power(site: &Installation) -> Watts {
-    let plugged: Watts = site.loads.iter().filter(|l| l.inverter).map(rated_power).sum();
+    let plugged: Watts = site.loads.iter().filter(|l| l.inverter).map(|l| l.power).sum();
     if site.inverter.rating <= Watts::ZERO {
         return Watts::ZERO;
     }
-    site.inverter.rating.max(plugged) / site.inverter.efficiency.get().clamp(0.05, 1.0)
+    site.inverter.rating.max(plugged) / efficiency(&site.inverter).get()
 }

@@ -5,9 +5,9 @@
 //! turns of a few minutes: each minute adds its share to what it is owed, and
 //! it runs when a turn's worth is owed, until nothing is.
 
+use crate::engine::installation::load::{Load, Thermostat};
 use crate::engine::installation::minutes::Minutes;
-use crate::engine::simulate::budget::day::{LoadDay, share_at};
-use crate::plan::{Load, LoadKind};
+use crate::engine::physics::network::load::Load as Law;
 use crate::quantity::*;
 
 /// Longest turn of a cycling load, in minutes. Common practice, no source.
@@ -22,6 +22,15 @@ pub(crate) struct Draw {
 }
 
 impl Draw {
+    /// What a load draws while on.
+    pub fn of(law: Law) -> Self {
+        match law {
+            Law::Power(power) => Draw { power: power.get(), ..Draw::default() },
+            Law::Current(current) => Draw { current: current.get(), ..Draw::default() },
+            Law::Resistance { .. } => Draw { conductance: law.current(Volts::new(1.0)).get(), ..Draw::default() },
+        }
+    }
+
     pub fn add(&mut self, other: &Draw, times: f64) {
         self.power += other.power * times;
         self.current += other.current * times;
@@ -62,14 +71,13 @@ pub(crate) struct Cycling {
     pub turn: f64,
     /// Hours asked for over hours its times allow.
     pub switched: f64,
-    share_25: f64,
-    share_per_k: f64,
+    thermostat: Thermostat,
 }
 
 impl Cycling {
     /// Share of its minutes that it draws at this air.
     pub fn share(&self, air: Celsius) -> f64 {
-        (self.share_25 + self.share_per_k * (air.get() - 25.0)).clamp(0.0, 1.0) * self.switched
+        self.thermostat.share(air).value.get() * self.switched
     }
 }
 
@@ -92,42 +100,28 @@ pub(crate) struct Steady {
 }
 
 /// Whether a load is on all through its times, whatever the air.
-pub(crate) fn is_steady(load: &Load, day: &LoadDay) -> bool {
-    let most = f64::from(day.allowed.count()) / 60.0;
-    let all_through = day.hours.get() >= most - 1e-9;
-    let always = load.duty.share_per_k == 0.0 && load.duty.share_on.get() >= 0.999;
+pub(crate) fn is_steady(load: &Load) -> bool {
+    let all_through = load.hours.get() >= load.hours_allowed().get() - 1e-9;
+    let always = load.thermostat.per_k == 0.0 && load.thermostat.at_25.get() >= 0.999;
     all_through && always && load.own_cut.is_none() && load.start.times <= 1.0
 }
 
-/// What all items of a load draw while on.
-pub(crate) fn draw_of(load: &Load, day: &LoadDay) -> Draw {
-    let amps = (day.one * day.count).get();
-    let nominal = crate::engine::installation::load::NOMINAL.get();
-    let kind = if load.inverter { LoadKind::ConstantPower } else { load.kind };
-    match kind {
-        LoadKind::ConstantPower => Draw { power: amps * nominal, ..Draw::default() },
-        LoadKind::ConstantCurrent => Draw { current: amps, ..Draw::default() },
-        LoadKind::Resistance => Draw { conductance: amps / nominal, ..Draw::default() },
-    }
-}
-
 /// A load made ready for cycling; `before`: it goes on with the cut-off open.
-pub(crate) fn cycling(index: usize, load: &Load, day: &LoadDay, inverter_cut: Option<Volts>, before: bool) -> Cycling {
-    let most = f64::from(day.allowed.count()) / 60.0;
-    let switched = if most > 0.0 { (day.hours.get() / most).min(1.0) } else { 0.0 };
-    let minutes = most * 60.0 * switched * share_at(load, Celsius::new(25.0)).get();
+pub(crate) fn cycling(index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) -> Cycling {
+    let most = load.hours_allowed().get();
+    let switched = if most > 0.0 { (load.hours.get() / most).min(1.0) } else { 0.0 };
+    let minutes = most * 60.0 * switched * load.thermostat.share(Celsius::new(25.0)).value.get();
     let own_cut = load.own_cut.or(inverter_cut.filter(|_| load.inverter));
     Cycling {
         load: index,
-        allowed: day.allowed,
-        draw: draw_of(load, day),
+        allowed: load.allowed,
+        draw: Draw::of(load.law),
         before,
-        start: (day.starting - day.one * day.count).get().max(0.0),
+        start: load.start_current().get(),
         start_s: load.start.lasts.get(),
         own_cut: own_cut.map_or(0.0, Volts::get),
         turn: (minutes / 4.0).clamp(1.0, LONGEST_TURN),
         switched,
-        share_25: load.duty.share_on.get(),
-        share_per_k: load.duty.share_per_k,
+        thermostat: load.thermostat,
     }
 }

@@ -3,19 +3,19 @@
 use crate::catalogue::Chemistry;
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
-use crate::engine::installation::charger::charge_voltage_at;
-use crate::engine::installation::charger::standing_current;
+use crate::engine::installation::charger::{charge_voltage_at, standing_current};
 use crate::engine::installation::climate::Climate;
+use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::sources::{has_mains, solar_current};
 use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
 use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
-use crate::engine::simulate::budget::day::{LoadDay, day_draw, inverter_hours};
-use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, draw_of, is_steady};
+use crate::engine::simulate::budget::day::{day_draw, inverter_hours};
+use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
 use crate::engine::simulate::days::{Endurance, Span};
-use crate::plan::{Load, Weekdays, point};
+use crate::plan::{Weekdays, point};
 use crate::quantity::*;
 
 /// A plan ready to be simulated, as often as wanted.
@@ -130,30 +130,30 @@ impl<'a> Scenario<'a> {
             },
             protection: chemistry.low.own_protection.map_or(0.0, Volts::get),
         };
-        for (index, (load, at)) in site.loads.iter().zip(&day.loads).enumerate() {
+        for (index, load) in site.loads.iter().enumerate() {
             let before = stays_on(site, load);
-            out.take(index, load, at, inverter_cut, before);
+            out.take(index, load, inverter_cut, before);
         }
         out.constant(inverter_stays_on(site));
         Some(out)
     }
 
-    fn take(&mut self, index: usize, load: &Load, day: &LoadDay, inverter_cut: Option<Volts>, before: bool) {
-        if day.count <= 0.0 || day.allowed.count() == 0 {
+    fn take(&mut self, index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) {
+        if load.count == 0 || load.allowed.count() == 0 {
             return;
         }
-        if !is_steady(load, day) || (load.inverter && inverter_cut.is_some()) {
-            self.cycling.push(cycling(index, load, day, inverter_cut, before));
+        if !is_steady(load) || (load.inverter && inverter_cut.is_some()) {
+            self.cycling.push(cycling(index, load, inverter_cut, before));
             return;
         }
-        let draw = draw_of(load, day);
+        let draw = Draw::of(load.law);
         for (minute, steady) in (0u16..).zip(self.steady.iter_mut()) {
-            if day.allowed.has(minute) {
+            if load.allowed.has(minute) {
                 let side = if before { &mut steady.before } else { &mut steady.behind };
                 side.add(&draw, 1.0);
             }
         }
-        self.steady_loads.push((index, day.allowed, before));
+        self.steady_loads.push((index, load.allowed, before));
     }
 
     /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.

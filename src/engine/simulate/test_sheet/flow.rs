@@ -6,14 +6,13 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
-use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::load::efficiency;
 use crate::engine::physics::network;
 use crate::engine::physics::network::circuit::{Branch, Network, Point, Source};
 use crate::engine::physics::network::warming::Warming;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::circuit::demand::rated_power;
 use crate::engine::simulate::test_sheet::segment::Segment;
-use crate::plan::{Load, LoadKind, point};
+use crate::plan::point;
 use crate::quantity::*;
 
 /// What is on, as written into a reading's `with`.
@@ -89,7 +88,7 @@ impl Wiring<'_> {
     /// Everything that can be switched on, with the word for it.
     pub(crate) fn all_on(&self) -> Vec<(String, On)> {
         let plan = self.site;
-        let loads = plan.loads.iter().enumerate().filter(|(_, l)| rated_power(l) > Watts::ZERO && !l.name.is_empty());
+        let loads = plan.loads.iter().enumerate().filter(|(_, l)| l.power > Watts::ZERO && !l.name.is_empty());
         let mut all: Vec<_> = loads.map(|(i, l)| (l.name.clone(), On::Load(i))).collect();
         if plan.inverter.rating > Watts::ZERO {
             all.push((INVERTER.into(), On::Inverter));
@@ -107,9 +106,9 @@ impl Wiring<'_> {
             On::All => self.everything(),
             On::Load(index) => {
                 let load = self.site.loads.get(*index)?;
-                if load.inverter { self.at_inverter(rated_power(load)) } else { self.one(&load.at, asks(load)) }
+                if load.inverter { self.at_inverter(load.power) } else { self.one(&load.at, load.law) }
             }
-            On::Inverter => self.at_inverter(self.site.loads.iter().filter(|l| l.inverter).map(rated_power).sum()),
+            On::Inverter => self.at_inverter(self.site.loads.iter().filter(|l| l.inverter).map(|l| l.power).sum()),
             On::ChargerInput => {
                 let way = self.site.circuits.feed_path()?;
                 let power = self.charge_power()? / self.site.charger.efficiency.get().clamp(0.05, 1.0);
@@ -145,7 +144,7 @@ impl Wiring<'_> {
 
     fn at_inverter(&self, plugged: Watts) -> Option<Flow> {
         let inverter = &self.site.inverter;
-        let power = plugged / inverter.efficiency.get().clamp(0.05, 1.0) + inverter.idle_draw;
+        let power = plugged / efficiency(inverter).get() + inverter.idle_draw;
         self.one(&inverter.at, network::load::Load::Power(power))
     }
 
@@ -162,15 +161,15 @@ impl Wiring<'_> {
 
     /// All loads of the service side; of those that never run together the first.
     fn everything(&self) -> Option<Flow> {
-        let mut groups: Vec<&str> = Vec::new();
+        let mut groups: Vec<usize> = Vec::new();
         let mut loads: Vec<(&str, network::load::Load)> = Vec::new();
         for load in self.site.loads.iter().filter(|l| !l.inverter && self.site.circuits.has_point(&l.at)) {
-            match load.not_with.as_deref().filter(|g| !g.is_empty()) {
+            match load.group {
                 Some(group) if groups.contains(&group) => continue,
                 Some(group) => groups.push(group),
                 None => {}
             }
-            loads.push((&load.at, asks(load)));
+            loads.push((&load.at, load.law));
         }
         let sized = |b: &usize| self.site.circuits.branches.get(*b).is_some_and(|b| b.side == Side::Service);
         let way = (0..self.site.circuits.branches.len()).filter(sized).collect();
@@ -233,15 +232,5 @@ impl Flow {
             }
         }
         seen
-    }
-}
-
-/// What a load puts into the network while on.
-fn asks(load: &Load) -> network::load::Load {
-    let power = rated_power(load);
-    match load.kind {
-        LoadKind::ConstantPower => network::load::Load::Power(power),
-        LoadKind::ConstantCurrent => network::load::Load::Current(power / NOMINAL),
-        LoadKind::Resistance => network::load::Load::Resistance { rated: power, nominal: NOMINAL },
     }
 }
