@@ -58,6 +58,39 @@ pub struct Chemistry {
     pub low: LowEnd,
 }
 
+impl Resting {
+    fn curves(&self) -> impl Iterator<Item = &Curve<Share, Volts>> {
+        std::iter::once(&self.curve).chain(&self.other)
+    }
+
+    /// The least that the curves show at a charge: what a load still gets.
+    pub fn least(&self, charge: Share) -> Option<Volts> {
+        self.curves().filter_map(|c| c.at(charge)).reduce(Volts::min)
+    }
+
+    /// The most that they show: what a cut-off is set by.
+    pub fn most(&self, charge: Share) -> Option<Volts> {
+        self.curves().filter_map(|c| c.at(charge)).reduce(Volts::max)
+    }
+
+    /// The least charge that a voltage tells.
+    pub fn charge(&self, volts: Volts) -> Option<Share> {
+        self.curves().filter_map(|c| c.inverse(volts)).reduce(Share::min)
+    }
+
+    /// Charges at which a curve bends.
+    pub fn bends(&self) -> Vec<Share> {
+        let mut all: Vec<Share> = self.curves().flat_map(|c| c.points()).map(|(charge, _)| *charge).collect();
+        all.sort_by(|a, b| a.get().total_cmp(&b.get()));
+        all
+    }
+
+    /// Where the curves come from.
+    pub fn words(&self) -> String {
+        cite(std::iter::once(&self.from.curve).chain(self.other.as_ref().map(|_| &self.from.other)))
+    }
+}
+
 impl Resistance {
     /// Where the resistance at some charge and temperature comes from; an aged block is counted with its factor too.
     pub fn words(&self, aged: bool) -> String {
@@ -90,6 +123,8 @@ row! {
     values {
         /// State of charge (share of the rated-hour capacity) against volts.
         curve: Curve<Share, Volts> = "soc_v",
+        /// The same of another cell, where two were measured: the higher decides a cut-off, the lower what a load gets.
+        other: Option<Curve<Share, Volts>> = "other_soc_v",
         /// Change of the block's resting voltage with temperature, in volts per kelvin.
         v_per_k: f64 = "v_per_k" in "V/K",
         /// Half-width of the gap between resting after charge and after discharge.

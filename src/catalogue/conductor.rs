@@ -73,6 +73,8 @@ row! {
         conductivity_w_per_mk: f64 = "conductivity_w_per_mk" in "W/(m K)",
         /// Emissivity of the surface, 0 to 1.
         emissivity: f64 = "emissivity",
+        /// Heat capacity by volume in J/(m³ K); that of PVC, which warms fastest, where it is absent.
+        heat_store: Option<f64> = "heat_j_per_m3k" in "J/(m³ K)",
     }
 }
 

@@ -62,6 +62,9 @@ impl Chemistry {
     fn check_resting(&self, f: &mut Faults) {
         let r = &self.resting;
         f.curve("resting.soc_v", &r.curve, SHARE, VOLTS, Trend::Rises);
+        if let Some(other) = &r.other {
+            f.curve("resting.other_soc_v", other, SHARE, VOLTS, Trend::Rises);
+        }
         f.number("resting.v_per_k", r.v_per_k, -0.05, 0.05);
         f.within("resting.hysteresis_v", r.hysteresis, 0.0, 1.0);
         f.sources("resting", &r.values());

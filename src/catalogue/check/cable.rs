@@ -55,6 +55,7 @@ impl Row for Insulation {
         f.number("adiabatic_k", self.adiabatic_k, 20.0, 200.0);
         f.number("conductivity_w_per_mk", self.conductivity_w_per_mk, 0.05, 2.0);
         f.number("emissivity", self.emissivity, 0.1, 1.0);
+        f.number("heat_j_per_m3k", self.heat_store.unwrap_or(1e6), 0.5e6, 5e6);
         f.sources("", &self.values());
     }
 }

@@ -4,7 +4,7 @@ use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
 use crate::engine::parts::battery::Bank;
-use crate::engine::physics::cell::store::{Age, Store, resting_voltage, scaled};
+use crate::engine::physics::cell::store::{Age, Store, resting_most, scaled};
 use crate::quantity::*;
 
 /// Most blocks in parallel that are looked at.
@@ -46,7 +46,7 @@ fn build(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, blocks:
     let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
     // A measured battery may have been cold, low or badly clamped: for faults the smaller of both counts.
     let resistance_fault = scaled(chemistry.resistance.fault_mohm, capacity).min(store.base);
-    let full = resting_voltage(chemistry, Share::FULL, site.surroundings.hottest);
+    let full = resting_most(chemistry, Share::FULL, site.surroundings.hottest);
     Bank {
         chemistry: chemistry.key.clone(),
         capacity,

@@ -54,7 +54,7 @@ fn basics(site: &Installation, chemistry: &Chemistry, s: &Sizing, book: &mut Boo
         "mean voltage",
         Working::new("mean resting voltage over the depth, 25 °C", "", s.mean)
             .with("d", "depth", s.depth)
-            .source(format!("area under the resting curve; {}", chemistry.resting.from.curve.words())),
+            .source(format!("area under the resting curve; {}", chemistry.resting.words())),
     );
     book.work(
         S,

@@ -67,7 +67,7 @@ pub(crate) fn settle(case: &Case<'_>) -> CutOffDesign {
 /// between resting after charge and after discharge is added.
 fn rebound(case: &Case<'_>, at: &[AtCurrent]) -> Volts {
     let highest = at.iter().filter_map(|a| a.trips_at).fold(case.reserve, Share::max);
-    case.store.resting(highest, case.air) + case.store.chemistry.resting.hysteresis
+    case.store.resting_most(highest, case.air) + case.store.chemistry.resting.hysteresis
 }
 
 /// Rounded up to a step and kept within what can be set: rounding up keeps more in the battery.

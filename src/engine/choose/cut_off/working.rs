@@ -1,6 +1,6 @@
 //! How each number of the cut-off came about.
 
-use crate::catalogue::{Chemistry, cite};
+use crate::catalogue::Chemistry;
 use crate::engine::choose::cut_off::settings::{ABOVE_REBOUND, DELAY_TIMES};
 use crate::engine::choose::cut_off::{Case, CutOffDesign, USUAL};
 use crate::engine::installation::Installation;
@@ -21,8 +21,7 @@ pub(crate) fn record(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign,
     ]) {
         let resistance = case.store.resistance(case.reserve, case.air, Age::New);
         let at_hand = case.reserve - case.store.behind(at.current, at.held);
-        let source =
-            format!("{}; resistance: {}", chemistry.resting.from.curve.words(), chemistry.resistance.words(false));
+        let source = format!("{}; resistance: {}", chemistry.resting.words(), chemistry.resistance.words(false));
         book.work(
             S,
             posts,
@@ -30,7 +29,7 @@ pub(crate) fn record(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign,
                 .with(
                     "V",
                     format!("resting voltage at {at_hand}, the charge at hand after {}", at.held),
-                    case.store.resting(at_hand, case.air),
+                    case.store.resting_most(at_hand, case.air),
                 )
                 .with("I", format!("{} current", at.name), at.current)
                 .with("R", "internal resistance at that charge and the mean air, new", resistance)
@@ -91,10 +90,14 @@ fn voltages(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
             .with(
                 "V",
                 format!("resting voltage at {highest}, the highest charge at which it trips"),
-                case.store.resting(highest, case.air),
+                case.store.resting_most(highest, case.air),
             )
             .with("h", "gap between resting after charge and after discharge", case.store.chemistry.resting.hysteresis)
-            .source(cite([&case.store.chemistry.resting.from.curve, &case.store.chemistry.resting.from.hysteresis])),
+            .source(format!(
+                "{}; {}",
+                case.store.chemistry.resting.words(),
+                case.store.chemistry.resting.from.hysteresis.words()
+            )),
     );
     book.work(
         S,
@@ -131,7 +134,7 @@ fn times(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign, book: &mut 
             "V - I * (R + s * P)",
             out.surge_voltage,
         )
-        .with("V", "resting voltage at the reserve", case.store.resting(case.reserve, case.air))
+        .with("V", "resting voltage at the reserve", case.store.resting_most(case.reserve, case.air))
         .with("I", "worst start on top of the rest", case.surge)
         .with("R", "internal resistance", case.store.resistance(case.reserve, case.air, Age::New))
         .with("s", "share through the path", case.path.share)

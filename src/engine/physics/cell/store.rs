@@ -1,7 +1,8 @@
 //! What voltage and what resistance a battery shows at a state of charge, temperature and age.
 //!
 //! Resting voltage from the chemistry's table, moved by its temperature
-//! coefficient. Internal resistance is that of a 100 Ah block times 100/C,
+//! coefficient. Where two measured tables are known the lower tells what a load
+//! still gets, the higher where a cut-off is set and how full a voltage says it is. Internal resistance is that of a 100 Ah block times 100/C,
 //! times a factor each for charge, temperature and age. Left out: the minutes
 //! that voltage needs to settle, and the loop between charging and
 //! discharging, which is shown as a band and not followed.
@@ -40,9 +41,14 @@ impl<'a> Store<'a> {
         Store { chemistry, capacity, base }
     }
 
-    /// Resting voltage at the posts.
+    /// Resting voltage at the posts, the least that is measured.
     pub fn resting(&self, charge: Share, at: Celsius) -> Volts {
         resting_voltage(self.chemistry, charge, at)
+    }
+
+    /// The most that is measured.
+    pub fn resting_most(&self, charge: Share, at: Celsius) -> Volts {
+        resting_most(self.chemistry, charge, at)
     }
 
     /// Working internal resistance, ohmic and slow polarisation together.
@@ -67,11 +73,11 @@ impl<'a> Store<'a> {
         Share::new(current.get() * (1.0 - c) / (c * k * self.capacity.get()) * (1.0 - (-k * held.get()).exp()))
     }
 
-    /// Voltage at the posts after `current` has flowed for a time: resting
-    /// voltage at the charge at hand, less current x resistance.
+    /// Voltage at the posts after `current` has flowed for a time, for a cut-off: the
+    /// most it may rest at with the charge at hand, less current x resistance.
     pub fn held(&self, charge: Share, current: Amps, held: Hours, at: Celsius, age: Age) -> Volts {
         let at_hand = charge - self.behind(current, held);
-        self.resting(at_hand, at) - current * self.resistance(charge, at, age)
+        self.resting_most(at_hand, at) - current * self.resistance(charge, at, age)
     }
 }
 
@@ -80,16 +86,24 @@ pub fn scaled(milliohm_100ah: f64, capacity: AmpHours) -> Ohms {
     if capacity.get() > 0.0 { Ohms::from_milli(milliohm_100ah * 100.0 / capacity.get()) } else { Ohms::ZERO }
 }
 
-/// Resting voltage of a block: table at 25 °C plus coefficient x (T - 25).
+/// Resting voltage of a block: the lower table at 25 °C plus coefficient x (T - 25).
 pub fn resting_voltage(chemistry: &Chemistry, charge: Share, at: Celsius) -> Volts {
-    let table = chemistry.resting.curve.at(charge).unwrap_or(chemistry.nominal);
-    table + Volts::new(chemistry.resting.v_per_k * (at - TABLE_AIR).get())
+    moved(chemistry, chemistry.resting.least(charge), at)
 }
 
-/// State of charge that a resting voltage tells: the table read backwards, 0 to 1.
+/// The same by the higher table: what it may rest at.
+pub fn resting_most(chemistry: &Chemistry, charge: Share, at: Celsius) -> Volts {
+    moved(chemistry, chemistry.resting.most(charge), at)
+}
+
+fn moved(chemistry: &Chemistry, table: Option<Volts>, at: Celsius) -> Volts {
+    table.unwrap_or(chemistry.nominal) + Volts::new(chemistry.resting.v_per_k * (at - TABLE_AIR).get())
+}
+
+/// Least state of charge that a resting voltage tells: the higher table read backwards, 0 to 1.
 pub fn resting_charge(chemistry: &Chemistry, rested: Volts, at: Celsius) -> Share {
     let table = rested - Volts::new(chemistry.resting.v_per_k * (at - TABLE_AIR).get());
-    chemistry.resting.curve.inverse(table).unwrap_or(Share::ZERO)
+    chemistry.resting.charge(table).unwrap_or(Share::ZERO)
 }
 
 /// By how much resistance differs from that of a new, warm, half-full block.
@@ -102,12 +116,12 @@ pub fn resistance_factor(chemistry: &Chemistry, charge: Share, at: Celsius, age:
 }
 
 /// Mean resting voltage while it is discharged from full by `depth`, at 25 °C:
-/// the area under the table over the depth.
+/// the area under the lower table over the depth.
 pub fn mean_voltage(chemistry: &Chemistry, depth: Share) -> Volts {
-    let curve = &chemistry.resting.curve;
     let low = (1.0 - depth.get()).clamp(0.0, 0.999);
-    let at = |x: f64| curve.at(Share::new(x)).unwrap_or(chemistry.nominal).get();
-    let inner = curve.points().iter().map(|(x, _)| x.get()).filter(|&x| x > low && x < 1.0);
+    let at = |x: f64| chemistry.resting.least(Share::new(x)).unwrap_or(chemistry.nominal).get();
+    let bends = chemistry.resting.bends();
+    let inner = bends.iter().map(|x| x.get()).filter(|&x| x > low && x < 1.0);
     let xs: Vec<f64> = std::iter::once(low).chain(inner).chain(std::iter::once(1.0)).collect();
     let area: f64 = xs.windows(2).map(|w| (w[1] - w[0]) * (at(w[0]) + at(w[1])) / 2.0).sum();
     Volts::new(area / (1.0 - low))

@@ -18,6 +18,9 @@ use crate::quantity::*;
 /// Stefan-Boltzmann constant, W/(m² K⁴) (CODATA 2018).
 const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 
+/// Heat capacity of PVC by volume, J/(m³ K), IEC 60853-2: the least of the usual insulations.
+const PVC_STORE: f64 = 1.7e6;
+
 /// The way of the heat from one conductor to the air.
 #[derive(Clone, Copy, Debug)]
 pub struct HeatPath {
@@ -39,6 +42,8 @@ pub struct HeatPath {
     prandtl: f64,
     /// Copper and insulation, volume per length each, m²: for how fast it warms.
     pub(crate) sections: (f64, f64),
+    /// Heat capacity of the insulation by volume, J/(m³ K).
+    pub(crate) insulation_store: f64,
 }
 
 impl HeatPath {
@@ -60,6 +65,7 @@ impl HeatPath {
             // The film is on average between the air and half way to the insulation's limit.
             prandtl: prandtl_factor(Celsius::new((3.0 * laid.air.get() + laid.insulation.max.get()) / 4.0)),
             sections: (metal, (whole - metal).max(0.0)),
+            insulation_store: laid.insulation.heat_store.unwrap_or(PVC_STORE),
         }
     }
 

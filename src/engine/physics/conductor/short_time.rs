@@ -13,9 +13,6 @@ use crate::quantity::*;
 
 /// Heat capacity of copper by volume, J/(m³ K): 8,890 kg/m³ × 388 J/(kg K) (IEC 60853 gives 3.45e6).
 const COPPER_STORE: f64 = 3.45e6;
-/// Heat capacity of plastic insulation by volume, J/(m³ K): 1.7e6 for PVC, 2.4e6 for polyethylene
-/// (IEC 60853, from memory); the lower is used, which warms faster.
-const PLASTIC_STORE: f64 = 1.7e6;
 
 /// Longest time that is taken without heat leaving (IEC 60364-4-43: 5 s).
 const ADIABATIC: Seconds = Seconds::new(5.0);
@@ -49,7 +46,7 @@ impl Warmth {
         let to_air =
             path.resistance_to_air(if hottest.get() > path.air.get() { hottest } else { path.air + Kelvins::new(1.0) });
         let resistance = path.resistance.get() / 1000.0;
-        Warmth { air: path.air, copper, store: copper + path.sections.1 * PLASTIC_STORE, to_air, resistance }
+        Warmth { air: path.air, copper, store: copper + path.sections.1 * path.insulation_store, to_air, resistance }
     }
 
     /// Of a conductor that carries `ampacity` at `hottest`: the copper's store alone, which warms fastest.

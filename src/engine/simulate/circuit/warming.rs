@@ -16,7 +16,7 @@ const USUAL_START: Seconds = Seconds::new(1.0);
 pub const CYCLE: Intermittent = Intermittent { on: Seconds::new(30.0), off: Seconds::new(300.0) };
 
 const SOURCE: &str = "one heat store behind one thermal resistance, the steady one at the insulation's limit; heat \
-                      capacities of IEC 60853 (from memory)";
+                      capacities of IEC 60853-2";
 
 /// Of the size used.
 pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {

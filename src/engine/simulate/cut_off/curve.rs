@@ -17,7 +17,7 @@ pub(crate) fn curve(case: &Case<'_>) -> Vec<CurvePoint> {
             let charge = Share::new(f64::from(i) / 40.0);
             CurvePoint {
                 charge,
-                resting: case.store.resting(charge, case.air),
+                resting: case.store.resting_most(charge, case.air),
                 sensing: case.currents.iter().map(|(_, amps, held)| case.sensing(charge, *amps, *held)).collect(),
             }
         })

@@ -48,16 +48,16 @@ pub(crate) fn starter(site: &Installation, charger: &ChargerDesign, book: &mut B
     let battery = &site.starter_battery;
     let air = site.surroundings.coldest;
     let store = Store::new(chemistry, battery.capacity, battery.resistance_mohm);
-    let full = store.resting(Share::FULL, TABLE_AIR);
+    let full = store.resting_most(Share::FULL, TABLE_AIR);
     let inner = store.resistance(battery.keep, air, Age::New);
     let path = charger.feed + inner;
     let leaves_volts = site.charger.releases_at + charger.input * path;
-    let leaves = if leaves_volts.get() >= store.resting(Share::FULL, air).get() {
+    let leaves = if leaves_volts.get() >= store.resting_most(Share::FULL, air).get() {
         Share::FULL
     } else {
         resting_charge(chemistry, leaves_volts, air)
     };
-    let needed = store.resting(battery.keep, air) - charger.input * path;
+    let needed = store.resting_most(battery.keep, air) - charger.input * path;
     let up = |volts: Volts| Volts::new((volts.get() * 10.0 - 1e-6).ceil() / 10.0);
     let guard = StarterGuard {
         by_wire: site.charger.enable_signal,
@@ -111,7 +111,7 @@ fn release(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, boo
     );
     book.find(
         Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
-            .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.from.curve.words()))
+            .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.words()))
             .at(Place::of(Section::Charger, "releases_v"))
             .remedy_edit(
                 "1 enable wire from an engine-running signal stops it with the engine",

@@ -109,7 +109,7 @@ fn starter(site: &Installation, chemistry: &Chemistry) -> Emf {
     let fault = scaled(chemistry.resistance.fault_mohm, capacity);
     let coldest = site.surroundings.coldest;
     Emf {
-        full: store.resting(Share::FULL, TABLE_AIR),
+        full: store.resting_most(Share::FULL, TABLE_AIR),
         least: battery.resistance_mohm.map_or(fault, |m| fault.min(m.into())),
         low: store.resting(battery.keep, coldest),
         worst: store.resistance(battery.keep, coldest, Age::EndOfLife).max(store.base),

@@ -48,7 +48,7 @@ pub fn test_sheet(site: &Installation, runs: &[RunDesign], charger: &ChargerDesi
         .iter()
         .map(|b| of_branch(b.run).and_then(|r| Segment::of(site, r, &b.far, air)))
         .collect();
-    let resting = site.catalogue.chemistry(&site.service_battery.chemistry).and_then(|c| c.resting.curve.at(CHARGED));
+    let resting = site.catalogue.chemistry(&site.service_battery.chemistry).and_then(|c| c.resting.least(CHARGED));
     let posts = (resting.unwrap_or(AT_REST), site.vehicle.alternator_voltage);
     let wiring = Wiring { site, segments: &segments, charger, air, posts };
     let meter = meter::meter(site, &site.catalogue.rules);
