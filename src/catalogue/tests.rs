@@ -86,7 +86,7 @@ fn a_chemistry_tells_the_problems_of_all_its_parts() {
     let bad = good.replace("rated_h = 20", "rated_h = 20\nrated_hours = 20");
     let line = bad.lines().position(|l| l.starts_with("rated_hours")).unwrap() + 1;
     check("chemistries/mine.toml", &bad, &[&format!("mine.toml:{line}:1: unknown field `rated_hours`")]);
-    let bad = good.replace("[0.1, 11.8]", "[0.1, 11.5]").replace("fault_mohm = 2.0", "fault_mohm = 20");
+    let bad = good.replace("[0.1, 11.8]", "[0.1, 11.5]").replace("fault_mohm = 1.3", "fault_mohm = 20");
     check(
         "chemistries/mine.toml",
         &bad,

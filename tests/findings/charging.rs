@@ -51,14 +51,15 @@ fn the_alternator_charges_a_cold_starter_battery() {
     assert!(found.iter().all(|f| f.severity == Severity::Stop && f.subject == Subject::StarterBattery), "{found:?}");
 }
 
-/// Lithium iron phosphate rests at 13.2 V when 80 % charged and at 12.70 V at 20 % (its profile's table), so
-/// 13.2 V stop there, and 12.5 V put nothing back at the planned depth. AGM wants 14.4 - 0.6 = 13.8 V.
+/// Of two measured cells of lithium iron phosphate one rests at 13.2 V for four when 50 % charged, the other at 70 %,
+/// so 13.2 V may stop at 50 %; at 20 % both rest above 12.9 V, so 12.5 V put nothing back at the planned depth.
+/// AGM wants 14.4 - 0.6 = 13.8 V.
 #[test]
 fn too_low_a_charge_voltage_does_not_fill() {
     let output = |volts: f64| format!("charger.output_v = {volts}");
     tell_apart(Kind::ChargeVoltageLow, &output(13.2), &output(13.6));
     let found = found_with(&output(13.2), Kind::ChargeVoltageLow);
-    assert!(found[0].severity == Severity::Caution && found[0].text.contains("near 80 %"), "{found:?}");
+    assert!(found[0].severity == Severity::Caution && found[0].text.contains("near 50 %"), "{found:?}");
     assert_eq!(severities(&output(12.5), Kind::ChargeVoltageLow), [Severity::Stop]);
     // Nor does it ever close the cut-off again.
     assert_eq!(severities(&output(12.5), Kind::ReconnectHigh), [Severity::Stop]);
@@ -66,16 +67,16 @@ fn too_low_a_charge_voltage_does_not_fill() {
     tell_apart(Kind::ChargeVoltageLow, &agm(13.6), &agm(13.9));
 }
 
-/// A fridge of 40 W x 0.4 x 24 h = 384 Wh takes 384 / 13.08 = 29.4 Ah, the cut-off 0.01 A x 24 h = 0.24 Ah.
-/// 10 W x 0.7 x 3 h / 14.2 V = 1.48 Ah from the sun, 0.99 of it stored: 1.46 Ah; 28.1 Ah are missing.
-/// They take 28.1 / 0.99 x 14.2 V / (0.7 x 3 h) = 192 W more, in tens 200 W.
+/// A fridge of 40 W x 0.4 x 24 h = 384 Wh takes 384 / 13.17 = 29.2 Ah, the cut-off 0.01 A x 24 h = 0.24 Ah.
+/// 10 W x 0.7 x 3 h / 14.2 V = 1.48 Ah from the sun, 0.99 of it stored: 1.46 Ah; 27.9 Ah are missing.
+/// They take 27.9 / 0.99 x 14.2 V / (0.7 x 3 h) = 191 W more, in tens 200 W.
 #[test]
 fn a_week_with_only_the_sun_is_balanced() {
     let sun = |watts: u32| format!("charger.kind = \"none\"\nsolar = {{ array_w = {watts}, sun_hours = 3 }}");
     tell_apart(Kind::ChargeShort, &sun(10), &sun(210));
     let balance = design_of(&sun(10)).charger.balance;
-    assert!((balance.used.get() - 29.6).abs() < 0.1 && (balance.sun.get() - 1.464).abs() < 0.005, "{balance:?}");
-    assert!((balance.missing().get() - 28.1).abs() < 0.15, "{balance:?}");
+    assert!((balance.used.get() - 29.4).abs() < 0.1 && (balance.sun.get() - 1.464).abs() < 0.005, "{balance:?}");
+    assert!((balance.missing().get() - 27.9).abs() < 0.15, "{balance:?}");
     let found = found_with(&sun(10), Kind::ChargeShort);
     assert!(found[0].remedies[0].words.starts_with("200 W more of solar array"), "{found:?}");
     // Without sun hours an array brings nothing, and more of it neither.

@@ -327,7 +327,7 @@ fn cut_off_question_speaks_against_harm() {
 fn cut_off_settings() {
     run(&[
         Case { kind: Kind::CutOffRange, raises: "cut_off.highest_v = 12.0", quiet: "cut_off.highest_v = 14.0" },
-        Case { kind: Kind::CutOffLow, raises: "cut_off.cut_v = 9.9", quiet: "cut_off.cut_v = 12.7" },
+        Case { kind: Kind::CutOffLow, raises: "cut_off.cut_v = 9.9", quiet: "cut_off.cut_v = 13.0" },
         Case {
             kind: Kind::CutOffLow,
             raises: "service_battery.chemistry = \"agm\"\ncut_off.cut_v = 11.8",

@@ -51,7 +51,8 @@ fn sun_behind_an_open_cut_off_charges_nothing() {
     assert!(posts.ledger.charged.get() > 7.0 * 30.0 * 0.5, "{}", posts.ledger.charged);
 }
 
-/// 20 W for 24 h are 20 / 13.1 V = 1.5 A, 36 Ah a day: from the reserve of 20 % of 100 Ah half a day is left.
+/// 20 W for 24 h are 20 / 13.1 V = 1.5 A, 36 Ah a day: from the reserve of 20 % of 100 Ah, which a setting in
+/// steps of 0.1 V makes up to 26 %, half a day or a little more is left.
 #[test]
 fn inverter_at_the_posts_goes_on_drawing() {
     let with = |at: &str, hours: u32| {
@@ -62,7 +63,7 @@ fn inverter_at_the_posts_goes_on_drawing() {
     tell_apart(Kind::CutOffMissing, &posts, &with("service battery", 0));
     tell_apart(Kind::StandingDraw, &posts, &panel);
     let days = design_of(&posts).cut_off.days_to_harm.unwrap().get();
-    assert!((0.3..0.6).contains(&days), "{days}");
+    assert!((0.5..0.75).contains(&days), "{days}");
     // And so it does in days of use: 1.5 A x 24 h are 37 Ah a day, the fridge with its 30 Ah is cut off.
     let from = Span { days: 3, from: Share::new(0.22), ..Span::default() };
     let parked = |at: &str| days_of(&format!("vehicle.driving = []\n{}", with(at, 24)), from);

@@ -9,6 +9,7 @@ use loomwright::quantity::{Celsius, Share};
 
 crate::tests![
     resting_voltages_lie_near_the_published_ones,
+    lithium_rests_between_two_measured_cells,
     resting_voltages_follow_the_acid,
     peukert_exponents_lie_in_the_published_ranges,
     cold_leaves_lead_acid_what_ieee_485_says,
@@ -54,11 +55,32 @@ fn resting_voltages_lie_near_the_published_ones() {
         check_at_least(independent(sheet.source()), &what, volts, rest(of("flooded"), percent));
     }
     check_rest(typed_twice, of("agm"), data.table("agm_rest"), 30.0, 100.0, 0.15);
-    check_rest(independent, of("lithium-iron-phosphate"), data.table("lfp_rest_generic"), 20.0, 90.0, 0.25);
     check_rest(typed_twice, of("lithium-nmc"), data.table("nmc_rest"), 0.0, 100.0, 0.005);
     let full = data.table("agm_full");
     let source = independent(full.source());
     check_between(source, "agm full", full.number("v_min"), full.number("v_max"), rest(of("agm"), 100.0));
+}
+
+/// Two cells, measured: neither is above the curve that decides a cut-off nor under the one that decides what a load
+/// gets. A third reading of the first cell, in a slow discharge, stands beside its own curve.
+fn lithium_rests_between_two_measured_cells() {
+    let (data, catalogue) = (data(), shipped());
+    let resting = &catalogue.chemistry("lithium-iron-phosphate").unwrap().resting;
+    for name in ["lfp_rest_bpx", "lfp_rest_c32"] {
+        let table = data.table(name);
+        for (percent, volts) in table.pairs("soc_pct", "v") {
+            let at = |v: Option<loomwright::quantity::Volts>| v.unwrap().get();
+            let (charge, source) = (Share::percent(percent), typed_twice(table.source()));
+            check_at_least(source, &format!("most at {percent} %"), volts, at(resting.most(charge)));
+            let source = typed_twice(table.source());
+            check_at_most(source, &format!("least at {percent} %"), volts, at(resting.least(charge)));
+            let gap = at(resting.most(charge)) - at(resting.least(charge));
+            assert!(!(10.0..=90.0).contains(&percent) || gap <= 0.0901, "{gap} V apart at {percent} %");
+        }
+    }
+    let run = data.table("lfp_run");
+    let got = resting.curve.at(Share::percent(run.number("soc_pct"))).unwrap().get();
+    check(independent(run.source()), "end of a run at C/20", 4.0 * run.number("v_cell"), got, 0.06);
 }
 
 /// Open-circuit voltage per cell is specific gravity + 0.845 V: two handbook lists of gravity by charge, and

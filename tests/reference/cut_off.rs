@@ -1,7 +1,7 @@
 //! Voltage, charge and cut-off against handbooks.
 
 use crate::catalogue::shipped;
-use crate::check::{Source, by_hand, check, check_between, independent, typed_twice};
+use crate::check::{Data, Source, by_hand, check, check_between, independent, typed_twice};
 use crate::program::{Age, CutOffQuestion, Store, TABLE_AIR, charge_at_voltage, cut_off_question, resting_voltage};
 use loomwright::quantity::*;
 
@@ -9,6 +9,7 @@ crate::tests![
     voltage_tells_charge,
     loaded_cut_off_from_a_resting_target,
     cut_offs_lie_between_the_stated_ones,
+    a_lithium_cut_off_keeps_what_it_says_by_two_measured_cells,
 ];
 
 const ARMY_REST: Source = typed_twice("US Army TM 5-3805-262-20 p. 5-142, no-load voltages");
@@ -56,5 +57,34 @@ fn cut_offs_lie_between_the_stated_ones() {
         assert!(heavy > light, "{key}: a heavy current trips it sooner, {heavy} against {light}");
         assert!(out.reconnect > out.rebound && out.reconnect < out.charging, "{key}: {out:?}");
         assert!(answer.workings.iter().count() > 8);
+    }
+}
+
+/// Rested after the cut a cell shows the setting plus current x resistance. By each of two measured cells, read by
+/// straight lines between their points, the battery then holds what the answer says or up to 3 points more.
+fn a_lithium_cut_off_keeps_what_it_says_by_two_measured_cells() {
+    let (catalogue, data) = (shipped(), Data::new(include_str!("data/chemistries.toml")));
+    let chemistry = catalogue.chemistry("lithium-iron-phosphate").unwrap();
+    let (capacity, current) = (AmpHours::new(100.0), Amps::new(8.0));
+    let table = &chemistry.resistance;
+    let resistance = |charge: Share| table.working_mohm * table.by_soc.at(charge).unwrap().get();
+    for reserve in [0.1, 0.15, 0.2, 0.25] {
+        let reserve = Share::new(reserve);
+        let question =
+            CutOffQuestion { chemistry: chemistry.key.clone(), capacity, current, reserve: Some(reserve) };
+        let out = cut_off_question(&catalogue, &question).unwrap().design;
+        let says = out.at_currents[out.usual].trips_at.unwrap();
+        assert!(says.get() >= reserve.get() - 1e-6, "{says} kept of {reserve}");
+        let rests = out.cut.get() + current.get() * resistance(says) / 1000.0;
+        for name in ["lfp_rest_bpx", "lfp_rest_c32"] {
+            let table = data.table(name);
+            let points = table.pairs("soc_pct", "v");
+            let after = points.iter().position(|(_, v)| *v >= rests).unwrap();
+            let ((x0, y0), (x1, y1)) = (points[after - 1], points[after]);
+            let holds = x0 + (rests - y0) / (y1 - y0) * (x1 - x0);
+            let says = says.get() * 100.0;
+            let source = typed_twice(table.source());
+            check_between(source, &format!("held after {reserve}, %"), says - 0.1, says + 3.0, holds);
+        }
     }
 }

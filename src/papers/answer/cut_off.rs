@@ -13,18 +13,19 @@ pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
     let (question, design) = (&answer.question, &answer.design);
     let mut paper = Document::new(format!("Cut-off for {} of {}", question.capacity, answer.name));
     let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Installation::default())));
-    let keeps = format!("{} of the charge at {}", design.reserve, question.current);
+    let keeps = |charge| format!("{charge} of the charge at {}", question.current);
+    let kept = design.at_currents.get(design.usual).and_then(|at| at.trips_at).unwrap_or(design.reserve);
     if answer.findings.iter().any(|f| f.severity == Severity::Stop) {
         // Nothing that reads like a setting may stand above what forbids it.
         paper.blocks.extend(findings);
         paper.facts(vec![(
             "No setting",
-            format!("keeping {keeps} would ask for {}, which is not to be set", design.cut),
+            format!("keeping {} would ask for {}, which is not to be set", keeps(design.reserve), design.cut),
         )]);
     } else {
         paper.facts(vec![
             ("Set to", format!("open at {}, close at {}, delay {}", design.cut, design.reconnect, design.delay)),
-            ("Keeps", keeps),
+            ("Keeps", keeps(kept)),
             ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
         ]);
         paper.blocks.extend(findings);

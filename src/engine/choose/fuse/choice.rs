@@ -223,7 +223,7 @@ mod tests {
         let fault = |amps| FuseNeed { prospective: Amps::new(amps), ..need(40.0, 60.0) };
         check(fault(900.0), Some(("blade-e", 50.0)));
         check(fault(1900.0), Some(("strip-30", 50.0)));
-        check(fault(4900.0), Some(("bolt", 50.0)));
+        check(fault(4900.0), Some(("bolt-boat", 50.0)));
         check(fault(19_000.0), Some(("cartridge-t", 50.0)));
         check(fault(50_000.0), None);
     }

@@ -7,7 +7,7 @@
 //! that voltage needs to settle, and the loop between charging and
 //! discharging, which is shown as a band and not followed.
 
-use crate::catalogue::Chemistry;
+use crate::catalogue::{Chemical, Chemistry};
 use crate::engine::physics::cell::kinetic::Kinetic;
 use crate::quantity::*;
 
@@ -63,11 +63,13 @@ impl<'a> Store<'a> {
 
     /// By how much the charge at hand stands lower than the state of charge
     /// after `current` has flowed for a time: I (1 - c) / (c k' C) (1 - e^(-k' t)),
-    /// from the kinetic battery model. This is what a rest brings back.
+    /// from the kinetic battery model. This is what a rest brings back. Of lead-acid
+    /// only: in lithium the working resistance has the whole of it, and a cut-off
+    /// that counted on more would be set too low.
     pub fn behind(&self, current: Amps, held: Hours) -> Share {
         let kinetic = Kinetic::of(self.chemistry);
         let (c, k) = (kinetic.at_hand.get(), kinetic.rate_per_h);
-        if self.capacity.get() <= 0.0 {
+        if self.capacity.get() <= 0.0 || self.chemistry.chemical != Chemical::LeadAcid {
             return Share::ZERO;
         }
         Share::new(current.get() * (1.0 - c) / (c * k * self.capacity.get()) * (1.0 - (-k * held.get()).exp()))
