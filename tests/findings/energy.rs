@@ -346,7 +346,7 @@ fn cut_off_settings() {
         Case { kind: Kind::ReconnectHigh, raises: "cut_off.reconnect_v = 14.3", quiet: "cut_off.reconnect_v = 13.3" },
         Case {
             kind: Kind::CutOffOrder,
-            raises: r#"load = [{ name = "radio", at = "panel", power_w = 40, own_cut_v = 13.0 }]"#,
+            raises: r#"load = [{ name = "radio", at = "panel", power_w = 40, own_cut_v = 13.2 }]"#,
             quiet: r#"load = [{ name = "radio", at = "panel", power_w = 40, own_cut_v = 11.0 }]"#,
         },
         Case { kind: Kind::CutOffFlat, raises: "cut_off.reserve = 0.55", quiet: "cut_off.reserve = 0.2" },
