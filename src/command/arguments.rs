@@ -142,6 +142,16 @@ pub struct Form {
     pub json: bool,
 }
 
+/// How an answer is told.
+#[derive(Args, Clone, Copy, Debug, Default)]
+pub struct Told {
+    /// Also show how each number came about.
+    #[arg(long)]
+    pub workings: bool,
+    #[command(flatten)]
+    pub form: Form,
+}
+
 /// How a report is written.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum Format {
@@ -162,15 +172,12 @@ Examples:
   loomwright report van.toml --json | jq '.runs[] | {number, size, fuses}'")]
 pub struct Report {
     #[command(flatten)]
-    pub form: Form,
-    #[command(flatten)]
     pub plan: MeasuredPlan,
     /// How the report is written.
     #[arg(long, value_name = "FORMAT", default_value = "text", conflicts_with = "json")]
     pub format: Format,
-    /// Also show how each number came about.
-    #[arg(long)]
-    pub workings: bool,
+    #[command(flatten)]
+    pub told: Told,
 }
 
 #[derive(Args, Clone, Debug)]
@@ -236,11 +243,8 @@ pub struct Cable {
     /// fuse-link.
     #[arg(long)]
     pub cable_alone: bool,
-    /// Also show how each number came about.
-    #[arg(long)]
-    pub workings: bool,
     #[command(flatten)]
-    pub form: Form,
+    pub told: Told,
 }
 
 #[derive(Args, Clone, Debug)]
@@ -258,11 +262,8 @@ pub struct CutOff {
     /// Charge to keep in the battery; the chemistry's own figure when left out.
     #[arg(long, value_name = "SHARE")]
     pub reserve: Option<String>,
-    /// Also show how each number came about.
-    #[arg(long)]
-    pub workings: bool,
     #[command(flatten)]
-    pub form: Form,
+    pub told: Told,
 }
 
 #[derive(Args, Clone, Debug)]
@@ -389,9 +390,6 @@ pub struct Endurance {
     /// Beginning of the random numbers; the same gives the same result.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub seed: u64,
-    /// Also show how each number came about.
-    #[arg(long)]
-    pub workings: bool,
     #[command(flatten)]
-    pub form: Form,
+    pub told: Told,
 }

@@ -16,12 +16,12 @@ pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let question = question(asked, &catalogue)?;
     let answer = cable_question(&catalogue, &question);
-    let at = At { workings: asked.workings, ..At::site(&answer.site) };
+    let at = At { workings: asked.told.workings, ..At::site(&answer.site) };
     output::answer(
-        asked.form,
+        asked.told.form,
         common,
         || papers::json::answer(&answer, &at),
-        || papers::cable_answer(&answer, asked.workings),
+        || papers::cable_answer(&answer, asked.told.workings),
     )?;
     Ok(Status::of(&answer.findings))
 }

@@ -30,12 +30,12 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
         output::message(&message::note(&note, &common.look()), common.color);
     }
     let site = Installation::default();
-    let at = At { workings: asked.workings, ..At::site(&site) };
+    let at = At { workings: asked.told.workings, ..At::site(&site) };
     output::answer(
-        asked.form,
+        asked.told.form,
         common,
         || papers::json::answer(&answer, &at),
-        || papers::cut_off_answer(&answer, asked.workings),
+        || papers::cut_off_answer(&answer, asked.told.workings),
     )?;
     Ok(Status::of(&answer.findings))
 }

@@ -29,19 +29,19 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
     let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
     let answer = DaysOfUse { span, days, findings: book.findings, workings: book.notes.into_workings(), sure };
-    let at = At { workings: asked.workings, ..At::site(&design.installation) };
+    let at = At { workings: asked.told.workings, ..At::site(&design.installation) };
     let paper = || {
         let mut paper = papers::endurance_paper(&job, span, &answer.days);
         paper.blocks.extend(answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &design.installation))));
         if let Some(sure) = &answer.sure {
             papers::add_uncertainty(draws, sure, &mut paper);
         }
-        if asked.workings {
+        if asked.told.workings {
             papers::add_workings(&answer.workings, &mut paper);
         }
         paper
     };
-    output::answer(asked.form, common, || papers::json::answer(&answer, &at), paper)?;
+    output::answer(asked.told.form, common, || papers::json::answer(&answer, &at), paper)?;
     Ok(Status::of(&[design.findings.as_slice(), &answer.findings].concat()))
 }
 

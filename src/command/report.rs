@@ -14,12 +14,13 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let input = readings::plan(&report.plan, &catalogue)?;
     let design = design(&input.read.plan, &catalogue);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
-    if report.form.json {
-        let at = At { workings: report.workings, spot: &|place| input.spot(place), ..At::site(&design.installation) };
+    if report.told.form.json {
+        let at =
+            At { workings: report.told.workings, spot: &|place| input.spot(place), ..At::site(&design.installation) };
         output::json(&papers::json::answer(&design, &at), common.color)?;
         return Ok(Status::of(&design.findings));
     }
-    let paper = papers::report(&job, report.workings);
+    let paper = papers::report(&job, report.told.workings);
     let text = match report.format {
         Format::Text => papers::plain(&paper, &common.look()),
         Format::Markdown => papers::markdown(&paper, &common.look()),
