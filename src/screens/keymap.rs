@@ -126,6 +126,8 @@ pub enum Mode {
 /// When a binding holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum When {
+    /// Whatever takes the keys.
+    Anywhere,
     /// In a mode.
     In(Mode),
     /// On a list of the plan.
@@ -149,6 +151,7 @@ impl When {
     pub fn holds(self, here: Where) -> bool {
         let browse = here.mode == Mode::Browse;
         match self {
+            When::Anywhere => true,
             When::In(mode) => here.mode == mode,
             When::List => browse && here.list,
             When::Adds => browse && here.adds,
@@ -232,8 +235,8 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key(':'), ctrl('p')] => Action::Palette, "everything by name", "";
     BROWSE; [key('?'), named(F(1))] => Action::Help, "this help", "keys";
     BROWSE; [key('q'), ctrl('c'), ctrl('q')] => Action::Quit, "leave; asks if something would be lost", "quit";
-    BROWSE; [ctrl('l')] => Action::Redraw, "draw everything again", "";
-    BROWSE; [ctrl('z')] => Action::Suspend, "give the terminal back to the shell; fg comes back", "";
+    When::Anywhere; [ctrl('l')] => Action::Redraw, "draw everything again", "";
+    When::Anywhere; [ctrl('z')] => Action::Suspend, "give the terminal back to the shell; fg comes back", "";
     BROWSE; [key(Screen::Loads.key())] => Action::Show(Screen::Loads), Screen::Loads.title(), "";
     BROWSE; [key(Screen::Supply.key())] => Action::Show(Screen::Supply), Screen::Supply.title(), "";
     BROWSE; [key(Screen::Battery.key())] => Action::Show(Screen::Battery), Screen::Battery.title(), "";

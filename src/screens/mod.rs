@@ -54,7 +54,7 @@ mod walk;
 pub use action::{Action, Way};
 pub use app::App;
 pub use events::Event;
-pub use keymap::{BINDINGS, Mode};
+pub use keymap::{BINDINGS, Mode, When};
 pub use outside::{NotWritten, WritePapers};
 pub use picture::{buffer, pictures, screenshots, svg};
 pub use run::{Ended, actions, apart, run as run_loop};

@@ -169,7 +169,10 @@ impl Walk {
             // What was searched for is taken; the next search may follow.
             Question::Loads if !typed.is_empty() => return self.take_load(in_hand, &typed),
             Question::Loads => {}
-            Question::Chemistry => self.chemistry = in_hand.unwrap_or(self.chemistry),
+            Question::Chemistry => match in_hand {
+                Some(chemistry) => self.chemistry = chemistry,
+                None => return self.refuse(format!("no chemistry in the list is like “{typed}”")),
+            },
             Question::Distance => match number(&typed, Unit::Metre, 0.1, 50.0) {
                 Ok(length) => self.length = length,
                 Err(reason) => return self.refuse(reason),

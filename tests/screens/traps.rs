@@ -172,6 +172,33 @@ fn where_the_plan_is_hidden_no_key_changes_it() {
 }
 
 #[test]
+fn drawing_anew_and_giving_the_terminal_back_work_wherever_one_is() {
+    for keys in ["", "Enter", "Right*3 '6'", "?", "Right*6 w", ":", "o", "d q", "N", "N Enter", "v"] {
+        let mut d = Driver::new(80, 24);
+        d.keys(keys).keys("C-l C-z");
+        assert!(d.app.redraw && d.app.suspend, "after {keys}");
+    }
+}
+
+#[test]
+fn a_chemistry_that_is_not_found_is_not_another_one() {
+    let mut d = Driver::new(80, 24);
+    d.keys("N Enter*2 'seawater' Enter").sees("question 3 of 5").sees("no chemistry in the list is like “seawater”");
+    d.keys("C-u 'agm' Enter").sees("question 4 of 5");
+}
+
+#[test]
+fn a_paste_goes_into_the_question_that_is_asked() {
+    let mut d = Driver::new(80, 24);
+    d.keys("N");
+    d.event(Event::Paste("Fen survey boat\n".into()));
+    d.draw();
+    d.sees("Fen survey boat");
+    d.keys("Enter*5").sees("your plan");
+    assert_eq!(d.app.now.plan.job.title, "Fen survey boat");
+}
+
+#[test]
 fn undo_is_u_and_control_z_gives_the_terminal_back() {
     let mut d = Driver::new(80, 24);
     d.keys("d");

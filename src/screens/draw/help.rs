@@ -30,6 +30,7 @@ pub fn lines(app: &App) -> Vec<(String, Role)> {
         findings,
         diagram,
     };
+    let everywhere = |b: &Binding| matches!(b.when, When::Anywhere | When::In(Mode::Browse));
     let group = |out: &mut Vec<(String, Role)>, title: &str, wanted: &dyn Fn(&Binding) -> bool| {
         out.push((title.to_string(), Role::Heading));
         for b in BINDINGS.iter().filter(|b| wanted(b)) {
@@ -38,8 +39,8 @@ pub fn lines(app: &App) -> Vec<(String, Role)> {
         }
         out.push((String::new(), Role::Text));
     };
-    group(&mut out, "On the row or cell in hand", &|b| !matches!(b.when, When::In(_)) && b.when.holds(browse));
-    group(&mut out, "Everywhere", &|b| b.when == When::In(Mode::Browse));
+    group(&mut out, "On the row or cell in hand", &|b| !everywhere(b) && b.when.holds(browse));
+    group(&mut out, "Everywhere", &everywhere);
     group(&mut out, "While editing a field", &|b| b.when == When::In(Mode::Editing));
     group(&mut out, "In a working", &|b| b.when == When::In(Mode::Card));
     out.push(("Mouse (all of it can be done by keys too)".into(), Role::Heading));

@@ -38,9 +38,7 @@ pub fn update(app: &mut App, action: Action) -> Flow {
         }
         (Some(Overlay::Menu(menu)), Action::Type(request)) => type_in(menu, request),
         (Some(Overlay::Menu(menu)), Action::Paste(text)) => {
-            text.lines().next().unwrap_or_default().chars().take(1000).for_each(|c| {
-                type_in(menu, InputRequest::InsertChar(c));
-            });
+            first_line(&text).for_each(|request| type_in(menu, request));
         }
         (Some(Overlay::Menu(menu)), Action::Commit | Action::Open) => match menu.chosen() {
             Some(action) => return choose(app, action),
@@ -74,6 +72,11 @@ fn type_in(menu: &mut Menu, request: InputRequest) {
     menu.error = None;
     let typed = files::at_home(std::path::Path::new(menu.input.value().trim()));
     menu.own_first = menu.other == Some(Other::Open) && typed.is_file();
+}
+
+/// A pasted text, as if typed.
+fn first_line(text: &str) -> impl Iterator<Item = InputRequest> {
+    text.lines().next().unwrap_or_default().chars().take(1000).map(InputRequest::InsertChar)
 }
 
 fn moved(pick: usize, way: Way, last: usize) -> usize {
@@ -205,6 +208,7 @@ fn walk_step(app: &mut App, action: Action) {
         Action::Type(InputRequest::InsertChar(' ')) if walk.ticks() => walk.toggle(&catalogue),
         Action::Open if walk.question == Question::Loads => walk.toggle(&catalogue),
         Action::Type(request) => walk.type_in(request),
+        Action::Paste(text) => first_line(&text).for_each(|request| walk.type_in(request)),
         Action::Commit | Action::Open => {
             let last = walk.answer(&catalogue);
             if !last {
