@@ -39,12 +39,25 @@ impl Layer {
         for entry in std::fs::read_dir(folder)? {
             let path = entry?.path();
             let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-            if path.is_file() && name.ends_with(".toml") && !name.starts_with('.') {
-                let text = std::fs::read_to_string(&path)
-                    .map_err(|e| io::Error::new(e.kind(), format!("reading {}: {e}", path.display())))?;
+            if name.ends_with(".toml") && !name.starts_with('.') && !path.is_dir() {
+                let text = read(&path).map_err(|e| io::Error::other(format!("reading {}: {e}", path.display())))?;
                 self.files.push((format!("{prefix}{name}"), text));
             }
         }
         Ok(())
     }
 }
+
+/// The text of a profile. What is no file, or far too large to be one, is refused before it is
+/// read: a pipe might never end.
+fn read(path: &Path) -> io::Result<String> {
+    let found = std::fs::metadata(path)?;
+    match found.len() {
+        _ if !found.is_file() => Err(io::Error::other("it is no file")),
+        bytes if bytes > LONGEST => Err(io::Error::other("it is too large to be a profile")),
+        _ => std::fs::read_to_string(path),
+    }
+}
+
+/// Bytes of the largest profile that is read; the largest of ours has a hundredth of it.
+const LONGEST: u64 = 2_000_000;

@@ -3,7 +3,7 @@
 use super::arguments::Common;
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Layer, user_folder};
-use crate::plan::{self, LONGEST_FILE, Place, PlanFile, Read, Spot};
+use crate::plan::{self, LONGEST_FILE, Place, Read, Spot, is_there, read_file, reason};
 use std::io::Read as _;
 use std::path::Path;
 
@@ -29,13 +29,18 @@ impl Input {
 
 /// The built-in profiles, the user's folder over them, then each folder named.
 pub fn catalogue(common: &Common) -> Result<Catalogue, Failure> {
-    let own = user_folder().filter(|f| f.is_dir());
+    let help = "name a folder that holds profile files such as `loads.toml`";
+    let own = user_folder().filter(|f| is_there(f));
     let mut layers = Vec::new();
     for folder in own.iter().chain(&common.profiles) {
         let layer = Layer::from_folder(folder).map_err(|e| {
-            let what = format!("cannot read the profiles in {}: {e}", folder.display());
-            Failure::new(what, "name a folder that holds profile files such as `loads.toml`")
+            let what = format!("cannot read the profiles in {}: {}", folder.display(), reason(&e));
+            Failure::new(what, help)
         })?;
+        // The user's own folder may be empty; one that was named is named for what it holds.
+        if layer.files.is_empty() && common.profiles.contains(folder) {
+            return Err(Failure::new(format!("{} holds no profile", folder.display()), help));
+        }
         layers.push(layer);
     }
     Catalogue::with_layers(&layers).map_err(Failure::Catalogue)
@@ -72,7 +77,7 @@ fn standard_input() -> Result<Vec<u8>, Failure> {
 }
 
 fn file(path: &Path) -> Result<Vec<u8>, Failure> {
-    PlanFile::open(path).map(|(_, bytes)| bytes).map_err(|e| {
+    read_file(path).map_err(|e| {
         let help = "name a plan file, - for standard input, or nothing for an example";
         Failure::new(e.to_string(), help)
     })

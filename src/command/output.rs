@@ -5,7 +5,9 @@
 
 use super::arguments::{Color, Common, Form};
 use crate::papers::{Document, plain};
+use crate::plan::reason;
 use anstream::AutoStream;
+use anyhow::anyhow;
 use std::io::{self, IsTerminal, Write};
 
 /// Write results; a closed pipe is a quiet success.
@@ -15,7 +17,7 @@ use std::io::{self, IsTerminal, Write};
 pub fn result(text: &str, color: Color) -> anyhow::Result<()> {
     let mut out = AutoStream::new(io::stdout().lock(), choice(color, io::stdout().is_terminal()));
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
-        Err(e) if e.kind() != io::ErrorKind::BrokenPipe => Err(anyhow::Error::new(e).context("writing the result")),
+        Err(e) if e.kind() != io::ErrorKind::BrokenPipe => Err(anyhow!("cannot write the result: {}", reason(&e))),
         _ => Ok(()),
     }
 }

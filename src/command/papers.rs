@@ -8,6 +8,7 @@ use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
 use crate::papers::{Job, Look, PaperFile, bundle};
+use crate::plan::{reason, write_whole};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -84,8 +85,8 @@ pub(super) fn into_folder(job: &Job<'_>, look: &Look, folder: &Path, replace: bo
 fn write(folder: &Path, file: &PaperFile) -> Result<(), Failure> {
     let path = folder.join(&file.name);
     let made = path.parent().map_or(Ok(()), fs::create_dir_all);
-    made.and_then(|()| fs::write(&path, &file.content)).map_err(|e| {
-        let what = format!("cannot write {}: {e}", path.display());
+    made.and_then(|()| write_whole(&path, file.content.as_bytes())).map_err(|e| {
+        let what = format!("cannot write {}: {}", path.display(), reason(&e));
         Failure::new(what, "name a folder you may write into with --into, and see that the disk has room")
     })
 }

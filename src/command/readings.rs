@@ -8,16 +8,16 @@ use super::arguments::MeasuredPlan;
 use super::failure::Failure;
 use super::input::{self, Input};
 use crate::catalogue::Catalogue;
-use crate::plan::{self, Field, Section, Value, fields_of, nearest};
+use crate::plan::{self, Field, Section, Value, fields_of, nearest, read_file};
 
 /// The plan, with the file's readings added when one is named.
 pub fn plan(asked: &MeasuredPlan, catalogue: &Catalogue) -> Result<Input, Failure> {
     let input = input::plan(asked.plan.plan.as_deref(), catalogue)?;
     let Some(file) = &asked.readings else { return Ok(input) };
     let name = file.display().to_string();
-    let mut rows = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(true).from_path(file).map_err(|e| {
-        Failure::new(format!("cannot read {name}: {e}"), "name a CSV file whose first line is at,voltage_v")
-    })?;
+    let bytes =
+        read_file(file).map_err(|e| Failure::new(e.to_string(), "name a CSV file whose first line is at,voltage_v"))?;
+    let mut rows = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(true).from_reader(bytes.as_slice());
     let head = rows.headers().map_err(|e| broken(&name, &e))?.clone();
     let columns = head.iter().map(|key| column(&name, key)).collect::<Result<Vec<_>, _>>()?;
     let mut text = input.text;

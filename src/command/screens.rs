@@ -6,6 +6,7 @@ use super::input;
 use super::papers::{Refused, into_folder};
 use super::status::Status;
 use crate::papers::{Job, Look};
+use crate::plan::is_there;
 use crate::screens::{NotWritten, Start, State, run as show};
 use etcetera::BaseStrategy;
 use std::io::IsTerminal;
@@ -21,7 +22,7 @@ pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
     }
     let catalogue = input::catalogue(common)?;
     // Problems of the file are told with its lines, which the screens have no room for.
-    if let Some(path) = plan.as_deref().filter(|p| p.exists()) {
+    if let Some(path) = plan.as_deref().filter(|p| is_there(p)) {
         input::plan(Some(path), &catalogue)?;
     }
     let no_color = common.color == Color::Never || (common.color == Color::Auto && !variable("NO_COLOR").is_empty());

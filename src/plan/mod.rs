@@ -30,7 +30,7 @@ pub use choice::*;
 pub use edit::{EditError, copy, insert, remove, set, shift};
 pub use field::{Absent, Field, Kind, Pick};
 pub use fields::{field_at, fields_of};
-pub use file::{FileError, PlanFile};
+pub use file::{FileError, PlanFile, is_there, keep_rights, read_file, reason, write_whole};
 pub use load::*;
 pub use model::*;
 pub use price::Price;

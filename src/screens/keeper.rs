@@ -5,8 +5,9 @@
 //! slot whose lock is free was left when the program ended badly; one whose
 //! lock is held is another copy at work.
 
+use crate::plan::{keep_rights, read_file};
 use std::fs::{self, File, TryLockError};
-use std::io;
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// The slot of this copy of the program; without a folder it does nothing.
@@ -20,6 +21,8 @@ pub struct Keeper {
 
 #[derive(Debug)]
 struct Slot {
+    /// The plan's own file, whose rights the kept text has.
+    plan: Option<PathBuf>,
     lock_path: PathBuf,
     text_path: PathBuf,
     /// Held as long as it lives.
@@ -69,7 +72,7 @@ impl Keeper {
         }
         let name = name_of(plan);
         let found = look(&folder, &name, plan.is_some());
-        self.slot = Slot::take(&folder, &name).ok();
+        self.slot = Slot::take(&folder, &name, plan).ok();
         found
     }
 
@@ -83,7 +86,11 @@ impl Keeper {
             // Written beside and moved, so that a crash leaves the earlier text or the new one.
             Some(text) => {
                 let beside = slot.text_path.with_extension("part");
-                fs::write(&beside, text)?;
+                let mut file = private(&beside)?;
+                if let Some(plan) = slot.plan.as_deref().filter(|p| p.exists()) {
+                    keep_rights(&file, plan)?;
+                }
+                file.write_all(text.as_bytes())?;
                 fs::rename(&beside, &slot.text_path)
             }
             None => match fs::remove_file(&slot.text_path) {
@@ -107,14 +114,24 @@ impl Keeper {
     }
 }
 
+/// A new file that only the own user may read.
+fn private(path: &Path) -> io::Result<File> {
+    let mut options = File::options();
+    options.write(true).create(true).truncate(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(path)
+}
+
 impl Slot {
-    fn take(folder: &Path, name: &str) -> io::Result<Slot> {
+    fn take(folder: &Path, name: &str, plan: Option<&Path>) -> io::Result<Slot> {
         for n in 0..1000 {
             let stem = format!("{name}.{}-{n}", std::process::id());
             let lock_path = folder.join(format!("{stem}.lock"));
             let Ok(lock) = File::create_new(&lock_path) else { continue };
             if lock.try_lock().is_ok() {
-                return Ok(Slot { lock_path, text_path: folder.join(format!("{stem}.toml")), _lock: lock });
+                let text_path = folder.join(format!("{stem}.toml"));
+                return Ok(Slot { plan: plan.map(Path::to_path_buf), lock_path, text_path, _lock: lock });
             }
         }
         Err(io::Error::other("no free slot"))
@@ -129,6 +146,10 @@ fn look(folder: &Path, name: &str, named: bool) -> Found {
     for path in entries.flatten().map(|e| e.path()) {
         let file = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         if !file.starts_with(&format!("{name}.")) || !file.ends_with(".lock") {
+            continue;
+        }
+        // Whatever else bears such a name, a pipe above all, might never be opened.
+        if !path.is_file() {
             continue;
         }
         let Ok(lock) = File::open(&path) else { continue };
@@ -151,7 +172,7 @@ fn look(folder: &Path, name: &str, named: bool) -> Found {
 fn left_over(lock: &Path) -> Option<(std::time::SystemTime, LeftOver)> {
     let text_path = lock.with_extension("toml");
     let time = fs::metadata(&text_path).and_then(|m| m.modified()).ok()?;
-    let text = fs::read_to_string(&text_path).ok()?;
+    let text = String::from_utf8(read_file(&text_path).ok()?).ok()?;
     Some((time, LeftOver { text, files: vec![text_path, lock.to_path_buf()] }))
 }
 
@@ -204,6 +225,43 @@ mod tests {
         next.keep(None).unwrap();
         next.close();
         assert_eq!(fs::read_dir(kept).unwrap().count(), 0);
+    }
+
+    /// The text that is kept is as private as its plan; that of a plan without a file is the user's own.
+    #[cfg(unix)]
+    #[test]
+    fn what_is_kept_has_the_rights_of_the_plan() {
+        use std::os::unix::fs::{MetadataExt, PermissionsExt, chown};
+        let folder = tempfile::tempdir().unwrap();
+        let kept = folder.path().join("state");
+        let plan = folder.path().join("plan.toml");
+        fs::write(&plan, "format = 1").unwrap();
+        let other = chown(&plan, Some(1234), Some(2345)).is_ok();
+        for (of, mode) in [(Some(plan.as_path()), 0o640), (Some(&plan), 0o600), (None, 0o600)] {
+            fs::set_permissions(&plan, fs::Permissions::from_mode(mode)).unwrap();
+            let mut keeper = Keeper::new(Some(kept.clone()));
+            keeper.open(of);
+            keeper.keep(Some("edited")).unwrap();
+            let mut text = fs::read_dir(&kept).unwrap().map(|e| e.unwrap().path());
+            let text = text.find(|p| p.extension().is_some_and(|e| e == "toml")).unwrap();
+            let rights = fs::metadata(&text).unwrap();
+            assert_eq!(rights.mode() & 0o777, mode);
+            assert!(of.is_none() || !other || (rights.uid(), rights.gid()) == (1234, 2345));
+            keeper.close();
+        }
+    }
+
+    /// A pipe among the kept texts, put there by whoever, holds nobody up.
+    #[cfg(unix)]
+    #[test]
+    fn a_pipe_among_the_kept_texts_holds_nobody_up() {
+        let folder = tempfile::tempdir().unwrap();
+        let state = folder.path().to_path_buf();
+        for name in ["new-plan.1-0.lock", "new-plan.2-0.toml"] {
+            assert!(std::process::Command::new("mkfifo").arg(state.join(name)).status().unwrap().success());
+        }
+        fs::write(state.join("new-plan.2-0.lock"), "").unwrap();
+        assert!(Keeper::new(Some(state)).open(None).left_over.is_none());
     }
 
     #[test]

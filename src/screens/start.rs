@@ -66,7 +66,7 @@ pub fn run(start: Start) -> anyhow::Result<()> {
 fn app(start: &Start) -> anyhow::Result<App> {
     let catalogue = Rc::new(start.catalogue.clone());
     let (file, text) = match &start.file {
-        Some(path) if !path.exists() => (Some(PlanFile::new(path)), NEW.to_string()),
+        Some(path) if !plan::is_there(path) => (Some(PlanFile::new(path)), NEW.to_string()),
         Some(path) => {
             let (file, bytes) = PlanFile::open(path)?;
             let read = plan::read_bytes(&bytes, &catalogue);
@@ -82,7 +82,7 @@ fn app(start: &Start) -> anyhow::Result<App> {
         Ok(app) => app,
         Err(problems) => bail!(first(&problems)),
     };
-    let new = start.file.as_ref().is_some_and(|p| !p.exists());
+    let new = start.file.as_ref().is_some_and(|p| !plan::is_there(p));
     app.file = file;
     app.theme = if start.plain { Theme::Plain } else { Theme::Colour };
     app.ascii = start.ascii;

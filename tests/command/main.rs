@@ -1,6 +1,7 @@
 //! The command line as scripts and people meet it: statuses, streams, messages, JSON, schema.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod files;
 #[path = "../generated/plan.rs"]
 mod generated_plan;
 #[path = "../generated/text.rs"]

@@ -12,11 +12,10 @@ const ROUNDS: u64 = 150;
 #[track_caller]
 fn all_numbers(words: &str, seed: u64, what: &str) {
     for bad in ["NaN", ": inf", ": -inf", "(inf", "(-inf"] {
-        let at = words.find(bad);
-        let near = at.map_or("", |at| {
-            &words[words.floor_char_boundary(at.saturating_sub(300))..words.ceil_char_boundary(at + 20)]
-        });
-        assert!(at.is_none(), "seed {seed}: {what}: {near}");
+        if let Some((before, _)) = words.split_once(bad) {
+            let near: String = before.chars().rev().take(300).collect();
+            panic!("seed {seed}: {what}: {}{bad}", near.chars().rev().collect::<String>());
+        }
     }
 }
 

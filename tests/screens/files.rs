@@ -173,3 +173,48 @@ fn a_folder_that_cannot_be_written_keeps_the_work() {
     d.keys("Enter").sees("cannot save").sees("not saved");
     assert!(d.app.unsaved());
 }
+
+/// Who is asked sees what differs: the lines that only one of the two has.
+#[test]
+fn both_versions_are_shown_before_one_is_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    let theirs = loomwright::plan::default_example().text.replace("power_w = 45", "power_w = 50");
+    fs::write(&path, &theirs).unwrap();
+    d.keys(EDIT).keys("s").sees("The file changed on disk");
+    d.sees("theirs: power_w = 50").sees("mine: power_w = 60");
+}
+
+/// A plan whose drive vanished is not written into the empty folder below it unasked, and keeps its changes.
+#[test]
+fn a_file_that_vanished_is_asked_about() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    fs::remove_file(&path).unwrap();
+    d.keys(EDIT).keys("s").sees("The file is gone");
+    d.keys("Esc");
+    assert!(d.app.unsaved() && !path.exists());
+    d.keys("s o").sees("saved as van.toml");
+    assert!(fs::read_to_string(&path).unwrap().contains("power_w = 60"));
+}
+
+/// Pipes and links to nothing in the folder stop nothing, and are no place to save to.
+#[cfg(unix)]
+#[test]
+fn what_is_no_file_is_neither_offered_nor_written() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, path) = saved(&folder);
+    let pipe = folder.path().join("pipe.toml");
+    assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    d.keys("o").sees("van.toml").sees_not("pipe.toml");
+    d.keys("Esc");
+    let link = folder.path().join("link.toml");
+    std::os::unix::fs::symlink("nowhere", &link).unwrap();
+    for name in [&pipe, &link] {
+        d.keys("S");
+        clear_and_type(&mut d, &name.display().to_string());
+        d.keys("Enter").sees("cannot save");
+    }
+    assert!(link.is_symlink());
+    assert_eq!(d.app.file.as_ref().unwrap().path(), path);
+}

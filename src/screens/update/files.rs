@@ -8,6 +8,7 @@ use crate::screens::history::History;
 use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
 use crate::screens::screen::Screen;
 use crate::screens::theme::Role;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
@@ -47,6 +48,10 @@ fn write(app: &mut App, mut file: PlanFile, how: fn(&mut PlanFile, &str) -> Resu
         Err(FileError::ChangedOnDisk(_)) => {
             app.saving_to = Some(file);
             ask_changed(app);
+        }
+        Err(FileError::Vanished(_)) => {
+            app.saving_to = Some(file);
+            ask_vanished(app);
         }
         Err(FileError::Exists(_)) => {
             let name = file.path().display().to_string();
@@ -112,16 +117,55 @@ pub fn at_home(path: &Path) -> PathBuf {
 }
 
 fn ask_changed(app: &mut App) {
-    let lines = [
+    let mut lines = vec![
         format!("{} was changed by another program since it was read.", app.file_name()),
         "Saving over it keeps theirs beside it, with the ending .bak.".to_string(),
     ];
+    if let Some(theirs) = app.file.as_ref().and_then(|f| plan::read_file(f.path()).ok()) {
+        lines.extend(differences(&String::from_utf8_lossy(&theirs), &app.now.text));
+    }
     let choices = [
         ('a', "save mine under another name", Action::SaveAs),
         ('o', "save mine over theirs", Action::SaveOver),
         ('r', "read theirs and drop my changes (undo brings mine back)", Action::Reload),
     ];
     app.overlay = Some(Overlay::Ask(Ask::new("The file changed on disk", &lines, &choices)));
+}
+
+/// Lines of each side that are shown when two versions differ; the question must fit a small window.
+const SHOWN: usize = 4;
+
+/// The lines that only one of two versions has, the first few of each.
+fn differences(theirs: &str, mine: &str) -> Vec<String> {
+    let only = |whose: &str, these: &str, others: &str| {
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        others.lines().for_each(|l| *counts.entry(l.trim()).or_default() += 1);
+        let mut own: Vec<String> = Vec::new();
+        for line in these.lines().map(str::trim) {
+            match counts.get_mut(line).filter(|n| **n > 0) {
+                Some(n) => *n -= 1,
+                None if line.is_empty() => {}
+                None => own.push(format!("{whose}: {}", plan::shorten(line))),
+            }
+        }
+        let more = own.len().saturating_sub(SHOWN);
+        own.truncate(SHOWN);
+        if more > 0 {
+            own.push(format!("{whose}: {more} more lines"));
+        }
+        own
+    };
+    [only("theirs", theirs, mine), only("mine", mine, theirs)].concat()
+}
+
+fn ask_vanished(app: &mut App) {
+    let lines = [
+        format!("{} is not there any more: it was removed, or its drive is gone.", app.file_name()),
+        "Your changes are kept here, and in the recovery file.".to_string(),
+    ];
+    let choices =
+        [('a', "save under another name", Action::SaveAs), ('o', "write it anew in its old place", Action::SaveOver)];
+    app.overlay = Some(Overlay::Ask(Ask::new("The file is gone", &lines, &choices)));
 }
 
 fn ask_exists(app: &mut App, name: &str) {
@@ -159,10 +203,12 @@ pub fn ask_open(app: &mut App) {
 
 /// Whether a file begins like a plan; other TOML files of a folder are not offered.
 fn is_plan(path: &Path) -> bool {
-    use std::io::Read;
-    let mut start = Vec::new();
-    let read = std::fs::File::open(path).and_then(|f| f.take(4096).read_to_end(&mut start));
-    read.is_ok() && String::from_utf8_lossy(&start).lines().any(|l| l.trim_start().starts_with("format"))
+    let start = plan::read_file(path);
+    start.is_ok_and(|bytes| {
+        String::from_utf8_lossy(bytes.get(..4096).unwrap_or(&bytes))
+            .lines()
+            .any(|l| l.trim_start().starts_with("format"))
+    })
 }
 
 /// Ask before unsaved changes would be lost; true when nothing would be.
