@@ -101,20 +101,24 @@ fn the_pane_and_the_cell_in_hand_are_always_in_sight() {
             d.keys(&screen.key().to_string());
             let panes = d.app.all_panes().len();
             for pane in 0..panes {
-                let at = format!("{} pane {pane} at {width}×{height}", screen.title());
-                assert_eq!(d.app.pane(), pane, "{at}");
-                assert_eq!(d.screen().matches('▸').count(), 1, "{at}:\n{}", d.screen());
-                let body = (2..height - 2).flat_map(|y| (0..width).map(move |x| (x, y)));
-                let reversed = |p: &(u16, u16)| d.buffer()[*p].modifier.contains(Modifier::REVERSED);
-                assert!(
-                    d.app.cell().is_none() || body.into_iter().any(|p| reversed(&p)),
-                    "no cell in hand: {at}:\n{}",
-                    d.screen()
-                );
+                assert_eq!(d.app.pane(), pane, "{} at {width}×{height}", screen.title());
+                for zoomed in ["", "z", "z Down*30 Right*30", "z"] {
+                    d.keys(zoomed);
+                    is_in_sight(&d, &format!("{} pane {pane} at {width}×{height} {zoomed}", screen.title()));
+                }
                 d.keys("Tab");
             }
         }
     }
+}
+
+/// One pane is marked as the one in hand, and in a table one cell.
+fn is_in_sight(d: &Driver, at: &str) {
+    assert_eq!(d.screen().matches('▸').count(), 1, "{at}:\n{}", d.screen());
+    let (width, height) = (d.buffer().area.width, d.buffer().area.height);
+    let mut body = (2..height - 2).flat_map(|y| (0..width).map(move |x| (x, y)));
+    let marked = body.any(|p| d.buffer()[p].modifier.contains(Modifier::REVERSED));
+    assert!(d.app.cell().is_none() || marked, "no cell in hand: {at}:\n{}", d.screen());
 }
 
 #[test]
