@@ -8,7 +8,7 @@ pub mod results;
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
 use crate::engine::choose::charger::charge_current;
-use crate::engine::choose::circuit::rows::size_runs;
+use crate::engine::choose::circuit::rows::{Sizing, size_runs};
 use crate::engine::choose::cut_off::{CutOffDesign, cut_off};
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
@@ -23,7 +23,8 @@ use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::feed::charger_feed;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
+use crate::engine::simulate::circuit::levels::Levels;
+use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
 use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;
@@ -46,6 +47,10 @@ pub struct Design {
     pub runs: Vec<RunDesign>,
     /// One for each load of the plan, in its order.
     pub loads: Vec<LoadSupply>,
+    /// What draws or feeds besides the loads.
+    pub devices: Vec<Device>,
+    /// The sources at their worst.
+    pub levels: Levels,
     /// The copper of all runs.
     pub copper: CopperDesign,
     /// The cut-off.
@@ -116,7 +121,7 @@ fn work_out(installation: Installation, book: &mut Book) -> Design {
     let cut_off = cut_off(site, &budget, &battery, &charger, path, book);
     let carrier = carrier(site, battery.bank.as_ref(), book);
     let test_sheet = test_sheet(site, &sizing.runs, &charger, book);
-    let (runs, loads, copper) = (sizing.runs, sizing.loads, sizing.copper);
+    let Sizing { levels, runs, loads, devices, copper } = sizing;
     Design {
         installation,
         budget,
@@ -124,6 +129,8 @@ fn work_out(installation: Installation, book: &mut Book) -> Design {
         charger,
         runs,
         loads,
+        devices,
+        levels,
         copper,
         cut_off,
         carrier,

@@ -29,7 +29,7 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
         let Some(d) = design.runs.get(b.run) else { continue };
         if n == 0 {
             let start = if b.side == Side::Service { point::SERVICE_BATTERY } else { point::STARTER_BATTERY };
-            let volts = Cell::figure(scene, d.near_voltage).topic(Subject::Run(b.run), "far voltage");
+            let volts = Cell::figure(scene, d.settled.near).topic(Subject::Run(b.run), "far voltage");
             rows.push(Row::new(start, vec![Cell::words(start), volts, Cell::dash(), Cell::words("")]));
         }
         let drop = d.size.as_ref().map(|s| s.drop);
@@ -37,7 +37,7 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
             b.far.clone(),
             vec![
                 Cell::words(b.far.clone()),
-                Cell::figure(scene, d.far_voltage).topic(Subject::Run(b.run), "far voltage"),
+                Cell::figure(scene, d.settled.far).topic(Subject::Run(b.run), "far voltage"),
                 Cell::maybe(scene, drop).topic(Subject::Run(b.run), "drop"),
                 Cell::words(run_name(&scene.plan().runs, b.run)).role(Role::Muted),
             ],

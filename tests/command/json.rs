@@ -1,5 +1,6 @@
 //! The JSON is what its printed schema says, by the public validator `jsonschema`:
-//! of the examples, of generated plans, of every command.
+//! of the examples, of generated plans, of every command. And it is enough to
+//! solve the circuit anew, by the laws of Ohm and Kirchhoff alone.
 
 use crate::generated_plan::plan as generated_plan;
 use crate::generated_text::{strange_text, text as generated_text};
@@ -125,4 +126,98 @@ fn numbers_agree_with_their_names() {
         // A share of 12 V, both to six digits.
         assert!((volts / 12.0 - share).abs() < 1e-5, "{run}");
     }
+}
+
+/// Current that something takes at a voltage: P / V, I, V / R.
+fn taken(draws: &Value, volts: f64) -> f64 {
+    let number = |key: &str| draws[key].as_f64().unwrap_or_else(|| panic!("{key} of {draws}"));
+    match draws["kind"].as_str() {
+        Some("constant-power") => number("power_w") / volts,
+        Some("constant-current") => number("current_a"),
+        Some("resistance") => volts / number("resistance_ohm"),
+        _ => panic!("{draws}"),
+    }
+}
+
+/// Solve one battery's circuit from the report and compare; gives how many runs it has.
+fn solve_anew(report: &Value, battery: &str, source: f64) -> usize {
+    let list = |key: &str| report[key].as_array().unwrap().clone();
+    let runs: Vec<Value> = list("runs").into_iter().filter(|r| r["battery"] == battery).collect();
+    let all = [list("loads"), list("devices")].concat();
+    let on = |end: &&Value| end["draws"]["on"] == true && end["draws"]["battery"] == battery;
+    let ends: Vec<&Value> = all.iter().filter(on).collect();
+    let parent = |run: &Value| runs.iter().position(|r| r["number"] == run["parent"]);
+    let mut far = vec![source; runs.len()];
+    let mut current = vec![0.0; runs.len()];
+    for _ in 0..300 {
+        current = runs
+            .iter()
+            .zip(&far)
+            .map(|(run, volts)| {
+                let here = ends.iter().filter(|end| end["at"] == run["far"]);
+                here.map(|end| taken(&end["draws"], *volts)).sum::<f64>()
+            })
+            .collect();
+        // Nobody promises an order of the runs: a run's current walks up to the battery.
+        for (own, run) in current.clone().into_iter().zip(&runs) {
+            let mut above = parent(run);
+            while let Some(n) = above {
+                current[n] += own;
+                above = parent(&runs[n]);
+            }
+        }
+        let lost = |n: usize| current[n] * runs[n]["settled_ohm"].as_f64().unwrap();
+        far = (0..runs.len())
+            .map(|n| {
+                let mut volts = source - lost(n);
+                let mut above = parent(&runs[n]);
+                while let Some(n) = above {
+                    volts -= lost(n);
+                    above = parent(&runs[n]);
+                }
+                volts
+            })
+            .collect();
+    }
+    let near = |what: &str, given: &Value, got: f64| {
+        let given = given.as_f64().unwrap();
+        assert!((given - got).abs() <= 2e-4 * got.abs().max(0.1), "{what}: {given} printed, {got} solved");
+    };
+    for (n, run) in runs.iter().enumerate() {
+        let name = &run["number"];
+        near(&format!("{name} current"), &run["settled_a"], current[n]);
+        near(&format!("{name} far end"), &run["far_v"], far[n]);
+        near(&format!("{name} near end"), &run["near_v"], parent(run).map_or(source, |p| far[p]));
+        let (size, number) = (&run["size"], |of: &Value| of.as_f64().unwrap());
+        // Copper by its straight line, NBS Handbook 100: R20 × (234.5 + T) / 254.5.
+        let copper = number(&size["copper_ohm"]) * (234.5 + number(&run["settled_c"])) / 254.5;
+        let fixed = ["joints_ohm", "contacts_ohm", "link_ohm"].map(|key| number(&size[key]));
+        near(&format!("{name} resistance"), &run["settled_ohm"], copper + fixed.iter().sum::<f64>());
+    }
+    for end in ends {
+        let at = runs.iter().position(|r| r["far"] == end["at"]);
+        let volts = at.map_or(source, |n| far[n]);
+        near(&format!("{} at {}", end["name"], end["at"]), &end["draws"]["voltage_v"], volts);
+        near("its current", &end["draws"]["settled_a"], taken(&end["draws"], volts));
+    }
+    runs.len()
+}
+
+#[test]
+fn the_report_is_enough_to_solve_the_circuit() {
+    let (catalogue, mut runs, mut grouped) = (Catalogue::embedded().unwrap(), 0, 0);
+    let mut plans: Vec<Plan> = Vec::new();
+    for path in example_paths() {
+        plans.push(read(&std::fs::read_to_string(path).unwrap(), &catalogue).plan);
+    }
+    plans.extend((0..40).map(|seed| generated_plan(seed, 2 + seed as usize % 15, false, &catalogue)));
+    for plan in plans {
+        let design = design(&plan, &catalogue);
+        let report = answer(&design, &At::site(&design.installation));
+        for (battery, source) in [("service battery", "lowest_v"), ("starter battery", "feed_v")] {
+            runs += solve_anew(&report, battery, report["sources"][source].as_f64().unwrap());
+        }
+        grouped += report["loads"].as_array().unwrap().iter().filter(|l| !l["group"].is_null()).count();
+    }
+    assert!(runs > 300 && grouped > 5, "{runs} runs, {grouped} loads in groups");
 }

@@ -59,7 +59,7 @@ fn what_is_sized_keeps_its_class_when_solved() {
 fn currents_hold(design: &Design, seed: u64) {
     for run in &design.runs {
         let Some(size) = &run.size else { continue };
-        let solved = run.near_voltage - run.far_voltage;
+        let solved = run.settled.near - run.settled.far;
         assert!(solved.get() <= size.drop.get() + 1e-9, "seed {seed}, run {}: {solved} over {}", run.run, size.drop);
     }
 }

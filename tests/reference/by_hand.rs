@@ -141,7 +141,7 @@ fn large_lugs_do_not_eat_a_drop_class() {
     let run =
         "[[run]]\nname = \"inverter\"\nfrom = \"service battery\"\nto = \"inverter\"\nlength_m = 1.5\njoints = 8\n";
     let design = of(bank, "length_m = 1", run);
-    let lost = design.runs[2].near_voltage - design.runs[2].far_voltage;
+    let lost = design.runs[2].settled.near - design.runs[2].settled.far;
     assert!(lost.get() > 0.0 && lost.get() <= 0.03 * 12.0, "{lost}");
     assert!(design.runs[2].current.get() > 250.0, "{}", design.runs[2].current);
 }

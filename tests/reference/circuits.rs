@@ -90,10 +90,10 @@ fn compare(name: &str, text: &str, catalogue: &Catalogue, answers: &BTreeMap<Str
     let posts = |run: usize| {
         let side = &node(&plan, run)[..2];
         let first = (0..plan.runs.len()).find(|n| node(&plan, *n).starts_with(side) && plan.runs[*n].from.contains("battery"));
-        design.runs[first.unwrap()].near_voltage.get()
+        design.runs[first.unwrap()].settled.near.get()
     };
     for (n, run) in design.runs.iter().enumerate() {
-        let (node, got) = (node(&plan, n), run.far_voltage.get());
+        let (node, got) = (node(&plan, n), run.settled.far.get());
         let lost = posts(n) - got;
         check(SOURCE, &format!("{name}, R{}, {node}, V", n + 1), answers[&node], got, VOLTS + SHARE * lost.abs());
     }

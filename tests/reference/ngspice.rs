@@ -257,7 +257,7 @@ fn example_plans_agree_with_ngspice() {
             circuits += 1;
             let solved = circuit.network.solve().unwrap();
             for (state, run) in solved.branches.iter().zip(&circuit.runs) {
-                let shown = design.runs[*run].far_voltage;
+                let shown = design.runs[*run].settled.far;
                 assert!((state.voltage - shown).get().abs() < 1e-9, "{} R{}", example.name, run + 1);
             }
             if live {

@@ -8,6 +8,7 @@ mod battery;
 mod carrier;
 mod chances;
 mod charger;
+mod circuit;
 mod cut_off;
 mod days;
 mod energy;

@@ -1,6 +1,6 @@
 //! Values of the catalogue as JSON, each with its own source.
 
-use super::answer;
+use super::write::answer;
 use crate::catalogue::{Listed, Shown};
 use crate::engine::Subject;
 use crate::engine::design::results::fact::{At, Content, Form, Kind, Many, Version, facts, many};

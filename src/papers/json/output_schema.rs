@@ -3,8 +3,9 @@
 //! Draft 2020-12. `unit` beside a number is its unit, `working` the name under
 //! which `--workings` tells how it came about.
 
+use super::answers::{Checked, Written};
 use super::explain::Explained;
-use super::{Checked, Written, unit};
+use super::write::unit;
 use crate::engine::ask::cable::CableAnswer;
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::{Described, Form, Group, VERSION, group};

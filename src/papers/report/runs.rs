@@ -64,7 +64,7 @@ fn reasons(job: &Job) -> Table {
         .fact(RunDesign::NUMBER)
         .within(size, SizeRow::LABEL)
         .own(Column::fact(&RunDesign::RULING), |r, _| if r.pinned { "given" } else { r.ruling }.into())
-        .fact(RunDesign::CURRENT)
+        .fact(RunDesign::SIZED_FOR)
         .within(size, SizeRow::DROP)
         .within(size, SizeRow::DROP_SHARE)
         .within(size, SizeRow::TEMPERATURE)

@@ -9,6 +9,7 @@ use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::circuit::{load as supply_findings, run as findings};
+use crate::engine::physics::starts::Start;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -16,17 +17,24 @@ use crate::engine::simulate::circuit::cases::{Cases, cases};
 use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
-use crate::engine::simulate::circuit::result::{CopperDesign, FarEnd, LoadSupply, RunDesign, SizeRow};
+use crate::engine::simulate::circuit::result::{
+    CopperDesign, Device, Drawn, FarEnd, LoadSupply, Resistances, RunDesign, SizeRow,
+};
 use crate::engine::simulate::circuit::warming::short_time;
+use crate::plan::point;
 use crate::quantity::*;
 
 /// What sizing gives.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Sizing {
+    /// The sources at their worst.
+    pub levels: Levels,
     /// One for each run of the plan.
     pub runs: Vec<RunDesign>,
     /// One for each load of the plan.
     pub loads: Vec<LoadSupply>,
+    /// What draws or feeds besides.
+    pub devices: Vec<Device>,
     /// The copper of all runs.
     pub copper: CopperDesign,
 }
@@ -55,12 +63,15 @@ pub fn size_runs(
     let given = Given { site, battery, charger, demand: &demand, levels };
     let Some(picked) = pick(&given) else {
         let runs = (0..site.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
-        return Sizing { runs, loads: vec![LoadSupply::default(); site.loads.len()], ..Sizing::default() };
+        let loads = vec![LoadSupply::default(); site.loads.len()];
+        return Sizing { levels, runs, loads, devices: Vec::new(), copper: CopperDesign::default() };
     };
     let cases = cases(&site.circuits, &demand, &levels, &picked);
     let squares = mean_squares(site, budget, &demand.terminals);
     let known = Known { site, levels, demand, picked, cases, squares };
     let sizing = Sizing {
+        levels,
+        devices: known.devices(),
         runs: (0..site.runs.len()).map(|run| known.run(run)).collect(),
         loads: (0..site.loads.len()).map(|load| known.load(load)).collect(),
         copper: known.copper(),
@@ -111,8 +122,7 @@ impl Known<'_> {
             far_end: FarEnd::default(),
             drop_allowed: run.left.map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
             equal_share: run.share,
-            near_voltage: self.cases.ends[branch].0,
-            far_voltage: self.cases.ends[branch].1,
+            settled: self.cases.settled[branch],
             longest: inverse.longest,
             biggest: inverse.biggest,
             warmest: inverse.warmest,
@@ -131,6 +141,12 @@ impl Known<'_> {
             label: cable.label().to_string(),
             area: cable.conductor.area,
             resistance: candidate.resistance,
+            made_of: Resistances {
+                copper: candidate.cold,
+                joints: run.asked.joints.of(cable.conductor.area),
+                contacts: run.asked.others,
+                link: run.asked.link,
+            },
             drop: candidate.drop,
             drop_share: Share::new(candidate.drop / NOMINAL),
             temperature: candidate.temperature,
@@ -158,6 +174,7 @@ impl Known<'_> {
         let keeps = drop.get() <= class.get() + 1e-9;
         let enough = voltage.is_some_and(|v| lowest.is_none_or(|l| v.get() >= l.get() - 1e-9));
         LoadSupply {
+            drawn: if load.inverter { Drawn::default() } else { self.drawn(at) },
             voltage,
             surge_voltage: voltage.map(|v| self.cases.start[at].map_or(v, |s| s.min(v))),
             charging_voltage: self.cases.charging[at],
@@ -166,6 +183,33 @@ impl Known<'_> {
             limit: terminal.class,
             fits: keeps && enough,
         }
+    }
+
+    /// What a terminal draws or feeds.
+    fn drawn(&self, at: usize) -> Drawn {
+        let terminal = &self.demand.terminals[at];
+        let branch = terminal.branch.and_then(|b| self.site.circuits.branches.get(b));
+        Drawn {
+            side: Some(branch.map_or(Side::Service, |b| b.side)),
+            law: Some(terminal.asks),
+            on: self.cases.on[at],
+            sized_for: terminal.current,
+            start: Start { current: terminal.extra, lasts: terminal.lasts },
+            voltage: self.cases.steady[at],
+        }
+    }
+
+    /// All that draws or feeds and is no load of the plan.
+    fn devices(&self) -> Vec<Device> {
+        let ends = self.demand.terminals.iter().enumerate();
+        let devices = ends.filter(|(_, t)| !matches!(t.end, End::Load(_)));
+        devices.map(|(at, t)| Device { end: t.end, at: self.point_of(t), drawn: self.drawn(at) }).collect()
+    }
+
+    /// The point a terminal hangs on.
+    fn point_of(&self, terminal: &Terminal) -> String {
+        let branch = terminal.branch.and_then(|b| self.site.circuits.branches.get(b));
+        branch.map_or_else(|| point::SERVICE_BATTERY.to_string(), |b| b.far.clone())
     }
 
     fn copper(&self) -> CopperDesign {

@@ -10,7 +10,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
-use crate::engine::simulate::circuit::result::RunDesign;
+use crate::engine::simulate::circuit::result::{RunDesign, Settled};
 use crate::engine::simulate::circuit::warming;
 use crate::quantity::*;
 
@@ -273,7 +273,7 @@ impl Of<'_> {
     }
 
     fn voltages(&self, book: &mut Book) {
-        let (near, far) = self.known.cases.ends[self.branch];
+        let Settled { near, far, .. } = self.known.cases.settled[self.branch];
         let own = &self.known.site.circuits.branches[self.branch];
         let at_near = match own.parent.and_then(|p| self.known.site.circuits.branches.get(p)) {
             Some(parent) => Working::new("voltage at its near end, all steady loads on", "N", near)

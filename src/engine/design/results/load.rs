@@ -1,9 +1,9 @@
 //! Results of a load's supply: which voltage it gets, and whether that is enough.
 
-use super::fact::{At, AtMost, facts};
+use super::fact::{At, AtMost, One, facts, one};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::subject::Subject;
-use crate::engine::simulate::circuit::result::LoadSupply;
+use crate::engine::simulate::circuit::result::{Drawn, LoadSupply};
 use crate::quantity::*;
 
 /// What the plan says of the load that stands here.
@@ -19,10 +19,13 @@ fn subject(at: &At<'_>) -> Subject {
 facts! { LoadSupply, "load", "what one load gets", |_, at| subject(at);
     NAME: Option<String> = "name", "Load", "the load", |_, at| Some(planned(at)?.name.clone());
     AT: Option<String> = "at", "At", "its point", |_, at| Some(planned(at)?.at.clone());
+    INVERTER: bool = "inverter", "AC", "whether the inverter feeds it: then the voltages are the inverter's, and it draws nothing itself", |_, at| planned(at).is_some_and(|l| l.inverter);
+    GROUP: Option<usize> = "group", "Never with", "loads of the same number never run together; null when it is in no such group", |_, at| planned(at)?.group;
+    DRAWS: One<Drawn> = "draws", "Draws", "what it draws from the circuit", |s, at| one(&s.drawn, at);
     CLASS: Option<String> = "class", "Class", "its drop class", |_, at| Some(planned(at)?.drop.clone());
-    VOLTAGE: Option<Volts> = "voltage_v", "Steady", "steady; null when it cannot be fed", |s, _| s.voltage, "voltage";
-    SURGE_VOLTAGE: Option<Volts> = "surge_voltage_v", "At start", "while the worst start happens", |s, _| s.surge_voltage;
-    CHARGING_VOLTAGE: Option<Volts> = "charging_voltage_v", "Charging", "while charging with little load", |s, _| s.charging_voltage;
+    VOLTAGE: Option<Volts> = "voltage_v", "Steady", "all on that may be, itself in place of its group, its battery at its lowest; null when it cannot be fed", |s, _| s.voltage, "voltage";
+    SURGE_VOLTAGE: Option<Volts> = "surge_voltage_v", "At start", "lowest of all starts, one at a time on top of that, the copper as warm as it works", |s, _| s.surge_voltage;
+    CHARGING_VOLTAGE: Option<Volts> = "charging_voltage_v", "Charging", "highest: as what charges holds its own terminals, nothing lost on the way", |s, _| s.charging_voltage;
     DROP: Volts = "drop_v", "Drop", "from the posts, out and back", |s, _| s.drop, "drop";
     DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop";
     LIMIT: AtMost<Share> = "limit_share", "Limit", "of its class", |s, _| AtMost(s.limit);

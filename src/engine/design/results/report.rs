@@ -10,7 +10,8 @@ use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
+use crate::engine::simulate::circuit::levels::Levels;
+use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 
@@ -31,6 +32,8 @@ facts! { Design, "report", "what `report --json` prints: the whole design of a p
     COPPER: One<CopperDesign> = "copper", "Copper", "copper of all runs", |d, at| one(&d.copper, at);
     RUNS: Many<RunDesign> = "runs", "Runs", "one for each run, in the plan's order", |d, at| many(&d.runs, at);
     LOADS: Many<LoadSupply> = "loads", "Loads", "what each load gets, in the plan's order", |d, at| many(&d.loads, at);
+    DEVICES: Many<Device> = "devices", "Devices", "what draws or feeds besides the loads", |d, at| many(&d.devices, at);
+    SOURCES: One<Levels> = "sources", "Sources", "the voltages that feed the circuit", |d, at| one(&d.levels, at);
     CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the low-voltage disconnect", |d, at| one(&d.cut_off, at);
     CARRIER: Option<One<CarrierDesign>> = "carrier", "Carrier", "what holds the battery; null when none is planned", |d, at| d.carrier.as_ref().map(|c| one(c, at));
     TEST_SHEET: One<TestSheet> = "test_sheet", "Test sheet", "what the finished wiring should measure", |d, at| one(&d.test_sheet, at);

@@ -1,16 +1,25 @@
 //! Results of the cables: each run, each size it could have, its fuses, the copper of all.
 
-use super::fact::{AtMost, Many, One, facts, many, one};
+use super::fact::{At, AtMost, Many, One, facts, many, one};
+use crate::engine::installation::circuits::{Branch, Side};
 use crate::engine::installation::subject::{Subject, run_number};
 use crate::engine::simulate::circuit::result::{CopperDesign, FuseDesign, RunDesign, SizeRow};
 use crate::plan::Run;
 use crate::quantity::*;
 
-use super::fact::At;
-
 /// What the plan says of the run that stands here.
 fn planned<'a>(run: usize, at: &At<'a>) -> Option<&'a Run> {
     at.site.runs.get(run)
+}
+
+/// Where the run stands in its tree.
+fn branch<'a>(run: &RunDesign, at: &At<'a>) -> Option<&'a Branch> {
+    at.site.circuits.branches.get(run.branch?)
+}
+
+/// The run that feeds it.
+fn parent(run: &RunDesign, at: &At<'_>) -> Option<usize> {
+    Some(at.site.circuits.branches.get(branch(run, at)?.parent?)?.run)
 }
 
 facts! { CopperDesign, "copper", "the copper of all runs together", |_, _| Subject::Plan;
@@ -25,10 +34,14 @@ facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
     NAME: Option<String> = "name", "Name", "the plan's name for it", |r, at| Some(planned(r.run, at)?.name.clone());
     FROM: Option<String> = "from", "From", "as in the plan", |r, at| Some(planned(r.run, at)?.from.clone());
     TO: Option<String> = "to", "To", "as in the plan", |r, at| Some(planned(r.run, at)?.to.clone());
+    BATTERY: Option<Side> = "battery", "Battery", "which battery feeds it; null when it hangs together with none", |r, at| Some(branch(r, at)?.side);
+    NEAR: Option<String> = "near", "Near", "the end nearer that battery", |r, at| Some(branch(r, at)?.near.clone());
+    FAR: Option<String> = "far", "Far", "the other end", |r, at| Some(branch(r, at)?.far.clone());
+    PARENT: Option<String> = "parent", "Fed by", "the run that leads to its near end; null when that is the battery", |r, at| parent(r, at).map(run_number);
     LENGTH: Option<Metres> = "length_m", "Length", "one way", |r, at| Some(planned(r.run, at)?.length);
     INSULATION: Option<String> = "insulation", "Insulation", "key of its class", |r, at| Some(planned(r.run, at)?.insulation.clone());
     THROUGH: Option<String> = "through", "Through", "key of what it runs through", |r, at| Some(planned(r.run, at)?.surroundings.clone());
-    CURRENT: Amps = "current_a", "Current", "largest steady current, which sizes it", |r, _| r.current, "current";
+    SIZED_FOR: Amps = "sized_for_a", "Sized for", "largest steady current, which sizes it", |r, _| r.current, "current";
     SURGE: Amps = "surge_a", "Short current on top", "largest short current", |r, _| r.surge, "surge";
     SURGE_LASTS: Seconds = "surge_lasts_s", "Lasts", "how long", |r, _| r.surge_lasts;
     AIR: Celsius = "air_c", "Air", "hottest air along it", |r, _| r.air;
@@ -37,8 +50,11 @@ facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
     RULING: &'static str = "ruling", "Decided by", "what decided the size", |r, _| r.ruling;
     DROP_ALLOWED: Volts = "drop_allowed_v", "Drop it may have", "drop this run may have", |r, _| r.drop_allowed, "drop allowed";
     EQUAL_SHARE: Option<Volts> = "equal_share_v", "By equal shares", "drop that sharing by length and current would allow it", |r, _| r.equal_share, "equal share";
-    NEAR: Volts = "near_v", "Near end", "steady voltage at its near end", |r, _| r.near_voltage;
-    FAR: Volts = "far_v", "Far end", "the same at its far end", |r, _| r.far_voltage;
+    SETTLED: Amps = "settled_a", "Flows", "current away from its battery, all on that may be, the battery at its lowest", |r, _| r.settled.current;
+    SETTLED_RESISTANCE: Ohms = "settled_ohm", "Resistance then", "of the loop at `settled_c`", |r, _| r.settled.resistance;
+    SETTLED_COPPER: Celsius = "settled_c", "Copper then", "of the copper then", |r, _| r.settled.temperature;
+    NEAR_VOLTAGE: Volts = "near_v", "Near end", "voltage at its near end then", |r, _| r.settled.near, "near voltage";
+    FAR_VOLTAGE: Volts = "far_v", "Far end", "the same at its far end", |r, _| r.settled.far, "far voltage";
     LONGEST: Option<AtMost<Metres>> = "longest_m", "Longest", "longest way at this size", |r, _| r.longest.map(|l| AtMost(l.0)), "longest";
     LONGEST_BY: Option<&'static str> = "longest_by", "by", "what stops it there", |r, _| r.longest.map(|l| l.1);
     IN_TIME_TO: Option<AtMost<Metres>> = "in_time_to_m", "In time to", "length up to which a far-end fault opens the fuse in time, where less than the longest", |r, _| r.in_time_to().map(AtMost);
@@ -59,6 +75,10 @@ facts! { SizeRow, "size", "one size for one run", |s, at| if s.used { Subject::R
     LABEL: String = "label", "Size", "as sold", |s, _| s.label.clone();
     AREA: SquareMillimetres = "area_mm2", "Area", "copper as sold", |s, _| s.area;
     RESISTANCE: Ohms = "resistance_ohm", "Resistance, hot", "of the loop, hot, joints included", |s, _| s.resistance, "resistance";
+    COPPER_COLD: Ohms = "copper_ohm", "Copper at 20 °C", "of the loop, or one way where the body brings the current back", |s, _| s.made_of.copper;
+    JOINTS: Ohms = "joints_ohm", "Joints", "all crimped lugs of the loop", |s, _| s.made_of.joints;
+    CONTACTS: Ohms = "contacts_ohm", "Contacts", "switches, the cut-off, the vehicle's body", |s, _| s.made_of.contacts;
+    LINK: Ohms = "link_ohm", "Fuse-link", "fuse-link and holder", |s, _| s.made_of.link;
     DROP: Volts = "drop_v", "Drop", "at the steady current, out and back", |s, _| s.drop, "drop";
     DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop";
     TEMPERATURE: Celsius = "temperature_c", "Copper", "of the copper at the steady current", |s, _| s.temperature, "temperature";

@@ -20,6 +20,16 @@ pub enum Side {
     Feed,
 }
 
+impl Side {
+    /// The point it grows from.
+    pub fn battery(self) -> &'static str {
+        match self {
+            Side::Service => point::SERVICE_BATTERY,
+            Side::Feed => point::STARTER_BATTERY,
+        }
+    }
+}
+
 /// One run in its tree.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Branch {

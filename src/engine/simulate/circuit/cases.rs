@@ -13,14 +13,16 @@
 
 use crate::engine::choose::circuit::pick::Picked;
 use crate::engine::installation::circuits::{Side, Topology};
-use crate::engine::physics::copper::MELTING;
+use crate::engine::physics::copper::{MELTING, warmed};
 use crate::engine::physics::network;
 use crate::engine::physics::network::circuit::{Branch, Network, Point, Source};
 use crate::engine::physics::network::collapse::Collapse;
+use crate::engine::physics::network::solution::BranchState;
 use crate::engine::physics::network::solve::NoSolution;
 use crate::engine::physics::network::warming::Warming;
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::levels::Levels;
+use crate::engine::simulate::circuit::result::Settled;
 use crate::quantity::*;
 
 /// Most starts that are solved one by one; the deepest by a first estimate.
@@ -29,8 +31,10 @@ const MOST_STARTS: usize = 64;
 /// Voltages by branch and by terminal.
 #[derive(Clone, Debug, Default)]
 pub struct Cases {
-    /// Case 1 and 4: voltage at each branch's near and far end.
-    pub ends: Vec<(Volts, Volts)>,
+    /// Case 1 and 4, by branch.
+    pub settled: Vec<Settled>,
+    /// Which terminals are on in case 1 and 4: of each group the one that draws most.
+    pub on: Vec<bool>,
     /// Case 1 and 4: voltage at each terminal; `None` where it cannot be fed. For a source its rise or drop counts.
     pub steady: Vec<Option<Volts>>,
     /// Case 2: lowest voltage at each terminal.
@@ -47,7 +51,8 @@ pub struct Cases {
 pub fn cases(topology: &Topology, demand: &Demand, levels: &Levels, picked: &Picked) -> Cases {
     let count = demand.terminals.len();
     let mut out = Cases {
-        ends: vec![(Volts::ZERO, Volts::ZERO); topology.branches.len()],
+        settled: vec![Settled::default(); topology.branches.len()],
+        on: vec![false; count],
         steady: vec![None; count],
         start: vec![None; count],
         charging: vec![None; count],
@@ -163,38 +168,35 @@ impl<'a> Grid<'a> {
         }
     }
 
-    /// Far-end voltage of each branch of the network.
-    fn solve(&mut self, terminals: &[usize], start: Option<usize>) -> Result<Vec<Volts>, Option<Box<Collapse>>> {
+    /// Each branch of the network, solved.
+    fn solve(&mut self, terminals: &[usize], start: Option<usize>) -> Result<Vec<BranchState>, Option<Box<Collapse>>> {
         self.put(terminals);
         if let Some(index) = start {
             let extra = self.terminal(index).extra;
             self.add(index, network::load::Load::Current(extra));
         }
         match self.network.solve() {
-            Ok(solution) => Ok(solution.branches.iter().map(|b| b.voltage).collect()),
+            Ok(solution) => Ok(solution.branches),
             Err(NoSolution::Collapse(collapse)) => Err(Some(collapse)),
             Err(_) => Err(None),
         }
     }
 
-    fn voltage(&self, solved: &[Volts], index: usize) -> Volts {
-        match self.terminal(index).branch {
-            Some(branch) => solved[self.place[branch]],
+    fn voltage(&self, solved: &[BranchState], index: usize) -> Volts {
+        match self.terminal(index).branch.and_then(|branch| solved.get(self.place[branch])) {
+            Some(state) => state.voltage,
             None => self.network.source.voltage,
         }
     }
 
     fn steady(&mut self, out: &mut Cases) {
-        let mut solved = self.settle(out);
-        if solved.is_empty() {
-            solved = vec![self.network.source.voltage; self.branches.len()];
-        }
+        let solved = self.settle(out);
         for (n, branch) in self.branches.iter().enumerate() {
-            let near = self.parents[n].map_or(self.network.source.voltage, |p| solved[self.place[p]]);
-            out.ends[*branch] = (near, solved[n]);
+            out.settled[*branch] = self.settled(&solved, n);
         }
         let on = self.together(None);
-        let mut lower = |grid: &Self, index: usize, solved: &[Volts]| {
+        on.iter().for_each(|i| out.on[*i] = true);
+        let mut lower = |grid: &Self, index: usize, solved: &[BranchState]| {
             let volts = grid.voltage(solved, index);
             out.steady[index] = Some(volts);
             out.drop[index] = grid.network.source.voltage - volts;
@@ -210,8 +212,24 @@ impl<'a> Grid<'a> {
         }
     }
 
+    /// A branch of the network; without a solution nothing flows in it.
+    fn settled(&self, solved: &[BranchState], n: usize) -> Settled {
+        let source = self.network.source.voltage;
+        let (Some(state), Some(branch)) = (solved.get(n), self.network.branches.get(n)) else {
+            return Settled { near: source, far: source, ..Settled::default() };
+        };
+        let near = self.parents[n].and_then(|p| solved.get(self.place[p])).map_or(source, |s| s.voltage);
+        Settled {
+            near,
+            far: state.voltage,
+            current: state.current,
+            resistance: warmed(branch.copper, state.temperature) + branch.fixed,
+            temperature: state.temperature,
+        }
+    }
+
     /// All that can be fed together, solved; what cannot is taken out and noted.
-    fn settle(&mut self, out: &mut Cases) -> Vec<Volts> {
+    fn settle(&mut self, out: &mut Cases) -> Vec<BranchState> {
         for _ in 0..=self.draws.len() {
             let on = self.together(None);
             match self.solve(&on, None) {

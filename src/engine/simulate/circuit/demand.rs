@@ -51,6 +51,18 @@ impl End {
         }
     }
 
+    /// What it is, in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            End::Load(_) => "load",
+            End::Inverter => "inverter",
+            End::ChargerOutput => "charger output",
+            End::ChargerInput => "charger input",
+            End::Solar => "solar",
+            End::Mains => "mains charger",
+        }
+    }
+
     /// Whether current flows from it towards the battery.
     pub fn feeds(self) -> bool {
         matches!(self, End::ChargerOutput | End::Solar | End::Mains)

@@ -25,7 +25,7 @@ use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::quantity::*;
 
 /// The sources at their worst.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Levels {
     /// Lowest steady voltage at the service battery's posts.
     pub lowest: Volts,

@@ -1,6 +1,9 @@
 //! What follows for each run and each load: size, drop, heat, fuse.
 
-use crate::engine::physics::starts::Starts;
+use crate::engine::installation::circuits::Side;
+use crate::engine::physics::network::load::Load as Law;
+use crate::engine::physics::starts::{Start, Starts};
+use crate::engine::simulate::circuit::demand::End;
 use crate::quantity::*;
 
 /// One run.
@@ -39,10 +42,8 @@ pub struct RunDesign {
     pub drop_allowed: Volts,
     /// What the usual sharing by length and current would allow it.
     pub equal_share: Option<Volts>,
-    /// Voltage at its near and far end, all steady loads on, battery at the cut-off.
-    pub near_voltage: Volts,
-    /// See `near_voltage`.
-    pub far_voltage: Volts,
+    /// What stands and flows in it, all steady loads on, its battery at its lowest.
+    pub settled: Settled,
     /// Longest length at this size, and what stops it.
     pub longest: Option<(Metres, &'static str)>,
     /// Biggest steady current at this size and length, and what stops it.
@@ -87,6 +88,8 @@ pub struct SizeRow {
     pub area: SquareMillimetres,
     /// Resistance of the loop, hot, joints included.
     pub resistance: Ohms,
+    /// What that is made of.
+    pub made_of: Resistances,
     /// Drop of this run at its steady current.
     pub drop: Volts,
     /// The same as a share of 12 V.
@@ -109,6 +112,34 @@ pub struct SizeRow {
     pub fails: Vec<&'static str>,
     /// Whether this is the size used.
     pub used: bool,
+}
+
+/// What the resistance of a run's loop is made of.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Resistances {
+    /// Copper at 20 °C; of the whole loop, or one way where the body brings the current back.
+    pub copper: Ohms,
+    /// Crimped lugs.
+    pub joints: Ohms,
+    /// Contacts on the way: switches, the cut-off, the vehicle's body.
+    pub contacts: Ohms,
+    /// Fuse-link and holder.
+    pub link: Ohms,
+}
+
+/// A run in the network, solved: the currents are those that the loads draw at the voltages they get.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Settled {
+    /// Voltage at the end nearer its battery.
+    pub near: Volts,
+    /// Voltage at the other end.
+    pub far: Volts,
+    /// Current through it, away from its battery.
+    pub current: Amps,
+    /// Resistance of the loop then.
+    pub resistance: Ohms,
+    /// Its copper then.
+    pub temperature: Celsius,
 }
 
 /// What guards a run against the sources at or beyond its far end.
@@ -215,14 +246,52 @@ pub struct CopperDesign {
     pub labels: Vec<String>,
 }
 
+/// What a load, the inverter, the charger or another source draws or feeds, and at which voltage.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Drawn {
+    /// Which battery it hangs on; `None` for none.
+    pub side: Option<Side>,
+    /// What it takes from the network; a source takes a negative current. `None` when it hangs on nothing.
+    pub law: Option<Law>,
+    /// On while all are on that may be: of a `not_with` group only the one that draws most.
+    pub on: bool,
+    /// Steady current that sizes its cables: the most it can be.
+    pub sized_for: Amps,
+    /// What its start adds to that, and for how long.
+    pub start: Start,
+    /// Voltage at its terminals; `None` when it cannot be fed.
+    pub voltage: Option<Volts>,
+}
+
+impl Drawn {
+    /// Current at the voltage it gets; negative when it feeds.
+    pub fn settled(&self) -> Option<Amps> {
+        Some(self.law?.current(self.voltage.filter(|v| *v > Volts::ZERO)?))
+    }
+}
+
+/// Something besides the loads that draws or feeds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Device {
+    /// What it is.
+    pub end: End,
+    /// The point it hangs on.
+    pub at: String,
+    /// What it draws or feeds.
+    pub drawn: Drawn,
+}
+
 /// What one load gets.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct LoadSupply {
-    /// Voltage at its terminals, all steady loads on, battery at the cut-off; `None` when it cannot be fed.
+    /// What it draws, itself; of a load on the inverter nothing from the 12 V side.
+    pub drawn: Drawn,
+    /// Voltage at its terminals, or at the inverter's, all loads on that may be on together and its battery at its
+    /// lowest; `None` when it cannot be fed.
     pub voltage: Option<Volts>,
-    /// Voltage while the worst start happens.
+    /// The lowest of all starts, one at a time on top of that.
     pub surge_voltage: Option<Volts>,
-    /// Voltage while charging with little load.
+    /// The highest: as the charging sources hold their own terminals, nothing lost on the way.
     pub charging_voltage: Option<Volts>,
     /// Drop from the battery posts, out and back.
     pub drop: Volts,
