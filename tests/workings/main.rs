@@ -7,8 +7,10 @@ use evalexpr::{
     eval_with_context,
 };
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Working, design};
+use loomwright::engine::design::results::fact::{At, Content, Named, contents};
+use loomwright::engine::{Working, Workings, design};
 use loomwright::plan::{examples, read};
+use std::collections::BTreeMap;
 
 fn context(working: &Working) -> HashMapContext<DefaultNumericTypes> {
     let mut context = HashMapContext::new();
@@ -103,4 +105,39 @@ fn every_step_into_another_working_leads_somewhere() {
             }
         }
     }
+}
+
+/// Results whose working exists in no example yet is looked for: by sort of thing and key.
+fn missing(named: &[Named], sort: &str, workings: &Workings, found: &mut BTreeMap<String, bool>) {
+    for Named { key, content, topic } in named {
+        let here = format!("{sort}/{key}");
+        if let (Some(topic), false) = (topic, *content == Content::Absent) {
+            let there = workings.at(topic).is_some();
+            let all = found.entry(here.clone()).or_insert(true);
+            *all &= there;
+        }
+        walk(content, &here, workings, found);
+    }
+}
+
+fn walk(content: &Content, sort: &str, workings: &Workings, found: &mut BTreeMap<String, bool>) {
+    match content {
+        Content::Group(named) => missing(named, sort, workings, found),
+        Content::List(items) => items.iter().for_each(|item| walk(item, sort, workings, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_result_that_names_a_working_has_it() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut found = BTreeMap::new();
+    for example in examples() {
+        let design = design(&read(example.text, &catalogue).plan, &catalogue);
+        let at = At { topics: true, ..At::site(&design.installation) };
+        missing(&contents(&design, &at), "", design.workings(), &mut found);
+    }
+    let without: Vec<&String> = found.iter().filter(|(_, there)| !**there).map(|(key, _)| key).collect();
+    assert!(found.len() > 100, "only {} results name a working", found.len());
+    assert!(without.is_empty(), "no working for {without:#?}");
 }

@@ -27,7 +27,7 @@ facts! { CableAnswer, "cable", "what `cable --json` prints: every size for one c
     SIZE: Option<One<SizeRow>> = "size", "Take", "the size to take; null when none is enough", |a, at| a.take().map(|s| one(s, at));
     RUN: One<RunDesign> = "run", "Run", "the run: what decided, how far the size goes, every size side by side", |a, at| one(&a.run, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
-    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(|| &a.workings, at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(a, |a| &a.workings, at);
 }
 
 facts! { CutOffQuestion, "cut-off-question", "where to disconnect", |_, _| Subject::CutOff;
@@ -41,5 +41,5 @@ facts! { CutOffAnswer, "cut-off-answer", "what `cut-off --json` prints: where to
     QUESTION: One<CutOffQuestion> = "question", "Question", "what was asked", |a, at| one(&a.question, at);
     CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the settings", |a, at| one(&a.design, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
-    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(|| &a.workings, at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(a, |a| &a.workings, at);
 }

@@ -15,9 +15,11 @@ mod energy;
 pub mod fact;
 mod finding;
 mod load;
+mod pointers;
 pub mod report;
 mod run;
 mod test_sheet;
 
 pub use chances::DaysOfUse;
 pub use finding::{Counts, Edit, Worked};
+pub use pointers::pointers;

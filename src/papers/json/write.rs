@@ -21,8 +21,8 @@ fn value(content: Content) -> Value {
         Content::Entry(entry) => as_in_the_plan(&entry),
         Content::List(items) => items.into_iter().map(value).collect(),
         Content::Group(facts) => {
-            let there = facts.into_iter().filter(|(_, c)| *c != Content::NotAsked);
-            Value::Object(there.map(|(key, c)| (key.to_string(), value(c))).collect())
+            let there = facts.into_iter().filter(|f| f.content != Content::NotAsked);
+            Value::Object(there.map(|f| (f.key.to_string(), value(f.content))).collect())
         }
     }
 }

@@ -31,7 +31,7 @@ facts! { DaysOfUse, "endurance", "what `endurance --json` prints: days of use", 
     QUESTION: One<Span> = "question", "Question", "what was asked", |d, at| one(&d.span, at);
     DAYS: One<Endurance> = "days", "Days of use", "what happened", |d, at| one(&d.days, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |d, at| many(&d.findings, at);
-    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(|| &d.workings, at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(d, |d| &d.workings, at);
     SURE: Asked<One<Uncertainty>> = "uncertainty", "How sure it is", "with --draws: how sure it is", |d, at| Asked(d.sure.as_ref().map(|s| one(s, at)));
 }
 

@@ -69,12 +69,14 @@ pub struct At<'a> {
     pub spot: &'a dyn Fn(Place) -> Option<Spot>,
     /// Whether workings are asked for.
     pub workings: bool,
+    /// Whether each result says which working is its own.
+    pub topics: bool,
 }
 
 impl<'a> At<'a> {
     /// In a plan whose text is not at hand.
     pub fn site(site: &'a Installation) -> Self {
-        At { site, index: 0, within: 0, spot: &|_| None, workings: false }
+        At { site, index: 0, within: 0, spot: &|_| None, workings: false, topics: false }
     }
 
     /// An item of a list of the thing that stands here.
@@ -207,12 +209,24 @@ pub enum Content {
     /// Several.
     List(Vec<Content>),
     /// Something with results of its own.
-    Group(Vec<(&'static str, Content)>),
+    Group(Vec<Named>),
+}
+
+/// A result under its name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named {
+    /// Its key.
+    pub key: &'static str,
+    /// What it holds.
+    pub content: Content,
+    /// Its working, where that is asked for.
+    pub topic: Option<Topic>,
 }
 
 /// All results of a thing.
-pub fn contents<T: Thing>(thing: &T, at: &At<'_>) -> Vec<(&'static str, Content)> {
-    T::FACTS.iter().map(|f| (f.key, (f.get)(thing, at))).collect()
+pub fn contents<T: Thing>(thing: &T, at: &At<'_>) -> Vec<Named> {
+    let topic = |f: &Fact<T>| if at.topics { f.topic(thing, at) } else { None };
+    T::FACTS.iter().map(|f| Named { key: f.key, content: (f.get)(thing, at), topic: topic(f) }).collect()
 }
 
 /// A type that a result can have.

@@ -71,17 +71,25 @@ facts! { Edit, "edit", "an edit of the plan", |_, _| Subject::Plan;
 }
 
 /// A working and what it is of.
-pub struct Worked(pub Topic, pub Working);
+pub struct Worked {
+    /// Which number it explains.
+    pub topic: Topic,
+    /// How that came about.
+    pub working: Working,
+    /// Where it stands in the answer.
+    pub results: Vec<String>,
+}
 
-facts! { Worked, "working", "how one number came about", |w, _| w.0.subject.clone();
-    ABOUT: String = "about", "About", "what the number belongs to", |w, at| at.site.name_of(&w.0.subject);
-    NUMBER: String = "number", "Number", "its stable name: `working` in this schema", |w, _| w.0.number.to_string();
-    NAME: String = "name", "Name", "what it is, in words", |w, _| w.1.name.to_string();
-    FORMULA: String = "formula", "Formula", "arithmetic in the symbols of the inputs; empty when read from a table or solved for", |w, _| w.1.formula.to_string();
-    INPUTS: Many<Input> = "inputs", "Inputs", "the numbers put in", |w, at| many(&w.1.inputs, at);
-    RESULT: Figure = "result", "Result", "value and unit", |w, _| w.1.result;
-    SOURCE: String = "source", "Source", "where the rule comes from", |w, _| w.1.source.to_string();
-    NOTES: Vec<String> = "notes", "Notes", "what else to know", |w, _| w.1.notes.clone();
+facts! { Worked, "working", "how one number came about", |w, _| w.topic.subject.clone();
+    ABOUT: String = "about", "About", "what the number belongs to", |w, at| at.site.name_of(&w.topic.subject);
+    NUMBER: String = "number", "Number", "its stable name: `working` in this schema", |w, _| w.topic.number.to_string();
+    RESULTS: Vec<String> = "results", "Results", "where in this answer it stands, as JSON Pointers (RFC 6901); none for a step on the way", |w, _| w.results.clone();
+    NAME: String = "name", "Name", "what it is, in words", |w, _| w.working.name.to_string();
+    FORMULA: String = "formula", "Formula", "arithmetic in the symbols of the inputs; empty when read from a table or solved for", |w, _| w.working.formula.to_string();
+    INPUTS: Many<Input> = "inputs", "Inputs", "the numbers put in", |w, at| many(&w.working.inputs, at);
+    RESULT: Figure = "result", "Result", "value and unit", |w, _| w.working.result;
+    SOURCE: String = "source", "Source", "where the rule comes from", |w, _| w.working.source.to_string();
+    NOTES: Vec<String> = "notes", "Notes", "what else to know", |w, _| w.working.notes.clone();
 }
 
 facts! { Input, "input", "a number put into a formula", |_, _| Subject::Plan;

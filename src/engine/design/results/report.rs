@@ -1,7 +1,8 @@
 //! Results of a whole design.
 
-use super::fact::{Asked, At, Many, One, Version, facts, many, one};
+use super::fact::{Asked, At, Many, One, Thing, Version, facts, many, one};
 use super::finding::{Counts, Worked};
+use super::pointers::pointers;
 use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
@@ -15,9 +16,17 @@ use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply,
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 
-/// All workings, where they are asked for.
-pub fn workings<'a>(all: impl Fn() -> &'a Workings, at: &At<'_>) -> Asked<Many<Worked>> {
-    let worked = || all().iter().map(|(topic, working)| Worked(topic.clone(), working.clone())).collect::<Vec<_>>();
+/// All workings of an answer, where they are asked for.
+pub fn workings<T: Thing>(answer: &T, all: fn(&T) -> &Workings, at: &At<'_>) -> Asked<Many<Worked>> {
+    let worked = || {
+        let mut results = pointers(answer, at);
+        let worked = all(answer).iter().map(|(topic, working)| Worked {
+            topic: topic.clone(),
+            working: working.clone(),
+            results: results.remove(topic).unwrap_or_default(),
+        });
+        worked.collect::<Vec<_>>()
+    };
     Asked(at.workings.then(|| many(&worked(), at)))
 }
 
@@ -37,5 +46,5 @@ facts! { Design, "report", "what `report --json` prints: the whole design of a p
     CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the low-voltage disconnect", |d, at| one(&d.cut_off, at);
     CARRIER: Option<One<CarrierDesign>> = "carrier", "Carrier", "what holds the battery; null when none is planned", |d, at| d.carrier.as_ref().map(|c| one(c, at));
     TEST_SHEET: One<TestSheet> = "test_sheet", "Test sheet", "what the finished wiring should measure", |d, at| one(&d.test_sheet, at);
-    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(|| d.workings(), at);
+    WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(d, Design::workings, at);
 }
