@@ -108,7 +108,8 @@ impl Design {
 fn work_out(installation: Installation, book: &mut Book) -> Design {
     let site = &installation;
     crate::engine::judge::air::check(site, book);
-    let budget = budget(site, book);
+    let budget = budget(site, &mut book.notes);
+    crate::engine::judge::load::check(site, book);
     let battery = battery(site, &budget, book);
     let mut charger = charge_current(site, &budget, &battery, book);
     let mut sizing = size_runs(site, &budget, &battery, &charger, book);

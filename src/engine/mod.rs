@@ -40,7 +40,7 @@ pub use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, cold_factor
 pub use crate::engine::physics::starts::Starts;
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::battery::{BatteryDesign, Candidate};
-pub use crate::engine::simulate::budget::LoadBudget;
+pub use crate::engine::simulate::budget::load::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};
 pub use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
 pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSupply, RunDesign, SizeRow};

@@ -30,7 +30,7 @@ pub struct PlanNetwork {
 pub fn plan_networks(plan: &Plan, catalogue: &Catalogue) -> Vec<PlanNetwork> {
     let site = &Installation::of(plan, catalogue);
     let mut book = Book::default();
-    let budget = budget(site, &mut book);
+    let budget = budget(site, &mut book.notes);
     let battery = battery(site, &budget, &mut book);
     let charger = charge_current(site, &budget, &battery, &mut book);
     let levels = Levels::of(site, &battery, &charger, budget.peak);

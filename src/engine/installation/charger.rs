@@ -4,8 +4,10 @@ use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::sources;
 use crate::engine::physics::cell::formula::compensated;
+use crate::engine::physics::reckon::Reckoned;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Charge voltage that does not depend on the air: a relay's is the alternator's, a charger's the plan's.
 pub fn fixed_voltage(site: &Installation) -> Option<Volts> {
@@ -42,8 +44,8 @@ pub fn plan_charge_current(site: &Installation, chemistry: &Chemistry) -> Amps {
     charger.max(site.mains.current) + sources::solar_current(site, chemistry)
 }
 
-/// Standing draws of cut-off and charger together.
-pub fn standing_current(site: &Installation) -> Amps {
+/// Standing draws of charger and cut-off together.
+pub fn standing_current(site: &Installation) -> Reckoned<Amps, 2> {
     let charger = if site.charger.kind == ChargerKind::None { Amps::ZERO } else { site.charger.standing_draw };
-    charger + site.cut_off.standing_draw
+    reckon!(Amps: a + b, a: "charger, while off" = charger, b: "cut-off" = site.cut_off.standing_draw)
 }

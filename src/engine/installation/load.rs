@@ -4,7 +4,7 @@
 //! the larger counts. An AC load is a constant power on the 12 V side: what
 //! the inverter takes for it. A load without times of its own may run all day.
 
-use crate::engine::installation::minutes::{Minutes, driving_minutes};
+use crate::engine::installation::minutes::Minutes;
 use crate::engine::physics::network;
 use crate::engine::physics::reckon::Reckoned;
 use crate::plan::{self, Inverter, LoadKind, Plan, Start, When};
@@ -97,9 +97,19 @@ impl Load {
         self.running() * self.one() * self.start_adds()
     }
 
+    /// Power of all items at 12 V, at their own terminals, by the label.
+    pub fn label(&self) -> Reckoned<Watts, 4> {
+        reckon!(Watts: n * max(P, U * I),
+            n: "number of items" = Figure::new(f64::from(self.count), Unit::Count),
+            P: "power of one" = self.label_power.unwrap_or(Watts::ZERO),
+            U: "nominal voltage" = NOMINAL,
+            I: "current of one" = self.label_current.unwrap_or(Amps::ZERO))
+    }
+
     /// Hours a day that its times allow.
-    pub fn hours_allowed(&self) -> Hours {
-        Hours::new(f64::from(self.allowed.count()) / 60.0)
+    pub fn hours_allowed(&self) -> Reckoned<Hours, 1> {
+        let minutes = Figure::number(f64::from(self.allowed.count()));
+        reckon!(Hours: m / 60.0, m: "minutes of its times" = minutes)
     }
 
     /// Whether it runs only with the engine.
@@ -114,8 +124,7 @@ pub fn efficiency(inverter: &Inverter) -> Share {
 }
 
 /// The loads of a plan, in its order.
-pub fn loads(plan: &Plan) -> Vec<Load> {
-    let driving = driving_minutes(&plan.vehicle);
+pub fn loads(plan: &Plan, driving: Minutes) -> Vec<Load> {
     let word = |load: &plan::Load| load.not_with.clone().filter(|word| !word.is_empty());
     // The first load that has the word stands for its group.
     let group =
@@ -124,26 +133,16 @@ pub fn loads(plan: &Plan) -> Vec<Load> {
 }
 
 fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Option<usize>) -> Load {
-    let by_current = NOMINAL * load.current.unwrap_or(Amps::ZERO);
-    let power = load.power.unwrap_or(Watts::ZERO).max(by_current) * f64::from(load.count);
-    let law = match load.kind {
-        _ if load.inverter => network::load::Load::Power(power / efficiency(inverter).get()),
-        LoadKind::ConstantPower => network::load::Load::Power(power),
-        LoadKind::ConstantCurrent => network::load::Load::Current(power / NOMINAL),
-        LoadKind::Resistance => network::load::Load::Resistance { rated: power, nominal: NOMINAL },
-    };
     let duty = &load.duty;
-    let allowed = Minutes::allowed(&duty.windows, duty.when, driving);
-    let most = Hours::new(f64::from(allowed.count()) / 60.0);
-    Load {
+    let mut out = Load {
         name: load.name.clone(),
         at: load.at.clone(),
         inverter: load.inverter,
         count: load.count,
         label_power: load.power,
         label_current: load.current,
-        power,
-        law,
+        power: Watts::ZERO,
+        law: network::load::Load::Power(Watts::ZERO),
         start: load.start.clone(),
         drop: load.drop.clone(),
         lowest: load.lowest,
@@ -151,12 +150,23 @@ fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Opt
         before_cut_off: load.before_cut_off,
         group,
         when: duty.when,
-        allowed,
+        allowed: Minutes::allowed(&duty.windows, duty.when, driving),
         hours_given: duty.hours_a_day,
-        // Longer than its times allow is kept as it was said, with a finding: a battery is not sized by the smaller.
-        hours: if allowed.count() == 0 { Hours::ZERO } else { duty.hours_a_day.unwrap_or(most) },
+        hours: Hours::ZERO,
         thermostat: Thermostat { at_25: duty.share_on, per_k: duty.share_per_k },
+    };
+    out.power = out.label().value;
+    out.law = match load.kind {
+        _ if load.inverter => network::load::Load::Power(out.power / efficiency(inverter).get()),
+        LoadKind::ConstantPower => network::load::Load::Power(out.power),
+        LoadKind::ConstantCurrent => network::load::Load::Current(out.power / NOMINAL),
+        LoadKind::Resistance => network::load::Load::Resistance { rated: out.power, nominal: NOMINAL },
+    };
+    if out.allowed.count() > 0 {
+        // Longer than its times allow is kept as it was said, with a finding: a battery is not sized by the smaller.
+        out.hours = duty.hours_a_day.unwrap_or(out.hours_allowed().value);
     }
+    out
 }
 
 /// Which loads can be on together, by index: of a group only the one that is largest by `size`, the first of equals.

@@ -6,7 +6,7 @@ const DAY: u16 = 24 * 60;
 const WORDS: usize = 23;
 
 /// Some of the 1,440 minutes of a day, one bit each.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Minutes([u64; WORDS]);
 
 impl Minutes {

@@ -20,6 +20,7 @@ use crate::plan::{
 };
 use circuits::Topology;
 use load::Load;
+use minutes::{Minutes, driving_minutes};
 
 /// A plan with its catalogue, made definite. All other rooms read this and never the plan.
 #[derive(Clone, Debug, Default)]
@@ -64,12 +65,15 @@ pub struct Installation {
     pub prices: Vec<Price>,
     /// Which run feeds what.
     pub circuits: Topology,
+    /// Minutes with the engine running on a driving day.
+    pub driving: Minutes,
 }
 
 impl Installation {
     /// Of a plan.
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
         let (circuits, _) = circuits::grow::topology(plan);
+        let driving = driving_minutes(&plan.vehicle);
         Installation {
             title: plan.job.title.clone(),
             catalogue: catalogue.clone(),
@@ -85,12 +89,13 @@ impl Installation {
             carrier: plan.carrier.clone(),
             meter: plan.meter.clone(),
             rules: plan.rules.clone(),
-            loads: load::loads(plan),
+            loads: load::loads(plan, driving),
             runs: plan.runs.clone(),
             studs: plan.studs.clone(),
             readings: plan.readings.clone(),
             prices: plan.prices.clone(),
             circuits,
+            driving,
         }
     }
 

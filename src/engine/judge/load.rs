@@ -5,14 +5,13 @@ use crate::engine::installation::load::Load;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::budget::day::DayDraw;
 use crate::engine::simulate::budget::peak::ac_power;
 use crate::plan::{Place, Section, Value};
 
-pub(crate) fn check(site: &Installation, day: &DayDraw, book: &mut Book) {
+pub(crate) fn check(site: &Installation, book: &mut Book) {
     for i in 0..site.loads.len() {
         empty(site, i, book);
-        times(site, day, i, book);
+        times(site, i, book);
     }
     inverter(site, book);
     inverter_start(site, book);
@@ -60,11 +59,11 @@ fn empty(site: &Installation, i: usize, book: &mut Book) {
     }
 }
 
-fn times(site: &Installation, day: &DayDraw, i: usize, book: &mut Book) {
+fn times(site: &Installation, i: usize, book: &mut Book) {
     let load = &site.loads[i];
-    let most = load.hours_allowed();
+    let most = load.hours_allowed().value;
     if most.get() <= 0.0 {
-        let driven = day.driving_minutes.count() > 0;
+        let driven = site.driving.count() > 0;
         let (why, remedy, place) = if load.only_driving() && !driven {
             ("no driving is planned", "plan driving, such as 07:00-08:00", Place::of(Section::Vehicle, "driving"))
         } else {

@@ -37,7 +37,7 @@ fn candidate(site: &Installation, chemistry: &Chemistry, book: &mut Book) -> Can
     let recharge = match (&bank, charger) {
         (Some(bank), Some(amps)) => {
             let from = Share::FULL - depth;
-            let loads = crate::engine::simulate::budget::day::driving_load(&sizing.day);
+            let loads = sizing.day.driving_current;
             hours_to(&site.catalogue, chemistry, bank.capacity, amps - loads, from, Share::new(0.9))
         }
         _ => None,

@@ -4,10 +4,11 @@ use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::{end_of_life, planned_depth, reserve_of};
 use crate::engine::installation::charger::plan_charge_current;
+use crate::engine::installation::working::Notes;
 use crate::engine::physics::cell::formula::{capacity_for_rate, capacity_needed};
 use crate::engine::physics::cell::store::{Age, cold_factor, resistance_factor, resting_voltage, scaled};
 use crate::engine::simulate::battery::Criterion;
-use crate::engine::simulate::budget::day::{DayDraw, day_draw};
+use crate::engine::simulate::budget::{Budget, budget_at};
 use crate::quantity::*;
 
 /// The energy of days at the mean air of the warmest month, when thermostats are on for longer.
@@ -20,7 +21,7 @@ pub(crate) const INVERTER: &str = "inverter at its rating";
 pub(crate) struct Sizing {
     pub criteria: Vec<Criterion>,
     pub mean: Volts,
-    pub day: DayDraw,
+    pub day: Budget,
     pub peak: Amps,
     pub surge: Amps,
     pub depth: Share,
@@ -58,8 +59,8 @@ pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry) -> Sizing {
     let depth = if own { planned_depth(site, chemistry) } else { chemistry.life.depth };
     let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
     let mean = crate::engine::physics::cell::store::mean_voltage(chemistry, depth);
-    let day = day_draw(site, mean);
-    let (peak, surge) = crate::engine::simulate::budget::peak_currents(site);
+    let day = budget_at(site, mean, &mut Notes::unkept());
+    let (peak, surge) = (day.peak, day.surge);
     let coldest = site.surroundings.coldest;
     let mut out = Sizing {
         criteria: Vec::new(),

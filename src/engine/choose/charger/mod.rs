@@ -15,7 +15,6 @@ use crate::engine::installation::sources::{solar_a_day, sun_hours};
 use crate::engine::installation::{Installation, sources};
 use crate::engine::judge::charger::checks;
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
-use crate::engine::simulate::budget::day::{DayDraw, day_draw, driving_load};
 use crate::engine::simulate::charger::bounds::bounds;
 use crate::engine::simulate::charger::feed::input_current;
 use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
@@ -30,7 +29,7 @@ use crate::plan::ChargerKind;
 use crate::quantity::*;
 
 /// The charge current of a plan with this chemistry and capacity: given, or chosen. `None` without a charger.
-pub fn current_for(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &DayDraw) -> Option<Amps> {
+pub fn current_for(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &Budget) -> Option<Amps> {
     if site.charger.kind == ChargerKind::None {
         return None;
     }
@@ -50,8 +49,8 @@ pub fn charge_current(site: &Installation, budget: &Budget, battery: &BatteryDes
     let (Some(chemistry), Some(bank)) = (site.chemistry(), battery.bank.as_ref()) else {
         return out;
     };
-    let day = day_draw(site, budget.mean_voltage);
-    let bounds = bounds(site, chemistry, bank.capacity, &day);
+    let day = budget;
+    let bounds = bounds(site, chemistry, bank.capacity, day);
     out.capacity = bank.capacity;
     out.output = charge_voltage(site, chemistry);
     out.output_highest = charge_voltage_at(site, chemistry, site.surroundings.coldest).max(out.output);
@@ -60,7 +59,7 @@ pub fn charge_current(site: &Installation, budget: &Budget, battery: &BatteryDes
     out.solar_share = if day.charge.get() > 0.0 { Share::new(out.solar_stored / day.charge) } else { Share::ZERO };
     out.mains_a_day = sources::mains_a_day(site, chemistry, bank.capacity);
     out.to_put_back = bounds.put_back;
-    out.current = current_for(site, chemistry, bank.capacity, &day);
+    out.current = current_for(site, chemistry, bank.capacity, day);
     out.steady = out.current.unwrap_or(Amps::ZERO);
     if site.charger.kind == ChargerKind::Relay {
         // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
@@ -69,7 +68,7 @@ pub fn charge_current(site: &Installation, budget: &Budget, battery: &BatteryDes
     }
     let from = Share::FULL - planned_depth(site, chemistry);
     if let Some(current) = out.current {
-        let net = out.steady - driving_load(&day);
+        let net = out.steady - day.driving_current;
         out.net = net.max(Amps::ZERO);
         let after = charge_after(&site.catalogue, chemistry, bank.capacity, net, from, bounds.hours);
         out.a_day = bank.capacity * (after - from).get();
@@ -89,8 +88,8 @@ pub fn charge_current(site: &Installation, budget: &Budget, battery: &BatteryDes
         out.input = out.input_sizing;
         out.input_voltage = out.lowest_input;
     }
-    out.balance = balance::balance(site, &day, &bounds, &out, book);
-    working::record(site, chemistry, bank, &day, &bounds, &out, book);
+    out.balance = balance::balance(site, day, &bounds, &out, book);
+    working::record(site, chemistry, bank, day, &bounds, &out, book);
     checks::check(site, chemistry, battery, &bounds, &out, book);
     out
 }

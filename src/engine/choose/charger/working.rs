@@ -10,7 +10,7 @@ use crate::engine::installation::{Installation, sources};
 use crate::engine::judge::book::Book;
 use crate::engine::parts::battery::Bank;
 use crate::engine::parts::charger::Bound;
-use crate::engine::simulate::budget::day::DayDraw;
+use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, SolarController};
@@ -41,7 +41,7 @@ pub(crate) fn record(
     site: &Installation,
     chemistry: &Chemistry,
     bank: &Bank,
-    day: &DayDraw,
+    day: &Budget,
     bounds: &Bounds,
     out: &ChargerDesign,
     book: &mut Book,
@@ -56,7 +56,7 @@ pub(crate) fn record(
     input(site, chemistry, out, book);
 }
 
-fn draw(site: &Installation, day: &DayDraw, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
+fn draw(site: &Installation, day: &Budget, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
     let subject = || Subject::Charger;
     book.work(
         subject(),
@@ -213,7 +213,7 @@ fn sun_and_mains(
     site: &Installation,
     chemistry: &Chemistry,
     bank: &Bank,
-    day: &DayDraw,
+    day: &Budget,
     b: &Bounds,
     out: &ChargerDesign,
     book: &mut Book,

@@ -282,7 +282,7 @@ fn charging(
 
 /// Standing draws of the plan's devices while the cut-off is open.
 pub(crate) fn standing(site: &Installation) -> Amps {
-    standing_current(site)
+    standing_current(site).value
 }
 
 #[cfg(test)]

@@ -2,7 +2,8 @@
 
 use super::fact::{Many, facts, many};
 use crate::engine::installation::subject::Subject;
-use crate::engine::simulate::budget::{Budget, LoadBudget};
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::budget::load::LoadBudget;
 use crate::quantity::*;
 
 facts! { Budget, "budget", "a day's energy", |_, _| Subject::Budget;

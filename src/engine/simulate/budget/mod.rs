@@ -8,20 +8,26 @@
 //! drop limits, and days that differ from each other; the endurance
 //! simulation takes both the weekday and the weather into account.
 
-pub mod day;
+pub mod load;
 pub mod peak;
-pub mod working;
+pub mod sum;
 
 use crate::engine::installation::Installation;
-use crate::engine::installation::charger::standing_current;
-use crate::engine::installation::load::NOMINAL;
-use crate::engine::judge::load as checks;
-use crate::engine::simulate::budget::day::day_draw;
-
 use crate::engine::installation::battery::planned_depth;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::charger::standing_current;
+use crate::engine::installation::climate::{hot_air, summer_air};
+use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::minutes::Minutes;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::store::mean_voltage;
+use crate::engine::simulate::budget::load::{LoadBudget, SOURCE, load_budget};
+use crate::engine::simulate::budget::peak::peak;
+use crate::engine::simulate::budget::sum::{over_loads, sum};
 use crate::quantity::*;
+use crate::reckon;
+
+const BUDGET: Subject = Subject::Budget;
 
 /// The daily budget. Each field's working has the field's first words as name.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -44,6 +50,8 @@ pub struct Budget {
     pub by_night: AmpHours,
     /// Charge while driving.
     pub driving: AmpHours,
+    /// Mean current while driving.
+    pub driving_current: Amps,
     /// Charge while parked.
     pub parked: AmpHours,
     /// Charge of a day without driving: all but the loads that run only while driving.
@@ -66,70 +74,172 @@ pub struct Budget {
     pub at_rate: Amps,
 }
 
-/// The budget of one load, all its items together.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct LoadBudget {
-    /// Hours a day switched on.
-    pub hours: Hours,
-    /// Share of that time it draws, at the mean air.
-    pub share: Share,
-    /// Current at 12 V while it draws, taken from the 12 V side, through the inverter if AC.
-    pub running: Amps,
-    /// Highest current while one of its items starts and the others run; the running current if it has no surge.
-    pub starting: Amps,
-    /// Charge a day.
-    pub charge: AmpHours,
-    /// Energy a day, taken from the battery.
-    pub energy: WattHours,
-    /// Charge by day (06:00 to 18:00).
-    pub by_day: AmpHours,
-    /// Charge by night.
-    pub by_night: AmpHours,
-    /// Charge while driving.
-    pub driving: AmpHours,
-    /// Charge while parked.
-    pub parked: AmpHours,
+/// The daily budget of a plan.
+pub fn budget(site: &Installation, notes: &mut Notes) -> Budget {
+    let mean = site.chemistry().map_or(NOMINAL, |c| mean_voltage(c, planned_depth(site, c)));
+    notes.add(BUDGET, "mean voltage", || {
+        Working::new("battery's mean resting voltage over the planned depth", "", mean)
+            .source("area under the chemistry's resting curve over the depth; see the battery's working")
+            .note("approximation: the sag by internal resistance, a few tenths of a volt at most, is left out")
+    });
+    budget_at(site, mean, notes)
 }
 
-/// The daily budget of a plan.
-pub fn budget(site: &Installation, book: &mut Book) -> Budget {
-    let mean = match site.chemistry() {
-        Some(c) => mean_voltage(c, planned_depth(site, c)),
-        None => NOMINAL,
-    };
-    let day = day_draw(site, mean);
-    let peak = peak::peak(site);
-    let standing_current = standing_current(site);
-    let light = day.loads.iter().filter(|l| l.at_battery.get() > 0.0 && l.charge.get() > 0.0);
-    let light = light.map(|l| l.at_battery).reduce(Amps::min).unwrap_or(Amps::ZERO) + standing_current;
-    let out = Budget {
-        loads: site.loads.iter().zip(&day.loads).map(|(load, l)| l.budget(load, mean)).collect(),
-        mean_voltage: mean,
-        standing: day.standing,
-        inverter_idle: day.inverter_idle,
-        charge: day.charge,
-        energy: day.charge * mean,
-        by_day: day.charge - day.by_night,
-        by_night: day.by_night,
-        driving: day.driving,
-        parked: day.charge - day.driving,
-        standing_day: day.standing_day,
-        summer_day: day.summer_day,
-        hot_day: day.hot_day,
-        peak: peak.steady,
-        surge: peak.surge,
-        surge_load: peak.surge_load,
-        usual: day.usual,
-        light,
-        at_rate: day.at_rate,
-    };
-    working::record(site, &day, &peak, &out, book);
-    checks::check(site, &day, book);
+/// The same when the battery's mean voltage is `mean`: every chemistry can be asked at its own.
+pub fn budget_at(site: &Installation, mean: Volts, notes: &mut Notes) -> Budget {
+    let loads = (0..site.loads.len()).map(|i| load_budget(site, i, mean, notes)).collect();
+    let mut out = Budget { loads, mean_voltage: mean, ..Budget::default() };
+    charges(site, &mut out, notes);
+    parts(site, &mut out, notes);
+    other_days(site, &mut out, notes);
+    currents(site, &mut out, notes);
     out
 }
 
-/// Current of all that can be on together, and with the worst start on top, at 12 V.
-pub fn peak_currents(site: &Installation) -> (Amps, Amps) {
-    let peak = peak::peak(site);
-    (peak.steady, peak.surge)
+/// Hours a day that the inverter is on: its own, or as long as the longest AC load if that is longer.
+pub fn inverter_hours(site: &Installation) -> Hours {
+    if site.inverter.rating <= Watts::ZERO {
+        return Hours::ZERO;
+    }
+    let ac = site.loads.iter().filter(|l| l.inverter && l.count > 0);
+    ac.map(|l| l.hours).fold(site.inverter.hours_a_day, Hours::max).min(Hours::new(24.0))
+}
+
+impl Budget {
+    /// What does not depend on a load being on: standing draws and the inverter's idle draw.
+    fn steady(&self) -> AmpHours {
+        self.standing + self.inverter_idle
+    }
+
+    fn sum(&self, part: impl Fn(&LoadBudget) -> AmpHours) -> AmpHours {
+        self.loads.iter().map(part).sum()
+    }
+}
+
+fn charges(site: &Installation, out: &mut Budget, notes: &mut Notes) {
+    let standing = standing_current(site);
+    let day = Hours::new(24.0);
+    let a_day = reckon!(AmpHours: I * h, I: "standing draws" = standing.value, h: "hours of a day" = day);
+    notes.add(BUDGET, "standing current", || standing.working("standing draws").source("plan"));
+    out.standing = notes.reckon(&BUDGET, "standing", a_day, |r| {
+        r.working("standing draws a day").from("I", BUDGET, "standing current").source(SOURCE)
+    });
+    let idle = reckon!(AmpHours: P * h / V,
+        P: "idle draw" = site.inverter.idle_draw,
+        h: "hours a day on: its own, or the longest AC load's" = inverter_hours(site),
+        V: "battery's mean voltage" = out.mean_voltage);
+    out.inverter_idle = notes.reckon(&BUDGET, "inverter idle", idle, |r| {
+        r.working("inverter's idle draw a day")
+            .from("V", BUDGET, "mean voltage")
+            .source("charge = power x time / voltage")
+    });
+    out.charge = out.sum(|l| l.charge) + out.steady();
+    notes.add(BUDGET, "charge a day", || {
+        let mut terms = over_loads(site, 0..site.loads.len(), |i| out.loads[i].charge.into(), "charge a day");
+        terms.push(("standing draws".into(), out.standing.into(), Some((BUDGET, "standing"))));
+        terms.push(("inverter's idle draw".into(), out.inverter_idle.into(), Some((BUDGET, "inverter idle"))));
+        sum("charge a day", out.charge, terms).source("sum over all loads")
+    });
+    let energy =
+        reckon!(WattHours: Q * V, Q: "charge a day" = out.charge, V: "battery's mean voltage" = out.mean_voltage);
+    out.energy = notes.reckon(&BUDGET, "energy a day", energy, |r| {
+        r.working("energy a day")
+            .from("Q", BUDGET, "charge a day")
+            .from("V", BUDGET, "mean voltage")
+            .source("energy = charge x voltage")
+    });
+}
+
+/// By night and day, while driving and parked.
+fn parts(site: &Installation, out: &mut Budget, notes: &mut Notes) {
+    let driving = f64::from(site.driving.count()) / 1440.0;
+    let steady = out.steady();
+    let mut part = |name: &'static str, loads: AmpHours, share: f64| {
+        let part = reckon!(AmpHours: L + S * s,
+            L: "sum over the loads" = loads,
+            S: "standing draws and inverter's idle draw a day" = steady,
+            s: "share of the day" = Share::new(share));
+        notes.reckon(&BUDGET, name, part, |r| r.working(name).source(SOURCE))
+    };
+    out.by_night = part("charge by night", out.sum(|l| l.by_night), 0.5);
+    out.by_day = part("charge by day", out.sum(|l| l.by_day), 0.5);
+    out.driving = part("charge while driving", out.sum(|l| l.driving), driving);
+    out.parked = part("charge while parked", out.sum(|l| l.parked), 1.0 - driving);
+    let hours = driving * 24.0;
+    out.driving_current = if hours > 0.0 { out.driving / Hours::new(hours) } else { Amps::ZERO };
+}
+
+/// Days without driving: as usual, in the warmest month, the hottest.
+fn other_days(site: &Installation, out: &mut Budget, notes: &mut Notes) {
+    let only = site.loads.iter().zip(&out.loads).filter(|(load, _)| load.only_driving()).map(|(_, l)| l.charge);
+    let standing = reckon!(AmpHours: Q - D,
+        Q: "charge a day" = out.charge,
+        D: "loads that run only while driving" = only.sum::<AmpHours>());
+    out.standing_day = notes.reckon(&BUDGET, "charge of a standing day", standing, |r| {
+        r.working("charge of a day without driving")
+            .from("Q", BUDGET, "charge a day")
+            .source("what runs only with the engine does not draw on days without it")
+    });
+    let mut day = |name: &'static str, what: &'static str, air: Celsius| {
+        let parked = site.loads.iter().zip(&out.loads).filter(|(load, _)| !load.only_driving());
+        let charge = parked.map(|(load, l)| l.at_battery * load.hours * load.thermostat.share(air).value.get());
+        let charge = charge.sum::<AmpHours>() + out.steady();
+        notes.add(BUDGET, name, || {
+            Working::new(format!("{name}, without driving"), "", charge)
+                .with("T", what, air)
+                .source("the budget with each thermostat's share at that air")
+                .note("endurance follows the air of each hour")
+        });
+        charge
+    };
+    let air = &site.surroundings;
+    let summer = day("charge of a summer day", "mean air of the warmest month", summer_air(air));
+    out.hot_day = day("charge of a hot day", "mean air of the hottest day", hot_air(air));
+    out.summer_day = summer;
+}
+
+fn currents(site: &Installation, out: &mut Budget, notes: &mut Notes) {
+    let day = Hours::new(24.0);
+    let peak = peak(site, notes);
+    (out.peak, out.surge, out.surge_load) = (peak.steady, peak.surge, peak.surge_load);
+    let mean_in = |time: Minutes| {
+        let within = site.loads.iter().zip(&out.loads).map(|(load, l)| l.charge * load.allowed.share_in(&time));
+        let hours = Hours::new(f64::from(time.count()) / 60.0);
+        if hours.get() > 0.0 { within.sum::<AmpHours>() / hours } else { Amps::ZERO }
+    };
+    let parked = site.driving.rest();
+    out.usual = mean_in(Minutes::NIGHT.and(parked)).max(mean_in(Minutes::DAY.and(parked))) + out.steady() / day;
+    notes.add(BUDGET, "usual current", || {
+        Working::new("usual current when the cut-off may act", "", out.usual)
+            .source("charge while parked by night (18:00 to 06:00) or by day over that time, the larger; standing draws included")
+    });
+    let draws = out.loads.iter().filter(|l| l.at_battery > Amps::ZERO && l.charge > AmpHours::ZERO);
+    let light = reckon!(Amps: S + I,
+        S: "standing draws" = standing_current(site).value,
+        I: "smallest load while it draws" = draws.map(|l| l.at_battery).reduce(Amps::min).unwrap_or(Amps::ZERO));
+    out.light = notes.reckon(&BUDGET, "light current", light, |r| {
+        r.working("light current").from("S", BUDGET, "standing current").source("least that flows with something on")
+    });
+    let mean = out.charge / day;
+    let rate = reckon!(Amps: m + r,
+        m: "mean current of the day" = mean,
+        r: "spread of the loads: sum of p (1 - p) I² over the mean" = spread(out, mean));
+    out.at_rate = notes.reckon(&BUDGET, "rate current", rate, |r| {
+        r.working("current at which the average ampere-hour is drawn")
+            .source("mean of I² over mean of I for loads that go on and off independently")
+            .note(format!("from {} loads; p is each load's share of the day", out.loads.len()))
+    });
+}
+
+/// By how much the current at which the average ampere-hour is drawn stands over the mean, when loads go on and off
+/// independently: mean of I² over mean of I = mean + Σ p (1 - p) I² / Σ p I, with p each load's share of the day.
+fn spread(out: &Budget, mean: Amps) -> Amps {
+    if mean <= Amps::ZERO {
+        return Amps::ZERO;
+    }
+    let squares = out.loads.iter().map(|l| {
+        let on = (l.hours.get() * l.share.get() / 24.0).clamp(0.0, 1.0);
+        on * (1.0 - on) * l.at_battery.get() * l.at_battery.get()
+    });
+    Amps::new(squares.sum::<f64>() / mean.get())
 }

@@ -4,41 +4,59 @@
 //! not melt a cable. What the plan says to exclude each other (`not_with`) counts.
 
 use crate::engine::installation::Installation;
-use crate::engine::installation::load::{efficiency, power_together, together};
+use crate::engine::installation::load::{NOMINAL, efficiency, power_together, together};
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
+use crate::engine::simulate::budget::sum::{over_loads, sum};
 use crate::quantity::*;
+use crate::reckon;
 
+/// What can be on together at 12 V.
 pub(crate) struct Peak {
+    /// All of it.
     pub steady: Amps,
+    /// With the worst start on top of the rest.
     pub surge: Amps,
+    /// Whose start that is.
     pub surge_load: Option<usize>,
-    /// Loads counted in the steady peak.
-    pub counted: Vec<usize>,
-    /// The inverter's idle draw at 12 V.
-    pub idle: Amps,
-    /// Steady part of the surge, and what the start adds.
-    pub rest: Amps,
-    pub added: Amps,
 }
 
-pub(crate) fn peak(site: &Installation) -> Peak {
-    let idle = if site.inverter.rating.get() > 0.0 {
-        site.inverter.idle_draw / crate::engine::installation::load::NOMINAL
-    } else {
-        Amps::ZERO
-    };
+pub(crate) fn peak(site: &Installation, notes: &mut Notes) -> Peak {
+    let idle = if site.inverter.rating > Watts::ZERO { site.inverter.idle_draw / NOMINAL } else { Amps::ZERO };
     let counted = together(&site.loads, |l| l.running().get());
     let steady = counted.iter().map(|&i| site.loads[i].running()).sum::<Amps>() + idle;
-    let mut out = Peak { steady, surge: steady, surge_load: None, counted, idle, rest: steady, added: Amps::ZERO };
+    notes.add(Subject::Budget, "peak current", || {
+        let mut terms =
+            over_loads(site, counted.iter().copied(), |i| site.loads[i].running().into(), "running current");
+        terms.push(("inverter's idle draw at 12 V".into(), idle.into(), None));
+        let working = sum("current of all that can be on together, at 12 V", steady, terms)
+            .source("sum of running currents; of loads that exclude each other only the largest")
+            .note("times of day do not count here: everything may be turned on at once");
+        match site.loads.len() - counted.len() {
+            0 => working,
+            out => working.note(format!("left out because others exclude them: {out}")),
+        }
+    });
+    let mut worst = (steady, Amps::ZERO, None);
     for (i, load) in site.loads.iter().enumerate() {
         // A load that excludes others starts in their place.
-        let same = out.counted.iter().map(|&c| &site.loads[c]).find(|c| c.group.is_some() && c.group == load.group);
+        let same = counted.iter().map(|&c| &site.loads[c]).find(|c| c.group.is_some() && c.group == load.group);
         let rest = steady - same.unwrap_or(load).running() + load.running();
-        let added = load.start_current();
-        if (rest + added).get() > out.surge.get() {
-            out = Peak { surge: rest + added, surge_load: Some(i), rest, added, ..out };
+        if rest + load.start_current() > worst.0 + worst.1 {
+            worst = (rest, load.start_current(), Some(i));
         }
     }
-    out
+    let (rest, added, surge_load) = worst;
+    let surge = reckon!(Amps: R + A,
+        R: "all that can be on together with it" = rest,
+        A: "what its start adds" = added);
+    let surge = notes.reckon(&Subject::Budget, "surge current", surge, |r| {
+        r.working("worst start on top of the rest, at 12 V").source("one start at a time").note(match surge_load {
+            Some(i) => format!("worst start: {}", site.loads[i].name),
+            None => "no load has a start surge".into(),
+        })
+    });
+    Peak { steady, surge, surge_load }
 }
 
 /// AC power that can be on together; of loads that exclude each other the largest counts.

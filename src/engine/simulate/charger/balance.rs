@@ -16,7 +16,7 @@ use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
-use crate::engine::simulate::budget::day::DayDraw;
+use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::result::{Balance, ChargerDesign};
 use crate::plan::{ChargerKind, Place, Section, SolarController};
@@ -31,7 +31,7 @@ const SMALL_CHARGER: Amps = Amps::new(10.0);
 /// The balance, with its workings.
 pub(crate) fn balance(
     site: &Installation,
-    day: &DayDraw,
+    day: &Budget,
     bounds: &Bounds,
     out: &ChargerDesign,
     book: &mut Book,

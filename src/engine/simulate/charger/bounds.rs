@@ -8,8 +8,7 @@ use crate::engine::installation::charger::charge_voltage_at;
 use crate::engine::installation::sources;
 use crate::engine::parts::charger::Bound;
 use crate::engine::physics::cell::recovery::{charge_after, put_back_factor};
-use crate::engine::simulate::budget::day::DayDraw;
-use crate::engine::simulate::budget::day::driving_load;
+use crate::engine::simulate::budget::Budget;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
 
@@ -35,12 +34,12 @@ pub(crate) struct Bounds {
     pub upper: Vec<Bound>,
 }
 
-pub(crate) fn bounds(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &DayDraw) -> Bounds {
-    let hours = Hours::new(f64::from(day.driving_minutes.count()) / 60.0);
+pub(crate) fn bounds(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &Budget) -> Bounds {
+    let hours = Hours::new(f64::from(site.driving.count()) / 60.0);
     let weeks_share = days_per_drive(site);
     let put_back = day.charge - day.driving + day.standing_day * (weeks_share - 1.0);
     let factor = put_back_factor(&site.catalogue, chemistry);
-    let load = driving_load(day);
+    let load = day.driving_current;
     let mut out = Bounds {
         hours,
         weeks_share,

@@ -101,14 +101,14 @@ pub(crate) struct Steady {
 
 /// Whether a load is on all through its times, whatever the air.
 pub(crate) fn is_steady(load: &Load) -> bool {
-    let all_through = load.hours.get() >= load.hours_allowed().get() - 1e-9;
+    let all_through = load.hours.get() >= load.hours_allowed().value.get() - 1e-9;
     let always = load.thermostat.per_k == 0.0 && load.thermostat.at_25.get() >= 0.999;
     all_through && always && load.own_cut.is_none() && load.start.times <= 1.0
 }
 
 /// A load made ready for cycling; `before`: it goes on with the cut-off open.
 pub(crate) fn cycling(index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) -> Cycling {
-    let most = load.hours_allowed().get();
+    let most = load.hours_allowed().value.get();
     let switched = if most > 0.0 { (load.hours.get() / most).min(1.0) } else { 0.0 };
     let minutes = most * 60.0 * switched * load.thermostat.share(Celsius::new(25.0)).value.get();
     let own_cut = load.own_cut.or(inverter_cut.filter(|_| load.inverter));

@@ -12,7 +12,7 @@ use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on}
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
 use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
-use crate::engine::simulate::budget::day::{day_draw, inverter_hours};
+use crate::engine::simulate::budget::inverter_hours;
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
 use crate::engine::simulate::days::{Endurance, Span};
 use crate::plan::{Weekdays, point};
@@ -100,7 +100,6 @@ impl<'a> Scenario<'a> {
     pub fn new(site: &'a Installation, design: &Design) -> Option<Self> {
         let chemistry = site.chemistry()?;
         let bank = design.battery.bank.as_ref().filter(|b| b.capacity.get() > 0.0)?;
-        let day = day_draw(site, design.budget.mean_voltage);
         let inverter_cut = (site.inverter.rating.get() > 0.0).then_some(site.inverter.own_cut);
         let mut out = Scenario {
             site,
@@ -110,7 +109,7 @@ impl<'a> Scenario<'a> {
             steady: vec![Steady::default(); 1440],
             steady_loads: Vec::new(),
             cycling: Vec::new(),
-            driving: day.driving_minutes,
+            driving: site.driving,
             driving_days: site.vehicle.driving_days,
             mains: Minutes::of(&site.mains.windows),
             mains_days: if has_mains(site) { site.mains.weekdays } else { Weekdays::none() },
@@ -158,11 +157,11 @@ impl<'a> Scenario<'a> {
 
     /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.
     fn constant(&mut self, inverter_before: bool) {
-        let standing = Draw { current: standing_current(self.site).get(), ..Draw::default() };
+        let standing = Draw { current: standing_current(self.site).value.get(), ..Draw::default() };
         let own = self.chemistry.low.own_draw.get() * self.store.capacity.get() / 100.0;
         let electronics = Draw { current: own, ..Draw::default() };
         let inverter = &self.site.inverter;
-        let hours = if inverter.rating.get() > 0.0 { inverter_hours(self.site).get() } else { 0.0 };
+        let hours = inverter_hours(self.site).get();
         let idle = Draw { power: inverter.idle_draw.get() * hours / 24.0, ..Draw::default() };
         for steady in &mut self.steady {
             steady.before.add(&standing, 1.0);
