@@ -4,6 +4,14 @@ use super::chances::News;
 use crossterm::event::{self, KeyEvent, KeyEventKind, MouseEvent};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
+#[cfg(unix)]
+use std::time::Duration;
+
+/// The signal of a terminal that is closed.
+pub const HANG_UP: i32 = 1;
+/// How long a last frame may take.
+#[cfg(unix)]
+const PATIENCE: Duration = Duration::from_secs(2);
 
 /// One thing that happened.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,8 +30,9 @@ pub enum Event {
     Continued,
     /// A worker has got further.
     News(News),
-    /// The system wants the program to end, or the terminal is gone.
-    End,
+    /// The system wants the program to end, by the signal of this number; a terminal that is
+    /// gone counts as a hang-up.
+    End(i32),
 }
 
 /// Start listening. Nothing wakes up unless something happens.
@@ -35,9 +44,9 @@ pub fn listen() -> (Sender<Event>, Receiver<Event>) {
         loop {
             let event = match event::read() {
                 Ok(event) => from(event),
-                Err(_) => Some(Event::End),
+                Err(_) => Some(Event::End(HANG_UP)),
             };
-            let end = event == Some(Event::End);
+            let end = matches!(event, Some(Event::End(_)));
             if event.is_some_and(|e| sender.send(e).is_err()) || end {
                 return;
             }
@@ -65,12 +74,32 @@ fn signals(sender: Sender<Event>) {
     let Ok(mut signals) = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT]) else { return };
     thread::spawn(move || {
         for signal in signals.forever() {
-            let event = if signal == SIGCONT { Event::Continued } else { Event::End };
+            let event = if signal == SIGCONT { Event::Continued } else { Event::End(signal) };
             if sender.send(event).is_err() {
                 return;
             }
+            if signal != SIGCONT {
+                thread::spawn(move || end_anyway(signal));
+            }
         }
     });
+}
+
+/// A terminal that takes no output any more holds the drawing up for ever; the recovery file is
+/// written by then, since it follows every edit.
+#[cfg(unix)]
+fn end_anyway(signal: i32) {
+    thread::sleep(PATIENCE);
+    let _ = crossterm::terminal::disable_raw_mode();
+    die_of(signal);
+}
+
+/// End as the signal would have ended the program, so that who started it sees what happened.
+pub fn die_of(signal: i32) {
+    #[cfg(unix)]
+    let _ = signal_hook::low_level::emulate_default_handler(signal);
+    #[cfg(not(unix))]
+    let _ = signal;
 }
 
 #[cfg(not(unix))]

@@ -3,7 +3,7 @@
 use super::action::Action;
 use super::app::App;
 use super::draw::draw;
-use super::events::Event;
+use super::events::{Event, HANG_UP};
 use super::keymap::{self, Mode};
 use super::overlay::Overlay;
 use super::update::{Flow, update};
@@ -20,8 +20,8 @@ use std::sync::mpsc::Receiver;
 pub enum Ended {
     /// The user left.
     Left,
-    /// The system wanted it, or the terminal is gone.
-    Stopped,
+    /// The system wanted it, by the signal of this number.
+    Stopped(i32),
 }
 
 /// Run until the user leaves or the system ends it.
@@ -40,10 +40,10 @@ pub fn run<B: Backend>(app: &mut App, terminal: &mut Terminal<B>, events: &Recei
             wipe(terminal)?;
         }
         terminal.draw(|frame| draw(app, &mut view, frame))?;
-        let Ok(first) = events.recv() else { return Ok(Ended::Stopped) };
+        let Ok(first) = events.recv() else { return Ok(Ended::Stopped(HANG_UP)) };
         for event in iter::once(first).chain(events.try_iter()) {
-            if event == Event::End {
-                return Ok(Ended::Stopped);
+            if let Event::End(signal) = event {
+                return Ok(Ended::Stopped(signal));
             }
             if event == Event::Continued {
                 // A terminal that cannot be taken is about to fail at drawing, which says so.
@@ -96,7 +96,7 @@ pub fn actions(app: &App, view: &mut View, event: &Event) -> Vec<Action> {
         Event::Paste(text) => vec![Action::Paste(text.clone())],
         Event::Focus => vec![Action::Look],
         Event::News(news) => vec![Action::Hear(news.clone())],
-        Event::Mouse(_) | Event::Resize | Event::Continued | Event::End => Vec::new(),
+        Event::Mouse(_) | Event::Resize | Event::Continued | Event::End(_) => Vec::new(),
     }
 }
 

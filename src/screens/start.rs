@@ -13,11 +13,15 @@ use crate::plan::{self, PlanFile};
 use anyhow::{Context, bail};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
+use std::mem::ManuallyDrop;
 use std::path::PathBuf;
 use std::rc::Rc;
 
 /// What a plan file that does not exist yet begins with.
 const NEW: &str = "format = 1\n\n[service_battery]\nchemistry = \"lithium-iron-phosphate\"\n";
+
+/// What the system says of a terminal that is gone (`EIO`).
+const GONE: i32 = 5;
 
 /// How to start the screens.
 #[derive(Clone, Debug, Default)]
@@ -48,17 +52,24 @@ pub fn run(start: Start) -> anyhow::Result<()> {
     crossterm::style::force_color_output(true);
     let ended = {
         let _taken = terminal::Taken::new(app.mouse).context("the terminal cannot be used for the screens")?;
-        let mut terminal = Terminal::new(CrosstermBackend::new(terminal::writer()))?;
+        // Dropping it would complain on a terminal that is gone, and fail at that; `Taken` puts everything back.
+        let mut terminal = ManuallyDrop::new(Terminal::new(CrosstermBackend::new(terminal::writer()))?);
         let (sender, events) = events::listen();
         app.listener = Some(sender);
         run_loop(&mut app, &mut terminal, &events)
     };
     match ended {
         Ok(Ended::Left) => app.keeper.close(),
-        Ok(Ended::Stopped) | Err(_) if app.unsaved() => app.keeper.leave(),
+        Ok(Ended::Stopped(_)) | Err(_) if app.unsaved() => app.keeper.leave(),
         _ => app.keeper.close(),
     }
-    ended.context("drawing on the terminal")?;
+    match ended {
+        Ok(Ended::Left) => {}
+        Ok(Ended::Stopped(signal)) => events::die_of(signal),
+        // The terminal went before its hang-up was heard.
+        Err(e) if e.raw_os_error() == Some(GONE) => events::die_of(events::HANG_UP),
+        Err(e) => return Err(e).context("drawing on the terminal"),
+    }
     Ok(())
 }
 

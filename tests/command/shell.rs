@@ -118,13 +118,35 @@ fn messages_stay_short_whatever_is_typed() {
     assert!(said.len() < 60_000 && said.contains("problems in standard input"), "{} bytes", said.len());
 }
 
+/// `| head` may close the pipe before, or while, anything is written: that is no error of any command.
 #[test]
 fn a_closed_pipe_is_no_error() {
-    let mut child = program(&["catalogue", "sources"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
-    drop(child.stdout.take());
-    let output = child.wait_with_output().unwrap();
-    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
-    assert!(err(&output).is_empty());
+    let folder = tempfile::tempdir().unwrap();
+    let into = folder.path().display().to_string();
+    for arguments in [
+        vec!["catalogue", "sources"],
+        vec!["report", "--workings"],
+        vec!["report", "--json"],
+        vec!["check"],
+        vec!["cable", "20A", "6m"],
+        vec!["endurance"],
+        vec!["papers", "--into", &into],
+        vec!["schema"],
+        vec!["completions", "bash"],
+        vec!["man"],
+        vec!["--help"],
+        vec!["--version"],
+    ] {
+        let mut child = program(&arguments).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        drop(child.stdout.take());
+        let output = child.wait_with_output().unwrap();
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}: {}", err(&output));
+        assert!(err(&output).is_empty(), "{arguments:?}: {}", err(&output));
+    }
+    // Nobody to read the message: the status still tells.
+    let mut child = program(&["check", "no such plan"]).stderr(Stdio::piped()).spawn().unwrap();
+    drop(child.stderr.take());
+    assert_eq!(child.wait().unwrap().code(), Some(2));
 }
 
 #[test]

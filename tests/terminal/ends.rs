@@ -28,8 +28,15 @@ fn signals_end_it_and_the_next_start_offers_the_work() {
         let folder = tempfile::tempdir().unwrap();
         let mut pty = Pty::start(folder.path(), &[], &[]);
         pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").signal(signal);
-        pty.end();
+        // Who started it sees that a signal ended it, and which.
+        let named = match signal {
+            "TERM" => "Terminated",
+            "HUP" => "Hangup",
+            _ => "Interrupt",
+        };
+        assert_eq!(pty.ended_by().as_deref(), Some(named));
         pty.is_restored();
+        assert!(!String::from_utf8_lossy(&pty.bytes()).contains("panicked"));
         let mut next = Pty::start(folder.path(), &[], &[]);
         next.wait("Recovered changes").send("r").wait("60 W").wait("recovered; u takes it back");
         next.send("u").wait("45 W").send("q");
@@ -43,13 +50,46 @@ fn a_closed_terminal_ends_it_and_the_next_start_offers_the_work() {
     let mut pty = Pty::start(folder.path(), &[], &[]);
     pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W");
     pty.hang_up();
-    pty.end();
+    assert_eq!(pty.ended_by().as_deref(), Some("Hangup"));
     let mut next = Pty::start(folder.path(), &[], &[]);
     next.wait("Recovered changes").send("d").wait("thrown away").send("q");
     assert!(next.end());
     let mut last = Pty::start(folder.path(), &[], &[]);
     last.wait("Bird-ringing van").wait_for("no question", |w| !w.contains("Recovered")).send("q");
     assert!(last.end());
+}
+
+/// A terminal that takes no output any more holds up neither a signal nor the work.
+#[test]
+fn a_signal_ends_it_in_a_terminal_that_takes_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W");
+    pty.stall();
+    for _ in 0..60 {
+        pty.try_send(b"234567891");
+    }
+    std::thread::sleep(std::time::Duration::from_millis(500));
+    pty.signal("TERM");
+    assert_eq!(pty.ended_by().as_deref(), Some("Terminated"));
+    let mut next = Pty::start(folder.path(), &[], &[]);
+    next.wait("Recovered changes").send("r").wait("60 W").send("q").wait("Leave?").send("d");
+    assert!(next.end());
+}
+
+/// This terminal answers no query at all, and says it has no size: neither is waited for.
+#[test]
+fn a_terminal_that_answers_nothing_is_no_hindrance() {
+    let folder = tempfile::tempdir().unwrap();
+    let begun = std::time::Instant::now();
+    let no_size = format!("stty rows 0 cols 0; exec {}", env!("CARGO_BIN_EXE_loomwright"));
+    let mut pty = Pty::run("/bin/sh", folder.path(), &["-c", &no_size], &[("PATH", "/usr/bin:/bin")]);
+    std::thread::sleep(std::time::Duration::from_millis(300));
+    pty.resize(80, 24);
+    pty.wait("Bird-ringing van").send("q");
+    assert!(pty.end());
+    assert!(begun.elapsed() < std::time::Duration::from_secs(10));
+    pty.is_restored();
 }
 
 #[test]

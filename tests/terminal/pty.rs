@@ -84,10 +84,11 @@ impl Pty {
         let _ = self.writer.flush();
     }
 
-    pub fn resize(&mut self, cols: u16, rows: u16) {
+    pub fn resize(&mut self, cols: u16, rows: u16) -> &mut Self {
         let size = PtySize { rows, cols, pixel_width: 0, pixel_height: 0 };
         self.parser.lock().unwrap().screen_mut().set_size(lines(rows), lines(cols));
         self.master.as_ref().unwrap().resize(size).unwrap();
+        self
     }
 
     /// The window as text.
@@ -133,6 +134,18 @@ impl Pty {
             assert!(start.elapsed() < PATIENCE, "it did not end:\n{}", self.window());
             std::thread::sleep(Duration::from_millis(2));
         }
+    }
+
+    /// Wait for the end, and give the signal that it died of.
+    #[track_caller]
+    pub fn ended_by(&mut self) -> Option<String> {
+        self.end();
+        self.child.try_wait().unwrap().unwrap().signal().map(str::to_string)
+    }
+
+    /// The terminal takes nothing any more, as one that is stopped; it is still there.
+    pub fn stall(&mut self) {
+        self.deaf.store(true, Ordering::SeqCst);
     }
 
     #[cfg(unix)]

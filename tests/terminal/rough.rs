@@ -18,6 +18,22 @@ fn a_storm_of_resizes_while_typing() {
     pty.is_restored();
 }
 
+/// Each screen and what lies over it survives a window of one cell, and is whole again afterwards.
+#[test]
+fn a_window_of_one_cell_and_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("Bird-ringing van");
+    for keys in ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0", "?", "\x1b", "o", "\x1b", "1\r"] {
+        pty.send(keys).resize(1, 1);
+        std::thread::sleep(std::time::Duration::from_millis(30));
+        pty.send("\x1b[B").resize(80, 24);
+    }
+    pty.wait("Esc put back").send("\x1b").wait("fridge").send("q");
+    assert!(pty.end());
+    pty.is_restored();
+}
+
 #[test]
 fn a_paste_of_100_kb_does_nothing_outside_a_field_and_is_cut_inside() {
     let folder = tempfile::tempdir().unwrap();
