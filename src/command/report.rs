@@ -4,6 +4,7 @@ use super::arguments::{Common, Format, Report};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, readings};
+use crate::engine::choose::circuit::work_out::work_out_sizes;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::{self, Job};
@@ -12,7 +13,10 @@ use crate::papers::{self, Job};
 pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = readings::plan(&report.plan, &catalogue)?;
-    let design = design(&input.read.plan, &catalogue);
+    let mut design = design(&input.read.plan, &catalogue);
+    if report.told.form.json && report.told.workings {
+        design.add_workings(work_out_sizes(&design));
+    }
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     if report.told.form.json {
         let at =

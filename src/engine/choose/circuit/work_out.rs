@@ -1,7 +1,7 @@
 //! The workings of a size that is not the one used, made when somebody looks at it.
 //!
 //! Twenty sizes of each run have too many numbers to explain all of them at
-//! every keystroke; [`work_out_size`] adds those of one size to a design.
+//! every keystroke; [`work_out_size`] gives those of one size.
 
 use crate::engine::choose::circuit::pick::{Given, pick};
 use crate::engine::choose::circuit::size_workings::OfSize;
@@ -14,41 +14,51 @@ use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
 use crate::quantity::Amps;
 
-/// Add the workings of `label` in `run` under [`Subject::Size`]; nothing where there is no such run or size.
+/// The workings of `label` in `run` under [`Subject::Size`]; `None` where there is no such run, or no such size
+/// beside the one used.
 pub fn work_out_size(design: &Design, run: usize, label: &str) -> Option<Workings> {
+    let found = work_out(design, |r, l| r == run && l == label);
+    let any = found.iter().next().is_some();
+    any.then_some(found)
+}
+
+/// The same of every size of every run.
+pub fn work_out_sizes(design: &Design) -> Workings {
+    work_out(design, |_, _| true)
+}
+
+fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
     let site = &design.installation;
     let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
-    let topology = &site.circuits;
     let demand = Demand::of(site, &levels, &design.charger);
-    let picked = pick(&Given::of(design, &demand, levels))?;
-    let branch = topology.of_run.get(run).copied().flatten()?;
-    let of_run = picked.runs.get(branch)?;
-    let named =
-        |c: &&crate::engine::choose::circuit::candidate::Candidate| picked.shelf.cables[c.cable].label() == label;
-    let candidate = of_run.candidates.iter().find(named)?;
-    let subject = Subject::Size(run, label.to_string());
-    let squares = mean_squares(site, &design.budget, &demand.terminals);
     let mut book = Book { notes: Notes::kept(), ..Book::default() };
-    let size = OfSize {
-        site,
-        picked: &picked,
-        run: of_run,
-        candidate,
-        subject: subject.clone(),
-        owner: Subject::Run(run),
-        far: &topology.branches[branch].far,
-        square: squares[branch],
-    };
-    size.write(&mut book);
-    if let Some(fuse) = candidate.fuse {
-        let carries = candidate.ampacity.used();
-        let working = Working::new("fuse that this size leaves room for", "", fuse)
-            .with_from("I", "largest steady current", of_run.asked.current, Subject::Run(run), "current")
-            .with("S", "largest short current", of_run.asked.surge)
-            .with_from("A", "ampacity", carries.max(Amps::ZERO), subject.clone(), "ampacity")
-            .source("smallest standard rating that carries current and start, and that the cable stands")
-            .note("breaking capacity and far-end faults are looked at for the size used");
-        book.work(subject, "fuse", working);
+    let Some(picked) = pick(&Given::of(design, &demand, levels)) else { return Workings::default() };
+    let squares = mean_squares(site, &design.budget, &demand.terminals);
+    for ((branch, of_run), square) in site.circuits.branches.iter().zip(&picked.runs).zip(squares) {
+        for (index, candidate) in of_run.candidates.iter().enumerate() {
+            let label = picked.shelf.cables[candidate.cable].label();
+            if index == of_run.used || !wanted(branch.run, label) {
+                continue;
+            }
+            let subject = Subject::Size(branch.run, label.to_string());
+            let owner = Subject::Run(branch.run);
+            let size =
+                OfSize { site, picked: &picked, run: of_run, candidate, subject, owner, far: &branch.far, square };
+            size.write(&mut book);
+            fuse(&size, &mut book);
+        }
     }
-    Some(book.notes.into_workings())
+    book.notes.into_workings()
+}
+
+fn fuse(size: &OfSize<'_>, book: &mut Book) {
+    let Some(fuse) = size.candidate.fuse else { return };
+    let (asked, carries) = (&size.run.asked, size.candidate.ampacity.used());
+    let working = Working::new("fuse that this size leaves room for", "", fuse)
+        .with_from("I", "largest steady current", asked.current, size.owner.clone(), "current")
+        .with("S", "largest short current", asked.surge)
+        .with_from("A", "ampacity", carries.max(Amps::ZERO), size.subject.clone(), "ampacity")
+        .source("smallest standard rating that carries current and start, and that the cable stands")
+        .note("breaking capacity and far-end faults are looked at for the size used");
+    book.work(size.subject.clone(), "fuse", working);
 }

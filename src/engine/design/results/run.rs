@@ -71,7 +71,12 @@ facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
     SIZES: Many<SizeRow> = "sizes", "Sizes", "every size side by side", |r, at| many(&r.sizes, at);
 }
 
-facts! { SizeRow, "size", "one size for one run", |s, at| if s.used { Subject::Run(at.within) } else { Subject::Size(at.within, s.label.clone()) };
+/// The workings of the size used are those of its run.
+fn size(size: &SizeRow, at: &At<'_>) -> Subject {
+    if size.used { Subject::Run(at.within) } else { Subject::Size(at.within, size.label.clone()) }
+}
+
+facts! { SizeRow, "size", "one size for one run", |s, at| size(s, at);
     LABEL: String = "label", "Size", "as sold", |s, _| s.label.clone();
     AREA: SquareMillimetres = "area_mm2", "Area", "copper as sold", |s, _| s.area;
     RESISTANCE: Ohms = "resistance_ohm", "Resistance, hot", "of the loop, hot, joints included", |s, _| s.resistance, "resistance";
@@ -85,7 +90,7 @@ facts! { SizeRow, "size", "one size for one run", |s, at| if s.used { Subject::R
     AMPACITY: AtMost<Amps> = "ampacity_a", "Carries", "what counts: the smaller of the next two", |s, _| AtMost(s.ampacity), "ampacity";
     AMPACITY_TABLE: Option<AtMost<Amps>> = "ampacity_table_a", "Table", "by the published table and its factors; null below its sizes", |s, _| s.ampacity_table.map(AtMost), "ampacity by table";
     AMPACITY_HEAT: Option<AtMost<Amps>> = "ampacity_heat_a", "Heat", "by heat balance", |s, _| s.ampacity_heat.map(AtMost), "ampacity by heat balance";
-    FUSE: Option<Amps> = "fuse_a", "Fuse", "fuse that would protect it; null when none fits", |s, _| s.fuse;
+    FUSE: Option<Amps> = "fuse_a", "Fuse", "fuse that would protect it; null when none fits", |s, at| s.fuse, [size(s, at), if s.used { "fuse at least" } else { "fuse" }];
     COPPER: Kilograms = "copper_kg", "Mass", "of copper, out and back", |s, _| s.mass, "mass";
     LOSS: WattHours = "loss_wh", "Lost a day", "energy lost a day", |s, _| s.loss, "loss";
     FAILS: Vec<&'static str> = "fails", "Fails", "which criteria it fails", |s, _| s.fails.clone();
