@@ -8,9 +8,13 @@ mod generated_plan;
 
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::fuse::choice::{FuseNeed, fuse_for_cable};
 use loomwright::engine::choose::fuse::protect;
-use loomwright::engine::{Book, Starts, design};
+use loomwright::engine::installation::working::Notes;
+use loomwright::engine::judge::fuse::check;
+use loomwright::engine::judge::fuse::limits::FuseLimits;
+use loomwright::engine::simulate::fault::fuse::FuseNeed;
+use loomwright::engine::simulate::fault::loops::FaultLoops;
+use loomwright::engine::{Starts, design};
 use loomwright::plan::{Plan, default_example, read};
 use loomwright::quantity::*;
 
@@ -27,7 +31,7 @@ fn need(steady: f64, prospective: f64) -> FuseNeed {
         ampacity: Amps::new(10.0 * steady),
         prospective: Amps::new(prospective),
         circuit: Volts::new(14.6),
-        floor: Amps::ZERO,
+        ..FuseNeed::default()
     }
 }
 
@@ -36,15 +40,16 @@ fn need(steady: f64, prospective: f64) -> FuseNeed {
 fn fuse_for_one_cable(bencher: Bencher, prospective: f64) {
     let catalogue = Catalogue::embedded().unwrap();
     let need = need(8.0, prospective);
-    bencher.bench(|| fuse_for_cable(&catalogue, None, black_box(&need)).map(|c| c.rating));
+    bencher.bench(|| FuseLimits::of(&catalogue).first(None, black_box(&need)).map(|c| c.rating));
 }
 
 fn all_fuses(bencher: Bencher, plan: &Plan, catalogue: &Catalogue) {
     let sized = design(plan, catalogue);
-    bencher.with_inputs(|| (sized.runs.clone(), Book::default())).bench_values(|(mut runs, mut book)| {
-        let (battery, charger) = (&sized.battery, &sized.charger);
-        protect(black_box(&sized.installation), battery, charger, &mut runs, &mut book);
-        (runs, book)
+    bencher.with_inputs(|| sized.runs.clone()).bench_values(|mut runs| {
+        let (site, battery, charger) = (black_box(&sized.installation), &sized.battery, &sized.charger);
+        let fuses = protect(site, battery, charger, &mut runs, &mut Notes::unkept());
+        let findings = check(&FaultLoops::new(site, battery, charger, &runs), &fuses, &[]);
+        (runs, findings)
     });
 }
 

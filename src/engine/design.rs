@@ -14,8 +14,8 @@ use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::lowest_driving_voltage;
-use crate::engine::installation::circuits::grow::topology;
 use crate::engine::installation::working::{Notes, Workings};
+use crate::engine::judge;
 use crate::engine::judge::board::{panels, post_leads};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
@@ -26,6 +26,7 @@ use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
 use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
@@ -79,7 +80,7 @@ impl Design {
 
 /// Size everything.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let mut book = Book { findings: topology(plan).1, ..Book::default() };
+    let mut book = Book::default();
     let mut design = work_out(Installation::of(plan, catalogue), &mut book);
     design.findings = book.findings;
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
@@ -107,15 +108,19 @@ impl Design {
 
 fn work_out(installation: Installation, book: &mut Book) -> Design {
     let site = &installation;
-    crate::engine::judge::air::check(site, book);
+    book.findings.extend(judge::circuit::topology::check(site));
+    judge::air::check(site, book);
     let budget = budget(site, &mut book.notes);
-    crate::engine::judge::load::check(site, book);
+    judge::load::check(site, book);
     let battery = battery(site, &budget, book);
     let mut charger = charge_current(site, &budget, &battery, book);
     let mut sizing = size_runs(site, &budget, &battery, &charger, book);
     let feed = feed_resistance(&site.circuits, &sizing.runs);
     charger_feed(&mut charger, site, feed, lowest_driving_voltage(site), book);
-    protect(site, &battery, &charger, &mut sizing.runs, book);
+    let fuses = protect(site, &battery, &charger, &mut sizing.runs, &mut book.notes);
+    let loops = FaultLoops::new(site, &battery, &charger, &sizing.runs);
+    let on_fuses = judge::fuse::check(&loops, &fuses, &book.findings);
+    book.findings.extend(on_fuses);
     panels(site, &sizing.runs, &budget, book);
     post_leads(site, book);
     let path = sensing_path(site, &sizing.runs, &budget);

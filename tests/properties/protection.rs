@@ -2,7 +2,8 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::fuse::choice::{FuseNeed, fuse_for_cable};
+use loomwright::engine::judge::fuse::limits::FuseLimits;
+use loomwright::engine::simulate::fault::fuse::FuseNeed;
 use loomwright::engine::{Design, FarEnd, FindingKind, Severity, SizeRow, Starts, Subject, design};
 use loomwright::quantity::*;
 use proptest::prelude::*;
@@ -20,7 +21,7 @@ fn need() -> impl Strategy<Value = FuseNeed> {
             ampacity: Amps::new(ampacity),
             prospective: Amps::new(prospective),
             circuit: Volts::new(14.6),
-            floor: Amps::ZERO,
+            ..FuseNeed::default()
         },
     )
 }
@@ -29,7 +30,7 @@ proptest! {
     /// The rating lies between what the load asks for and what the cable allows, and breaks the fault.
     #[test]
     fn a_chosen_fuse_lies_in_its_window(need in need()) {
-        if let Some(choice) = fuse_for_cable(&CATALOGUE, None, &need) {
+        if let Some(choice) = FuseLimits::of(&CATALOGUE).first(None, &need) {
             prop_assert!(choice.rating >= choice.at_least && choice.rating <= choice.at_most);
             prop_assert!(choice.style.ratings.contains(&choice.rating));
             let breaks = choice.style.breaking_at(need.circuit).unwrap().amps;
@@ -42,7 +43,7 @@ proptest! {
     fn more_current_never_gives_a_smaller_fuse(need in need(), more in 1.0f64..3.0) {
         let steady = need.steady * more;
         let bigger = FuseNeed { steady, ..need };
-        let (small, big) = (fuse_for_cable(&CATALOGUE, None, &need), fuse_for_cable(&CATALOGUE, None, &bigger));
+        let (small, big) = (FuseLimits::of(&CATALOGUE).first(None, &need), FuseLimits::of(&CATALOGUE).first(None, &bigger));
         match (small, big) {
             (Some(small), Some(big)) => prop_assert!(big.rating >= small.rating, "{need:?}"),
             (None, Some(_)) => prop_assert!(need.starts.iter().any(|s| s.current > need.steady), "{need:?}"),
@@ -54,8 +55,8 @@ proptest! {
     #[test]
     fn a_thicker_cable_takes_a_fuse_too(need in need(), more in 1.0f64..3.0) {
         let thicker = FuseNeed { ampacity: need.ampacity * more, ..need };
-        if let Some(choice) = fuse_for_cable(&CATALOGUE, None, &need) {
-            let then = fuse_for_cable(&CATALOGUE, None, &thicker).unwrap();
+        if let Some(choice) = FuseLimits::of(&CATALOGUE).first(None, &need) {
+            let then = FuseLimits::of(&CATALOGUE).first(None, &thicker).unwrap();
             prop_assert!(then.style.order <= choice.style.order);
             prop_assert!(then.style.key != choice.style.key || then.rating == choice.rating);
         }

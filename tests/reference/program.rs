@@ -3,15 +3,16 @@
 pub use loomwright::engine::ask::cable::{CableAnswer, CableQuestion, cable_question};
 pub use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, different as different_sizes};
 pub use loomwright::engine::choose::circuit::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
-pub use loomwright::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, at_least, fuse_for_cable};
-pub use loomwright::engine::installation::laid::Laid;
+pub use loomwright::engine::judge::fuse::limits::{FuseLimits, at_least};
 pub use loomwright::engine::physics::conductor::air::{Air, convection, prandtl_factor};
 pub use loomwright::engine::physics::conductor::cable::Cable;
 pub use loomwright::engine::physics::conductor::heat::HeatPath;
+pub use loomwright::engine::physics::conductor::laid::Laid;
 pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmth};
 pub use loomwright::engine::physics::copper::warm_factor;
 pub use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
 pub use loomwright::engine::physics::fuse_link::let_through::{cable_stands, lasts, let_through};
+pub use loomwright::engine::physics::fuse_link::rating::RATED_AIR;
 pub use loomwright::engine::physics::network::circuit::{Branch, Network, Point, Source as NetworkSource};
 pub use loomwright::engine::physics::network::load::Load as NetworkLoad;
 pub use loomwright::engine::physics::network::solution::Solution;
@@ -19,6 +20,7 @@ pub use loomwright::engine::physics::network::warming::Warming;
 pub use loomwright::engine::physics::steel::bend::{bend_allowance, k_factor};
 pub use loomwright::engine::physics::steel::shock::GRAVITY;
 pub use loomwright::engine::physics::sun::SunDay;
+pub use loomwright::engine::simulate::fault::fuse::FuseNeed;
 pub use loomwright::engine::simulate::hold_down::result::CarrierDesign;
 pub use loomwright::engine::simulate::test_sheet::result::Verdict;
 pub use loomwright::engine::{

@@ -3,7 +3,7 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Data, Section, check, check_at_least, check_at_most, by_hand, independent, typed_twice};
-use crate::program::{FindingKind, FuseNeed, RATED_AIR, Starts, at_least, cable_stands, design, earliest, fuse_for_cable, lasts, latest, opens_from};
+use crate::program::{FindingKind, FuseNeed, RATED_AIR, Starts, at_least, cable_stands, design, earliest, FuseLimits, lasts, latest, opens_from};
 use loomwright::catalogue::{Catalogue, FuseStyle, Gate, Layer};
 use loomwright::plan::{Plan, Run, point};
 use loomwright::quantity::*;
@@ -52,9 +52,9 @@ fn largest_fuse_by_33_cfr_183_455() {
     let catalogue = Catalogue::with_layers(&[layer]).unwrap();
     for ((awg, column), fuse) in law.texts("awg").into_iter().zip(law.numbers("column_c")).zip(law.numbers("fuse_a")) {
         let carries = ampacity(&catalogue, awg, column);
-        let choice = fuse_for_cable(&catalogue, None, &need(1.0, 0.8, carries)).unwrap();
+        let choice = FuseLimits::of(&catalogue).first(None, &need(1.0, 0.8, carries)).unwrap();
         check(independent(law.source()), &format!("largest fuse, {awg} AWG, {column} °C"), fuse, choice.at_most.get(), 1e-9);
-        let strict = fuse_for_cable(&shipped, None, &need(1.0, 0.8, carries)).unwrap();
+        let strict = FuseLimits::of(&shipped).first(None, &need(1.0, 0.8, carries)).unwrap();
         check_at_most(independent(law.source()), &format!("{awg} AWG, as shipped"), fuse, strict.at_most.get());
     }
 }
@@ -65,10 +65,10 @@ fn least_rating_for_a_steady_current() {
     let style = catalogue.fuse_style("blade-c").unwrap();
     let (navy, room) = (data.table("navy"), data.table("room"));
     for (share, fuse) in [("overload_share", "overload_a"), ("shorts_share", "shorts_a")] {
-        let got = at_least(style, &need(navy.number("normal_a"), 1.0 / navy.number(share), 100.0));
+        let got = at_least(style, &need(navy.number("normal_a"), 1.0 / navy.number(share), 100.0)).value;
         check(independent(navy.source()), fuse, navy.number(fuse), got.get(), 1e-9);
     }
-    let choice = fuse_for_cable(&catalogue, None, &need(room.number("load_a"), room.number("share"), 100.0)).unwrap();
+    let choice = FuseLimits::of(&catalogue).first(None, &need(room.number("load_a"), room.number("share"), 100.0)).unwrap();
     check(independent(room.source()), "fuse", room.number("fuse_a"), choice.rating.get(), 0.0);
 }
 
@@ -78,11 +78,11 @@ fn wire_and_protector_of_ac_43_13_1b() {
     let table = data.table("aircraft");
     for (awg, fuse) in table.texts("awg").into_iter().zip(table.numbers("fuse_a")) {
         let carries = ampacity(&catalogue, awg, 60.0);
-        let choice = fuse_for_cable(&catalogue, None, &need(1.0, 0.8, carries)).unwrap();
+        let choice = FuseLimits::of(&catalogue).first(None, &need(1.0, 0.8, carries)).unwrap();
         let what = format!("{awg} AWG takes {fuse} A");
         check_at_least(independent(table.source()), &what, fuse, choice.at_most.get());
         // And a load that needs just that fuse gets no bigger one than the wire carries.
-        if let Some(choice) = fuse_for_cable(&catalogue, None, &need(fuse * 0.8, 0.8, carries)) {
+        if let Some(choice) = FuseLimits::of(&catalogue).first(None, &need(fuse * 0.8, 0.8, carries)) {
             assert!(choice.rating.get() >= fuse && choice.rating.get() <= carries, "{awg} AWG: {}", choice.rating);
         }
     }
@@ -182,7 +182,7 @@ fn a_slow_link_rides_through_what_its_gates_promise() {
         starts: Starts::one(Amps::new(10.0 * percent / 100.0), Seconds::new(seconds)),
         ..need(8.0, 0.8, 10.0)
     };
-    assert_eq!(fuse_for_cable(&catalogue, None, &start(108.0, 1200.0)).unwrap().rating.get(), 10.0);
-    assert!(fuse_for_cable(&catalogue, None, &start(108.0, 0.25 * 14_400.0)).is_none());
-    assert!(fuse_for_cable(&catalogue, None, &start(120.0, 1.0)).is_none());
+    assert_eq!(FuseLimits::of(&catalogue).first(None, &start(108.0, 1200.0)).unwrap().rating.get(), 10.0);
+    assert!(FuseLimits::of(&catalogue).first(None, &start(108.0, 0.25 * 14_400.0)).is_none());
+    assert!(FuseLimits::of(&catalogue).first(None, &start(120.0, 1.0)).is_none());
 }

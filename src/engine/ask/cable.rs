@@ -6,9 +6,9 @@
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::circuit::rows::size_runs;
 use crate::engine::installation::Installation;
-use crate::engine::installation::circuits::grow::topology;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::book::Book;
+use crate::engine::judge::circuit::topology;
 use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
@@ -95,7 +95,7 @@ impl CableAnswer {
 pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableAnswer {
     let plan = plan_of(question);
     let site = Installation::of(&plan, catalogue);
-    let mut book = Book { findings: topology(&plan).1, notes: Notes::kept() };
+    let mut book = Book { findings: topology::check(&site), notes: Notes::kept() };
     let (budget, battery, charger) = (Budget::default(), BatteryDesign::default(), ChargerDesign::default());
     let mut sizing = size_runs(&site, &budget, &battery, &charger, &mut book);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };

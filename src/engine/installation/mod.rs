@@ -5,10 +5,9 @@ pub mod battery;
 pub mod charger;
 pub mod circuits;
 pub mod climate;
-pub mod joints;
-pub mod laid;
 pub mod load;
 pub mod minutes;
+pub mod run;
 pub mod sources;
 pub mod subject;
 pub mod working;
@@ -72,7 +71,6 @@ pub struct Installation {
 impl Installation {
     /// Of a plan.
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
-        let (circuits, _) = circuits::grow::topology(plan);
         let driving = driving_minutes(&plan.vehicle);
         Installation {
             title: plan.job.title.clone(),
@@ -94,7 +92,7 @@ impl Installation {
             studs: plan.studs.clone(),
             readings: plan.readings.clone(),
             prices: plan.prices.clone(),
-            circuits,
+            circuits: circuits::grow::topology(plan),
             driving,
         }
     }

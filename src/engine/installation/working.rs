@@ -180,6 +180,11 @@ impl Notes {
         reckoned.value
     }
 
+    /// Whether somebody asks.
+    pub fn are_kept(&self) -> bool {
+        self.0.is_some()
+    }
+
     /// What has been kept so far.
     pub fn workings(&self) -> Option<&Workings> {
         self.0.as_ref()

@@ -41,7 +41,7 @@ pub struct Finding {
     pub text: String,
     /// The rule and its source.
     pub rule: String,
-    /// At least one, with a number in it.
+    /// At least one, with a number where there is one to give.
     pub remedies: Vec<Remedy>,
     /// The field that mends it.
     pub place: Option<Place>,
@@ -50,7 +50,7 @@ pub struct Finding {
 /// A way to mend a finding.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remedy {
-    /// In words, with a number: `10 mm² would drop 2.6 %`.
+    /// In words, with its number: `10 mm² would drop 2.6 %`.
     pub words: String,
     /// The edit that does it, when one field does: `None` as value clears the field.
     pub edit: Option<(Place, Option<Value>)>,

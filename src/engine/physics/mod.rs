@@ -4,6 +4,7 @@ pub mod cell;
 pub mod conductor;
 pub mod copper;
 pub mod fuse_link;
+pub mod joint;
 pub mod linear;
 pub mod network;
 pub mod reckon;

@@ -8,15 +8,16 @@
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::circuit::fuse_room::FuseRoom;
 use crate::engine::installation::Installation;
-use crate::engine::installation::joints::Joints;
-use crate::engine::installation::laid::Laid;
+use crate::engine::installation::run::ways;
 use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::conductor::short_time::Warmth;
 use crate::engine::physics::copper;
+use crate::engine::physics::joint::Joints;
 use crate::engine::physics::starts::{Start, Starts};
-use crate::plan::{ReturnPath, Run, SizeFamily, point};
+use crate::plan::{Run, SizeFamily};
 use crate::quantity::*;
 
 /// A rule that a size fails by itself.
@@ -227,8 +228,7 @@ impl<'a> Shelf<'a> {
 }
 
 fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bundle: f64) -> Candidate {
-    let ways = if asked.run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
-    let wire = asked.run.length * ways;
+    let wire = asked.run.length * ways(asked.run);
     let cold = cable.conductor.resistance * wire;
     let path = HeatPath::new(cable, &asked.laid, bundle);
     let temperature = path.temperature_by(asked.current, ampacity.heat, asked.laid.insulation.max);
@@ -256,20 +256,4 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     };
     candidate.fused(asked, cable.conductor.area);
     candidate
-}
-
-/// What a run's resistance has besides its copper: joints of its size, switches, the cut-off's contact, the body.
-pub fn fixed_resistance(site: &Installation, run: &Run, far: &str, area: SquareMillimetres) -> Ohms {
-    Joints::of_run(&site.catalogue, run).of(area) + other_resistance(site, run, far)
-}
-
-/// The same without the joints.
-pub(crate) fn other_resistance(site: &Installation, run: &Run, far: &str) -> Ohms {
-    let body = if run.return_path == ReturnPath::Chassis { site.vehicle.chassis_mohm.into() } else { Ohms::ZERO };
-    contact_resistance(&site.catalogue, far) + run.switch_mohm.into() + body
-}
-
-/// The cut-off's contact counts with the run that leads to it.
-pub fn contact_resistance(catalogue: &Catalogue, far: &str) -> Ohms {
-    if far == point::CUT_OFF { Ohms::from(catalogue.rules.switch.value) } else { Ohms::ZERO }
 }

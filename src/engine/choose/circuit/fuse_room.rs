@@ -1,14 +1,18 @@
 //! Which fuse ratings would do for a run, before its cable is known?
 //!
-//! For each style the least rating that carries the steady current and rides
-//! through the start ([`crate::engine::protection::fuse_for_cable`] without a
-//! cable) and breaks the fault current at its place; where none does, that of the style that breaks most. A cable then needs an
-//! ampacity of at least one of them. Far-end faults and selectivity are left to
-//! the protection, which knows all sizes by then.
+//! For each style the least rating that carries the steady current, rides
+//! through the start and breaks the fault current at its place; where none
+//! does, that of the style that breaks most. A cable then needs an ampacity of
+//! at least one of them. Far-end faults and selectivity are left to the
+//! protection, which knows all sizes by then.
 
 use crate::catalogue::{Catalogue, FuseStyle};
-use crate::engine::choose::fuse::choice::{FuseNeed, RATED_AIR, fuse_for_cable, rerating, strongest_for_cable};
+use crate::engine::choose::fuse::choice::strongest_for_cable;
 use crate::engine::installation::Installation;
+use crate::engine::judge::fuse::limits::FuseLimits;
+use crate::engine::physics::fuse_link::rating::{RATED_AIR, rerating};
+use crate::engine::simulate::circuit::demand::Flow;
+use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::plan::Run;
 use crate::quantity::*;
 
@@ -29,12 +33,12 @@ pub struct FuseRoom<'a> {
 impl<'a> FuseRoom<'a> {
     /// Of a run with a fuse of its own; the ampacity of `need` does not count.
     pub fn of(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Self {
-        let share = catalogue.rules.ampacity_fuse.value.get();
+        let limits = FuseLimits::of(catalogue);
         let wanted = |style: &&FuseStyle| run.fuse_style.as_ref().is_none_or(|key| *key == style.key);
         let any = FuseNeed { ampacity: Amps::new(f64::INFINITY), ..*need };
         let least = |style: &'a FuseStyle| match run.fuse {
             Some(pinned) => style.ratings.contains(&pinned).then_some((style, pinned)),
-            None => fuse_for_cable(catalogue, Some(&style.key), &any).map(|c| (style, c.rating)),
+            None => limits.in_style(style, &any).map(|c| (style, c.rating)),
         };
         let mut ratings: Vec<_> = catalogue.fuse_styles.iter().filter(wanted).filter_map(least).collect();
         if let (true, Some(rating), Some(style)) = (ratings.is_empty(), run.fuse, catalogue.fuse_styles.first()) {
@@ -43,9 +47,10 @@ impl<'a> FuseRoom<'a> {
         }
         if ratings.is_empty() && run.fuse.is_none() {
             // Nothing breaks the fault here: the protection says so of the style that breaks most.
-            let strongest = strongest_for_cable(catalogue, run.fuse_style.as_deref(), &any);
+            let strongest = strongest_for_cable(&limits, run.fuse_style.as_deref(), &any);
             ratings.extend(strongest.map(|c| (c.style, c.rating)));
         }
+        let share = catalogue.rules.ampacity_fuse.value.get();
         FuseRoom { ratings, share, air: need.air, pinned: run.fuse.is_some(), free: false }
     }
 
@@ -101,16 +106,10 @@ impl<'a> FuseRoom<'a> {
 }
 
 /// What the fuse of a run has to do, its cable left out.
-pub fn need(
-    site: &Installation,
-    air: Celsius,
-    flow: &crate::engine::simulate::circuit::demand::Flow,
-    circuit: Volts,
-) -> FuseNeed {
-    let rules = &site.catalogue.rules;
+pub fn need(site: &Installation, air: Celsius, flow: &Flow, circuit: Volts) -> FuseNeed {
     FuseNeed {
-        loading: site.rules.fuse_loading.unwrap_or(rules.fuse_loading.value),
-        air: air + rules.fuse_air.value,
+        loading: site.fuse_loading(),
+        air: air + site.catalogue.rules.fuse_air.value,
         steady: flow.current,
         starts: flow.starts,
         circuit,

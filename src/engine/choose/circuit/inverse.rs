@@ -7,9 +7,9 @@
 
 use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf};
 use crate::engine::choose::circuit::pick::PickedRun;
-use crate::engine::installation::laid::Laid;
 use crate::engine::physics::conductor::ampacity::ampacity;
 use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::circuit::demand::Flow;
 use crate::quantity::*;

@@ -1,24 +1,22 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
-use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf, other_resistance};
+use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf};
 use crate::engine::choose::circuit::fuse_room::FuseRoom;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
 use crate::engine::choose::circuit::share::Weight;
 use crate::engine::choose::circuit::{assortment, fuse_room, optimum, share};
-use crate::engine::choose::fuse::choice::FuseNeed;
 use crate::engine::choose::fuse::grow::grow_for_fuses;
 use crate::engine::choose::fuse::prospective_currents;
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
-use crate::engine::installation::joints::Joints;
-use crate::engine::installation::laid::Laid;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
+use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::quantity::*;
 
 /// One run with all its candidates and the one used.
@@ -108,21 +106,20 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
         return None;
     }
     let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
-    let catalogue_smallest = site.catalogue.rules.smallest.value;
     for (index, (branch, flow)) in topology.branches.iter().zip(&demand.flows).enumerate() {
         let run = site.runs.get(branch.run)?;
         let mut asked = Asked {
             run,
-            laid: Laid::of(&site.catalogue, &site.surroundings, run)?,
+            laid: site.laid(run)?,
             current: flow.current,
             surge: flow.surge,
             starts: flow.starts,
             fuses: FuseRoom::none(),
-            joints: Joints::of_run(&site.catalogue, run),
-            others: other_resistance(site, run, &branch.far),
+            joints: site.joints(run),
+            others: site.switches(run, &branch.far),
             link: Ohms::ZERO,
             least_for_fuse: SquareMillimetres::ZERO,
-            smallest: site.rules.smallest.unwrap_or(catalogue_smallest),
+            smallest: site.smallest_size(),
         };
         asked.with_fuses(given.room(index, asked.laid.air, Amps::ZERO, &runs));
         let pinned = run.size.as_deref().and_then(|label| shelf.find(label));

@@ -1,15 +1,15 @@
 //! How the numbers of one size in one run came about: the size used, or another one side by side.
 
 use crate::catalogue::{COPPER_DENSITY, COPPER_OHM_MM2_PER_KM};
-use crate::engine::choose::circuit::candidate::{Candidate, contact_resistance};
+use crate::engine::choose::circuit::candidate::Candidate;
 use crate::engine::choose::circuit::pick::{Picked, PickedRun};
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::run::ways;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
-use crate::plan::ReturnPath;
 use crate::quantity::*;
 
 pub(crate) const OHM: &str = "Ohm's law";
@@ -47,16 +47,14 @@ impl OfSize<'_> {
     }
 
     fn ways(&self) -> Figure {
-        let ways = if self.run.asked.run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
-        Figure::new(ways, Unit::Count)
+        Figure::new(ways(self.run.asked.run), Unit::Count)
     }
 
     fn resistance(&self, book: &mut Book) {
         let (asked, candidate) = (&self.run.asked, self.candidate);
         let rules = &self.site.catalogue.rules;
         let cable = &self.picked.shelf.cables[candidate.cable];
-        let body: Ohms = self.site.vehicle.chassis_mohm.into();
-        let body = if asked.run.return_path == ReturnPath::Chassis { body } else { Ohms::ZERO };
+        let body = self.site.body(asked.run);
         let (joints, area) = (asked.joints, cable.conductor.area);
         let fixed = asked.fixed(area);
         let formula = "n * max(l, j * min(1, A / S)) + s / 1000 + c + f + b";
@@ -70,7 +68,7 @@ impl OfSize<'_> {
                 .with("S", "copper of this size", area)
                 .with("l", "least of any joint", joints.least)
                 .with("s", "switches and plugs", asked.run.switch_mohm)
-                .with("c", "contact of the cut-off at its far end", contact_resistance(&self.site.catalogue, self.far))
+                .with("c", "contact of the cut-off at its far end", self.site.contact(self.far))
                 .with("f", "fuse-link and holder", asked.link)
                 .with("b", "the body as way back", body)
                 .source(rules.joint.from.words())

@@ -11,16 +11,16 @@
 //!
 //! Left out: faults fed from beyond, except through a fuse at that end.
 
-use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::Notes;
 use crate::engine::physics::fuse_link::gates::latest;
 use crate::engine::physics::fuse_link::let_through::{energy, let_through};
 use crate::engine::simulate::circuit::result::RunDesign;
-use crate::engine::simulate::fault::faults::FarFault;
-use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::current::FarFault;
+use crate::engine::simulate::fault::fuse::{Fuse, Fuses};
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
+use crate::reckon;
 
 /// What stops a longer run, in words.
 pub(crate) const FAR_END: &str = "far-end fault";
@@ -37,20 +37,15 @@ struct Room {
     fuse: usize,
 }
 
-/// By branch, the longest length that the fuses at and beyond it allow, with its working; nothing where
-/// another rule stops it sooner.
-pub(crate) fn longest<'a>(
-    ground: &Ground<'a>,
-    near: &[Option<Fuse<'a>>],
-    far: &[Option<Fuse<'a>>],
-) -> Vec<Option<(Metres, Working)>> {
-    let rooms = rooms(ground, near, far);
-    rooms.into_iter().enumerate().map(|(branch, room)| limit(ground, branch, &room?)).collect()
+/// By branch, the longest length that the fuses at and beyond it allow, where no other rule stops it sooner.
+pub(crate) fn longest(loops: &FaultLoops, fuses: &Fuses, notes: &mut Notes) -> Vec<Option<Metres>> {
+    let rooms = rooms(loops, fuses);
+    rooms.into_iter().enumerate().map(|(branch, room)| limit(loops, branch, &room?, notes)).collect()
 }
 
 /// By branch, what the weakest fuse at or beyond it leaves.
-fn rooms<'a>(ground: &Ground<'a>, near: &[Option<Fuse<'a>>], far: &[Option<Fuse<'a>>]) -> Vec<Option<Room>> {
-    let mut rooms: Vec<Option<Room>> = vec![None; ground.links.len()];
+fn rooms(loops: &FaultLoops, fuses: &Fuses) -> Vec<Option<Room>> {
+    let mut rooms: Vec<Option<Room>> = vec![None; loops.links.len()];
     let mut keep = |branch: usize, room: Room| {
         if let Some(place) = rooms.get_mut(branch)
             && place.is_none_or(|least| room.more < least.more)
@@ -58,17 +53,17 @@ fn rooms<'a>(ground: &Ground<'a>, near: &[Option<Fuse<'a>>], far: &[Option<Fuse<
             *place = Some(room);
         }
     };
-    for fuse in near.iter().flatten() {
+    for fuse in fuses.near.iter().flatten() {
         let Some((style, rating)) = fuse.fitted() else { continue };
         let links = fuse.clearing.links_before + style.cold_resistance(rating);
-        for end in ground.zone(fuse.branch) {
-            let fault = ground.far_fault(end, links);
-            let Some(room) = fault.and_then(|far| room(fuse, ground.fault_open, far)) else { continue };
-            ground.upward(end).for_each(|branch| keep(branch, room));
+        for end in loops.zone(fuse.branch) {
+            let fault = loops.far_fault(end, links);
+            let Some(room) = fault.and_then(|far| room(fuse, loops.fault_open, far)) else { continue };
+            loops.upward(end).for_each(|branch| keep(branch, room));
         }
     }
-    for fuse in far.iter().flatten() {
-        if let Some(room) = fuse.clearing.far.and_then(|far| room(fuse, ground.fault_open, far)) {
+    for fuse in fuses.far.iter().flatten() {
+        if let Some(room) = fuse.clearing.far.and_then(|far| room(fuse, loops.fault_open, far)) {
             keep(fuse.branch, room);
         }
     }
@@ -76,45 +71,45 @@ fn rooms<'a>(ground: &Ground<'a>, near: &[Option<Fuse<'a>>], far: &[Option<Fuse<
 }
 
 /// The length that follows, where no other rule stops the run sooner.
-fn limit(ground: &Ground, branch: usize, room: &Room) -> Option<(Metres, Working)> {
-    let (link, design) = (ground.link(branch)?, ground.design(branch)?);
+fn limit(loops: &FaultLoops, branch: usize, room: &Room, notes: &mut Notes) -> Option<Metres> {
+    let (link, design) = (loops.link(branch)?, loops.design(branch)?);
     let per_metre = link.hot_per_metre();
     if per_metre <= 0.0 {
         return None;
     }
-    let longest = Metres::new((link.length.get() + room.more.get() / per_metre).max(0.0));
-    if design.longest.is_some_and(|(other, _)| other <= longest) {
+    let longest = reckon!(Metres: max(L + (E / I - r - R) / p, 0.0),
+        L: "length one way" = link.length,
+        E: "resting voltage of the battery at its reserve, cold" = room.far.emf,
+        I: "least far-end fault with which the fuse keeps every rule" = room.needs,
+        r: "internal resistance of the battery then, aged" = room.far.internal,
+        R: "path of that fault as it is, hot" = room.far.path,
+        p: "copper out and back as hot as its insulation stands, for each metre" = Ohms::new(per_metre));
+    if design.longest.is_some_and(|(other, _)| other <= longest.value) {
         return None;
     }
-    let (_, whose) = ground.run_of(room.fuse);
-    let words = "longest length one way in this size";
-    let working = Working::new(words, "max(L + (E / I - r - R) / p, 0)", longest)
-        .with("L", "length one way", link.length)
-        .with("E", "resting voltage of the battery at its reserve, cold", room.far.emf)
-        .with("I", format!("least far-end fault with which the fuse of {whose} keeps every rule"), room.needs)
-        .with("r", "internal resistance of the battery then, aged", room.far.internal)
-        .with("R", "path of that fault as it is, hot", room.far.path)
-        .with("p", "copper out and back as hot as its insulation stands, for each metre", Ohms::new(per_metre))
-        .source("a far-end fault opens the fuse before the cable is harmed; operating times of its style")
-        .note(format!("stopped by: {FAR_END}; the other runs as they are"));
-    Some((
-        longest,
+    let run = loops.run_of(branch).0;
+    Some(notes.reckon(&Subject::Run(run), "longest", longest, |r| {
+        let working = r
+            .working("longest length one way in this size")
+            .source("a far-end fault opens the fuse before the cable is harmed; operating times of its style")
+            .note(format!("the fuse is that of {}", loops.run_of(room.fuse).1))
+            .note(format!("stopped by: {FAR_END}; the other runs as they are"));
         match design.longest {
             Some((other, stop)) => working.note(format!("{stop} would allow {other}")),
             None => working,
-        },
-    ))
+        }
+    }))
 }
 
 /// Beside the longest length: up to where a far-end fault opens the run's fuse in time, if that is less.
-pub(crate) fn note_late(run: &RunDesign, book: &mut Book) {
+pub(crate) fn note_late(run: &RunDesign, notes: &mut Notes) {
     let Some((in_time, (longest, _))) = run.in_time_to().zip(run.longest) else { return };
     let subject = Subject::Run(run.run);
-    if let Some(working) = book.notes.workings().and_then(|w| w.get(&subject, "longest")).cloned() {
+    if let Some(working) = notes.workings().and_then(|w| w.get(&subject, "longest")).cloned() {
         let words = format!(
             "a far-end fault opens its fuse in time up to {in_time}; from there to {longest} the cable stands it until the fuse opens"
         );
-        book.work(subject, "longest", working.note(words));
+        notes.add(subject, "longest", || working.note(words));
     }
 }
 

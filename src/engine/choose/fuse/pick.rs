@@ -8,56 +8,13 @@
 //! breaks the fault current, the one that breaks most.
 
 use crate::catalogue::FuseStyle;
-use crate::engine::choose::fuse::choice::{FuseChoice, FuseNeed, at_least, breaking, breaks, strongest, styles};
-use crate::engine::judge::fuse::unmade::made_near;
+use crate::engine::choose::fuse::choice::strongest;
+use crate::engine::judge::fuse::limits::{FuseChoice, FuseLimits, at_least, breaks};
+use crate::engine::physics::fuse_link::rating::{breaking, made_near, styles};
 use crate::engine::physics::starts::Starts;
-use crate::engine::simulate::fault::clearing::Clearing;
-use crate::engine::simulate::fault::faults::Prospective;
-use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::fuse::{Clearing, Fuse, FuseNeed, GivenUp};
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
-
-/// One fuse at its place, with all that is known of it.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Fuse<'a> {
-    pub branch: usize,
-    /// Whether it sits at the end away from the battery.
-    pub far_end: bool,
-    /// What it has to do; the ampacity is that of the thinnest conductor it protects.
-    pub need: FuseNeed,
-    /// The branch with that conductor.
-    pub thinnest: usize,
-    pub prospective: Prospective,
-    pub style: Option<&'a FuseStyle>,
-    pub rating: Option<Amps>,
-    pub pinned: bool,
-    pub ruling: &'static str,
-    /// Whether a choice had to give up the start, the breaking capacity or a run beyond without its own fuse.
-    pub gave_up: GivenUp,
-    pub clearing: Clearing,
-}
-
-impl<'a> Fuse<'a> {
-    /// Style and rating, once both are known.
-    pub fn fitted(&self) -> Option<(&'a FuseStyle, Amps)> {
-        Some((self.style?, self.rating?))
-    }
-
-    /// Resistance of link and holder.
-    pub fn resistance(&self) -> Ohms {
-        self.fitted().map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating))
-    }
-}
-
-/// What a choice had to give up.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct GivenUp {
-    /// That the start passes.
-    pub start: bool,
-    /// That it breaks the fault current.
-    pub breaking: bool,
-    /// That it protects the runs beyond that have no fuse of their own.
-    pub beyond: bool,
-}
 
 /// In the order tried: the least harmful first.
 const GIVING_UP: [GivenUp; 8] = {
@@ -76,149 +33,122 @@ const GIVING_UP: [GivenUp; 8] = {
     ]
 };
 
-impl<'a> Ground<'a> {
-    /// The fuse at one end of a branch; `None` while its cable has no size.
-    pub fn pick(&self, branch: usize, far_end: bool, links_before: Ohms) -> Option<Fuse<'a>> {
-        let (run, design, link) = (self.run(branch)?, self.design(branch)?, self.link(branch)?);
-        if !link.is_sized() {
-            return None;
+/// The fuse at one end of a branch; `None` while its cable has no size. `links_before` is the resistance of the
+/// fuse-links between it and its battery.
+pub(crate) fn fuse_at<'a>(
+    loops: &FaultLoops<'a, '_>,
+    branch: usize,
+    far_end: bool,
+    links_before: Ohms,
+) -> Option<Fuse<'a>> {
+    let limits = FuseLimits::of(&loops.site.catalogue);
+    let need = limits.need(loops, branch, far_end)?;
+    let prospective = if far_end { loops.prospective_far(branch) } else { loops.prospective(branch) };
+    let (run, pin) = (loops.run(branch)?, loops.style_pin(branch));
+    let clear = |style: &FuseStyle, rating: Amps| {
+        loops.clearing(branch, far_end, style, rating, prospective.amps, links_before)
+    };
+    let search = Search { loops, limits, pin, need };
+    let mut fuse = Fuse {
+        branch,
+        far_end,
+        need,
+        prospective,
+        style: None,
+        rating: run.fuse,
+        pinned: run.fuse.is_some(),
+        ruling: "given",
+        gave_up: GivenUp::default(),
+        clearing: Clearing::default(),
+    };
+    match run.fuse {
+        Some(rating) => fuse.style = search.style_of(rating),
+        None => {
+            let found = search.choose(loops.link(branch)?.ampacity, clear);
+            let chosen = found.map(|(c, _)| c);
+            fuse.gave_up = found.map(|(_, gave_up)| gave_up).unwrap_or_default();
+            fuse.style = chosen.map(|c| c.style).or_else(|| search.style_without_rating());
+            fuse.rating = chosen.map(|c| c.rating);
+            fuse.ruling = chosen.map_or("nothing fits", |c| search.ruling(&c));
         }
-        let prospective = if far_end { self.prospective_far(branch) } else { self.prospective(branch) };
-        let (ampacity, thinnest) = if far_end { (link.ampacity, branch) } else { self.thinnest(branch) };
-        let need = FuseNeed {
-            loading: self.loading,
-            air: design.air + self.holder_warmer,
-            steady: design.current,
-            starts: design.starts,
-            ampacity,
-            prospective: prospective.amps,
-            circuit: self.sources.highest,
-            floor: Amps::ZERO,
-        };
-        let pin = run.fuse_style.as_deref();
-        let judge = |style: &FuseStyle, rating: Amps| {
-            self.clearing(branch, far_end, style, rating, prospective.amps, links_before)
-        };
-        let mut fuse = Fuse {
-            branch,
-            far_end,
-            need,
-            thinnest,
-            prospective,
-            style: None,
-            rating: run.fuse,
-            pinned: run.fuse.is_some(),
-            ruling: "given",
-            gave_up: GivenUp::default(),
-            clearing: Clearing::default(),
-        };
-        match run.fuse {
-            Some(rating) => fuse.style = self.style_of(pin, rating, &need),
-            None => {
-                let own = FuseNeed { ampacity: link.ampacity, ..need };
-                let found = self.choose(pin, &need, &own, judge);
-                let chosen = found.map(|(c, _)| c);
-                fuse.gave_up = found.map(|(_, gave_up)| gave_up).unwrap_or_default();
-                fuse.style = chosen.map(|c| c.style).or_else(|| self.style_without_rating(pin, &need));
-                fuse.rating = chosen.map(|c| c.rating);
-                fuse.ruling = chosen.map_or("nothing fits", |c| self.ruling(pin, &need, &c));
-            }
-        }
-        if let Some((style, rating)) = fuse.fitted() {
-            fuse.clearing = judge(style, rating);
-        }
-        Some(fuse)
     }
-
-    /// Ampacity of the thinnest conductor behind a near-end fuse, less what
-    /// other sources feed in on the way to it, and its branch.
-    fn thinnest(&self, branch: usize) -> (Amps, usize) {
-        let share = self.rules.at_most(Amps::new(1.0)).get().max(0.01);
-        let carries = |b: usize| {
-            let own = self.link(b).filter(|l| l.is_sized()).map(|l| l.ampacity)?;
-            let joined = if b == branch { Amps::ZERO } else { self.joined_before(branch, b) };
-            Some(((own - joined / share).max(Amps::ZERO), b))
-        };
-        let least = self.zone(branch).into_iter().filter_map(carries);
-        least.min_by(|a, b| a.0.get().total_cmp(&b.0.get())).unwrap_or((Amps::ZERO, branch))
+    if let Some((style, rating)) = fuse.fitted() {
+        fuse.clearing = clear(style, rating);
     }
+    Some(fuse)
+}
 
-    /// What limited sources feed into the way from a fuse to a run beyond it.
-    pub fn joined_before(&self, fuse: usize, run: usize) -> Amps {
-        (self.limited_beyond(fuse) - self.limited_beyond(run)).max(Amps::ZERO)
-    }
+/// The search for one fuse.
+struct Search<'l, 'a> {
+    loops: &'l FaultLoops<'a, 'l>,
+    limits: FuseLimits<'a>,
+    /// Style that the plan gives.
+    pin: Option<&'a str>,
+    need: FuseNeed,
+}
 
-    fn choose(
-        &self,
-        pin: Option<&str>,
-        need: &FuseNeed,
-        own: &FuseNeed,
-        judge: impl Fn(&FuseStyle, Amps) -> Clearing,
-    ) -> Option<(FuseChoice<'a>, GivenUp)> {
+impl<'a> Search<'_, 'a> {
+    /// `own` is the ampacity of its own run alone.
+    fn choose(&self, own: Amps, clear: impl Fn(&FuseStyle, Amps) -> Clearing) -> Option<(FuseChoice<'a>, GivenUp)> {
+        let within = self.loops.fault_open;
         GIVING_UP.iter().find_map(|given_up| {
-            let mut relaxed = if given_up.beyond { *own } else { *need };
-            if given_up.start {
-                relaxed.starts = Starts::NONE;
-            }
-            if given_up.breaking {
-                relaxed.prospective = Amps::ZERO;
-            }
-            let mut fitting = styles(&self.site.catalogue, pin).filter_map(|s| self.rules.in_style(s, &relaxed));
+            let need = given_up.of(&self.need, own);
+            let mut fitting = self.limits.fitting(self.pin, &need);
             let first = fitting.next()?;
-            let clearing = |c: FuseChoice<'a>| (c, judge(c.style, c.rating));
+            let clearing = |c: FuseChoice<'a>| (c, clear(c.style, c.rating));
             let all: Vec<_> =
                 std::iter::once(first).chain(fitting).map(clearing).filter(|(_, c)| c.is_stood()).collect();
             let best = if given_up.breaking {
                 strongest(all.iter(), |(c, _)| breaking(c.style, need.circuit))
             } else {
-                let in_time = all.iter().find(|(_, c)| c.opens_in_time(self.fault_open));
+                let in_time = all.iter().find(|(_, c)| c.opens_in_time(within));
                 in_time.or_else(|| all.iter().find(|(_, c)| c.stands_the_wait()))
             };
             Some((best.map_or(first, |(choice, _)| *choice), *given_up))
         })
     }
 
+    fn styles(&self) -> impl Iterator<Item = &'a FuseStyle> + Clone {
+        styles(&self.loops.site.catalogue, self.pin)
+    }
+
+    fn most(&self, style: &FuseStyle) -> Amps {
+        breaking(style, self.need.circuit)
+    }
+
     /// Style of a given rating: the pinned one; else the first that has the
     /// rating and breaks the fault; else of those that have it the one that
     /// breaks most; else that of the nearest rating that is made.
-    fn style_of(&self, pin: Option<&str>, rating: Amps, need: &FuseNeed) -> Option<&'a FuseStyle> {
-        let all = || styles(&self.site.catalogue, pin);
-        let has = |s: &&FuseStyle| s.ratings.contains(&rating);
-        all()
-            .filter(has)
-            .find(|s| breaks(s, need))
-            .or_else(|| strongest(all().filter(has), |s| breaking(s, need.circuit)))
-            .or_else(|| {
-                made_near(styles(&self.site.catalogue, pin), rating).into_iter().flatten().map(|(s, _)| s).next()
-            })
+    fn style_of(&self, rating: Amps) -> Option<&'a FuseStyle> {
+        let having = || self.styles().filter(|s| s.ratings.contains(&rating));
+        having()
+            .find(|s| breaks(s, &self.need))
+            .or_else(|| strongest(having(), |s| self.most(s)))
+            .or_else(|| made_near(self.styles(), rating).into_iter().flatten().map(|(s, _)| s).next())
     }
 
     /// Style to speak of where no rating fits: the first that reaches what the load asks for and breaks the
     /// fault; else of those that reach as far, or at all, the one that breaks most.
-    fn style_without_rating(&self, pin: Option<&str>, need: &FuseNeed) -> Option<&'a FuseStyle> {
-        let all = || styles(&self.site.catalogue, pin);
-        let reaches = |s: &&FuseStyle| s.ratings.last().is_some_and(|r| r.get() >= at_least(s, need).get());
-        let most = |s: &&FuseStyle| breaking(s, need.circuit);
-        all()
-            .filter(reaches)
-            .find(|s| breaks(s, need))
-            .or_else(|| strongest(all().filter(reaches), most))
-            .or_else(|| strongest(all(), most))
+    fn style_without_rating(&self) -> Option<&'a FuseStyle> {
+        let reaches = |s: &&FuseStyle| s.ratings.last().is_some_and(|r| *r >= at_least(s, &self.need).value);
+        let reaching = || self.styles().filter(reaches);
+        reaching()
+            .find(|s| breaks(s, &self.need))
+            .or_else(|| strongest(reaching(), |s| self.most(s)))
+            .or_else(|| strongest(self.styles(), |s| self.most(s)))
     }
 
     /// Which rule set the rating: what would be chosen without it is smaller.
-    fn ruling(&self, pin: Option<&str>, need: &FuseNeed, chosen: &FuseChoice) -> &'static str {
-        let smallest = |need: FuseNeed| {
-            styles(&self.site.catalogue, pin).find_map(|s| self.rules.in_style(s, &need)).map(|c| c.rating)
-        };
-        let no_fault = FuseNeed { prospective: Amps::ZERO, ..*need };
+    fn ruling(&self, chosen: &FuseChoice) -> &'static str {
+        let smallest = |need: FuseNeed| self.limits.first(self.pin, &need).map(|c| c.rating);
+        let no_fault = FuseNeed { prospective: Amps::ZERO, ..self.need };
         let steady_only = FuseNeed { starts: Starts::NONE, ..no_fault };
         let smallest_made = chosen.style.ratings.first() == Some(&chosen.rating);
         if smallest(steady_only) == Some(chosen.rating) {
-            let wide = at_least(chosen.style, need).get() < 0.5 * chosen.rating.get();
+            let wide = at_least(chosen.style, &self.need).value.get() < 0.5 * chosen.rating.get();
             return if smallest_made && wide { "smallest made" } else { "steady current" };
         }
-        match (smallest(no_fault), smallest(*need)) {
+        match (smallest(no_fault), smallest(self.need)) {
             (Some(r), _) if r == chosen.rating => "start surge",
             (_, Some(r)) if r == chosen.rating => "breaking capacity",
             _ => "far-end fault",

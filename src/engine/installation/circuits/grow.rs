@@ -1,13 +1,12 @@
-//! Growing the trees from both batteries, and saying what does not fit.
+//! Growing the trees from both batteries, and keeping what does not fit.
 
+use crate::engine::installation::circuits::misfit::Misfit;
 use crate::engine::installation::circuits::{Branch, Side, Topology};
-use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::judge::finding::{Finding, Kind};
-use crate::plan::{ChargerKind, Place, Plan, Section, Value, nearest, point};
+use crate::plan::{ChargerKind, Plan, nearest, point};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Find the trees, and what does not fit into them.
-pub fn topology(plan: &Plan) -> (Topology, Vec<Finding>) {
+pub fn topology(plan: &Plan) -> Topology {
     let mut grow = Grow::new(plan);
     grow.tree(Side::Service, point::SERVICE_BATTERY);
     grow.cut_off_at_posts();
@@ -17,7 +16,7 @@ pub fn topology(plan: &Plan) -> (Topology, Vec<Finding>) {
     grow.loads();
     grow.idle();
     grow.devices();
-    (grow.out, grow.findings)
+    grow.out
 }
 
 struct Grow<'a> {
@@ -27,35 +26,24 @@ struct Grow<'a> {
     /// Runs at each point.
     at: BTreeMap<&'a str, Vec<usize>>,
     out: Topology,
-    findings: Vec<Finding>,
 }
 
 impl<'a> Grow<'a> {
     fn new(plan: &'a Plan) -> Self {
         let mut at: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-        let mut findings = Vec::new();
+        let mut misfits = Vec::new();
         let mut usable = vec![true; plan.runs.len()];
         for (i, run) in plan.runs.iter().enumerate() {
-            let key = if run.from.is_empty() { "from" } else { "to" };
             if run.from.is_empty() || run.to.is_empty() || run.from == run.to {
                 usable[i] = false;
-                let what = if run.from == run.to { "begins and ends at the same point" } else { "leads nowhere" };
-                findings.push(
-                    Finding::new(Kind::RunNowhere, Subject::Run(i), format!("{} {what}", run_name(&plan.runs, i)))
-                        .rule("every run joins two points")
-                        .at(Place::run(i, key))
-                        .remedy(format!(
-                            "name the point at its other end, one of the {} in the plan or a new one",
-                            plan.runs.len() + 1
-                        )),
-                );
+                misfits.push(if run.from == run.to { Misfit::SameEnds { run: i } } else { Misfit::Nowhere { run: i } });
                 continue;
             }
             at.entry(&run.from).or_default().push(i);
             at.entry(&run.to).or_default().push(i);
         }
-        let out = Topology { of_run: vec![None; plan.runs.len()], ..Topology::default() };
-        Grow { plan, usable, at, out, findings }
+        let out = Topology { of_run: vec![None; plan.runs.len()], misfits, ..Topology::default() };
+        Grow { plan, usable, at, out }
     }
 
     /// Breadth first from a battery; the charger ends a tree.
@@ -74,7 +62,11 @@ impl<'a> Grow<'a> {
                 let far: &'a str = if plan.runs[run].from == here { &plan.runs[run].to } else { &plan.runs[run].from };
                 let other_battery = far == point::SERVICE_BATTERY || far == point::STARTER_BATTERY;
                 if !reached.insert(far) || other_battery {
-                    self.looped(run, far, other_battery);
+                    self.usable[run] = false;
+                    self.out.misfits.push(match other_battery {
+                        true => Misfit::JoinsBatteries { run },
+                        false => Misfit::SecondWay { run, to: far.into() },
+                    });
                     continue;
                 }
                 let branch = self.add(run, side, here, far, parent);
@@ -95,20 +87,7 @@ impl<'a> Grow<'a> {
         }
         self.out.cut_off_at_posts = true;
         self.tree(Side::Service, point::CUT_OFF);
-        self.findings.push(
-            Finding::new(
-                Kind::CutOffLoose,
-                Subject::CutOff,
-                "no run joins the service battery to the cut-off; it is taken to sit at the posts",
-            )
-            .rule("the drop between the posts and the cut-off counts too")
-            .at(Place::run(run, "from"))
-            .remedy(format!(
-                "add 1 run from `{}` to `{}` with its length",
-                point::SERVICE_BATTERY,
-                point::CUT_OFF
-            )),
-        );
+        self.out.misfits.push(Misfit::CutOffAtPosts { run });
     }
 
     fn add(&mut self, run: usize, side: Side, near: &str, far: &str, parent: Option<usize>) -> usize {
@@ -135,40 +114,10 @@ impl<'a> Grow<'a> {
         index
     }
 
-    fn looped(&mut self, run: usize, far: &str, battery: bool) {
-        self.usable[run] = false;
-        let name = run_name(&self.plan.runs, run);
-        let text = if battery {
-            format!("{name} joins both batteries without the charger between them")
-        } else {
-            format!("{name} is a second way to `{far}`")
-        };
-        self.findings.push(
-            Finding::new(Kind::RunLoop, Subject::Run(run), text)
-                .rule("runs form a tree from each battery; a loop would share its current by chance and pass a fuse by")
-                .at(Place::run(run, "to"))
-                .remedy(format!("take out run R{} or lead it to another point", run + 1)),
-        );
-    }
-
     fn left_over(&mut self) {
         for run in 0..self.plan.runs.len() {
             if self.usable[run] && self.out.of_run[run].is_none() {
-                let name = run_name(&self.plan.runs, run);
-                let text = format!("{name} hangs together with neither battery");
-                self.findings.push(
-                    Finding::new(Kind::RunLoose, Subject::Run(run), text)
-                        .rule(format!(
-                            "every run must be reached from `{}` or `{}`",
-                            point::SERVICE_BATTERY,
-                            point::STARTER_BATTERY
-                        ))
-                        .at(Place::run(run, "from"))
-                        .remedy(format!(
-                            "let R{} begin at a point that another run reaches; mind the spelling",
-                            run + 1
-                        )),
-                );
+                self.out.misfits.push(Misfit::Loose { run });
             }
         }
     }
@@ -200,61 +149,18 @@ impl<'a> Grow<'a> {
     fn loads(&mut self) {
         let plan = self.plan;
         if plan.loads.is_empty() {
-            self.findings.push(
-                Finding::new(Kind::NoLoads, Subject::Plan, "there is nothing to feed yet")
-                    .rule("a battery is sized from what uses its energy")
-                    .remedy("add at least 1 load"),
-            );
+            self.out.misfits.push(Misfit::NoLoads);
         }
         for (i, load) in plan.loads.iter().enumerate() {
             if load.inverter || self.out.has_point(&load.at) || self.out.to_feed_point.contains_key(&load.at) {
                 continue;
             }
-            let text = if load.at.is_empty() {
-                format!("{} is connected to no point", load.name)
-            } else {
-                format!("{} is at `{}`, which no run reaches", load.name, load.at)
-            };
-            let known = self.out.to_point.keys().map(String::as_str);
-            let near = nearest(&load.at, known).map(str::to_string);
-            let finding = Finding::new(Kind::LoadLoose, Subject::Load(i), text)
-                .rule("every load hangs on a point that a run reaches")
-                .at(Place::load(i, "at"));
-            self.findings.push(match near {
-                Some(near) => {
-                    let value = Value::Text(near.clone());
-                    finding.remedy_edit(
-                        format!("connect it to `{near}`, where {} ends", self.run_to(&near)),
-                        Place::load(i, "at"),
-                        Some(value),
-                    )
-                }
-                None if load.at.is_empty() => finding.remedy(format!(
-                    "name the point it hangs on; the plan's {} runs end at such points",
-                    plan.runs.len()
-                )),
-                None => finding
-                    .remedy(format!("add 1 run that ends at `{}`, or connect it where another run ends", load.at)),
-            });
+            let near = nearest(&load.at, self.out.to_point.keys().map(String::as_str)).map(str::to_string);
+            self.out.misfits.push(Misfit::LoadLoose { load: i, near });
         }
         if plan.inverter.rating.get() > 0.0 && !self.out.has_point(&plan.inverter.at) {
-            self.findings.push(
-                Finding::new(
-                    Kind::LoadLoose,
-                    Subject::Inverter,
-                    format!("the inverter is at `{}`, which no run reaches", plan.inverter.at),
-                )
-                .rule("the inverter hangs on a point that a run reaches")
-                .at(Place::of(Section::Inverter, "at"))
-                .remedy("add 1 run that ends at the inverter's point"),
-            );
+            self.out.misfits.push(Misfit::InverterLoose);
         }
-    }
-
-    /// `R4`, the run that ends at a point of the service side.
-    fn run_to(&self, name: &str) -> String {
-        let branch = self.out.to_point.get(name).and_then(|&b| self.out.branches.get(b));
-        branch.map_or_else(|| "1 run".into(), |b| format!("R{}", b.run + 1))
     }
 
     /// A run with nothing at or beyond its far end is live copper for no use:
@@ -281,20 +187,7 @@ impl<'a> Grow<'a> {
             if plan.runs[run].current.is_some() {
                 continue;
             }
-            let text = format!(
-                "{} feeds nothing: no load, charger or other device is at or beyond `{}`",
-                run_name(&plan.runs, run),
-                self.out.branches[branch].far
-            );
-            self.findings.push(
-                Finding::new(Kind::RunIdle, Subject::Run(run), text)
-                    .rule("a live cable that ends in nothing can chafe and short without ever being missed")
-                    .at(Place::run(run, "to"))
-                    .remedy(format!(
-                        "take R{} out, connect a load to its end, or say what current it is to be sized for",
-                        run + 1
-                    )),
-            );
+            self.out.misfits.push(Misfit::Idle { run, far: self.out.branches[branch].far.clone() });
         }
     }
 
@@ -302,45 +195,15 @@ impl<'a> Grow<'a> {
     fn devices(&mut self) {
         let plan = self.plan;
         if plan.charger.kind != ChargerKind::None {
-            let sides = [
-                (self.out.to_feed_point.contains_key(point::CHARGER), point::STARTER_BATTERY, "input"),
-                (self.out.has_point(point::CHARGER), point::SERVICE_BATTERY, "output"),
-            ];
-            for (_, battery, side) in sides.into_iter().filter(|(connected, ..)| !connected) {
-                let text = format!("no run joins the charger's {side} to the {battery}");
-                self.findings.push(
-                    Finding::new(Kind::ChargerLoose, Subject::Charger, text)
-                        .rule(format!(
-                            "the charger stands between `{}` and `{}`",
-                            point::STARTER_BATTERY,
-                            point::SERVICE_BATTERY
-                        ))
-                        .at(Place::of(Section::Charger, "kind"))
-                        .remedy(format!(
-                            "add 1 run from `{battery}` to `{}`, or set the charger to none",
-                            point::CHARGER
-                        )),
-                );
+            if !self.out.to_feed_point.contains_key(point::CHARGER) {
+                self.out.misfits.push(Misfit::ChargerInputLoose);
+            }
+            if !self.out.has_point(point::CHARGER) {
+                self.out.misfits.push(Misfit::ChargerOutputLoose);
             }
         }
-        let sensing = &plan.cut_off.senses_at;
-        if !self.out.has_point(sensing) {
-            let place = Place::of(Section::CutOff, "senses_at");
-            let posts = Value::Text(point::SERVICE_BATTERY.into());
-            self.findings.push(
-                Finding::new(
-                    Kind::SensingLoose,
-                    Subject::CutOff,
-                    format!("the cut-off watches `{sensing}`, which no run reaches"),
-                )
-                .rule("the voltage it watches must be that of a point of the plan; until then the posts are taken")
-                .at(place)
-                .remedy_edit(
-                    "let it watch the posts, with 0 m of cable between".to_string(),
-                    place,
-                    Some(posts),
-                ),
-            );
+        if !self.out.has_point(&plan.cut_off.senses_at) {
+            self.out.misfits.push(Misfit::SensingLoose);
         }
     }
 }
@@ -351,92 +214,12 @@ mod tests {
     use crate::catalogue::Catalogue;
     use crate::plan::{default_example, read};
 
-    const HEAD: &str = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[charger]\nkind = \"none\"\n[cut_off]\nsenses_at = \"service battery\"\n";
-
-    fn run(from: &str, to: &str) -> String {
-        format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = 1\n")
-    }
-
-    fn load(at: &str) -> String {
-        format!("[[load]]\nname = \"lamp at {at}\"\nat = \"{at}\"\npower_w = 5\n")
-    }
-
-    /// The kinds found in a plan of these parts, in order, each once.
-    #[track_caller]
-    fn kinds(parts: &[String]) -> Vec<Kind> {
-        let catalogue = Catalogue::embedded().unwrap();
-        let text = format!("{HEAD}{}", parts.concat());
-        let read = read(&text, &catalogue);
-        assert_eq!(read.problems, [], "{text}");
-        let (_, findings) = topology(&read.plan);
-        for finding in &findings {
-            assert!(!finding.remedies.is_empty() && !finding.rule.is_empty(), "{finding:?}");
-            assert!(finding.remedies.iter().all(|r| r.words.chars().any(|c| c.is_ascii_digit())), "{finding:?}");
-        }
-        let mut kinds: Vec<_> = findings.iter().map(|f| f.kind).collect();
-        kinds.dedup();
-        kinds
-    }
-
-    fn sound() -> Vec<String> {
-        vec![run("service battery", "cut-off"), run("cut-off", "panel"), load("panel")]
-    }
-
-    #[test]
-    fn a_sound_plan_has_no_findings() {
-        assert_eq!(kinds(&sound()), []);
-    }
-
-    #[test]
-    fn what_does_not_hang_together_is_found_and_the_rest_stands() {
-        let with = |more: &[String]| kinds(&[sound(), more.to_vec()].concat());
-        assert_eq!(with(&[run("cut-off", "")]), [Kind::RunNowhere]);
-        assert_eq!(with(&[run("panel", "panel")]), [Kind::RunNowhere]);
-        assert_eq!(with(&[run("lost", "found")]), [Kind::RunLoose]);
-        assert_eq!(with(&[run("service battery", "panel")]), [Kind::RunLoop], "two runs into one point");
-        assert_eq!(
-            with(&[run("panel", "a"), run("a", "b"), run("b", "panel"), load("a"), load("b")]),
-            [Kind::RunLoop],
-            "a loop of runs"
-        );
-        assert_eq!(with(&[run("panel", "starter battery")]), [Kind::RunLoop], "both batteries joined");
-        assert_eq!(with(&[run("panel", "spare")]), [Kind::RunIdle], "a run that feeds nothing");
-        assert_eq!(with(&[load("pannel")]), [Kind::LoadLoose]);
-        assert_eq!(with(&[load("")]), [Kind::LoadLoose]);
-        assert_eq!(kinds(&[run("service battery", "cut-off")]), [Kind::NoLoads]);
-    }
-
-    /// Runs that begin at the cut-off with none that leads to it: it sits at the posts.
-    #[test]
-    fn a_cut_off_without_a_run_sits_at_the_posts() {
-        assert_eq!(kinds(&[run("cut-off", "panel"), load("panel")]), [Kind::CutOffLoose]);
-        assert_eq!(kinds(&sound()), []);
-    }
-
-    #[test]
-    fn devices_want_their_connections() {
-        let catalogue = Catalogue::embedded().unwrap();
-        let text = format!("{HEAD}{}", sound().concat())
-            .replace("kind = \"none\"", "kind = \"dc-dc\"")
-            .replace("senses_at = \"service battery\"", "senses_at = \"elsewhere\"");
-        let (_, findings) = topology(&read(&text, &catalogue).plan);
-        let kinds: Vec<_> = findings.iter().map(|f| f.kind).collect();
-        assert_eq!(kinds, [Kind::ChargerLoose, Kind::ChargerLoose, Kind::SensingLoose]);
-    }
-
-    #[test]
-    fn runs_are_taken_in_any_order_and_direction() {
-        let forward = kinds(&[run("service battery", "a"), run("a", "b"), run("b", "c"), load("c")]);
-        let backward = kinds(&[load("c"), run("c", "b"), run("b", "a"), run("a", "service battery")]);
-        assert_eq!(forward, backward);
-    }
-
     #[test]
     fn the_example_has_two_trees_with_the_charger_between() {
         let catalogue = Catalogue::embedded().unwrap();
         let plan = read(default_example().text, &catalogue).plan;
-        let (found, findings) = topology(&plan);
-        assert_eq!(findings, []);
+        let found = topology(&plan);
+        assert_eq!(found.misfits, []);
         assert!(found.of_run.iter().all(Option::is_some));
         assert_eq!(found.feed_path().map(|p| p.len()), Some(1));
         let rear = found.path_to("rear panel").unwrap();

@@ -3,11 +3,13 @@
 //! Runs are given in any order and direction. The service tree grows from the
 //! service battery, the feed tree from the starter battery; both end at the
 //! charger, which separates them. Whatever does not fit (a run to nowhere, a
-//! second way to a point, a load on no point) is a finding and is left out;
-//! the rest still stands.
+//! second way to a point, a load on no point) is kept as a [`misfit::Misfit`] and left
+//! out; the rest still stands.
 
 pub mod grow;
+pub mod misfit;
 
+use crate::engine::installation::circuits::misfit::Misfit;
 use crate::plan::point;
 use std::collections::BTreeMap;
 
@@ -64,6 +66,8 @@ pub struct Topology {
     pub to_feed_point: BTreeMap<String, usize>,
     /// No run leads to the cut-off: it is taken to sit at the battery's posts.
     pub cut_off_at_posts: bool,
+    /// What does not fit, in the order found.
+    pub misfits: Vec<Misfit>,
 }
 
 impl Topology {

@@ -2,3 +2,4 @@
 
 pub mod load;
 pub mod run;
+pub mod topology;

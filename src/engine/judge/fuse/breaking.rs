@@ -1,28 +1,30 @@
 //! Finding: can the fuse break the fault current at its place?
 
-use crate::engine::choose::fuse::choice::{FuseNeed, breaking, styles};
-use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::fuse::limits::FuseLimits;
 use crate::engine::judge::fuse::unmade::is_unmade;
+use crate::engine::physics::copper::warmed;
+use crate::engine::physics::fuse_link::rating::breaking;
 use crate::engine::physics::starts::Starts;
-use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
+use crate::engine::simulate::fault::link::Link;
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::plan::{Place, Value};
 use crate::quantity::*;
 
-/// Judge the breaking capacity of one fuse.
-pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
-    let Some((style, rating)) = fuse.fitted() else { return };
+/// The fuse cannot break the fault current at its place.
+pub fn check(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
+    let (style, rating) = fuse.fitted()?;
     let (amps, circuit) = (fuse.prospective.amps, fuse.need.circuit);
     let breaks = breaking(style, circuit);
     // A rating that is not made has no style of its own to be judged by.
-    if amps.get() <= 0.0 || breaks.get() >= amps.get() || is_unmade(ground, fuse) {
-        return;
+    if amps.get() <= 0.0 || breaks.get() >= amps.get() || is_unmade(loops, fuse) {
+        return None;
     }
     let row = style.breaking_at(circuit);
-    let (run, name) = ground.run_of(fuse.branch);
-    let at = ground.place_of(fuse);
+    let (run, name) = loops.run_of(fuse.branch);
+    let at = loops.place_of(fuse);
     let text = format!(
         "a short circuit of up to {amps} can flow at `{at}`; the {} of {rating} in {name} breaks {breaks} at {circuit}",
         style.name
@@ -32,34 +34,32 @@ pub(crate) fn find(ground: &Ground, fuse: &Fuse, book: &mut Book) {
         .rule(format!("breaking capacity ≥ prospective current at its place; breaking capacity: {source}"))
         .at(Place::run(run, "fuse_style"));
     let need = FuseNeed { starts: Starts::NONE, ..fuse.need };
-    if let Some(c) = styles(&ground.site.catalogue, None).find_map(|s| ground.rules.in_style(s, &need)) {
+    if let Some(c) = FuseLimits::of(&loops.site.catalogue).first(None, &need) {
         let breaks = c.style.breaking_at(circuit).map_or(Amps::ZERO, |b| b.amps);
         let words = format!("a {} of {} breaks {breaks}", c.style.name, c.rating);
         let value = Some(Value::Text(c.style.key.clone()));
         finding = finding.remedy_edit(words, Place::run(run, "fuse_style"), value);
-    } else if let Some((words, label)) = bigger_cable(ground, fuse) {
+    } else if let Some((words, label)) = bigger_cable(loops, fuse) {
         finding = finding.remedy_edit(words, Place::run(run, "size"), Some(Value::Text(label)));
     }
-    book.find(longer_way(ground, fuse, breaks, finding));
+    Some(longer_way(loops, fuse, breaks, finding))
 }
 
 /// A cable that takes the smallest fuse which breaks it.
-fn bigger_cable(ground: &Ground, fuse: &Fuse) -> Option<(String, String)> {
+fn bigger_cable(loops: &FaultLoops, fuse: &Fuse) -> Option<(String, String)> {
     let takes = |ampacity| {
         let need = FuseNeed { ampacity, starts: Starts::NONE, ..fuse.need };
-        styles(&ground.site.catalogue, None).find_map(|s| ground.rules.in_style(s, &need))
+        FuseLimits::of(&loops.site.catalogue).first(None, &need)
     };
-    let size = ground.bigger(fuse.branch, |s| takes(s.ampacity).is_some())?;
+    let size = loops.bigger(fuse.branch, |s| takes(s.ampacity).is_some())?;
     let c = takes(size.ampacity)?;
     Some((format!("{} takes a {} of {}, which breaks it", size.label, c.style.name, c.rating), size.label.clone()))
 }
 
 /// The fuse sits at the battery: the lead before it, not counted for the worst case, and the battery itself are left.
-fn at_the_posts(ground: &Ground, fuse: &Fuse, breaks: Amps, more: Ohms, finding: Finding) -> Finding {
-    let cold = |l: &crate::engine::simulate::fault::link::Link| {
-        crate::engine::physics::copper::warmed(l.copper_per_metre(), ground.site.surroundings.coldest)
-    };
-    let lead = ground.link(fuse.branch).map(cold).filter(|each| each.get() > 0.0).map(|each| more / each);
+fn at_the_posts(loops: &FaultLoops, fuse: &Fuse, breaks: Amps, more: Ohms, finding: Finding) -> Finding {
+    let cold = |l: &Link| warmed(l.copper_per_metre(), loops.site.surroundings.coldest);
+    let lead = loops.link(fuse.branch).map(cold).filter(|each| each.get() > 0.0).map(|each| more / each);
     let finding = match lead {
         Some(metres) => finding.remedy(format!(
             "{more} more before it would bring the current down to {breaks}: {} of its own cable from the post to the fuse",
@@ -74,7 +74,7 @@ fn at_the_posts(ground: &Ground, fuse: &Fuse, breaks: Amps, more: Ohms, finding:
 }
 
 /// How much more cable before the fuse would bring the current down.
-fn longer_way(ground: &Ground, fuse: &Fuse, breaks: Amps, finding: Finding) -> Finding {
+fn longer_way(loops: &FaultLoops, fuse: &Fuse, breaks: Amps, finding: Finding) -> Finding {
     let (p, allowed) = (fuse.prospective, breaks - fuse.prospective.others);
     if p.emf.get() <= 0.0 || allowed.get() <= 0.0 {
         return finding.remedy(format!(
@@ -83,16 +83,14 @@ fn longer_way(ground: &Ground, fuse: &Fuse, breaks: Amps, finding: Finding) -> F
         ));
     }
     let more = p.emf / allowed - p.internal - p.path;
-    let before = ground.branch(fuse.branch).and_then(|b| b.parent).and_then(|b| ground.link(b));
-    let cold = |l: &crate::engine::simulate::fault::link::Link| {
-        crate::engine::physics::copper::warmed(l.copper, ground.site.surroundings.coldest)
-    };
+    let before = loops.branch(fuse.branch).and_then(|b| b.parent).and_then(|b| loops.link(b));
+    let cold = |l: &Link| warmed(l.copper, loops.site.surroundings.coldest);
     let per_metre = before.filter(|l| l.length.get() > 0.0).map(|l| cold(l).get() / l.length.get());
     match per_metre.filter(|r| *r > 0.0) {
         Some(r) => finding.remedy(format!(
             "{} more of the same cable before it, {more} out and back, would bring the current down to {breaks}",
             Metres::new(more.get() / r)
         )),
-        None => at_the_posts(ground, fuse, breaks, more, finding),
+        None => at_the_posts(loops, fuse, breaks, more, finding),
     }
 }

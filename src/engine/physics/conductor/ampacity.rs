@@ -4,9 +4,9 @@
 //! heat balance knows the place (tube, carpet) as well.
 
 use crate::catalogue::{AmpacityTable, Cited};
-use crate::engine::installation::laid::Laid;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::physics::conductor::laid::Laid;
 use crate::quantity::*;
 
 /// Ampacity of one size as laid.

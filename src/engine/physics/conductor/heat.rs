@@ -8,9 +8,9 @@
 //! as the published table does. Left out: sun, draught, heat along the cable
 //! into lugs, and the neighbours' own temperature beyond the bundle factor.
 
-use crate::engine::installation::laid::Laid;
 use crate::engine::physics::conductor::air::{convection, prandtl_factor};
 use crate::engine::physics::conductor::cable::Cable;
+use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::copper;
 use crate::engine::physics::copper::MELTING;
 use crate::quantity::*;

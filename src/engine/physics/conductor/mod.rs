@@ -10,4 +10,5 @@ pub mod air;
 pub mod ampacity;
 pub mod cable;
 pub mod heat;
+pub mod laid;
 pub mod short_time;

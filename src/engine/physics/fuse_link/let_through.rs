@@ -9,15 +9,23 @@
 //! beyond the insulation's own temperature, from which k is reckoned.
 
 use crate::catalogue::FuseStyle;
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Longest time for which the adiabatic law holds: 5 s (IEC 60364-4-43 434.5.2).
 pub const ADIABATIC: Seconds = Seconds::new(5.0);
 
 /// What a conductor stands: k² S² in A²s, k in A √s / mm².
+pub fn cable_withstand(k: f64, area: SquareMillimetres) -> Reckoned<AmpsSquaredSeconds, 2> {
+    reckon!(AmpsSquaredSeconds: k * S * k * S,
+        k: "adiabatic constant, A √s / mm²" = Figure::number(k),
+        S: "copper" = area)
+}
+
+/// The same as a number.
 pub fn cable_stands(k: f64, area: SquareMillimetres) -> AmpsSquaredSeconds {
-    let root = k * area.get();
-    AmpsSquaredSeconds::new(root * root)
+    cable_withstand(k, area).value
 }
 
 /// How long a conductor stands a current: k² S² / I²; infinite for no current.
@@ -39,6 +47,15 @@ pub struct LetThrough {
     pub time: Seconds,
     /// I² t.
     pub energy: AmpsSquaredSeconds,
+}
+
+impl LetThrough {
+    /// The energy again, with what it follows from.
+    pub fn reckoned(&self) -> Reckoned<AmpsSquaredSeconds, 2> {
+        reckon!(AmpsSquaredSeconds: I * I * t,
+            I: "fault current at which it is most" = self.at,
+            t: "latest opening then" = self.time)
+    }
 }
 
 /// The most that a link lets through for any fault current from `least` to

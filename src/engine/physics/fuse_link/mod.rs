@@ -2,3 +2,4 @@
 
 pub mod gates;
 pub mod let_through;
+pub mod rating;

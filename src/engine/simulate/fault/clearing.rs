@@ -7,61 +7,15 @@
 //! warmth takes from it; the coldest air of the plan counts here.
 
 use crate::catalogue::FuseStyle;
-use crate::engine::choose::fuse::choice::RATED_AIR;
 use crate::engine::physics::fuse_link::gates::{latest, opens_from};
-use crate::engine::physics::fuse_link::let_through::{LetThrough, cable_stands, energy, let_through};
-use crate::engine::simulate::fault::faults::FarFault;
-use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::physics::fuse_link::let_through::{cable_stands, let_through};
+use crate::engine::physics::fuse_link::rating::cold_carrying;
+use crate::engine::simulate::fault::current::FarFault;
+use crate::engine::simulate::fault::fuse::{Clearing, Fuse};
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
-/// How a fuse does with the faults behind it.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Clearing {
-    /// Smallest fault current; `None` while the battery has no size.
-    pub far: Option<FarFault>,
-    /// By how much the link carries more than its rating in the cold.
-    pub slow: f64,
-    /// Latest opening then.
-    pub opens: Option<Seconds>,
-    /// Fault current that opens it in time; `None` where no gate promises it.
-    pub needs: Option<Amps>,
-    /// The worst it lets through.
-    pub through: Option<LetThrough>,
-    /// What the conductors behind it stand.
-    pub stands: AmpsSquaredSeconds,
-    /// The branch that stands least.
-    pub weakest: usize,
-    /// Fuse-links between it and its battery.
-    pub links_before: Ohms,
-}
-
-impl Clearing {
-    /// Whether the far-end fault opens it in time.
-    pub fn opens_in_time(&self, within: Seconds) -> bool {
-        self.far.is_none() || self.opens.is_some_and(|t| t.get() <= within.get())
-    }
-
-    /// Whether the conductors stand the far-end fault until the latest opening:
-    /// by the adiabatic law, which leaves out the heat that a longer wait lets go.
-    pub fn stands_the_wait(&self) -> bool {
-        match (self.far, self.opens) {
-            (Some(far), Some(time)) => energy(far.amps, time).get() <= self.stands.get(),
-            (far, _) => far.is_none(),
-        }
-    }
-
-    /// Whether the conductors stand what it lets through, as far as is known.
-    pub fn is_stood(&self) -> bool {
-        self.through.is_none_or(|t| t.energy.get() <= self.stands.get())
-    }
-}
-
-/// By how much a link carries more than its rating in cold air: 1 + lost per kelvin × (25 °C - air).
-pub fn cold_carrying(style: &FuseStyle, air: Celsius) -> f64 {
-    1.0 + style.lost_per_k * (RATED_AIR - air).get().max(0.0)
-}
-
-impl Ground<'_> {
+impl FaultLoops<'_, '_> {
     /// Judge a fuse at the near end of `branch`, or at its far end. `links_before`
     /// is the resistance of the fuse-links between it and its battery.
     pub fn clearing(
@@ -96,5 +50,19 @@ impl Ground<'_> {
             weakest,
             links_before,
         }
+    }
+
+    /// Longest that the run may be for the far-end fault to open its fuse in time:
+    /// L = L0 + (E / I - r - R) / R', R' the hot copper of a metre out and back.
+    /// `None` where no length is short enough or no gate promises it.
+    pub fn longest_in_time(&self, fuse: &Fuse) -> Option<Metres> {
+        let (far, needs, link) = (fuse.clearing.far?, fuse.clearing.needs?, self.link(fuse.branch)?);
+        let per_metre = link.hot_per_metre();
+        if per_metre <= 0.0 || needs.get() <= 0.0 {
+            return None;
+        }
+        let room = far.emf / needs - far.internal - far.path;
+        let longest = link.length.get() + room.get() / per_metre;
+        (longest > 0.0).then(|| Metres::new(longest))
     }
 }

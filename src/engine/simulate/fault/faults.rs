@@ -12,47 +12,13 @@
 //! can be relied on to see it.
 
 use crate::engine::installation::circuits::Side;
-use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::current::{FarFault, Prospective, short_circuit};
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::fault::sources::Emf;
 use crate::plan::point;
 use crate::quantity::*;
 
-/// The largest fault current at a place.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Prospective {
-    /// In all.
-    pub amps: Amps,
-    /// Full voltage of the battery on this side; zero when it has no size.
-    pub emf: Volts,
-    /// Its least resistance.
-    pub internal: Ohms,
-    /// Cold path from it.
-    pub path: Ohms,
-    /// What the other sources add.
-    pub others: Amps,
-}
-
-/// The smallest fault current at the far end.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct FarFault {
-    /// The current.
-    pub amps: Amps,
-    /// Voltage of the battery at its reserve, cold.
-    pub emf: Volts,
-    /// Its worst resistance.
-    pub internal: Ohms,
-    /// Hot path, joints and fuse-links in it.
-    pub path: Ohms,
-    /// The branch at whose end it is smallest.
-    pub branch: usize,
-}
-
-/// E / R, zero for no voltage and bounded for no resistance (an ideal source does not exist: 0.1 mΩ at the least).
-pub fn short_circuit(emf: Volts, resistance: Ohms) -> Amps {
-    emf.max(Volts::ZERO) / resistance.max(Ohms::new(1e-4))
-}
-
-impl Ground<'_> {
+impl FaultLoops<'_, '_> {
     fn emf(&self, side: Side) -> Option<Emf> {
         match side {
             Side::Service => self.sources.service,
@@ -89,13 +55,6 @@ impl Ground<'_> {
         let others = limited.max(Amps::ZERO) + other;
         let amps = short_circuit(emf.full, emf.least + path) + others;
         Prospective { amps, emf: emf.full, internal: emf.least, path, others }
-    }
-
-    /// Limited sources at or beyond the far end of a branch.
-    pub fn limited_beyond(&self, branch: usize) -> Amps {
-        let joins = |at: &str| self.site.circuits.to_point.get(at).is_some_and(|&b| self.is_beyond(b, branch));
-        let service = self.branch(branch).is_some_and(|b| b.side == Side::Service);
-        self.sources.limited.iter().filter(|l| service && joins(l.at)).map(|l| l.amps).sum()
     }
 
     /// The branch of one side that ends at the relay between both batteries.

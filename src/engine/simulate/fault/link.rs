@@ -8,17 +8,17 @@
 //! less and that drop is from memory.
 
 use crate::catalogue::Catalogue;
-use crate::engine::choose::circuit::candidate::fixed_resistance;
 use crate::engine::installation::Installation;
+use crate::engine::installation::run::ways;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::circuit::result::SizeRow;
-use crate::plan::{ReturnPath, Run};
+use crate::plan::Run;
 use crate::quantity::*;
 
 /// One run as a conductor of fault current.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Link {
+pub struct Link {
     /// Length one way.
     pub length: Metres,
     /// Copper out and back, 20 °C; zero while no size is known.
@@ -40,17 +40,16 @@ pub(crate) struct Link {
 impl Link {
     /// The run to the point `far`, with a size.
     pub fn with_size(site: &Installation, run: &Run, far: &str, size: Option<&SizeRow>) -> Self {
-        let coolest = || site.catalogue.insulations.first();
-        let insulation = site.catalogue.insulation(&run.insulation).or_else(coolest);
-        let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
+        let (insulation, ways) = (site.insulation_of(run), ways(run));
+        let area = size.map_or(SquareMillimetres::ZERO, |s| s.area);
         Link {
             length: run.length,
             ways,
             copper: size.map_or(Ohms::ZERO, |s| per_km(&site.catalogue, s) * run.length * ways),
-            fixed: fixed_resistance(site, run, far, size.map_or(SquareMillimetres::ZERO, |s| s.area)),
+            fixed: site.besides_copper(run, far, area),
             hottest: insulation.map_or(Celsius::new(70.0), |i| i.max),
             adiabatic_k: insulation.map_or(0.0, |i| i.adiabatic_k),
-            area: size.map_or(SquareMillimetres::ZERO, |s| s.area),
+            area,
             ampacity: size.map_or(Amps::ZERO, |s| s.ampacity),
         }
     }

@@ -1,9 +1,11 @@
 //! How large and how small are fault currents, and when do they end?
 
 pub mod clearing;
-pub mod far_end;
+pub mod current;
 pub mod faults;
-pub mod ground;
+pub mod fuse;
+pub mod inflow;
 pub mod link;
+pub mod loops;
 pub mod selectivity;
 pub mod sources;

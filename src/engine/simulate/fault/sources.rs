@@ -21,7 +21,7 @@ use crate::quantity::*;
 
 /// A battery as a source of fault current.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Emf {
+pub struct Emf {
     /// Full resting voltage.
     pub full: Volts,
     /// Least internal resistance.
@@ -34,7 +34,7 @@ pub(crate) struct Emf {
 
 /// A source that limits its own current.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Limited<'a> {
+pub struct Limited<'a> {
     /// What it is.
     pub name: &'static str,
     /// The point it feeds, on the service side.
@@ -45,7 +45,7 @@ pub(crate) struct Limited<'a> {
 
 /// All of them.
 #[derive(Clone, Debug)]
-pub(crate) struct Sources<'a> {
+pub struct Sources<'a> {
     /// Service battery; `None` while it has no size.
     pub service: Option<Emf>,
     /// Starter battery; `None` when its chemistry is not known.
@@ -61,6 +61,7 @@ pub(crate) struct Sources<'a> {
 }
 
 impl<'a> Sources<'a> {
+    /// Of a plan with battery and charger as sized.
     pub fn of(site: &'a Installation, battery: &BatteryDesign, charger: &ChargerDesign) -> Self {
         let times = site.catalogue.rules.limited_source.value;
         let dc_dc = match site.charger.kind {

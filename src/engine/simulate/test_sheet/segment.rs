@@ -4,13 +4,12 @@
 //! fuse-links, and joints, switches and chassis, each with its own tolerance.
 
 use crate::catalogue::Catalogue;
-use crate::engine::choose::circuit::candidate::fixed_resistance;
 use crate::engine::installation::Installation;
+use crate::engine::installation::run::ways;
 use crate::engine::physics::copper::{INFERRED_ZERO, REFERENCE, warmed};
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
 use crate::engine::simulate::test_sheet::meter::BOUND;
 use crate::engine::simulate::test_sheet::result::Band;
-use crate::plan::ReturnPath;
 use crate::quantity::*;
 
 /// One run of known size.
@@ -36,9 +35,8 @@ impl Segment {
     /// `None` for a run without a size; `far` is its end away from the battery.
     pub(crate) fn of(site: &Installation, design: &RunDesign, far: &str, air: Celsius) -> Option<Self> {
         let (run, size) = (site.runs.get(design.run)?, design.size.as_ref()?);
-        let ways = if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 };
-        let published = site.catalogue.conductor(&size.label)?.resistance * (run.length * ways);
-        let joints = fixed_resistance(site, run, far, size.area);
+        let published = site.catalogue.conductor(&size.label)?.resistance * (run.length * ways(run));
+        let joints = site.besides_copper(run, far, size.area);
         let links: Ohms = design.fuses.iter().filter_map(|f| link(&site.catalogue, f)).sum();
         let rules = &site.catalogue.rules;
         let (below, above) = (rules.copper_below.value.get(), rules.copper_above.value.get());

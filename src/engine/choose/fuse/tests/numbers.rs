@@ -33,7 +33,7 @@ fn far_fault_by_hand() {
 #[test]
 fn every_number_has_its_working() {
     let done = Bench::two_runs().protect();
-    let of = |number: &str| done.book.notes.workings().unwrap().get(&Subject::Run(1), number).unwrap();
+    let of = |number: &str| done.notes.workings().unwrap().get(&Subject::Run(1), number).unwrap();
     let fuse = done.fuse(1);
     for (number, value) in [
         ("fuse at least", fuse.at_least.get()),

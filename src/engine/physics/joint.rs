@@ -6,8 +6,6 @@
 //! `joint-least-mohm`. A joint that is not sound shows on the test sheet. Left
 //! out: the two ends of a run may have different lugs; age.
 
-use crate::catalogue::Catalogue;
-use crate::plan::Run;
 use crate::quantity::*;
 
 /// The lugs of one run.
@@ -24,17 +22,6 @@ pub struct Joints {
 }
 
 impl Joints {
-    /// Of a run, by the catalogue.
-    pub fn of_run(catalogue: &Catalogue, run: &Run) -> Self {
-        let rules = &catalogue.rules;
-        Joints {
-            count: run.joints,
-            whole: Ohms::from(rules.joint.value),
-            up_to: rules.joint_whole.value,
-            least: Ohms::from(rules.joint_least.value),
-        }
-    }
-
     /// One of them on copper of this area.
     pub fn one(&self, area: SquareMillimetres) -> Ohms {
         let share = if area > self.up_to { self.up_to / area } else { 1.0 };

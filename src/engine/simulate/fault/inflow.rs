@@ -1,25 +1,21 @@
-//! What guards a run against the sources at its far end?
+//! How much current may come into a run from beyond, for ever, and which fuse limits it?
 //!
-//! A run is fed from both ends when a charger, a solar controller, a mains
-//! charger or the other battery stands at or beyond its far end. There it needs
-//! a fuse of its own, unless
-//! - a fuse between it and that source already opens below what it carries:
-//!   the one at the other battery's post, or of a run farther out; or
-//! - all that stands there limits itself to less than it carries, so that no
-//!   fuse would ever open (IEC 60364-4-43 clause 436, from memory).
+//! Each limited source at or beyond its far end gives its most, or what the
+//! smallest fuse on its way lets through; the other battery, behind a relay,
+//! only what a fuse lets through.
 
-use crate::engine::choose::fuse::pick::Fuse;
 use crate::engine::installation::circuits::Side;
-use crate::engine::simulate::circuit::result::FarEnd;
-use crate::engine::simulate::fault::ground::Ground;
+use crate::engine::simulate::fault::fuse::Fuse;
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
 /// Current that may come from beyond for ever, and what limits it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-struct Inflow {
-    amps: Amps,
+pub struct Inflow {
+    /// In all.
+    pub amps: Amps,
     /// The run whose fuse is the largest part of it.
-    guard: Option<(usize, Amps)>,
+    pub guard: Option<(usize, Amps)>,
 }
 
 impl Inflow {
@@ -36,26 +32,11 @@ impl Inflow {
     }
 }
 
-impl Ground<'_> {
-    /// What guards a branch at its far end, given the near-end fuses of all.
-    pub fn far_end(&self, branch: usize, near: &[Option<Fuse>]) -> FarEnd {
-        let (Some(b), Some(link)) = (self.branch(branch), self.link(branch)) else { return FarEnd::Dead };
-        if !b.source_beyond {
-            return FarEnd::Dead;
-        }
-        let inflow = self.inflow(branch, b.side, near);
-        let carries = self.rules.at_most(link.ampacity);
-        if inflow.amps.get() <= carries.get() {
-            return match inflow.guard {
-                Some((run, rating)) => FarEnd::Guarded { run, rating },
-                None => FarEnd::Limited(inflow.amps),
-            };
-        }
-        if self.run(branch).is_some_and(|r| r.own_fuse) { FarEnd::Fused } else { FarEnd::Open }
-    }
-
-    fn inflow(&self, branch: usize, side: Side, near: &[Option<Fuse>]) -> Inflow {
+impl FaultLoops<'_, '_> {
+    /// What may come into a branch at its far end, given the near-end fuses of all.
+    pub fn inflow(&self, branch: usize, near: &[Option<Fuse>]) -> Inflow {
         let mut inflow = Inflow::default();
+        let Some(side) = self.branch(branch).map(|b| b.side) else { return inflow };
         if side == Side::Service {
             for source in &self.sources.limited {
                 let Some(&at) = self.site.circuits.to_point.get(source.at) else { continue };
