@@ -36,7 +36,7 @@ pub fn problems(file: &str, text: &str, problems: &[Problem], look: &Look) -> St
 }
 
 /// A sentence cut at a sensible length; who typed a page knows what it said.
-fn cut(text: &str) -> String {
+pub(super) fn cut(text: &str) -> String {
     match text.char_indices().nth(LONGEST) {
         Some((end, _)) => format!("{}…", &text[..end]),
         None => text.to_string(),

@@ -23,6 +23,8 @@ mod shell;
 mod status;
 mod typed;
 
+use crate::papers::clean;
+use crate::plan::is_hidden;
 use arguments::{Arguments, Command};
 use clap::{CommandFactory, Parser};
 use failure::Failure;
@@ -32,7 +34,10 @@ use std::process::ExitCode;
 
 /// Do what the command line asks.
 pub fn main() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(e) => return misused(&e),
+    };
     let common = arguments.common.clone();
     match run(arguments) {
         Ok(status) => status.into(),
@@ -41,6 +46,21 @@ pub fn main() -> ExitCode {
             Status::Unreadable.into()
         }
     }
+}
+
+/// Help, the version, or what is wrong with the command line: as it is, unless what was typed has
+/// no end or hides something.
+fn misused(e: &clap::Error) -> ExitCode {
+    let words = e.render().to_string();
+    let hides = |line: &str| line.chars().any(is_hidden) || message::cut(line) != line;
+    if words.lines().any(hides) {
+        let lines: String = words.lines().map(|l| clean(&message::cut(l)) + "\n").collect();
+        output::message(&lines, arguments::Color::Never);
+    } else {
+        // Where nobody reads it there is nobody to tell.
+        let _ = e.print();
+    }
+    ExitCode::from(u8::try_from(e.exit_code()).unwrap_or(2))
 }
 
 fn run(arguments: Arguments) -> Result<Status, Failure> {

@@ -5,7 +5,7 @@
 
 use super::arguments::{Color, Common, Form};
 use crate::papers::{Document, plain};
-use crate::plan::reason;
+use crate::plan::{is_hidden, reason};
 use anstream::AutoStream;
 use anyhow::anyhow;
 use std::io::{self, IsTerminal, Write};
@@ -27,7 +27,22 @@ pub fn result(text: &str, color: Color) -> anyhow::Result<()> {
 /// # Errors
 /// Standard output cannot be written.
 pub fn json(value: &serde_json::Value, color: Color) -> anyhow::Result<()> {
-    result(&format!("{value:#}\n"), color)
+    result(&visible(&format!("{value:#}\n")), color)
+}
+
+/// JSON in which hidden characters stand as escapes: the same text for whoever reads it by program,
+/// and no other for whoever looks at it. They can only stand within strings, line ends aside.
+fn visible(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if is_hidden(c) && c != '\n' {
+            let mut units = [0; 2];
+            out.extend(c.encode_utf16(&mut units).iter().map(|unit| format!("\\u{unit:04x}")));
+        } else {
+            out.push(c);
+        }
+    }
+    out
 }
 
 /// Write an answer as it was asked for: JSON, or a paper as text.

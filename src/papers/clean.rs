@@ -5,23 +5,17 @@
 //! visible replacement character. With `ascii` the signs of the trade are
 //! spelt out for terminals and printers that have no others.
 
+use crate::plan::is_hidden;
+
 /// Without control, direction and zero-width characters; tabs and line ends become blanks.
 pub fn clean(text: &str) -> String {
     text.chars()
         .map(|c| match c {
             '\t' | '\n' | '\r' => ' ',
-            c if is_unsafe(c) => '\u{fffd}',
+            c if is_hidden(c) => '\u{fffd}',
             c => c,
         })
         .collect()
-}
-
-/// C0, C1, bidirectional controls, zero-width characters, line and paragraph
-/// separators, tags and other invisible format characters.
-fn is_unsafe(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
 }
 
 /// Only ASCII: trade signs spelt out, everything else as `?`.

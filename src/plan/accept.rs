@@ -2,7 +2,8 @@
 
 use super::field::{Field, Kind, Pick};
 use super::fields::fields_of;
-use super::problem::{nearest, shorten};
+use super::problem::nearest;
+use super::text::shorten;
 use super::value::Value;
 use super::windows::{Weekdays, Windows};
 use crate::catalogue::Catalogue;

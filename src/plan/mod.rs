@@ -21,6 +21,7 @@ mod reading;
 mod run;
 mod section;
 mod starter;
+mod text;
 mod value;
 mod windows;
 
@@ -34,11 +35,12 @@ pub use file::{FileError, PlanFile, is_there, keep_rights, read_file, reason, wr
 pub use load::*;
 pub use model::*;
 pub use price::Price;
-pub use problem::{Problem, Spot, nearest, shorten, without_mark};
+pub use problem::{Problem, Spot, nearest, without_mark};
 pub use read::{FORMAT, LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;
 pub use run::*;
 pub use section::{Place, Section};
 pub use starter::{Example, default_example, examples};
+pub use text::{is_hidden, shorten};
 pub use value::Value;
 pub use windows::{Weekdays, Window, Windows};

@@ -67,16 +67,6 @@ impl fmt::Display for Problem {
     }
 }
 
-/// Text of the user's within a sentence: its beginning, without control characters, so
-/// that a message stays a line or two whatever was typed.
-pub fn shorten(text: &str) -> String {
-    let clean: String = text.chars().filter(|c| !c.is_control()).take(LONGEST_QUOTED).collect();
-    if text.chars().nth(LONGEST_QUOTED).is_some() { format!("{clean}…") } else { clean }
-}
-
-/// Characters of a text that are quoted in a message.
-const LONGEST_QUOTED: usize = 40;
-
 /// The known word nearest to a misspelt one, when it is near enough to be meant:
 /// at most three slips (Damerau-Levenshtein) and less than half of the word, or
 /// one contained in the other. Never for words under three letters.

@@ -8,8 +8,9 @@
 use super::field::{Absent, Field, Kind, small};
 use super::fields::fields_of;
 use super::model::Plan;
-use super::problem::{Problem, Spot, nearest, shorten};
+use super::problem::{Problem, Spot, nearest};
 use super::section::{Place, Section};
+use super::text::shorten;
 use super::value::Value;
 use super::windows::{Weekdays, Windows};
 use crate::catalogue::Catalogue;

@@ -1,6 +1,6 @@
 //! Times of day and days of the week.
 
-use super::problem::shorten;
+use super::text::shorten;
 use std::fmt;
 
 /// A span of the day in minutes after midnight; `to` before `from` runs past midnight.

@@ -106,6 +106,8 @@ fn messages_stay_short_whatever_is_typed() {
         vec!["catalogue", "explain", &long],
         vec!["check", &long],
         vec!["report", "--readings", &long],
+        vec!["check", "--no-notes", &long, &long],
+        vec!["--color", &long],
         vec![&long],
     ] {
         let output = run(&arguments);
@@ -113,9 +115,56 @@ fn messages_stay_short_whatever_is_typed() {
         let said = err(&output);
         assert!(!said.is_empty() && said.len() < 2_000, "{} bytes for {}", said.len(), arguments[0]);
     }
-    let plan = "format = 1\n".to_string() + &"[[load]]\nz = 1\n".repeat(20_000);
+    let plan = "format = 1\n".to_string() + &"[[load]]\nz = 1\n".repeat(2_000);
     let said = err(&run_with(&["check", "-"], plan.as_bytes()));
     assert!(said.len() < 60_000 && said.contains("problems in standard input"), "{} bytes", said.len());
+}
+
+/// Signs that nobody sees or that turn the reading direction come out of no command, in JSON as
+/// escapes that a reader of JSON turns back.
+#[test]
+fn hidden_signs_come_out_of_no_command() {
+    let hidden = ['\u{1b}', '\u{9b}', '\u{200b}', '\u{202e}', '\u{2066}', '\u{2069}', '\u{feff}', '\u{e0041}'];
+    let escapes: String = hidden.iter().map(|c| format!("\\U{:08X}", u32::from(*c))).collect();
+    let plan = format!(
+        "format = 1\ntitle = \"a{escapes}b\"\n[service_battery]\nchemistry = \"agm\"\n[[load]]\n\
+         name = \"frid{escapes}ge\"\npower_w = 5\nduty.hours_a_day = 2\nat = \"nowhere{escapes}\"\n"
+    );
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("van\u{202e}.toml");
+    std::fs::write(&path, plan).unwrap();
+    let (path, into) = (path.to_str().unwrap(), folder.path().join("papers"));
+    let into = into.to_str().unwrap();
+    for arguments in [
+        vec!["report", path, "--workings"],
+        vec!["report", path, "--format", "markdown"],
+        vec!["report", path, "--format", "html"],
+        vec!["report", path, "--json"],
+        vec!["check", path],
+        vec!["check", path, "--json"],
+        vec!["endurance", path],
+        vec!["endurance", path, "--json"],
+        vec!["papers", path, "--into", into, "--json"],
+        vec!["check", "no\u{202e}file\u{9b}"],
+        vec!["cut-off", "a\u{202e}gm", "5", "5"],
+        vec!["cable", "5\u{202e}", "5"],
+        vec!["check", "--profiles", "no\u{202e}folder"],
+        vec!["--no\u{202e}option"],
+    ] {
+        let output = run(&arguments);
+        let (said, wrong) = (out(&output), err(&output));
+        assert!(!said.contains(hidden) && !wrong.contains(hidden), "{arguments:?}: {said}{wrong}");
+        assert!(!said.is_empty() || !wrong.is_empty());
+        if arguments.contains(&"report") && arguments.contains(&"--json") {
+            let json: serde_json::Value = serde_json::from_str(&said).unwrap();
+            assert!(json.to_string().contains('\u{202e}') && said.contains("\\u202e"), "{said}");
+        }
+    }
+    let papers = std::fs::read_dir(into).unwrap().map(|f| f.unwrap().path()).filter(|p| p.is_file());
+    for file in papers {
+        let text = std::fs::read_to_string(file).unwrap();
+        assert!(!text.contains(hidden));
+    }
 }
 
 /// `| head` may close the pipe before, or while, anything is written: that is no error of any command.

@@ -211,7 +211,7 @@ fn what_is_no_file_is_neither_offered_nor_written() {
     let link = folder.path().join("link.toml");
     std::os::unix::fs::symlink("nowhere", &link).unwrap();
     for name in [&pipe, &link] {
-        d.keys("S");
+        d.keys("A");
         clear_and_type(&mut d, &name.display().to_string());
         d.keys("Enter").sees("cannot save");
     }

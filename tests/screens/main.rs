@@ -4,6 +4,7 @@
 mod driver;
 mod editing;
 mod files;
+mod hidden;
 mod keys;
 mod looks;
 mod pictures;

@@ -18,9 +18,12 @@ use super::overlay::Overlay;
 use super::pane::Body;
 use super::theme::Role;
 use super::view::{Target, View};
+use crate::plan::is_hidden;
 use ratatui::Frame;
+use ratatui::buffer::Buffer;
 use ratatui::layout::{Alignment, Constraint, Layout, Rect};
 use ratatui::widgets::{Block, Paragraph};
+use unicode_width::UnicodeWidthStr;
 
 /// The least window that shows the screens.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -38,8 +41,23 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>) {
     } else {
         whole(app, view, frame, area);
     }
+    unhide(frame.buffer_mut());
     if app.ascii {
         super::ascii::only(frame.buffer_mut());
+    }
+}
+
+/// Take hidden characters, which come in with a sign before them, out of every cell: text of a plan
+/// must neither steer the terminal nor say something else than it does. Where that makes a sign
+/// wider or narrower than the place it has, a mark stands for it.
+fn unhide(buffer: &mut Buffer) {
+    for cell in &mut buffer.content {
+        let symbol = cell.symbol();
+        if symbol.chars().any(is_hidden) {
+            let seen: String = symbol.chars().filter(|c| !is_hidden(*c)).collect();
+            let same = seen.width() == symbol.width();
+            cell.set_symbol(if same { &seen } else { "\u{fffd}" });
+        }
     }
 }
 
