@@ -16,7 +16,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
-use crate::engine::judge::board::{panels, post_leads};
+use crate::engine::judge::board::{boards, panels, post_leads};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::simulate::battery::BatteryDesign;
@@ -83,6 +83,7 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let mut book = Book::default();
     let mut design = work_out(Installation::of(plan, catalogue), &mut book);
     design.findings = book.findings;
+    stand_in_the_plan(&mut design);
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     design
 }
@@ -106,6 +107,18 @@ impl Design {
     }
 }
 
+/// What mends a lead is entered with its load, so places of its run are told as places there; an edit that a
+/// load has no field for stays as words.
+fn stand_in_the_plan(design: &mut Design) {
+    let Design { installation: site, findings, .. } = design;
+    for finding in findings {
+        finding.place = finding.place.and_then(|place| site.place_of(place));
+        for remedy in &mut finding.remedies {
+            remedy.edit = remedy.edit.take().and_then(|(place, value)| Some((site.place_of(place)?, value)));
+        }
+    }
+}
+
 fn work_out(installation: Installation, book: &mut Book) -> Design {
     let site = &installation;
     book.findings.extend(judge::circuit::topology::check(site));
@@ -122,6 +135,7 @@ fn work_out(installation: Installation, book: &mut Book) -> Design {
     let on_fuses = judge::fuse::check(&loops, &fuses, &book.findings);
     book.findings.extend(on_fuses);
     panels(site, &sizing.runs, &budget, book);
+    boards(site, &sizing.runs, book);
     post_leads(site, book);
     let path = sensing_path(site, &sizing.runs, &budget);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, book);

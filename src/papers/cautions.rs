@@ -42,7 +42,7 @@ pub fn cautions(job: &Job) -> Vec<String> {
     if heavy(job) {
         add("The battery is heavy: lift with two people or a hoist, and never work under it while it hangs.");
     }
-    if job.plan.runs.iter().any(|r| r.return_path == ReturnPath::Chassis) {
+    if job.design.installation.runs.iter().any(|r| r.return_path == ReturnPath::Chassis) {
         add(
             "Where the body is the way back, bare the metal at the earth point, and seal it after bolting; on vehicles \
              with a battery monitor connect to the body, not to the starter battery's post.",
@@ -82,7 +82,7 @@ fn heavy(job: &Job) -> bool {
 }
 
 fn feed(job: &Job) -> bool {
-    job.plan.runs.iter().any(|r| r.from == point::STARTER_BATTERY || r.to == point::STARTER_BATTERY)
+    job.design.installation.runs.iter().any(|r| r.from == point::STARTER_BATTERY || r.to == point::STARTER_BATTERY)
 }
 
 /// A trailer is told from its words: nothing else in a plan says so.

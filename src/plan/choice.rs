@@ -91,6 +91,12 @@ choice! {
         Tray = "tray": "a tray with a rim, bolted to the floor, battery held down from above",
         Cabinet = "cabinet": "a closed steel box, bolted to the floor, battery held down inside",
     }
+    /// What a board is.
+    BoardKind {
+        FuseBox = "fuse-box": "a fuse for each way",
+        BreakerPanel = "breaker-panel": "a breaker for each way",
+        BusBar = "bus-bar": "a bare bar; each way has its fuse beside it",
+    }
     /// What keeps the nuts from coming undone.
     Locking {
         None = "none": "plain nut alone",

@@ -4,7 +4,8 @@
 //! editor, the schema and the messages follow.
 
 use super::choice::{
-    Alternator, CarrierStyle, ChargerKind, Choice, LoadKind, Locking, ReturnPath, SizeFamily, SolarController, When,
+    Alternator, BoardKind, CarrierStyle, ChargerKind, Choice, LoadKind, Locking, ReturnPath, SizeFamily,
+    SolarController, When,
 };
 use super::field::{Absent, Field, Kind, Pick};
 use super::section::{Place, Section};
@@ -201,6 +202,13 @@ static ALL: &[&[Field]] = &[
         smallest, "smallest_mm2", "Smallest size", num(Unit::SquareMillimetre, 0.2, 120.0), Chosen, "No thinner conductor, whatever it carries.";
         most_sizes, "most_sizes", "Most sizes", count(1.0, 20.0), Chosen, "Most different sizes you want to buy.";
     },
+    many! { Board, boards: Board;
+        name, "name", "Board", Kind::Text { longest: 60, required: true }, NotAllowed, "The point it is; runs and loads name it.";
+        kind, "kind", "Kind", Kind::Choice(BoardKind::words), Default, "Fuse box, breaker panel or bus bar.";
+        ways, "ways", "Ways", count(1.0, 100.0), Chosen, "How many circuits it has room for; as many as it needs when left out.";
+        style, "style", "Fuse style", Kind::Pick(Pick::FuseStyle), Chosen, "Style of its fuses or breakers; leave out to have it chosen.";
+        rating, "rating_a", "Rating", num(Unit::Amp, 1.0, 2000.0), Chosen, "What its bar carries, printed on it; not looked at when left out.";
+    },
     many! { Load, loads: Load;
         name, "name", "Load", Kind::Text { longest: 60, required: true }, NotAllowed, "What it is.";
         at, "at", "At", Kind::Point, Default, "The point it is connected to.";
@@ -221,6 +229,12 @@ static ALL: &[&[Field]] = &[
         own_cut, "own_cut_v", "Own cut", num(Unit::Volt, 5.0, 14.0), Chosen, "It switches itself off below this.";
         not_with, "not_with", "Not with", Kind::Text { longest: 30, required: false }, Chosen, "Loads with the same word here never run together.";
         before_cut_off, "before_cut_off", "Before cut-off", Kind::Flag, Default, "Stays connected when the cut-off has opened.";
+        lead.length, "lead_m", "Lead", num(Unit::Metre, 0.05, 200.0), Chosen, "Its own cable from the point it hangs on, one way; no cable of its own is planned when left out.";
+        lead.size, "lead_size", "Lead size", Kind::Size, Chosen, "Conductor size of its lead; leave out to have it sized.";
+        lead.fuse, "lead_fuse_a", "Lead fuse", num(Unit::Amp, 0.5, 1000.0), Chosen, "Rating of the fuse or breaker of its lead; leave out to have it chosen.";
+        lead.insulation, "lead_insulation", "Lead insulation", Kind::Pick(Pick::Insulation), Default, "Insulation class of its lead, printed on the cable.";
+        lead.surroundings, "lead_surroundings", "Lead through", Kind::Pick(Pick::CablePlace), Default, "What its lead runs through; the hottest stretch counts.";
+        lead.bundled_with, "lead_bundled_with", "Lead bundled with", count(0.0, 200.0), Default, "Other loaded cables in the same bundle as its lead, counted by pairs.";
     },
     many! { Run, runs: Run;
         name, "name", "Name", Kind::Text { longest: 60, required: false }, Default, "What to call it; from its ends when left out.";

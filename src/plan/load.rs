@@ -1,5 +1,6 @@
 //! A load of the plan: what uses energy, when, and how it starts.
 
+use super::board::Lead;
 use super::choice::{LoadKind, When};
 use super::windows::Windows;
 use crate::quantity::*;
@@ -30,6 +31,8 @@ pub struct Load {
     pub not_with: Option<String>,
     /// Stays connected when the cut-off has opened.
     pub before_cut_off: bool,
+    /// Its own cable from the point it hangs on.
+    pub lead: Lead,
 }
 
 impl Default for Load {
@@ -49,6 +52,7 @@ impl Default for Load {
             own_cut: None,
             not_with: None,
             before_cut_off: false,
+            lead: Lead::default(),
         }
     }
 }

@@ -6,6 +6,7 @@
 //! - `starter`: the example plans.
 
 mod accept;
+mod board;
 mod carrier;
 mod choice;
 mod edit;
@@ -26,6 +27,7 @@ mod value;
 mod windows;
 
 pub use accept::Refusal;
+pub use board::{Board, Lead};
 pub use carrier::*;
 pub use choice::*;
 pub use edit::{EditError, copy, insert, remove, set, shift};

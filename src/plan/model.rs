@@ -4,6 +4,7 @@
 //! present means 'check what I have'. Each value's key, label, unit, range and
 //! help stand in `fields`, not here.
 
+use super::board::Board;
 use super::carrier::{Carrier, Stud};
 use super::choice::{Alternator, ChargerKind, SizeFamily, SolarController};
 use super::load::Load;
@@ -59,6 +60,8 @@ pub struct Plan {
     pub rules: PlanRules,
     /// What uses energy.
     pub loads: Vec<Load>,
+    /// Fuse boxes, breaker panels, bus bars.
+    pub boards: Vec<Board>,
     /// Cables.
     pub runs: Vec<Run>,
     /// Studs of the carrier by position; an even pattern when there are none.

@@ -1,5 +1,6 @@
 //! The sections of a plan file and places in it.
 
+use super::board::Board;
 use super::carrier::Stud;
 use super::load::Load;
 use super::model::Plan;
@@ -43,6 +44,7 @@ sections! {
     Carrier "carrier" "Carrier";
     Meter "meter" "Meter";
     Rules "rules" "Rules";
+    Board "board" "Board";
     Load "load" "Load";
     Run "run" "Run";
     Stud "stud" "Stud";
@@ -53,7 +55,10 @@ sections! {
 impl Section {
     /// Whether there may be many (`[[load]]`).
     pub fn is_list(self) -> bool {
-        matches!(self, Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price)
+        matches!(
+            self,
+            Section::Board | Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price
+        )
     }
 
     /// The section of a table name.
@@ -64,6 +69,7 @@ impl Section {
     /// How many of it a plan has; 1 for the sections that are no lists.
     pub fn count(self, plan: &Plan) -> usize {
         match self {
+            Section::Board => plan.boards.len(),
             Section::Load => plan.loads.len(),
             Section::Run => plan.runs.len(),
             Section::Stud => plan.studs.len(),
@@ -76,6 +82,7 @@ impl Section {
     /// Append an empty item to a list.
     pub(super) fn grow(self, plan: &mut Plan) {
         match self {
+            Section::Board => plan.boards.push(Board::default()),
             Section::Load => plan.loads.push(Load::default()),
             Section::Run => plan.runs.push(Run::default()),
             Section::Stud => plan.studs.push(Stud::default()),
@@ -105,6 +112,10 @@ impl Place {
     /// A field of the load with this index.
     pub const fn load(index: usize, key: &'static str) -> Self {
         Place { section: Section::Load, index, key }
+    }
+    /// A field of the board with this index.
+    pub const fn board(index: usize, key: &'static str) -> Self {
+        Place { section: Section::Board, index, key }
     }
     /// A field of the run with this index.
     pub const fn run(index: usize, key: &'static str) -> Self {

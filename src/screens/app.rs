@@ -155,7 +155,7 @@ impl App {
         let item = self.spots.get(&(self.screen, 0)).map_or(0, |s| s.row);
         let rows = match self.screen {
             Screen::Loads => state.plan.loads.len(),
-            Screen::Runs => state.plan.runs.len(),
+            Screen::Runs => state.design.installation.runs.len(),
             Screen::Findings => state.design.findings.len(),
             _ => 1,
         };

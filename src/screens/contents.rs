@@ -51,7 +51,7 @@ mod tests {
             let mut app = App::new(example.text, Rc::clone(&catalogue)).unwrap();
             for &screen in Screen::ALL {
                 update(&mut app, Action::Show(screen));
-                for item in 0..app.now.plan.runs.len() {
+                for item in 0..app.now.design.installation.runs.len() {
                     app.spots.insert((screen, 0), Spot { row: item, column: 0 });
                     for pane in app.all_panes() {
                         let Some(table) = pane.as_table() else { continue };

@@ -37,14 +37,17 @@ pub fn drawing(scene: &Scene<'_>) -> Vec<Line> {
         let roots: Vec<usize> = draw.branches(None);
         draw.children(&roots, "  ", &mut out);
     }
-    let loose: Vec<usize> = (0..scene.plan().runs.len())
+    let loose: Vec<usize> = (0..scene.design().installation.runs.len())
         .filter(|r| scene.design().installation.circuits.of_run.get(*r).copied().flatten().is_none())
         .collect();
     if !loose.is_empty() {
         out.push(Vec::new());
         out.push(vec![("not connected to any battery".into(), Role::Stop)]);
         for run in loose {
-            out.push(vec![(format!("  {}", crate::engine::run_name(&scene.plan().runs, run)), Role::Stop)]);
+            out.push(vec![(
+                format!("  {}", crate::engine::run_name(&scene.design().installation.runs, run)),
+                Role::Stop,
+            )]);
         }
     }
     out
@@ -84,7 +87,7 @@ impl Draw<'_, '_> {
     /// `[60 A]══ R2 0.8 m 16 mm² ══`
     fn run(&self, branch: &Branch) -> Line {
         let scene = self.scene;
-        let Some(run) = scene.plan().runs.get(branch.run) else { return Vec::new() };
+        let Some(run) = scene.design().installation.runs.get(branch.run) else { return Vec::new() };
         let design = scene.design().runs.get(branch.run);
         let fuses = design.map_or(&[][..], |d| d.fuses.as_slice());
         let near = fuses.iter().filter(|f| f.at == branch.near);

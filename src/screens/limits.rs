@@ -46,9 +46,14 @@ fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts) {
 fn far_end(scene: &Scene<'_>, end: FarEnd, facts: &mut Facts) {
     let (words, role) = match end {
         FarEnd::Dead | FarEnd::Fused => return,
-        FarEnd::Guarded { run, rating } => {
-            (format!("guarded by the {} fuse of {}", scene.show(rating), run_name(&scene.plan().runs, run)), Role::Good)
-        }
+        FarEnd::Guarded { run, rating } => (
+            format!(
+                "guarded by the {} fuse of {}",
+                scene.show(rating),
+                run_name(&scene.design().installation.runs, run)
+            ),
+            Role::Good,
+        ),
         FarEnd::Limited(amps) => (format!("its sources push {} at most", scene.show(amps)), Role::Good),
         FarEnd::Open => ("not protected from there".into(), Role::Stop),
     };

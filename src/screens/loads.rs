@@ -35,6 +35,9 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         Column::figures("A day").unit(scene.symbol(WattHours::ZERO)),
         Column::figures("Gets").unit(scene.symbol(Volts::ZERO)),
         Column::words("Fits").widest(14),
+        Column::figures("Lead"),
+        Column::figures("Size").unit("of lead").widest(12),
+        Column::figures("Fuse").unit("of lead"),
         Column::figures("Share").unit("counted"),
     ];
     let row = move |i: usize| row(&scene, i);
@@ -78,6 +81,7 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
         ]),
         None => cells.extend([Cell::dash(), Cell::dash()]),
     }
+    cells.extend(["lead_m", "lead_size", "lead_fuse_a"].map(field));
     let counted = scene.design().budget.loads.get(i).map(|b| b.share);
     cells.push(Cell::maybe(scene, counted).topic(subject(), "share"));
     Row::new(load.name.clone(), cells)
@@ -87,6 +91,7 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let budget = scene.design().budget.loads.get(place.index)?;
     match place.key {
+        "lead_size" | "lead_fuse_a" => super::runs::chosen(scene, place),
         "duty.hours_a_day" => Some(Cell::figure(scene, budget.hours).topic(Subject::Load(place.index), "hours")),
         _ => None,
     }

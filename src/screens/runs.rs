@@ -12,16 +12,28 @@ use crate::quantity::{Amps, Celsius, Figure, Kilograms, Share, Volts, WattHours}
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
 /// the voltages along its path, its fields, the rules.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
-    let name =
-        if scene.item < scene.plan().runs.len() { run_name(&scene.plan().runs, scene.item) } else { "the run".into() };
+    let name = if scene.item < scene.design().installation.runs.len() {
+        run_name(&scene.design().installation.runs, scene.item)
+    } else {
+        "the run".into()
+    };
     vec![
         table(scene),
         sizes(scene, &name),
-        form(scene, format!("Fields of {name}"), &[Section::Run], scene.item, chosen),
+        fields(scene, &name),
         limits::pane(scene, &name),
         strip::pane(scene, scene.item),
         form(scene, "Rules of this plan", &[Section::Rules], 0, rule),
     ]
+}
+
+/// What is entered for the run in hand; a lead is entered with its load.
+fn fields<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
+    let title = format!("Fields of {name}");
+    match scene.design().installation.load_of(scene.item) {
+        Some(load) => form(scene, title, &[Section::Load], load, chosen),
+        None => form(scene, title, &[Section::Run], scene.item, chosen),
+    }
 }
 
 fn table(scene: Scene<'_>) -> Pane<'_> {
@@ -41,12 +53,16 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
     ];
     let empty = "no runs yet; N adds one";
     let row = move |i: usize| row(&scene, i);
-    let rows = scene.plan().runs.len();
+    let rows = scene.design().installation.runs.len();
     Pane::table("Runs", Table { columns, rows, row: Box::new(row), list: Some(Section::Run), empty, start: 0 })
 }
 
 fn row(scene: &Scene<'_>, i: usize) -> Row {
-    let field = |key| form::cell(scene, Place::run(i, key), chosen);
+    let site = &scene.design().installation;
+    let field = |key| match site.place_of(Place::run(i, key)) {
+        Some(place) => form::cell(scene, place, chosen),
+        None => Cell::dash(),
+    };
     let subject = || Subject::Run(i);
     let design = scene.design().runs.get(i);
     let size = design.and_then(|d| d.size.as_ref());
@@ -70,11 +86,15 @@ fn row(scene: &Scene<'_>, i: usize) -> Row {
     Row::new(format!("R{}", i + 1), cells)
 }
 
-/// What was chosen for a field of a run that the plan leaves out.
-fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
-    let design = scene.design().runs.get(place.index)?;
-    let subject = Subject::Run(place.index);
-    match place.key {
+/// What was chosen for a field of a run, or of a load's lead, that the plan leaves out.
+pub(super) fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
+    let run = match place.section {
+        Section::Load => scene.design().installation.lead_of(place.index)?,
+        _ => place.index,
+    };
+    let design = scene.design().runs.get(run)?;
+    let subject = Subject::Run(run);
+    match place.key.trim_start_matches("lead_") {
         "size" => Some(Cell::words(design.size.as_ref()?.label.clone()).topic(subject, "drop allowed")),
         "fuse_a" => Some(Cell::figure(scene, design.fuses.first()?.rating?).topic(subject, "fuse at least")),
         "fuse_style" => Some(Cell::words(design.fuses.first()?.style_name.clone())),
@@ -157,7 +177,8 @@ fn size_row(scene: &Scene<'_>, design: &RunDesign, s: &SizeRow) -> Row {
     let words = if pinned { "leave the size to the program".into() } else { format!("use {}", s.label) };
     for cell in &mut cells {
         let (value, words) = (value.clone(), words.clone());
-        cell.offer = Some(Offer::Put { place: Place::run(design.run, "size"), value, words });
+        let place = scene.design().installation.place_of(Place::run(design.run, "size"));
+        cell.offer = place.map(|place| Offer::Put { place, value, words });
     }
     Row::new(s.label.clone(), cells)
 }

@@ -39,7 +39,7 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
                 Cell::words(b.far.clone()),
                 Cell::figure(scene, d.settled.far).topic(Subject::Run(b.run), "far voltage"),
                 Cell::maybe(scene, drop).topic(Subject::Run(b.run), "drop"),
-                Cell::words(run_name(&scene.plan().runs, b.run)).role(Role::Muted),
+                Cell::words(run_name(&scene.design().installation.runs, b.run)).role(Role::Muted),
             ],
         ));
     }

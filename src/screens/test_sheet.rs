@@ -83,7 +83,7 @@ fn says(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn say(scene: &Scene<'_>, verdict: &Verdict, text: &mut Text) {
-    let name = |run: &usize| run_name(&scene.plan().runs, *run);
+    let name = |run: &usize| run_name(&scene.design().installation.runs, *run);
     match verdict {
         Verdict::Nothing => text.line("no usable readings yet", Role::Muted),
         Verdict::Sound { notices, unseen } => {
@@ -121,7 +121,7 @@ fn say(scene: &Scene<'_>, verdict: &Verdict, text: &mut Text) {
 fn bad(scene: &Scene<'_>, fault: &Fault, text: &mut Text) {
     let (excess, error) = (scene.show(fault.excess), scene.show(fault.bound()));
     let (current, heat) = (scene.show(fault.current), scene.show(fault.heat));
-    let run = run_name(&scene.plan().runs, fault.run);
+    let run = run_name(&scene.design().installation.runs, fault.run);
     text.line(format!("{run} has {excess} (± {error}) too much; {current} heats that joint with {heat}"), Role::Stop);
     for place in &fault.look_at {
         text.line(format!("· look at {place}"), Role::Text);
@@ -173,7 +173,7 @@ fn runs(scene: Scene<'_>) -> Pane<'_> {
         Row::new(
             format!("run {}", r.run),
             vec![
-                Cell::words(run_name(&scene.plan().runs, r.run)),
+                Cell::words(run_name(&scene.design().installation.runs, r.run)),
                 Cell::words(band(&scene, r.resistance)).topic(Subject::Run(r.run), "test drop"),
                 Cell::digits(&scene, r.current).topic(Subject::Run(r.run), "test drop"),
                 Cell::words(band(&scene, r.drop)).topic(Subject::Run(r.run), "test drop"),

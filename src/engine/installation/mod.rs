@@ -5,6 +5,7 @@ pub mod battery;
 pub mod charger;
 pub mod circuits;
 pub mod climate;
+pub mod lead;
 pub mod load;
 pub mod minutes;
 pub mod run;
@@ -14,8 +15,8 @@ pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::plan::{
-    Carrier, Charger, CutOff, Inverter, Mains, Meter, Plan, PlanRules, Price, Reading, Run, ServiceBattery, Solar,
-    StarterBattery, Stud, Surroundings, Vehicle,
+    Board, Carrier, Charger, CutOff, Inverter, Mains, Meter, Place, Plan, PlanRules, Price, Reading, Run,
+    ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
 };
 use circuits::Topology;
 use load::Load;
@@ -54,8 +55,12 @@ pub struct Installation {
     pub rules: PlanRules,
     /// What uses energy.
     pub loads: Vec<Load>,
-    /// Cables, as far as they are given.
+    /// Fuse boxes, breaker panels, bus bars.
+    pub boards: Vec<Board>,
+    /// Cables, as far as they are given: the plan's runs, then the leads of its loads.
     pub runs: Vec<Run>,
+    /// The load of each lead, in the order of the runs beyond the plan's own.
+    pub leads: Vec<usize>,
     /// Studs of what holds the battery, by position.
     pub studs: Vec<Stud>,
     /// What was measured.
@@ -71,6 +76,8 @@ pub struct Installation {
 impl Installation {
     /// Of a plan.
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
+        let lead::Wired { runs, loads, leads } = lead::wired(plan);
+        let plan = &Plan { runs, loads, ..plan.clone() };
         let driving = driving_minutes(&plan.vehicle);
         Installation {
             title: plan.job.title.clone(),
@@ -88,13 +95,35 @@ impl Installation {
             meter: plan.meter.clone(),
             rules: plan.rules.clone(),
             loads: load::loads(plan, driving),
+            boards: plan.boards.clone(),
             runs: plan.runs.clone(),
             studs: plan.studs.clone(),
             readings: plan.readings.clone(),
             prices: plan.prices.clone(),
+            leads,
             circuits: circuits::grow::topology(plan),
             driving,
         }
+    }
+
+    /// How many of the runs stand in the plan as runs; those behind them are leads.
+    pub fn own_runs(&self) -> usize {
+        self.runs.len() - self.leads.len()
+    }
+
+    /// The run that is the lead of a load.
+    pub fn lead_of(&self, load: usize) -> Option<usize> {
+        Some(self.own_runs() + self.leads.iter().position(|l| *l == load)?)
+    }
+
+    /// The load to which a run is the lead.
+    pub fn load_of(&self, run: usize) -> Option<usize> {
+        self.leads.get(run.checked_sub(self.own_runs())?).copied()
+    }
+
+    /// Where a place of a run stands in the plan: a lead's fields stand with its load.
+    pub fn place_of(&self, place: Place) -> Option<Place> {
+        lead::place_of(&self.leads, self.own_runs(), place)
     }
 
     /// A subject in the words of the plan.

@@ -1,16 +1,77 @@
-//! Cables that are not in the plan: from a panel to each of its loads, and of
+//! Do the boards have the ways and the bars for what hangs on them?
+//!
+//! And cables that are not in the plan: from a panel to each of its loads, and of
 //! what hangs straight on the battery's posts. Nobody has sized or fused them
 //! yet; this says so, with numbers.
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
-use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
-use crate::plan::{Place, Section, point};
+use crate::plan::{Board, Place, Section, point};
 use crate::quantity::Amps;
 use std::collections::BTreeMap;
+
+/// Each board: its ways, its bar, and whether anything leads to it.
+pub(crate) fn boards(site: &Installation, runs: &[RunDesign], book: &mut Book) {
+    for (index, board) in site.boards.iter().enumerate() {
+        book.findings.extend(ways(site, index, board));
+        match site.circuits.to_point.get(&board.name).and_then(|&b| site.circuits.branches.get(b)) {
+            Some(feed) => book.findings.extend(runs.get(feed.run).and_then(|feed| bar(index, board, feed))),
+            None => book.find(
+                Finding::new(
+                    Kind::BoardLoose,
+                    Subject::Point(board.name.clone()),
+                    format!("no run leads to `{}`", board.name),
+                )
+                .rule("a board is fed by a run of its own")
+                .at(Place::board(index, "name"))
+                .remedy(format!("add 1 run that ends at `{}`", board.name)),
+            ),
+        }
+    }
+}
+
+/// Every lead and every run that begins at it takes a way.
+fn ways(site: &Installation, index: usize, board: &Board) -> Option<Finding> {
+    let begin = site.circuits.branches.iter().filter(|b| b.near == board.name).count() as u32;
+    let has = board.ways.filter(|has| *has < begin)?;
+    let text = format!("{begin} circuits begin at `{}`, which has {has} ways", board.name);
+    Some(
+        Finding::new(Kind::BoardWays, Subject::Point(board.name.clone()), text)
+            .rule("a way for each circuit, with its own fuse or breaker")
+            .at(Place::board(index, "ways"))
+            .remedy_number(
+                format!("take a board of {begin} ways or more"),
+                Place::board(index, "ways"),
+                f64::from(begin),
+            ),
+    )
+}
+
+/// What flows through its bar, and the fuse before it, against the bar's rating.
+fn bar(index: usize, board: &Board, feed: &RunDesign) -> Option<Finding> {
+    let rating = board.rating?;
+    let fuse = feed.fuses.iter().find(|f| !f.far_end).and_then(|f| f.rating);
+    let (severity, text, needs) = if feed.current > rating {
+        let text = format!("{} may flow through the bar of `{}`, which carries {rating}", feed.current, board.name);
+        (Severity::Stop, text, feed.current)
+    } else {
+        let fuse = fuse.filter(|fuse| *fuse > rating)?;
+        let text = format!("the {fuse} fuse before `{}` is more than the {rating} that its bar carries", board.name);
+        (Severity::Caution, text, fuse)
+    };
+    let needs = Amps::new(needs.get().ceil());
+    Some(
+        Finding::new(Kind::BoardRating, Subject::Point(board.name.clone()), text)
+            .as_severity(severity)
+            .rule("a bar carries no more than its maker's rating, and the device before it opens at no more (common practice, no source)")
+            .at(Place::board(index, "rating_a"))
+            .remedy(format!("take a board whose bar carries {needs} or more, or let fewer loads hang on it")),
+    )
+}
 
 /// A note for each point that feeds several loads over one fuse.
 pub(crate) fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget, book: &mut Book) {
@@ -44,7 +105,10 @@ pub(crate) fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget, b
                     "give each of the {} its own fuse at `{point}`, no larger than its cable carries",
                     loads.len()
                 ))
-                .remedy(format!("or plan the cable to {} as 1 run of its own", site.loads[small].name)),
+                .remedy(format!(
+                    "or enter how long the cable to {} is, 1 m or as it is: then it is sized and fused",
+                    site.loads[small].name
+                )),
         );
     }
 }

@@ -275,6 +275,12 @@ kinds! {
     FuseMissing = "fuse-missing", Stop;
     /// Several loads share a panel behind one fuse, their own cables unplanned.
     PanelFuses = "panel-fuses", Note;
+    /// More circuits begin at a board than it has ways.
+    BoardWays = "board-ways", Stop;
+    /// A board's bar carries more than it is rated for, or nothing opens before it does.
+    BoardRating = "board-rating", Stop;
+    /// No run leads to a board.
+    BoardLoose = "board-loose", Caution;
     /// Something hangs on the battery's posts without a run, so without a fuse.
     LeadsUnplanned = "leads-unplanned", Caution;
     /// The fuse sits too far from its source.

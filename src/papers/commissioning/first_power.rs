@@ -110,7 +110,7 @@ fn in_order<'a>(job: &'a Job) -> Vec<(usize, &'a FuseDesign)> {
 
 /// The other end of the run; of a charger, which of its terminals.
 fn far(job: &Job, run: usize, fuse: &FuseDesign, side: Side) -> String {
-    let Some(planned) = job.plan.runs.get(run) else { return String::new() };
+    let Some(planned) = job.design.installation.runs.get(run) else { return String::new() };
     let other = if planned.to == fuse.at { &planned.from } else { &planned.to };
     match (other.as_str(), side) {
         (point::CHARGER, _) if job.plan.charger.kind == ChargerKind::None => other.clone(),

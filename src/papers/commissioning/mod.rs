@@ -114,7 +114,8 @@ fn drops(job: &Job) -> Table {
                    another current it is in proportion";
     let mut table = Table::new("run-tests", caption, &columns);
     for run in &job.design.test_sheet.runs {
-        let ends = job.plan.runs.get(run.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
+        let ends =
+            job.design.installation.runs.get(run.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
         table.row(vec![
             run_number(run.run).into(),
             ends.into(),

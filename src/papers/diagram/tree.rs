@@ -104,9 +104,9 @@ pub fn layout(plan: &Plan, design: &Design) -> Layout {
     if !service_drawn {
         trees.push(grow.node(Side::Service, point::SERVICE_BATTERY, None));
     }
-    let loose = (0..plan.runs.len())
+    let loose = (0..design.installation.runs.len())
         .filter(|run| design.installation.circuits.of_run.get(*run).copied().flatten().is_none())
-        .map(|run| run_name(&plan.runs, run))
+        .map(|run| run_name(&design.installation.runs, run))
         .collect();
     Layout { title: plan.job.title.clone(), trees, loose }
 }
@@ -255,7 +255,7 @@ impl Grow<'_> {
     /// The line of a branch; `outward` when it is drawn from its battery's end.
     fn wire(&self, branch: usize, outward: bool) -> Wire {
         let b = &self.topology.branches[branch];
-        let planned = self.plan.runs.get(b.run);
+        let planned = self.design.installation.runs.get(b.run);
         let run = self.design.runs.iter().find(|r| r.run == b.run);
         let (mut near, mut far) = (None, None);
         for fuse in run.map(|r| r.fuses.as_slice()).unwrap_or_default() {

@@ -17,8 +17,8 @@ pub fn job_summary(job: &Job, paper: &mut Document) {
     facts.push(("Battery", battery(job)));
     facts.push(("Charger", charger(job)));
     facts.push(("Cut-off", cut_off(job)));
-    let length: Metres = plan.runs.iter().map(|r| r.length).sum();
-    facts.push(("Cables", format!("{}, {length} one way", counted(plan.runs.len(), "run"))));
+    let length: Metres = design.installation.runs.iter().map(|r| r.length).sum();
+    facts.push(("Cables", format!("{}, {length} one way", counted(design.installation.runs.len(), "run"))));
     facts.push(("Findings", counts(job)));
     paper.facts(facts);
 }

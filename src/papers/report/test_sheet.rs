@@ -45,14 +45,21 @@ fn words(job: &Job, verdict: &Verdict) -> Vec<String> {
         Verdict::Sound { notices, unseen } => {
             said.push("No run has more resistance than it should, as far as these readings see.".into());
             said.extend(notices.iter().map(|(run, least)| {
-                format!("{}: an excess of {least} or more would have been noticed", run_name(&job.plan.runs, *run))
+                format!(
+                    "{}: an excess of {least} or more would have been noticed",
+                    run_name(&job.design.installation.runs, *run)
+                )
             }));
-            said.extend(unseen.iter().map(|run| format!("{}: no reading sees it", run_name(&job.plan.runs, *run))));
+            said.extend(
+                unseen
+                    .iter()
+                    .map(|run| format!("{}: no reading sees it", run_name(&job.design.installation.runs, *run))),
+            );
         }
         Verdict::Bad { fault, unless, next } => {
             said.extend(one(job, fault));
             if let Some((a, b)) = unless {
-                let (a, b) = (run_name(&job.plan.runs, *a), run_name(&job.plan.runs, *b));
+                let (a, b) = (run_name(&job.design.installation.runs, *a), run_name(&job.design.installation.runs, *b));
                 said.push(format!("Unless both {a} and {b} are bad at once"));
             }
             said.extend(next.iter().map(next_words));
@@ -65,9 +72,9 @@ fn words(job: &Job, verdict: &Verdict) -> Vec<String> {
             let more = if *several { "; it takes at least two bad joints" } else { "" };
             said.push(format!("The readings cannot tell these runs apart{more}:"));
             said.extend(
-                candidates
-                    .iter()
-                    .map(|f| format!("{}: {} if it is the one", run_name(&job.plan.runs, f.run), f.excess)),
+                candidates.iter().map(|f| {
+                    format!("{}: {} if it is the one", run_name(&job.design.installation.runs, f.run), f.excess)
+                }),
             );
             said.extend(next.iter().map(next_words));
         }
@@ -79,7 +86,7 @@ fn words(job: &Job, verdict: &Verdict) -> Vec<String> {
 fn one(job: &Job, fault: &Fault) -> Vec<String> {
     let mut said = vec![format!(
         "{} has {} (± {}) too much; at {} that joint makes {} of heat",
-        run_name(&job.plan.runs, fault.run),
+        run_name(&job.design.installation.runs, fault.run),
         fault.excess,
         fault.bound(),
         fault.current,

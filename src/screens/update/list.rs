@@ -14,7 +14,20 @@ use crate::screens::walk::load_values;
 fn in_hand(app: &App) -> Option<(Section, usize, usize)> {
     let panes = app.all_panes();
     let table = panes.get(app.pane()).and_then(Pane::as_table)?;
-    Some((table.list?, app.spot(app.pane(), table).row, table.rows))
+    let section = table.list?;
+    Some((section, app.spot(app.pane(), table).row, section.count(&app.now.plan)))
+}
+
+/// The row in hand, where it can be copied, moved or taken out: a lead is entered with its load.
+fn own_row(app: &mut App) -> Option<(Section, usize, usize)> {
+    let (section, row, rows) = in_hand(app)?;
+    if row < rows {
+        return Some((section, row, rows));
+    }
+    if section == Section::Run && row < app.now.design.installation.runs.len() {
+        app.say("a lead is entered with its load: on Loads, under Lead");
+    }
+    None
 }
 
 /// Work in the first list of the screen, unless one is in hand.
@@ -141,10 +154,7 @@ fn add_run(app: &mut App, row: usize, rows: usize) {
 
 /// Copy the row in hand.
 pub fn copy(app: &mut App) {
-    let Some((section, row, rows)) = in_hand(app) else { return };
-    if row >= rows {
-        return;
-    }
+    let Some((section, row, _)) = own_row(app) else { return };
     let (name, words) = match section {
         Section::Load => {
             let name = app.now.plan.loads.get(row).map_or_else(String::new, |l| free_name(app, &l.name));
@@ -159,10 +169,7 @@ pub fn copy(app: &mut App) {
 
 /// Take the row in hand out.
 pub fn remove(app: &mut App) {
-    let Some((section, row, rows)) = in_hand(app) else { return };
-    if row >= rows {
-        return;
-    }
+    let Some((section, row, rows)) = own_row(app) else { return };
     let name = match section {
         Section::Load => app.scene().words(&crate::engine::installation::subject::Subject::Load(row)),
         Section::Run => app.scene().words(&crate::engine::installation::subject::Subject::Run(row)),
@@ -177,7 +184,7 @@ pub fn remove(app: &mut App) {
 
 /// Move the row in hand.
 pub fn shift(app: &mut App, by: isize) {
-    let Some((_, row, rows)) = in_hand(app) else { return };
+    let Some((_, row, rows)) = own_row(app) else { return };
     if let Some(to) = row.checked_add_signed(by).filter(|to| *to < rows) {
         drag(app, row, to);
     }
