@@ -1,5 +1,6 @@
 //! Studs, property classes and shock levels, from `profiles/carrier.toml`.
 
+use super::provenance::Provenance;
 use super::sourced::row;
 use crate::quantity::*;
 
@@ -38,6 +39,17 @@ row! {
         tensile: Megapascals = "tensile_mpa",
         /// Shear strength through the thread over the tensile strength.
         shear_share: Share = "shear_share",
+    }
+}
+
+impl Shock {
+    /// Source of the level in the direction of a case: `forward`, `left`, `sideways`, `up`, …
+    pub fn source(&self, thrown: &str) -> &Provenance {
+        match thrown {
+            "up" | "down" => &self.from.vertical,
+            "left" | "right" | "sideways" => &self.from.across,
+            _ => &self.from.along,
+        }
     }
 }
 

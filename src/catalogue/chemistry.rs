@@ -93,10 +93,15 @@ impl Resting {
 
 impl Resistance {
     /// Where the resistance at some charge and temperature comes from; an aged block is counted with its factor too.
-    pub fn words(&self, aged: bool) -> String {
+    /// Of a battery that was measured the factors alone are the catalogue's.
+    pub fn words(&self, measured: Option<Milliohms>, aged: bool) -> String {
         let from = &self.from;
         let age = aged.then_some(&from.aged_factor);
-        cite([&from.working_mohm, &from.by_soc, &from.by_temperature].into_iter().chain(age))
+        let factors = [&from.by_soc, &from.by_temperature].into_iter().chain(age);
+        match measured {
+            Some(_) => format!("entered by you; {}", cite(factors)),
+            None => cite(std::iter::once(&from.working_mohm).chain(factors)),
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 //! A plan nothing is wrong with, and small changes of it.
 
+use crate::sources::walk;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Book, Design, Endurance, Finding, FindingKind, Severity, Span, Subject, design, endurance};
 use loomwright::plan::{Plan, field_at, read};
@@ -52,6 +53,7 @@ pub fn found_with(changes: &str, kind: FindingKind) -> Vec<Finding> {
 }
 
 fn found(changes: &str, kind: FindingKind, catalogue: &Catalogue) -> Vec<Finding> {
+    walk(&text_with(changes));
     let plan = plan_with(changes, catalogue);
     design(&plan, catalogue).findings.into_iter().filter(|f| f.kind == kind).collect()
 }

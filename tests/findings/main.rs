@@ -7,4 +7,6 @@ mod charging;
 mod energy;
 mod fuses;
 mod runs;
+mod sources;
+mod tagged;
 mod wiring;

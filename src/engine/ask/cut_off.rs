@@ -60,6 +60,7 @@ fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, book: &mut Boo
     let reserve = reserve.unwrap_or(chemistry.low.reserve);
     let case = Case {
         store: Store::new(chemistry, capacity, None),
+        measured: None,
         reserve,
         air: TABLE_AIR,
         path: SensingPath::default(),

@@ -28,6 +28,15 @@ pub fn road_share(site: &Installation) -> Share {
     site.vehicle.road_share.unwrap_or(site.catalogue.rules.alternator_road.value)
 }
 
+/// Where [`lowest_driving_voltage`] comes from.
+pub fn lowest_driving_source(site: &Installation) -> String {
+    match site.vehicle.alternator {
+        _ if site.vehicle.lowest_voltage.is_some() => "entered by you".into(),
+        Alternator::Variable => site.catalogue.rules.variable_alternator_low.from.words(),
+        Alternator::Fixed => "what a regulator strays under the charging voltage; common practice, no source".into(),
+    }
+}
+
 /// Lowest steady voltage at the starter battery while driving: the plan's;
 /// else for a variable alternator the catalogue's, for a fixed one 0.5 V under
 /// its charging voltage.

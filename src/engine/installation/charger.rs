@@ -1,9 +1,10 @@
 //! What is given about the charger: its voltages, its current, what it draws while off.
 
-use crate::catalogue::Chemistry;
+use crate::catalogue::{Chemistry, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::sources;
 use crate::engine::physics::cell::formula::compensated;
+use crate::engine::physics::cell::store::TABLE_AIR;
 use crate::engine::physics::reckon::Reckoned;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
@@ -27,6 +28,16 @@ pub fn charge_voltage_at(site: &Installation, chemistry: &Chemistry, air: Celsiu
     match fixed_voltage(site) {
         Some(given) => given,
         None => compensated(chemistry.charge.absorption, chemistry.charge.v_per_k, air).min(chemistry.charge.max),
+    }
+}
+
+/// Where the charge voltage at some air comes from.
+pub fn charge_voltage_source(site: &Installation, chemistry: &Chemistry, air: Celsius) -> String {
+    let from = &chemistry.charge.from;
+    let by_air = (air != TABLE_AIR).then_some(&from.v_per_k);
+    match fixed_voltage(site) {
+        Some(_) => "entered by you".into(),
+        None => cite(std::iter::once(&from.absorption).chain(by_air)),
     }
 }
 

@@ -7,6 +7,9 @@ use crate::engine::physics::joint::Joints;
 use crate::plan::{ReturnPath, Run, point};
 use crate::quantity::*;
 
+/// Source of what the plan gives.
+const GIVEN: &str = "entered by you";
+
 /// Conductors of a run: 2 with one back, 1 where the body is the way back.
 pub fn ways(run: &Run) -> f64 {
     if run.return_path == ReturnPath::Cable { 2.0 } else { 1.0 }
@@ -75,6 +78,16 @@ impl Installation {
         self.rules.smallest.unwrap_or(self.catalogue.rules.smallest.value)
     }
 
+    /// Where [`Installation::fuse_loading`] comes from.
+    pub fn fuse_loading_source(&self) -> String {
+        self.rules.fuse_loading.map_or_else(|| self.catalogue.rules.fuse_loading.from.words(), |_| GIVEN.into())
+    }
+
+    /// Where [`Installation::smallest_size`] comes from.
+    pub fn smallest_source(&self) -> String {
+        self.rules.smallest.map_or_else(|| self.catalogue.rules.smallest.from.words(), |_| GIVEN.into())
+    }
+
     /// Most that a drop class may lose as a share of 12 V, and its source.
     pub fn drop_class(&self, key: &str) -> (Share, String) {
         let own = match key {
@@ -85,7 +98,7 @@ impl Installation {
         };
         let rules = &self.catalogue.rules;
         match (own, rules.class(key).or_else(|| rules.drop_class.first())) {
-            (Some(limit), _) => (limit, "entered by you".into()),
+            (Some(limit), _) => (limit, GIVEN.into()),
             (None, Some(row)) => (row.limit, row.from.limit.words()),
             (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
         }

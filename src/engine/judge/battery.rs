@@ -1,6 +1,6 @@
 //! What the user should know about the battery.
 
-use crate::catalogue::{Catalogue, Chemical, Chemistry};
+use crate::catalogue::{Catalogue, Chemical, Chemistry, cite};
 use crate::engine::choose::battery::criteria::{INVERTER, SUMMER};
 use crate::engine::choose::battery::{candidates, sizes};
 use crate::engine::installation::Installation;
@@ -62,7 +62,10 @@ fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
             let severity = if short { Severity::Stop } else { Severity::Caution };
             let mut finding = Finding::new(Kind::BatterySmall, S, text)
                 .as_severity(severity)
-                .rule("the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485")
+                .rule(format!(
+                    "the biggest criterion rules; IEEE Std 1013, SAND87-7023, IEEE Std 485; {ruling}: {}",
+                    criterion_words(site, chemistry, ruling)
+                ))
                 .at(place("capacity_ah"));
             if let Some(enough) = sizes::standard(site, chemistry, out.needed, site.service_battery.in_parallel, true) {
                 finding = finding.remedy_number(
@@ -111,6 +114,22 @@ fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
             );
         }
         _ => {}
+    }
+}
+
+/// Where the limits of a criterion come from; what the plan gives itself is left out.
+fn criterion_words(site: &Installation, chemistry: &Chemistry, name: &str) -> String {
+    let (life, rate) = (&chemistry.life.from, &chemistry.rate.from);
+    let depth = site.service_battery.depth.is_none().then_some(&life.depth);
+    let end = site.service_battery.end_of_life.is_none().then_some(&life.end_of_life);
+    let energy = depth.into_iter().chain(end).chain([&chemistry.cold.from.capacity]);
+    match name {
+        "discharge current" | INVERTER => rate.max_c.words(),
+        "start current" => rate.max_short_c.words(),
+        "charge current" => chemistry.charge.from.max_c.words(),
+        "short load" => format!("{}; {}", chemistry.resistance.words(None, true), chemistry.low.floor().1.words()),
+        "rate" => cite(energy.chain([&rate.peukert, &rate.rated])),
+        _ => cite(energy),
     }
 }
 
@@ -378,7 +397,7 @@ fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &Batt
         Finding::new(Kind::SurgeDeep, S, text)
             .rule(format!(
                 "internal resistance: {}; lowest voltage: {}",
-                chemistry.resistance.words(true),
+                chemistry.resistance.words(site.service_battery.resistance_mohm, true),
                 harmed_by.words()
             ))
             .at(place("capacity_ah"))
@@ -401,7 +420,10 @@ fn voltage(catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
     );
     let text = format!("{} rests at {half} half full; 12 V equipment wants 11.5 to 15 V", chemistry.name);
     let finding = Finding::new(Kind::VoltageMisfit, S, text)
-        .rule("12 V equipment and chargers are made for six lead cells; common practice, no source")
+        .rule(format!(
+            "12 V equipment and chargers are made for six lead cells, common practice, no source; rests: {}",
+            chemistry.resting.words()
+        ))
         .at(place("chemistry"));
     let better = catalogue.chemistries.iter().find(|c| candidates::suits(c) && c.chemical == Chemical::Lithium);
     let better = better.or_else(|| catalogue.chemistries.iter().find(|c| candidates::suits(c)));

@@ -1,12 +1,13 @@
 //! What is wrong with the carrier, and what would mend it?
 
+use crate::catalogue::cite;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::steel::sharing::{Pattern, Weakness};
 use crate::engine::physics::steel::utilisation::Strengths;
-use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, Strength};
+use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, ShockCase, Strength};
 use crate::plan::{CarrierStyle, Choice, Locking, Place, Section, Value};
 use crate::quantity::*;
 
@@ -170,8 +171,7 @@ impl Judge<'_> {
             "{} {} studs are used to {} when the battery is thrown {case}: they stretch or break",
             carrier.stud, carrier.stud_class, strength.utilisation
         );
-        let rule = format!("{}; proof stress and EN 1993-1-8 table 3.4, the worse rules", strength.shock);
-        let finding = find(Kind::StudWeak, "stud", text, rule);
+        let finding = find(Kind::StudWeak, "stud", text, self.steel_rule(case, true));
         let finding = match self.bigger_stud(strength) {
             Some((size, used)) => finding.remedy_edit(
                 format!("{size} of the same class would be used to {used}"),
@@ -184,6 +184,21 @@ impl Judge<'_> {
             "these studs carry {} of battery at this shock; use more of them, further apart",
             strength.largest_mass
         )))
+    }
+
+    /// What a stud or rod is held against, in the direction that asks most; a rod is only pulled.
+    fn steel_rule(&self, thrown: &str, sideways: bool) -> String {
+        let rules = &self.site.catalogue.rules;
+        let shock = self.site.catalogue.shock(&self.site.carrier.shock);
+        let shock = shock.map_or(String::new(), |s| format!("{}: {}; ", s.name, s.source(thrown).words()));
+        let strengths = self.site.catalogue.stud_class(&self.site.carrier.stud_class).map(|c| &c.from).map_or(
+            String::new(),
+            |from| {
+                let shear = sideways.then_some(&from.shear_share);
+                cite([&from.proof, &from.tensile, &rules.bolt_partial.from].into_iter().chain(shear))
+            },
+        );
+        format!("{shock}proof stress and EN 1993-1-8 table 3.4, the worse rules: {strengths}")
     }
 
     /// The smallest size of the same class that holds; positions change a little with the size, which is not followed.
@@ -205,16 +220,25 @@ impl Judge<'_> {
     fn strip(&self, strength: &Strength) -> Option<Finding> {
         let strip = strength.strip.as_ref().filter(|s| s.utilisation.get() > 1.0)?;
         let carrier = &self.site.carrier;
-        let text = format!("the strip yields beside its stud hole: {} on {}", strip.stress, strip.net_area);
+        let yields = self.site.catalogue.rules.strip_yield.value;
+        let text = format!(
+            "the strip yields beside its stud hole: {} on {}, and it stands {yields}",
+            strip.stress, strip.net_area
+        );
         let thick = up(carrier.thickness * strip.utilisation.get());
-        Some(
-            find(Kind::StripWeak, "thickness_mm", text, self.site.catalogue.rules.strip_yield.from.words())
-                .remedy_edit(
-                    format!("{thick} thick would hold"),
-                    place("thickness_mm"),
-                    Some(Value::Number(thick.get())),
-                ),
-        )
+        Some(find(Kind::StripWeak, "thickness_mm", text, self.strip_rule(strength)).remedy_edit(
+            format!("{thick} thick would hold"),
+            place("thickness_mm"),
+            Some(Value::Number(thick.get())),
+        ))
+    }
+
+    fn strip_rule(&self, strength: &Strength) -> String {
+        let shock = self.site.catalogue.shock(&self.site.carrier.shock);
+        let pull = |c: &ShockCase| c.tensions.iter().fold(Newtons::ZERO, |a, b| a.max(*b));
+        let hardest = strength.cases.iter().max_by(|a, b| pull(a).get().total_cmp(&pull(b).get()));
+        let case = hardest.map_or("", |c| c.name);
+        cite(shock.map(|s| s.source(case)).into_iter().chain([&self.site.catalogue.rules.strip_yield.from]))
     }
 
     fn hold_down(&self) -> Option<Finding> {
@@ -234,10 +258,11 @@ impl Judge<'_> {
         let text =
             format!("each hold-down rod is pulled with {}, {} of what it stands", rods.tension, rods.utilisation);
         let enough = (f64::from(rods.rods) * rods.utilisation.get()).ceil();
-        Some(
-            find(Kind::HoldDownWeak, "hold_down", text, "proof stress and EN 1993-1-8 table 3.4, the worse rules")
-                .remedy_edit(format!("{enough} rods would hold"), place("hold_down_rods"), Some(Value::Number(enough))),
-        )
+        Some(find(Kind::HoldDownWeak, "hold_down", text, self.steel_rule(rods.case, false)).remedy_edit(
+            format!("{enough} rods would hold"),
+            place("hold_down_rods"),
+            Some(Value::Number(enough)),
+        ))
     }
 
     /// Preload against what pulls the joint open or makes it slide.
@@ -275,7 +300,7 @@ impl Judge<'_> {
         let scale = torque.greatest_share_of_yield.max(torque.share_of_proof).get();
         let fits = NewtonMetres::new((torque.torque.get() / scale * 10.0).floor() / 10.0);
         Some(
-            find(Kind::TorqueHigh, "torque_nm", text, self.site.catalogue.rules.torque_scatter.from.words())
+            find(Kind::TorqueHigh, "torque_nm", text, self.torque_rule())
                 .remedy(format!("{fits} is the most"))
                 .remedy_edit(
                     format!("leave it out: {} of the proof load is then chosen", {
@@ -285,6 +310,14 @@ impl Judge<'_> {
                     None,
                 ),
         )
+    }
+
+    /// What a tightened stud is held against.
+    fn torque_rule(&self) -> String {
+        let rules = &self.site.catalogue.rules;
+        let class = self.site.catalogue.stud_class(&self.site.carrier.stud_class).map(|c| &c.from);
+        let strengths = class.map_or(String::new(), |from| format!("{}; ", cite([&from.proof, &from.yields])));
+        format!("proof and yield: {strengths}friction: {}", cite([&rules.nut_factor.from, &rules.torque_scatter.from]))
     }
 
     fn locking(&self) -> Option<Finding> {

@@ -192,7 +192,7 @@ fn short_load(chemistry: &Chemistry, s: &Sizing, out: &BatteryDesign, book: &mut
             )
             .with("V", "resting voltage at the reserve, coldest", s.resting)
             .with("F", "lowest voltage allowed", s.floor)
-            .source(format!("Ohm's law; {}", chemistry.resistance.words(true))),
+            .source(format!("Ohm's law; {}", chemistry.resistance.words(None, true))),
     );
 }
 
@@ -262,7 +262,7 @@ fn mass_and_resistance(site: &Installation, chemistry: &Chemistry, out: &Battery
         Working::new("internal resistance at the reserve, coldest, aged", "R * k", bank.resistance_worst)
             .with_from("R", "working internal resistance", bank.resistance, S, "resistance")
             .with("k", "factors of charge, temperature and age together", Figure::number(factor))
-            .source(chemistry.resistance.words(true)),
+            .source(chemistry.resistance.words(site.service_battery.resistance_mohm, true)),
     );
     let fault = Working::new(
         "least internal resistance, for fault currents",

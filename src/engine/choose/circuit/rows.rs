@@ -91,8 +91,7 @@ impl Known<'_> {
 
     /// Largest steady current as a share of a fuse's rating.
     pub fn loading(&self) -> Share {
-        let usual = self.site.catalogue.rules.fuse_loading.value;
-        self.site.rules.fuse_loading.unwrap_or(usual)
+        self.site.fuse_loading()
     }
 
     fn run(&self, index: usize) -> RunDesign {

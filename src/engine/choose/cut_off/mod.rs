@@ -141,6 +141,8 @@ impl Default for SensingPath {
 #[derive(Clone, Debug)]
 pub(crate) struct Case<'a> {
     pub store: Store<'a>,
+    /// Its internal resistance, where the plan says it.
+    pub measured: Option<Milliohms>,
     pub reserve: Share,
     pub air: Celsius,
     pub path: SensingPath,
@@ -215,6 +217,7 @@ pub fn cut_off(
     let usual = budget.usual;
     let case = Case {
         store,
+        measured: site.service_battery.resistance_mohm,
         reserve: reserve_of(site, chemistry),
         air: site.surroundings.mean,
         path,

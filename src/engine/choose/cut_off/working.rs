@@ -21,7 +21,8 @@ pub(crate) fn record(case: &Case<'_>, chemistry: &Chemistry, out: &CutOffDesign,
     ]) {
         let resistance = case.store.resistance(case.reserve, case.air, Age::New);
         let at_hand = case.reserve - case.store.behind(at.current, at.held);
-        let source = format!("{}; resistance: {}", chemistry.resting.words(), chemistry.resistance.words(false));
+        let source =
+            format!("{}; resistance: {}", chemistry.resting.words(), chemistry.resistance.words(case.measured, false));
         book.work(
             S,
             posts,

@@ -88,7 +88,7 @@ pub(crate) fn explain(loops: &FaultLoops, fuse: &Fuse, notes: &mut Notes) {
 fn least(loops: &FaultLoops, fuse: &Fuse, style: &FuseStyle) -> Working {
     at_least(style, &fuse.need)
         .working("least rating of the fuse")
-        .source(loops.site.catalogue.rules.fuse_loading.from.words())
+        .source(loops.site.fuse_loading_source())
         .note(format!("re-rating of this style: {}", style.from.lost_per_k.words()))
 }
 

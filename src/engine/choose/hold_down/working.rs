@@ -35,17 +35,12 @@ fn forces(given: &Given<'_>, strength: &Strength, book: &mut Book) {
         } else {
             ("m * g * sign * level", if case.along.get() == 0.0 { case.across } else { case.along })
         };
-        let level = match case.name {
-            "up" | "down" => &given.shock.from.vertical,
-            "left" | "right" => &given.shock.from.across,
-            _ => &given.shock.from.along,
-        };
         let mut working = Working::new(format!("force when thrown {}", case.name), formula, result)
             .with("m", "battery and steel", strength.total_mass)
             .with("g", "standard gravity, m/s²", Figure::number(GRAVITY))
             .with("sign", "direction", Figure::number(sign))
             .with("level", "shock level", case.level)
-            .source(level.words());
+            .source(given.shock.source(case.name).words());
         working = working.note(if upright { "the weight is in it" } else { "the weight acts downward beside it" });
         book.work(Subject::Carrier, format!("force {}", case.name), working);
     }

@@ -1,8 +1,8 @@
 //! What the user should know about charging.
 
-use crate::catalogue::Chemistry;
+use crate::catalogue::{Chemistry, Cited};
 use crate::engine::installation::Installation;
-use crate::engine::installation::alternator::lowest_driving_voltage;
+use crate::engine::installation::alternator::{lowest_driving_source, lowest_driving_voltage};
 use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
@@ -78,7 +78,7 @@ fn vehicle(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
             format!("a relay passes on what the variable alternator gives, down to {low}, which does not charge");
         book.find(
             Finding::new(Kind::VariableAlternator, Subject::Charger, text)
-                .rule(format!("lowest steady voltage: {}", site.catalogue.rules.variable_alternator_low.from.words()))
+                .rule(format!("lowest steady voltage: {}", lowest_driving_source(site)))
                 .at(charger_place("kind"))
                 .remedy_edit(
                     format!(
@@ -94,7 +94,10 @@ fn vehicle(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         let text = format!("the charger engages at {engages}, but the variable alternator may stay at {low}");
         book.find(
             Finding::new(Kind::VariableAlternator, Subject::Charger, text)
-                .rule("voltage does not tell that the engine runs when the engine computer varies it")
+                .rule(format!(
+                    "voltage does not tell that the engine runs when the engine computer varies it; lowest steady voltage: {}",
+                    lowest_driving_source(site)
+                ))
                 .at(charger_place("enable_signal"))
                 .remedy_edit(
                     "1 enable wire from an engine-running signal switches it on and off",
@@ -106,9 +109,12 @@ fn vehicle(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
     if site.charger.kind == ChargerKind::Relay && !variable {
         let starter = site.catalogue.chemistry(&site.starter_battery.chemistry);
         if let Some(why) = starter.and_then(|s| misfit(site, chemistry, s)) {
+            let Cited { value: why, source } = why;
             book.find(
                 Finding::new(Kind::RelayMisfit, Subject::Charger, format!("a relay joins both batteries: {why}"))
-                    .rule("batteries joined by a relay share one voltage: same family, and a voltage that suits both; common practice, no source")
+                    .rule(format!(
+                        "batteries joined by a relay share one voltage: same family, and a voltage that suits both; {source}"
+                    ))
                     .at(charger_place("kind"))
                     .remedy_edit(
                         format!("a DC-DC charger gives it its own {}", chemistry.charge.absorption),

@@ -95,7 +95,11 @@ fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts, book: &
     book.find(
         Finding::new(Kind::ChargeVoltageLow, Subject::Charger, text)
             .as_severity(severity)
-            .rule(low_rule(&site.catalogue, chemistry))
+            .rule(if nothing {
+                format!("resting voltage: {}", chemistry.resting.words())
+            } else {
+                low_rule(&site.catalogue, chemistry)
+            })
             .at(place)
             .remedy_number(format!("set it to {good}"), place, good.get()),
     );

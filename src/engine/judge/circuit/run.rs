@@ -6,6 +6,7 @@ use crate::engine::choose::circuit::rows::{Known, Sizing};
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::physics::conductor::ampacity;
 use crate::plan::{Place, ReturnPath, Section, Value};
 use crate::quantity::*;
 
@@ -106,9 +107,16 @@ impl Run<'_> {
             _ => most * 0.8,
         };
         let share = (asked.current / carried.max(Amps::new(1e-3))).ceil().max(2.0);
+        let source = match rule {
+            Fails::Heat => self.carries_words(last),
+            Fails::Fuse => {
+                format!("{}; fuse: {}", self.carries_words(last), self.known.site.fuse_loading_source())
+            }
+            _ => self.known.site.smallest_source(),
+        };
         Some(
             Finding::new(Kind::SizeNone, self.subject(), text)
-                .rule("a cable carries no more than the smaller of table and heat balance, and its fuse lies between load and cable")
+                .rule(format!("a cable carries no more than the smaller of table and heat balance, and its fuse lies between load and cable; {source}"))
                 .at(self.place_of("current_a"))
                 .remedy(format!("split the loads over {share:.0} runs, or stay at {carried} or less here")),
         )
@@ -133,6 +141,11 @@ impl Run<'_> {
         )))
     }
 
+    /// Where the ampacity that counts comes from.
+    fn carries_words(&self, candidate: &Candidate) -> String {
+        ampacity::words(&self.known.site.catalogue.ampacity, &self.run.asked.laid, candidate.ampacity)
+    }
+
     /// A pinned size carries too little.
     fn overloaded(&self) -> Option<Finding> {
         let chosen = self.run.chosen();
@@ -152,9 +165,13 @@ impl Run<'_> {
                 self.name, chosen.after_start, chosen.worst_start.current, chosen.worst_start.lasts
             )
         };
-        let table = self.known.site.catalogue.ampacity.from.row.words();
+        let source = if used < current {
+            self.carries_words(chosen)
+        } else {
+            format!("insulation: {}", self.run.asked.laid.insulation.from.max.words())
+        };
         let finding = Finding::new(Kind::AmpacityLow, self.subject(), text)
-            .rule(format!("the smaller of {table} with its factors and the heat balance in still air"))
+            .rule(format!("the smaller of table and heat balance in still air; {source}"))
             .at(self.place_of("size"));
         Some(self.larger(finding, |c| c.stands()))
     }
@@ -179,10 +196,7 @@ impl Run<'_> {
         }
         let smallest = self.run.asked.smallest;
         let text = format!("{} in {} is thinner than {smallest}", self.name, self.label_of(chosen));
-        let source = match self.known.site.rules.smallest {
-            Some(_) => "entered by you".to_string(),
-            None => self.known.site.catalogue.rules.smallest.from.words(),
-        };
+        let source = self.known.site.smallest_source();
         let finding = Finding::new(Kind::SizeThin, self.subject(), text)
             .rule(format!("a thinner conductor breaks by handling and shaking ({source})"))
             .at(self.place_of("size"));

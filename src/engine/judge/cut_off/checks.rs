@@ -4,10 +4,12 @@ use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::choose::cut_off::settings::{step_up, up};
 use crate::engine::choose::cut_off::{Case, CutOffDesign, USUAL};
 use crate::engine::installation::Installation;
+use crate::engine::installation::charger::charge_voltage_source;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::cut_off::wiring;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::physics::cell::store::TABLE_AIR;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::cut_off::curve::trips_at;
 use crate::engine::simulate::cut_off::rest;
@@ -33,7 +35,7 @@ pub(crate) fn check(
 ) {
     settings(case, out, chemistry, book);
     surge(site, case, out, book);
-    reconnecting(case, out, book);
+    reconnecting(site, chemistry, case, out, book);
     acting(site, chemistry, out, book);
     flat(case, out, book);
     standing(site, chemistry, budget, out, book);
@@ -129,7 +131,7 @@ fn surge(site: &Installation, case: &Case<'_>, out: &CutOffDesign, book: &mut Bo
     });
 }
 
-fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
+fn reconnecting(site: &Installation, chemistry: &Chemistry, case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
     let reconnect_place = place("reconnect_v");
     if out.reconnect.get() <= out.rebound.get() || out.reconnect.get() <= out.cut.get() {
         let good = out.cut + out.hysteresis_needed;
@@ -138,7 +140,11 @@ fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
             out.cut, out.rebound, out.reconnect
         );
         let finding = Finding::new(Kind::CutOffChatter, S, text)
-            .rule(format!("reconnect above the rebound; the distance must be at least {}", out.hysteresis_needed))
+            .rule(format!(
+                "reconnect above the rebound; the distance must be at least {}; resting voltage: {}",
+                out.hysteresis_needed,
+                case.store.chemistry.resting.words()
+            ))
             .at(reconnect_place);
         book.find(if good.get() <= out.charging.get() - 0.05 {
             finding.remedy_number(
@@ -160,7 +166,10 @@ fn reconnecting(case: &Case<'_>, out: &CutOffDesign, book: &mut Book) {
         );
         let good = (out.charging - Volts::new(0.1)).max(out.cut + case.device.step);
         let finding = Finding::new(Kind::ReconnectHigh, S, text)
-            .rule("reconnect below what charging reaches at the hottest air")
+            .rule(format!(
+                "reconnect below what charging reaches at the hottest air; charge voltage: {}",
+                charge_voltage_source(site, chemistry, site.surroundings.hottest.max(TABLE_AIR))
+            ))
             .at(reconnect_place);
         // Where charging does not even come a step above the cut-off, no setting closes it again.
         book.find(if out.charging.get() < (out.cut + case.device.step).get() {

@@ -107,7 +107,10 @@ pub fn check_unfused(loops: &FaultLoops, branch: usize, near: &[Option<Fuse>]) -
         }
     };
     let mut finding = Finding::new(Kind::FuseMissing, Subject::Run(run), text)
-        .rule("every conductor is protected by a fuse of at most its ampacity, at each end that has a source; 33 CFR 183.455")
+        .rule(format!(
+            "every conductor is protected by a fuse of at most its ampacity, at each end that has a source: 33 CFR 183.455; cable: {}",
+            loops.carries_words(branch)
+        ))
         .at(Place::run(run, "own_fuse"));
     let own = limits.first(loops.style_pin(branch), &limits.need(loops, branch, false)?).map_or(carries, |c| c.rating);
     let words = format!("give it a fuse of its own at `{}`, {own}", b.near);

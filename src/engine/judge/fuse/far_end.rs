@@ -44,7 +44,10 @@ pub fn check(loops: &FaultLoops, branch: usize, guard: FarEnd) -> Option<Finding
         format!("{name} is also fed from `{}`, where nothing keeps the current under the {carries} it carries", b.far);
     Some(
         Finding::new(Kind::FuseMissing, Subject::Run(run), text)
-            .rule("a cable between two sources is fused at both ends; 33 CFR 183.455")
+            .rule(format!(
+                "a cable between two sources is fused at both ends: 33 CFR 183.455; cable: {}",
+                loops.carries_words(branch)
+            ))
             .at(Place::run(run, "own_fuse"))
             .remedy_edit(
                 format!("give it fuses of its own, at most {carries} at `{}` too", b.far),

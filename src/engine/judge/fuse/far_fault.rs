@@ -90,8 +90,13 @@ pub fn check_through(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
         worst.at, worst.time, worst.energy
     );
     let k = loops.link(fuse.clearing.weakest).map_or(0.0, |l| l.adiabatic_k);
+    let insulation = loops.run(fuse.clearing.weakest).and_then(|run| loops.site.insulation_of(run));
     let mut finding = Finding::new(Kind::LetThrough, Subject::Run(weak), text)
-        .rule(format!("I²t ≤ k²S², k = {k} A√s/mm² (IEC 60364-5-54); {}", times_from(style)))
+        .rule(format!(
+            "I²t ≤ k²S², k = {k} A√s/mm²: {}; {}",
+            insulation.map_or(String::new(), |i| i.from.adiabatic_k.words()),
+            times_from(style)
+        ))
         .at(Place::run(weak, "size"));
     let enough = |s: &SizeRow| cable_stands(k, s.area).get() >= worst.energy.get();
     if let Some(size) = loops.bigger(fuse.clearing.weakest, enough) {

@@ -1,5 +1,6 @@
 //! Finding: is the given rating made at all?
 
+use crate::catalogue::cite;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::judge::fuse::limits::breaks;
@@ -25,12 +26,15 @@ pub fn check(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
         Some(style) => format!("no {} is", style.name),
         None => "no fuse-link of the catalogue is".to_string(),
     };
-    let mut finding =
-        Finding::new(Kind::FuseUnmade, Subject::Run(run), format!("{whose} made for {rating}, as given for {name}"))
-            .rule("fuse-links are made in standard ratings only; ratings by the catalogue's `fuse-links`")
-            .at(Place::run(run, "fuse_a"));
     let all = || styles(&loops.site.catalogue, pin);
     let (near, sound) = (made_near(all(), rating), made_near(all().filter(|s| breaks(s, &fuse.need)), rating));
+    let mut finding =
+        Finding::new(Kind::FuseUnmade, Subject::Run(run), format!("{whose} made for {rating}, as given for {name}"))
+            .rule(format!(
+                "fuse-links are made in standard ratings only; {}",
+                cite(near.iter().flatten().map(|(style, _)| &style.from.ratings))
+            ))
+            .at(Place::run(run, "fuse_a"));
     let mut offered: Vec<Amps> = Vec::new();
     for (style, near) in near.into_iter().chain(sound).flatten() {
         if offered.contains(&near) {

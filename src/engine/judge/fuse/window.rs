@@ -47,8 +47,9 @@ pub fn check_none(loops: &FaultLoops, fuse: &Fuse, known: &[Finding]) -> Option<
     };
     let mut finding = Finding::new(Kind::FuseNone, Subject::Run(run), text)
         .rule(format!(
-            "steady current / (loading × warmth) ≤ rating ≤ ampacity; {}",
-            limits.rules().fuse_loading.from.words()
+            "steady current / (loading × warmth) ≤ rating ≤ ampacity; {}; cable: {}",
+            loops.site.fuse_loading_source(),
+            loops.carries_words(fuse.need.thinnest)
         ))
         .at(Place::run(run, "size"));
     let takes = |s: &SizeRow| {
@@ -84,9 +85,10 @@ pub fn check_big(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let text = format!("the {rating} fuse of {name} is more than the {most} that the cable{whose} carries");
     let mut finding = Finding::new(Kind::FuseBig, Subject::Run(run), text)
         .rule(format!(
-            "rating ≤ ampacity of the thinnest conductor behind it × {}; {}",
+            "rating ≤ ampacity of the thinnest conductor behind it × {}; {}; cable: {}",
             limits.rules().ampacity_fuse.value.get(),
-            limits.rules().ampacity_fuse.from.words()
+            limits.rules().ampacity_fuse.from.words(),
+            loops.carries_words(fuse.need.thinnest)
         ))
         .at(Place::run(run, "fuse_a"));
     if let Some(free) = open_choice(loops, fuse) {
@@ -122,9 +124,10 @@ pub fn check_small(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let mut finding = Finding::new(Kind::FuseSmall, Subject::Run(run), text)
         .as_severity(if opens { Severity::Stop } else { Severity::Caution })
         .rule(format!(
-            "steady current ≤ {} of the rating, re-rated for warm air; {}",
+            "steady current ≤ {} of the rating, re-rated for warm air; {}; re-rating: {}",
             need.loading,
-            limits.rules().fuse_loading.from.words()
+            loops.site.fuse_loading_source(),
+            style.from.lost_per_k.words()
         ))
         .at(Place::run(run, "fuse_a"));
     if let Some(free) = open_choice(loops, fuse).filter(|f| f.get() >= least.get()) {
@@ -153,14 +156,15 @@ pub fn check_start(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
         "a start of {} for {} may open the {rating} fuse of {name}, which is only sure to stand that for {rides} each time",
         start.current, start.lasts
     );
-    let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text)
-        .rule(format!(
-            "each start uses at most {} of the earliest opening time; {}; operating times: {}",
-            limits.rules().start_pulse.value,
-            limits.rules().start_pulse.from.words(),
-            style.gates_words()
-        ))
-        .at(Place::run(run, "fuse_a"));
+    let times = format!("operating times: {}", style.gates_words());
+    let share = &limits.rules().start_pulse;
+    // Where no gate keeps it closed at all there is nothing to take a share of.
+    let rule = if rides.get() > 0.0 {
+        format!("each start uses at most {} of the earliest opening time; {}; {times}", share.value, share.from.words())
+    } else {
+        format!("nothing keeps it closed for a moment at that current; {times}")
+    };
+    let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text).rule(rule).at(Place::run(run, "fuse_a"));
     let wide = FuseNeed { ampacity: Amps::new(1e6), ..*need };
     let rising = limits
         .first(None, need)

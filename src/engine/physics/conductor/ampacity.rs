@@ -3,7 +3,7 @@
 //! Both are shown, the smaller is used. The table knows air and bundle; the
 //! heat balance knows the place (tube, carpet) as well.
 
-use crate::catalogue::{AmpacityTable, Cited};
+use crate::catalogue::{AmpacityTable, Cited, cite};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::laid::Laid;
@@ -48,6 +48,25 @@ impl TableFactors {
     pub fn ampacity(&self, cable: &Cable, laid: &Laid, base: Option<Amps>) -> Ampacity {
         ampacity(cable, laid, base, self.air.value, self.bundle.value)
     }
+}
+
+/// Where the ampacity that counts comes from: the table with the factors that
+/// lower it, or the heat balance with what the insulation stands.
+pub fn words(table: &AmpacityTable, laid: &Laid, ampacity: Ampacity) -> String {
+    if ampacity.table.is_none_or(|by_table| ampacity.heat < by_table) {
+        let place = laid.place.map(|p| &p.from.cooling);
+        let heat = cite(std::iter::once(&laid.insulation.from.max).chain(place));
+        return format!("heat balance up to {}: {heat}", laid.insulation.max);
+    }
+    let TableFactors { air, bundle } = TableFactors::of(table, laid);
+    let lowering = [air, bundle].into_iter().filter(|factor| factor.value < 1.0).map(|factor| factor.source);
+    let mut all = vec![table.from.row.words()];
+    for source in lowering {
+        if !all.contains(&source) {
+            all.push(source);
+        }
+    }
+    all.join("; ")
 }
 
 /// Both ampacities of a cable by the values of the factors alone.

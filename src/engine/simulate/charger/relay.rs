@@ -6,9 +6,9 @@
 //! is known, is in `rush`. Left out: how long the first rush lasts; the
 //! batteries' slow polarisation ends it within minutes.
 
-use crate::catalogue::{Chemical, Chemistry};
+use crate::catalogue::{Chemical, Chemistry, Cited, cite};
 use crate::engine::installation::Installation;
-use crate::engine::installation::alternator::{lowest_driving_voltage, spare_road};
+use crate::engine::installation::alternator::{lowest_driving_source, lowest_driving_voltage, spare_road};
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
@@ -40,7 +40,7 @@ pub(crate) fn compare(design: &mut ChargerDesign, site: &Installation, feed: Ohm
     let why = misfit(site, service, starter);
     design.relay = Some(RelayComparison {
         possible: why.is_none(),
-        why: why.unwrap_or_else(|| "same kind of battery, fixed alternator: possible; fuse both ends".into()),
+        why: why.map_or_else(|| "same kind of battery, fixed alternator: possible; fuse both ends".into(), |w| w.value),
         inrush: if (through + r_starter).get() > 0.0 { rush / (through + r_starter) } else { Amps::ZERO },
         current,
         to_80: hours_to(&site.catalogue, service, capacity, current, low, Share::new(0.8)),
@@ -57,18 +57,22 @@ fn capacity_of(design: &ChargerDesign) -> Option<AmpHours> {
     (design.capacity.get() > 0.0).then_some(design.capacity)
 }
 
-/// Why a relay must not join these.
-pub(crate) fn misfit(site: &Installation, service: &Chemistry, starter: &Chemistry) -> Option<String> {
+/// Why a relay must not join these, and where that comes from.
+pub(crate) fn misfit(site: &Installation, service: &Chemistry, starter: &Chemistry) -> Option<Cited<String>> {
     if site.vehicle.alternator == Alternator::Variable {
         let low = lowest_driving_voltage(site);
-        return Some(format!("the variable alternator falls to {low}, so the battery is not charged by it"));
+        let value = format!("the variable alternator falls to {low}, so the battery is not charged by it");
+        return Some(Cited { value, source: lowest_driving_source(site) });
     }
     if service.chemical != Chemical::LeadAcid || starter.chemical != service.chemical {
-        return Some(format!("{} and {} must not be joined", starter.name, service.name));
+        let value = format!("{} and {} must not be joined", starter.name, service.name);
+        return Some(Cited { value, source: "common practice, no source".into() });
     }
-    let difference = service.charge.absorption - site.vehicle.alternator_voltage;
-    (difference.get() > site.catalogue.rules.charge_below.value.get()).then(|| {
-        format!("it wants {} and the alternator gives {}", service.charge.absorption, site.vehicle.alternator_voltage)
+    let below = &site.catalogue.rules.charge_below;
+    let (wants, gives) = (service.charge.absorption, site.vehicle.alternator_voltage);
+    ((wants - gives).get() > below.value.get()).then(|| Cited {
+        value: format!("it wants {wants} and the alternator gives {gives}"),
+        source: cite([&service.charge.from.absorption, &below.from]),
     })
 }
 

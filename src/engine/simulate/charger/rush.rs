@@ -70,7 +70,7 @@ pub(crate) fn design_current(site: &Installation, chemistry: &Chemistry, capacit
             .with("U", "alternator's voltage above the battery at the planned depth", rush.drive)
             .with("R", "inside the battery, new, at the hottest air", rush.inside)
             .with("A", "alternator's rating, which it gives cold", rush.most)
-            .source(format!("Ohm's law; {}", chemistry.resistance.words(false)))
+            .source(format!("Ohm's law; {}", chemistry.resistance.words(site.service_battery.resistance_mohm, false)))
             .note("no resistance of the feed is counted: more than ever flows, on the safe side for cables and fuses"),
     );
     current
@@ -97,7 +97,7 @@ pub(crate) fn first_current(
             .with("R", "inside the battery, new, at the mean air", rush.inside)
             .with("F", "resistance of the feed, out and back", feed)
             .with("A", "alternator's rating, which it gives cold, less the vehicle's own draw", most)
-            .source(format!("Ohm's law; {}", chemistry.resistance.words(false))),
+            .source(format!("Ohm's law; {}", chemistry.resistance.words(site.service_battery.resistance_mohm, false))),
     );
     fast(chemistry, design, first, book);
     if let Some(asks) = rush.asks(feed) {

@@ -71,7 +71,7 @@ pub(crate) fn starter(site: &Installation, charger: &ChargerDesign, book: &mut B
     record(site, chemistry, &guard, path, book);
     if !guard.by_wire {
         release(site, chemistry, &guard, book);
-        engage(site, &guard, book);
+        engage(site, chemistry, &guard, book);
     }
     Some(guard)
 }
@@ -82,7 +82,7 @@ fn record(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, path
         .with("V", "release voltage at the charger's input", site.charger.releases_at)
         .with("I", "drawn with the engine off", guard.draws)
         .with("R", "feed and starter battery", path)
-        .source(format!("Ohm's law; {}", chemistry.resistance.words(false)));
+        .source(format!("Ohm's law; {}", chemistry.resistance.words(site.starter_battery.resistance_mohm, false)));
     let release =
         if guard.by_wire { release.note("not needed: the enable wire stops it with the engine") } else { release };
     book.work(subject.clone(), "left at release", release);
@@ -126,7 +126,7 @@ fn release(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, boo
     );
 }
 
-fn engage(site: &Installation, guard: &StarterGuard, book: &mut Book) {
+fn engage(site: &Installation, chemistry: &Chemistry, guard: &StarterGuard, book: &mut Book) {
     let engage = site.charger.engages_at;
     if engage.get() > guard.full.get() {
         return;
@@ -136,7 +136,10 @@ fn engage(site: &Installation, guard: &StarterGuard, book: &mut Book) {
     let text = format!("the charger engages at {engage}, which a full starter battery shows at rest ({full})");
     book.find(
         Finding::new(Kind::StarterLow, Subject::StarterBattery, text)
-            .rule("without an enable wire the charger must start only at voltages that a running engine brings")
+            .rule(format!(
+                "without an enable wire the charger must start only at voltages that a running engine brings; {}",
+                chemistry.resting.words()
+            ))
             .at(Place::of(Section::Charger, "engages_v"))
             .remedy_number(
                 format!("engage at {good}; the alternator brings at least {low}"),

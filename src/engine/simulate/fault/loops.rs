@@ -3,6 +3,7 @@
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Branch, Side, Topology};
 use crate::engine::installation::subject::run_name;
+use crate::engine::physics::conductor::ampacity::{self, Ampacity};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
@@ -66,6 +67,15 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
     /// The run of a branch, as sized.
     pub fn design(&self, index: usize) -> Option<&'r RunDesign> {
         self.runs.get(self.branch(index)?.run)
+    }
+
+    /// Where the ampacity of a branch comes from.
+    pub fn carries_words(&self, branch: usize) -> String {
+        let laid = self.run(branch).and_then(|run| self.site.laid(run));
+        let size = self.design(branch).and_then(|d| d.size.as_ref());
+        let (Some(laid), Some(size)) = (laid, size) else { return String::new() };
+        let ampacity = Ampacity { table: size.ampacity_table, heat: size.ampacity_heat.unwrap_or(size.ampacity) };
+        ampacity::words(&self.site.catalogue.ampacity, &laid, ampacity)
     }
 
     /// A branch as a conductor of fault current.

@@ -1,0 +1,269 @@
+//! Does a finding name the source of the very limit that it holds the plan against?
+//!
+//! With the profiles of [`crate::tagged`] a finding says which values it cites.
+//! Two things must hold of each that a test plan or an example raises: one that
+//! stops the plan cites exactly what [`LIMITS`] asks of its kind; and every value
+//! that it cites counts, for with another value the finding is another one, or gone.
+
+use crate::case::{plan_of, text_with};
+use crate::tagged::{Profiles, names_in};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{Finding, FindingKind as Kind, Severity, design};
+use loomwright::plan::Plan;
+use std::collections::BTreeSet;
+use std::sync::{LazyLock, Mutex};
+
+/// What a kind that can stop a plan holds it against: the values by the ends of their names, and changes of the
+/// sound plan that raise it. Kinds that are not here hold a plan against itself, a law of physics or a rule without
+/// a number.
+const LIMITS: &[(Kind, &[&str], &str)] = &[
+    (Kind::BatterySmall, &["life.depth", "life.end_of_life", "cold.capacity"], "service_battery.capacity_ah = 40"),
+    (
+        Kind::BatterySmall,
+        &["rate.max_c"],
+        r#"load = [{ name = "winch", at = "panel", power_w = 1500, duty = { hours_a_day = 0.1 } }]"#,
+    ),
+    (
+        Kind::BatterySmall,
+        &["charge.max_c"],
+        r#"mains = { current_a = 80, windows = ["20:00-22:00"], at = "service battery" }"#,
+    ),
+    (
+        Kind::BatterySmall,
+        &["life.depth", "life.end_of_life", "cold.capacity", "rate.peukert", "rate.rated_h"],
+        "service_battery = { chemistry = \"agm\", capacity_ah = 20, days_without_charge = 0.3 }\ncharger.current_a = \"left out\"",
+    ),
+    (
+        Kind::BatteryNone,
+        &["blocks.sizes_ah"],
+        r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 60, capacity_ah = "left out" }"#,
+    ),
+    (Kind::BatteryRate, &["rate.max_c"], r#"load = [{ name = "winch", at = "panel", power_w = 1500 }]"#),
+    (
+        Kind::BatteryRate,
+        &["rate.max_short_c"],
+        r#"load = [{ name = "winch", at = "panel", power_w = 1000, start = { times = 5, seconds = 1 } }]"#,
+    ),
+    (Kind::ColdCharge, &["limits.charge_min_c"], "surroundings.coldest_c = -1"),
+    (
+        Kind::TemperatureLimit,
+        &["limits.discharge_min_c"],
+        "surroundings.coldest_c = -30\nservice_battery.heated = true",
+    ),
+    (Kind::TemperatureLimit, &["limits.discharge_max_c"], "surroundings = { hottest_c = 62, mean_c = 30 }"),
+    (Kind::VoltageMisfit, &["resting.soc_v"], r#"service_battery = { chemistry = "lithium-nmc" }"#),
+    (Kind::ChargeVoltage, &["charge.max_v"], "charger.output_v = 15"),
+    (Kind::ChargeVoltageLow, &["resting.soc_v", "resting.other_soc_v"], "charger.output_v = 12.5"),
+    (Kind::ChargerFast, &["charge.max_c"], "charger.current_a = 60"),
+    (Kind::ChargerInputLow, &["charger-input-low-v"], "vehicle.lowest_v = 11"),
+    (
+        Kind::VariableAlternator,
+        &["variable-alternator-low-v"],
+        "vehicle.alternator = \"variable\"\ncharger.enable_signal = false",
+    ),
+    (
+        Kind::RelayMisfit,
+        &["charge.absorption_v", "charge-below-v"],
+        r#"
+            charger.kind = "relay"
+            vehicle.alternator_v = 13.9
+            service_battery.chemistry = "flooded""#,
+    ),
+    (Kind::CutOffLow, &["low.damage_v"], "cut_off.cut_v = 9.9"),
+    (Kind::CutOffChatter, &["resting.soc_v", "resting.other_soc_v"], "cut_off.reconnect_v = 12.7"),
+    (Kind::ReconnectHigh, &["charge.absorption_v"], "cut_off.cut_v = 14.2\nsurroundings.hottest_c = 25"),
+    (
+        Kind::ReconnectHigh,
+        &["charge.absorption_v", "charge.v_per_k"],
+        "service_battery.chemistry = \"agm\"\ncut_off.cut_v = 14.2",
+    ),
+    (
+        Kind::CutOffRating,
+        &["devices.cut_offs.sizes_a"],
+        r#"load = [{ name = "melter", at = "panel", power_w = 12000 }]"#,
+    ),
+    (Kind::StarterLow, &["resting.soc_v"], "charger = { enable_signal = false, releases_v = 11.5 }"),
+    (
+        Kind::DropHigh,
+        &[".limit"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 9, size = "1 mm²" }]"#,
+    ),
+    (
+        Kind::SizeNone,
+        &[".limit"],
+        r#"
+            load = [{ name = "heater", at = "panel", power_w = 300, drop = "tolerant" }]
+            run = [{ from = "service battery", to = "panel", length_m = 300 }]"#,
+    ),
+    (Kind::SizeNone, &["ampacity.row"], r#"load = [{ name = "melter", at = "panel", power_w = 12000 }]"#),
+    (
+        Kind::AmpacityLow,
+        &["ampacity.row"],
+        r#"
+            load = [{ name = "heater", at = "panel", power_w = 300 }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, size = "1 mm²" }]"#,
+    ),
+    (
+        Kind::InsulationHot,
+        &[".max_c"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 1, air_c = 70, insulation = "pvc-60" }]"#,
+    ),
+    (
+        Kind::FuseNone,
+        &["fuse-loading", "ampacity.row"],
+        r#"
+            load = [{ name = "lamp", at = "panel", current_a = 25 }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, size = "1 mm²" }]"#,
+    ),
+    (
+        Kind::FuseUnmade,
+        &[".ratings_a"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 1, size = "6 mm²", fuse_a = 12.3 }]"#,
+    ),
+    (
+        Kind::FuseBig,
+        &["ampacity-fuse-share", "ampacity.row"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 1, size = "2.5 mm²", fuse_a = 60 }]"#,
+    ),
+    (
+        Kind::FuseSmall,
+        &["fuse-loading", "lost_per_k"],
+        r#"
+            load = [{ name = "lamp", at = "panel", current_a = 9 }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, fuse_a = 5 }]"#,
+    ),
+    (
+        Kind::FuseBreaking,
+        &[".breaking.amps"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 0.2, fuse_style = "blade-c" }]"#,
+    ),
+    (
+        Kind::FuseFarFault,
+        &["fault-open-s", "gates"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 40, size = "1.5 mm²", fuse_a = 15 }]"#,
+    ),
+    (
+        Kind::FuseMissing,
+        &["ampacity.row"],
+        r#"
+            run = [
+                { from = "service battery", to = "cut-off", length_m = 1, size = "16 mm²", fuse_a = 80 },
+                { from = "cut-off", to = "panel", length_m = 1, size = "1 mm²", own_fuse = false }]"#,
+    ),
+    (
+        Kind::FuseFar,
+        &[".bare_m"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 4, fuse_distance_m = 0.5 }]"#,
+    ),
+    (
+        Kind::LetThrough,
+        &["adiabatic_k", "gates"],
+        r#"run = [{ from = "service battery", to = "panel", length_m = 0.3, size = "1 mm²", fuse_style = "strip-30", fuse_a = 30 }]"#,
+    ),
+    (
+        Kind::StudWeak,
+        &[".along_g", ".proof_mpa", ".tensile_mpa", ".shear_share", "bolt-partial-factor"],
+        "service_battery.mass_kg = 400",
+    ),
+    (
+        Kind::StripWeak,
+        &[".along_g", "strip-yield-mpa"],
+        r#"
+            service_battery.mass_kg = 30
+            carrier = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 0.5, strip_width_mm = 12 }"#,
+    ),
+    (
+        Kind::HoldDownWeak,
+        &[".along_g", ".proof_mpa", ".tensile_mpa", "bolt-partial-factor"],
+        "service_battery.mass_kg = 600",
+    ),
+    (
+        Kind::JointBad,
+        &["joint-heat-w"],
+        r#"
+            load = [{ name = "heater", at = "panel", power_w = 150, kind = "resistance" }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, size = "16 mm²", fuse_a = 30 }]
+            reading = [
+                { at = "panel", with = "heater", voltage_v = 11.9, posts_v = 12.9, current_a = 12 },
+                { at = "panel", with = "heater", voltage_v = 11.9, posts_v = 12.9, current_a = 12 }]"#,
+    ),
+];
+
+/// Every plan of the table has something that holds its battery.
+const TRAY: &str = r#"
+    carrier = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut" }
+"#;
+
+static PROFILES: LazyLock<Profiles> = LazyLock::new(Profiles::read);
+static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(|| PROFILES.catalogue());
+/// Kind and value that have been proven to count.
+static PROVEN: Mutex<BTreeSet<(Kind, String)>> = Mutex::new(BTreeSet::new());
+
+/// Look at all findings of a plan, the kinds that it has.
+pub fn walk(text: &str) -> Vec<(Kind, Vec<String>)> {
+    let plan = plan_of(text, &CATALOGUE);
+    let stops = |f: &&Finding| f.severity == Severity::Stop;
+    let findings = design(&plan, &CATALOGUE).findings;
+    findings.iter().for_each(|finding| cites_what_counts(&plan, finding));
+    findings.iter().filter(stops).for_each(cites_a_limit);
+    findings.iter().filter(stops).map(|f| (f.kind, names_in(&f.rule).iter().map(|n| n.to_string()).collect())).collect()
+}
+
+/// A finding of any plan cites no other values than those of its kind's lines; fewer where the plan gives its own.
+fn cites_a_limit(finding: &Finding) {
+    let limits: Vec<_> = LIMITS.iter().filter(|(kind, ..)| *kind == finding.kind).flat_map(|(_, l, _)| *l).collect();
+    for name in names_in(&finding.rule) {
+        assert!(limits.iter().any(|end| name.ends_with(**end)), "cites {name} beside {limits:?}: {finding:#?}");
+    }
+}
+
+/// Whether a finding cites exactly the values of a line.
+fn matches(names: &[String], limits: &[&str]) -> bool {
+    let end = |name: &&str| limits.iter().any(|end| name.ends_with(end));
+    names.len() == limits.len() && names.iter().map(String::as_str).all(|name| end(&name))
+}
+
+fn cites_what_counts(plan: &Plan, finding: &Finding) {
+    let names = names_in(&finding.rule);
+    for name in &names {
+        assert!(PROFILES.knows(name), "{finding:#?} cites {name}, which is no value of its own");
+        if PROVEN.lock().unwrap().contains(&(finding.kind, name.to_string())) {
+            continue;
+        }
+        // Where two curves were measured the worse counts, so they move together.
+        let group: Vec<&str> = match name.contains("resting.") {
+            true => names.iter().copied().filter(|n| n.contains("resting.")).collect(),
+            false => vec![name],
+        };
+        let same = |f: &Finding| {
+            // Of a rating that is not made the ratings made are all that changes.
+            let offers = finding.kind != Kind::FuseUnmade || f.remedies == finding.remedies;
+            (f.kind, f.severity, &f.subject, &f.text)
+                == (finding.kind, finding.severity, &finding.subject, &finding.text)
+                && offers
+        };
+        let counts = [0.95, 1.05, 0.5, 1.5, 0.2, 3.0].into_iter().any(|times| {
+            let other = PROFILES.with(&group, times);
+            other.is_some_and(|other| !design(plan, &other).findings.iter().any(same))
+        });
+        assert!(counts, "cites {name}, which changes nothing: {finding:#?}");
+        PROVEN.lock().unwrap().insert((finding.kind, name.to_string()));
+    }
+}
+
+#[test]
+fn the_examples_cite_what_counts() {
+    for plan in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/profiles/plans")).unwrap() {
+        walk(&std::fs::read_to_string(plan.unwrap().path()).unwrap());
+    }
+}
+
+#[test]
+fn each_limit_that_stops_a_plan_is_cited() {
+    for (kind, limits, raises) in LIMITS {
+        let holder = if raises.contains("carrier = ") { "" } else { TRAY };
+        let found = walk(&text_with(&[holder, raises].join("\n")));
+        let cited: Vec<_> = found.iter().filter(|(k, _)| k == kind).collect();
+        assert!(cited.iter().any(|(_, names)| matches(names, limits)), "{kind:?}, {limits:?}: {cited:?}");
+    }
+}
