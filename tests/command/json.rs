@@ -50,7 +50,9 @@ fn the_schema_is_one_and_takes_what_the_commands_print() {
     plans.push(FULL.into());
     plans.push("tests/problems/load-on-no-point.toml".into());
     for plan in &plans {
-        check(&report, plan, &parsed(&["report", "--json", "--workings", plan]));
+        let told = parsed(&["report", "--json", "--workings", plan]);
+        check(&report, plan, &told);
+        check_workings(plan, &told);
         check(&report, plan, &parsed(&["report", "--json", plan]));
         check(&checked, plan, &parsed(&["check", "--json", plan]));
     }
@@ -68,6 +70,9 @@ fn the_schema_is_one_and_takes_what_the_commands_print() {
     ] {
         let answer = parsed(arguments);
         check(&validator(name), name, &answer);
+        if arguments.contains(&"--workings") {
+            check_workings(name, &answer);
+        }
         assert!(whole.is_valid(&answer), "{name}");
         assert!(!report.is_valid(&answer), "{name}");
     }
@@ -93,14 +98,43 @@ fn generated_plans_keep_to_the_schema() {
     }
 }
 
-/// A number's name ends in its unit: the endings as promised, by the symbol of the unit.
-#[test]
-fn names_of_numbers_end_in_their_unit() {
-    let endings = json!({
+/// How the name of a number in a unit ends, as promised.
+fn endings() -> Value {
+    json!({
         "V": "_v", "A": "_a", "Ω": "_ohm", "W": "_w", "Ah": "_ah", "Wh": "_wh", "m": "_m", "mm": "_mm", "mm²": "_mm2",
         "°C": "_c", "K": "_k", "s": "_s", "h": "_h", "d": "_d", "years": "_years", "kg": "_kg", "N": "_n", "Nm": "_nm",
-        "MPa": "_mpa", "A²s": "_a2s", "g": "_g", "share": "", "1": "", "cycles": "", "": "",
-    });
+        "MPa": "_mpa", "A²s": "_a2s", "g": "_g", "share": "", "1": "", "cycles": "", "sun h": "sun_hours", "": "",
+    })
+}
+
+/// Each working gives the number that stands where it says.
+fn check_workings(of: &str, answer: &Value) {
+    let (endings, mut compared) = (endings(), 0);
+    for working in answer["workings"].as_array().unwrap() {
+        let (result, unit) = (&working["result"]["value"], working["result"]["unit"].as_str().unwrap());
+        for pointer in working["results"].as_array().unwrap().iter().map(|p| p.as_str().unwrap()) {
+            let there = answer.pointer(pointer).unwrap_or_else(|| panic!("{of}: nothing at {pointer}"));
+            // Multiples have none.
+            let ending = endings[unit].as_str().unwrap_or("");
+            let numbers = (there.as_f64(), result.as_f64(), pointer.ends_with(ending));
+            if let (Some(there), Some(result), true) = numbers {
+                compared += 1;
+                assert!(
+                    (there - result).abs() <= 2e-5 * result.abs(),
+                    "{of}: {there} at {pointer}, {result} by the working of {} of {}",
+                    working["number"],
+                    working["about"]
+                );
+            }
+        }
+    }
+    assert!(compared > 0, "{of}");
+}
+
+/// A number's name ends in its unit, by the symbol of the unit.
+#[test]
+fn names_of_numbers_end_in_their_unit() {
+    let endings = endings();
     let mut seen = 0;
     for (group, of) in schema()["$defs"].as_object().unwrap() {
         for (name, property) in of["properties"].as_object().unwrap() {

@@ -189,6 +189,7 @@ impl Known<'_> {
         let terminal = &self.demand.terminals[at];
         let branch = terminal.branch.and_then(|b| self.site.circuits.branches.get(b));
         Drawn {
+            end: Some(terminal.end),
             side: Some(branch.map_or(Side::Service, |b| b.side)),
             law: Some(terminal.asks),
             on: self.cases.on[at],
@@ -202,7 +203,7 @@ impl Known<'_> {
     fn devices(&self) -> Vec<Device> {
         let ends = self.demand.terminals.iter().enumerate();
         let devices = ends.filter(|(_, t)| !matches!(t.end, End::Load(_)));
-        devices.map(|(at, t)| Device { end: t.end, at: self.point_of(t), drawn: self.drawn(at) }).collect()
+        devices.map(|(at, t)| Device { at: self.point_of(t), drawn: self.drawn(at) }).collect()
     }
 
     /// The point a terminal hangs on.

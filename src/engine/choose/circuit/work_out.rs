@@ -45,16 +45,19 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
             let size =
                 OfSize { site, picked: &picked, run: of_run, candidate, subject, owner, far: &branch.far, square };
             size.write(&mut book);
-            fuse(&size, &mut book);
+            // Where the plan gives the fuse, what this size would take by itself.
+            let row = design.runs.get(branch.run).and_then(|r| r.sizes.get(index));
+            if let Some(rating) = row.and_then(|row| row.fuse) {
+                fuse(&size, rating, &mut book);
+            }
         }
     }
     book.notes.into_workings()
 }
 
-fn fuse(size: &OfSize<'_>, book: &mut Book) {
-    let Some(fuse) = size.candidate.fuse else { return };
+fn fuse(size: &OfSize<'_>, rating: Amps, book: &mut Book) {
     let (asked, carries) = (&size.run.asked, size.candidate.ampacity.used());
-    let working = Working::new("fuse that this size leaves room for", "", fuse)
+    let working = Working::new("fuse that this size leaves room for", "", rating)
         .with_from("I", "largest steady current", asked.current, size.owner.clone(), "current")
         .with("S", "largest short current", asked.surge)
         .with_from("A", "ampacity", carries.max(Amps::ZERO), size.subject.clone(), "ampacity")

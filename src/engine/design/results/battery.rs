@@ -1,6 +1,6 @@
 //! Results of the service battery: the bank, what each criterion asks for, every chemistry beside it.
 
-use super::fact::{Many, One, facts, many, one};
+use super::fact::{At, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::battery::Bank;
 use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion};
@@ -8,7 +8,8 @@ use crate::quantity::*;
 
 facts! { BatteryDesign, "battery", "the service battery", |_, _| Subject::ServiceBattery;
     BANK: Option<One<Bank>> = "bank", "Bank", "as given or sized; null when none is big enough", |b, at| b.bank.as_ref().map(|bank| one(bank, at));
-    NEEDED: AmpHours = "needed_ah", "Needed", "by the ruling criterion", |b, _| b.needed;
+    NEEDED: AmpHours = "needed_ah", "Needed", "by the ruling criterion", |b, _| b.needed, "needed";
+    DEPTH: Share = "depth", "Planned depth", "share of the charge that is planned to be used", |b, _| b.depth, "depth";
     RULING: Option<&'static str> = "ruling", "Decided by", "name of that criterion", |b, _| b.criteria.get(b.ruling).map(|c| c.name);
     CRITERIA: Many<Criterion> = "criteria", "Criteria", "what each criterion asks for", |b, at| many(&b.criteria, at);
     USABLE: WattHours = "usable_wh", "Usable energy", "new and at 25 °C", |b, _| b.usable, "usable energy";
@@ -21,16 +22,26 @@ facts! { Criterion, "criterion", "one criterion of size", |_, _| Subject::Servic
     NEEDED: AmpHours = "needed_ah", "Asks for", "what it asks for", |c, _| c.needed, [Subject::ServiceBattery, c.name];
 }
 
-facts! { Bank, "bank", "equal blocks in parallel", |_, _| Subject::ServiceBattery;
+/// What the bank's mass is worked out for: the battery, or a chemistry beside it.
+fn owner(at: &At<'_>) -> Subject {
+    at.candidate.map_or(Subject::ServiceBattery, |key| Subject::Candidate(key.into()))
+}
+
+/// What the rest of it is worked out for: the battery alone.
+fn planned(at: &At<'_>) -> Option<Subject> {
+    at.candidate.is_none().then_some(Subject::ServiceBattery)
+}
+
+facts! { Bank, "bank", "equal blocks in parallel", |_, at| owner(at);
     CHEMISTRY: String = "chemistry", "Chemistry", "key", |b, _| b.chemistry.clone();
-    CAPACITY: AmpHours = "capacity_ah", "Capacity", "of the whole bank", |b, _| b.capacity, "capacity";
+    CAPACITY: AmpHours = "capacity_ah", "Capacity", "of the whole bank", |b, at| b.capacity, [planned(at), "capacity"];
     BLOCKS: u32 = "blocks", "Blocks", "in parallel", |b, _| b.blocks;
     BLOCK: AmpHours = "block_ah", "Block", "capacity of one", |b, _| b.block;
     MASS: Kilograms = "mass_kg", "Mass", "of the whole bank", |b, _| b.mass, "mass";
-    RESISTANCE: Ohms = "resistance_ohm", "Resistance, warm, new", "internal, new and warm", |b, _| b.resistance, "resistance";
-    RESISTANCE_WORST: Ohms = "resistance_worst_ohm", "Resistance, cold, aged", "internal, cold, aged, at the reserve", |b, _| b.resistance_worst, "worst resistance";
-    RESISTANCE_FAULT: Ohms = "resistance_fault_ohm", "Least resistance", "the least it can be", |b, _| b.resistance_fault;
-    FAULT: Amps = "fault_a", "Short circuit at the posts", "short circuit at the posts", |b, _| b.fault, "fault current";
+    RESISTANCE: Ohms = "resistance_ohm", "Resistance, warm, new", "internal, new and warm", |b, at| b.resistance, [planned(at), "resistance"];
+    RESISTANCE_WORST: Ohms = "resistance_worst_ohm", "Resistance, cold, aged", "internal, cold, aged, at the reserve", |b, at| b.resistance_worst, [planned(at), "worst resistance"];
+    RESISTANCE_FAULT: Ohms = "resistance_fault_ohm", "Least resistance", "the least it can be", |b, at| b.resistance_fault, [planned(at), "fault resistance"];
+    FAULT: Amps = "fault_a", "Short circuit at the posts", "short circuit at the posts", |b, at| b.fault, [planned(at), "fault current"];
 }
 
 facts! { Candidate, "candidate", "one chemistry for this job", |c, _| Subject::Candidate(c.chemistry.clone());
@@ -39,13 +50,13 @@ facts! { Candidate, "candidate", "one chemistry for this job", |c, _| Subject::C
     CHOSEN: bool = "chosen", "Planned", "whether the plan has it", |c, _| c.chosen;
     NEEDED: AmpHours = "needed_ah", "Needed", "capacity needed", |c, _| c.needed, "needed";
     RULING: &'static str = "ruling", "Decided by", "by which criterion", |c, _| c.ruling;
-    BANK: Option<One<Bank>> = "bank", "Bank", "of standard blocks; null when none is big enough", |c, at| c.bank.as_ref().map(|bank| one(bank, at)), "needed";
+    BANK: Option<One<Bank>> = "bank", "Bank", "of standard blocks; null when none is big enough", |c, at| c.bank.as_ref().map(|bank| one(bank, &At { candidate: Some(&c.chemistry), ..*at })), "needed";
     USABLE: WattHours = "usable_wh", "Usable", "of that bank", |c, _| c.usable, "usable energy";
     LASTS: Years = "lasts_years", "Lasts", "to its end of life, by cycles and calendar together", |c, _| c.years, "years";
-    CYCLES_LAST: Years = "cycles_last_years", "By cycles", "to its end of life by cycles alone", |c, _| c.years_cycles;
+    CYCLES_LAST: Years = "cycles_last_years", "By cycles", "to its end of life by cycles alone", |c, _| c.years_cycles, "years by cycles";
     CHARGES_COLD: bool = "charges_cold", "Charges cold", "whether it charges at the coldest of the plan", |c, _| c.charges_cold;
     CHARGE_MIN: Celsius = "charge_min_c", "Charges from", "coldest at which it may be charged", |c, _| c.charge_min;
-    RECHARGE: Option<Hours> = "recharge_h", "To 90 %", "from the planned depth to 90 %; null when never", |c, _| c.recharge;
+    RECHARGE: Option<Hours> = "recharge_h", "To 90 %", "from the planned depth to 90 %; null when never", |c, _| c.recharge, "recharge";
     CHARGE_MAX: Amps = "charge_max_a", "Takes", "highest charge current it takes", |c, _| c.charge_max, "highest charge current";
     CHARGER: Option<Amps> = "charger_a", "Charger", "output of the charger for it; null without one", |c, _| c.charger;
     PRICE: Option<Money> = "price", "Price", "of the bank by the plan's own prices, in its currency; null where none is entered", |c, _| c.price, "price";

@@ -30,7 +30,7 @@ facts! { Torque, "tightening", "torque and preload", |_, _| Subject::Carrier;
 facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;
     HEIGHT: Millimetres = "height_mm", "Height", "taken under the deck or above the floor", |s, _| s.outside_height;
     STEEL: Kilograms = "steel_kg", "Steel", "mass of all pieces", |s, _| s.steel_mass;
-    K_FACTOR: Share = "k_factor", "K-factor", "neutral line within the thickness", |s, _| s.k_factor;
+    K_FACTOR: Share = "k_factor", "K-factor", "neutral line within the thickness", |s, _| s.k_factor, "K-factor";
     BLANKS: Many<Blank> = "blanks", "Pieces", "pieces to cut, flat", |s, at| many(&s.blanks, at);
 }
 
@@ -65,15 +65,20 @@ facts! { StudDesign, "stud", "one stud", |_, _| Subject::Carrier;
     ACROSS: Millimetres = "across_mm", "Right", "to the right of the middle", |s, _| s.across;
     TENSION: Newtons = "tension_n", "Pull", "largest pull of all directions", |s, _| s.tension;
     SHEAR: Newtons = "shear_n", "Sideways", "largest sideways force of all directions", |s, _| s.shear;
-    UTILISATION: Share = "utilisation_share", "Use", "pull and sideways together; above 1 it does not hold", |s, _| s.utilisation, "utilisation";
+    UTILISATION: Share = "utilisation_share", "Use", "pull and sideways together; above 1 it does not hold", |s, _| s.utilisation;
+}
+
+/// The force in the direction of the shock has a working.
+fn thrown(force: Newtons) -> Option<Subject> {
+    (force != Newtons::ZERO).then_some(Subject::Carrier)
 }
 
 facts! { ShockCase, "shock", "one direction of shock", |_, _| Subject::Carrier;
     NAME: &'static str = "name", "Thrown", "where the battery is thrown", |c, _| c.name;
     LEVEL: Gravities = "level_g", "Shock", "how hard", |c, _| c.level;
-    ALONG: Newtons = "along_n", "Along", "forward positive", |c, _| c.along;
-    ACROSS: Newtons = "across_n", "Across", "to the right positive", |c, _| c.across;
-    UPRIGHT: Newtons = "upright_n", "Upright", "up positive, weight included", |c, _| c.upright;
+    ALONG: Newtons = "along_n", "Along", "forward positive", |c, _| c.along, [thrown(c.along), format!("force {}", c.name)];
+    ACROSS: Newtons = "across_n", "Across", "to the right positive", |c, _| c.across, [thrown(c.across), format!("force {}", c.name)];
+    UPRIGHT: Newtons = "upright_n", "Upright", "up positive, weight included", |c, _| c.upright, [thrown(c.upright).filter(|_| c.along == c.across), format!("force {}", c.name)];
 }
 
 facts! { StripCheck, "strip", "a basket's strip at its stud hole", |_, _| Subject::Carrier;

@@ -9,7 +9,8 @@ use crate::quantity::*;
 
 facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_, _| Subject::Charger;
     CURRENT: Option<Amps> = "current_a", "Output current", "output; null when there is none", |c, _| c.current, "current";
-    OUTPUT: Volts = "output_v", "Charge voltage", "charge voltage at its output, at 25 °C", |c, _| c.output, "highest voltage";
+    OUTPUT: Volts = "output_v", "Charge voltage", "charge voltage at its output, at 25 °C", |c, _| c.output;
+    OUTPUT_HIGHEST: Volts = "output_highest_v", "Highest charge voltage", "the same in the coldest air", |c, _| c.output_highest, "highest voltage";
     LOWER: One<Bound> = "lower", "At least", "lowest current that is enough: the highest of `lowers`", |c, at| one(&c.lower, at);
     LOWERS: Many<Bound> = "lowers", "At least", "what it must reach, each by itself", |c, at| many(&c.lowers, at);
     UPPER: Many<Bound> = "upper", "At most", "what it may not exceed, each by itself", |c, at| many(&c.upper, at);
@@ -20,8 +21,9 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
     LOWEST_INPUT: Volts = "lowest_input_v", "It works down to", "lowest voltage it works with at its own input", |c, _| c.lowest_input;
     SPARE_IDLE: Amps = "spare_idle_a", "Alternator spare, idle", "hot alternator at idle, less the vehicle's own draw", |c, _| c.spare_idle, [Subject::Alternator, "spare at idle"];
     SPARE_ROAD: Amps = "spare_road_a", "Alternator spare, road", "the same on the road", |c, _| c.spare_road, [Subject::Alternator, "spare on the road"];
+    SUN_HOURS: SunHours = "sun_hours", "Sun hours", "full sun on the array on a usual day", |c, _| c.sun_hours, [Subject::Solar, "sun hours"];
     SOLAR_A_DAY: AmpHours = "solar_a_day_ah", "Sun", "from the sun on a usual day", |c, _| c.solar_a_day, [Subject::Solar, "a day"];
-    SOLAR_SHARE: Share = "solar_share", "Sun's share", "what of it is stored, as a share of the charge used a day", |c, _| c.solar_share;
+    SOLAR_SHARE: Share = "solar_share", "Sun's share", "what of it is stored, as a share of the charge used a day", |c, _| c.solar_share, [Subject::Solar, "share of the need"];
     MAINS_A_DAY: AmpHours = "mains_a_day_ah", "Mains", "from the mains on a day plugged in", |c, _| c.mains_a_day, [Subject::Mains, "a day"];
     RECOVERY: Many<Recovery> = "recovery", "Driving time to recover", "driving time from the planned depth until charged again", |c, at| many(&c.recovery, at);
     RELAY: Option<One<RelayComparison>> = "relay", "A plain relay instead", "a plain relay instead; null where there is nothing to compare", |c, at| c.relay.as_ref().map(|r| one(r, at));

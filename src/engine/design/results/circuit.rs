@@ -6,6 +6,7 @@ use super::fact::{Content, Form, Kind, One, Word, facts, one};
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::subject::Subject;
 use crate::engine::physics::network::load::Load as Law;
+use crate::engine::simulate::circuit::demand::End;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{Device, Drawn};
 use crate::plan::{LoadKind, point};
@@ -36,11 +37,18 @@ facts! { Drawn, "drawn", "what something takes from the circuit, and at which vo
         _ => None,
     };
     ON: bool = "on", "On", "whether it is on while all are on that may be: of a group the one that draws most, and no source", |d, _| d.on;
-    SIZED_FOR: Amps = "sized_for_a", "Sized for", "steady current that sizes its cables: the most it can be", |d, _| d.sized_for;
+    SIZED_FOR: Amps = "sized_for_a", "Sized for", "steady current that sizes its cables: the most it can be", |d, _| d.sized_for, [d.load(), "largest current"];
     SETTLED: Option<Amps> = "settled_a", "Draws", "current at `voltage_v`; negative when it feeds", |d, _| d.settled();
-    VOLTAGE: Option<Volts> = "voltage_v", "Gets", "all on that may be, itself in place of its group, its battery at its lowest; of a source while all sources feed and no load is on; null when it cannot be fed", |d, _| d.voltage;
+    VOLTAGE: Option<Volts> = "voltage_v", "Gets", "all on that may be, itself in place of its group, its battery at its lowest; of a source while all sources feed and no load is on; null when it cannot be fed", |d, _| d.voltage, [d.end.filter(|end| !end.feeds()).map(End::subject), "voltage"];
     START: Amps = "start_a", "Start adds", "what its start adds to `sized_for_a`", |d, _| d.start.current;
     START_LASTS: Seconds = "start_lasts_s", "for", "how long a start lasts", |d, _| d.start.lasts;
+}
+
+impl Drawn {
+    /// The load that draws it.
+    fn load(&self) -> Option<Subject> {
+        self.end.filter(|end| matches!(end, End::Load(_))).map(End::subject)
+    }
 }
 
 fn kind(law: Law) -> LoadKind {
@@ -51,8 +59,8 @@ fn kind(law: Law) -> LoadKind {
     }
 }
 
-facts! { Device, "device", "something besides the loads that draws or feeds", |d, _| d.end.subject();
-    WHAT: &'static str = "what", "Device", "which", |d, _| d.end.words();
+facts! { Device, "device", "something besides the loads that draws or feeds", |d, _| d.drawn.end.map_or(Subject::Plan, End::subject);
+    WHAT: &'static str = "what", "Device", "which", |d, _| d.drawn.end.map_or("", End::words);
     AT: String = "at", "At", "its point", |d, _| d.at.clone();
     DRAWS: One<Drawn> = "draws", "Draws", "what it draws or feeds", |d, at| one(&d.drawn, at);
 }

@@ -28,15 +28,10 @@ facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::
 
 facts! { AtCurrent, "cut-off-current", "the cut-off seen at one current", |_, _| Subject::CutOff;
     NAME: &'static str = "name", "Load", "light, usual or heavy", |a, _| a.name;
-    CURRENT: Amps = "current_a", "Current", "the current", |a, _| a.current, [Subject::Budget, current_topic(a)];
+    CURRENT: Amps = "current_a", "Current", "the current", |a, _| a.current;
     POSTS: Volts = "posts_v", "At the posts", "at the posts at the reserve", |a, _| a.posts, [Subject::CutOff, format!("posts, {}", a.name)];
     SENSING: Volts = "sensing_v", "Where it senses", "where it senses at the reserve", |a, _| a.sensing, [Subject::CutOff, format!("sensing, {}", a.name)];
     TRIPS_AT: Option<Share> = "trips_at", "Trips at", "state of charge at which it trips; null when never", |a, _| a.trips_at, [Subject::CutOff, format!("trips, {}", a.name)];
-}
-
-/// The heavy current is that of all loads together.
-fn current_topic(a: &AtCurrent) -> String {
-    format!("{} current", if a.name == "heavy" { "peak" } else { a.name })
 }
 
 facts! { Acts, "acts", "something that acts at a voltage", |_, _| Subject::CutOff;

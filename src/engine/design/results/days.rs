@@ -34,10 +34,11 @@ facts! { Endurance, "days-of-use", "what happens over days of use", |_, _| Subje
 facts! { Ledger, "ledger", "where the charge came from and went", |_, _| Subject::Endurance;
     START: AmpHours = "start_ah", "In it at first", "in the battery at the beginning", |l, _| l.start;
     END: AmpHours = "end_ah", "In it at the end", "at the end", |l, _| l.end;
-    CHARGED: AmpHours = "charged_ah", "Put into it", "into its posts", |l, _| l.charged, "charge missing";
-    DRAWN: AmpHours = "drawn_ah", "Drawn from it", "out of its posts", |l, _| l.drawn, "charge missing";
-    LOST: AmpHours = "lost_ah", "Lost in it", "put in and not stored", |l, _| l.lost, "charge missing";
+    CHARGED: AmpHours = "charged_ah", "Put into it", "into its posts", |l, _| l.charged;
+    DRAWN: AmpHours = "drawn_ah", "Drawn from it", "out of its posts", |l, _| l.drawn;
+    LOST: AmpHours = "lost_ah", "Lost in it", "put in and not stored", |l, _| l.lost;
     LEAKED: AmpHours = "leaked_ah", "Leaked", "self-discharge", |l, _| l.leaked;
+    MISSING: AmpHours = "missing_ah", "Unaccounted", "what these leave over: nothing but rounding", |l, _| l.charge_missing(), "charge missing";
     FROM_DRIVING: AmpHours = "from_driving_ah", "Offered by driving", "offered while driving", |l, _| l.from_driving;
     FROM_SUN: AmpHours = "from_sun_ah", "Offered by the sun", "offered by the sun", |l, _| l.from_sun;
     FROM_MAINS: AmpHours = "from_mains_ah", "Offered by the mains", "offered by the mains", |l, _| l.from_mains;

@@ -30,9 +30,9 @@ facts! { LoadBudget, "load-budget", "a day of one load", |_, at| Subject::Load(a
     HOURS: Hours = "hours_h", "On", "hours a day switched on", |b, _| b.hours, "hours";
     SHARE: Share = "share_on", "Draws", "share of that time it draws, at the mean air", |b, _| b.share, "share";
     RUNNING: Amps = "running_a", "Running", "current while it draws, at 12 V", |b, _| b.running, "running current";
-    STARTING: Amps = "starting_a", "Start", "highest current at its start", |b, _| b.starting;
+    STARTING: Amps = "starting_a", "Start", "highest current at its start", |b, _| b.starting, "start current";
     CHARGE: AmpHours = "charge_ah", "Charge", "a day", |b, _| b.charge, "charge a day";
     ENERGY: WattHours = "energy_wh", "Energy", "a day", |b, _| b.energy, "energy a day";
-    BY_NIGHT: AmpHours = "by_night_ah", "By night", "of it by night", |b, _| b.by_night;
-    DRIVING: AmpHours = "driving_ah", "Driving", "of it while driving", |b, _| b.driving;
+    BY_NIGHT: AmpHours = "by_night_ah", "By night", "of it by night", |b, _| b.by_night, "charge by night";
+    DRIVING: AmpHours = "driving_ah", "Driving", "of it while driving", |b, _| b.driving, "charge while driving";
 }

@@ -44,8 +44,8 @@ pub enum By<T: 'static> {
     Nothing,
     /// The one of this name, of the thing itself.
     Name(&'static str),
-    /// The one of something else.
-    Topic(fn(&T, &At<'_>) -> Topic),
+    /// The one of something else, if there is one.
+    Topic(fn(&T, &At<'_>) -> Option<Topic>),
 }
 
 impl<T> Clone for By<T> {
@@ -65,6 +65,8 @@ pub struct At<'a> {
     pub index: usize,
     /// Which of its list the thing is that it belongs to.
     pub within: usize,
+    /// The chemistry as whose candidate it stands here.
+    pub candidate: Option<&'a str>,
     /// Where a field stands in the text of the plan, if it is known.
     pub spot: &'a dyn Fn(Place) -> Option<Spot>,
     /// Whether workings are asked for.
@@ -76,7 +78,7 @@ pub struct At<'a> {
 impl<'a> At<'a> {
     /// In a plan whose text is not at hand.
     pub fn site(site: &'a Installation) -> Self {
-        At { site, index: 0, within: 0, spot: &|_| None, workings: false, topics: false }
+        At { site, index: 0, within: 0, candidate: None, spot: &|_| None, workings: false, topics: false }
     }
 
     /// An item of a list of the thing that stands here.
@@ -103,7 +105,7 @@ impl<T: Thing> Fact<T> {
         match self.working {
             By::Nothing => None,
             By::Name(number) => Some(Topic { subject: thing.subject(at), number: number.into() }),
-            By::Topic(topic) => Some(topic(thing, at)),
+            By::Topic(topic) => topic(thing, at),
         }
     }
 
@@ -366,14 +368,15 @@ kinds! {
 
 /// The table of a thing's results. A line: constant, type, key, label, help,
 /// how it is read off the thing (and where it stands), and the name of its
-/// working if it has one; `[subject, name]` where that belongs to something else.
+/// working if it has one; `[subject, name]` where that belongs to something else, the subject
+/// `None` where there is none.
 macro_rules! facts {
     (@by $t:pat_param, $at:pat_param,) => { $crate::engine::design::results::fact::By::Nothing };
     (@by $t:pat_param, $at:pat_param, $number:literal) => { $crate::engine::design::results::fact::By::Name($number) };
     (@by $t:pat_param, $at:pat_param, [$subject:expr, $number:expr]) => {
-        $crate::engine::design::results::fact::By::Topic(|$t, $at| $crate::engine::design::results::fact::Topic {
-            subject: $subject,
-            number: $number.into(),
+        $crate::engine::design::results::fact::By::Topic(|$t, $at| {
+            let subject: Option<$crate::engine::design::results::fact::Subject> = $subject.into();
+            Some($crate::engine::design::results::fact::Topic { subject: subject?, number: $number.into() })
         })
     };
     (

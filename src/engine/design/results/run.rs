@@ -6,6 +6,7 @@ use crate::engine::installation::subject::{Subject, run_number};
 use crate::engine::simulate::circuit::result::{CopperDesign, FuseDesign, RunDesign, SizeRow};
 use crate::plan::Run;
 use crate::quantity::*;
+use std::borrow::Cow;
 
 /// What the plan says of the run that stands here.
 fn planned<'a>(run: usize, at: &At<'a>) -> Option<&'a Run> {
@@ -44,7 +45,7 @@ facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
     SIZED_FOR: Amps = "sized_for_a", "Sized for", "largest steady current, which sizes it", |r, _| r.current, "current";
     SURGE: Amps = "surge_a", "Short current on top", "largest short current", |r, _| r.surge, "surge";
     SURGE_LASTS: Seconds = "surge_lasts_s", "Lasts", "how long", |r, _| r.surge_lasts;
-    AIR: Celsius = "air_c", "Air", "hottest air along it", |r, _| r.air;
+    AIR: Celsius = "air_c", "Air", "hottest air along it", |r, _| r.air, "air";
     SIZE: Option<One<SizeRow>> = "size", "Size", "the size used; null when none is enough", |r, at| r.size.as_ref().map(|s| one(s, at)), "drop allowed";
     PINNED: bool = "pinned", "Given", "whether the plan gives the size", |r, _| r.pinned;
     RULING: &'static str = "ruling", "Decided by", "what decided the size", |r, _| r.ruling;
@@ -85,16 +86,21 @@ facts! { SizeRow, "size", "one size for one run", |s, at| size(s, at);
     CONTACTS: Ohms = "contacts_ohm", "Contacts", "switches, the cut-off, the vehicle's body", |s, _| s.made_of.contacts;
     LINK: Ohms = "link_ohm", "Fuse-link", "fuse-link and holder", |s, _| s.made_of.link;
     DROP: Volts = "drop_v", "Drop", "at the steady current, out and back", |s, _| s.drop, "drop";
-    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop";
+    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop share";
     TEMPERATURE: Celsius = "temperature_c", "Copper", "of the copper at the steady current", |s, _| s.temperature, "temperature";
     AMPACITY: AtMost<Amps> = "ampacity_a", "Carries", "what counts: the smaller of the next two", |s, _| AtMost(s.ampacity), "ampacity";
     AMPACITY_TABLE: Option<AtMost<Amps>> = "ampacity_table_a", "Table", "by the published table and its factors; null below its sizes", |s, _| s.ampacity_table.map(AtMost), "ampacity by table";
     AMPACITY_HEAT: Option<AtMost<Amps>> = "ampacity_heat_a", "Heat", "by heat balance", |s, _| s.ampacity_heat.map(AtMost), "ampacity by heat balance";
-    FUSE: Option<Amps> = "fuse_a", "Fuse", "fuse that would protect it; null when none fits", |s, at| s.fuse, [size(s, at), if s.used { "fuse at least" } else { "fuse" }];
+    FUSE: Option<Amps> = "fuse_a", "Fuse", "fuse that would protect it; null when none fits", |s, _| s.fuse, "fuse";
     COPPER: Kilograms = "copper_kg", "Mass", "of copper, out and back", |s, _| s.mass, "mass";
     LOSS: WattHours = "loss_wh", "Lost a day", "energy lost a day", |s, _| s.loss, "loss";
     FAILS: Vec<&'static str> = "fails", "Fails", "which criteria it fails", |s, _| s.fails.clone();
     USED: bool = "used", "Used", "whether it is the size used", |s, _| s.used;
+}
+
+/// The workings of a fuse at the far end say so.
+fn end(fuse: &FuseDesign, number: &'static str) -> Cow<'static, str> {
+    if fuse.far_end { format!("{number} at far end").into() } else { number.into() }
 }
 
 facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within);
@@ -104,16 +110,16 @@ facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within
     WITHIN: AtMost<Metres> = "within_m", "Within", "how far from the source it may sit", |f, _| AtMost(f.within);
     STYLE: String = "style", "Style key", "key of the style", |f, _| f.style.clone();
     STYLE_NAME: String = "style_name", "Style", "as shown", |f, _| f.style_name.clone();
-    RATING: Option<Amps> = "rating_a", "Fuse", "null when nothing fits", |f, _| f.rating, "fuse at least";
+    RATING: Option<Amps> = "rating_a", "Fuse", "null when nothing fits", |f, at| f.rating, [Subject::Run(at.within), end(f, "fuse")];
     PINNED: bool = "pinned", "Given", "whether the plan gives it", |f, _| f.pinned;
     RULING: &'static str = "ruling", "Decided by", "which rule set the rating", |f, _| f.ruling;
-    AT_LEAST: Amps = "at_least_a", "At least", "least rating by the steady current", |f, _| f.at_least, "fuse at least";
-    AT_MOST: AtMost<Amps> = "at_most_a", "At most", "most by the cable", |f, _| AtMost(f.at_most), "fuse at most";
-    PROSPECTIVE: Amps = "prospective_a", "Fault", "largest fault current at its place", |f, _| f.prospective, "prospective";
+    AT_LEAST: Amps = "at_least_a", "At least", "least rating by the steady current", |f, at| f.at_least, [Subject::Run(at.within), end(f, "fuse at least")];
+    AT_MOST: AtMost<Amps> = "at_most_a", "At most", "most by the cable", |f, at| AtMost(f.at_most), [Subject::Run(at.within), end(f, "fuse at most")];
+    PROSPECTIVE: Amps = "prospective_a", "Fault", "largest fault current at its place", |f, at| f.prospective, [Subject::Run(at.within), end(f, "prospective")];
     BREAKING: AtMost<Amps> = "breaking_a", "Breaks", "what the style can break", |f, _| AtMost(f.breaking);
-    FAR_FAULT: Amps = "far_fault_a", "Far fault", "smallest fault current at the far end", |f, _| f.far_fault, "far fault";
-    OPENS_WITHIN: Option<Seconds> = "opens_within_s", "Opens in", "longest time to open then; null when unknown or never", |f, _| f.opens_within, "opens within";
+    FAR_FAULT: Amps = "far_fault_a", "Far fault", "smallest fault current at the far end", |f, at| f.far_fault, [Subject::Run(at.within), end(f, "far fault")];
+    OPENS_WITHIN: Option<Seconds> = "opens_within_s", "Opens in", "longest time to open then; null when unknown or never", |f, at| f.opens_within, [Subject::Run(at.within), end(f, "opens within")];
     LONGEST: Option<AtMost<Metres>> = "longest_m", "Longest", "longest run it protects; null when not known", |f, _| f.longest.map(AtMost);
-    LET_THROUGH: Option<AmpsSquaredSeconds> = "let_through_a2s", "Lets through", "let-through energy; null when not known", |f, _| f.let_through;
-    CABLE_STANDS: AtMost<AmpsSquaredSeconds> = "cable_stands_a2s", "Cable stands", "what the cable stands", |f, _| AtMost(f.cable_stands);
+    LET_THROUGH: Option<AmpsSquaredSeconds> = "let_through_a2s", "Lets through", "let-through energy; null when not known", |f, at| f.let_through, [Subject::Run(at.within), end(f, "let-through")];
+    CABLE_STANDS: AtMost<AmpsSquaredSeconds> = "cable_stands_a2s", "Cable stands", "what the cable stands", |f, at| AtMost(f.cable_stands), [Subject::Run(at.within), end(f, "cable stands")];
 }

@@ -77,7 +77,7 @@ facts! { Fault, "bad-joint", "a run with too much resistance", |f, _| Subject::R
     RUN: String = "run", "Run", "which", |f, _| run_number(f.run);
     EXCESS: Ohms = "excess_ohm", "Too much by", "too much by", |f, _| f.excess;
     ERROR: Ohms = "error_ohm", "Error", "standard error of that", |f, _| f.error;
-    HEAT: Watts = "heat_w", "Heat", "in that joint at full load", |f, _| f.heat;
+    HEAT: Watts = "heat_w", "Heat", "in that joint at full load", |f, _| f.heat, "joint heat";
 }
 
 facts! { NextReading, "next-reading", "a reading worth taking", |_, _| Subject::TestSheet;

@@ -32,8 +32,13 @@ pub(crate) fn torque(
             .with("d", "diameter of the stud", metres)
             .with("share", "preload aimed at, of the proof load", Figure::number(aimed))
             .with_from("P", "proof load", strengths.proof, Subject::Carrier, "proof load")
-            .source(rules.preload.from.words())
-            .note(format!("rounded down to {torque}, which a torque wrench can be set to"));
+            .source(rules.preload.from.words());
+        book.work(Subject::Carrier, "torque before rounding", working);
+        let step = Figure::new(step(best), Unit::NewtonMetre);
+        let working = Working::new("torque of each stud", "max(1, floor(T / step)) * step", torque)
+            .with_from("T", "torque before rounding", best, Subject::Carrier, "torque before rounding")
+            .with("step", "what a torque wrench can be set to", step)
+            .source("common practice, no source");
         book.work(Subject::Carrier, "torque", working);
     }
     let working = Working::new("preload of a stud", "T / (K * d)", preload)
@@ -57,6 +62,10 @@ pub(crate) fn torque(
 
 /// Rounded down to what a wrench is set to: half newton metres below 20, whole ones above.
 fn settable(torque: NewtonMetres) -> NewtonMetres {
-    let step = if torque.get() < 20.0 { 0.5 } else { 1.0 };
+    let step = step(torque);
     NewtonMetres::new((torque.get() / step).floor().max(1.0) * step)
+}
+
+fn step(torque: NewtonMetres) -> f64 {
+    if torque.get() < 20.0 { 0.5 } else { 1.0 }
 }

@@ -249,6 +249,8 @@ pub struct CopperDesign {
 /// What a load, the inverter, the charger or another source draws or feeds, and at which voltage.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Drawn {
+    /// What it is; `None` for what draws nothing from the 12 V side.
+    pub end: Option<End>,
     /// Which battery it hangs on; `None` for none.
     pub side: Option<Side>,
     /// What it takes from the network; a source takes a negative current. `None` when it hangs on nothing.
@@ -273,8 +275,6 @@ impl Drawn {
 /// Something besides the loads that draws or feeds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Device {
-    /// What it is.
-    pub end: End,
     /// The point it hangs on.
     pub at: String,
     /// What it draws or feeds.
