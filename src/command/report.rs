@@ -4,7 +4,7 @@ use super::arguments::{Common, Format, Report};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, readings};
-use crate::engine::choose::circuit::work_out::work_out_sizes;
+use crate::engine::ask::work_out::work_out_sizes;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::{self, Job};

@@ -24,7 +24,7 @@ pub fn panes(screen: Screen, scene: Scene<'_>) -> Vec<Pane<'_>> {
 #[cfg(test)]
 mod tests {
     use crate::catalogue::Catalogue;
-    use crate::engine::choose::circuit::work_out::work_out_size;
+    use crate::engine::ask::work_out::work_out_size;
     use crate::engine::{Subject, Topic};
     use crate::screens::action::Action;
     use crate::screens::app::{App, Spot};

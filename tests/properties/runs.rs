@@ -2,9 +2,10 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::circuit::pick::{Given, Picked, PickedRun, pick};
+use loomwright::engine::choose::circuit::pick::{Given, pick};
 use loomwright::engine::simulate::circuit::demand::{Demand, Terminal};
 use loomwright::engine::simulate::circuit::levels::Levels;
+use loomwright::engine::simulate::circuit::picked::{Picked, PickedRun};
 use loomwright::engine::{Design, FindingKind, design};
 
 /// Every number of a design is a number: none is NaN or infinite, shown or kept.
@@ -75,7 +76,14 @@ fn no_choice_of_sizes_is_lighter() {
         let design = design(&plan, &catalogue);
         let levels = Levels::of(&design.installation, &design.battery, &design.charger, design.budget.peak);
         let demand = Demand::of(&design.installation, &levels, &design.charger);
-        let picked = pick(&Given::of(&design, &demand, levels)).unwrap();
+        let picked = pick(&Given {
+            site: &design.installation,
+            battery: &design.battery,
+            charger: &design.charger,
+            demand: &demand,
+            levels,
+        })
+        .unwrap();
         let reached = |t: &Terminal| picked.limit_of(&design.installation.circuits, t) == t.limit;
         if picked.hopeless.iter().any(|h| *h) || !demand.terminals.iter().all(reached) {
             continue;

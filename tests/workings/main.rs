@@ -7,7 +7,7 @@ use evalexpr::{
     eval_with_context,
 };
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::circuit::work_out::work_out_sizes;
+use loomwright::engine::ask::work_out::work_out_sizes;
 use loomwright::engine::design::results::fact::{At, Content, Named, contents};
 use loomwright::engine::{Working, Workings, design};
 use loomwright::plan::{examples, read};

@@ -27,7 +27,15 @@ pub fn assortments(design: &Design) -> Vec<Assortment> {
     let site = &design.installation;
     let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
     let demand = Demand::of(site, &levels, &design.charger);
-    let Some(picked) = pick(&Given::of(design, &demand, levels)) else { return Vec::new() };
+    let Some(picked) = pick(&Given {
+        site: &design.installation,
+        battery: &design.battery,
+        charger: &design.charger,
+        demand: &demand,
+        levels,
+    }) else {
+        return Vec::new();
+    };
     let (question, _) = question(&picked.runs, &site.circuits, &demand);
     let labels = question.labels(&picked.runs);
     let Some(best) = lightest(&question.nodes, None) else { return Vec::new() };

@@ -4,7 +4,7 @@
 //! of a whole vehicle would say.
 
 use crate::catalogue::{Catalogue, Family};
-use crate::engine::choose::circuit::rows::size_runs;
+use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::book::Book;

@@ -5,4 +5,5 @@ pub mod cable;
 pub mod cut_off;
 pub mod netlist;
 mod results;
+pub mod work_out;
 pub mod workshop;

@@ -1,15 +1,14 @@
 //! What the user should know about the battery.
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry, cite};
-use crate::engine::choose::battery::criteria::{INVERTER, SUMMER};
-use crate::engine::choose::battery::{candidates, sizes};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::{end_of_life, reserve_of};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::cold_factor;
-use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::bank;
+use crate::engine::simulate::battery::{BatteryDesign, INVERTER, SUMMER, suits};
 use crate::engine::simulate::budget::Budget;
 use crate::plan::{ChargerKind, Place, Section, Value};
 use crate::quantity::*;
@@ -67,7 +66,7 @@ fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
                     criterion_words(site, chemistry, ruling)
                 ))
                 .at(place("capacity_ah"));
-            if let Some(enough) = sizes::standard(site, chemistry, out.needed, site.service_battery.in_parallel, true) {
+            if let Some(enough) = bank::standard(site, chemistry, out.needed, site.service_battery.in_parallel, true) {
                 finding = finding.remedy_number(
                     match enough.blocks {
                         1 => format!("a block of {} is enough", enough.block),
@@ -95,7 +94,7 @@ fn capacity(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
         }
         (None, _) => {
             let largest = chemistry.blocks.sizes.iter().copied().fold(AmpHours::ZERO, AmpHours::max);
-            let count = f64::from(site.service_battery.in_parallel.unwrap_or(sizes::MOST));
+            let count = f64::from(site.service_battery.in_parallel.unwrap_or(bank::MOST));
             let text = format!(
                 "{} are needed ({ruling}), but {count:.0} blocks of {largest} make {}",
                 out.needed,
@@ -152,7 +151,7 @@ fn hot_days(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &B
     let mut finding = Finding::new(Kind::HotDays, S, text)
         .rule("thermostats are on for longer in the heat; the size follows the year's mean and the warmest month")
         .at(place("capacity_ah"));
-    if let Some(enough) = sizes::standard(site, chemistry, needed, site.service_battery.in_parallel, false) {
+    if let Some(enough) = bank::standard(site, chemistry, needed, site.service_battery.in_parallel, false) {
         let words = format!("{} lasts them", enough.capacity);
         finding = finding.remedy_number(words, place("capacity_ah"), enough.capacity.get());
     }
@@ -410,7 +409,7 @@ fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, out: &Batt
 }
 
 fn voltage(catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
-    if candidates::suits(chemistry) {
+    if suits(chemistry) {
         return;
     }
     let half = crate::engine::physics::cell::store::resting_voltage(
@@ -425,8 +424,8 @@ fn voltage(catalogue: &Catalogue, chemistry: &Chemistry, book: &mut Book) {
             chemistry.resting.words()
         ))
         .at(place("chemistry"));
-    let better = catalogue.chemistries.iter().find(|c| candidates::suits(c) && c.chemical == Chemical::Lithium);
-    let better = better.or_else(|| catalogue.chemistries.iter().find(|c| candidates::suits(c)));
+    let better = catalogue.chemistries.iter().find(|c| suits(c) && c.chemical == Chemical::Lithium);
+    let better = better.or_else(|| catalogue.chemistries.iter().find(|c| suits(c)));
     book.find(match better {
         Some(c) => {
             let volts = crate::engine::physics::cell::store::resting_voltage(

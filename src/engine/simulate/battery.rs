@@ -10,6 +10,11 @@ use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::{TABLE_AIR, cold_factor, resting_voltage};
 use crate::quantity::*;
 
+/// The energy of days at the mean air of the warmest month, when thermostats are on for longer.
+pub(crate) const SUMMER: &str = "summer days without charge";
+/// The current of all loads with the inverter at its rating: whoever owns it will plug something in.
+pub(crate) const INVERTER: &str = "inverter at its rating";
+
 /// The service battery.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct BatteryDesign {
@@ -98,4 +103,15 @@ pub fn battery_curves(chemistry: &Chemistry, coldest: Celsius) -> BatteryCurves 
     let air = |n: u32| Celsius::new(from + (40.0 - from) * f64::from(n) / 60.0);
     let capacity = (0..=60).map(|n| (air(n), cold_factor(chemistry, air(n))));
     BatteryCurves { resting: resting.collect(), capacity: capacity.collect() }
+}
+
+/// Whether a block's voltage suits 12 V equipment: half full it rests between 11.5 and 15 V.
+pub(crate) fn suits(chemistry: &Chemistry) -> bool {
+    let half = crate::engine::physics::cell::store::resting_voltage(
+        chemistry,
+        Share::new(0.5),
+        crate::engine::physics::cell::store::TABLE_AIR,
+    )
+    .get();
+    (11.5..=15.0).contains(&half)
 }

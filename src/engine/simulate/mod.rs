@@ -1,5 +1,6 @@
 //! What happens, given every part? Voltages, currents, heat, faults, days, readings. No opinion.
 
+pub mod bank;
 pub mod battery;
 pub mod budget;
 pub mod chance;

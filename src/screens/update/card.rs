@@ -1,6 +1,6 @@
 //! The working of the number in hand, and stepping into the numbers it was built from.
 
-use crate::engine::choose::circuit::work_out::work_out_size;
+use crate::engine::ask::work_out::work_out_size;
 use crate::engine::{Subject, Topic};
 use crate::screens::action::Way;
 use crate::screens::app::App;

@@ -2,7 +2,6 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::criteria::{Sizing, sizing};
-use crate::engine::choose::battery::sizes;
 use crate::engine::choose::charger::current_for;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::planned_depth;
@@ -13,7 +12,8 @@ use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::simulate::battery::Candidate;
+use crate::engine::simulate::bank;
+use crate::engine::simulate::battery::{Candidate, suits};
 use crate::quantity::*;
 
 pub(crate) fn candidates(site: &Installation, book: &mut Book) -> Vec<Candidate> {
@@ -24,11 +24,8 @@ fn candidate(site: &Installation, chemistry: &Chemistry, book: &mut Book) -> Can
     let sizing = sizing(site, chemistry);
     let chosen = site.service_battery.chemistry == chemistry.key;
     let needed = sizing.needed();
-    let bank = if chosen {
-        sizes::bank(site, chemistry, needed)
-    } else {
-        sizes::standard(site, chemistry, needed, None, false)
-    };
+    let bank =
+        if chosen { bank::bank(site, chemistry, needed) } else { bank::standard(site, chemistry, needed, None, false) };
     let daily = daily_depth(&sizing, bank.as_ref());
     let years_cycles = cycle_life(chemistry, daily, f64::from(site.service_battery.days_in_use));
     let calendar = calendar_life(chemistry, site.surroundings.mean);
@@ -67,17 +64,6 @@ fn candidate(site: &Installation, chemistry: &Chemistry, book: &mut Book) -> Can
     };
     record(site, chemistry, &sizing, &out, daily, calendar, depth, book);
     out
-}
-
-/// Whether a block's voltage suits 12 V equipment: half full it rests between 11.5 and 15 V.
-pub(crate) fn suits(chemistry: &Chemistry) -> bool {
-    let half = crate::engine::physics::cell::store::resting_voltage(
-        chemistry,
-        Share::new(0.5),
-        crate::engine::physics::cell::store::TABLE_AIR,
-    )
-    .get();
-    (11.5..=15.0).contains(&half)
 }
 
 /// The user's price for 100 Ah of a chemistry; the last one entered counts.

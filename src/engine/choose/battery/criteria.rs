@@ -7,14 +7,9 @@ use crate::engine::installation::charger::plan_charge_current;
 use crate::engine::installation::working::Notes;
 use crate::engine::physics::cell::formula::{capacity_for_rate, capacity_needed};
 use crate::engine::physics::cell::store::{Age, cold_factor, resistance_factor, resting_voltage, scaled};
-use crate::engine::simulate::battery::Criterion;
+use crate::engine::simulate::battery::{Criterion, INVERTER, SUMMER};
 use crate::engine::simulate::budget::{Budget, budget_at};
 use crate::quantity::*;
-
-/// The energy of days at the mean air of the warmest month, when thermostats are on for longer.
-pub(crate) const SUMMER: &str = "summer days without charge";
-/// The current of all loads with the inverter at its rating: whoever owns it will plug something in.
-pub(crate) const INVERTER: &str = "inverter at its rating";
 
 /// One chemistry sized for a plan, with all that went in.
 #[derive(Clone, Debug)]

@@ -9,7 +9,6 @@
 
 pub mod candidates;
 pub mod criteria;
-pub mod sizes;
 pub mod working;
 
 use crate::engine::installation::Installation;
@@ -17,6 +16,7 @@ use crate::engine::installation::battery::planned_depth;
 use crate::engine::judge::battery as checks;
 use crate::engine::physics::cell::formula::depth_reached;
 use crate::engine::physics::cell::store::mean_voltage;
+use crate::engine::simulate::bank;
 use crate::engine::simulate::battery::BatteryDesign;
 
 use crate::engine::judge::book::Book;
@@ -34,7 +34,7 @@ pub fn battery(site: &Installation, budget: &Budget, book: &mut Book) -> Battery
     out.needed = sizing.needed();
     out.ruling = sizing.ruling();
     out.criteria = sizing.criteria.clone();
-    out.bank = sizes::bank(site, chemistry, out.needed);
+    out.bank = bank::bank(site, chemistry, out.needed);
     if let Some(bank) = &out.bank {
         out.usable = bank.capacity * out.depth.get() * mean_voltage(chemistry, out.depth);
         out.depth_reached = depth_reached(

@@ -1,13 +1,13 @@
 //! How each number of the battery came about.
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::criteria::{INVERTER, SUMMER, Sizing};
+use crate::engine::choose::battery::criteria::Sizing;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::simulate::battery::{BatteryDesign, Criterion};
+use crate::engine::simulate::battery::{BatteryDesign, Criterion, INVERTER, SUMMER};
 use crate::engine::simulate::budget::Budget;
 use crate::quantity::*;
 

@@ -7,13 +7,10 @@
 //! - [`pick`]: brings these together. [`rows`], [`workings`], [`findings`]: what is shown of it.
 
 pub mod assortment;
-pub mod candidate;
 pub mod fuse_room;
-pub mod inverse;
 pub mod optimum;
 pub mod pick;
-pub mod rows;
 pub mod share;
 pub mod size_workings;
-pub mod work_out;
+pub mod sizing;
 pub mod workings;

@@ -1,77 +1,22 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
-use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf};
-use crate::engine::choose::circuit::fuse_room::FuseRoom;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
 use crate::engine::choose::circuit::share::Weight;
 use crate::engine::choose::circuit::{assortment, fuse_room, optimum, share};
 use crate::engine::choose::fuse::grow::grow_for_fuses;
 use crate::engine::choose::fuse::prospective_currents;
-use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
-use crate::engine::installation::load::NOMINAL;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
+use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::circuit::levels::Levels;
+use crate::engine::simulate::circuit::picked::{Picked, PickedRun, free, tried_limit};
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
 use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::quantity::*;
-
-/// One run with all its candidates and the one used.
-#[derive(Clone, Debug)]
-pub struct PickedRun<'a> {
-    /// What it is like apart from its size.
-    pub asked: Asked<'a>,
-    /// How it lies, for the table's factors.
-    pub lay: usize,
-    /// Every size by growing area.
-    pub candidates: Vec<Candidate>,
-    /// Which of them is pinned by the plan.
-    pub pinned: Option<usize>,
-    /// Which is used.
-    pub used: usize,
-    /// Which the equal-share rule would use.
-    pub shared: usize,
-    /// Allowance of the equal-share rule.
-    pub share: Option<Volts>,
-    /// Drop that is left to the tightest end beyond, with all sizes as used; `None` without an end.
-    pub left: Option<Volts>,
-    /// The same of ends that no choice can serve, where there is no other end: below zero.
-    pub short: Option<Volts>,
-    /// Whether any size stands by itself.
-    pub stands: bool,
-}
-
-impl PickedRun<'_> {
-    /// The candidate used.
-    pub fn chosen(&self) -> &Candidate {
-        &self.candidates[self.used]
-    }
-}
-
-/// All runs.
-#[derive(Debug)]
-pub struct Picked<'a> {
-    /// The cables the candidates speak of.
-    pub shelf: Shelf<'a>,
-    /// By branch of the topology.
-    pub runs: Vec<PickedRun<'a>>,
-    /// By terminal: no choice of free sizes keeps its limit.
-    pub hopeless: Vec<bool>,
-    /// Copper of all runs as used.
-    pub mass: Kilograms,
-    /// Copper by the equal-share rule; `None` where that breaks a limit.
-    pub shared_mass: Option<Kilograms>,
-    /// Whether the answer is proven to be the lightest.
-    pub exact: bool,
-    /// Whether the wish for few sizes could be met.
-    pub few_enough: bool,
-}
-
-/// How far over its limit an end may lie by the upper bounds and still be tried.
-const NEARLY: f64 = 1.15;
 
 /// What sizing rests on.
 #[derive(Clone, Copy, Debug)]
@@ -157,12 +102,7 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
     Some(picked)
 }
 
-impl<'a: 'b, 'b> Given<'a, 'b> {
-    /// Of a finished design.
-    pub fn of(design: &'a Design, demand: &'b Demand, levels: Levels) -> Self {
-        Given { site: &design.installation, battery: &design.battery, charger: &design.charger, demand, levels }
-    }
-
+impl<'a> Given<'a, '_> {
     /// Fuses that come into question for a branch with this fault current at its place; `before` has its parents.
     fn room(&self, branch: usize, air: Celsius, fault: Amps, before: &[PickedRun<'a>]) -> FuseRoom<'a> {
         let own = &self.site.circuits.branches[branch];
@@ -174,7 +114,7 @@ impl<'a: 'b, 'b> Given<'a, 'b> {
             return parent.map_or_else(FuseRoom::none, |r| r.asked.fuses.shared());
         }
         let need = fuse_room::need(self.site, air, flow, self.levels.charging);
-        FuseRoom::of(&self.site.catalogue, run, &FuseNeed { prospective: fault, ..need })
+        fuse_room::fuse_room(&self.site.catalogue, run, &FuseNeed { prospective: fault, ..need })
     }
 }
 
@@ -341,45 +281,7 @@ pub(crate) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand)
     (Question { nodes, of_option }, hopeless)
 }
 
-/// The limit that an end is sized for, when nothing less than `least` can be reached: the currents are upper
-/// bounds, so that an end just out of reach may still be served, in the largest sizes.
-fn tried_limit(terminal: &Terminal, least: Volts) -> Volts {
-    let class = NOMINAL * terminal.class.get();
-    if least <= terminal.limit * NEARLY {
-        terminal.limit.max(least)
-    } else if terminal.by_lowest && least <= class * NEARLY {
-        // Its lowest voltage cannot be met; its class still can.
-        class.max(least)
-    } else {
-        terminal.limit
-    }
-}
-
-/// Candidates that may be chosen: the pinned one, else those that stand, else the largest.
-fn free(run: &PickedRun) -> Vec<usize> {
-    if let Some(pinned) = run.pinned {
-        return vec![pinned];
-    }
-    let standing: Vec<usize> = (0..run.candidates.len()).filter(|c| run.candidates[*c].stands()).collect();
-    if standing.is_empty() { vec![run.candidates.len().saturating_sub(1)] } else { standing }
-}
-
 impl Picked<'_> {
-    /// The limit that an end was sized for.
-    pub fn limit_of(&self, topology: &Topology, terminal: &Terminal) -> Volts {
-        let path = terminal.branch.map(|b| topology.path_of(b)).unwrap_or_default();
-        let least = |b: &usize| {
-            let run = &self.runs[*b];
-            free(run).into_iter().map(|c| run.candidates[c].drop).fold(Volts::new(f64::INFINITY), Volts::min)
-        };
-        tried_limit(terminal, path.iter().map(least).sum())
-    }
-
-    /// Drop from the battery to the far end of a branch, by the sizes used.
-    pub fn drop_to(&self, topology: &Topology, branch: usize) -> Volts {
-        topology.path_of(branch).into_iter().map(|b| self.runs[b].chosen().drop).sum()
-    }
-
     /// What each branch's tightest end has left.
     fn leave(&mut self, topology: &Topology, demand: &Demand) {
         for (terminal, hopeless) in demand.terminals.iter().zip(self.hopeless.clone()) {

@@ -1,8 +1,6 @@
 //! How the numbers of one size in one run came about: the size used, or another one side by side.
 
 use crate::catalogue::{COPPER_DENSITY, COPPER_OHM_MM2_PER_KM};
-use crate::engine::choose::circuit::candidate::Candidate;
-use crate::engine::choose::circuit::pick::{Picked, PickedRun};
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::run::ways;
@@ -10,6 +8,8 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
+use crate::engine::simulate::circuit::candidate::Candidate;
+use crate::engine::simulate::circuit::picked::{Picked, PickedRun};
 use crate::quantity::*;
 
 pub(crate) const OHM: &str = "Ohm's law";
@@ -17,7 +17,7 @@ const BALANCE: &str = "heat balance of one cable in still air: conduction throug
                        (Churchill and Chu 1975, from memory), radiation";
 
 /// One size in one run.
-pub(crate) struct OfSize<'a> {
+pub(crate) struct RunInSize<'a> {
     pub site: &'a Installation,
     pub picked: &'a Picked<'a>,
     pub run: &'a PickedRun<'a>,
@@ -32,7 +32,7 @@ pub(crate) struct OfSize<'a> {
     pub square: f64,
 }
 
-impl OfSize<'_> {
+impl RunInSize<'_> {
     /// All of them.
     pub fn write(&self, book: &mut Book) {
         self.resistance(book);

@@ -1,23 +1,23 @@
 //! How the numbers of a run and of what a load gets came about.
 
 use crate::catalogue::Air;
-use crate::engine::choose::circuit::pick::PickedRun;
-use crate::engine::choose::circuit::rows::{Known, Sizing};
-use crate::engine::choose::circuit::size_workings::{OHM, OfSize};
+use crate::engine::choose::circuit::size_workings::{OHM, RunInSize};
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
+use crate::engine::simulate::circuit::picked::PickedRun;
 use crate::engine::simulate::circuit::result::{RunDesign, Settled};
+use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
 use crate::engine::simulate::circuit::warming;
 use crate::quantity::*;
 
 const NETWORK: &str = "Kirchhoff's laws on the tree of runs, solved by Newton's method";
 
 /// The lowest voltage at the service battery's posts.
-fn lowest(known: &Known, book: &mut Book) {
+fn lowest(known: &SizedRuns, book: &mut Book) {
     let words = "lowest voltage at the posts while loads run";
     let levels = &known.levels;
     let working = match levels.sag {
@@ -39,7 +39,7 @@ fn lowest(known: &Known, book: &mut Book) {
     book.work(Subject::ServiceBattery, "lowest voltage", working);
 }
 
-pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
+pub(crate) fn write(known: &SizedRuns, sizing: &Sizing, book: &mut Book) {
     lowest(known, book);
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
         terminal_workings(known, index, terminal, book);
@@ -61,15 +61,15 @@ pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
     }
 }
 
-impl Known<'_> {
+impl SizedRuns<'_> {
     /// The workings of one size of a branch.
-    pub fn of_size<'b>(
+    pub(crate) fn of_size<'b>(
         &'b self,
         branch: usize,
-        candidate: &'b crate::engine::choose::circuit::candidate::Candidate,
+        candidate: &'b crate::engine::simulate::circuit::candidate::Candidate,
         subject: Subject,
-    ) -> OfSize<'b> {
-        OfSize {
+    ) -> RunInSize<'b> {
+        RunInSize {
             site: self.site,
             picked: &self.picked,
             run: &self.picked.runs[branch],
@@ -82,7 +82,7 @@ impl Known<'_> {
     }
 }
 
-fn terminal_workings(known: &Known, index: usize, terminal: &Terminal, book: &mut Book) {
+fn terminal_workings(known: &SizedRuns, index: usize, terminal: &Terminal, book: &mut Book) {
     let subject = terminal.end.subject();
     let limit = NOMINAL * terminal.class.get();
     book.work(
@@ -160,7 +160,7 @@ fn terminal_workings(known: &Known, index: usize, terminal: &Terminal, book: &mu
 }
 
 struct Of<'a> {
-    known: &'a Known<'a>,
+    known: &'a SizedRuns<'a>,
     run: &'a PickedRun<'a>,
     design: &'a RunDesign,
     branch: usize,

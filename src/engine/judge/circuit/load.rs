@@ -1,12 +1,12 @@
 //! What is wrong with what a load gets: too much lost, too low, too high, or nothing at all.
 
-use crate::engine::choose::circuit::rows::Known;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
+use crate::engine::simulate::circuit::sized::SizedRuns;
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 
@@ -14,7 +14,7 @@ use crate::quantity::*;
 /// ISO 16750-2 tests up to 16 V, from memory).
 const HIGHEST: Volts = Volts::new(15.0);
 
-pub(crate) fn write(known: &Known, book: &mut Book) {
+pub(crate) fn write(known: &SizedRuns, book: &mut Book) {
     for (index, collapse) in &known.cases.collapsed {
         if known.demand.terminals[*index].end == End::ChargerInput {
             continue; // the charger's own part reports its feed
@@ -36,7 +36,7 @@ pub(crate) fn write(known: &Known, book: &mut Book) {
 const AGREE: f64 = 0.05;
 
 /// A power and a current that do not agree at 12 V.
-fn contradicts(known: &Known, index: usize) -> Option<Finding> {
+fn contradicts(known: &SizedRuns, index: usize) -> Option<Finding> {
     let load = &known.site.loads[index];
     let (power, current) = (load.label_power?, load.label_current?);
     let by_current = current * NOMINAL;
@@ -63,7 +63,7 @@ fn contradicts(known: &Known, index: usize) -> Option<Finding> {
 }
 
 struct Supply<'a> {
-    known: &'a Known<'a>,
+    known: &'a SizedRuns<'a>,
     terminal: &'a Terminal,
     index: usize,
     name: String,
@@ -220,7 +220,11 @@ impl Supply<'_> {
 }
 
 /// The cables cannot feed it at all.
-fn collapsed(known: &Known, index: usize, collapse: &crate::engine::physics::network::collapse::Collapse) -> Finding {
+fn collapsed(
+    known: &SizedRuns,
+    index: usize,
+    collapse: &crate::engine::physics::network::collapse::Collapse,
+) -> Finding {
     let terminal = &known.demand.terminals[index];
     let name = known.site.name_of(&terminal.end.subject());
     let text = format!(

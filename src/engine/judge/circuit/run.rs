@@ -1,19 +1,19 @@
 //! What is wrong with a run: too hot, too thin, no size at all, a label that misleads.
 
-use crate::engine::choose::circuit::candidate::{Candidate, Fails};
-use crate::engine::choose::circuit::pick::PickedRun;
-use crate::engine::choose::circuit::rows::{Known, Sizing};
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::conductor::ampacity;
+use crate::engine::simulate::circuit::candidate::{Candidate, Fails};
+use crate::engine::simulate::circuit::picked::PickedRun;
+use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
 use crate::plan::{Place, ReturnPath, Section, Value};
 use crate::quantity::*;
 
 /// Return current in the body that is worth a caution: 30 A (common practice, no source).
 const BODY_CURRENT: Amps = Amps::new(30.0);
 
-pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
+pub(crate) fn write(known: &SizedRuns, sizing: &Sizing, book: &mut Book) {
     for (branch, run) in known.picked.runs.iter().enumerate() {
         let index = known.site.circuits.branches[branch].run;
         let at = Run { known, run, branch, index, name: run_name(&known.site.runs, index) };
@@ -28,7 +28,7 @@ pub(crate) fn write(known: &Known, sizing: &Sizing, book: &mut Book) {
 }
 
 struct Run<'a> {
-    known: &'a Known<'a>,
+    known: &'a SizedRuns<'a>,
     run: &'a PickedRun<'a>,
     branch: usize,
     index: usize,
@@ -262,7 +262,7 @@ impl Run<'_> {
 }
 
 /// More different sizes than wanted.
-fn many_sizes(known: &Known, sizing: &Sizing) -> Option<Finding> {
+fn many_sizes(known: &SizedRuns, sizing: &Sizing) -> Option<Finding> {
     let most = known.site.rules.most_sizes? as usize;
     let labels = &sizing.copper.labels;
     if labels.len() <= most {
@@ -283,7 +283,7 @@ fn many_sizes(known: &Known, sizing: &Sizing) -> Option<Finding> {
 }
 
 /// Sizes that a cable sold by outside diameter is easily taken for.
-fn lookalikes(known: &Known, sizing: &Sizing) -> Option<Finding> {
+fn lookalikes(known: &SizedRuns, sizing: &Sizing) -> Option<Finding> {
     let alike = |label: &String| {
         let size = label.trim_end_matches(" tinned").strip_suffix(" mm²")?;
         let sold = format!("{size} mm auto");

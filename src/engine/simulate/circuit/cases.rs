@@ -11,7 +11,6 @@
 //! during a start the copper keeps its working temperature. Loads that the
 //! cables cannot feed are taken out, reported, and the rest solved again.
 
-use crate::engine::choose::circuit::pick::Picked;
 use crate::engine::installation::circuits::{Side, Topology};
 use crate::engine::physics::copper::{MELTING, warmed};
 use crate::engine::physics::network;
@@ -22,6 +21,7 @@ use crate::engine::physics::network::solve::NoSolution;
 use crate::engine::physics::network::warming::Warming;
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::levels::Levels;
+use crate::engine::simulate::circuit::picked::Picked;
 use crate::engine::simulate::circuit::result::Settled;
 use crate::quantity::*;
 

@@ -1,11 +1,11 @@
 //! How the conductor used in a run warms: time constant, starts, loads that come and go.
 
-use crate::engine::choose::circuit::pick::{Picked, PickedRun};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Working;
 use crate::engine::judge::book::Book;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
+use crate::engine::simulate::circuit::picked::{Picked, PickedRun};
 use crate::engine::simulate::circuit::result::ShortTime;
 use crate::quantity::*;
 

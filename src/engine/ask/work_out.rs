@@ -4,7 +4,7 @@
 //! every keystroke; [`work_out_size`] gives those of one size.
 
 use crate::engine::choose::circuit::pick::{Given, pick};
-use crate::engine::choose::circuit::size_workings::OfSize;
+use crate::engine::choose::circuit::size_workings::RunInSize;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working, Workings};
@@ -32,7 +32,15 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
     let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
     let demand = Demand::of(site, &levels, &design.charger);
     let mut book = Book { notes: Notes::kept(), ..Book::default() };
-    let Some(picked) = pick(&Given::of(design, &demand, levels)) else { return Workings::default() };
+    let Some(picked) = pick(&Given {
+        site: &design.installation,
+        battery: &design.battery,
+        charger: &design.charger,
+        demand: &demand,
+        levels,
+    }) else {
+        return Workings::default();
+    };
     let squares = mean_squares(site, &design.budget, &demand.terminals);
     for ((branch, of_run), square) in site.circuits.branches.iter().zip(&picked.runs).zip(squares) {
         for (index, candidate) in of_run.candidates.iter().enumerate() {
@@ -43,7 +51,7 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
             let subject = Subject::Size(branch.run, label.to_string());
             let owner = Subject::Run(branch.run);
             let size =
-                OfSize { site, picked: &picked, run: of_run, candidate, subject, owner, far: &branch.far, square };
+                RunInSize { site, picked: &picked, run: of_run, candidate, subject, owner, far: &branch.far, square };
             size.write(&mut book);
             // Where the plan gives the fuse, what this size would take by itself.
             let row = design.runs.get(branch.run).and_then(|r| r.sizes.get(index));
@@ -55,7 +63,7 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
     book.notes.into_workings()
 }
 
-fn fuse(size: &OfSize<'_>, rating: Amps, book: &mut Book) {
+fn fuse(size: &RunInSize<'_>, rating: Amps, book: &mut Book) {
     let (asked, carries) = (&size.run.asked, size.candidate.ampacity.used());
     let working = Working::new("fuse that this size leaves room for", "", rating)
         .with_from("I", "largest steady current", asked.current, size.owner.clone(), "current")

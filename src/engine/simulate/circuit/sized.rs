@@ -1,22 +1,15 @@
 //! The results of sizing in the shape that screens and papers show.
 
-use crate::engine::choose::circuit::candidate::{Candidate, Fails};
-use crate::engine::choose::circuit::inverse::Turned;
-use crate::engine::choose::circuit::pick::{Given, Picked, PickedRun, pick};
-use crate::engine::choose::circuit::workings;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
-use crate::engine::judge::book::Book;
-use crate::engine::judge::circuit::{load as supply_findings, run as findings};
 use crate::engine::physics::starts::Start;
-use crate::engine::simulate::battery::BatteryDesign;
-use crate::engine::simulate::budget::Budget;
-use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::circuit::cases::{Cases, cases};
+use crate::engine::simulate::circuit::candidate::Fails;
+use crate::engine::simulate::circuit::cases::Cases;
 use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
+use crate::engine::simulate::circuit::inverse::Turned;
 use crate::engine::simulate::circuit::levels::Levels;
-use crate::engine::simulate::circuit::loss::mean_squares;
+use crate::engine::simulate::circuit::picked::{Picked, PickedRun, fails_drop, ruling};
 use crate::engine::simulate::circuit::result::{
     CopperDesign, Device, Drawn, FarEnd, LoadSupply, Resistances, RunDesign, SizeRow,
 };
@@ -39,50 +32,23 @@ pub struct Sizing {
     pub copper: CopperDesign,
 }
 
-/// All that is known when results are written down.
-pub(crate) struct Known<'a> {
+/// All runs as sized, with what stands in them.
+pub struct SizedRuns<'a> {
+    /// What is there.
     pub site: &'a Installation,
+    /// The sources at their worst.
     pub levels: Levels,
+    /// Currents and limits.
     pub demand: Demand,
+    /// Sizes used and others.
     pub picked: Picked<'a>,
+    /// Voltages in each case.
     pub cases: Cases,
     /// By branch, the mean of the squared current.
     pub squares: Vec<f64>,
 }
 
-/// Size every run and see what every load gets.
-pub fn size_runs(
-    site: &Installation,
-    budget: &Budget,
-    battery: &BatteryDesign,
-    charger: &ChargerDesign,
-    book: &mut Book,
-) -> Sizing {
-    let levels = Levels::of(site, battery, charger, budget.peak);
-    let demand = Demand::of(site, &levels, charger);
-    let given = Given { site, battery, charger, demand: &demand, levels };
-    let Some(picked) = pick(&given) else {
-        let runs = (0..site.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
-        let loads = vec![LoadSupply::default(); site.loads.len()];
-        return Sizing { levels, runs, loads, devices: Vec::new(), copper: CopperDesign::default() };
-    };
-    let cases = cases(&site.circuits, &demand, &levels, &picked);
-    let squares = mean_squares(site, budget, &demand.terminals);
-    let known = Known { site, levels, demand, picked, cases, squares };
-    let sizing = Sizing {
-        levels,
-        devices: known.devices(),
-        runs: (0..site.runs.len()).map(|run| known.run(run)).collect(),
-        loads: (0..site.loads.len()).map(|load| known.load(load)).collect(),
-        copper: known.copper(),
-    };
-    workings::write(&known, &sizing, book);
-    findings::write(&known, &sizing, book);
-    supply_findings::write(&known, book);
-    sizing
-}
-
-impl Known<'_> {
+impl SizedRuns<'_> {
     /// Lowest voltage of the battery that feeds an end.
     pub fn low_of(&self, terminal: &Terminal) -> Volts {
         let feed = terminal.branch.is_some_and(|b| self.site.circuits.branches[b].side == Side::Feed);
@@ -94,7 +60,7 @@ impl Known<'_> {
         self.site.fuse_loading()
     }
 
-    fn run(&self, index: usize) -> RunDesign {
+    pub(crate) fn run(&self, index: usize) -> RunDesign {
         let Some((branch, run)) =
             self.site.circuits.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
         else {
@@ -160,7 +126,7 @@ impl Known<'_> {
         }
     }
 
-    fn load(&self, index: usize) -> LoadSupply {
+    pub(crate) fn load(&self, index: usize) -> LoadSupply {
         let load = &self.site.loads[index];
         let wanted = if load.inverter { End::Inverter } else { End::Load(index) };
         let Some(at) = self.demand.terminals.iter().position(|t| t.end == wanted) else {
@@ -200,7 +166,7 @@ impl Known<'_> {
     }
 
     /// All that draws or feeds and is no load of the plan.
-    fn devices(&self) -> Vec<Device> {
+    pub(crate) fn devices(&self) -> Vec<Device> {
         let ends = self.demand.terminals.iter().enumerate();
         let devices = ends.filter(|(_, t)| !matches!(t.end, End::Load(_)));
         devices.map(|(at, t)| Device { at: self.point_of(t), drawn: self.drawn(at) }).collect()
@@ -212,7 +178,7 @@ impl Known<'_> {
         branch.map_or_else(|| point::SERVICE_BATTERY.to_string(), |b| b.far.clone())
     }
 
-    fn copper(&self) -> CopperDesign {
+    pub(crate) fn copper(&self) -> CopperDesign {
         let mut labels: Vec<(f64, String)> = Vec::new();
         for run in &self.picked.runs {
             let cable = &self.picked.shelf.cables[run.chosen().cable];
@@ -228,20 +194,4 @@ impl Known<'_> {
             labels: labels.into_iter().map(|(_, l)| l).collect(),
         }
     }
-}
-
-/// Whether a size would drop more than the tightest end beyond has left, the other runs as they are.
-pub(crate) fn fails_drop(run: &PickedRun, candidate: &Candidate) -> bool {
-    let Some(left) = run.left.or(run.short) else { return false };
-    candidate.drop.get() > run.chosen().drop.get() + left.get() + 1e-12
-}
-
-/// What decided the size, in words: what the next smaller one fails.
-fn ruling(run: &PickedRun) -> &'static str {
-    if run.pinned.is_some() {
-        return "given";
-    }
-    let Some(below) = run.used.checked_sub(1).and_then(|i| run.candidates.get(i)) else { return Fails::Thin.word() };
-    let own = below.fails.iter().flatten().next();
-    own.unwrap_or(&Fails::Drop).word()
 }

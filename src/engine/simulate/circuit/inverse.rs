@@ -5,13 +5,13 @@
 //! which the first of drop, ampacity and largest fitting fuse is reached.
 //! Warmest: the air at which the first of ampacity, fuse and drop is reached.
 
-use crate::engine::choose::circuit::candidate::{Asked, Candidate, Shelf};
-use crate::engine::choose::circuit::pick::PickedRun;
 use crate::engine::physics::conductor::ampacity::ampacity;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::copper::warmed;
+use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
 use crate::engine::simulate::circuit::demand::Flow;
+use crate::engine::simulate::circuit::picked::PickedRun;
 use crate::quantity::*;
 
 const DROP: &str = "voltage drop";

@@ -6,7 +6,6 @@
 //! smallest size. Only the voltage drop couples the runs of a path.
 
 use crate::catalogue::{Catalogue, Family};
-use crate::engine::choose::circuit::fuse_room::FuseRoom;
 use crate::engine::installation::Installation;
 use crate::engine::installation::run::ways;
 use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors};
@@ -17,6 +16,7 @@ use crate::engine::physics::conductor::short_time::Warmth;
 use crate::engine::physics::copper;
 use crate::engine::physics::joint::Joints;
 use crate::engine::physics::starts::{Start, Starts};
+use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::plan::{Run, SizeFamily};
 use crate::quantity::*;
 
