@@ -2,7 +2,7 @@
 
 use crate::papers::{Look, Shelf};
 use clap::builder::PossibleValue;
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
 use std::path::PathBuf;
 
@@ -34,6 +34,7 @@ Check your local code, and have licensed work done by licensed people.";
 #[command(name = "loomwright", version, before_help = EXAMPLES, after_help = AFTER, max_term_width = 80)]
 pub struct Arguments {
     /// Plan to open in the screens.
+    #[arg(value_hint = ValueHint::FilePath)]
     pub plan: Option<PathBuf>,
 
     #[command(flatten)]
@@ -48,7 +49,7 @@ pub struct Arguments {
 pub struct Common {
     /// Folder of your own profiles, laid over the built-in ones; may be given
     /// more than once, later ones win.
-    #[arg(long, value_name = "FOLDER", global = true)]
+    #[arg(long, value_name = "FOLDER", global = true, value_hint = ValueHint::DirPath)]
     pub profiles: Vec<PathBuf>,
 
     /// When to use colour.
@@ -100,26 +101,15 @@ pub enum Command {
     Schema(Schema),
     /// Print completions for a shell.
     Completions(Completions),
-    /// Print the manual page.
-    Man,
-    /// Draw every screen of the example into a folder, as SVG pictures.
-    #[command(hide = true)]
-    Screenshots(Screenshots),
-}
-
-/// Where the pictures go.
-#[derive(Args, Clone, Debug)]
-pub struct Screenshots {
-    /// Folder to write into; made when it is not there.
-    #[arg(value_name = "FOLDER", default_value = "screenshots")]
-    pub into: PathBuf,
+    /// Print the manual page, or that of one command.
+    Man(Man),
 }
 
 /// A plan to work on.
 #[derive(Args, Clone, Debug)]
 pub struct PlanArgument {
     /// Plan file; - for standard input; an example when left out.
-    #[arg(value_name = "PLAN")]
+    #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
     pub plan: Option<PathBuf>,
 }
 
@@ -128,10 +118,18 @@ pub struct PlanArgument {
 pub struct MeasuredPlan {
     #[command(flatten)]
     pub plan: PlanArgument,
-    /// Readings of a meter as CSV, added to those of the plan; the first line
-    /// names the columns: at, with, voltage_v, posts_v, current_a.
-    #[arg(long, value_name = "FILE")]
-    pub readings: Option<PathBuf>,
+    #[command(flatten)]
+    pub readings: Readings,
+}
+
+/// What a meter read in the vehicle.
+#[derive(Args, Clone, Debug)]
+pub struct Readings {
+    /// Readings of a meter as CSV, added to those of the plan; - for standard
+    /// input; the first line names the columns: at, with, voltage_v, posts_v,
+    /// current_a.
+    #[arg(long = "readings", value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub file: Option<PathBuf>,
 }
 
 /// Text or JSON.
@@ -182,20 +180,27 @@ pub struct Report {
 
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
-Exit status: 0 nothing to stop you, 1 a finding says STOP, 2 the plan cannot be
-read.
+Exit status: 0 nothing to stop you, 1 a finding says STOP, 2 a plan cannot be
+read; of several plans the worst.
 
 Examples:
   loomwright check van.toml
+  loomwright check --quiet *.toml && echo fit to build
   loomwright check van.toml --json | jq '.findings[] | .text'")]
 pub struct Check {
     #[command(flatten)]
     pub form: Form,
+    /// Plan files; - for standard input; an example when left out.
+    #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
+    pub plans: Vec<PathBuf>,
     #[command(flatten)]
-    pub plan: MeasuredPlan,
+    pub readings: Readings,
     /// Leave out notes.
     #[arg(long)]
     pub no_notes: bool,
+    /// Print no findings; the exit status tells.
+    #[arg(long, short, conflicts_with = "json")]
+    pub quiet: bool,
 }
 
 #[derive(Args, Clone, Debug)]
@@ -360,6 +365,17 @@ Example:
 pub struct Completions {
     /// Which shell.
     pub shell: Shell,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright man | man -l -
+  loomwright man cable > loomwright-cable.1")]
+pub struct Man {
+    /// Which command; all in one page when left out.
+    #[arg(value_name = "COMMAND")]
+    pub command: Option<String>,
 }
 
 #[derive(Args, Clone, Debug)]

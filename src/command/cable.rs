@@ -8,8 +8,8 @@ use crate::catalogue::{Catalogue, Family};
 use crate::engine::ask::cable::{CableQuestion, cable_question};
 use crate::engine::design::results::fact::At;
 use crate::papers;
-use crate::plan::{Choice, Place, Section, SizeFamily};
-use crate::quantity::Share;
+use crate::plan::{Choice, Place, Section, SizeFamily, shorten};
+use crate::quantity::{Share, Unit, parse};
 
 /// Answer it.
 pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
@@ -38,8 +38,16 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
         Some(text) => Some(typed::number("air", text, run("air_c"), catalogue)?),
         None => None,
     };
+    let current = typed::number("current", &asked.current, run("current_a"), catalogue);
+    let swapped =
+        || parse(&asked.current, Unit::Metre).is_ok() && parse(&asked.length, Unit::Amp).is_ok() && current.is_err();
+    if swapped() {
+        let (amps, length) = (shorten(&asked.length), shorten(&asked.current));
+        let what = format!("current `{length}`: this is a length, and the current comes first");
+        return Err(Failure::new(what, format!("loomwright cable {amps} {length}")));
+    }
     Ok(CableQuestion {
-        current: typed::number("current", &asked.current, run("current_a"), catalogue)?,
+        current: current?,
         length: typed::number("length", &asked.length, run("length_m"), catalogue)?,
         drop: drop(&asked.drop, catalogue)?,
         insulation: typed::word("insulation", &asked.insulation, run("insulation"), catalogue)?,
@@ -61,7 +69,17 @@ fn drop(text: &str, catalogue: &Catalogue) -> Result<Share, Failure> {
         let field = Place::of(Section::Rules, "drop_ordinary");
         return typed::number("drop", text, field, catalogue);
     }
-    let key = typed::word("drop", text, Place::load(0, "drop"), catalogue)?;
+    let key = typed::word("drop", text, Place::load(0, "drop"), catalogue).map_err(|failure| {
+        match text.trim().replace(',', ".").parse::<f64>() {
+            // A bare number may be a share or percent, and a class is no number.
+            Ok(n) if n > 0.0 && n < 100.0 => {
+                let percent = if n < 1.0 { n * 100.0 } else { n };
+                let what = format!("drop `{}`: a share of the voltage is written with its sign", shorten(text));
+                Failure::new(what, format!("did you mean {percent}%? Or name a class: critical, ordinary, tolerant"))
+            }
+            _ => failure,
+        }
+    })?;
     let limit = catalogue.rules.class(&key).map(|c| c.limit);
     limit.ok_or_else(|| Failure::new(format!("there is no drop class `{key}`"), "loomwright catalogue rules"))
 }

@@ -6,6 +6,7 @@ use super::status::Status;
 use super::{input, output};
 use crate::catalogue::Catalogue;
 use crate::papers::{self, Document};
+use crate::plan::{nearest, shorten};
 
 /// Print a part of it.
 pub fn run(asked: &CatalogueCommand, common: &Common) -> Result<Status, Failure> {
@@ -28,8 +29,13 @@ pub fn run(asked: &CatalogueCommand, common: &Common) -> Result<Status, Failure>
 fn explain(catalogue: &Catalogue, key: &str) -> Result<(Document, serde_json::Value), Failure> {
     let values = catalogue.explain(key);
     if values.is_empty() {
-        let help = "loomwright catalogue sources, which lists all rows and values";
-        return Err(Failure::new(format!("the catalogue has no `{key}`"), help));
+        let all = catalogue.values();
+        let rows = all.iter().map(|v| v.row.split('.').next().unwrap_or_default());
+        let help = match nearest(key.split('.').next().unwrap_or(key), rows) {
+            Some(near) if !key.starts_with(near) => format!("did you mean `{near}`?"),
+            _ => "loomwright catalogue sources, which lists all rows and values".into(),
+        };
+        return Err(Failure::new(format!("the catalogue has no `{}`", shorten(key)), help));
     }
     Ok((papers::explanation(&values), papers::json::explained(&values)))
 }

@@ -5,30 +5,53 @@ use super::failure::Failure;
 use super::input::Input;
 use super::status::Status;
 use super::{input, output, readings};
+use crate::catalogue::Catalogue;
 use crate::engine::design::results::Counts;
 use crate::engine::design::results::fact::At;
 use crate::engine::{Design, Finding, Severity, design};
 use crate::papers::columns::wrap;
 use crate::papers::json::{self, Checked};
 use crate::papers::{finding_notice, notice};
+use std::path::Path;
 
-/// Print the findings, worst first.
+/// Print the findings of each plan, worst first. A plan that cannot be read is told and the others
+/// are still checked; the worst counts.
 pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
-    let input = readings::plan(&check.plan, &catalogue)?;
-    let design = design(&input.read.plan, &catalogue);
+    match check.plans.as_slice() {
+        [] => one(check, None, common, &catalogue),
+        [plan] => one(check, Some(plan), common, &catalogue),
+        _ if check.readings.file.is_some() => {
+            Err(Failure::new("readings belong to one plan, and there are several", "check that plan by itself"))
+        }
+        plans => {
+            Ok(plans.iter().map(|plan| one_of_many(check, plan, common, &catalogue)).max().unwrap_or(Status::Fine))
+        }
+    }
+}
+
+fn one_of_many(check: &Check, plan: &Path, common: &Common, catalogue: &Catalogue) -> Status {
+    one(check, Some(plan), common, catalogue).unwrap_or_else(|failure| {
+        output::message(&failure.show(&common.look()), common.color);
+        Status::Unreadable
+    })
+}
+
+fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogue) -> Result<Status, Failure> {
+    let input = readings::plan(plan, &check.readings, catalogue)?;
+    let design = design(&input.read.plan, catalogue);
     let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
+    let shown = design.findings.iter().filter(|f| f.severity <= down_to && !check.quiet);
     let look = common.look();
     if check.form.json {
         let at = At { spot: &|place| input.spot(place), ..At::site(&design.installation) };
         let counts = Counts::of(&design.findings);
-        let findings = design.findings.iter().filter(|f| f.severity <= down_to).cloned().collect();
-        let checked = Checked { plan: input.name.clone(), counts, findings };
+        let checked = Checked { plan: input.name.clone(), counts, findings: shown.cloned().collect() };
         output::json(&json::answer(&checked, &at), common.color)?;
         return Ok(Status::of(&design.findings));
     }
     let mut out = String::new();
-    for finding in design.findings.iter().filter(|f| f.severity <= down_to) {
+    for finding in shown {
         let mut shown = finding_notice(finding, &design.installation);
         if let Some(at) = where_in_file(finding, &input) {
             shown.lines.insert(0, ("at".into(), at));
@@ -36,9 +59,11 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
         notice(&mut out, &shown, &look);
         out.push('\n');
     }
-    for line in wrap(&look.ink(&verdict(&input.name, &design)), look.width) {
-        out.push_str(&line);
-        out.push('\n');
+    if !check.quiet {
+        for line in wrap(&look.ink(&verdict(&input.name, &design)), look.width) {
+            out.push_str(&line);
+            out.push('\n');
+        }
     }
     output::result(&out, common.color)?;
     Ok(Status::of(&design.findings))

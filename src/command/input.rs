@@ -65,14 +65,15 @@ pub fn plan(path: Option<&Path>, catalogue: &Catalogue) -> Result<Input, Failure
     }
 }
 
-fn standard_input() -> Result<Vec<u8>, Failure> {
+/// All that comes in on standard input, as far as a plan may go.
+pub fn standard_input() -> Result<Vec<u8>, Failure> {
     let mut bytes = Vec::new();
     let most = LONGEST_FILE as u64 + 1;
     std::io::stdin()
         .lock()
         .take(most)
         .read_to_end(&mut bytes)
-        .map_err(|e| Failure::new(format!("cannot read standard input: {e}"), "name a plan file, or pipe one in"))?;
+        .map_err(|e| Failure::new(format!("cannot read standard input: {e}"), "name a file, or pipe one in"))?;
     Ok(bytes)
 }
 

@@ -18,15 +18,14 @@ mod readings;
 mod report;
 mod schema;
 mod screens;
-mod screenshots;
 mod shell;
 mod status;
 mod typed;
 
 use crate::papers::clean;
-use crate::plan::is_hidden;
+use crate::plan::{is_hidden, is_there};
 use arguments::{Arguments, Command};
-use clap::{CommandFactory, Parser};
+use clap::Parser;
 use failure::Failure;
 use status::Status;
 use std::path::Path;
@@ -51,6 +50,14 @@ pub fn main() -> ExitCode {
 /// Help, the version, or what is wrong with the command line: as it is, unless what was typed has
 /// no end or hides something.
 fn misused(e: &clap::Error) -> ExitCode {
+    // A misspelt command is taken for a plan, and then its own options and plans fit nowhere.
+    let first = std::env::args_os().nth(1).map(std::path::PathBuf::from);
+    if e.kind() == clap::error::ErrorKind::UnknownArgument
+        && let Err(failure) = misspelt(first.as_deref())
+    {
+        output::message(&failure.show(&crate::papers::Look::default()), arguments::Color::Auto);
+        return Status::Unreadable.into();
+    }
     let words = e.render().to_string();
     let hides = |line: &str| line.chars().any(is_hidden) || message::cut(line) != line;
     if words.lines().any(hides) {
@@ -76,9 +83,8 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),
-        (Some(Command::Completions(shell)), None) => shell::completions(&shell, common.color),
-        (Some(Command::Screenshots(asked)), None) => screenshots::run(&asked, &common),
-        (Some(Command::Man), None) => shell::man(common.color),
+        (Some(Command::Completions(shell)), None) => shell::completions(&shell, &common),
+        (Some(Command::Man(man)), None) => shell::man(&man, common.color),
         (Some(Command::Cable(cable)), None) => cable::run(&cable, &common),
         (Some(Command::CutOff(asked)), None) => cut_off::run(&asked, &common),
         (None, plan) => {
@@ -91,11 +97,9 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
 /// A word that is no file but near a command was meant to be the command; a new
 /// plan of that name would only puzzle.
 fn misspelt(plan: Option<&Path>) -> Result<(), Failure> {
-    let Some(word) = plan.filter(|p| !p.exists()).and_then(Path::to_str) else { return Ok(()) };
-    let command = Arguments::command();
-    let names = command.get_subcommands().map(clap::Command::get_name);
-    match crate::plan::nearest(word, names) {
-        Some(name) if !word.contains(['.', '/', '\\']) => Err(Failure::new(
+    let Some(word) = plan.filter(|p| !is_there(p)).and_then(Path::to_str) else { return Ok(()) };
+    match shell::nearest_command(word) {
+        Some(name) => Err(Failure::new(
             format!("there is no file and no command `{word}`"),
             format!("did you mean the command `{name}`? To begin a new plan, name a file such as {word}.toml"),
         )),

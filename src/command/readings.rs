@@ -4,19 +4,31 @@
 //! `voltage_v`, `posts_v`, `current_a`), so the file can be what a phone or a
 //! logger wrote down. Each value is read as a person would type it.
 
-use super::arguments::MeasuredPlan;
+use super::arguments::Readings;
 use super::failure::Failure;
 use super::input::{self, Input};
 use crate::catalogue::Catalogue;
 use crate::plan::{self, Field, Section, Value, fields_of, nearest, read_file};
+use std::path::Path;
 
 /// The plan, with the file's readings added when one is named.
-pub fn plan(asked: &MeasuredPlan, catalogue: &Catalogue) -> Result<Input, Failure> {
-    let input = input::plan(asked.plan.plan.as_deref(), catalogue)?;
-    let Some(file) = &asked.readings else { return Ok(input) };
-    let name = file.display().to_string();
-    let bytes =
-        read_file(file).map_err(|e| Failure::new(e.to_string(), "name a CSV file whose first line is at,voltage_v"))?;
+pub fn plan(plan: Option<&Path>, readings: &Readings, catalogue: &Catalogue) -> Result<Input, Failure> {
+    let stdin = Path::new("-");
+    if plan == Some(stdin) && readings.file.as_deref() == Some(stdin) {
+        return Err(Failure::new(
+            "plan and readings cannot both come from standard input",
+            "name a file for one of them",
+        ));
+    }
+    let input = input::plan(plan, catalogue)?;
+    let Some(file) = &readings.file else { return Ok(input) };
+    let name = if file == stdin { "standard input".to_string() } else { file.display().to_string() };
+    let bytes = if file == stdin {
+        input::standard_input()?
+    } else {
+        let help = "name a CSV file whose first line is at,voltage_v";
+        read_file(file).map_err(|e| Failure::new(e.to_string(), help))?
+    };
     let mut rows = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(true).from_reader(bytes.as_slice());
     let head = rows.headers().map_err(|e| broken(&name, &e))?.clone();
     let columns = head.iter().map(|key| column(&name, key)).collect::<Result<Vec<_>, _>>()?;

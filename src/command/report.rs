@@ -12,7 +12,7 @@ use crate::papers::{self, Job};
 /// Print it.
 pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
-    let input = readings::plan(&report.plan, &catalogue)?;
+    let input = readings::plan(report.plan.plan.plan.as_deref(), &report.plan.readings, &catalogue)?;
     let mut design = design(&input.read.plan, &catalogue);
     if report.told.form.json && report.told.workings {
         design.add_workings(work_out_sizes(&design));

@@ -3,8 +3,8 @@
 use crate::engine::{Finding, Severity};
 use std::process::ExitCode;
 
-/// How it went.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How it went, the worst last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Status {
     /// Fine.
     Fine,

@@ -2,7 +2,7 @@
 
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Family};
-use crate::plan::{Place, Section, Value, field_at, shorten};
+use crate::plan::{Place, Section, Value, field_at, nearest, shorten};
 use crate::quantity::{Quantity, Share, Unit, parse};
 
 /// Read a number for a field of the plan.
@@ -55,8 +55,24 @@ pub fn chemistry(text: &str, catalogue: &Catalogue) -> Result<(String, Option<St
             });
             Ok(((*key).to_string(), note))
         }
-        None => Ok((word("chemistry", text, Place::of(Section::ServiceBattery, "chemistry"), catalogue)?, None)),
+        None => {
+            let key = word("chemistry", text, Place::of(Section::ServiceBattery, "chemistry"), catalogue);
+            // What shops call it may be misspelt as well.
+            let meant = nearest(&typed, CALLED.iter().map(|c| c.0));
+            let hinted = |failure: Failure| match (failure, meant) {
+                (Failure::One { what, help }, Some(near)) if !what.contains("did you mean") => {
+                    Failure::One { what: format!("{what}; did you mean `{near}`?"), help }
+                }
+                (failure, _) => failure,
+            };
+            Ok((key.map_err(hinted)?, None))
+        }
     }
+}
+
+/// A value of several words as one, for shells: `6mm2` for `6 mm²`.
+pub fn joined(label: &str) -> String {
+    label.replace(' ', "").replace('²', "2")
 }
 
 /// Read a conductor size; one that is not sold names its neighbours.

@@ -56,7 +56,7 @@ pub use app::App;
 pub use events::Event;
 pub use keymap::{BINDINGS, Mode, When};
 pub use outside::{NotWritten, WritePapers};
-pub use picture::{buffer, pictures, screenshots, svg};
+pub use picture::{buffer, pictures, svg};
 pub use run::{Ended, actions, apart, run as run_loop};
 pub use screen::Screen;
 pub use start::{Start, run};

@@ -6,6 +6,7 @@ mod files;
 mod generated_plan;
 #[path = "../generated/text.rs"]
 mod generated_text;
+mod habits;
 mod json;
 mod problems;
 mod run;

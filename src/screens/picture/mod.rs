@@ -4,5 +4,5 @@ mod lines;
 mod shots;
 mod svg;
 
-pub use shots::{buffer, pictures, screenshots};
+pub use shots::{buffer, pictures};
 pub use svg::svg;

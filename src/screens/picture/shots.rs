@@ -9,11 +9,10 @@ use crate::screens::draw::draw;
 use crate::screens::screen::Screen;
 use crate::screens::update::update;
 use crate::screens::view::View;
-use anyhow::{Context, anyhow};
+use anyhow::anyhow;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
-use std::path::Path;
 use std::rc::Rc;
 
 /// The app, drawn.
@@ -62,17 +61,4 @@ fn example(screen: Screen, catalogue: &Rc<Catalogue>) -> anyhow::Result<App> {
         }
     }
     open(plan::default_example().text)
-}
-
-/// Write the pictures into a folder.
-///
-/// # Errors
-/// The folder cannot be written.
-pub fn screenshots(folder: &Path, catalogue: Catalogue) -> anyhow::Result<()> {
-    std::fs::create_dir_all(folder).with_context(|| format!("making the folder {}", folder.display()))?;
-    for (name, picture) in pictures(&Rc::new(catalogue))? {
-        let path = folder.join(name);
-        std::fs::write(&path, picture).with_context(|| format!("writing {}", path.display()))?;
-    }
-    Ok(())
 }
