@@ -6,8 +6,8 @@
 
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::simulate::chance::{Draws, uncertainty};
-use loomwright::engine::{Book, Design, Kinetic, Span, design, endurance};
+use loomwright::engine::simulate::chance::draw::Draws;
+use loomwright::engine::{Design, Kinetic, Notes, Span, design, endurance, uncertainty};
 use loomwright::plan::{Plan, default_example, read};
 use loomwright::quantity::{AmpHours, Amps, Hours, Share};
 use std::process::Command;
@@ -66,7 +66,7 @@ fn whole_design(bencher: Bencher) {
 fn days_of_use(bencher: Bencher, days: u32) {
     let (_, _, design) = ready();
     let span = Span { days, first_day: 1, from: Share::FULL, health: Share::FULL };
-    bencher.bench(|| endurance(&design, black_box(span), &mut Book::default()).unwrap());
+    bencher.bench(|| endurance(&design, black_box(span), &mut Notes::unkept()).unwrap());
 }
 
 #[divan::bench(args = [1, 2], sample_count = 1, sample_size = 1)]

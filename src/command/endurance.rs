@@ -6,8 +6,9 @@ use super::status::Status;
 use super::{input, output, typed};
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::At;
-use crate::engine::simulate::chance::{Draws, Uncertainty, uncertainty};
-use crate::engine::{Book, Span, design, endurance};
+use crate::engine::simulate::chance::Uncertainty;
+use crate::engine::simulate::chance::draw::Draws;
+use crate::engine::{Notes, Span, design, endurance, endurance_findings, uncertainty};
 use crate::papers::{self, Block, Job, finding_notice};
 use std::io::IsTerminal;
 
@@ -23,12 +24,13 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
         health: typed::share("health", &asked.health)?,
     };
     let design = design(plan, &catalogue);
-    let mut book = Book::kept();
-    let days = endurance(&design, span, &mut book).map_err(|e| Failure::new(e.explain(), ""))?;
+    let mut notes = if asked.told.workings { Notes::kept() } else { Notes::unkept() };
+    let days = endurance(&design, span, &mut notes).map_err(|e| Failure::new(e.explain(), ""))?;
+    let findings = endurance_findings(&design, &days);
     let job = Job { plan, catalogue: &catalogue, design: &design };
     let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
     let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
-    let answer = DaysOfUse { span, days, findings: book.findings, workings: book.notes.into_workings(), sure };
+    let answer = DaysOfUse { span, days, findings, workings: notes.into_workings(), sure };
     let at = At { workings: asked.told.workings, ..At::site(&design.installation) };
     let paper = || {
         let mut paper = papers::endurance_paper(&job, span, &answer.days);

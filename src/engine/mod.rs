@@ -12,18 +12,19 @@ pub mod parts;
 pub mod physics;
 pub mod simulate;
 
+pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
+pub use crate::engine::ask::days::{endurance, endurance_findings};
 pub use crate::engine::ask::netlist::plan_networks;
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
 pub use crate::engine::ask::workshop::parts::parts_list;
-pub use crate::engine::choose::cut_off::{AtCurrent, CurvePoint, CutOffDesign};
 pub use crate::engine::design::{Design, design};
 pub use crate::engine::installation::battery::planned_depth;
 pub use crate::engine::installation::circuits::{Branch, Side, Topology};
 pub use crate::engine::installation::sources::usual_derating;
 pub use crate::engine::installation::subject::{Subject, run_name};
-pub use crate::engine::installation::working::{Input, Topic, Working, Workings};
+pub use crate::engine::installation::working::{Input, Notes, Topic, Working, Workings};
 pub use crate::engine::judge::book::Book;
 pub use crate::engine::judge::finding::{Finding, Kind as FindingKind, Remedy, Severity};
 pub use crate::engine::parts::battery::Bank;
@@ -36,7 +37,9 @@ pub use crate::engine::physics::cell::kinetic::{Kinetic, Wells};
 pub use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 pub use crate::engine::physics::cell::model::BatteryModel;
 pub use crate::engine::physics::cell::recovery::{RechargePoint, recharge_curve};
-pub use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, cold_factor, resting_voltage, scaled};
+pub use crate::engine::physics::cell::store::{
+    Age, Store, TABLE_AIR, cold_factor, resting_charge, resting_voltage, scaled,
+};
 pub use crate::engine::physics::starts::Starts;
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::battery::{BatteryDesign, Candidate};
@@ -44,7 +47,6 @@ pub use crate::engine::simulate::budget::load::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};
 pub use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
 pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSupply, RunDesign, SizeRow};
-pub use crate::engine::simulate::cut_off::curve::charge_at_voltage;
-pub use crate::engine::simulate::days::{
-    Endurance, EnduranceDay, EnduranceError, EndurancePoint, LoadHours, Span, endurance,
-};
+pub use crate::engine::simulate::cut_off::result::{AtCurrent, CurvePoint, CutOffDesign};
+pub use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, LoadHours};
+pub use crate::engine::simulate::days::span::{EnduranceError, Span};

@@ -4,8 +4,9 @@ use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::Installation;
+use crate::engine::simulate::chance::Uncertainty;
+use crate::engine::simulate::chance::draw::Draws;
 use crate::engine::simulate::chance::tornado::Bar;
-use crate::engine::simulate::chance::{Draws, Uncertainty};
 use crate::quantity::Unit;
 
 /// What many draws say, as a part of the endurance paper.

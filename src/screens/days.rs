@@ -7,8 +7,8 @@
 use super::chances::{Chances, News};
 use super::events::Event;
 use super::state::State;
-use crate::engine::simulate::chance::{Draws, uncertainty};
-use crate::engine::{Book, Endurance, Finding, Span, Workings, endurance};
+use crate::engine::simulate::chance::draw::Draws;
+use crate::engine::{Endurance, Finding, Notes, Span, Workings, endurance, endurance_findings, uncertainty};
 use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -119,7 +119,8 @@ impl Days {
 }
 
 fn simulate(state: &Rc<State>, span: Span) -> Simulated {
-    let mut book = Book::kept();
-    let result = endurance(&state.design, span, &mut book).map_err(|e| e.explain());
-    Simulated { of: Rc::clone(state), span, result, findings: book.findings, workings: book.notes.into_workings() }
+    let mut notes = Notes::kept();
+    let result = endurance(&state.design, span, &mut notes).map_err(|e| e.explain());
+    let findings = result.as_ref().map_or_else(|_| Vec::new(), |days| endurance_findings(&state.design, days));
+    Simulated { of: Rc::clone(state), span, result, findings, workings: notes.into_workings() }
 }

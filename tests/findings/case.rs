@@ -2,7 +2,9 @@
 
 use crate::sources::walk;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Book, Design, Endurance, Finding, FindingKind, Severity, Span, Subject, design, endurance};
+use loomwright::engine::{
+    Design, Endurance, Finding, FindingKind, Notes, Severity, Span, Subject, design, endurance, endurance_findings,
+};
 use loomwright::plan::{Plan, field_at, read};
 use toml::{Table, Value};
 
@@ -121,16 +123,16 @@ pub fn design_of(changes: &str) -> Design {
 pub fn days_of(changes: &str, span: Span) -> Endurance {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = plan_with(changes, &catalogue);
-    endurance(&design(&plan, &catalogue), span, &mut Book::default()).unwrap()
+    endurance(&design(&plan, &catalogue), span, &mut Notes::unkept()).unwrap()
 }
 
 /// Findings of days of use.
 pub fn found_in_days(changes: &str, span: Span, kind: FindingKind) -> Vec<Finding> {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = plan_with(changes, &catalogue);
-    let mut book = Book::default();
-    endurance(&design(&plan, &catalogue), span, &mut book).unwrap();
-    let found: Vec<_> = book.findings.into_iter().filter(|f| f.kind == kind).collect();
+    let design = design(&plan, &catalogue);
+    let days = endurance(&design, span, &mut Notes::unkept()).unwrap();
+    let found: Vec<_> = endurance_findings(&design, &days).into_iter().filter(|f| f.kind == kind).collect();
     found.iter().for_each(|f| complete(f, &catalogue));
     found
 }

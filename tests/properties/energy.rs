@@ -2,7 +2,7 @@
 
 use crate::generated_text::text;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Book, Design, EnduranceError, Span, design, endurance};
+use loomwright::engine::{Design, EnduranceError, Notes, Span, design, endurance};
 use loomwright::plan::{Plan, default_example, field_at, read};
 use loomwright::quantity::{Share, Watts};
 
@@ -88,7 +88,7 @@ fn simulations_conserve_charge_and_energy() {
         each(seeds, often, |seed, plan, design, _| {
             let span =
                 Span { days: 9, first_day: 1 + seed as u32 % 365, from: Share::new(0.9), health: Share::new(0.85) };
-            let Ok(out) = endurance(design, span, &mut Book::default()) else { return };
+            let Ok(out) = endurance(design, span, &mut Notes::unkept()) else { return };
             let ledger = &out.ledger;
             let moved = (ledger.start + ledger.charged + ledger.drawn).get();
             let missing = ledger.charge_missing().get().abs();
@@ -123,7 +123,7 @@ fn more_in_is_never_worse() {
         change(&mut plan);
         let design = design(&plan, &catalogue);
         let span = Span { health: Share::new(health), ..Span::default() };
-        endurance(&design, span, &mut Book::default()).unwrap().lowest.get()
+        endurance(&design, span, &mut Notes::unkept()).unwrap().lowest.get()
     };
     let now = lowest(&|_| {}, 1.0);
     assert!(lowest(&|p| p.solar.array = Watts::new(300.0), 1.0) > now);
@@ -137,7 +137,7 @@ fn spans_outside_their_ranges_are_refused() {
     let catalogue = Catalogue::embedded().unwrap();
     let plan = read(default_example().text, &catalogue).plan;
     let kept = design(&plan, &catalogue);
-    let run = |span: Span| endurance(&kept, span, &mut Book::default()).unwrap_err();
+    let run = |span: Span| endurance(&kept, span, &mut Notes::unkept()).unwrap_err();
     let good = Span::default();
     assert_eq!(run(Span { days: 0, ..good }), EnduranceError::Days(0));
     assert_eq!(run(Span { days: 4000, ..good }), EnduranceError::Days(4000));
@@ -149,6 +149,6 @@ fn spans_outside_their_ranges_are_refused() {
     assert!(words.contains("10 to 100 %"), "{words}");
     let mut empty = kept.clone();
     empty.battery = Default::default();
-    let none = endurance(&empty, good, &mut Book::default());
+    let none = endurance(&empty, good, &mut Notes::unkept());
     assert_eq!(none.unwrap_err(), EnduranceError::NoBattery);
 }

@@ -2,7 +2,7 @@
 
 use crate::generated_text::strange_text;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Book, Span, design, endurance};
+use loomwright::engine::{Notes, Span, design, endurance};
 use loomwright::papers::{Job, Look, bundle};
 use loomwright::plan::{Kind, Section, Value, fields_of, read};
 
@@ -36,7 +36,7 @@ fn strange_numbers_give_numbers() {
                 }
             }
             if seed % 10 == 0 {
-                if let Ok(days) = endurance(&design, Span::default(), &mut Book::default()) {
+                if let Ok(days) = endurance(&design, Span::default(), &mut Notes::unkept()) {
                     all_numbers(&format!("{days:?}"), seed, "days");
                 }
                 let job = Job { plan: &read.plan, catalogue: &catalogue, design: &design };

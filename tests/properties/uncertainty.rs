@@ -1,8 +1,9 @@
 //! Laws of the draws: the same on any number of cores, stoppable, and sober at their ends.
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::simulate::chance::draw::{Input, Ranges};
-use loomwright::engine::simulate::chance::{Draws, Uncertainty, UncertaintyError, uncertainty};
+use loomwright::engine::simulate::chance::draw::{Draws, Input, Ranges};
+use loomwright::engine::simulate::chance::{Uncertainty, UncertaintyError};
+use loomwright::engine::uncertainty;
 use loomwright::engine::{Span, design};
 use loomwright::plan::{default_example, read};
 use std::sync::atomic::{AtomicU32, Ordering};

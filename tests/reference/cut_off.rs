@@ -2,7 +2,7 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Data, Source, by_hand, check, check_between, independent, typed_twice};
-use crate::program::{Age, CutOffQuestion, Store, TABLE_AIR, charge_at_voltage, cut_off_question, resting_voltage};
+use crate::program::{Age, CutOffQuestion, Store, TABLE_AIR, cut_off_question, resting_charge, resting_voltage};
 use loomwright::quantity::*;
 
 crate::tests![
@@ -20,7 +20,7 @@ fn voltage_tells_charge() {
     let catalogue = shipped();
     let flooded = catalogue.chemistry("flooded").unwrap();
     for (volts, percent) in [(11.7, 0.0), (12.0, 25.0), (12.2, 50.0), (12.3, 62.5), (12.4, 75.0), (12.6, 100.0)] {
-        let got = charge_at_voltage(flooded, Volts::new(volts)).get() * 100.0;
+        let got = resting_charge(flooded, Volts::new(volts), TABLE_AIR).get() * 100.0;
         check(ARMY_REST, &format!("charge at {volts} V, %"), percent, got, 5.0);
     }
     let agm = catalogue.chemistry("agm").unwrap();

@@ -2,7 +2,7 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Source, check, independent};
-use crate::program::{Book, Span, design, endurance};
+use crate::program::{Notes, Span, design, endurance};
 use crate::stored::tables;
 use loomwright::catalogue::Curve;
 use loomwright::plan::{ChargerKind, Load, LoadKind, Plan, Windows, point};
@@ -43,7 +43,7 @@ fn two_days_and_a_half() {
         load(LoadKind::Resistance, 12.0, "06:00-08:00, 18:00-22:00"),
     ];
     let span = Span { days: 3, from: Share::new(0.95), ..Span::default() };
-    let days = endurance(&design(&plan, &catalogue), span, &mut Book::default()).unwrap();
+    let days = endurance(&design(&plan, &catalogue), span, &mut Notes::unkept()).unwrap();
     for row in &tables(include_str!("data/days_of_use.csv"))[0] {
         let [hour, charge, volts] = row[..] else { panic!("{row:?}") };
         // The point of the minute that ends 58 minutes past the hour.

@@ -24,7 +24,7 @@ pub use loomwright::engine::simulate::fault::fuse::FuseNeed;
 pub use loomwright::engine::simulate::hold_down::result::CarrierDesign;
 pub use loomwright::engine::simulate::test_sheet::result::Verdict;
 pub use loomwright::engine::{
-    Age, BatteryDesign, BatteryModel, Book, CutOffQuestion, Design, FindingKind, Kinetic, Span, Starts, Store, Subject,
-    TABLE_AIR, Wells, calendar_life, charge_at_voltage, compensated, cut_off_question, cycle_life, design, endurance,
-    input_current, input_with_feed, plan_networks, resting_voltage, years_of,
+    Age, BatteryDesign, BatteryModel, CutOffQuestion, Design, FindingKind, Kinetic, Notes, Span, Starts, Store,
+    Subject, TABLE_AIR, Wells, calendar_life, compensated, cut_off_question, cycle_life, design, endurance,
+    input_current, input_with_feed, plan_networks, resting_charge, resting_voltage, years_of,
 };

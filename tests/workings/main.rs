@@ -15,9 +15,13 @@ use std::collections::BTreeMap;
 
 fn context(working: &Working) -> HashMapContext<DefaultNumericTypes> {
     let mut context = HashMapContext::new();
-    for (name, function) in
-        [("sqrt", f64::sqrt as fn(f64) -> f64), ("exp", f64::exp), ("ln", f64::ln), ("ceil", f64::ceil)]
-    {
+    for (name, function) in [
+        ("sqrt", f64::sqrt as fn(f64) -> f64),
+        ("exp", f64::exp),
+        ("ln", f64::ln),
+        ("ceil", f64::ceil),
+        ("floor", f64::floor),
+    ] {
         let call = Function::new(move |argument| Ok(Value::Float(function(argument.as_number()?))));
         context.set_function(name.into(), call).unwrap();
     }

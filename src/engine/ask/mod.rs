@@ -2,7 +2,9 @@
 
 pub mod assortments;
 pub mod cable;
+pub mod chance;
 pub mod cut_off;
+pub mod days;
 pub mod netlist;
 mod results;
 pub mod work_out;

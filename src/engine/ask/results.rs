@@ -2,13 +2,13 @@
 
 use crate::engine::ask::cable::{CableAnswer, CableQuestion};
 use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion};
-use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::design::results::Worked;
 use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
 use crate::engine::design::results::report::workings;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
+use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::quantity::*;
 
 facts! { CableQuestion, "cable-question", "which cable", |_, _| Subject::Plan;

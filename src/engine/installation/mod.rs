@@ -5,6 +5,7 @@ pub mod battery;
 pub mod charger;
 pub mod circuits;
 pub mod climate;
+pub mod cut_off;
 pub mod lead;
 pub mod load;
 pub mod minutes;

@@ -40,7 +40,7 @@ pub struct Working {
     /// What the result is, in words.
     pub name: Cow<'static, str>,
     /// Arithmetic in the symbols of `inputs`: + - * / ^ ( ) and min, max, sqrt,
-    /// exp, ln. Empty when the number is read from a table or solved for.
+    /// exp, ln, ceil, floor. Empty when the number is read from a table or solved for.
     pub formula: Cow<'static, str>,
     /// In the order of the formula.
     pub inputs: Vec<Input>,
@@ -170,7 +170,7 @@ impl Notes {
     pub fn reckon<Q: Quantity, const N: usize>(
         &mut self,
         subject: &Subject,
-        number: &'static str,
+        number: impl Into<Cow<'static, str>>,
         reckoned: Reckoned<Q, N>,
         words: impl FnOnce(&Reckoned<Q, N>) -> Working,
     ) -> Q {

@@ -1,11 +1,10 @@
 //! What the user should know about days of use.
 
-use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::days::Endurance;
+use crate::engine::parts::battery::Bank;
+use crate::engine::simulate::days::result::Endurance;
 use crate::plan::{Place, Section};
 use crate::quantity::*;
 
@@ -14,13 +13,13 @@ const DRIFT: f64 = 0.01;
 /// Weeks that it takes to tell.
 const WEEKS: u32 = 3;
 
-pub(crate) fn check(site: &Installation, design: &Design, out: &Endurance, book: &mut Book) {
-    cut(site, design, out, book);
-    drift(design, out, book);
+/// What speaks against days with this bank, of which the cut-off keeps a reserve.
+pub(crate) fn check(site: &Installation, bank: Option<&Bank>, reserve: Share, out: &Endurance) -> Vec<Finding> {
+    cut(site, bank, out).into_iter().chain(drift(reserve, out)).collect()
 }
 
-fn cut(site: &Installation, design: &Design, out: &Endurance, book: &mut Book) {
-    let Some(first) = out.first_cut.or_else(|| (out.dead_hours.get() > 0.0).then_some(out.lowest_at)) else { return };
+fn cut(site: &Installation, bank: Option<&Bank>, out: &Endurance) -> Option<Finding> {
+    let first = out.first_cut.or_else(|| (out.dead_hours.get() > 0.0).then_some(out.lowest_at))?;
     let day = (first.get() / 24.0).floor();
     let hour = first.get() - day * 24.0;
     let clock = format!("{:02}:{:02}", hour.floor(), (hour.fract() * 60.0).floor());
@@ -34,8 +33,8 @@ fn cut(site: &Installation, design: &Design, out: &Endurance, book: &mut Book) {
         out.days,
         worst.unwrap_or_default()
     );
-    let more = design.battery.bank.as_ref().map_or(AmpHours::ZERO, |b| b.capacity * 1.25);
-    book.find(
+    let more = bank.map_or(AmpHours::ZERO, |b| b.capacity * 1.25);
+    Some(
         Finding::new(Kind::EnduranceCut, Subject::Endurance, text)
             .rule("simulation minute by minute; the cut-off acts as it is set")
             .at(Place::of(Section::ServiceBattery, "capacity_ah"))
@@ -45,16 +44,16 @@ fn cut(site: &Installation, design: &Design, out: &Endurance, book: &mut Book) {
                 more.get().ceil(),
             )
             .remedy(format!("or bring in more: {} came in, {} were used", out.ledger.charged, out.ledger.used)),
-    );
+    )
 }
 
-fn drift(design: &Design, out: &Endurance, book: &mut Book) {
+fn drift(reserve: Share, out: &Endurance) -> Option<Finding> {
     if out.drift.get() > -DRIFT || out.days < 7 * WEEKS {
-        return;
+        return None;
     }
-    let weeks = (out.lowest.get() - design.cut_off.reserve.get()).max(0.0) / -out.drift.get();
+    let weeks = (out.lowest.get() - reserve.get()).max(0.0) / -out.drift.get();
     let text = format!("over weeks the charge drifts down by {} a week", -out.drift);
-    book.find(
+    Some(
         Finding::new(Kind::EnduranceDrift, Subject::Endurance, text)
             .rule("over a week as much must come in as goes out")
             .at(Place::of(Section::Charger, "current_a"))
@@ -62,5 +61,5 @@ fn drift(design: &Design, out: &Endurance, book: &mut Book) {
                 "bring in {} more a week, or charge from the mains within {weeks:.0} weeks",
                 out.weekly_balance.abs()
             )),
-    );
+    )
 }

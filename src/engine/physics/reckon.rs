@@ -40,6 +40,11 @@ pub mod arithmetic {
         a.ceil()
     }
 
+    /// The next whole number below.
+    pub fn floor(a: f64) -> f64 {
+        a.floor()
+    }
+
     /// A number to a power.
     pub fn power(a: f64, b: f64) -> f64 {
         a.powf(b)

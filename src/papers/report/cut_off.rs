@@ -1,7 +1,7 @@
 //! The cut-off: its settings, and what they mean at other currents.
 
-use crate::engine::choose::cut_off::Acts;
 use crate::engine::design::results::fact::At;
+use crate::engine::simulate::cut_off::result::Acts;
 use crate::engine::{AtCurrent, CutOffDesign};
 use crate::papers::document::{Document, Table};
 use crate::papers::facts::Columns;

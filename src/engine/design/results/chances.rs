@@ -8,7 +8,8 @@ use crate::engine::installation::working::Workings;
 use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::chance::Uncertainty;
 use crate::engine::simulate::chance::tornado::Bar;
-use crate::engine::simulate::days::{Endurance, Span};
+use crate::engine::simulate::days::result::Endurance;
+use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
 /// Days of use with what is thought of them.

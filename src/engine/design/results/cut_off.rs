@@ -1,8 +1,8 @@
 //! Results of the cut-off: its settings, and what they mean at other currents.
 
 use super::fact::{Many, facts, many};
-use crate::engine::choose::cut_off::{Acts, AtCurrent, CurvePoint, CutOffDesign};
 use crate::engine::installation::subject::Subject;
+use crate::engine::simulate::cut_off::result::{Acts, AtCurrent, CurvePoint, CutOffDesign};
 use crate::quantity::*;
 
 facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::CutOff;

@@ -2,7 +2,8 @@
 
 use super::fact::{Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
-use crate::engine::simulate::days::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours, Span};
+use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours};
+use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
 facts! { Span, "span", "which days are simulated", |_, _| Subject::Endurance;

@@ -3,7 +3,6 @@
 use super::fact::{Asked, At, Many, One, Thing, Version, facts, many, one};
 use super::finding::{Counts, Worked};
 use super::pointers::pointers;
-use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
@@ -13,6 +12,7 @@ use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
+use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 

@@ -1,4 +1,23 @@
 //! Is the cut-off right?
 
-pub mod checks;
+pub mod limits;
+pub mod question;
+pub mod settings;
+pub mod starter;
 pub mod wiring;
+
+use crate::engine::installation::Installation;
+use crate::engine::judge::cut_off::settings::Settings;
+use crate::engine::judge::finding::Finding;
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::cut_off::result::CutOffDesign;
+
+/// All that is to be said of a plan's cut-off; nothing where there is no battery.
+pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign) -> Vec<Finding> {
+    let Some(settings) = Settings::of(site, out) else { return Vec::new() };
+    let mut found = settings.check(budget);
+    found.extend(wiring::check(site, budget, out));
+    found.extend(settings.device());
+    found.extend(out.starter.iter().flat_map(|guard| starter::check(site, guard)));
+    found
+}

@@ -1,59 +1,33 @@
-//! What lies on which side of the cut-off, and what should not.
+//! What should not lie on its side of the cut-off?
 //!
-//! The wiring decides, not what a load is said to be: a load that is said to
-//! stay connected is cut off all the same when its run begins behind the
-//! cut-off. The point `cut-off` itself is its load side. A source behind it
-//! cannot bring back what has opened, since nothing reaches the battery then.
+//! A source behind it cannot bring back what has opened, since nothing reaches
+//! the battery then.
 
-use crate::engine::choose::cut_off::CutOffDesign;
 use crate::engine::installation::Installation;
-use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::cut_off::{behind, inverter_stays_on, point_of};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::sources::has_mains;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::plan::{ChargerKind, Place, Section, Value, point};
 use crate::quantity::*;
 
-/// Whether a point of the service side lies behind the cut-off; `None` for a point that no run reaches.
-pub(in crate::engine) fn behind(topology: &Topology, at: &str) -> Option<bool> {
-    match at {
-        point::SERVICE_BATTERY => Some(false),
-        point::CUT_OFF => topology.has_point(at).then_some(true),
-        _ => topology.to_point.get(at).and_then(|&b| topology.branches.get(b)).map(|b| b.behind_cut_off),
-    }
-}
-
-/// Whether a load goes on drawing with the cut-off open: by its wiring; where that is not known by what is said.
-pub(in crate::engine) fn stays_on(site: &Installation, load: &Load) -> bool {
-    behind(&site.circuits, point_of(site, load)).map_or(load.before_cut_off, |behind| !behind)
-}
-
-/// Whether the inverter goes on drawing with the cut-off open.
-pub(in crate::engine) fn inverter_stays_on(site: &Installation) -> bool {
-    site.inverter.rating.get() > 0.0 && behind(&site.circuits, &site.inverter.at) == Some(false)
-}
-
-/// The point that feeds a load: for an AC load the inverter's.
-fn point_of<'a>(site: &'a Installation, load: &'a Load) -> &'a str {
-    if load.inverter { &site.inverter.at } else { &load.at }
-}
-
-pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
-    sources(site, out, book);
+pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign) -> Vec<Finding> {
+    let mut found = sources(site, out);
     for (index, load) in site.loads.iter().enumerate().filter(|(_, l)| l.count > 0) {
-        match behind(&site.circuits, point_of(site, load)) {
-            Some(false) if !load.before_cut_off => unprotected(site, index, out, book),
-            Some(true) if load.before_cut_off => contradicts(site, index, out, book),
+        match behind(site, point_of(site, load)) {
+            Some(false) if !load.before_cut_off => found.push(unprotected(site, index, load, out)),
+            Some(true) if load.before_cut_off => found.push(contradicts(site, index, load, out)),
             _ => {}
         }
     }
     // AC loads speak for the inverter.
     if !site.loads.iter().any(|l| l.inverter && l.count > 0) {
-        inverter(site, budget, out, book);
+        found.extend(inverter(site, budget, out));
     }
+    found
 }
 
 /// A source: what it is called, what it is about, where it joins, the field that says so.
@@ -84,13 +58,11 @@ fn joins(site: &Installation) -> Vec<Joins<'_>> {
     all
 }
 
-fn sources(site: &Installation, out: &CutOffDesign, book: &mut Book) {
+fn sources(site: &Installation, out: &CutOffDesign) -> Vec<Finding> {
     let all = joins(site);
-    let another = all.iter().any(|s| behind(&site.circuits, s.at) == Some(false));
-    for source in all.iter().filter(|s| behind(&site.circuits, s.at).is_none()) {
-        loose(source, book);
-    }
-    for source in all.iter().filter(|s| behind(&site.circuits, s.at) == Some(true)) {
+    let another = all.iter().any(|s| behind(site, s.at) == Some(false));
+    let mut found: Vec<Finding> = all.iter().filter(|s| behind(site, s.at).is_none()).filter_map(loose).collect();
+    for source in all.iter().filter(|s| behind(site, s.at) == Some(true)) {
         let branch = site.circuits.to_point.get(source.at).and_then(|&b| site.circuits.branches.get(b));
         let on = branch.map_or_else(|| format!("at `{}`", source.at), |b| format!("on R{}", b.run + 1));
         let (severity, means) = if another {
@@ -104,7 +76,7 @@ fn sources(site: &Installation, out: &CutOffDesign, book: &mut Book) {
             .as_severity(severity)
             .rule("charge sources join the battery before the cut-off; common practice, no source");
         let to_posts = Some(Value::Text(point::SERVICE_BATTERY.into()));
-        book.find(match (source.place, branch) {
+        found.push(match (source.place, branch) {
             (Some(place), _) => finding.at(place).remedy_edit(
                 format!("join it at `{}`, with 1 fuse of its own there", point::SERVICE_BATTERY),
                 place,
@@ -121,16 +93,17 @@ fn sources(site: &Installation, out: &CutOffDesign, book: &mut Book) {
             (None, None) => finding.at(Place::of(Section::Charger, "kind")).remedy("lead 1 run to the service battery"),
         });
     }
+    found
 }
 
 /// A source that no run joins to the service battery. The charger's own two sides are the topology's to check.
-fn loose(source: &Joins<'_>, book: &mut Book) {
-    let Some(place) = source.place else { return };
+fn loose(source: &Joins<'_>) -> Option<Finding> {
+    let place = source.place?;
     let text = format!(
         "{} joins at `{}`, which no run joins to the service battery: it is counted as charging, and cannot",
         source.name, source.at
     );
-    book.find(
+    Some(
         Finding::new(Kind::SourceLoose, source.subject.clone(), text)
             .rule("a source hangs on a point that a run from the service battery reaches")
             .at(place)
@@ -140,7 +113,7 @@ fn loose(source: &Joins<'_>, book: &mut Book) {
                 Some(Value::Text(point::SERVICE_BATTERY.into())),
             )
             .remedy("or add 1 run from the service battery to that point"),
-    );
+    )
 }
 
 /// The end of a run that names a point.
@@ -149,58 +122,52 @@ fn near_end(site: &Installation, run: usize, near: &str) -> Place {
     Place::run(run, if other { "to" } else { "from" })
 }
 
-fn unprotected(site: &Installation, index: usize, out: &CutOffDesign, book: &mut Book) {
-    let Some(load) = site.loads.get(index) else { return };
+fn unprotected(site: &Installation, index: usize, load: &Load, out: &CutOffDesign) -> Finding {
     let text = format!(
         "{} hangs on `{}`, which is not behind the cut-off, so it can empty the battery below {}",
         load.name,
         point_of(site, load),
         out.cut
     );
-    book.find(
-        Finding::new(Kind::CutOffMissing, Subject::Load(index), text)
-            .rule("all loads are behind the cut-off, but those that are said to stay connected")
-            .at(Place::load(index, "at"))
-            .remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`")
-            .remedy_edit(
-                "or say that it stays connected, and count its draw in the days to harm",
-                Place::load(index, "before_cut_off"),
-                Some(Value::Flag(true)),
-            ),
-    );
+    Finding::new(Kind::CutOffMissing, Subject::Load(index), text)
+        .rule("all loads are behind the cut-off, but those that are said to stay connected")
+        .at(Place::load(index, "at"))
+        .remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`")
+        .remedy_edit(
+            "or say that it stays connected, and count its draw in the days to harm",
+            Place::load(index, "before_cut_off"),
+            Some(Value::Flag(true)),
+        )
 }
 
 /// The plan says that a load stays connected, and the wiring says that it does not.
-fn contradicts(site: &Installation, index: usize, out: &CutOffDesign, book: &mut Book) {
-    let Some(load) = site.loads.get(index) else { return };
+fn contradicts(site: &Installation, index: usize, load: &Load, out: &CutOffDesign) -> Finding {
     let at = point_of(site, load);
     let text = format!(
         "{} is said to stay connected, but `{at}` is behind the cut-off: at {} it goes off with the rest",
         load.name, out.cut
     );
     let place = if load.inverter { Place::of(Section::Inverter, "at") } else { Place::load(index, "at") };
-    book.find(
-        Finding::new(Kind::StaysOnBehind, Subject::Load(index), text)
-            .rule("the wiring decides what the cut-off switches off")
-            .at(Place::load(index, "before_cut_off"))
-            .remedy_edit(
-                format!("feed it from `{}` by 1 fused run of its own", point::SERVICE_BATTERY),
-                place,
-                Some(Value::Text(point::SERVICE_BATTERY.into())),
-            )
-            .remedy_edit(
-                "or let it be cut off with the rest",
-                Place::load(index, "before_cut_off"),
-                Some(Value::Flag(false)),
-            ),
-    );
+    Finding::new(Kind::StaysOnBehind, Subject::Load(index), text)
+        .rule("the wiring decides what the cut-off switches off")
+        .at(Place::load(index, "before_cut_off"))
+        .remedy_edit(
+            format!("feed it from `{}` by 1 fused run of its own", point::SERVICE_BATTERY),
+            place,
+            Some(Value::Text(point::SERVICE_BATTERY.into())),
+        )
+        .remedy_edit(
+            "or let it be cut off with the rest",
+            Place::load(index, "before_cut_off"),
+            Some(Value::Flag(false)),
+        )
 }
 
 /// With nothing plugged in the inverter itself draws.
-fn inverter(site: &Installation, budget: &Budget, out: &CutOffDesign, book: &mut Book) {
+fn inverter(site: &Installation, budget: &Budget, out: &CutOffDesign) -> Option<Finding> {
     let idle = budget.inverter_idle / Hours::new(24.0);
     if !inverter_stays_on(site) || idle.get() <= 0.0 {
-        return;
+        return None;
     }
     let at = &site.inverter.at;
     let text = format!(
@@ -219,9 +186,9 @@ fn inverter(site: &Installation, budget: &Budget, out: &CutOffDesign, book: &mut
         ),
         None => finding.remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`"),
     };
-    book.find(finding.remedy_number(
+    Some(finding.remedy_number(
         format!("or switch it off by hand: {idle} less on average; 0 h a day in the plan"),
         Place::of(Section::Inverter, "hours_a_day"),
         0.0,
-    ));
+    ))
 }

@@ -1,10 +1,33 @@
 //! What is uncertain, between what ends, and one draw of it.
 
-use crate::engine::simulate::chance::Draws;
 use crate::engine::simulate::days::scenario::Vary;
+use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+
+/// Most draws in one go.
+pub const MOST_DRAWS: u32 = 1_000_000;
+
+/// What to draw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Draws {
+    /// The days simulated in each draw.
+    pub span: Span,
+    /// How many draws, 1 to 1,000,000.
+    pub count: u32,
+    /// The same seed gives the same result.
+    pub seed: u64,
+    /// Between what the inputs are drawn.
+    pub ranges: Ranges,
+}
+
+impl Default for Draws {
+    /// A thousand draws of a week.
+    fn default() -> Self {
+        Draws { span: Span { days: 7, ..Span::default() }, count: 1000, seed: 1, ranges: Ranges::default() }
+    }
+}
 
 /// An uncertain input.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

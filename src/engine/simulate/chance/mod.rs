@@ -11,37 +11,13 @@
 pub mod draw;
 pub mod tornado;
 
-use crate::engine::simulate::chance::draw::{Input, Ranges};
+use crate::engine::simulate::chance::draw::{Draws, Input, MOST_DRAWS};
 use crate::engine::simulate::chance::tornado::{Bar, tornado};
-
-use crate::engine::design::Design;
+use crate::engine::simulate::days::run::run;
 use crate::engine::simulate::days::scenario::Scenario;
-use crate::engine::simulate::days::{EnduranceError, Span, check_span};
+use crate::engine::simulate::days::span::EnduranceError;
 use crate::quantity::*;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
-
-/// Most draws in one go.
-pub const MOST_DRAWS: u32 = 1_000_000;
-
-/// What to draw.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Draws {
-    /// The days simulated in each draw.
-    pub span: Span,
-    /// How many draws, 1 to 1,000,000.
-    pub count: u32,
-    /// The same seed gives the same result.
-    pub seed: u64,
-    /// Between what the inputs are drawn.
-    pub ranges: Ranges,
-}
-
-impl Default for Draws {
-    /// A thousand draws of a week.
-    fn default() -> Self {
-        Draws { span: Span { days: 7, ..Span::default() }, count: 1000, seed: 1, ranges: Ranges::default() }
-    }
-}
 
 /// What the draws say.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -105,26 +81,23 @@ struct Outcome {
 /// whichever core did it; when it returns false the rest is left undone.
 ///
 /// # Errors
-/// When the count, a range or the span is outside what is accepted, or there is no battery.
+/// When the count, a range or the span is outside what is accepted.
 pub fn uncertainty(
-    design: &Design,
+    scenario: &Scenario<'_>,
     draws: Draws,
     threads: usize,
     watch: &(dyn Fn(u32) -> bool + Sync),
 ) -> Result<Uncertainty, UncertaintyError> {
-    let site = &design.installation;
     if draws.count == 0 || draws.count > MOST_DRAWS {
         return Err(UncertaintyError::Count(draws.count));
     }
     if let Some(input) = draws.ranges.broken() {
         return Err(UncertaintyError::Range(input));
     }
-    check_span(draws.span).map_err(UncertaintyError::Endurance)?;
-    let scenario = Scenario::new(site, design);
-    let scenario = scenario.ok_or(UncertaintyError::Endurance(EnduranceError::NoBattery))?;
-    let outcomes = all(&scenario, &draws, threads.max(1), watch);
+    draws.span.check().map_err(UncertaintyError::Endurance)?;
+    let outcomes = all(scenario, &draws, threads.max(1), watch);
     let mut out = Uncertainty { seed: draws.seed, ..summed(&outcomes, draws.span.days) };
-    out.tornado = tornado(&scenario, draws.span, &draws.ranges);
+    out.tornado = tornado(scenario, draws.span, &draws.ranges);
     Ok(out)
 }
 
@@ -158,7 +131,7 @@ fn all(scenario: &Scenario<'_>, draws: &Draws, threads: usize, watch: &(dyn Fn(u
 
 fn one(scenario: &Scenario<'_>, draws: &Draws, index: u32) -> Outcome {
     let vary = draw::vary(draws, index);
-    let out = scenario.run(draws.span, &vary, false);
+    let out = run(scenario, draws.span, &vary, false);
     Outcome {
         lowest: out.lowest.get(),
         unserved: out.loads.iter().map(|l| l.unserved.get()).sum(),

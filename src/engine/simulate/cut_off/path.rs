@@ -1,12 +1,33 @@
 //! What resistance lies between battery and charger input or sensing point, once the runs are sized.
 
-use crate::engine::choose::cut_off::SensingPath;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Side, Topology};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::plan::point;
 use crate::quantity::*;
+
+/// What the network between the battery and the sensing point contributes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SensingPath {
+    /// Resistance from the posts to the sensing point, out and back.
+    pub resistance: Ohms,
+    /// Share of the battery's current that flows through it.
+    pub share: Share,
+    /// Largest steady current that the runs through the cut-off are sized for: an
+    /// inverter counts with its rating there, whatever is plugged in today.
+    pub through: Amps,
+    /// Smallest fuse between the battery and the cut-off: what it lets flow for
+    /// hours the cut-off must stand too.
+    pub fuse: Option<Amps>,
+}
+
+impl Default for SensingPath {
+    /// Sensing at the posts.
+    fn default() -> Self {
+        SensingPath { resistance: Ohms::ZERO, share: Share::FULL, through: Amps::ZERO, fuse: None }
+    }
+}
 
 /// Resistance of the charger's feed, out and back; zero while it is not connected.
 pub fn feed_resistance(topology: &Topology, runs: &[RunDesign]) -> Ohms {

@@ -1,77 +1,118 @@
 //! What stays on after the cut, what acts in which order, and what flows through the device.
 
-use crate::catalogue::{Catalogue, Chemistry};
-use crate::engine::choose::cut_off::{Acts, Case, CutOffDesign, standing};
+use crate::catalogue::{Chemistry, cite};
 use crate::engine::installation::Installation;
+use crate::engine::installation::charger::standing_current;
+use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::NOMINAL;
-use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
+use crate::engine::physics::cell::store::resting_charge;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::cut_off::case::Case;
+use crate::engine::simulate::cut_off::result::{Acts, CutOffDesign};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
+use crate::reckon;
 
-const HOURS_A_MONTH: f64 = 720.0;
-
-/// Self-discharge as a current: C x share a month / 720 h.
-pub(crate) fn self_discharge(chemistry: &Chemistry, capacity: AmpHours) -> Amps {
-    Amps::new(capacity.get() * chemistry.life.self_discharge.get() / HOURS_A_MONTH)
-}
-
-/// The battery's own electronics: current for 100 Ah x C/100.
-pub(crate) fn own_draw(chemistry: &Chemistry, capacity: AmpHours) -> Amps {
-    chemistry.low.own_draw * (capacity.get() / 100.0)
-}
-
-/// What is drawn with the cut-off open: standing draws, loads and the idle
-/// inverter before it, the battery's own electronics, self-discharge.
-pub(crate) fn after(site: &Installation, budget: &Budget, chemistry: &Chemistry, capacity: AmpHours) -> Amps {
+/// What goes on drawing with the cut-off open: standing draws; loads and the idle inverter before it.
+pub(crate) fn connected(site: &Installation, budget: &Budget) -> Amps {
     let before = site.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(site, l));
     let idle = if inverter_stays_on(site) { budget.inverter_idle } else { AmpHours::ZERO };
     let before: AmpHours = before.map(|(_, b)| b.charge).sum::<AmpHours>() + idle;
-    standing(site) + before / Hours::new(24.0) + own_draw(chemistry, capacity) + self_discharge(chemistry, capacity)
+    standing_current(site).value + before / Hours::new(24.0)
+}
+
+/// What is drawn with the cut-off open: that, the battery's own electronics, self-discharge.
+pub(crate) fn after(chemistry: &Chemistry, capacity: AmpHours, connected: Amps, notes: &mut Notes) -> Amps {
+    let drawn = reckon!(Amps: b + C / 100.0 * e + C * s / 720.0,
+        b: "cut-off, charger, loads and idle inverter connected before it" = connected,
+        C: "capacity of the bank" = capacity,
+        e: "the battery's own electronics, for each 100 Ah" = chemistry.low.own_draw,
+        s: "self-discharge in a month of 720 h" = chemistry.life.self_discharge);
+    notes.reckon(&Subject::CutOff, "after", drawn, |r| {
+        r.working("drawn after the cut-off")
+            .source(cite([&chemistry.low.from.own_draw, &chemistry.life.from.self_discharge]))
+    })
 }
 
 /// Days from the cut to where harm begins: empty, or the charge at which the
 /// resting voltage is the harmful one.
-pub(crate) fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>) -> Option<Days> {
-    let low = &case.store.chemistry.low;
-    let harm = crate::engine::physics::cell::store::resting_charge(case.store.chemistry, low.damage, case.air);
-    let left = (trips_at.unwrap_or(Share::ZERO) - harm).max(Share::ZERO);
-    (case.after.get() > 0.0).then(|| Days::new(case.store.capacity.get() * left.get() / (case.after.get() * 24.0)))
+pub(crate) fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>, notes: &mut Notes) -> Option<Days> {
+    if case.after.get() <= 0.0 {
+        return None;
+    }
+    let chemistry = case.store.chemistry;
+    let at = trips_at.unwrap_or(Share::ZERO);
+    let days = reckon!(Days: C * max(s - h, 0.0) / (I * 24.0),
+        C: "capacity of the bank" = case.store.capacity,
+        s: "charge at the cut-off, usual current" = at,
+        h: "charge where harm begins" = resting_charge(chemistry, chemistry.low.damage, case.air),
+        I: "drawn after the cut-off, self-discharge included" = case.after);
+    Some(notes.reckon(&Subject::CutOff, "days to harm", days, |r| {
+        let stand = chemistry.low.stand_above;
+        r.working("days from the cut-off to harm")
+            .source(chemistry.low.from.damage.words())
+            .from("I", Subject::CutOff, "after")
+            .note(if at < stand {
+                format!("left standing under {stand} it ages: recharge within days")
+            } else {
+                format!("it may stand above {stand}")
+            })
+    }))
 }
 
 /// What switches off by itself at which voltage, highest first.
 pub(crate) fn order(site: &Installation, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<Acts> {
-    let mut all = vec![Acts::new("cut-off", out.cut), Acts::new("harm to the battery", chemistry.low.damage)];
+    let mut all = battery_alone(chemistry, out.cut);
     all.extend(site.loads.iter().filter_map(|l| l.own_cut.map(|v| Acts::new(format!("{} by itself", l.name), v))));
     all.extend(site.loads.iter().filter_map(|l| l.lowest.map(|v| Acts::new(format!("{} stops working", l.name), v))));
     if site.inverter.rating.get() > 0.0 {
         all.push(Acts::new("inverter by itself", site.inverter.own_cut));
     }
-    if let Some(v) = chemistry.low.own_protection {
-        all.push(Acts::new("battery's own protection", v));
-    }
+    highest_first(all)
+}
+
+/// The same with nothing connected.
+pub(crate) fn battery_order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<Acts> {
+    highest_first(battery_alone(chemistry, out.cut))
+}
+
+fn battery_alone(chemistry: &Chemistry, cut: Volts) -> Vec<Acts> {
+    let mut all = vec![Acts::new("cut-off", cut), Acts::new("harm to the battery", chemistry.low.damage)];
+    all.extend(chemistry.low.own_protection.map(|v| Acts::new("battery's own protection", v)));
+    all
+}
+
+fn highest_first(mut all: Vec<Acts>) -> Vec<Acts> {
     all.sort_by(|a, b| b.at.get().total_cmp(&a.at.get()));
     all
 }
 
 /// Steady current through the device at the cut-off voltage, where constant
-/// power takes the most: what is behind it of the peak, or what the sources behind it give if more.
-pub(crate) fn current(site: &Installation, budget: &Budget, charger: &ChargerDesign, out: &CutOffDesign) -> Amps {
+/// power takes the most: what is behind it of the peak, or what the sources
+/// behind it give if more; never less than its run is sized for.
+pub(crate) fn current(
+    site: &Installation,
+    budget: &Budget,
+    charger: &ChargerDesign,
+    out: &CutOffDesign,
+    notes: &mut Notes,
+) -> Amps {
     let before = site.loads.iter().zip(&budget.loads).filter(|(l, _)| stays_on(site, l));
-    let before: Amps = before.map(|(_, b)| b.running).sum();
-    let loads = (budget.peak - before).max(Amps::ZERO);
-    let rise = (NOMINAL / out.cut.max(Volts::new(1.0))).max(1.0);
     let charger = charger.current.filter(|_| site.charger.kind != ChargerKind::None).unwrap_or(Amps::ZERO);
     let sources =
         [(point::CHARGER, charger), (&site.solar.at, site.solar.array / NOMINAL), (&site.mains.at, site.mains.current)];
-    let inward: Amps =
-        sources.iter().filter(|(at, _)| behind(&site.circuits, at) == Some(true)).map(|(_, amps)| *amps).sum();
-    (loads * rise).max(inward)
-}
-
-/// Smallest device sold that carries the current.
-pub(crate) fn rating(catalogue: &Catalogue, current: Amps) -> Option<Amps> {
-    let sizes = catalogue.devices.cut_offs.sizes.iter().copied();
-    sizes.filter(|s| s.get() >= current.get() - 1e-9).reduce(Amps::min)
+    let inward: Amps = sources.iter().filter(|(at, _)| behind(site, at) == Some(true)).map(|(_, amps)| *amps).sum();
+    let through = reckon!(Amps: max(max(max(P - b, 0.0) * max(N / max(U, 1.0), 1.0), S), R),
+        P: "all loads that can be on together, at 12 V" = budget.peak,
+        b: "of them connected before it" = before.map(|(_, b)| b.running).sum::<Amps>(),
+        N: "voltage that they are given at" = NOMINAL,
+        U: "cut-off voltage, where constant power takes the most" = out.cut,
+        S: "given by sources that come in behind it" = inward,
+        R: "what its run is sized for, an inverter with its full rating" = out.path.through);
+    notes.reckon(&Subject::CutOff, "current", through, |r| {
+        r.working("steady current through it").from("U", Subject::CutOff, "cut").source("the most of the three")
+    })
 }

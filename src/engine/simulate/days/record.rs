@@ -1,8 +1,9 @@
 //! Keeping what a simulation shows: curve, days, ledger, wear.
 
 use crate::engine::physics::cell::life::calendar_life;
+use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours};
 use crate::engine::simulate::days::scenario::Scenario;
-use crate::engine::simulate::days::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours, Span};
+use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
 /// About how many points a curve has.
@@ -124,7 +125,6 @@ impl Record {
             }
         }
         let in_use = f64::from(scenario.site.service_battery.days_in_use);
-        self.out.cycles_a_year = self.out.ledger.drawn / scenario.capacity() / days * in_use;
         self.out.wear_cycles = Share::new(self.worn / days * in_use);
         let life = calendar_life(scenario.chemistry, Celsius::new(self.air / (days * 24.0)));
         self.out.wear_calendar = if life.get() > 0.0 { Share::new(1.0 / life.get()) } else { Share::FULL };

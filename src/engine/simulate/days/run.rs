@@ -5,8 +5,9 @@ use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::days::demand::{Draw, Turn};
 use crate::engine::simulate::days::record::Record;
+use crate::engine::simulate::days::result::Endurance;
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
-use crate::engine::simulate::days::{Endurance, Span};
+use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
 const MINUTE: f64 = 60.0;
@@ -51,6 +52,7 @@ struct Ask {
     surge: f64,
 }
 
+/// Step a plan through its days, varied or not.
 pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, keep_points: bool) -> Endurance {
     let mut state = State::new(scenario, vary);
     let mut record = Record::new(scenario.site.loads.len(), span, keep_points);

@@ -1,20 +1,21 @@
 //! A plan made ready for stepping: everything looked up once.
 
 use crate::catalogue::Chemistry;
-use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::charger::{charge_voltage_at, standing_current};
 use crate::engine::installation::climate::Climate;
+use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::sources::{has_mains, solar_current};
-use crate::engine::judge::cut_off::wiring::{behind, inverter_stays_on, stays_on};
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
 use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
 use crate::engine::simulate::budget::inverter_hours;
+use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
-use crate::engine::simulate::days::{Endurance, Span};
+use crate::engine::simulate::days::span::Span;
 use crate::plan::{Weekdays, point};
 use crate::quantity::*;
 
@@ -52,13 +53,29 @@ pub(crate) struct SourcesBehind {
     pub solar: bool,
 }
 
-/// The cut-off's settings.
+/// The cut-off as it is set, in volts, seconds and ohms.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct CutSettings {
+pub struct CutSettings {
+    /// Where it opens.
     pub cut: f64,
+    /// Where it closes.
     pub reconnect: f64,
+    /// How long it waits.
     pub delay: f64,
+    /// Between the posts and where it senses.
     pub between: f64,
+}
+
+impl CutSettings {
+    /// As designed.
+    pub fn of(design: &CutOffDesign) -> Self {
+        CutSettings {
+            cut: design.cut.get(),
+            reconnect: design.reconnect.get(),
+            delay: design.delay.get(),
+            between: design.between.get(),
+        }
+    }
 }
 
 /// What is varied from the plan. The default varies nothing.
@@ -96,10 +113,9 @@ impl Vary {
 }
 
 impl<'a> Scenario<'a> {
-    /// Make a plan ready; `None` when it has no battery.
-    pub fn new(site: &'a Installation, design: &Design) -> Option<Self> {
-        let chemistry = site.chemistry()?;
-        let bank = design.battery.bank.as_ref().filter(|b| b.capacity.get() > 0.0)?;
+    /// Make a plan ready; `None` when it has no battery. `charging`: what the charger gives while driving.
+    pub fn new(site: &'a Installation, bank: &Bank, charging: Amps, cut: CutSettings) -> Option<Self> {
+        let chemistry = site.chemistry().filter(|_| bank.capacity.get() > 0.0)?;
         let inverter_cut = (site.inverter.rating.get() > 0.0).then_some(site.inverter.own_cut);
         let mut out = Scenario {
             site,
@@ -113,20 +129,15 @@ impl<'a> Scenario<'a> {
             driving_days: site.vehicle.driving_days,
             mains: Minutes::of(&site.mains.windows),
             mains_days: if has_mains(site) { site.mains.weekdays } else { Weekdays::none() },
-            charger: design.charger.steady.get(),
+            charger: charging.get(),
             mains_current: site.mains.current.get(),
             solar: solar_current(site, chemistry).get(),
             behind: SourcesBehind {
-                charger: behind(&site.circuits, point::CHARGER) == Some(true),
-                mains: behind(&site.circuits, &site.mains.at) == Some(true),
-                solar: behind(&site.circuits, &site.solar.at) == Some(true),
+                charger: behind(site, point::CHARGER) == Some(true),
+                mains: behind(site, &site.mains.at) == Some(true),
+                solar: behind(site, &site.solar.at) == Some(true),
             },
-            cut: CutSettings {
-                cut: design.cut_off.cut.get(),
-                reconnect: design.cut_off.reconnect.get(),
-                delay: design.cut_off.delay.get(),
-                between: design.cut_off.between.get(),
-            },
+            cut,
             protection: chemistry.low.own_protection.map_or(0.0, Volts::get),
         };
         for (index, load) in site.loads.iter().enumerate() {
@@ -197,10 +208,5 @@ impl<'a> Scenario<'a> {
             }
         };
         (sun, factor)
-    }
-
-    /// Step it through its days.
-    pub fn run(&self, span: Span, vary: &Vary, keep_points: bool) -> Endurance {
-        crate::engine::simulate::days::run::run(self, span, vary, keep_points)
     }
 }

@@ -1,0 +1,169 @@
+//! Where to disconnect and reconnect?
+//!
+//! The setting is chosen for the usual current at the mean air; what it means
+//! at light and at heavy current is shown beside it. Reconnect, delay and
+//! rating are the least that the rules bear.
+
+use crate::catalogue::Catalogue;
+use crate::engine::installation::Installation;
+use crate::engine::installation::cut_off::{Device, sold_for, tidy};
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
+use crate::engine::judge::cut_off::limits::{UNDER_CHARGING, hysteresis_needed, outlasting};
+use crate::engine::physics::reckon::Reckoned;
+use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::cut_off::acting::acting;
+use crate::engine::simulate::cut_off::case::Case;
+use crate::engine::simulate::cut_off::path::SensingPath;
+use crate::engine::simulate::cut_off::rest;
+use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::engine::simulate::cut_off::starter::starter;
+use crate::quantity::*;
+use crate::reckon;
+
+/// Shortest delay that is chosen, so that a contact's bounce or a spike does not count.
+/// Common practice, no source.
+const SHORTEST: Seconds = Seconds::new(5.0);
+
+/// The cut-off as it is given or chosen; the default where there is no battery.
+pub fn cut_off(
+    site: &Installation,
+    budget: &Budget,
+    battery: &BatteryDesign,
+    charger: &ChargerDesign,
+    path: SensingPath,
+    notes: &mut Notes,
+) -> CutOffDesign {
+    let (Some(chemistry), Some(bank)) = (site.chemistry(), battery.bank.as_ref()) else {
+        return CutOffDesign::default();
+    };
+    let case = Case::of(site, chemistry, budget, bank, charger, path, notes);
+    let mut out = settings(&case, notes);
+    out.order = rest::order(site, chemistry, &out);
+    out.current = rest::current(site, budget, charger, &out, notes);
+    out.rating = site.cut_off.rating.or_else(|| rating(&site.catalogue, &out));
+    note_rating(site, &out, notes);
+    out.starter = starter(site, charger, notes);
+    out
+}
+
+/// Cut-off, reconnect and delay, in the device's steps.
+pub(crate) fn settings(case: &Case<'_>, notes: &mut Notes) -> CutOffDesign {
+    let device = case.device;
+    let setting = device.setting(case.sensing(case.reserve, case.currents.usual));
+    let cut = device.cut.unwrap_or(setting.value);
+    let mut out = acting(case, cut, notes);
+    note_cut(case, &setting, &out, notes);
+    let hysteresis = hysteresis_needed(out.rebound, cut, device.step);
+    out.hysteresis_needed = notes.reckon(&Subject::CutOff, "hysteresis", hysteresis, |r| {
+        r.working("least distance from cut to reconnect")
+            .source("so that the rebound does not close it again; common practice, no source")
+            .from("R", Subject::CutOff, "rebound")
+            .from("U", Subject::CutOff, "cut")
+    });
+    if case.start.get() > 0.0 && out.surge_voltage < cut {
+        out.delay_needed = notes.reckon(&Subject::CutOff, "delay needed", outlasting(case.start), |r| {
+            r.working("delay that outlasts the longest start").source("common practice, no source")
+        });
+    }
+    out.reconnect = reconnect(&device, &out, notes);
+    out.delay = delay(&device, &out, notes);
+    out
+}
+
+fn note_cut(case: &Case<'_>, setting: &Reckoned<Volts, 4>, out: &CutOffDesign, notes: &mut Notes) {
+    notes.add(Subject::CutOff, "cut", || {
+        let working = match case.device.cut {
+            Some(given) => Working::new("cut-off voltage", "U", out.cut)
+                .with("U", "given", given)
+                .source("plan")
+                .note(format!("{} would be chosen, to keep {}", setting.value, case.reserve)),
+            None => setting
+                .working("cut-off voltage")
+                .source("rounded up to a step, which keeps more in the battery, and kept within what can be set")
+                .from("U", Subject::CutOff, format!("sensing, {}", case.currents.usual.name)),
+        };
+        match out.at_usual().and_then(|a| a.trips_at) {
+            Some(at) => working.note(format!("with the usual current it acts at {at} instead of {}", case.reserve)),
+            None => working,
+        }
+    });
+}
+
+/// Above the rebound; where charging does not reach that, one step under what it reaches. A device has its own range
+/// for this setting; it is not known, so only the cut-off voltage bounds it from below.
+fn reconnect(device: &Device, out: &CutOffDesign, notes: &mut Notes) -> Volts {
+    if let Some(given) = device.reconnect {
+        notes.add(Subject::CutOff, "reconnect", || {
+            let working = Working::new("reconnect voltage", "U", given).with("U", "given", given).source("plan");
+            let least = out.cut + out.hysteresis_needed;
+            working.note(format!(
+                "above {least}, so that it does not chatter; below {}, which charging reaches",
+                out.charging
+            ))
+        });
+        return given;
+    }
+    let chosen = reckon!(Volts:
+        max(min(ceil((U + H) / d - 0.000001) * d, floor((C - r) / d + 0.000001) * d), ceil((U + d) / d - 0.000001) * d),
+        U: "cut-off voltage" = out.cut,
+        H: "least distance from it" = out.hysteresis_needed,
+        d: "step of the device" = device.step,
+        C: "voltage that charging reaches" = out.charging,
+        r: "at least so much under that" = UNDER_CHARGING);
+    notes.reckon(&Subject::CutOff, "reconnect", tidy(chosen), |r| {
+        r.working("reconnect voltage")
+            .source("above the rebound, under what charging reaches, at least a step above the cut-off")
+            .from("U", Subject::CutOff, "cut")
+            .from("H", Subject::CutOff, "hysteresis")
+            .from("C", Subject::CutOff, "charging")
+    })
+}
+
+fn delay(device: &Device, out: &CutOffDesign, notes: &mut Notes) -> Seconds {
+    if let Some(given) = device.delay {
+        notes.add(Subject::CutOff, "delay", || {
+            let working = Working::new("delay", "t", given).with("t", "given", given).source("plan");
+            working
+                .note(format!("the starts ask for {}, the device has up to {}", out.delay_needed, device.longest_delay))
+        });
+        return given;
+    }
+    let chosen = reckon!(Seconds: min(max(t, s), m),
+        t: "needed for the longest start that would reach the setting" = out.delay_needed,
+        s: "shortest that is chosen, for bounces and spikes" = SHORTEST,
+        m: "longest that can be set" = device.longest_delay);
+    notes.reckon(&Subject::CutOff, "delay", chosen, |r| r.working("delay").source("common practice, no source"))
+}
+
+/// The smallest device sold that carries what flows, and no smaller than the fuse before it, where one is made.
+fn rating(catalogue: &Catalogue, out: &CutOffDesign) -> Option<Amps> {
+    let guarded = out.current.max(out.path.fuse.unwrap_or(Amps::ZERO));
+    sold_for(catalogue, guarded).or_else(|| sold_for(catalogue, out.current))
+}
+
+fn note_rating(site: &Installation, out: &CutOffDesign, notes: &mut Notes) {
+    let Some(rating) = out.rating else { return };
+    notes.add(Subject::CutOff, "rating", || {
+        let working = Working::new("rating", "", rating).with_from(
+            "I",
+            "steady current through it, which it must carry",
+            out.current,
+            Subject::CutOff,
+            "current",
+        );
+        let working = match out.path.fuse {
+            Some(fuse) => working.with("F", "fuse before it, which lets as much flow for hours", fuse),
+            None => working,
+        };
+        working.source(match site.cut_off.rating {
+            Some(_) => "plan".into(),
+            None => {
+                let from = site.catalogue.devices.cut_offs.from.sizes.words();
+                format!("smallest size sold that is no less than these; {from}")
+            }
+        })
+    });
+}

@@ -1,0 +1,105 @@
+//! What the cut-off's part of a design holds, for screens and papers.
+
+use crate::engine::simulate::cut_off::path::SensingPath;
+use crate::engine::simulate::cut_off::starter::StarterGuard;
+use crate::quantity::*;
+
+/// The cut-off.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CutOffDesign {
+    /// Setting at the sensing point, in the device's steps: as given or as chosen.
+    pub cut: Volts,
+    /// The same before rounding to steps: voltage at the sensing point at the reserve with the usual current.
+    pub exact: Volts,
+    /// Setting where it reconnects.
+    pub reconnect: Volts,
+    /// Least distance from cut to reconnect that does not chatter.
+    pub hysteresis_needed: Volts,
+    /// Delay before it opens.
+    pub delay: Seconds,
+    /// Delay that the worst start needs at the reserve; zero when it does not reach the setting.
+    pub delay_needed: Seconds,
+    /// Charge kept in the battery.
+    pub reserve: Share,
+    /// Resistance between the posts and the sensing point that the current through it sees.
+    pub between: Ohms,
+    /// Voltage at the posts at the reserve, before rounding to steps, for each current.
+    pub at_currents: Vec<AtCurrent>,
+    /// Index in `at_currents` of the usual current, by which it is chosen.
+    pub usual: usize,
+    /// Voltage by state of charge, resting and at each current.
+    pub curve: Vec<CurvePoint>,
+    /// Posts after the loads have gone, whatever current tripped it: how far it rebounds.
+    pub rebound: Volts,
+    /// Voltage that charging reaches at the sensing point.
+    pub charging: Volts,
+    /// Voltage at the sensing point when the worst start happens at the reserve.
+    pub surge_voltage: Volts,
+    /// What is drawn after it has opened, self-discharge included.
+    pub after: Amps,
+    /// Days from the cut-off to harm, by standing draws and self-discharge.
+    pub days_to_harm: Option<Days>,
+    /// What acts at which voltage, highest first.
+    pub order: Vec<Acts>,
+    /// Whether the engine can always be started; `None` without a charger.
+    pub starter: Option<StarterGuard>,
+    /// Current through it, steady, at the cut-off voltage.
+    pub current: Amps,
+    /// Rating chosen or given.
+    pub rating: Option<Amps>,
+    /// Charge at which it acts with the usual current when the voltage reads 0.1 V too low, and too high.
+    pub within_tenth: (Share, Share),
+    /// The cables to the sensing point.
+    pub path: SensingPath,
+}
+
+impl CutOffDesign {
+    /// As the usual current sees it, by which it is chosen.
+    pub fn at_usual(&self) -> Option<&AtCurrent> {
+        self.at_currents.get(self.usual)
+    }
+}
+
+/// The cut-off seen at one current.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct AtCurrent {
+    /// `light`, `usual`, `heavy`.
+    pub name: &'static str,
+    /// The current.
+    pub current: Amps,
+    /// How long it has flowed.
+    pub held: Hours,
+    /// Voltage at the posts at the reserve.
+    pub posts: Volts,
+    /// Voltage at the sensing point at the reserve.
+    pub sensing: Volts,
+    /// State of charge at which the setting trips with this current; `None` when never before empty.
+    pub trips_at: Option<Share>,
+}
+
+/// Something that acts at a voltage.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Acts {
+    /// What.
+    pub what: String,
+    /// At which voltage.
+    pub at: Volts,
+}
+
+impl Acts {
+    /// What acts, and at which voltage.
+    pub fn new(what: impl Into<String>, at: Volts) -> Self {
+        Acts { what: what.into(), at }
+    }
+}
+
+/// One point of the discharge curve at the posts.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CurvePoint {
+    /// State of charge.
+    pub charge: Share,
+    /// Resting.
+    pub resting: Volts,
+    /// At the sensing point under each current of `at_currents`.
+    pub sensing: Vec<Volts>,
+}
