@@ -18,7 +18,6 @@ use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
 use crate::engine::judge::board::{boards, panels, post_leads};
 use crate::engine::judge::book::Book;
-use crate::engine::judge::cut_off as judge_cut_off;
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::{Budget, budget};
@@ -142,7 +141,7 @@ fn work_out(installation: Installation, book: &mut Book) -> Design {
     post_leads(site, book);
     let path = sensing_path(site, &sizing.runs, &budget);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &mut book.notes);
-    book.findings.extend(judge_cut_off::check(site, &budget, &cut_off));
+    book.findings.extend(judge::cut_off::check(site, &budget, &cut_off));
     let carrier = carrier(site, battery.bank.as_ref(), book);
     let test_sheet = test_sheet(site, &sizing.runs, &charger, book);
     let Sizing { levels, runs, loads, devices, copper } = sizing;

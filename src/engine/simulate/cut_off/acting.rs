@@ -2,10 +2,9 @@
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
-use crate::engine::physics::cell::store::Age;
+use crate::engine::physics::cell::store::{Age, resting_charge};
 use crate::engine::simulate::cut_off::case::{Case, Flow};
 use crate::engine::simulate::cut_off::curve::{curve, trips_at};
-use crate::engine::simulate::cut_off::rest::days_to_harm;
 use crate::engine::simulate::cut_off::result::{AtCurrent, CutOffDesign};
 use crate::quantity::*;
 use crate::reckon;
@@ -106,4 +105,30 @@ fn surge_voltage(case: &Case<'_>, notes: &mut Notes) -> Volts {
     notes.reckon(&Subject::CutOff, "surge voltage", surge, |r| {
         r.working("voltage at the sensing point in the worst start, at the reserve").source("Ohm's law")
     })
+}
+
+/// Days from the cut to where harm begins: empty, or the charge at which the
+/// resting voltage is the harmful one.
+fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>, notes: &mut Notes) -> Option<Days> {
+    if case.after.get() <= 0.0 {
+        return None;
+    }
+    let chemistry = case.store.chemistry;
+    let at = trips_at.unwrap_or(Share::ZERO);
+    let days = reckon!(Days: C * max(s - h, 0.0) / (I * 24.0),
+        C: "capacity of the bank" = case.store.capacity,
+        s: "charge at the cut-off, usual current" = at,
+        h: "charge where harm begins" = resting_charge(chemistry, chemistry.low.damage, case.air),
+        I: "drawn after the cut-off, self-discharge included" = case.after);
+    Some(notes.reckon(&Subject::CutOff, "days to harm", days, |r| {
+        let stand = chemistry.low.stand_above;
+        r.working("days from the cut-off to harm")
+            .source(chemistry.low.from.damage.words())
+            .from("I", Subject::CutOff, "after")
+            .note(if at < stand {
+                format!("left standing under {stand} it ages: recharge within days")
+            } else {
+                format!("it may stand above {stand}")
+            })
+    }))
 }

@@ -7,10 +7,8 @@ use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
-use crate::engine::physics::cell::store::resting_charge;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::cut_off::case::Case;
 use crate::engine::simulate::cut_off::result::{Acts, CutOffDesign};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
@@ -35,32 +33,6 @@ pub(crate) fn after(chemistry: &Chemistry, capacity: AmpHours, connected: Amps, 
         r.working("drawn after the cut-off")
             .source(cite([&chemistry.low.from.own_draw, &chemistry.life.from.self_discharge]))
     })
-}
-
-/// Days from the cut to where harm begins: empty, or the charge at which the
-/// resting voltage is the harmful one.
-pub(crate) fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>, notes: &mut Notes) -> Option<Days> {
-    if case.after.get() <= 0.0 {
-        return None;
-    }
-    let chemistry = case.store.chemistry;
-    let at = trips_at.unwrap_or(Share::ZERO);
-    let days = reckon!(Days: C * max(s - h, 0.0) / (I * 24.0),
-        C: "capacity of the bank" = case.store.capacity,
-        s: "charge at the cut-off, usual current" = at,
-        h: "charge where harm begins" = resting_charge(chemistry, chemistry.low.damage, case.air),
-        I: "drawn after the cut-off, self-discharge included" = case.after);
-    Some(notes.reckon(&Subject::CutOff, "days to harm", days, |r| {
-        let stand = chemistry.low.stand_above;
-        r.working("days from the cut-off to harm")
-            .source(chemistry.low.from.damage.words())
-            .from("I", Subject::CutOff, "after")
-            .note(if at < stand {
-                format!("left standing under {stand} it ages: recharge within days")
-            } else {
-                format!("it may stand above {stand}")
-            })
-    }))
 }
 
 /// What switches off by itself at which voltage, highest first.

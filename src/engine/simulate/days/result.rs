@@ -78,11 +78,6 @@ pub struct Ledger {
 
 impl Ledger {
     /// Charge that the books cannot account for; only rounding.
-    pub fn charge_missing(&self) -> AmpHours {
-        self.charge_balance().value
-    }
-
-    /// The same with its expression.
     pub(crate) fn charge_balance(&self) -> Reckoned<AmpHours, 6> {
         reckon!(AmpHours: a + i - o - v - d - e,
             a: "in the battery at the beginning" = self.start,
@@ -91,11 +86,6 @@ impl Ledger {
             v: "put in and not stored" = self.lost,
             d: "self-discharge" = self.leaked,
             e: "in it at the end" = self.end)
-    }
-
-    /// Energy that the books cannot account for.
-    pub fn energy_missing(&self) -> WattHours {
-        self.energy_in - self.energy_out - self.energy_lost - self.energy_stored
     }
 }
 
