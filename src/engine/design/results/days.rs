@@ -39,7 +39,7 @@ facts! { Ledger, "ledger", "where the charge came from and went", |_, _| Subject
     DRAWN: AmpHours = "drawn_ah", "Drawn from it", "out of its posts", |l, _| l.drawn;
     LOST: AmpHours = "lost_ah", "Lost in it", "put in and not stored", |l, _| l.lost;
     LEAKED: AmpHours = "leaked_ah", "Leaked", "self-discharge", |l, _| l.leaked;
-    MISSING: AmpHours = "missing_ah", "Unaccounted", "what these leave over: nothing but rounding", |l, _| l.charge_missing(), "charge missing";
+    MISSING: AmpHours = "missing_ah", "Unaccounted", "what these leave over: nothing but rounding", |l, _| l.charge_balance().value, "charge missing";
     FROM_DRIVING: AmpHours = "from_driving_ah", "Offered by driving", "offered while driving", |l, _| l.from_driving;
     FROM_SUN: AmpHours = "from_sun_ah", "Offered by the sun", "offered by the sun", |l, _| l.from_sun;
     FROM_MAINS: AmpHours = "from_mains_ah", "Offered by the mains", "offered by the mains", |l, _| l.from_mains;
