@@ -110,26 +110,23 @@ fn candidate(scene: &Scene<'_>, c: &Candidate) -> Row {
 fn bank(scene: Scene<'_>) -> Pane<'_> {
     let battery = &scene.design().battery;
     let subject = || Subject::ServiceBattery;
-    let of = |figure: crate::quantity::Figure, number: &'static str| {
-        Cell::figure(&scene, figure).topic(Subject::ServiceBattery, number)
-    };
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::ServiceBattery);
     facts.heading("Capacity asked for by each rule");
     for (i, c) in battery.criteria.iter().enumerate() {
         let (remark, role) = if i == battery.ruling { ("this one decides", Role::Heading) } else { ("", Role::Text) };
-        facts.remark(capital(c.name), of(c.needed.into(), c.name), remark, role);
+        facts.remark(capital(c.name), facts.cell(c.needed, c.name), remark, role);
     }
     facts.heading("The bank");
     match &battery.bank {
         Some(b) => {
-            facts.add("Capacity", of(b.capacity.into(), "capacity"));
+            facts.number("Capacity", b.capacity, "capacity");
             facts.add("Blocks", Cell::words(format!("{} × {}", b.blocks, scene.show(b.block))));
-            facts.add("Mass", of(b.mass.into(), "mass"));
-            facts.add("Usable energy", of(battery.usable.into(), "usable energy"));
-            facts.add("Depth reached, cold, aged", of(battery.depth_reached.into(), "depth reached"));
-            facts.add("Resistance, warm, new", of(b.resistance.into(), "resistance"));
-            facts.add("Resistance, cold, aged", of(b.resistance_worst.into(), "worst resistance"));
-            facts.add("Short circuit at the posts", of(b.fault.into(), "fault current"));
+            facts.number("Mass", b.mass, "mass");
+            facts.number("Usable energy", battery.usable, "usable energy");
+            facts.number("Depth reached, cold, aged", battery.depth_reached, "depth reached");
+            facts.number("Resistance, warm, new", b.resistance, "resistance");
+            facts.number("Resistance, cold, aged", b.resistance_worst, "worst resistance");
+            facts.number("Short circuit at the posts", b.fault, "fault current");
         }
         None => facts.add("Capacity", Cell::dash().topic(subject(), "capacity")),
     }

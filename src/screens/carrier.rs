@@ -28,15 +28,11 @@ fn strength<'a>(scene: &Scene<'a>) -> Option<&'a Strength> {
     design(scene).and_then(|d| d.strength.as_ref())
 }
 
-fn of(scene: &Scene<'_>, figure: impl Into<Figure>, number: &'static str) -> Cell {
-    Cell::figure(scene, figure).topic(Subject::Carrier, number)
-}
-
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let carrier = design(scene)?;
     let shape = carrier.shape.as_ref();
     match place.key {
-        "torque_nm" => Some(of(scene, carrier.torque.torque, "torque")),
+        "torque_nm" => Some(Cell::figure(scene, carrier.torque.torque).topic(Subject::Carrier, "torque")),
         "length_mm" => Some(Cell::figure(scene, shape?.inside.along)),
         "width_mm" => Some(Cell::figure(scene, shape?.inside.across)),
         "height_mm" => Some(Cell::figure(scene, shape?.inside.upright)),
@@ -47,7 +43,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 }
 
 fn holds(scene: Scene<'_>) -> Pane<'_> {
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::Carrier);
     let Some(c) = design(&scene) else {
         facts.remark("Style", Cell::words("none"), "choose a style to have it designed", Role::Muted);
         return facts.pane("How it holds");
@@ -59,8 +55,8 @@ fn holds(scene: Scene<'_>) -> Pane<'_> {
         facts.remark("Strength", Cell::dash(), words, Role::Muted);
     }
     facts.heading("Tightening");
-    facts.add("Torque", of(&scene, c.torque.torque, "torque"));
-    facts.add("Preload", of(&scene, c.torque.preload, "preload"));
+    facts.number("Torque", c.torque.torque, "torque");
+    facts.number("Preload", c.torque.preload, "preload");
     facts.add("Preload of proof load", Cell::figure(&scene, c.torque.share_of_proof));
     facts.heading("Getting it in");
     let mass = c.battery_mass.map(Figure::from);
@@ -80,21 +76,21 @@ fn holds(scene: Scene<'_>) -> Pane<'_> {
     facts.pane("How it holds")
 }
 
-fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts) {
+fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
     facts.heading(format!("Shock: {}", s.shock));
     let role = if s.utilisation > Share::FULL { Role::Stop } else { Role::Good };
     let words = if role == Role::Stop { "does not hold" } else { "holds" };
-    facts.remark("Use of the worst stud", of(scene, s.utilisation, "utilisation"), words, role);
+    facts.remark("Use of the worst stud", facts.cell(s.utilisation, "utilisation"), words, role);
     let worst = s.cases.get(s.ruling).map_or("", |c| c.name);
     facts.remark("Worst direction", Cell::words(worst), "", Role::Text);
-    facts.add("Largest battery it holds", of(scene, s.largest_mass, "largest mass"));
+    facts.number("Largest battery it holds", s.largest_mass, "largest mass");
     facts.add("Battery and steel", Cell::figure(scene, s.total_mass));
-    facts.add("One stud stands", of(scene, s.proof_load, "proof load"));
+    facts.number("One stud stands", s.proof_load, "proof load");
     let slip = Figure::new(s.slip_margin, crate::quantity::Unit::Times);
     let slips = if s.slip_margin < 1.0 { "the studs bear sideways" } else { "friction holds it" };
-    facts.remark("Friction over sideways", of(scene, slip, "slip margin"), slips, Role::Muted);
+    facts.remark("Friction over sideways", facts.cell(slip, "slip margin"), slips, Role::Muted);
     if let Some(strip) = &s.strip {
-        facts.add("Strip at its hole", of(scene, strip.stress, "strip stress"));
+        facts.number("Strip at its hole", strip.stress, "strip stress");
     }
     if let Some(rods) = &s.hold_down {
         let words = format!("{} rods, {}", rods.rods, rods.case);

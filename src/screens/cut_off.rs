@@ -106,24 +106,21 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
 
 fn order(scene: Scene<'_>) -> Pane<'_> {
     let c = &scene.design().cut_off;
-    let of = |figure: crate::quantity::Figure, number: &'static str| {
-        Cell::figure(&scene, figure).topic(Subject::CutOff, number)
-    };
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::CutOff);
     facts.heading("Settings");
     let exact = format!("{} before rounding", scene.show(c.exact));
-    facts.remark("Cut-off", of(c.cut.into(), "cut"), exact, Role::Muted);
-    facts.add("Reconnect", of(c.reconnect.into(), "reconnect"));
-    facts.add("Least between them", of(c.hysteresis_needed.into(), "hysteresis"));
+    facts.remark("Cut-off", facts.cell(c.cut, "cut"), exact, Role::Muted);
+    facts.number("Reconnect", c.reconnect, "reconnect");
+    facts.number("Least between them", c.hysteresis_needed, "hysteresis");
     let needed = format!("{} needed", scene.show(c.delay_needed));
-    facts.remark("Delay", of(c.delay.into(), "delay"), needed, Role::Muted);
+    facts.remark("Delay", facts.cell(c.delay, "delay"), needed, Role::Muted);
     facts.add("Rating", Cell::maybe(&scene, c.rating).topic(Subject::CutOff, "rating"));
-    facts.add("Carries", of(c.current.into(), "current"));
+    facts.number("Carries", c.current, "current");
     facts.heading("Around it");
-    facts.add("In the worst start", of(c.surge_voltage.into(), "surge voltage"));
-    facts.add("Drawn after it", of(c.after.into(), "after"));
-    facts.add("Rebounds to", of(c.rebound.into(), "rebound"));
-    facts.add("Charging reaches", of(c.charging.into(), "charging"));
+    facts.number("In the worst start", c.surge_voltage, "surge voltage");
+    facts.number("Drawn after it", c.after, "after");
+    facts.number("Rebounds to", c.rebound, "rebound");
+    facts.number("Charging reaches", c.charging, "charging");
     let days = c.days_to_harm.map_or_else(Cell::dash, |d| Cell::words(format!("{} days", scene.digits(d))));
     facts.add("Then harm after", days.topic(Subject::CutOff, "days to harm"));
     facts.heading("What acts first, as it falls");

@@ -124,18 +124,14 @@ fn voltage(scene: Scene<'_>) -> Pane<'_> {
     Pane { title: "Voltage, V".into(), body: Body::Plot(plot) }
 }
 
-fn of(scene: &Scene<'_>, figure: impl Into<Figure>, number: &'static str) -> Cell {
-    Cell::figure(scene, figure).topic(Subject::Endurance, number)
-}
-
 fn facts(scene: Scene<'_>) -> Pane<'_> {
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::Endurance);
     let Some(e) = result(&scene) else {
         facts.remark("Nothing simulated", Cell::words(""), why_not(&scene), Role::Caution);
         return facts.pane("Outcome");
     };
     let days = format!("after {}", scene.show(e.lowest_at));
-    facts.remark("Lowest charge", of(&scene, e.lowest, "lowest charge"), days, Role::Muted);
+    facts.remark("Lowest charge", facts.cell(e.lowest, "lowest charge"), days, Role::Muted);
     let (cuts, role) =
         if e.cuts == 0 { ("never".into(), Role::Good) } else { (format!("{} times", e.cuts), Role::Stop) };
     let first = e.first_cut.map_or_else(String::new, |at| format!("first after {}", scene.show(at)));
@@ -144,12 +140,12 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
     facts.add("Empty or protected", Cell::figure(&scene, e.dead_hours));
     facts.remark("Charge refused", Cell::figure(&scene, e.refused_hours), "too cold or too hot", Role::Muted);
     facts.heading("Balance");
-    facts.add("Last week", of(&scene, e.weekly_balance, "weekly balance"));
-    facts.remark("Drift a week", of(&scene, e.drift, "drift"), "below 0 it runs down", Role::Muted);
+    facts.number("Last week", e.weekly_balance, "weekly balance");
+    facts.remark("Drift a week", facts.cell(e.drift, "drift"), "below 0 it runs down", Role::Muted);
     // The books of the battery balance; what is offered and not taken is in none of them.
-    facts.add("Put into it", of(&scene, e.ledger.charged, "charge missing"));
-    facts.add("Drawn from it", of(&scene, e.ledger.drawn, "charge missing"));
-    facts.add("Lost in it", of(&scene, e.ledger.lost, "charge missing"));
+    facts.number("Put into it", e.ledger.charged, "charge missing");
+    facts.number("Drawn from it", e.ledger.drawn, "charge missing");
+    facts.number("Lost in it", e.ledger.lost, "charge missing");
     facts.heading("Offered and used");
     facts.add("Offered by driving", Cell::figure(&scene, e.ledger.from_driving));
     facts.add("Offered by the sun", Cell::figure(&scene, e.ledger.from_sun));
@@ -158,13 +154,13 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
     facts.heading("Wear a year");
     let cycles = Cell::words(scene.digits(Figure::number(e.cycles_a_year)));
     facts.add("Full cycles", cycles.topic(Subject::Endurance, "cycles a year"));
-    facts.add("Life used by cycles", of(&scene, e.wear_cycles, "wear by cycles"));
-    facts.add("Life used by calendar", of(&scene, e.wear_calendar, "wear by calendar"));
+    facts.number("Life used by cycles", e.wear_cycles, "wear by cycles");
+    facts.number("Life used by calendar", e.wear_calendar, "wear by calendar");
     found(&scene, scene.days, &mut facts);
     facts.pane("Outcome")
 }
 
-fn found(scene: &Scene<'_>, days: Option<&Simulated>, facts: &mut Facts) {
+fn found(scene: &Scene<'_>, days: Option<&Simulated>, facts: &mut Facts<'_>) {
     let findings = days.map_or(&[][..], |d| d.findings.as_slice());
     if !findings.is_empty() {
         facts.heading("Found");
@@ -178,7 +174,7 @@ fn found(scene: &Scene<'_>, days: Option<&Simulated>, facts: &mut Facts) {
 }
 
 fn chances(scene: Scene<'_>) -> Pane<'_> {
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::Endurance);
     match scene.chances {
         Chances::Unknown => {
             facts.remark("Not drawn", Cell::words(""), "choose how many draws under Chances", Role::Muted);
@@ -192,7 +188,7 @@ fn chances(scene: Scene<'_>) -> Pane<'_> {
     facts.pane("How sure it is")
 }
 
-fn say(scene: &Scene<'_>, said: &Uncertainty, facts: &mut Facts) {
+fn say(scene: &Scene<'_>, said: &Uncertainty, facts: &mut Facts<'_>) {
     facts.heading(format!("Of {} draws", said.draws));
     facts.add("Never cut off", Cell::figure(scene, said.uncut));
     facts.heading("Lowest charge");

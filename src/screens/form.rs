@@ -3,7 +3,10 @@
 use super::pane::{Cell, Column, Pane, Row, Table};
 use super::scene::Scene;
 use super::theme::Role;
+use crate::engine::Subject;
 use crate::plan::{Absent, Field, Place, Section, Value, field_at, fields_of};
+use crate::quantity::Figure;
+use std::borrow::Cow;
 
 /// What the engine put in for a field the plan leaves out.
 pub type Chosen = fn(&Scene<'_>, Place) -> Option<Cell>;
@@ -101,12 +104,25 @@ fn field_row(scene: &Scene<'_>, field: &'static Field, index: usize, chosen: Cho
 }
 
 /// A list of results: name and number with unit.
-#[derive(Default)]
-pub struct Facts {
+pub struct Facts<'a> {
+    scene: Scene<'a>,
+    subject: Subject,
     rows: Vec<Row>,
 }
 
-impl Facts {
+impl<'a> Facts<'a> {
+    /// Results about one thing.
+    pub fn of(scene: Scene<'a>, subject: Subject) -> Self {
+        Facts { scene, subject, rows: Vec::new() }
+    }
+    /// A number about it, with the working of that name.
+    pub fn cell(&self, figure: impl Into<Figure>, number: impl Into<Cow<'static, str>>) -> Cell {
+        Cell::figure(&self.scene, figure).topic(self.subject.clone(), number)
+    }
+    /// One such number.
+    pub fn number(&mut self, name: impl Into<String>, figure: impl Into<Figure>, number: &'static str) {
+        self.add(name, self.cell(figure, number));
+    }
     /// One result.
     pub fn add(&mut self, name: impl Into<String>, cell: Cell) {
         let name = name.into();

@@ -11,7 +11,7 @@ use crate::quantity::Figure;
 
 /// Fuses and limits of the run in hand.
 pub fn pane<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::Run(scene.item));
     let Some(design) = scene.design().runs.get(scene.item) else { return facts.pane("Fuses and limits") };
     for f in &design.fuses {
         fuse(&scene, f, &mut facts);
@@ -21,19 +21,18 @@ pub fn pane<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
     facts.pane(format!("Fuses and limits of {name}"))
 }
 
-fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts) {
-    let of = |figure: Figure, number: &'static str| Cell::figure(scene, figure).topic(Subject::Run(scene.item), number);
+fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts<'_>) {
     facts.heading(format!("Fuse at {}", f.at));
-    let rating = f.rating.map_or_else(|| Cell::words("none fits").role(Role::Stop), |a| of(a.into(), "fuse at least"));
+    let rating = f.rating.map_or_else(|| Cell::words("none fits").role(Role::Stop), |a| facts.cell(a, "fuse at least"));
     let decides = if f.ruling.is_empty() { String::new() } else { format!("{} decides", f.ruling) };
     facts.remark("Rating", rating, decides, Role::Muted);
     facts.remark("Style", Cell::words(""), f.style_name.clone(), Role::Text);
-    facts.add("At least", of(f.at_least.into(), "fuse at least"));
-    facts.add("At most", of(f.at_most.into(), "fuse at most"));
-    facts.add("Fault current here", of(f.prospective.into(), "prospective"));
+    facts.number("At least", f.at_least, "fuse at least");
+    facts.number("At most", f.at_most, "fuse at most");
+    facts.number("Fault current here", f.prospective, "prospective");
     facts.add("It can break", Cell::figure(scene, f.breaking));
-    facts.add("Fault at the far end", of(f.far_fault.into(), "far fault"));
-    let opens = f.opens_within.map_or_else(|| Cell::words("not known"), |s| of(s.into(), "opens within"));
+    facts.number("Fault at the far end", f.far_fault, "far fault");
+    let opens = f.opens_within.map_or_else(|| Cell::words("not known"), |s| facts.cell(s, "opens within"));
     facts.add("Then opens within", opens);
     facts.add("Sits within", Cell::figure(scene, f.within));
     for m in f.margins.iter().filter(|m| !m.holds()) {
@@ -43,7 +42,7 @@ fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts) {
     }
 }
 
-fn far_end(scene: &Scene<'_>, end: FarEnd, facts: &mut Facts) {
+fn far_end(scene: &Scene<'_>, end: FarEnd, facts: &mut Facts<'_>) {
     let (words, role) = match end {
         FarEnd::Dead | FarEnd::Fused => return,
         FarEnd::Guarded { run, rating } => (
@@ -60,12 +59,13 @@ fn far_end(scene: &Scene<'_>, end: FarEnd, facts: &mut Facts) {
     facts.remark("Far end", Cell::words(""), words, role);
 }
 
-fn limits(scene: &Scene<'_>, facts: &mut Facts) {
+fn limits(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     let Some(d) = scene.design().runs.get(scene.item) else { return };
-    let of = |figure: Figure, number: &'static str| Cell::figure(scene, figure).topic(Subject::Run(scene.item), number);
     facts.heading("Limits at this size");
     let mut limit = |label: &str, figure: Option<Figure>, stops: &str, number: &'static str| match figure {
-        Some(figure) => facts.remark(label, of(figure, number), format!("{} stops there", capital(stops)), Role::Muted),
+        Some(figure) => {
+            facts.remark(label, facts.cell(figure, number), format!("{} stops there", capital(stops)), Role::Muted)
+        }
         None => facts.add(label, Cell::dash()),
     };
     let stops = |what: Option<&'static str>| what.unwrap_or("");
@@ -76,12 +76,12 @@ fn limits(scene: &Scene<'_>, facts: &mut Facts) {
         let words = "a far-end fault opens the fuse in time; beyond, the cable stands it till then";
         facts.remark("In time to", Cell::figure(scene, length), words, Role::Muted);
     }
-    facts.add("Short current on top", of(d.surge.into(), "surge"));
-    facts.add("Drop it may have", of(d.drop_allowed.into(), "drop allowed"));
+    facts.number("Short current on top", d.surge, "surge");
+    facts.number("Drop it may have", d.drop_allowed, "drop allowed");
     if let Some(share) = d.equal_share {
         facts.remark(
             "By equal shares",
-            of(share.into(), "equal share"),
+            facts.cell(share, "equal share"),
             "the usual way to share a path's drop",
             Role::Muted,
         );
@@ -91,10 +91,10 @@ fn limits(scene: &Scene<'_>, facts: &mut Facts) {
         Cell::maybe(scene, d.size.as_ref().map(|s| s.resistance)).topic(Subject::Run(scene.item), "resistance"),
     );
     let short = &d.short_time;
-    facts.add("Warms in", of(short.time_constant.into(), "time constant"));
-    facts.add("Warm after a start", of(short.after_start.into(), "after start"));
+    facts.number("Warms in", short.time_constant, "time constant");
+    facts.number("Warm after a start", short.after_start, "after start");
     let lasts = format!("for {}", scene.show(short.start_lasts));
-    facts.remark("Largest start", of(short.start.into(), "short-time rating"), lasts, Role::Muted);
+    facts.remark("Largest start", facts.cell(short.start, "short-time rating"), lasts, Role::Muted);
     let cycle = format!("{} on, {} off", scene.show(CYCLE.on), scene.show(CYCLE.off));
-    facts.remark("Off and on", of(short.intermittent.into(), "intermittent rating"), cycle, Role::Muted);
+    facts.remark("Off and on", facts.cell(short.intermittent, "intermittent rating"), cycle, Role::Muted);
 }

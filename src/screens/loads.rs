@@ -99,27 +99,24 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 
 fn a_day(scene: Scene<'_>) -> Pane<'_> {
     let b = &scene.design().budget;
-    let mut facts = Facts::default();
-    let of = |figure: crate::quantity::Figure, number: &'static str| {
-        Cell::figure(&scene, figure).topic(Subject::Budget, number)
-    };
-    facts.add("Charge a day", of(b.charge.into(), "charge a day"));
-    facts.add("Energy a day", of(b.energy.into(), "energy a day"));
-    facts.add("By day", of(b.by_day.into(), "charge by day"));
-    facts.add("By night", of(b.by_night.into(), "charge by night"));
-    facts.add("While driving", of(b.driving.into(), "charge while driving"));
-    facts.add("While parked", of(b.parked.into(), "charge while parked"));
-    facts.add("Standing draws", of(b.standing.into(), "standing"));
+    let mut facts = Facts::of(scene, Subject::Budget);
+    facts.number("Charge a day", b.charge, "charge a day");
+    facts.number("Energy a day", b.energy, "energy a day");
+    facts.number("By day", b.by_day, "charge by day");
+    facts.number("By night", b.by_night, "charge by night");
+    facts.number("While driving", b.driving, "charge while driving");
+    facts.number("While parked", b.parked, "charge while parked");
+    facts.number("Standing draws", b.standing, "standing");
     if scene.plan().inverter.rating.get() > 0.0 {
-        facts.add("Inverter idle", of(b.inverter_idle.into(), "inverter idle"));
+        facts.number("Inverter idle", b.inverter_idle, "inverter idle");
     }
-    facts.add("All that can be on", of(b.peak.into(), "peak current"));
+    facts.number("All that can be on", b.peak, "peak current");
     let starts = b.surge_load.and_then(|i| scene.plan().loads.get(i)).map_or("", |l| l.name.as_str());
     let remark = if starts.is_empty() { String::new() } else { format!("when the {starts} starts") };
-    facts.remark("Worst start on top", of(b.surge.into(), "surge current"), remark, Role::Muted);
-    facts.add("Usual at night", of(b.usual.into(), "usual current"));
-    facts.add("Least that flows", of(b.light.into(), "light current"));
-    facts.add("Warmest month", of(b.summer_day.into(), "charge of a summer day"));
-    facts.add("Hottest day", of(b.hot_day.into(), "charge of a hot day"));
+    facts.remark("Worst start on top", facts.cell(b.surge, "surge current"), remark, Role::Muted);
+    facts.number("Usual at night", b.usual, "usual current");
+    facts.number("Least that flows", b.light, "light current");
+    facts.number("Warmest month", b.summer_day, "charge of a summer day");
+    facts.number("Hottest day", b.hot_day, "charge of a hot day");
     facts.pane("What it adds up to")
 }

@@ -49,28 +49,25 @@ fn vehicle(scene: &Scene<'_>, key: &str) -> Option<Cell> {
 
 fn charger(scene: Scene<'_>) -> Pane<'_> {
     let c = &scene.design().charger;
-    let of = |figure: crate::quantity::Figure, number: &'static str| {
-        Cell::figure(&scene, figure).topic(Subject::Charger, number)
-    };
-    let mut facts = Facts::default();
+    let mut facts = Facts::of(scene, Subject::Charger);
     facts.heading("Charger");
     facts.add("Output current", Cell::maybe(&scene, c.current).topic(Subject::Charger, "current"));
-    facts.add("Charge voltage", of(c.output.into(), "highest voltage"));
-    facts.add("To put back a day", of(c.to_put_back.into(), "to put back"));
-    facts.add("Puts back a day", of(c.a_day.into(), "a day"));
+    facts.number("Charge voltage", c.output, "highest voltage");
+    facts.number("To put back a day", c.to_put_back, "to put back");
+    facts.number("Puts back a day", c.a_day, "a day");
     facts.heading("At least");
     for bound in &c.lowers {
         let missed = c.current.is_some_and(|a| a.get() < bound.amps.get());
-        bound_row(&mut facts, bound, of(bound.amps.into(), bound.name), missed, "not reached");
+        bound_row(&mut facts, bound, missed, "not reached");
     }
     facts.heading("At most");
     for bound in &c.upper {
         let broken = c.current.is_some_and(|a| a.get() > bound.amps.get());
-        bound_row(&mut facts, bound, of(bound.amps.into(), bound.name), broken, "exceeded");
+        bound_row(&mut facts, bound, broken, "exceeded");
     }
     facts.heading("Its feed at worst");
-    facts.add("Input current", of(c.input.into(), "input current"));
-    facts.add("Voltage at its input", of(c.input_voltage.into(), "input voltage"));
+    facts.number("Input current", c.input, "input current");
+    facts.number("Voltage at its input", c.input_voltage, "input voltage");
     facts.add("It works down to", Cell::figure(&scene, c.lowest_input));
     let spare = |amps: crate::quantity::Amps, number: &'static str| {
         Cell::figure(&scene, amps).topic(Subject::Alternator, number)
@@ -97,23 +94,21 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
 }
 
 /// A bound, and in words what is wrong when it is not kept.
-fn bound_row(facts: &mut Facts, bound: &Bound, cell: Cell, missed: bool, words: &str) {
+fn bound_row(facts: &mut Facts<'_>, bound: &Bound, missed: bool, words: &str) {
     let role = if bound.advice { Role::Note } else { Role::Stop };
     let (remark, role) = if missed { (words, role) } else { ("", Role::Text) };
-    facts.remark(capital(bound.name), cell, remark, role);
+    facts.remark(capital(bound.name), facts.cell(bound.amps, bound.name), remark, role);
 }
 
 /// What a plain relay would do instead.
-fn relay(scene: &Scene<'_>, facts: &mut Facts) {
+fn relay(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     let Some(relay) = &scene.design().charger.relay else { return };
     facts.heading("A plain relay instead");
     let verdict = if relay.possible { "possible" } else { "not possible" };
     let role = if relay.possible { Role::Text } else { Role::Stop };
     facts.remark("Possible here", Cell::words(verdict).role(role), relay.why.clone(), Role::Muted);
-    let of =
-        |amps: crate::quantity::Amps, number: &'static str| Cell::figure(scene, amps).topic(Subject::Charger, number);
-    facts.add("Charge current", of(relay.current, "relay current"));
-    facts.add("First rush", of(relay.inrush, "relay inrush"));
+    facts.number("Charge current", relay.current, "relay current");
+    facts.number("First rush", relay.inrush, "relay inrush");
     facts.add("Driving to 80 %", Cell::maybe(scene, relay.to_80));
     facts.add("Brings at most", Cell::figure(scene, relay.reaches));
     facts.add("The battery wants", Cell::figure(scene, relay.wants));
