@@ -42,13 +42,16 @@ pub fn run<B: Backend>(app: &mut App, terminal: &mut Terminal<B>, events: &Recei
         terminal.draw(|frame| draw(app, &mut view, frame))?;
         let Ok(first) = events.recv() else { return Ok(Ended::Stopped(HANG_UP)) };
         for event in iter::once(first).chain(events.try_iter()) {
-            if let Event::End(signal) = event {
-                return Ok(Ended::Stopped(signal));
-            }
-            if event == Event::Continued {
-                // A terminal that cannot be taken is about to fail at drawing, which says so.
-                let _ = terminal::take(app.mouse);
-                app.redraw = true;
+            match event {
+                Event::End(signal) => return Ok(Ended::Stopped(signal)),
+                Event::Continued => {
+                    // A terminal that cannot be taken is about to fail at drawing, which says so.
+                    let _ = terminal::take(app.mouse);
+                    app.redraw = true;
+                }
+                // Also when it has its old size again: what it lost in between is not known here.
+                Event::Resize => app.redraw = true,
+                _ => {}
             }
             for event in apart(event) {
                 for action in actions(app, &mut view, &event) {
@@ -78,7 +81,9 @@ fn wipe<B: Backend>(terminal: &mut Terminal<B>) -> Result<(), B::Error> {
 /// slow links above all. No letter has a meaning with Alt here, so it is taken apart again.
 pub fn apart(event: Event) -> Vec<Event> {
     match event {
-        Event::Key(key) if key.modifiers == KeyModifiers::ALT && matches!(key.code, KeyCode::Char(_)) => {
+        Event::Key(key)
+            if key.modifiers - KeyModifiers::SHIFT == KeyModifiers::ALT && matches!(key.code, KeyCode::Char(_)) =>
+        {
             let escape = KeyEvent::new(KeyCode::Esc, KeyModifiers::NONE);
             vec![Event::Key(escape), Event::Key(KeyEvent::new(key.code, KeyModifiers::NONE))]
         }

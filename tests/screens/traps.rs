@@ -1,6 +1,7 @@
 //! What made people stumble: each key does what it seems to do, where it can be seen.
 
 use crate::driver::Driver;
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use loomwright::engine::Finding;
 use loomwright::plan;
 use loomwright::screens::{Action, Event, Screen, Theme};
@@ -48,6 +49,17 @@ fn every_screen_is_one_letter_away_and_shows_which() {
         .collect();
     let keys: String = Screen::ALL.iter().map(|s| s.key()).collect();
     assert_eq!(row, keys);
+}
+
+/// So a terminal sends Escape and a capital that follow each other closely.
+#[test]
+fn escape_and_a_screens_letter_in_one_breath_are_two_keys() {
+    let mut d = Driver::new(80, 24);
+    let held = KeyModifiers::ALT | KeyModifiers::SHIFT;
+    d.keys("Enter");
+    d.event(Event::Key(KeyEvent::new(KeyCode::Char('R'), held)));
+    assert!(d.app.editing.is_none());
+    assert_eq!(d.app.screen, Screen::Runs);
 }
 
 #[test]
