@@ -57,13 +57,15 @@ fn forced(field: &Field, item: usize) -> Option<String> {
 
 type Draw = fn(&Field, f64, f64, &mut ChaCha8Rng, &Catalogue) -> f64;
 
-fn ordinary(_: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, _: &Catalogue) -> f64 {
-    match dice.random_range(0..5) {
+fn ordinary(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> f64 {
+    let drawn = match dice.random_range(0..5) {
         0 => min,
         1 => max,
         2 => min + (max - min) * 0.01,
         _ => dice.random_range(min..=max),
-    }
+    };
+    // Next to nothing is refused at the door.
+    if field.accept(Value::Number(drawn), catalogue).is_ok() { drawn } else { min }
 }
 
 fn strange(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> f64 {
