@@ -109,6 +109,11 @@ impl Loading {
                 self.list("place", &mut catalogue.places, &mut reader);
                 "[[place]] rows"
             }
+            ("", "regions.toml") => {
+                self.list("region", &mut catalogue.regions, &mut reader);
+                self.list("look_up", &mut catalogue.look_ups, &mut reader);
+                "[[region]] and [[look_up]] rows"
+            }
             ("", "loads.toml") => {
                 self.list("load", &mut catalogue.loads, &mut reader);
                 "[[load]] rows"
@@ -194,5 +199,5 @@ fn replace<T>(old: &mut T, new: Option<Found<T>>) {
 }
 
 const FILE_NAMES: &str = "chemistries/*.toml, fuse-links/*.toml, conductors/*.toml, insulation.toml, ampacity.toml, \
-    trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml, workshop.toml \
-    and rules.toml";
+    trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml, workshop.toml, \
+    regions.toml and rules.toml";

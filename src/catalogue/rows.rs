@@ -5,6 +5,7 @@ use super::chemistry::Chemistry;
 use super::conductor::{AmpacityTable, CablePlace, Conductor, Family, Insulation, TradeLabel};
 use super::devices::{Devices, TypicalLoad};
 use super::fuse::FuseStyle;
+use super::region::{LookUp, Region};
 use super::rules::Rules;
 use super::workshop::Workshop;
 use std::ops::{Deref, DerefMut};
@@ -54,6 +55,10 @@ pub struct Rows {
     pub fuse_styles: Vec<FuseStyle>,
     /// Surroundings a cable may run through.
     pub places: Vec<CablePlace>,
+    /// Where a vehicle may be registered.
+    pub regions: Vec<Region>,
+    /// What to look up there.
+    pub look_ups: Vec<LookUp>,
     /// Typical loads to pick from.
     pub loads: Vec<TypicalLoad>,
     /// Standard sizes of chargers and settings of cut-off devices.
@@ -98,6 +103,16 @@ impl Rows {
     /// The shock level with this key, e.g. `road-crash`.
     pub fn shock(&self, key: &str) -> Option<&Shock> {
         self.shocks.iter().find(|s| s.key == key)
+    }
+    /// The region with this key.
+    pub fn region(&self, key: &str) -> Option<&Region> {
+        self.regions.iter().find(|r| r.key == key)
+    }
+
+    /// What to look up in a region, what holds everywhere last; without a region only that.
+    pub fn to_look_up<'a>(&'a self, region: Option<&'a str>) -> impl Iterator<Item = &'a LookUp> {
+        let own = self.look_ups.iter().filter(move |l| l.regions.iter().any(|r| Some(r.as_str()) == region));
+        own.chain(self.look_ups.iter().filter(|l| l.regions.is_empty()))
     }
     /// The conductor with this label, e.g. `6 mm²` or `10 AWG`.
     pub fn conductor(&self, label: &str) -> Option<&Conductor> {

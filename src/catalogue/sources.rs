@@ -53,6 +53,7 @@ impl Rows {
             style.breaking.iter().for_each(|b| add(format!("{}.breaking.{}", style.key, b.at.get()), b.values()));
         }
         self.places.iter().for_each(|p| add(p.key.clone(), p.values()));
+        self.look_ups.iter().for_each(|l| add(format!("look-up.{}", l.key), l.values()));
         self.loads.iter().for_each(|l| add(l.name.clone(), l.values()));
         add("devices.chargers".into(), self.devices.chargers.values());
         add("devices.mains_chargers".into(), self.devices.mains_chargers.values());

@@ -61,6 +61,12 @@ pub(super) fn check_whole(catalogue: &Rows, numbers: &[NumberRow]) -> Vec<Catalo
             );
         }
     }
+    for row in &catalogue.look_ups {
+        for region in row.regions.iter().filter(|key| catalogue.region(key).is_none()) {
+            let key = &row.key;
+            add("regions.toml", format!("key “{key}”: `regions` names “{region}”, which is no [[region]]"));
+        }
+    }
     for load in &catalogue.loads {
         if catalogue.rules.class(&load.drop).is_none() {
             let (name, drop) = (&load.name, &load.drop);

@@ -1,6 +1,7 @@
 //! The catalogue on paper: each shelf as a table, each row with its source.
 
 use super::document::{Block, Cell, Column, Document, Table};
+use super::look_up;
 use crate::catalogue::{Catalogue, Family, Listed, Provenance};
 use crate::quantity::{Amps, Unit, Volts};
 
@@ -33,6 +34,7 @@ shelves! {
     Fuses "fuses" "Fuse-link styles";
     Loads "loads" "Typical loads";
     Places "places" "What a cable may run through";
+    Regions "regions" "What to look up where a vehicle is registered";
     Rules "rules" "Drop classes, fuse distances, numbers";
     Sources "sources" "Where every value comes from";
 }
@@ -55,6 +57,7 @@ pub fn catalogue_paper(catalogue: &Catalogue, shelf: Shelf) -> Document {
             paper.table(placement(catalogue));
             paper.table(numbers(catalogue));
         }
+        Shelf::Regions => paper.table(look_up::all(catalogue)),
         Shelf::Sources => paper.table(sources(catalogue)),
     }
     paper

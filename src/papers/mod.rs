@@ -21,6 +21,7 @@ mod html;
 mod job;
 pub mod json;
 mod labels;
+mod look_up;
 mod markdown;
 mod owner_card;
 mod parts_list;

@@ -43,6 +43,7 @@ pub enum Pick {
     FuseStyle,
     DropClass,
     Placement,
+    Region,
     Stud,
     StudClass,
     Shock,

@@ -64,6 +64,7 @@ pub fn field_at(place: Place) -> Option<&'static Field> {
 static ALL: &[&[Field]] = &[
     one! { Job, job: Job;
         title, "title", "Title", Kind::Text { longest: 80, required: false }, Default, "What this plan is for, printed on every paper.";
+        region, "region", "Region", Kind::Pick(Pick::Region), Chosen, "Where the vehicle is registered; the papers then list what to look up there.";
         notes, "notes", "Notes", Kind::Text { longest: 2000, required: false }, Default, "Anything to remember; printed in the report.";
     },
     one! { Surroundings, surroundings: Surroundings;

@@ -77,6 +77,8 @@ pub struct Plan {
 #[allow(missing_docs)]
 pub struct Job {
     pub title: String,
+    /// Where the vehicle is registered, for what the law asks there.
+    pub region: Option<String>,
     pub notes: String,
 }
 

@@ -1,17 +1,19 @@
-//! Findings: everything to mend, worst first, with the rule and what mends it.
+//! Findings: everything to mend, worst first, with the rule and what mends it; and what to look up where the vehicle is registered.
 
 use super::action::Action;
 use super::pane::{Body, Cell, Column, Offer, Pane, Row, Table, Text};
 use super::scene::Scene;
 use super::theme::Role;
+use crate::catalogue::LookUp;
 use crate::engine::{Finding, Severity};
+use crate::plan::{Place, Section};
 
 /// Number of the pane that lists what mends the finding in hand.
 pub const REMEDIES: usize = 2;
 
-/// The panes: all findings, all that is said about the one in hand, and what mends it.
+/// The panes: all findings, all that is said about the one in hand, what mends it, what to look up.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
-    vec![list(scene), detail(scene), remedies(scene)]
+    vec![list(scene), detail(scene), remedies(scene), to_look_up(scene)]
 }
 
 /// How a severity looks.
@@ -65,6 +67,30 @@ fn remedies(scene: Scene<'_>) -> Pane<'_> {
     let mut table = Table::of(columns, rows);
     table.empty = "no remedy is recorded";
     Pane::table("Remedies", table)
+}
+
+/// The program has not checked the plan against these.
+fn to_look_up(scene: Scene<'_>) -> Pane<'_> {
+    let region = scene.plan().job.region.as_deref();
+    let catalogue = &scene.state.catalogue;
+    let columns = vec![
+        Column::words("Document").widest(60),
+        Column::label("Is"),
+        Column::words("Edition").widest(30),
+        Column::words("Look for").widest(200),
+    ];
+    let edit = Offer::Go(Place::of(Section::Job, "region"));
+    let row = |l: &LookUp| {
+        let words = [l.document.clone(), l.standing.words().into(), l.edition.clone(), l.asks.clone()];
+        let cells = words.into_iter().map(|w| Cell::words(scene.plain(w)).offer(edit.clone())).collect();
+        Row::new(l.key.clone(), cells)
+    };
+    let rows = catalogue.to_look_up(region).map(row).collect();
+    let title = match region.and_then(|key| catalogue.region(key)) {
+        Some(region) => format!("To look up: {}", region.name),
+        None => "To look up: give a region for more".into(),
+    };
+    Pane::table(title, Table::of(columns, rows))
 }
 
 fn detail(scene: Scene<'_>) -> Pane<'_> {

@@ -5,4 +5,5 @@ mod diagram;
 mod page;
 mod picture;
 mod plans;
+mod region;
 mod workshop;

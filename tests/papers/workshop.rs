@@ -5,18 +5,18 @@ use loomwright::papers::{Job, Look, bundle};
 use std::collections::BTreeMap;
 
 /// All Markdown and CSV papers of a plan by name.
-fn papers(text: &str) -> BTreeMap<String, String> {
+pub fn papers(text: &str) -> BTreeMap<String, String> {
     let (plan, design) = designed(text);
     let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
     bundle(&job, &Look::default()).into_iter().map(|f| (f.name, f.content)).collect()
 }
 
-fn example(name: &str) -> &'static str {
+pub fn example(name: &str) -> &'static str {
     all_examples().find(|e| e.0 == name).map(|e| e.1).unwrap_or_else(|| panic!("no example {name}"))
 }
 
 #[track_caller]
-fn says(paper: &str, words: &[&str]) {
+pub fn says(paper: &str, words: &[&str]) {
     let mut rest = paper;
     for word in words {
         let Some(at) = rest.find(word) else { panic!("`{word}` is not there, or not in this order:\n{paper}") };

@@ -6,5 +6,6 @@
 mod battery;
 mod cable;
 mod carrier;
+mod region;
 mod trade;
 mod workshop;

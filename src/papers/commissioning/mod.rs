@@ -5,6 +5,7 @@ mod first_power;
 use crate::engine::installation::subject::run_number;
 use crate::papers::document::{Cell, Column, Document, Table};
 use crate::papers::job::Job;
+use crate::papers::look_up;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.
@@ -39,6 +40,8 @@ pub fn commissioning(job: &Job) -> Document {
         "After an hour at full load feel every lug, fuse and switch: what is too hot to hold has a bad joint.".into(),
     ]);
     paper.table(acts(job));
+    paper.heading(1, "6 Looked up");
+    look_up::section(job, true, &mut paper);
     paper.facts(vec![("Signed", BLANK.into())]);
     paper
 }

@@ -17,6 +17,7 @@ pub(super) mod workings;
 use crate::papers::cautions::cautions;
 use crate::papers::document::Document;
 use crate::papers::job::Job;
+use crate::papers::look_up;
 
 /// The report of a design; `workings` adds how each number came about.
 pub fn report(job: &Job, workings: bool) -> Document {
@@ -34,6 +35,8 @@ pub fn report(job: &Job, workings: bool) -> Document {
     days::section(job, &mut paper);
     carrier::section(job, &mut paper);
     test_sheet::section(job, &mut paper);
+    paper.heading(1, "To look up");
+    look_up::section(job, false, &mut paper);
     paper.heading(1, "Cautions");
     cautions(job).into_iter().for_each(|c| paper.caution(c));
     if workings {
