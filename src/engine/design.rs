@@ -16,7 +16,6 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
-use crate::engine::judge::board::{boards, panels, post_leads};
 use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::simulate::battery::BatteryDesign;
@@ -124,9 +123,9 @@ fn stand_in_the_plan(design: &mut Design) {
 fn work_out(installation: Installation, book: &mut Book) -> Design {
     let site = &installation;
     book.findings.extend(judge::circuit::topology::check(site));
-    judge::air::check(site, book);
+    book.findings.extend(judge::air::check(site));
     let budget = budget(site, &mut book.notes);
-    judge::load::check(site, book);
+    book.findings.extend(judge::load::check(site));
     let battery = battery(site, &budget, book);
     let mut charger = charge_current(site, &budget, &battery, book);
     let mut sizing = size_runs(site, &budget, &battery, &charger, book);
@@ -136,14 +135,14 @@ fn work_out(installation: Installation, book: &mut Book) -> Design {
     let loops = FaultLoops::new(site, &battery, &charger, &sizing.runs);
     let on_fuses = judge::fuse::check(&loops, &fuses, &book.findings);
     book.findings.extend(on_fuses);
-    panels(site, &sizing.runs, &budget, book);
-    boards(site, &sizing.runs, book);
-    post_leads(site, book);
+    book.findings.extend(judge::board::check(site, &sizing.runs, &budget));
     let path = sensing_path(site, &sizing.runs, &budget);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &mut book.notes);
     book.findings.extend(judge::cut_off::check(site, &budget, &cut_off));
-    let carrier = carrier(site, battery.bank.as_ref(), book);
-    let test_sheet = test_sheet(site, &sizing.runs, &charger, book);
+    let carrier = carrier(site, battery.bank.as_ref(), &mut book.notes);
+    book.findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
+    let test_sheet = test_sheet(site, &sizing.runs, &charger, &mut book.notes);
+    book.findings.extend(judge::test_sheet::check(site, &test_sheet));
     let Sizing { levels, runs, loads, devices, copper } = sizing;
     Design {
         installation,

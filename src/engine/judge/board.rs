@@ -6,7 +6,6 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
@@ -14,13 +13,19 @@ use crate::plan::{Board, Place, Section, point};
 use crate::quantity::Amps;
 use std::collections::BTreeMap;
 
+/// Panels, boards and what hangs on the posts.
+pub(crate) fn check(site: &Installation, runs: &[RunDesign], budget: &Budget) -> Vec<Finding> {
+    [panels(site, runs, budget), boards(site, runs), post_leads(site)].concat()
+}
+
 /// Each board: its ways, its bar, and whether anything leads to it.
-pub(crate) fn boards(site: &Installation, runs: &[RunDesign], book: &mut Book) {
+fn boards(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
+    let mut findings = Vec::new();
     for (index, board) in site.boards.iter().enumerate() {
-        book.findings.extend(ways(site, index, board));
+        findings.extend(ways(site, index, board));
         match site.circuits.to_point.get(&board.name).and_then(|&b| site.circuits.branches.get(b)) {
-            Some(feed) => book.findings.extend(runs.get(feed.run).and_then(|feed| bar(index, board, feed))),
-            None => book.find(
+            Some(feed) => findings.extend(runs.get(feed.run).and_then(|feed| bar(index, board, feed))),
+            None => findings.push(
                 Finding::new(
                     Kind::BoardLoose,
                     Subject::Point(board.name.clone()),
@@ -32,6 +37,7 @@ pub(crate) fn boards(site: &Installation, runs: &[RunDesign], book: &mut Book) {
             ),
         }
     }
+    findings
 }
 
 /// Every lead and every run that begins at it takes a way.
@@ -74,7 +80,8 @@ fn bar(index: usize, board: &Board, feed: &RunDesign) -> Option<Finding> {
 }
 
 /// A note for each point that feeds several loads over one fuse.
-pub(crate) fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget, book: &mut Book) {
+fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget) -> Vec<Finding> {
+    let mut findings = Vec::new();
     let mut at: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0) {
         at.entry(&load.at).or_default().push(i);
@@ -97,7 +104,7 @@ pub(crate) fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget, b
             site.loads[small].name,
             running(&small)
         );
-        book.find(
+        findings.push(
             Finding::new(Kind::PanelFuses, Subject::Point(point.into()), text)
                 .rule("a fuse wherever a cable becomes thinner, as every end with a source: 33 CFR 183.455")
                 .at(Place::load(small, "at"))
@@ -111,16 +118,18 @@ pub(crate) fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget, b
                 )),
         );
     }
+    findings
 }
 
 /// A caution for each thing that hangs on the service battery without a run: its leads have no fuse here.
-pub(crate) fn post_leads(site: &Installation, book: &mut Book) {
+fn post_leads(site: &Installation) -> Vec<Finding> {
+    let mut findings = Vec::new();
     let posts = |at: &str| at == point::SERVICE_BATTERY;
     let mut found = |subject: Subject, what: &str, place: Place| {
         let text = format!(
             "{what} hangs on the battery's posts by its own leads, which have no size and no fuse in this plan"
         );
-        book.find(
+        findings.push(
             Finding::new(Kind::LeadsUnplanned, subject, text)
                 .rule("a fuse at every source end, within 0.177 m of the post: 33 CFR 183.455")
                 .at(place)
@@ -142,4 +151,5 @@ pub(crate) fn post_leads(site: &Installation, book: &mut Book) {
             found(subject, what, Place::of(section, "at"));
         }
     }
+    findings
 }

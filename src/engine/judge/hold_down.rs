@@ -3,15 +3,16 @@
 use crate::catalogue::cite;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::steel::sharing::{Pattern, Weakness};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, ShockCase, Strength};
+use crate::engine::simulate::hold_down::strength::pattern;
 use crate::plan::{CarrierStyle, Choice, Locking, Place, Section, Value};
 use crate::quantity::*;
 
-pub(crate) fn judge(site: &Installation, design: &CarrierDesign, pattern: Option<&Pattern>, book: &mut Book) {
+/// What is wrong with a carrier.
+pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding> {
     let judge = Judge { site, design };
     let mut findings = judge.missing();
     if let Some(shape) = &design.shape {
@@ -19,7 +20,9 @@ pub(crate) fn judge(site: &Installation, design: &CarrierDesign, pattern: Option
         findings.extend(judge.height(shape));
         findings.extend(judge.bends(shape));
     }
-    findings.extend(pattern.and_then(|p| judge.pattern(p)));
+    let size = site.catalogue.stud(&site.carrier.stud);
+    let pattern = design.shape.as_ref().zip(size).map(|(shape, size)| pattern(site, shape, size));
+    findings.extend(pattern.and_then(|p| judge.pattern(&p)));
     if let Some(strength) = &design.strength {
         findings.extend(judge.studs(strength));
         findings.extend(judge.strip(strength));
@@ -29,7 +32,7 @@ pub(crate) fn judge(site: &Installation, design: &CarrierDesign, pattern: Option
     findings.extend(judge.torque());
     findings.extend(judge.locking());
     findings.extend(judge.lifting());
-    findings.into_iter().for_each(|f| book.find(f));
+    findings
 }
 
 struct Judge<'a> {

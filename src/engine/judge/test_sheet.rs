@@ -1,10 +1,7 @@
-//! What the readings say as findings, and how the numbers came about.
+//! What do the readings say about joints and cables?
 
-use crate::catalogue::Rules;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::test_sheet::result::{
     Fault, NextReading, ReadingResult, ReadingState, TestSheet, Verdict,
@@ -14,7 +11,9 @@ use crate::quantity::*;
 
 const RULE: &str = "least squares on the runs' resistances, weighed by the meter's error and the cable's tolerance";
 
-pub(crate) fn judge(site: &Installation, rules: &Rules, sheet: &TestSheet, book: &mut Book) {
+/// What the readings and the verdicts on them ask for.
+pub(crate) fn check(site: &Installation, sheet: &TestSheet) -> Vec<Finding> {
+    let mut findings = Vec::new();
     for result in &sheet.readings {
         let place = |key| Place { section: Section::Reading, index: result.reading, key };
         let number = result.reading + 1;
@@ -46,38 +45,31 @@ pub(crate) fn judge(site: &Installation, rules: &Rules, sheet: &TestSheet, book:
             },
             _ => continue,
         };
-        book.find(finding);
+        findings.push(finding);
     }
-    unbuilt(site, sheet, book);
+    findings.extend(unbuilt(site, sheet));
     for verdict in [&sheet.service, &sheet.feed] {
-        Judge { site, rules, sheet }.verdict(verdict, book);
+        findings.extend(Judge { site, sheet }.verdict(verdict));
     }
-    for run in &sheet.runs {
-        let working = Working::new("drop of a volt-drop test", "I * R", run.drop.likely)
-            .with("I", "test current", run.current)
-            .with("R", "resistance out and back, cold", run.resistance.likely)
-            .source("Ohm's law; the band is two standard errors of cable, joints, meter and clamp")
-            .note(format!("sound between {} and {}", run.drop.low.max(Volts::ZERO), run.drop.high));
-        book.work(Subject::Run(run.run), "test drop", working);
-    }
+    findings
 }
 
 /// A size that the program chose follows the plan; what was measured is a cable that stays.
-fn unbuilt(site: &Installation, sheet: &TestSheet, book: &mut Book) {
+fn unbuilt(site: &Installation, sheet: &TestSheet) -> Option<Finding> {
     let used = sheet.readings.iter().any(|r| matches!(r.state, ReadingState::Used | ReadingState::Compared));
     let free: Vec<usize> = (0..site.runs.len()).filter(|&i| site.runs[i].size.is_none()).collect();
-    let (Some(&first), true) = (free.first(), used) else { return };
+    let (Some(&first), true) = (free.first(), used) else { return None };
     let text = format!(
         "the readings are compared with the planned sizes, and {} of {} are still chosen by the program",
         free.len(),
         site.runs.len()
     );
-    book.find(
+    Some(
         Finding::new(Kind::ReadingUnbuilt, Subject::TestSheet, text)
             .rule("a change of the plan changes a size that is not given, and with it what a reading should be")
             .at(Place::run(first, "size"))
             .remedy(format!("give each run the size that was built, beginning with R{}", first + 1)),
-    );
+    )
 }
 
 /// A reading with all loads on cannot name a run, but it can be wrong.
@@ -93,26 +85,24 @@ fn outside(site: &Installation, result: &ReadingResult) -> Option<Finding> {
 
 struct Judge<'a> {
     site: &'a Installation,
-    rules: &'a Rules,
     sheet: &'a TestSheet,
 }
 
 impl Judge<'_> {
-    fn verdict(&self, verdict: &Verdict, book: &mut Book) {
+    fn verdict(&self, verdict: &Verdict) -> Vec<Finding> {
         match verdict {
-            Verdict::Nothing | Verdict::Sound { .. } => {}
+            Verdict::Nothing | Verdict::Sound { .. } => Vec::new(),
             Verdict::Contradiction => {
                 let used = self.sheet.readings.iter().filter(|r| r.state == ReadingState::Used).count();
                 let text =
                     format!("no bad joint explains the {used} readings: one may be wrong, or something else was on");
-                book.find(
+                vec![
                     Finding::new(Kind::ReadingsContradict, Subject::TestSheet, text)
                         .rule(RULE)
                         .remedy("read posts and point again at the same moment, 1 load on, the rest off"),
-                );
+                ]
             }
             Verdict::Bad { fault, unless, next } => {
-                self.heat(fault, book);
                 let mut finding = self.bad(fault);
                 if let Some((a, b)) = unless {
                     let (a, b) = (run_name(&self.site.runs, *a), run_name(&self.site.runs, *b));
@@ -122,16 +112,11 @@ impl Judge<'_> {
                 if let Some(next) = next {
                     finding = finding.remedy(self.next_words(next));
                 }
-                book.find(finding);
+                vec![finding]
             }
-            Verdict::BadTwice(a, b) => {
-                for fault in [a, b] {
-                    self.heat(fault, book);
-                    book.find(self.bad(fault));
-                }
-            }
+            Verdict::BadTwice(a, b) => vec![self.bad(a), self.bad(b)],
             Verdict::Unclear { candidates, several, next } => {
-                book.find(self.unclear(candidates, *several, next.as_ref()))
+                vec![self.unclear(candidates, *several, next.as_ref())]
             }
         }
     }
@@ -144,13 +129,13 @@ impl Judge<'_> {
             fault.bound(),
             fault.heat,
             fault.current,
-            self.warming(fault)
+            fault.warming
         );
-        let hot = self.rules.joint_heat.value;
+        let hot = self.site.catalogue.rules.joint_heat.value;
         let severity = if fault.heat >= hot { Severity::Stop } else { Severity::Caution };
         let mut finding = Finding::new(Kind::JointBad, Subject::Run(fault.run), text)
             .as_severity(severity)
-            .rule(format!("{RULE}; {hot} in one joint harms: {}", self.rules.joint_heat.from.words()));
+            .rule(format!("{RULE}; {hot} in one joint harms: {}", self.site.catalogue.rules.joint_heat.from.words()));
         for (n, look) in fault.look_at.iter().enumerate() {
             finding = finding.remedy(format!("{}. look at {look}", n + 1));
         }
@@ -187,26 +172,5 @@ impl Judge<'_> {
             .collect();
         let tells = if next.decides { "tells them apart" } else { "narrows it down" };
         format!("with {what}, read `{}` and the posts, which {tells}: a drop of {}", next.at, each.join(", "))
-    }
-
-    /// A rough figure: what a joint sits in decides.
-    fn warming(&self, fault: &Fault) -> Kelvins {
-        Kelvins::new(fault.heat.get() * self.rules.joint_warming.value)
-    }
-
-    fn heat(&self, fault: &Fault, book: &mut Book) {
-        let working = Working::new("heat in the bad joint", "I^2 * R", fault.heat)
-            .with("I", "largest steady current of the run", fault.current)
-            .with("R", "resistance above the expected", fault.excess)
-            .source("Joule's law; as if all of it sat in one joint, the worst that it can be");
-        book.work(Subject::Run(fault.run), "joint heat", working);
-        let each = self.rules.joint_warming.value;
-        let working =
-            Working::new("how much hotter the bad joint gets than its surroundings", "P * k", self.warming(fault))
-                .with_from("P", "heat in the bad joint", fault.heat, Subject::Run(fault.run), "joint heat")
-                .with("k", "warming for each watt", Figure::number(each))
-                .source(self.rules.joint_warming.from.words())
-                .note("rough: what the joint sits in decides");
-        book.work(Subject::Run(fault.run), "joint warming", working);
     }
 }

@@ -3,70 +3,56 @@
 //! From the battery's mass, the shock level and the plan's `[carrier]`:
 //! dimensions and steel (`shape`, `basket`, `bend`), forces and studs
 //! (`loads`, `sharing`, `utilisation`, `strength`, `hold_down`), preload
-//! (`torque`), and what is wrong with it (`judge`). What is left out stands in
+//! (`torque`). What is left out stands in
 //! [`LIMITS`] and must be shown with the figures.
 
+#[cfg(test)]
+mod tests;
+pub mod torque;
 pub mod working;
 
 use crate::engine::installation::Installation;
-use crate::engine::judge::hold_down as judge;
-use crate::engine::physics::steel::torque;
-use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
-use crate::engine::simulate::hold_down::{shape, strength};
-#[cfg(test)]
-mod tests;
-
-use crate::catalogue::{Shock, StudClass, StudSize};
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
 use crate::engine::simulate::hold_down::strength::Given;
+use crate::engine::simulate::hold_down::{shape, strength};
 use crate::plan::CarrierStyle;
 use crate::quantity::Kilograms;
-
-/// What the plan picks from the catalogue.
-pub(crate) struct Parts<'a> {
-    size: &'a StudSize,
-    class: &'a StudClass,
-    rod: &'a StudSize,
-    shock: &'a Shock,
-}
 
 /// Design the carrier; `None` when the plan has none, or names what the catalogue does not have.
 ///
 /// The mass is the one of the battery's label where the plan gives it, else that of `bank`.
-pub fn carrier(site: &Installation, bank: Option<&Bank>, book: &mut Book) -> Option<CarrierDesign> {
+pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> Option<CarrierDesign> {
     let wanted = &site.carrier;
     if wanted.style == CarrierStyle::None {
         return None;
     }
-    let parts = Parts {
-        size: site.catalogue.stud(&wanted.stud)?,
-        class: site.catalogue.stud_class(&wanted.stud_class)?,
-        rod: site.catalogue.stud(&wanted.hold_down)?,
-        shock: site.catalogue.shock(&wanted.shock)?,
-    };
+    let size = site.catalogue.stud(&wanted.stud)?;
+    let class = site.catalogue.stud_class(&wanted.stud_class)?;
+    let rod = site.catalogue.stud(&wanted.hold_down)?;
+    let shock = site.catalogue.shock(&wanted.shock)?;
     let rules = &site.catalogue.rules;
     let factor = rules.bolt_partial.value;
-    let studs = Strengths::of(parts.size, parts.class, factor);
-    let rods = Strengths::of(parts.rod, parts.class, factor);
-    working::proof_load(&parts, &studs, book);
-    let torque = torque::torque(wanted.torque, parts.size, &studs, rules, book);
-    let shape = shape::shape(wanted, rules, book);
+    let studs = Strengths::of(size, class, factor);
+    let rods = Strengths::of(rod, class, factor);
+    working::proof_load(size, class, &studs, notes);
+    let torque = torque::torque(wanted.torque, size, &studs, rules, notes);
+    let shape = shape::shape(wanted, rules, notes);
     let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
-    let pattern = shape.as_ref().map(|s| strength::pattern(site, s, parts.size));
+    let pattern = shape.as_ref().map(|s| strength::pattern(site, s, size));
     let strength = match (mass, &shape, &pattern) {
         (Some(battery), Some(shape), Some(pattern)) => {
-            let size = parts.size;
-            let given = Given { site, rules, shape, battery, shock: parts.shock, size, studs, rods, torque: &torque };
+            let given = Given { site, rules, shape, battery, shock, size, studs, rods, torque: &torque };
             let strength = strength::strength(&given, pattern);
-            working::strength(&given, &strength, book);
+            working::strength(&given, &strength, notes);
             Some(strength)
         }
         _ => None,
     };
     let steel = shape.as_ref().map_or(Kilograms::ZERO, |s| s.steel_mass);
-    let design = CarrierDesign {
+    Some(CarrierDesign {
         style: wanted.style,
         battery_mass: mass,
         lifting: mass.map(|m| lifting(site, bank, m, steel)),
@@ -75,9 +61,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, book: &mut Book) -> Opt
         torque,
         locking: wanted.locking,
         limits: LIMITS,
-    };
-    judge::judge(site, &design, pattern.as_ref(), book);
-    Some(design)
+    })
 }
 
 /// The heaviest piece: a basket goes up with its batteries in it, else block by block.

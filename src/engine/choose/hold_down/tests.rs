@@ -3,7 +3,9 @@
 use crate::catalogue::Catalogue;
 use crate::engine::choose::hold_down::*;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::Kind;
+use crate::engine::installation::working::Workings;
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::hold_down as judge;
 use crate::plan::{Locking, Plan, Stud};
 use crate::quantity::*;
 
@@ -30,19 +32,20 @@ fn basket() -> Plan {
     plan
 }
 
-fn designed(plan: &Plan) -> (CarrierDesign, Book) {
-    let mut book = Book::kept();
+fn designed(plan: &Plan) -> (CarrierDesign, Vec<Finding>, Workings) {
+    let mut notes = Notes::kept();
     let site = Installation::of(plan, &Catalogue::embedded().unwrap());
-    let design = carrier(&site, None, &mut book).unwrap();
-    (design, book)
+    let design = carrier(&site, None, &mut notes).unwrap();
+    let findings = judge::check(&site, &design);
+    (design, findings, notes.into_workings())
 }
 
 #[track_caller]
 fn check(kind: Kind, change: impl FnOnce(&mut Plan), mut plan: Plan) {
-    let raised = |plan: &Plan| designed(plan).1.findings.into_iter().find(|f| f.kind == kind);
+    let raised = |plan: &Plan| designed(plan).1.into_iter().find(|f| f.kind == kind);
     assert!(raised(&plan).is_none(), "{kind:?} raised before the change");
     change(&mut plan);
-    let finding = raised(&plan).unwrap_or_else(|| panic!("{kind:?} not raised; only {:?}", designed(&plan).1.findings));
+    let finding = raised(&plan).unwrap_or_else(|| panic!("{kind:?} not raised; only {:?}", designed(&plan).1));
     assert!(!finding.rule.is_empty() && finding.place.is_some(), "{finding:?}");
     assert!(finding.text.chars().any(|c| c.is_ascii_digit()), "no number: {}", finding.text);
     assert!(finding.remedies.iter().any(|r| r.words.chars().any(|c| c.is_ascii_digit())), "{finding:?}");
@@ -79,14 +82,14 @@ fn remedies_that_edit_really_mend() {
     plan.carrier.stud = "M6".into();
     plan.carrier.stud_class = "4.6".into();
     let before = designed(&plan).1;
-    let weak = before.findings.iter().find(|f| f.kind == Kind::StudWeak).unwrap();
+    let weak = before.iter().find(|f| f.kind == Kind::StudWeak).unwrap();
     let (place, value) = weak.remedies.iter().find_map(|r| r.edit.clone()).unwrap();
     assert_eq!(place.key, "stud");
     let Some(crate::plan::Value::Text(size)) = value else { panic!("no size") };
     plan.carrier.stud = size;
     assert!(catalogue.stud(&plan.carrier.stud).is_some());
     let after = designed(&plan).1;
-    assert!(!after.findings.iter().any(|f| f.kind == Kind::StudWeak), "{:?}", after.findings);
+    assert!(!after.iter().any(|f| f.kind == Kind::StudWeak), "{:?}", after);
 }
 
 /// The battery that is just carried is used to 100 %.
@@ -136,23 +139,23 @@ fn extreme_plans_stay_finite() {
             plan.carrier.offset_along = mm(-2000.0);
             plan.carrier.studs_along = 1;
             plan.carrier.studs_across = if t > 1.0 { 12 } else { 1 };
-            let (design, book) = designed(&plan);
+            let (design, findings, workings) = designed(&plan);
             let strength = design.strength.unwrap();
             let figures = [strength.safety, strength.slip_margin, strength.gap_margin, strength.utilisation.get()];
             assert!(figures.iter().all(|f| f.is_finite()), "{strength:?}");
             assert!(strength.largest_mass.is_finite() && design.torque.preload.is_finite());
-            for (topic, working) in book.notes.workings().unwrap().iter() {
+            for (topic, working) in workings.iter() {
                 assert!(working.result.value.is_finite(), "{topic:?}");
             }
-            assert!(book.findings.iter().all(|f| !f.text.contains('–')), "{:?}", book.findings);
+            assert!(findings.iter().all(|f| !f.text.contains('–')), "{:?}", findings);
         }
     }
 }
 
 #[test]
 fn no_carrier_no_design() {
-    let mut book = Book::kept();
+    let mut notes = Notes::kept();
     let site = Installation::of(&Plan::default(), &Catalogue::embedded().unwrap());
-    assert_eq!(carrier(&site, None, &mut book), None);
-    assert!(book.findings.is_empty() && book.notes.workings().unwrap().of(&Subject::Carrier).next().is_none());
+    assert_eq!(carrier(&site, None, &mut notes), None);
+    assert!(notes.workings().unwrap().of(&Subject::Carrier).next().is_none());
 }

@@ -1,32 +1,34 @@
 //! How the strength of the studs came about, number by number.
 
-use crate::catalogue::cite;
-use crate::engine::choose::hold_down::Parts;
+use crate::catalogue::{StudClass, StudSize, cite};
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::shock::GRAVITY;
 use crate::engine::physics::steel::utilisation::{COMBINED, Strengths, TENSION_SHARE};
 use crate::engine::simulate::hold_down::result::Strength;
 use crate::engine::simulate::hold_down::strength::Given;
 use crate::quantity::*;
 
-pub(crate) fn proof_load(parts: &Parts<'_>, studs: &Strengths, book: &mut Book) {
-    let working = Working::new(format!("proof load of {} {}", parts.size.key, parts.class.key), "Sp * As", studs.proof)
-        .with("Sp", "stress under proof load", parts.class.proof)
-        .with("As", "stress area of the thread", parts.size.stress_area)
-        .source(cite([&parts.class.from.proof, &parts.size.from.stress_area]));
-    book.work(Subject::Carrier, "proof load", working);
+pub(crate) fn proof_load(size: &StudSize, class: &StudClass, studs: &Strengths, notes: &mut Notes) {
+    notes.add(Subject::Carrier, "proof load", || {
+        Working::new(format!("proof load of {} {}", size.key, class.key), "Sp * As", studs.proof)
+            .with("Sp", "stress under proof load", class.proof)
+            .with("As", "stress area of the thread", size.stress_area)
+            .source(cite([&class.from.proof, &size.from.stress_area]))
+    });
 }
 
-pub(crate) fn strength(given: &Given<'_>, strength: &Strength, book: &mut Book) {
-    forces(given, strength, book);
-    sharing(strength, book);
-    utilisation(given, strength, book);
-    margins(given, strength, book);
+pub(crate) fn strength(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
+    if notes.workings().is_none() {
+        return;
+    }
+    forces(given, strength, notes);
+    sharing(strength, notes);
+    utilisation(given, strength, notes);
+    margins(given, strength, notes);
 }
 
-fn forces(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+fn forces(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
     for case in &strength.cases {
         let upright = matches!(case.name, "up" | "down");
         let sign = if matches!(case.name, "forward" | "right" | "up") { 1.0 } else { -1.0 };
@@ -42,11 +44,11 @@ fn forces(given: &Given<'_>, strength: &Strength, book: &mut Book) {
             .with("level", "shock level", case.level)
             .source(given.shock.source(case.name).words());
         working = working.note(if upright { "the weight is in it" } else { "the weight acts downward beside it" });
-        book.work(Subject::Carrier, format!("force {}", case.name), working);
+        notes.add(Subject::Carrier, format!("force {}", case.name), || working);
     }
 }
 
-fn sharing(strength: &Strength, book: &mut Book) {
+fn sharing(strength: &Strength, notes: &mut Notes) {
     let Some(case) = strength.cases.get(strength.ruling) else { return };
     let most = case.utilisations.iter().fold(Share::ZERO, |a, b| a.max(*b));
     let Some(stud) = case.utilisations.iter().position(|u| *u == most) else { return };
@@ -63,11 +65,11 @@ fn sharing(strength: &Strength, book: &mut Book) {
             .source(source)
             .note(note.clone())
             .note("even share, and what tipping or turning around the middle of the studs adds by distance");
-        book.work(Subject::Carrier, number, working);
+        notes.add(Subject::Carrier, number, || working);
     }
 }
 
-fn utilisation(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+fn utilisation(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
     let Some(case) = strength.cases.get(strength.ruling) else { return };
     let Some(stud) = case.utilisations.iter().position(|u| *u == strength.utilisation) else { return };
     let (t, v) = (case.tensions[stud], case.shears[stud]);
@@ -84,7 +86,7 @@ fn utilisation(given: &Given<'_>, strength: &Strength, book: &mut Book) {
         with(Working::new("use against lasting stretch", "sqrt(T^2 + 3 * V^2) / P", given.studs.by_proof(t, v)))
             .with_from("P", "proof load", given.studs.proof, Subject::Carrier, "proof load")
             .source("von Mises stress on the stress area against the proof stress, machine-design handbooks");
-    book.work(Subject::Carrier, "utilisation by proof", proof);
+    notes.add(Subject::Carrier, "utilisation by proof", || proof);
     let structure = with(Working::new(
         "use as a bolt of a steel structure",
         "max(V / Fv + T / (c * Ft), T / Ft)",
@@ -97,7 +99,7 @@ fn utilisation(given: &Given<'_>, strength: &Strength, book: &mut Book) {
     .note(format!("tension resistance is {TENSION_SHARE} × tensile strength × stress area / {}", {
         given.rules.bolt_partial.value
     }));
-    book.work(Subject::Carrier, "utilisation by structure", structure);
+    notes.add(Subject::Carrier, "utilisation by structure", || structure);
     let worse = Working::new("use of the studs", "max(proof, structure)", strength.utilisation)
         .with_from(
             "proof",
@@ -114,22 +116,22 @@ fn utilisation(given: &Given<'_>, strength: &Strength, book: &mut Book) {
             "utilisation by structure",
         )
         .source("the worse of two methods rules");
-    book.work(Subject::Carrier, "utilisation", worse);
+    notes.add(Subject::Carrier, "utilisation", || worse);
 }
 
-fn margins(given: &Given<'_>, strength: &Strength, book: &mut Book) {
+fn margins(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
     let largest = Working::new("largest battery carried", "max(m * safety - steel, 0)", strength.largest_mass)
         .with("m", "battery and steel", strength.total_mass)
         .with("safety", "1 / utilisation", Figure::number(strength.safety))
         .with("steel", "steel of the carrier", given.shape.steel_mass)
         .source("all forces are proportional to the mass");
-    book.work(Subject::Carrier, "largest mass", largest);
+    notes.add(Subject::Carrier, "largest mass", || largest);
     if let Some(strip) = &strength.strip {
         let working = Working::new("stress in the strip at its hole", "T / A", strip.stress)
             .with("T", "largest pull in a leg", strip.pull)
             .with("A", "strip width less hole, times thickness", strip.net_area)
             .source(given.rules.strip_yield.from.words());
-        book.work(Subject::Carrier, "strip stress", working);
+        notes.add(Subject::Carrier, "strip stress", || working);
     }
     let slip = Working::new("friction hold over sideways force", "", Figure::new(strength.slip_margin, Unit::Times))
         .with("mu", "friction of the clamped faces", Figure::number(given.rules.slip_friction.value))
@@ -137,5 +139,5 @@ fn margins(given: &Given<'_>, strength: &Strength, book: &mut Book) {
         .with("n", "studs", Figure::new(strength.studs.len() as f64, Unit::Count))
         .source(given.rules.slip_friction.from.words())
         .note("mu × (n × F less what pulls away) over the sideways force, worst direction");
-    book.work(Subject::Carrier, "slip margin", slip);
+    notes.add(Subject::Carrier, "slip margin", || slip);
 }

@@ -3,5 +3,4 @@
 pub mod bend;
 pub mod sharing;
 pub mod shock;
-pub mod torque;
 pub mod utilisation;

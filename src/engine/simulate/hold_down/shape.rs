@@ -5,16 +5,15 @@
 
 use crate::catalogue::Rules;
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::bend::{Bends, bend_allowance, k_factor};
 use crate::engine::simulate::hold_down::basket::blanks;
-use crate::engine::simulate::hold_down::result::{Box3, Shape};
+use crate::engine::simulate::hold_down::result::{Blank, Box3, Shape};
 use crate::plan::{Carrier, CarrierStyle};
 use crate::quantity::*;
 
 /// Shape and steel; `None` when neither inside nor battery dimensions say how big it is.
-pub(crate) fn shape(carrier: &Carrier, rules: &Rules, book: &mut Book) -> Option<Shape> {
+pub(crate) fn shape(carrier: &Carrier, rules: &Rules, notes: &mut Notes) -> Option<Shape> {
     let gap = carrier.clearance;
     let inside = Box3 {
         along: carrier.length.or(carrier.battery_length.map(|b| b + 2.0 * gap))?,
@@ -28,12 +27,12 @@ pub(crate) fn shape(carrier: &Carrier, rules: &Rules, book: &mut Book) -> Option
         upright: inside.upright - b.upright,
     });
     let k = carrier.k_factor.unwrap_or_else(|| k_factor(carrier.bend_radius, carrier.thickness));
-    let allowance = allowance(carrier, k, book);
+    let allowance = allowance(carrier, k, notes);
     let bends = Bends { radius: carrier.bend_radius, thickness: carrier.thickness, allowance };
     let blanks = blanks(carrier, &inside, &bends, rules.steel_density.value).unwrap_or_default();
     let steel_mass = blanks.iter().map(|b| b.mass).sum();
     let outside_height = inside.upright + carrier.thickness * steel_above_and_below(carrier.style);
-    work(carrier, &inside, &blanks, rules, book);
+    work(carrier, &inside, &blanks, allowance, rules, notes);
     Some(Shape {
         inside,
         battery,
@@ -60,78 +59,56 @@ fn steel_above_and_below(style: CarrierStyle) -> f64 {
     }
 }
 
-fn allowance(carrier: &Carrier, k: Share, book: &mut Book) -> Millimetres {
+fn allowance(carrier: &Carrier, k: Share, notes: &mut Notes) -> Millimetres {
     let (r, t) = (carrier.bend_radius, carrier.thickness);
     if carrier.k_factor.is_none() {
-        let working = Working::new(
-            "K-factor",
-            "min(max((0.65 + 0.5 * ln(min(r / t, 5)) / ln(10)) / 2, 0.2), 0.5)",
-            Figure::number(k.get()),
-        )
-        .with("r", "inside radius", r)
-        .with("t", "thickness", t)
-        .source("DIN 6935 (from memory, verify)")
-        .note("a test bend in your own tools is better: enter its K-factor");
-        book.work(Subject::Carrier, "K-factor", working);
+        notes.add(Subject::Carrier, "K-factor", || {
+            let formula = "min(max((0.65 + 0.5 * ln(min(r / t, 5)) / ln(10)) / 2, 0.2), 0.5)";
+            Working::new("K-factor", formula, Figure::number(k.get()))
+                .with("r", "inside radius", r)
+                .with("t", "thickness", t)
+                .source("DIN 6935 (from memory, verify)")
+                .note("a test bend in your own tools is better: enter its K-factor")
+        });
     }
     let quarter = Degrees::new(90.0);
     let allowance = bend_allowance(quarter, r, t, k);
-    let working = Working::new("bend allowance of 90°", "angle * pi / 180 * (r + K * t)", allowance)
-        .with("angle", "angle bent through", quarter)
-        .with("pi", "circle number", Figure::number(std::f64::consts::PI))
-        .with("r", "inside radius", r)
-        .with_from("K", "K-factor", Figure::number(k.get()), Subject::Carrier, "K-factor")
-        .with("t", "thickness", t)
-        .source("length of the neutral line, plain geometry");
-    book.work(Subject::Carrier, "bend allowance", working);
+    notes.add(Subject::Carrier, "bend allowance", || {
+        Working::new("bend allowance of 90°", "angle * pi / 180 * (r + K * t)", allowance)
+            .with("angle", "angle bent through", quarter)
+            .with("pi", "circle number", Figure::number(std::f64::consts::PI))
+            .with("r", "inside radius", r)
+            .with_from("K", "K-factor", Figure::number(k.get()), Subject::Carrier, "K-factor")
+            .with("t", "thickness", t)
+            .source("length of the neutral line, plain geometry")
+    });
     allowance
 }
 
-fn work(
-    carrier: &Carrier,
-    inside: &Box3,
-    blanks: &[crate::engine::simulate::hold_down::result::Blank],
-    rules: &Rules,
-    book: &mut Book,
-) {
+fn work(carrier: &Carrier, inside: &Box3, blanks: &[Blank], allowance: Millimetres, rules: &Rules, notes: &mut Notes) {
     for blank in blanks {
-        let working = Working::new(
-            format!("mass of {} × {}", blank.count, blank.name),
-            if blank.name == "tray" { "" } else { "n * length * width * t * rho / 1000000000" },
-            blank.mass,
-        )
-        .with("n", "how many", Figure::new(f64::from(blank.count), Unit::Count))
-        .with("length", "flat length", blank.length)
-        .with("width", "flat width", blank.width)
-        .with("t", "thickness", blank.thickness)
-        .with("rho", "density of steel, kg/m³", Figure::number(rules.steel_density.value))
-        .source(rules.steel_density.from.words())
-        .note("holes are not taken off; the corners of a tray are");
-        book.work(Subject::Carrier, format!("mass of {}", blank.name), working);
+        notes.add(Subject::Carrier, format!("mass of {}", blank.name), || {
+            let formula = if blank.name == "tray" { "" } else { "n * length * width * t * rho / 1000000000" };
+            Working::new(format!("mass of {} × {}", blank.count, blank.name), formula, blank.mass)
+                .with("n", "how many", Figure::new(f64::from(blank.count), Unit::Count))
+                .with("length", "flat length", blank.length)
+                .with("width", "flat width", blank.width)
+                .with("t", "thickness", blank.thickness)
+                .with("rho", "density of steel, kg/m³", Figure::number(rules.steel_density.value))
+                .source(rules.steel_density.from.words())
+                .note("holes are not taken off; the corners of a tray are")
+        });
     }
     let Some(cross) = blanks.iter().find(|b| b.name == "cross strip") else { return };
-    let working = Working::new(
-        "flat length of a cross strip",
-        "2 * (ear - r) + 2 * (H - 2 * r - t) + W - 2 * r + 4 * BA",
-        cross.length,
-    )
-    .with("ear", "ear beyond the leg", carrier.rim)
-    .with("r", "inside radius", carrier.bend_radius)
-    .with("H", "inside height, deck to bottom", inside.upright)
-    .with("t", "thickness", carrier.thickness)
-    .with("W", "inside width", inside.across)
-    .with_from(
-        "BA",
-        "bend allowance",
-        bend_allowance(
-            Degrees::new(90.0),
-            carrier.bend_radius,
-            carrier.thickness,
-            carrier.k_factor.unwrap_or_else(|| k_factor(carrier.bend_radius, carrier.thickness)),
-        ),
-        Subject::Carrier,
-        "bend allowance",
-    )
-    .source("straight parts and four bends of 90°, plain geometry");
-    book.work(Subject::Carrier, "blank length", working);
+    notes.add(Subject::Carrier, "blank length", || {
+        let formula = "2 * (ear - r) + 2 * (H - 2 * r - t) + W - 2 * r + 4 * BA";
+        Working::new("flat length of a cross strip", formula, cross.length)
+            .with("ear", "ear beyond the leg", carrier.rim)
+            .with("r", "inside radius", carrier.bend_radius)
+            .with("H", "inside height, deck to bottom", inside.upright)
+            .with("t", "thickness", carrier.thickness)
+            .with("W", "inside width", inside.across)
+            .with_from("BA", "bend allowance", allowance, Subject::Carrier, "bend allowance")
+            .source("straight parts and four bends of 90°, plain geometry")
+    });
 }

@@ -4,7 +4,7 @@
 //!   `flow` (currents with one thing on), `expected` (drops with their bands).
 //! - Measured: `equation` (what each reading says), `hypothesis` (least
 //!   squares: which bad joint explains them), `next` (the reading that would
-//!   decide), `verdict` and `judge` (in words).
+//!   decide), `verdict` (in words).
 //!
 //! Left out: plus and minus wire apart (a run is taken out and back), loads
 //! whose current changes while being read, three bad joints at once.
@@ -18,15 +18,15 @@ pub mod next;
 pub mod result;
 pub mod segment;
 pub mod verdict;
+pub mod working;
 
 use crate::engine::installation::Installation;
-use crate::engine::judge::test_sheet as judge;
+use crate::engine::installation::working::Notes;
 use crate::engine::simulate::test_sheet::result::TestSheet;
 #[cfg(test)]
 mod tests;
 
 use crate::engine::installation::circuits::Side;
-use crate::engine::judge::book::Book;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::test_sheet::flow::Wiring;
@@ -39,7 +39,7 @@ const CHARGED: Share = Share::new(0.8);
 const AT_REST: Volts = Volts::new(12.6);
 
 /// Work out the sheet of a plan whose runs are sized; runs without a size are left out.
-pub fn test_sheet(site: &Installation, runs: &[RunDesign], charger: &ChargerDesign, book: &mut Book) -> TestSheet {
+pub fn test_sheet(site: &Installation, runs: &[RunDesign], charger: &ChargerDesign, notes: &mut Notes) -> TestSheet {
     let air = site.meter.air.unwrap_or(site.surroundings.mean);
     let of_branch = |run: usize| runs.iter().find(|r| r.run == run);
     let segments: Vec<Option<Segment>> = site
@@ -64,6 +64,6 @@ pub fn test_sheet(site: &Installation, runs: &[RunDesign], charger: &ChargerDesi
         readings,
         tests: tests.into_iter().map(|(test, _)| test).collect(),
     };
-    judge::judge(site, &site.catalogue.rules, &sheet, book);
+    working::record(&site.catalogue.rules, &sheet, notes);
     sheet
 }

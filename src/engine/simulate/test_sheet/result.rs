@@ -229,6 +229,8 @@ pub struct Fault {
     pub current: Amps,
     /// Heat in that joint at that current, I²R, if it sits in one place.
     pub heat: Watts,
+    /// How much hotter that joint gets than what it sits in; rough.
+    pub warming: Kelvins,
     /// How many readings see this run.
     pub readings: usize,
     /// What to look at, likeliest first.

@@ -2,7 +2,7 @@
 //!
 //! Heat is I²R at the run's largest steady current, as if all the excess sat
 //! in one joint: the worst that it can be. How hot that joint gets depends on
-//! what it sits in; `judge` gives a rough figure.
+//! what it sits in; the figure for it is rough.
 
 use crate::engine::installation::circuits::Side;
 use crate::engine::simulate::test_sheet::equation::{Equation, weighed};
@@ -63,12 +63,14 @@ fn fault(wiring: &Wiring<'_>, list: &[&Equation], excess: &Excess) -> Option<Fau
     let segment = wiring.segments.get(excess.run)?.as_ref()?;
     let resistance = Ohms::new(excess.ohms);
     let sees = |e: &&&Equation| e.currents.get(excess.run).is_some_and(|i| i.abs() > 0.0);
+    let heat = segment.full * (segment.full * resistance);
     Some(Fault {
         run: segment.run,
         excess: resistance,
         error: Ohms::new(excess.error),
         current: segment.full,
-        heat: segment.full * (segment.full * resistance),
+        heat,
+        warming: Kelvins::new(heat.get() * wiring.site.catalogue.rules.joint_warming.value),
         readings: list.iter().filter(sees).count(),
         look_at: look_at(wiring, excess.run),
     })
