@@ -2,10 +2,14 @@
 //! from its inputs alone, by an expression evaluator that knows nothing of us.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+#[path = "../generated/plan.rs"]
+mod generated_plan;
+
 use evalexpr::{
     ContextWithMutableFunctions, ContextWithMutableVariables, DefaultNumericTypes, Function, HashMapContext, Value,
     eval_with_context,
 };
+use generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::work_out::work_out_sizes;
 use loomwright::engine::design::results::fact::{At, Content, Named, contents};
@@ -59,37 +63,55 @@ fn with_floats(formula: &str) -> String {
     out
 }
 
+/// What does not come out, and how many formulas were worked out.
+fn worked_out(name: &str, workings: &Workings, wrong: &mut Vec<String>) -> usize {
+    let mut count = 0;
+    for (topic, working) in workings.iter() {
+        let place = format!("{name}: {:?} {}", topic.subject, topic.number);
+        let result = working.result.value;
+        if !result.is_finite() {
+            wrong.push(format!("{place} is {result}"));
+        }
+        if working.source.trim().is_empty() {
+            wrong.push(format!("{place} has no source"));
+        }
+        if working.formula.is_empty() {
+            continue;
+        }
+        count += 1;
+        match eval_with_context(&with_floats(&working.formula), &context(working)).and_then(|v| v.as_number()) {
+            Ok(got) if (got - result).abs() <= 1e-6 * result.abs().max(1e-6) => {}
+            Ok(got) => wrong.push(format!("{place}: `{}` gives {got}, not {result}", working.formula)),
+            Err(e) => wrong.push(format!("{place}: `{}`: {e}", working.formula)),
+        }
+    }
+    count
+}
+
 #[test]
 fn every_formula_gives_its_result() {
     let catalogue = Catalogue::embedded().unwrap();
-    let mut worked_out = 0;
-    let mut wrong = Vec::new();
+    let (mut count, mut wrong) = (0, Vec::new());
     for example in examples() {
-        let plan = read(example.text, &catalogue).plan;
-        let design = design(&plan, &catalogue);
-        for (topic, working) in design.workings().iter() {
-            let place = format!("{}: {:?} {}", example.name, topic.subject, topic.number);
-            if working.result.value.is_nan() || working.result.value.is_infinite() {
-                wrong.push(format!("{place} is {}", working.result.value));
-            }
-            if working.source.trim().is_empty() {
-                wrong.push(format!("{place} has no source"));
-            }
-            if working.formula.is_empty() {
-                continue;
-            }
-            worked_out += 1;
-            match eval_with_context(&with_floats(&working.formula), &context(working)).and_then(|v| v.as_number()) {
-                Ok(got) if (got - working.result.value).abs() <= 1e-6 * working.result.value.abs().max(1e-6) => {}
-                Ok(got) => {
-                    wrong.push(format!("{place}: `{}` gives {got}, not {}", working.formula, working.result.value))
-                }
-                Err(e) => wrong.push(format!("{place}: `{}`: {e}", working.formula)),
-            }
-        }
+        let design = design(&read(example.text, &catalogue).plan, &catalogue);
+        count += worked_out(example.name, design.workings(), &mut wrong);
     }
-    assert!(worked_out > 100, "only {worked_out} workings have a formula");
+    assert!(count > 100, "only {count} workings have a formula");
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// A thousand plans that no person would write: every third asks for the impossible.
+#[test]
+fn every_formula_gives_its_result_in_generated_plans() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let (mut count, mut wrong) = (0, Vec::new());
+    for seed in 0..1000 {
+        let runs = 1 + seed as usize % 12;
+        let design = design(&plan(seed, runs, seed % 3 == 0, &catalogue), &catalogue);
+        count += worked_out(&format!("seed {seed}"), design.workings(), &mut wrong);
+    }
+    assert!(count > 20_000, "only {count} workings have a formula");
+    assert!(wrong.is_empty(), "{} wrong, such as\n{}", wrong.len(), wrong[..wrong.len().min(40)].join("\n"));
 }
 
 #[test]

@@ -214,7 +214,7 @@ impl Of<'_> {
     }
 
     fn drop_allowed(&self, book: &mut Book) {
-        let Some(left) = self.run.left else { return };
+        let Some(left) = self.run.left.or(self.run.short) else { return };
         let text = "largest drop it may have, the other runs as they are";
         let allowed = Working::new(text, "max(U + X, 0)", self.design.drop_allowed)
             .with_from("U", "drop of the run", self.run.chosen().drop, self.subject.clone(), "drop")

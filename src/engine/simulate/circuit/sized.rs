@@ -85,7 +85,10 @@ impl SizedRuns<'_> {
             sizes,
             fuses: Vec::new(),
             far_end: FarEnd::default(),
-            drop_allowed: run.left.map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
+            drop_allowed: run
+                .left
+                .or(run.short)
+                .map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
             equal_share: run.share,
             settled: self.cases.settled[branch],
             longest: inverse.longest,
