@@ -1,5 +1,6 @@
 //! What does a field accept, from a file or as a person types it, and why is something refused?
 
+use super::choice::FORMER;
 use super::field::{Field, Kind, Pick};
 use super::fields::fields_of;
 use super::problem::nearest;
@@ -106,7 +107,8 @@ impl Field {
 
     fn choose(&self, typed: &str, catalogue: &Catalogue) -> Result<String, Refusal> {
         let options = self.options(catalogue);
-        let wanted = plain(typed);
+        let now = FORMER.iter().find(|(old, _)| plain(old) == plain(typed)).map_or(typed, |(_, now)| now);
+        let wanted = plain(now);
         let means = |(key, name): &&(String, String)| {
             plain(key) == wanted
                 || plain(name) == wanted

@@ -18,6 +18,9 @@ pub trait Choice: Sized + Copy + 'static {
     }
 }
 
+/// Words that plans were once written with, and what they are called now.
+pub(super) const FORMER: &[(&str, &str)] = &[("nyloc", "nylon-insert")];
+
 macro_rules! choice {
     ($($(#[$doc:meta])* $name:ident { $first:ident = $fkey:literal : $fwords:literal, $($value:ident = $key:literal : $words:literal,)* })*) => {$(
         $(#[$doc])*
@@ -101,7 +104,7 @@ choice! {
     Locking {
         None = "none": "plain nut alone",
         DoubleNut = "double-nut": "two nuts tightened against each other",
-        Nyloc = "nyloc": "nut with a nylon ring, used once",
+        NylonInsert = "nylon-insert": "prevailing torque nut with a nylon insert (ISO 7040), used once",
     }
     /// Which conductor sizes to choose from.
     SizeFamily {

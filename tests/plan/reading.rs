@@ -1,7 +1,7 @@
 //! Bad input gets a clear message with place, accepted range and remedy, and all problems come at once.
 
 use crate::CATALOGUE;
-use loomwright::plan::{Problem, read, read_bytes};
+use loomwright::plan::{Locking, Problem, read, read_bytes};
 
 const HEAD: &str = "format = 1\n[service_battery]\nchemistry = \"agm\"\n";
 
@@ -29,6 +29,13 @@ fn one_in(section: &str, line: usize, words: &[&str]) {
 #[test]
 fn the_least_plan_reads() {
     assert_eq!(problems(HEAD), []);
+}
+
+/// ISO 7040 calls it a prevailing torque nut with a non-metallic insert; the word of older plans still reads.
+#[test]
+fn an_older_word_for_the_nut_still_reads() {
+    let out = read(&format!("{HEAD}[carrier]\nlocking = \"nyloc\"\n"), &CATALOGUE);
+    assert_eq!((out.problems, out.plan.carrier.locking), (Vec::new(), Locking::NylonInsert));
 }
 
 #[test]

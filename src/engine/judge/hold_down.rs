@@ -334,9 +334,9 @@ impl Judge<'_> {
                     Some(Value::Text(Locking::DoubleNut.key().into())),
                 )
                 .remedy_edit(
-                    "1 nut with a nylon ring, new each time; not above 120 °C",
+                    "1 prevailing torque nut with a nylon insert (ISO 7040), new each time; not above 120 °C",
                     place("locking"),
-                    Some(Value::Text(Locking::Nyloc.key().into())),
+                    Some(Value::Text(Locking::NylonInsert.key().into())),
                 )
         })
     }
