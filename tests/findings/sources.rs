@@ -8,9 +8,9 @@
 use crate::case::{plan_of, text_with};
 use crate::tagged::{Profiles, names_in};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Finding, FindingKind as Kind, Severity, design};
-use loomwright::plan::Plan;
-use std::collections::BTreeSet;
+use loomwright::engine::{Finding, FindingKind as Kind, Severity, Topic, Working, design};
+use loomwright::plan::{Plan, examples};
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{LazyLock, Mutex};
 
 /// What a kind that can stop a plan holds it against: the values by the ends of their names, and changes of the
@@ -253,8 +253,8 @@ fn cites_what_counts(plan: &Plan, finding: &Finding) {
 
 #[test]
 fn the_examples_cite_what_counts() {
-    for plan in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/profiles/plans")).unwrap() {
-        walk(&std::fs::read_to_string(plan.unwrap().path()).unwrap());
+    for example in examples() {
+        walk(example.text);
     }
 }
 
@@ -266,4 +266,52 @@ fn each_limit_that_stops_a_plan_is_cited() {
         let cited: Vec<_> = found.iter().filter(|(k, _)| k == kind).collect();
         assert!(cited.iter().any(|(_, names)| matches(names, limits)), "{kind:?}, {limits:?}: {cited:?}");
     }
+}
+
+/// What a working may cite that changes nothing here: how charging falls off, where it is not followed so far.
+const FALLS_OFF: [&str; 2] = [".charge.bulk_to", ".charge.tail_c"];
+
+/// What a working cites counts too: with another value some number of its kind is another one.
+#[test]
+fn workings_cite_what_counts() {
+    let (mut proven, mut idle) = (BTreeSet::new(), BTreeSet::new());
+    for example in examples() {
+        let plan = plan_of(example.text, &CATALOGUE);
+        let answer = design(&plan, &CATALOGUE);
+        let mut citing: BTreeMap<&str, Vec<(&Topic, &Working)>> = BTreeMap::new();
+        for (topic, working) in answer.workings().iter() {
+            for name in names_in(&working.source) {
+                citing.entry(name).or_default().push((topic, working));
+            }
+        }
+        for (name, mut left) in citing {
+            left.retain(|(topic, _)| !proven.contains(&(topic.number.to_string(), name.to_string())));
+            for times in [0.95, 1.05, 1.2, 0.5, 1.5, 0.2, 3.0] {
+                if left.is_empty() {
+                    break;
+                }
+                let Some(other) = PROFILES.with(&[name], times) else { continue };
+                let answer = design(&plan, &other);
+                let same = |(topic, working): &(&Topic, &Working)| {
+                    answer
+                        .workings()
+                        .get(&topic.subject, &topic.number)
+                        .is_some_and(|now| numbers(now) == numbers(working))
+                };
+                let (idle, counts): (Vec<_>, Vec<_>) = left.into_iter().partition(same);
+                proven.extend(counts.iter().map(|(topic, _)| (topic.number.to_string(), name.to_string())));
+                left = idle;
+            }
+            idle.extend(left.iter().map(|(topic, _)| (topic.number.to_string(), name.to_string())));
+        }
+    }
+    let excused = |name: &str| FALLS_OFF.iter().any(|end| name.ends_with(end));
+    let wrong: Vec<_> = idle.difference(&proven).filter(|(_, name)| !excused(name)).collect();
+    assert!(wrong.is_empty(), "these cite what changes nothing: {wrong:#?}");
+    assert!(proven.len() > 150, "only {} pairs of number and value were looked at", proven.len());
+}
+
+/// The numbers of a working: what is put in and what comes out.
+fn numbers(working: &Working) -> Vec<f64> {
+    working.inputs.iter().map(|i| i.value.value).chain([working.result.value]).collect()
 }

@@ -7,6 +7,7 @@
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::judge::fuse::limits::FuseLimits;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::plan::{Board, Place, Section, point};
@@ -125,19 +126,20 @@ fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget) -> Vec<Findi
 fn post_leads(site: &Installation) -> Vec<Finding> {
     let mut findings = Vec::new();
     let posts = |at: &str| at == point::SERVICE_BATTERY;
+    let near = FuseLimits::of(&site.catalogue).placement(site);
+    let within = near.map_or(String::new(), |p| format!(" within {} of the post", p.bare));
+    let rule = near.map_or_else(
+        || "a fuse at every source end".into(),
+        |p| format!("a fuse at every source end: {}", p.from.bare.words()),
+    );
     let mut found = |subject: Subject, what: &str, place: Place| {
         let text = format!(
-            "{what} hangs on the battery's posts by its own leads, which have no size and no fuse in this plan"
+            "{what} hangs on the battery's posts by its own leads, which have no size in this plan, and no fuse{within}"
         );
-        findings.push(
-            Finding::new(Kind::LeadsUnplanned, subject, text)
-                .rule("a fuse at every source end, within 0.177 m of the post: 33 CFR 183.455")
-                .at(place)
-                .remedy(format!(
-                    "add 1 run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
-                    point::SERVICE_BATTERY
-                )),
-        );
+        findings.push(Finding::new(Kind::LeadsUnplanned, subject, text).rule(rule.clone()).at(place).remedy(format!(
+            "add 1 run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
+            point::SERVICE_BATTERY
+        )));
     };
     for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0 && posts(&l.at)) {
         found(Subject::Load(i), &load.name, Place::load(i, "at"));

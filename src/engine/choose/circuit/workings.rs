@@ -263,7 +263,11 @@ impl Of<'_> {
                 Some(Air::EngineBay) => ("air of the engine bay", surroundings.engine_bay),
                 _ => ("hottest air of the plan", surroundings.hottest),
             };
-            let source = laid.place.map_or("the place is not known".into(), |p| p.from.warmer.words());
+            let source = match laid.place {
+                None => "the place is not known".into(),
+                Some(place) if place.warmer.get() == 0.0 => "the place is no warmer than the air around it".into(),
+                Some(place) => place.from.warmer.words(),
+            };
             Working::new("hottest air along it", "A + w", laid.air)
                 .with("A", words, base)
                 .with("w", "the place is warmer by", laid.place.map_or(Kelvins::ZERO, |p| p.warmer))

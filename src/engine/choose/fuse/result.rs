@@ -162,9 +162,11 @@ fn stands(loops: &FaultLoops, fuse: &Fuse) -> Working {
     let (_, name) = loops.run_of(fuse.clearing.weakest);
     let link = loops.link(fuse.clearing.weakest);
     let (k, area) = link.map_or((0.0, SquareMillimetres::ZERO), |l| (l.adiabatic_k, l.area));
+    let insulation = loops.run(fuse.clearing.weakest).and_then(|run| loops.site.insulation_of(run));
+    let k_from = insulation.map_or(String::new(), |i| i.from.adiabatic_k.words());
     cable_withstand(k, area)
         .working("energy that the weakest cable stands")
-        .source("IEC 60364-5-54: I²t = k²S², for up to 5 s")
+        .source(format!("I²t = k²S², for up to 5 s; {k_from}"))
         .note(format!("the weakest is that of {name}"))
 }
 

@@ -130,7 +130,7 @@ fn margins(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
         let working = Working::new("stress in the strip at its hole", "T / A", strip.stress)
             .with("T", "largest pull in a leg", strip.pull)
             .with("A", "strip width less hole, times thickness", strip.net_area)
-            .source(given.rules.strip_yield.from.words());
+            .source("stress = force / area");
         notes.add(Subject::Carrier, "strip stress", || working);
     }
     let slip = Working::new("friction hold over sideways force", "", Figure::new(strength.slip_margin, Unit::Times))

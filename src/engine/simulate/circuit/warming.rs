@@ -16,7 +16,7 @@ const USUAL_START: Seconds = Seconds::new(1.0);
 pub const CYCLE: Intermittent = Intermittent { on: Seconds::new(30.0), off: Seconds::new(300.0) };
 
 const SOURCE: &str = "one heat store behind one thermal resistance, the steady one at the insulation's limit; heat \
-                      capacities of IEC 60853-2";
+                      capacity of copper of IEC 60853-2";
 
 /// Of the size used.
 pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
@@ -52,7 +52,10 @@ pub(crate) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject
         Working::new("time constant of warming", "C * r", shown.time_constant)
             .with("C", "heat store of copper and insulation, J/(m K)", Figure::number(whole.heat_store()))
             .with("r", "thermal resistance from conductor to air, K m/W", Figure::number(whole.resistance_to_air()))
-            .source(SOURCE),
+            .source(match asked.laid.insulation.heat_store {
+                Some(_) => format!("{SOURCE}; of the insulation: {}", asked.laid.insulation.from.heat_store.words()),
+                None => SOURCE.into(),
+            }),
     );
     let from = |working: Working| {
         working

@@ -90,7 +90,10 @@ fn rebound(case: &Case<'_>, at: &[AtCurrent], notes: &mut Notes) -> Volts {
     notes.reckon(&Subject::CutOff, "rebound", rebound, |r| {
         let words = "posts after the loads have gone";
         r.working(words)
-            .source(format!("{}; {}", resting.words(), resting.from.hysteresis.words()))
+            .source(match resting.hysteresis.get() > 0.0 {
+                true => format!("{}; {}", resting.words(), resting.from.hysteresis.words()),
+                false => resting.words(),
+            })
             .note(format!("the highest charge at which it trips is {highest}"))
     })
 }
@@ -115,15 +118,19 @@ fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>, notes: &mut Notes) -> 
     }
     let chemistry = case.store.chemistry;
     let at = trips_at.unwrap_or(Share::ZERO);
+    let harmed = resting_charge(chemistry, chemistry.low.damage, case.air);
     let days = reckon!(Days: C * max(s - h, 0.0) / (I * 24.0),
         C: "capacity of the bank" = case.store.capacity,
         s: "charge at the cut-off, usual current" = at,
-        h: "charge where harm begins" = resting_charge(chemistry, chemistry.low.damage, case.air),
+        h: "charge where harm begins" = harmed,
         I: "drawn after the cut-off, self-discharge included" = case.after);
     Some(notes.reckon(&Subject::CutOff, "days to harm", days, |r| {
         let stand = chemistry.low.stand_above;
         r.working("days from the cut-off to harm")
-            .source(chemistry.low.from.damage.words())
+            .source(match harmed.get() > 0.0 {
+                true => format!("{}; {}", chemistry.low.from.damage.words(), chemistry.resting.words()),
+                false => format!("it is empty before it rests at {}, where harm begins", chemistry.low.damage),
+            })
             .from("I", Subject::CutOff, "after")
             .note(if at < stand {
                 format!("left standing under {stand} it ages: recharge within days")

@@ -30,8 +30,9 @@ pub(crate) fn after(chemistry: &Chemistry, capacity: AmpHours, connected: Amps, 
         e: "the battery's own electronics, for each 100 Ah" = chemistry.low.own_draw,
         s: "self-discharge in a month of 720 h" = chemistry.life.self_discharge);
     notes.reckon(&Subject::CutOff, "after", drawn, |r| {
+        let electronics = (chemistry.low.own_draw.get() > 0.0).then_some(&chemistry.low.from.own_draw);
         r.working("drawn after the cut-off")
-            .source(cite([&chemistry.low.from.own_draw, &chemistry.life.from.self_discharge]))
+            .source(cite(electronics.into_iter().chain([&chemistry.life.from.self_discharge])))
     })
 }
 
