@@ -82,6 +82,7 @@ impl From<Content> for Cell {
             Content::Limit(figure) => Cell::Limit(figure),
             Content::Text(text) => Cell::Text(text),
             Content::Flag(flag) => if flag { "yes" } else { "no" }.into(),
+            Content::Band([low, _, high]) => format!("{low} to {high}").into(),
             Content::List(items) => items.into_iter().map(words).collect::<Vec<_>>().join(", ").into(),
             Content::Absent | Content::NotAsked | Content::Entry(_) | Content::Group(_) => Cell::Absent,
         }

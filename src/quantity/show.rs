@@ -43,18 +43,25 @@ impl Figure {
     /// Shown with unit, never more than it is: a limit that is read may not allow
     /// more than was worked out. As many digits as [`Figure::show`] writes.
     pub fn show_at_most(self, system: UnitSystem) -> String {
-        self.lowered(system, 3)
+        let (digits, symbol) = self.lowered(system, 3);
+        with_symbol(&digits, symbol)
     }
 
     /// The same in two figures, for running text: 0.1778 m is `0.17 m`.
     pub fn about_at_most(self, system: UnitSystem) -> String {
-        self.lowered(system, 2)
+        let (digits, symbol) = self.lowered(system, 2);
+        with_symbol(&digits, symbol)
     }
 
-    fn lowered(self, system: UnitSystem, figures: i32) -> String {
+    /// Only the digits of [`Figure::show_at_most`], for columns whose head has the unit.
+    pub fn digits_at_most(self, system: UnitSystem) -> String {
+        self.lowered(system, 3).0
+    }
+
+    fn lowered(self, system: UnitSystem, figures: i32) -> (String, &'static str) {
         let (value, symbol) = self.converted(system);
         if !value.is_finite() || value == 0.0 {
-            return self.show(system);
+            return (digits(value, symbol), symbol);
         }
         let size = value.abs().log10().floor() as i32 + 1;
         // Of what is shown whole nothing is lost, unless two figures are asked for.
@@ -63,7 +70,7 @@ impl Figure {
         let step = 10f64.powi(places);
         // A hair under a round number is that number: 1.2 is stored as 1.19999….
         let value = (value * step + value.abs() * step * 1e-12).floor() / step;
-        with_symbol(&digits(value, symbol), symbol)
+        (digits(value, symbol), symbol)
     }
 
     /// Only the digits, in the chosen system, for columns whose head has the unit.

@@ -1,13 +1,16 @@
 //! Battery: how big, and of which chemistry, side by side.
 
-use super::form::{Facts, form};
+use super::form::form;
 use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
+use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
-use crate::engine::{BatteryCurves, Candidate, Subject, battery_curves, cold_factor};
+use crate::engine::design::results::fact::At;
+use crate::engine::simulate::battery::Criterion;
+use crate::engine::{Bank, BatteryCurves, BatteryDesign, Candidate, Subject, battery_curves, cold_factor};
 use crate::plan::{Place, Section, Value};
-use crate::quantity::{AmpHours, Amps, Celsius, Kilograms, Share, Volts, WattHours};
+use crate::quantity::{Celsius, Share, Volts};
 
 /// The panes: the battery and its surroundings, the candidates, the bank that
 /// follows, its curves, the user's prices.
@@ -28,107 +31,103 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         return None;
     }
     let battery = &scene.design().battery;
-    let bank = battery.bank.as_ref();
-    let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
+    let of_bank = |fact| Some(Cell::fact(scene, fact, battery.bank.as_ref()?, scene.at(0)));
     match place.key {
-        "capacity_ah" => Some(Cell::figure(scene, bank?.capacity).topic(Subject::ServiceBattery, "capacity")),
-        "in_parallel" => Some(Cell::words(bank?.blocks.to_string())),
-        "mass_kg" => Some(Cell::figure(scene, bank?.mass).topic(Subject::ServiceBattery, "mass")),
-        "resistance_mohm" => Some(Cell::figure(scene, bank?.resistance).topic(Subject::ServiceBattery, "resistance")),
-        "depth" => Some(Cell::figure(scene, battery.depth).topic(Subject::ServiceBattery, "depth")),
-        "end_of_life" => Some(Cell::figure(scene, chemistry?.life.end_of_life)),
+        "capacity_ah" => of_bank(Bank::CAPACITY),
+        "in_parallel" => of_bank(Bank::BLOCKS),
+        "mass_kg" => of_bank(Bank::MASS),
+        "resistance_mohm" => of_bank(Bank::RESISTANCE),
+        "depth" => Some(Cell::fact(scene, BatteryDesign::DEPTH, battery, scene.at(0))),
+        "end_of_life" => {
+            let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
+            Some(Cell::figure(scene, chemistry?.life.end_of_life))
+        }
         _ => None,
     }
 }
 
 fn candidates(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::words("Chemistry").widest(28),
-        Column::label("").widest(8),
-        Column::figures("Needed").unit(scene.symbol(AmpHours::ZERO)),
-        Column::figures("Bank").widest(16),
-        Column::figures("Mass").unit(scene.symbol(Kilograms::ZERO)),
-        Column::figures("Usable").unit(scene.symbol(WattHours::ZERO)),
-        Column::figures("Lasts"),
-        Column::words("Charges").unit("cold").widest(18),
-        Column::figures("To 90 %"),
-        Column::figures("Takes").unit(scene.symbol(Amps::ZERO)),
-        Column::words("Decided by").widest(22),
-        Column::figures("Charger").unit(scene.symbol(Amps::ZERO)),
-        Column::figures("Price"),
-        Column::figures("A year"),
-    ];
     let list = &scene.design().battery.candidates;
-    let row = move |i: usize| list.get(i).map_or_else(Row::default, |c| candidate(&scene, c));
-    let empty = "no candidates could be computed; see Findings";
+    let candidate = move |i: usize| Some((list.get(i)?, scene.at(i)));
+    let bank = move |i: usize| {
+        let c = list.get(i)?;
+        Some((c.bank.as_ref()?, At { candidate: Some(&c.chemistry), ..scene.at(i) }))
+    };
+    let chosen = move |i: usize| list.get(i).is_some_and(|c| c.chosen);
+    let columns = Columns::new(scene)
+        .fact(Candidate::NAME, candidate)
+        .widest(28)
+        .but(move |i, cell| cell.role(if chosen(i) { Role::Heading } else { Role::Text }))
+        .own(Column::label("").widest(8), move |i| Cell::words(if chosen(i) { "planned" } else { "" }).role(Role::Good))
+        .fact(Candidate::NEEDED, candidate)
+        .own(Column::figures(Candidate::BANK.label).widest(16), move |i| {
+            candidate(i).map_or_else(Cell::dash, |(c, at)| of_blocks(&scene, c, at))
+        })
+        .fact(Bank::MASS, bank)
+        .fact(Candidate::USABLE, candidate)
+        .fact(Candidate::LASTS, candidate)
+        .fact(Candidate::CHARGES_COLD, candidate)
+        .widest(18)
+        .but(move |i, cell| match list.get(i) {
+            Some(c) if !c.charges_cold => {
+                Cell { text: format!("not below {}", scene.show(c.charge_min)), ..cell }.role(Role::Stop)
+            }
+            _ => cell.role(Role::Good),
+        })
+        .fact(Candidate::RECHARGE, candidate)
+        .fact(Candidate::CHARGE_MAX, candidate)
+        .fact(Candidate::RULING, candidate)
+        .widest(22)
+        .fact(Candidate::CHARGER, candidate)
+        .fact(Candidate::PRICE, candidate)
+        .fact(Candidate::PRICE_A_YEAR, candidate)
+        .offer(move |i| list.get(i).map(offer));
     let start = list.iter().position(|c| c.chosen).unwrap_or(0);
-    let table = Table { columns, rows: list.len(), row: Box::new(row), list: None, empty, start };
-    Pane::table("Chemistries side by side", table)
+    let key = move |i: usize| list.get(i).map_or_else(String::new, |c| c.chemistry.clone());
+    let empty = "no candidates could be computed; see Findings";
+    Pane::table("Chemistries side by side", Table { empty, start, ..columns.table(list.len(), key) })
 }
 
-fn candidate(scene: &Scene<'_>, c: &Candidate) -> Row {
-    let subject = || Subject::Candidate(c.chemistry.clone());
-    let offer = Offer::Put {
+/// Enter plans with a chemistry.
+fn offer(c: &Candidate) -> Offer {
+    Offer::Put {
         place: Place::of(Section::ServiceBattery, "chemistry"),
         value: Some(Value::Text(c.chemistry.clone())),
         words: format!("plan with {}", c.name),
-    };
-    let bank = c.bank.as_ref().map_or_else(
-        || Cell::words("none big enough").role(Role::Stop),
-        |b| match b.blocks {
-            1 => Cell::figure(scene, b.capacity),
-            n => Cell::words(format!("{n} × {}", scene.show(b.block))),
-        },
-    );
-    let cold = if c.charges_cold {
-        Cell::words("yes").role(Role::Good)
-    } else {
-        Cell::words(format!("not below {}", scene.show(c.charge_min))).role(Role::Stop)
-    };
-    let mut cells = vec![
-        Cell::words(c.name.clone()).role(if c.chosen { Role::Heading } else { Role::Text }),
-        Cell::words(if c.chosen { "planned" } else { "" }).role(Role::Good),
-        Cell::digits(scene, c.needed).topic(subject(), "needed"),
-        bank.topic(subject(), "needed"),
-        c.bank.as_ref().map_or_else(Cell::dash, |b| Cell::digits(scene, b.mass)).topic(subject(), "mass"),
-        Cell::digits(scene, c.usable).topic(subject(), "usable energy"),
-        Cell::words(format!("{} years", scene.digits(c.years))).topic(subject(), "years"),
-        cold,
-        Cell::maybe(scene, c.recharge),
-        Cell::digits(scene, c.charge_max).topic(subject(), "highest charge current"),
-        Cell::words(c.ruling),
-        c.charger.map_or_else(Cell::dash, |amps| Cell::digits(scene, amps)),
-        c.price.map_or_else(Cell::dash, |p| Cell::digits(scene, p)).topic(subject(), "price"),
-        c.price_a_year.map_or_else(Cell::dash, |p| Cell::digits(scene, p)).topic(subject(), "price a year"),
-    ];
-    for cell in &mut cells {
-        cell.offer = Some(offer.clone());
     }
-    Row::new(c.chemistry.clone(), cells)
+}
+
+/// The bank as its blocks.
+fn of_blocks(scene: &Scene<'_>, c: &Candidate, at: At<'_>) -> Cell {
+    let cell = Cell::fact(scene, Candidate::BANK, c, at);
+    match &c.bank {
+        None => Cell { text: "none big enough".into(), ..cell }.role(Role::Stop),
+        Some(b) => Cell { text: blocks(scene, b), ..cell }.role(Role::Text),
+    }
+}
+
+fn blocks(scene: &Scene<'_>, b: &Bank) -> String {
+    if b.blocks == 1 { scene.show(b.capacity) } else { format!("{} × {}", b.blocks, scene.show(b.block)) }
 }
 
 fn bank(scene: Scene<'_>) -> Pane<'_> {
-    let battery = &scene.design().battery;
-    let subject = || Subject::ServiceBattery;
-    let mut facts = Facts::of(scene, Subject::ServiceBattery);
+    let (battery, at) = (&scene.design().battery, scene.at(0));
+    let mut facts = Facts::new(scene);
     facts.heading("Capacity asked for by each rule");
     for (i, c) in battery.criteria.iter().enumerate() {
         let (remark, role) = if i == battery.ruling { ("this one decides", Role::Heading) } else { ("", Role::Text) };
-        facts.remark(capital(c.name), facts.cell(c.needed, c.name), remark, role);
+        facts.remark(capital(c.name), Cell::fact(&scene, Criterion::NEEDED, c, at), remark, role);
     }
-    facts.heading("The bank");
+    facts.heading(BatteryDesign::BANK.label);
     match &battery.bank {
         Some(b) => {
-            facts.number("Capacity", b.capacity, "capacity");
-            facts.add("Blocks", Cell::words(format!("{} × {}", b.blocks, scene.show(b.block))));
-            facts.number("Mass", b.mass, "mass");
-            facts.number("Usable energy", battery.usable, "usable energy");
-            facts.number("Depth reached, cold, aged", battery.depth_reached, "depth reached");
-            facts.number("Resistance, warm, new", b.resistance, "resistance");
-            facts.number("Resistance, cold, aged", b.resistance_worst, "worst resistance");
-            facts.number("Short circuit at the posts", b.fault, "fault current");
+            facts.list(b, at, &[Bank::CAPACITY]);
+            facts.add(Bank::BLOCKS.label, Cell::words(format!("{} × {}", b.blocks, scene.show(b.block))));
+            facts.list(b, at, &[Bank::MASS]);
+            facts.list(battery, at, &[BatteryDesign::USABLE, BatteryDesign::DEPTH_REACHED]);
+            facts.list(b, at, &[Bank::RESISTANCE, Bank::RESISTANCE_WORST, Bank::FAULT]);
         }
-        None => facts.add("Capacity", Cell::dash().topic(subject(), "capacity")),
+        None => facts.add(Bank::CAPACITY.label, Cell::dash().topic(Subject::ServiceBattery, "capacity")),
     }
     facts.pane("How it follows")
 }

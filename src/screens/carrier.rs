@@ -1,13 +1,15 @@
 //! Hold-down: what holds the battery, how strong it is, which pieces to cut.
 
-use super::form::{Facts, form};
+use super::form::form;
 use super::pane::{Cell, Column, Pane, Row, Table};
+use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::Subject;
-use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Strength};
+use crate::engine::simulate::hold_down::result::{
+    Blank, CarrierDesign, HoldDown, Lifting, Shape, Strength, StripCheck, StudDesign, Torque,
+};
 use crate::plan::{Place, Section, field_at};
-use crate::quantity::{Figure, Millimetres, Newtons, Share};
+use crate::quantity::Share;
 
 /// The panes: the carrier's fields, how it holds, each stud, the pieces to cut.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -32,18 +34,18 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let carrier = design(scene)?;
     let shape = carrier.shape.as_ref();
     match place.key {
-        "torque_nm" => Some(Cell::figure(scene, carrier.torque.torque).topic(Subject::Carrier, "torque")),
+        "torque_nm" => Some(Cell::fact(scene, Torque::TORQUE, &carrier.torque, scene.at(0))),
         "length_mm" => Some(Cell::figure(scene, shape?.inside.along)),
         "width_mm" => Some(Cell::figure(scene, shape?.inside.across)),
         "height_mm" => Some(Cell::figure(scene, shape?.inside.upright)),
-        "k_factor" => Some(Cell::figure(scene, shape?.k_factor)),
+        "k_factor" => Some(Cell::fact(scene, Shape::K_FACTOR, shape?, scene.at(0))),
         "centre_mm" => Some(Cell::figure(scene, carrier.strength.as_ref()?.lever)),
         _ => None,
     }
 }
 
 fn holds(scene: Scene<'_>) -> Pane<'_> {
-    let mut facts = Facts::of(scene, Subject::Carrier);
+    let (mut facts, at) = (Facts::new(scene), scene.at(0));
     let Some(c) = design(&scene) else {
         facts.remark("Style", Cell::words("none"), "choose a style to have it designed", Role::Muted);
         return facts.pane("How it holds");
@@ -52,24 +54,16 @@ fn holds(scene: Scene<'_>) -> Pane<'_> {
         strong(&scene, s, &mut facts);
     } else {
         let words = "give the battery's mass and dimensions";
-        facts.remark("Strength", Cell::dash(), words, Role::Muted);
+        facts.remark(CarrierDesign::STRENGTH.label, Cell::dash(), words, Role::Muted);
     }
-    facts.heading("Tightening");
-    facts.number("Torque", c.torque.torque, "torque");
-    facts.number("Preload", c.torque.preload, "preload");
-    facts.add("Preload of proof load", Cell::figure(&scene, c.torque.share_of_proof));
+    facts.heading(CarrierDesign::TORQUE.label);
+    facts.list(&c.torque, at, &[Torque::TORQUE, Torque::PRELOAD, Torque::OF_PROOF]);
     facts.heading("Getting it in");
-    let mass = c.battery_mass.map(Figure::from);
-    facts.add("Battery", Cell::maybe(&scene, mass));
+    facts.list(c, at, &[CarrierDesign::BATTERY]);
     if let Some(lifting) = &c.lifting {
-        let by = match lifting.by {
-            Lift::One => "one person",
-            Lift::Two => "two people",
-            Lift::Jack => "a jack or a hoist",
-        };
-        facts.remark("Heaviest piece", Cell::figure(&scene, lifting.mass), by, Role::Text);
+        facts.told(lifting, at, Lifting::MASS, lifting.by.words(), Role::Text);
     }
-    facts.heading("Not covered");
+    facts.heading(CarrierDesign::LIMITS.label);
     for limit in c.limits {
         facts.remark("·", Cell::words(""), *limit, Role::Caution);
     }
@@ -77,91 +71,59 @@ fn holds(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
+    let at = scene.at(0);
     facts.heading(format!("Shock: {}", s.shock));
     let role = if s.utilisation > Share::FULL { Role::Stop } else { Role::Good };
     let words = if role == Role::Stop { "does not hold" } else { "holds" };
-    facts.remark("Use of the worst stud", facts.cell(s.utilisation, "utilisation"), words, role);
-    let worst = s.cases.get(s.ruling).map_or("", |c| c.name);
-    facts.remark("Worst direction", Cell::words(worst), "", Role::Text);
-    facts.number("Largest battery it holds", s.largest_mass, "largest mass");
-    facts.add("Battery and steel", Cell::figure(scene, s.total_mass));
-    facts.number("One stud stands", s.proof_load, "proof load");
-    let slip = Figure::new(s.slip_margin, crate::quantity::Unit::Times);
+    facts.told(s, at, Strength::UTILISATION, words, role);
+    facts.list(s, at, &[Strength::RULING, Strength::LARGEST, Strength::TOTAL, Strength::PROOF_LOAD]);
     let slips = if s.slip_margin < 1.0 { "the studs bear sideways" } else { "friction holds it" };
-    facts.remark("Friction over sideways", facts.cell(slip, "slip margin"), slips, Role::Muted);
+    facts.told(s, at, Strength::SLIP, slips, Role::Muted);
     if let Some(strip) = &s.strip {
-        facts.number("Strip at its hole", strip.stress, "strip stress");
+        facts.list(strip, at, &[StripCheck::STRESS]);
     }
     if let Some(rods) = &s.hold_down {
-        let words = format!("{} rods, {}", rods.rods, rods.case);
-        facts.remark("Use of a rod", Cell::figure(scene, rods.utilisation), words, Role::Muted);
+        facts.told(rods, at, HoldDown::UTILISATION, format!("{} rods, {}", rods.rods, rods.case), Role::Muted);
     }
 }
 
 fn studs(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::label("Stud"),
-        Column::figures("Ahead").unit(scene.symbol(Millimetres::ZERO)),
-        Column::figures("Right").unit(scene.symbol(Millimetres::ZERO)),
-        Column::figures("Pull").unit(scene.symbol(Newtons::ZERO)),
-        Column::figures("Sideways").unit(scene.symbol(Newtons::ZERO)),
-        Column::figures("Use").unit(scene.symbol(Share::ZERO)),
-        Column::words("Worst"),
-    ];
     let strength = strength(&scene);
-    let rows = strength.map_or(&[][..], |s| s.studs.as_slice()).iter().enumerate().map(|(n, stud)| {
-        let case = strength.and_then(|s| s.cases.get(stud.case)).map_or("", |c| c.name);
-        let role = if stud.utilisation > Share::FULL { Role::Stop } else { Role::Text };
-        Row::new(
-            format!("stud {}", n + 1),
-            vec![
-                Cell::words(format!("{}", n + 1)),
-                Cell::digits(&scene, stud.along),
-                Cell::digits(&scene, stud.across),
-                Cell::digits(&scene, stud.tension),
-                Cell::digits(&scene, stud.shear),
-                Cell::digits(&scene, stud.utilisation).role(role).topic(Subject::Carrier, "utilisation"),
-                Cell::words(case),
-            ],
-        )
-    });
-    let mut table = Table::of(columns, rows.collect());
-    table.empty = "strength needs a style, a mass and dimensions";
-    Pane::table("Each stud", table)
+    let studs = strength.map_or(&[][..], |s| s.studs.as_slice());
+    let stud = move |i: usize| Some((studs.get(i)?, scene.at(i)));
+    let worst = move |i: usize| strength?.cases.get(studs.get(i)?.case).map(|c| c.name);
+    let broken = move |i: usize| studs.get(i).is_some_and(|s| s.utilisation > Share::FULL);
+    let columns = Columns::new(scene)
+        .own(Column::label("Stud"), |i| Cell::words((i + 1).to_string()))
+        .fact(StudDesign::ALONG, stud)
+        .fact(StudDesign::ACROSS, stud)
+        .fact(StudDesign::TENSION, stud)
+        .fact(StudDesign::SHEAR, stud)
+        .fact(StudDesign::UTILISATION, stud)
+        .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
+        .own(Column::words("Worst"), move |i| Cell::words(worst(i).unwrap_or("")));
+    let empty = "strength needs a style, a mass and dimensions";
+    let table = columns.table(studs.len(), |i| format!("stud {}", i + 1));
+    Pane::table("Each stud", Table { empty, ..table })
 }
 
 fn pieces(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::words("Piece").widest(18),
-        Column::figures("Count"),
-        Column::figures("Length"),
-        Column::figures("Width"),
-        Column::figures("Thick"),
-        Column::figures("Mass"),
-        Column::words("Bend at").widest(40),
-    ];
     let shape = design(&scene).and_then(|d| d.shape.as_ref());
-    let rows = shape.map_or(&[][..], |s| s.blanks.as_slice()).iter().map(|b| {
-        // Of the pieces of a basket the cross strip's length is worked out; the others follow alike.
-        let length = Cell::figure(&scene, b.length);
-        let length = if b.name == "cross strip" { length.topic(Subject::Carrier, "blank length") } else { length };
-        let marks: Vec<String> = b.marks.iter().map(|m| scene.show(*m)).collect();
-        Row::new(
-            b.name,
-            vec![
-                Cell::words(b.name),
-                Cell::words(b.count.to_string()),
-                length,
-                Cell::figure(&scene, b.width),
-                Cell::figure(&scene, b.thickness),
-                Cell::figure(&scene, b.mass).topic(Subject::Carrier, format!("mass of {}", b.name)),
-                Cell::words(marks.join(", ")),
-            ],
-        )
-    });
-    let mut table = Table::of(columns, rows.collect());
-    table.empty = "pieces need the battery's or the inside dimensions";
-    Pane::table("Pieces to cut", table)
+    let blanks = shape.map_or(&[][..], |s| s.blanks.as_slice());
+    let blank = move |i: usize| Some((blanks.get(i)?, scene.at(i)));
+    let columns = Columns::new(scene)
+        .fact(Blank::NAME, blank)
+        .widest(18)
+        .fact(Blank::COUNT, blank)
+        .fact(Blank::LENGTH, blank)
+        .fact(Blank::WIDTH, blank)
+        .fact(Blank::THICKNESS, blank)
+        .fact(Blank::MASS, blank)
+        .fact(Blank::BENDS, blank)
+        .widest(40);
+    let empty = "pieces need the battery's or the inside dimensions";
+    let table = columns.table(blanks.len(), move |i| blanks.get(i).map_or("", |b| b.name).to_string());
+    Pane::table("Pieces to cut", Table { empty, ..table })
 }
 
 /// Studs that lie where the plan says, instead of on a grid.

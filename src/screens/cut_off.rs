@@ -1,13 +1,15 @@
 //! Cut-off: where to disconnect and reconnect, and what each current makes of it.
 
-use super::form::{Facts, form};
-use super::pane::{Body, Cell, Column, Pane, Plot, Row, Table};
+use super::form::form;
+use super::pane::{Body, Cell, Column, Pane, Plot, Table};
+use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
-use crate::engine::Subject;
+use crate::engine::simulate::cut_off::result::Acts;
+use crate::engine::{AtCurrent, CutOffDesign};
 use crate::plan::{Place, Section};
-use crate::quantity::{Amps, Share, Volts};
+use crate::quantity::Volts;
 
 /// The panes: the settings, the curve under load, what each current makes of them, what acts when.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -16,58 +18,37 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
 
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let c = &scene.design().cut_off;
-    let of = |figure: crate::quantity::Figure, number: &'static str| {
-        Some(Cell::figure(scene, figure).topic(Subject::CutOff, number))
-    };
+    let of = |fact| Some(Cell::fact(scene, fact, c, scene.at(0)));
     match place.key {
-        "cut_v" => of(c.cut.into(), "cut"),
-        "reconnect_v" => of(c.reconnect.into(), "reconnect"),
-        "delay_s" => of(c.delay.into(), "delay"),
-        "reserve" => Some(Cell::figure(scene, c.reserve)),
-        "rating_a" => of(c.rating?.into(), "rating"),
+        "cut_v" => of(CutOffDesign::CUT),
+        "reconnect_v" => of(CutOffDesign::RECONNECT),
+        "delay_s" => of(CutOffDesign::DELAY),
+        "reserve" => of(CutOffDesign::RESERVE),
+        "rating_a" if c.rating.is_some() => of(CutOffDesign::RATING),
         _ => None,
     }
 }
 
 fn currents(scene: Scene<'_>) -> Pane<'_> {
     let c = &scene.design().cut_off;
-    let columns = vec![
-        Column::label("With").widest(9),
-        Column::figures("Current").unit(scene.symbol(Amps::ZERO)),
-        Column::figures("Posts").unit(scene.symbol(Volts::ZERO)),
-        Column::figures("Sensed").unit(scene.symbol(Volts::ZERO)),
-        Column::figures("Cuts at").unit(scene.symbol(Share::ZERO)),
-    ];
-    let row = |(i, a): (usize, &crate::engine::AtCurrent)| {
-        let role = if i == c.usual { Role::Heading } else { Role::Text };
-        let of = |figure: crate::quantity::Figure, number: &str| {
-            Cell::digits(&scene, figure).topic(Subject::CutOff, format!("{number}, {}", a.name))
-        };
-        let trips = match a.trips_at {
-            Some(share) => of(share.into(), "trips"),
-            None => Cell::words("never").topic(Subject::CutOff, format!("trips, {}", a.name)),
-        };
-        Row::new(
-            a.name,
-            vec![
-                Cell::words(capital(a.name)).role(role),
-                Cell::digits(&scene, a.current).topic(Subject::Budget, current_topic(a.name)),
-                of(a.posts.into(), "posts"),
-                of(a.sensing.into(), "sensing"),
-                trips,
-            ],
-        )
-    };
-    let rows = c.at_currents.iter().enumerate().map(row).collect();
-    let mut table = Table::of(columns, rows);
-    table.empty = "no discharge curve could be computed; see Findings";
+    let current = move |i: usize| Some((c.at_currents.get(i)?, scene.at(i)));
+    let name = move |i: usize| c.at_currents.get(i).map_or("", |a| a.name);
+    let columns = Columns::new(scene)
+        .own(Column::label("With").widest(9), move |i| {
+            Cell::words(capital(name(i))).role(if i == c.usual { Role::Heading } else { Role::Text })
+        })
+        .fact(AtCurrent::CURRENT, current)
+        .fact(AtCurrent::POSTS, current)
+        .fact(AtCurrent::SENSING, current)
+        .fact(AtCurrent::TRIPS_AT, current)
+        .but(move |i, cell| match c.at_currents.get(i) {
+            Some(a) if a.trips_at.is_none() => Cell { text: "never".into(), ..cell }.role(Role::Text),
+            _ => cell,
+        });
+    let table = columns.table(c.at_currents.len(), move |i| name(i).to_string());
+    let empty = "no discharge curve could be computed; see Findings";
     let usual = c.at_currents.get(c.usual).map_or("usual", |a| a.name);
-    Pane::table(format!("At {}; {usual} decides", scene.show(c.reserve)), table)
-}
-
-/// The heavy current is that of all loads together.
-fn current_topic(name: &'static str) -> String {
-    if name == "heavy" { "peak current".into() } else { format!("{name} current") }
+    Pane::table(format!("At {}; {usual} decides", scene.show(c.reserve)), Table { empty, ..table })
 }
 
 fn curve(scene: Scene<'_>) -> Pane<'_> {
@@ -105,28 +86,29 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn order(scene: Scene<'_>) -> Pane<'_> {
-    let c = &scene.design().cut_off;
-    let mut facts = Facts::of(scene, Subject::CutOff);
+    let (c, at) = (&scene.design().cut_off, scene.at(0));
+    let mut facts = Facts::new(scene);
     facts.heading("Settings");
-    let exact = format!("{} before rounding", scene.show(c.exact));
-    facts.remark("Cut-off", facts.cell(c.cut, "cut"), exact, Role::Muted);
-    facts.number("Reconnect", c.reconnect, "reconnect");
-    facts.number("Least between them", c.hysteresis_needed, "hysteresis");
-    let needed = format!("{} needed", scene.show(c.delay_needed));
-    facts.remark("Delay", facts.cell(c.delay, "delay"), needed, Role::Muted);
-    facts.add("Rating", Cell::maybe(&scene, c.rating).topic(Subject::CutOff, "rating"));
-    facts.number("Carries", c.current, "current");
+    facts.told(c, at, CutOffDesign::CUT, format!("{} before rounding", scene.show(c.exact)), Role::Muted);
+    facts.list(c, at, &[CutOffDesign::RECONNECT, CutOffDesign::HYSTERESIS]);
+    facts.told(c, at, CutOffDesign::DELAY, format!("{} needed", scene.show(c.delay_needed)), Role::Muted);
+    facts.list(c, at, &[CutOffDesign::RATING, CutOffDesign::CURRENT]);
     facts.heading("Around it");
-    facts.number("In the worst start", c.surge_voltage, "surge voltage");
-    facts.number("Drawn after it", c.after, "after");
-    facts.number("Rebounds to", c.rebound, "rebound");
-    facts.number("Charging reaches", c.charging, "charging");
-    let days = c.days_to_harm.map_or_else(Cell::dash, |d| Cell::words(format!("{} days", scene.digits(d))));
-    facts.add("Then harm after", days.topic(Subject::CutOff, "days to harm"));
+    facts.list(
+        c,
+        at,
+        &[
+            CutOffDesign::SURGE,
+            CutOffDesign::AFTER,
+            CutOffDesign::REBOUND,
+            CutOffDesign::CHARGING,
+            CutOffDesign::DAYS_TO_HARM,
+        ],
+    );
     facts.heading("What acts first, as it falls");
     for acts in &c.order {
         let role = if acts.what == "cut-off" { Role::Heading } else { Role::Text };
-        facts.remark(capital(&acts.what), Cell::figure(&scene, acts.at), "", role);
+        facts.remark(capital(&acts.what), Cell::fact(&scene, Acts::AT, acts, at), "", role);
     }
     facts.pane("Settings and order")
 }

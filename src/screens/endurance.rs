@@ -3,13 +3,14 @@
 use super::action::Action;
 use super::chances::Chances;
 use super::days::Simulated;
-use super::form::Facts;
 use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
+use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::simulate::chance::Uncertainty;
-use crate::engine::{Endurance, Span, Subject};
-use crate::quantity::{AmpHours, Figure, Hours, Share};
+use crate::engine::simulate::days::result::{EnduranceDay, Ledger, LoadHours};
+use crate::engine::{Endurance, Span};
+use crate::quantity::{Figure, Hours, Share};
 
 /// The panes: what to simulate, the charge, what came of it, the chances, each
 /// load, the voltage, each day.
@@ -125,37 +126,27 @@ fn voltage(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn facts(scene: Scene<'_>) -> Pane<'_> {
-    let mut facts = Facts::of(scene, Subject::Endurance);
+    let (mut facts, at) = (Facts::new(scene), scene.at(0));
     let Some(e) = result(&scene) else {
         facts.remark("Nothing simulated", Cell::words(""), why_not(&scene), Role::Caution);
         return facts.pane("Outcome");
     };
-    let days = format!("after {}", scene.show(e.lowest_at));
-    facts.remark("Lowest charge", facts.cell(e.lowest, "lowest charge"), days, Role::Muted);
+    facts.told(e, at, Endurance::LOWEST, format!("after {}", scene.show(e.lowest_at)), Role::Muted);
     let (cuts, role) =
         if e.cuts == 0 { ("never".into(), Role::Good) } else { (format!("{} times", e.cuts), Role::Stop) };
     let first = e.first_cut.map_or_else(String::new, |at| format!("first after {}", scene.show(at)));
     facts.remark("Cut off", Cell::words(cuts).role(role), first, Role::Muted);
-    facts.add("Hours cut off", Cell::figure(&scene, e.cut_hours));
-    facts.add("Empty or protected", Cell::figure(&scene, e.dead_hours));
-    facts.remark("Charge refused", Cell::figure(&scene, e.refused_hours), "too cold or too hot", Role::Muted);
+    facts.list(e, at, &[Endurance::CUT_HOURS, Endurance::DEAD]);
+    facts.told(e, at, Endurance::REFUSED, "too cold or too hot", Role::Muted);
     facts.heading("Balance");
-    facts.number("Last week", e.weekly_balance, "weekly balance");
-    facts.remark("Drift a week", facts.cell(e.drift, "drift"), "below 0 it runs down", Role::Muted);
+    facts.list(e, at, &[Endurance::WEEKLY]);
+    facts.told(e, at, Endurance::DRIFT, "below 0 it runs down", Role::Muted);
     // The books of the battery balance; what is offered and not taken is in none of them.
-    facts.number("Put into it", e.ledger.charged, "charge missing");
-    facts.number("Drawn from it", e.ledger.drawn, "charge missing");
-    facts.number("Lost in it", e.ledger.lost, "charge missing");
+    facts.list(&e.ledger, at, &[Ledger::CHARGED, Ledger::DRAWN, Ledger::LOST, Ledger::MISSING]);
     facts.heading("Offered and used");
-    facts.add("Offered by driving", Cell::figure(&scene, e.ledger.from_driving));
-    facts.add("Offered by the sun", Cell::figure(&scene, e.ledger.from_sun));
-    facts.add("Offered by the mains", Cell::figure(&scene, e.ledger.from_mains));
-    facts.add("Used by the loads", Cell::figure(&scene, e.ledger.used));
+    facts.list(&e.ledger, at, &[Ledger::FROM_DRIVING, Ledger::FROM_SUN, Ledger::FROM_MAINS, Ledger::USED]);
     facts.heading("Wear a year");
-    let cycles = Cell::words(scene.digits(Figure::number(e.cycles_a_year)));
-    facts.add("Full cycles", cycles.topic(Subject::Endurance, "cycles a year"));
-    facts.number("Life used by cycles", e.wear_cycles, "wear by cycles");
-    facts.number("Life used by calendar", e.wear_calendar, "wear by calendar");
+    facts.list(e, at, &[Endurance::CYCLES, Endurance::WEAR_CYCLES, Endurance::WEAR_CALENDAR]);
     found(&scene, scene.days, &mut facts);
     facts.pane("Outcome")
 }
@@ -174,7 +165,7 @@ fn found(scene: &Scene<'_>, days: Option<&Simulated>, facts: &mut Facts<'_>) {
 }
 
 fn chances(scene: Scene<'_>) -> Pane<'_> {
-    let mut facts = Facts::of(scene, Subject::Endurance);
+    let mut facts = Facts::new(scene);
     match scene.chances {
         Chances::Unknown => {
             facts.remark("Not drawn", Cell::words(""), "choose how many draws under Chances", Role::Muted);
@@ -190,12 +181,12 @@ fn chances(scene: Scene<'_>) -> Pane<'_> {
 
 fn say(scene: &Scene<'_>, said: &Uncertainty, facts: &mut Facts<'_>) {
     facts.heading(format!("Of {} draws", said.draws));
-    facts.add("Never cut off", Cell::figure(scene, said.uncut));
-    facts.heading("Lowest charge");
+    facts.list(said, scene.at(0), &[Uncertainty::UNCUT]);
+    facts.heading(Uncertainty::LOWEST.label);
     for (words, share) in ["1 of 20 lower than", "half lower than", "19 of 20 lower than"].iter().zip(said.lowest) {
         facts.add(super::supply::capital(words), Cell::figure(scene, share));
     }
-    facts.heading("What matters most (lowest charge)");
+    facts.heading(format!("{} (lowest charge)", Uncertainty::INPUTS.label));
     for bar in &said.tornado {
         let range = format!("with {} to {}", scene.show(bar.low.0), scene.show(bar.high.0));
         let moved = format!("{} to {}", scene.digits(bar.low.1), scene.show(bar.high.1));
@@ -209,48 +200,30 @@ fn say(scene: &Scene<'_>, said: &Uncertainty, facts: &mut Facts<'_>) {
 }
 
 fn loads(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::words("Load").widest(24),
-        Column::figures("Wanted").unit(scene.symbol(Hours::ZERO)),
-        Column::figures("Without").unit(scene.symbol(Hours::ZERO)),
-    ];
-    let hours = result(&scene).map_or(&[][..], |e| e.loads.as_slice());
-    let rows = scene.plan().loads.iter().zip(hours).map(|(load, h)| {
-        let role = if h.unserved > Hours::ZERO { Role::Stop } else { Role::Text };
-        let cells = vec![
-            Cell::words(load.name.clone()),
-            Cell::digits(&scene, h.wanted),
-            Cell::digits(&scene, h.unserved).role(role),
-        ];
-        Row::new(load.name.clone(), cells)
-    });
-    let mut table = Table::of(columns, rows.collect());
-    table.empty = "nothing was simulated";
-    Pane::table("Each load", table)
+    let all = result(&scene).map_or(&[][..], |e| e.loads.as_slice());
+    let hours = move |i: usize| Some((all.get(i)?, scene.at(i)));
+    let without = move |i: usize| all.get(i).is_some_and(|h| h.unserved > Hours::ZERO);
+    let columns = Columns::new(scene)
+        .fact(LoadHours::NAME, hours)
+        .widest(24)
+        .fact(LoadHours::WANTED, hours)
+        .fact(LoadHours::UNSERVED, hours)
+        .but(move |i, cell| cell.role(if without(i) { Role::Stop } else { Role::Text }));
+    let name = move |i: usize| scene.plan().loads.get(i).map_or_else(String::new, |l| l.name.clone());
+    let empty = "nothing was simulated";
+    Pane::table("Each load", Table { empty, ..columns.table(all.len(), name) })
 }
 
 fn by_day(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::label("Day"),
-        Column::figures("Lowest").unit(scene.symbol(Share::ZERO)),
-        Column::figures("At its end").unit(scene.symbol(Share::ZERO)),
-        Column::figures("In").unit(scene.symbol(AmpHours::ZERO)),
-        Column::figures("Out").unit(scene.symbol(AmpHours::ZERO)),
-        Column::figures("Cut off").unit(scene.symbol(Hours::ZERO)),
-    ];
     let days = result(&scene).map_or(&[][..], |e| e.by_day.as_slice());
-    let row = move |i: usize| {
-        let Some(day) = days.get(i) else { return Row::default() };
-        let cells = vec![
-            Cell::words((i + 1).to_string()),
-            Cell::digits(&scene, day.lowest),
-            Cell::digits(&scene, day.end),
-            Cell::digits(&scene, day.charged),
-            Cell::digits(&scene, day.drawn),
-            Cell::digits(&scene, day.cut_hours),
-        ];
-        Row::new(i.to_string(), cells)
-    };
+    let day = move |i: usize| Some((days.get(i)?, scene.at(i)));
+    let columns = Columns::new(scene)
+        .own(Column::label("Day"), |i| Cell::words((i + 1).to_string()))
+        .fact(EnduranceDay::LOWEST, day)
+        .fact(EnduranceDay::END, day)
+        .fact(EnduranceDay::CHARGED, day)
+        .fact(EnduranceDay::DRAWN, day)
+        .fact(EnduranceDay::CUT, day);
     let empty = "nothing was simulated";
-    Pane::table("Each day", Table { columns, rows: days.len(), row: Box::new(row), list: None, empty, start: 0 })
+    Pane::table("Each day", Table { empty, ..columns.table(days.len(), |i| i.to_string()) })
 }

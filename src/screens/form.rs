@@ -3,10 +3,7 @@
 use super::pane::{Cell, Column, Pane, Row, Table};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::Subject;
 use crate::plan::{Absent, Field, Place, Section, Value, field_at, fields_of};
-use crate::quantity::Figure;
-use std::borrow::Cow;
 
 /// What the engine put in for a field the plan leaves out.
 pub type Chosen = fn(&Scene<'_>, Place) -> Option<Cell>;
@@ -101,45 +98,4 @@ fn field_row(scene: &Scene<'_>, field: &'static Field, index: usize, chosen: Cho
     let origin = if empty { "left out" } else { origin(scene, place) };
     let cells = vec![Cell::words(field.label), cell, Cell::words(origin).role(Role::Muted)];
     Row::new(field.key, cells)
-}
-
-/// A list of results: name and number with unit.
-pub struct Facts<'a> {
-    scene: Scene<'a>,
-    subject: Subject,
-    rows: Vec<Row>,
-}
-
-impl<'a> Facts<'a> {
-    /// Results about one thing.
-    pub fn of(scene: Scene<'a>, subject: Subject) -> Self {
-        Facts { scene, subject, rows: Vec::new() }
-    }
-    /// A number about it, with the working of that name.
-    pub fn cell(&self, figure: impl Into<Figure>, number: impl Into<Cow<'static, str>>) -> Cell {
-        Cell::figure(&self.scene, figure).topic(self.subject.clone(), number)
-    }
-    /// One such number.
-    pub fn number(&mut self, name: impl Into<String>, figure: impl Into<Figure>, number: &'static str) {
-        self.add(name, self.cell(figure, number));
-    }
-    /// One result.
-    pub fn add(&mut self, name: impl Into<String>, cell: Cell) {
-        let name = name.into();
-        self.rows.push(Row::new(name.clone(), vec![Cell::words(name), cell]));
-    }
-    /// One result with a remark behind it.
-    pub fn remark(&mut self, name: impl Into<String>, cell: Cell, remark: impl Into<String>, role: Role) {
-        let name = name.into();
-        self.rows.push(Row::new(name.clone(), vec![Cell::words(name), cell, Cell::words(remark).role(role)]));
-    }
-    /// A heading.
-    pub fn heading(&mut self, text: impl Into<String>) {
-        self.rows.push(Row::heading(text));
-    }
-    /// As a pane.
-    pub fn pane(self, title: impl Into<String>) -> Pane<'static> {
-        let columns = vec![Column::label("").widest(28), Column::figures("").widest(26), Column::label("").widest(40)];
-        Pane::table(title, Table::of(columns, self.rows))
-    }
 }

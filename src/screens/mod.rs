@@ -36,6 +36,7 @@ mod overlay;
 mod pane;
 mod picture;
 mod pointer;
+mod results;
 mod run;
 mod runs;
 mod scene;

@@ -83,6 +83,8 @@ pub struct Cell {
     pub place: Option<Place>,
     /// The number it shows.
     pub topic: Option<Topic>,
+    /// What it is, in a few words.
+    pub help: &'static str,
     /// What Enter does here instead of editing.
     pub offer: Option<Offer>,
 }

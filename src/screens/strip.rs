@@ -3,8 +3,8 @@
 use super::pane::{Cell, Column, Pane, Row, Table};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::{Side, Subject, run_name};
-use crate::plan::point;
+use crate::engine::design::results::fact::At;
+use crate::engine::{LoadSupply, RunDesign, SizeRow, run_name};
 
 /// One row for each point on the way, and one for each load at the last.
 pub fn pane(scene: Scene<'_>, run: usize) -> Pane<'_> {
@@ -27,37 +27,30 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
     let mut rows = Vec::new();
     for (n, b) in path.iter().enumerate() {
         let Some(d) = design.runs.get(b.run) else { continue };
+        let run = |fact| Cell::fact(scene, fact, d, scene.at(b.run));
         if n == 0 {
-            let start = if b.side == Side::Service { point::SERVICE_BATTERY } else { point::STARTER_BATTERY };
-            let volts = Cell::figure(scene, d.settled.near).topic(Subject::Run(b.run), "far voltage");
-            rows.push(Row::new(start, vec![Cell::words(start), volts, Cell::dash(), Cell::words("")]));
+            let start = b.side.battery();
+            let near = run(RunDesign::NEAR_VOLTAGE);
+            rows.push(Row::new(start, vec![Cell::words(start), near, Cell::dash(), Cell::words("")]));
         }
-        let drop = d.size.as_ref().map(|s| s.drop);
-        rows.push(Row::new(
-            b.far.clone(),
-            vec![
-                Cell::words(b.far.clone()),
-                Cell::figure(scene, d.settled.far).topic(Subject::Run(b.run), "far voltage"),
-                Cell::maybe(scene, drop).topic(Subject::Run(b.run), "drop"),
-                Cell::words(run_name(&scene.design().installation.runs, b.run)).role(Role::Muted),
-            ],
-        ));
+        let within = At { within: b.run, ..scene.at(0) };
+        let drop = d.size.as_ref().map_or_else(Cell::dash, |size| Cell::fact(scene, SizeRow::DROP, size, within));
+        let by = Cell::words(run_name(&design.installation.runs, b.run)).role(Role::Muted);
+        rows.push(Row::new(b.far.clone(), vec![Cell::words(b.far.clone()), run(RunDesign::FAR_VOLTAGE), drop, by]));
     }
     let Some(last) = path.last() else { return rows };
-    for (i, load) in scene.plan().loads.iter().enumerate().filter(|(_, l)| l.at == last.far) {
+    for (i, load) in design.installation.loads.iter().enumerate().filter(|(_, l)| l.at == last.far) {
         let Some(s) = design.loads.get(i) else { continue };
-        let subject = if load.inverter { Subject::Inverter } else { Subject::Load(i) };
         let role = if s.fits { Role::Muted } else { Role::Stop };
         let class = format!("{} of {} allowed", scene.show(s.drop_share), scene.show(s.limit));
-        rows.push(Row::new(
-            load.name.clone(),
-            vec![
-                Cell::words(format!("  {}", load.name)),
-                Cell::maybe(scene, s.voltage).topic(subject.clone(), "voltage"),
-                Cell::figure(scene, s.drop).topic(subject, "drop"),
-                Cell::words(class).role(role),
-            ],
-        ));
+        let supply = |fact| Cell::fact(scene, fact, s, scene.at(i));
+        let cells = vec![
+            Cell::words(format!("  {}", load.name)),
+            supply(LoadSupply::VOLTAGE),
+            supply(LoadSupply::DROP),
+            Cell::words(class).role(role),
+        ];
+        rows.push(Row::new(load.name.clone(), cells));
     }
     rows
 }

@@ -1,10 +1,13 @@
 //! Supply: what the vehicle and the sun give, which charger, how long to recover.
 
-use super::form::{Facts, form};
+use super::form::form;
 use super::pane::{Body, Cell, Pane, Plot};
+use super::results::Facts;
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::{Bound, RechargePoint, Subject, planned_depth, recharge_curve};
+use crate::engine::design::results::fact::Fact;
+use crate::engine::simulate::charger::result::RelayComparison;
+use crate::engine::{Bound, ChargerDesign, RechargePoint, Recovery, planned_depth, recharge_curve};
 use crate::plan::{Place, Section};
 use crate::quantity::{Amps, Hours, Share};
 
@@ -17,18 +20,13 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
 
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let charger = &scene.design().charger;
+    let result = |fact| Some(Cell::fact(scene, fact, charger, scene.at(0)));
     match (place.section, place.key) {
-        (Section::Charger, "current_a") => {
-            Some(Cell::figure(scene, charger.current?).topic(Subject::Charger, "current"))
-        }
-        (Section::Charger, "output_v") => {
-            Some(Cell::figure(scene, charger.output).topic(Subject::Charger, "highest voltage"))
-        }
-        (Section::Charger, "lowest_input_v") => Some(Cell::figure(scene, charger.lowest_input)),
+        (Section::Charger, "current_a") if charger.current.is_some() => result(ChargerDesign::CURRENT),
+        (Section::Charger, "output_v") => result(ChargerDesign::OUTPUT),
+        (Section::Charger, "lowest_input_v") => result(ChargerDesign::LOWEST_INPUT),
         (Section::Vehicle, key) => vehicle(scene, key),
-        (Section::Solar, "sun_hours") if scene.plan().solar.array.get() > 0.0 => {
-            Some(Cell::figure(scene, charger.sun_hours).topic(Subject::Solar, "sun hours"))
-        }
+        (Section::Solar, "sun_hours") if scene.plan().solar.array.get() > 0.0 => result(ChargerDesign::SUN_HOURS),
         (Section::Solar, "derating") => {
             let usual = crate::engine::usual_derating(&scene.design().installation);
             Some(Cell::figure(scene, usual.value))
@@ -48,70 +46,86 @@ fn vehicle(scene: &Scene<'_>, key: &str) -> Option<Cell> {
 }
 
 fn charger(scene: Scene<'_>) -> Pane<'_> {
-    let c = &scene.design().charger;
-    let mut facts = Facts::of(scene, Subject::Charger);
+    let (c, at) = (&scene.design().charger, scene.at(0));
+    let mut facts = Facts::new(scene);
     facts.heading("Charger");
-    facts.add("Output current", Cell::maybe(&scene, c.current).topic(Subject::Charger, "current"));
-    facts.number("Charge voltage", c.output, "highest voltage");
-    facts.number("To put back a day", c.to_put_back, "to put back");
-    facts.number("Puts back a day", c.a_day, "a day");
+    facts.list(
+        c,
+        at,
+        &[
+            ChargerDesign::CURRENT,
+            ChargerDesign::OUTPUT,
+            ChargerDesign::OUTPUT_HIGHEST,
+            ChargerDesign::TO_PUT_BACK,
+            ChargerDesign::A_DAY,
+        ],
+    );
     facts.heading("At least");
     for bound in &c.lowers {
         let missed = c.current.is_some_and(|a| a.get() < bound.amps.get());
-        bound_row(&mut facts, bound, missed, "not reached");
+        bound_row(&scene, &mut facts, bound, missed, "not reached");
     }
     facts.heading("At most");
     for bound in &c.upper {
         let broken = c.current.is_some_and(|a| a.get() > bound.amps.get());
-        bound_row(&mut facts, bound, broken, "exceeded");
+        bound_row(&scene, &mut facts, bound, broken, "exceeded");
     }
     facts.heading("Its feed at worst");
-    facts.number("Input current", c.input, "input current");
-    facts.number("Voltage at its input", c.input_voltage, "input voltage");
-    facts.add("It works down to", Cell::figure(&scene, c.lowest_input));
-    let spare = |amps: crate::quantity::Amps, number: &'static str| {
-        Cell::figure(&scene, amps).topic(Subject::Alternator, number)
-    };
-    facts.add("Alternator spare, idle", spare(c.spare_idle, "spare at idle"));
-    facts.add("Alternator spare, road", spare(c.spare_road, "spare on the road"));
+    facts.list(
+        c,
+        at,
+        &[
+            ChargerDesign::INPUT,
+            ChargerDesign::INPUT_VOLTAGE,
+            ChargerDesign::LOWEST_INPUT,
+            ChargerDesign::SPARE_IDLE,
+            ChargerDesign::SPARE_ROAD,
+        ],
+    );
     facts.heading("Other sources a day");
     let (sun, mains) = (scene.plan().solar.array.get() > 0.0, scene.plan().mains.current.get() > 0.0);
-    let none = || Cell::words("none").role(Role::Muted);
-    let of_source = |there: bool, amount: crate::quantity::AmpHours, subject: Subject| {
-        if there { Cell::figure(&scene, amount).topic(subject, "a day") } else { none() }
+    let source = |there: bool, fact: Fact<ChargerDesign>| {
+        if there { Cell::fact(&scene, fact, c, at) } else { Cell::words("none").role(Role::Muted) }
     };
     let share = if sun { format!("{} of the need", scene.show(c.solar_share)) } else { String::new() };
-    facts.remark("Sun", of_source(sun, c.solar_a_day, Subject::Solar), share, Role::Muted);
-    facts.add("Mains", of_source(mains, c.mains_a_day, Subject::Mains));
-    facts.heading("Driving time to recover");
+    let by_sun = ChargerDesign::SOLAR_A_DAY;
+    facts.remark(by_sun.label, source(sun, by_sun), share, Role::Muted);
+    facts.add(ChargerDesign::MAINS_A_DAY.label, source(mains, ChargerDesign::MAINS_A_DAY));
+    facts.heading(ChargerDesign::RECOVERY.label);
     for r in &c.recovery {
-        let cell =
-            r.hours.map_or_else(|| Cell::words("never reached").role(Role::Caution), |h| Cell::figure(&scene, h));
-        facts.add(format!("To {}", scene.show(r.to)), cell.topic(Subject::Charger, recovery_topic(r.to.get())));
+        let cell = Cell::fact(&scene, Recovery::TIME, r, at);
+        let never = |cell| Cell { text: "never reached".into(), ..cell }.role(Role::Caution);
+        facts.add(format!("To {}", scene.show(r.to)), if r.hours.is_some() { cell } else { never(cell) });
     }
     relay(&scene, &mut facts);
     facts.pane("What follows")
 }
 
 /// A bound, and in words what is wrong when it is not kept.
-fn bound_row(facts: &mut Facts<'_>, bound: &Bound, missed: bool, words: &str) {
+fn bound_row(scene: &Scene<'_>, facts: &mut Facts<'_>, bound: &Bound, missed: bool, words: &str) {
     let role = if bound.advice { Role::Note } else { Role::Stop };
     let (remark, role) = if missed { (words, role) } else { ("", Role::Text) };
-    facts.remark(capital(bound.name), facts.cell(bound.amps, bound.name), remark, role);
+    facts.remark(capital(bound.name), Cell::fact(scene, Bound::CURRENT, bound, scene.at(0)), remark, role);
 }
 
 /// What a plain relay would do instead.
 fn relay(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     let Some(relay) = &scene.design().charger.relay else { return };
-    facts.heading("A plain relay instead");
+    facts.heading(ChargerDesign::RELAY.label);
     let verdict = if relay.possible { "possible" } else { "not possible" };
     let role = if relay.possible { Role::Text } else { Role::Stop };
-    facts.remark("Possible here", Cell::words(verdict).role(role), relay.why.clone(), Role::Muted);
-    facts.number("Charge current", relay.current, "relay current");
-    facts.number("First rush", relay.inrush, "relay inrush");
-    facts.add("Driving to 80 %", Cell::maybe(scene, relay.to_80));
-    facts.add("Brings at most", Cell::figure(scene, relay.reaches));
-    facts.add("The battery wants", Cell::figure(scene, relay.wants));
+    facts.remark(RelayComparison::POSSIBLE.label, Cell::words(verdict).role(role), relay.why.clone(), Role::Muted);
+    facts.list(
+        relay,
+        scene.at(0),
+        &[
+            RelayComparison::CURRENT,
+            RelayComparison::INRUSH,
+            RelayComparison::TO_80,
+            RelayComparison::REACHES,
+            RelayComparison::WANTS,
+        ],
+    );
 }
 
 /// The charge over the hours driven, with the charger and, where possible, with a relay instead.
@@ -150,10 +164,6 @@ fn charge_points(scene: &Scene<'_>, current: Amps, hours: Hours) -> Vec<Recharge
     let Some(chemistry) = catalogue.chemistry(&plan.service_battery.chemistry) else { return Vec::new() };
     let from = Share::FULL - planned_depth(&scene.design().installation, chemistry);
     recharge_curve(catalogue, chemistry, scene.design().charger.capacity, current, from, hours)
-}
-
-fn recovery_topic(to: f64) -> String {
-    format!("recovery to {:.0} %", to * 100.0)
 }
 
 /// First letter large.

@@ -1,13 +1,15 @@
 //! Test sheet: expected voltages at each point; measured ones in, bad joints out.
 
 use super::form::{self, form};
-use super::pane::{Body, Cell, Column, Pane, Row, Table, Text};
+use super::pane::{Body, Cell, Column, Pane, Table, Text};
+use super::results::Columns;
 use super::scene::Scene;
 use super::theme::Role;
-use crate::engine::simulate::test_sheet::result::{Band, Fault, NextReading, ReadingResult, ReadingState, Verdict};
-use crate::engine::{Subject, run_name};
+use crate::engine::run_name;
+use crate::engine::simulate::test_sheet::result::{
+    Fault, NextReading, PointExpected, ReadingResult, ReadingState, RunExpected, Test, Verdict,
+};
 use crate::plan::{Place, Section};
-use crate::quantity::{Amps, Ohms, Volts};
 
 /// The panes: the readings, what they say, what to expect, each run, the meter.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -26,38 +28,29 @@ fn meter(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     }
 }
 
-fn band<Q: Copy + Into<crate::quantity::Figure>>(scene: &Scene<'_>, band: Band<Q>) -> String {
-    format!("{} to {}", scene.digits(band.low), scene.digits(band.high))
-}
-
 fn readings(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::words("At").widest(18),
-        Column::words("With").widest(18),
-        Column::figures("Read"),
-        Column::figures("Posts"),
-        Column::figures("Current"),
-        Column::figures("Drop").unit(scene.symbol(Volts::ZERO)),
-        Column::figures("Expected").unit(scene.symbol(Volts::ZERO)),
-        Column::words("Verdict").widest(40),
-    ];
-    let row = move |i: usize| {
-        let field = |key: &'static str| {
-            form::cell(&scene, Place { section: Section::Reading, index: i, key }, form::nothing_chosen)
-        };
-        let result = scene.design().test_sheet.readings.iter().find(|r| r.reading == i);
-        let mut cells = vec![field("at"), field("with"), field("voltage_v"), field("posts_v"), field("current_a")];
-        cells.push(result.and_then(|r| r.drop).map_or_else(Cell::dash, |d| Cell::digits(&scene, d)));
-        let expected = result.and_then(|r| r.expected);
-        cells.push(expected.map_or_else(Cell::dash, |b| Cell::words(band(&scene, b))));
-        let (words, role) = result.map_or((String::new(), Role::Muted), verdict);
-        cells.push(Cell::words(words).role(role));
-        Row::new(format!("reading {i}"), cells)
+    let field = move |key: &'static str| {
+        move |index: usize| form::cell(&scene, Place { section: Section::Reading, index, key }, form::nothing_chosen)
     };
-    let rows = scene.plan().readings.len();
+    let reading = move |i: usize| {
+        let result = scene.design().test_sheet.readings.iter().find(|r| r.reading == i)?;
+        Some((result, scene.at(i)))
+    };
+    let columns = Columns::new(scene)
+        .own(Column::words("At").widest(18), field("at"))
+        .own(Column::words("With").widest(18), field("with"))
+        .own(Column::figures("Read"), field("voltage_v"))
+        .own(Column::figures("Posts"), field("posts_v"))
+        .own(Column::figures("Current"), field("current_a"))
+        .fact(ReadingResult::DROP, reading)
+        .fact(ReadingResult::EXPECTED, reading)
+        .own(Column::words("Verdict").widest(40), move |i| {
+            let (words, role) = reading(i).map_or((String::new(), Role::Muted), |(r, _)| verdict(r));
+            Cell::words(words).role(role)
+        });
     let empty = "no readings yet; n adds one for the meter to fill";
-    let list = Some(Section::Reading);
-    Pane::table("Readings", Table { columns, rows, row: Box::new(row), list, empty, start: 0 })
+    let table = columns.table(scene.plan().readings.len(), |i| format!("reading {i}"));
+    Pane::table("Readings", Table { list: Some(Section::Reading), empty, ..table })
 }
 
 fn verdict(result: &ReadingResult) -> (String, Role) {
@@ -136,49 +129,36 @@ fn further(scene: &Scene<'_>, next: Option<&NextReading>, text: &mut Text) {
 }
 
 fn expected(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::words("With").widest(20),
-        Column::figures("Current").unit(scene.symbol(Amps::ZERO)),
-        Column::words("Point").widest(18),
-        Column::figures("Drop").unit(scene.symbol(Volts::ZERO)),
-        Column::figures("Volts").unit(scene.symbol(Volts::ZERO)),
-    ];
-    let tests = scene.design().test_sheet.tests.iter();
-    let rows = tests.flat_map(|t| {
-        t.points.iter().enumerate().map(move |(n, p)| {
-            let first = n == 0;
-            Row::new(
-                format!("{} {}", t.with, p.point),
-                vec![
-                    Cell::words(if first { t.with.clone() } else { String::new() }),
-                    if first { Cell::digits(&scene, t.current) } else { Cell::words("") },
-                    Cell::words(p.point.clone()),
-                    Cell::words(band(&scene, p.drop)),
-                    Cell::words(band(&scene, p.voltage)),
-                ],
-            )
-        })
-    });
-    Pane::table("What to expect, one load on at a time", Table::of(columns, rows.collect()))
+    let tests = scene.design().test_sheet.tests.as_slice();
+    let all = move || tests.iter().flat_map(|t| t.points.iter().enumerate().map(move |(n, p)| (t, p, n == 0)));
+    let test = move |i: usize| all().nth(i).map(|(t, ..)| (t, scene.at(0)));
+    let point = move |i: usize| all().nth(i).map(|(_, p, _)| (p, scene.at(0)));
+    // A test is named once, before its first point.
+    let once = move |i: usize, cell: Cell| if all().nth(i).is_some_and(|row| row.2) { cell } else { Cell::default() };
+    let columns = Columns::new(scene)
+        .fact(Test::WITH, test)
+        .widest(20)
+        .but(once)
+        .fact(Test::CURRENT, test)
+        .but(once)
+        .fact(PointExpected::POINT, point)
+        .widest(18)
+        .fact(PointExpected::DROP, point)
+        .fact(PointExpected::VOLTAGE, point);
+    let key = move |i: usize| all().nth(i).map_or_else(String::new, |(t, p, _)| format!("{} {}", t.with, p.point));
+    Pane::table("What to expect, one load on at a time", columns.table(all().count(), key))
 }
 
 fn runs(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![
-        Column::words("Run").widest(24),
-        Column::figures("Resistance").unit(scene.symbol(Ohms::ZERO)),
-        Column::figures("With").unit(scene.symbol(Amps::ZERO)),
-        Column::figures("Drop").unit(scene.symbol(Volts::ZERO)),
-    ];
-    let rows = scene.design().test_sheet.runs.iter().map(|r| {
-        Row::new(
-            format!("run {}", r.run),
-            vec![
-                Cell::words(run_name(&scene.design().installation.runs, r.run)),
-                Cell::words(band(&scene, r.resistance)).topic(Subject::Run(r.run), "test drop"),
-                Cell::digits(&scene, r.current).topic(Subject::Run(r.run), "test drop"),
-                Cell::words(band(&scene, r.drop)).topic(Subject::Run(r.run), "test drop"),
-            ],
-        )
-    });
-    Pane::table("Each run by a volt-drop test", Table::of(columns, rows.collect()))
+    let all = scene.design().test_sheet.runs.as_slice();
+    let run = move |i: usize| Some((all.get(i)?, scene.at(i)));
+    let name =
+        move |i: usize| all.get(i).map_or_else(String::new, |r| run_name(&scene.design().installation.runs, r.run));
+    let columns = Columns::new(scene)
+        .own(Column::words(RunExpected::NUMBER.label).widest(24), move |i| Cell::words(name(i)))
+        .fact(RunExpected::RESISTANCE, run)
+        .fact(RunExpected::CURRENT, run)
+        .fact(RunExpected::DROP, run);
+    let key = move |i: usize| all.get(i).map_or_else(String::new, |r| format!("run {}", r.run));
+    Pane::table("Each run by a volt-drop test", columns.table(all.len(), key))
 }

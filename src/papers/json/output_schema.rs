@@ -97,6 +97,10 @@ impl Defs {
                 "required": ["value", "unit"],
                 "additionalProperties": false,
             }),
+            Form::Band(of) => {
+                let number = json!({"type": "number", "unit": unit(of)});
+                json!({"type": "array", "items": number, "minItems": 3, "maxItems": 3})
+            }
             Form::Times => json!({"type": "number", "unit": "1"}),
             Form::Count => json!({"type": "integer", "minimum": 0}),
             Form::Text => json!({"type": "string"}),

@@ -16,6 +16,7 @@ fn value(content: Content) -> Value {
         Content::Absent | Content::NotAsked => Value::Null,
         Content::Number(f) | Content::Limit(f) => rounded(f.value),
         Content::Figure(f) => figure(f),
+        Content::Band(band) => band.into_iter().map(|f| rounded(f.value)).collect(),
         Content::Text(text) => text.into(),
         Content::Flag(flag) => flag.into(),
         Content::Entry(entry) => as_in_the_plan(&entry),

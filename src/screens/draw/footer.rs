@@ -6,6 +6,7 @@ use super::width::{cut, width, wrap};
 use crate::plan::field_at;
 use crate::screens::app::App;
 use crate::screens::pane::Offer;
+use crate::screens::supply::capital;
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
 use crate::screens::{changes, form, keymap};
@@ -55,7 +56,11 @@ fn said(app: &App, view: &View) -> (String, Role) {
             let origin = cell.place.map_or("", |place| form::origin(&app.scene(), place));
             format!("{} ({origin}): {}", field.label, field.help)
         }
-        (None, None) if cell.topic.is_some() => "worked out by the program; w shows how".into(),
+        (None, None) if !cell.help.is_empty() || cell.topic.is_some() => {
+            let how = if cell.topic.is_some() { "worked out by the program; w shows how" } else { "" };
+            let parts = [capital(cell.help), how.to_string()];
+            parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · ")
+        }
         (None, None) => app.screen.question().to_string(),
     };
     (format!("{words}{was}"), Role::Muted)

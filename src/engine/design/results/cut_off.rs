@@ -28,7 +28,7 @@ facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::
 
 facts! { AtCurrent, "cut-off-current", "the cut-off seen at one current", |_, _| Subject::CutOff;
     NAME: &'static str = "name", "Load", "light, usual or heavy", |a, _| a.name;
-    CURRENT: Amps = "current_a", "Current", "the current", |a, _| a.current;
+    CURRENT: Amps = "current_a", "Current", "the current", |a, _| a.current, [Subject::CutOff, format!("{} current", a.name)];
     POSTS: Volts = "posts_v", "At the posts", "at the posts at the reserve", |a, _| a.posts, [Subject::CutOff, format!("posts, {}", a.name)];
     SENSING: Volts = "sensing_v", "Where it senses", "where it senses at the reserve", |a, _| a.sensing, [Subject::CutOff, format!("sensing, {}", a.name)];
     TRIPS_AT: Option<Share> = "trips_at", "Trips at", "state of charge at which it trips; null when never", |a, _| a.trips_at, [Subject::CutOff, format!("trips, {}", a.name)];

@@ -14,7 +14,7 @@ facts! { Span, "span", "which days are simulated", |_, _| Subject::Endurance;
 }
 
 facts! { Endurance, "days-of-use", "what happens over days of use", |_, _| Subject::Endurance;
-    LOWEST: Share = "lowest", "Lowest charge", "lowest state of charge", |e, _| e.lowest, "lowest";
+    LOWEST: Share = "lowest", "Lowest charge", "lowest state of charge", |e, _| e.lowest, "lowest charge";
     LOWEST_AT: Hours = "lowest_at_h", "After", "hours after the beginning", |e, _| e.lowest_at;
     CUTS: u32 = "cuts", "Cuts", "how often the cut-off opened", |e, _| e.cuts;
     CUT_HOURS: Hours = "cut_hours_h", "Hours cut off", "hours it was open", |e, _| e.cut_hours;

@@ -122,6 +122,8 @@ pub enum Form {
     Number(Unit),
     /// A number whose unit stands beside it.
     Figure,
+    /// Three numbers in this unit: the lowest, the likely and the highest that is sound.
+    Band(Unit),
     /// How many.
     Count,
     /// A multiple of something.
@@ -149,7 +151,7 @@ pub enum Form {
 impl Form {
     fn unit(self) -> Option<Unit> {
         match self {
-            Form::Number(unit) => Some(unit),
+            Form::Number(unit) | Form::Band(unit) => Some(unit),
             Form::Count => Some(Unit::Count),
             Form::Times => Some(Unit::Times),
             Form::Maybe(inner) => inner.unit(),
@@ -202,6 +204,8 @@ pub enum Content {
     Limit(Figure),
     /// A number whose unit is part of what is said.
     Figure(Figure),
+    /// The lowest, the likely and the highest that is sound.
+    Band([Figure; 3]),
     /// Words.
     Text(String),
     /// Yes or no.

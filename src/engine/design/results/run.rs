@@ -42,7 +42,7 @@ facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
     LENGTH: Option<Metres> = "length_m", "Length", "one way", |r, at| Some(planned(r.run, at)?.length);
     INSULATION: Option<String> = "insulation", "Insulation", "key of its class", |r, at| Some(planned(r.run, at)?.insulation.clone());
     THROUGH: Option<String> = "through", "Through", "key of what it runs through", |r, at| Some(planned(r.run, at)?.surroundings.clone());
-    SIZED_FOR: Amps = "sized_for_a", "Sized for", "largest steady current, which sizes it", |r, _| r.current, "current";
+    SIZED_FOR: Amps = "sized_for_a", "Current", "largest steady current, which sizes it", |r, _| r.current, "current";
     SURGE: Amps = "surge_a", "Short current on top", "largest short current", |r, _| r.surge, "surge";
     SURGE_LASTS: Seconds = "surge_lasts_s", "Lasts", "how long", |r, _| r.surge_lasts;
     AIR: Celsius = "air_c", "Air", "hottest air along it", |r, _| r.air, "air";

@@ -9,9 +9,9 @@ use crate::plan::Reading;
 use crate::quantity::*;
 
 impl<Q: Quantity + 'static> Kind for Band<Q> {
-    const FORM: Form = <[Q; 3]>::FORM;
+    const FORM: Form = Form::Band(Q::UNIT);
     fn content(self) -> Content {
-        [self.low, self.likely, self.high].content()
+        Content::Band([self.low, self.likely, self.high].map(|q| Figure::new(q.number(), Q::UNIT)))
     }
 }
 

@@ -92,7 +92,7 @@ impl<'a> Case<'a> {
             reserve,
             air: site.surroundings.mean,
             path,
-            currents: Currents::of(budget.light.min(usual), usual, budget.peak.max(usual), bank.capacity, reserve),
+            currents: currents(budget, bank.capacity, reserve, notes),
             surge: budget.surge,
             start: longest_start(site).map_or(Seconds::ZERO, |(_, lasts)| lasts),
             after: rest::after(chemistry, bank.capacity, rest::connected(site, budget), notes),
@@ -110,6 +110,26 @@ impl<'a> Case<'a> {
     pub fn sensing(&self, charge: Share, flow: Flow) -> Volts {
         self.posts(charge, flow) - flow.current * self.path.share.get() * self.path.resistance
     }
+}
+
+/// The currents of a plan: the usual one, and one below and above it.
+fn currents(budget: &Budget, capacity: AmpHours, reserve: Share, notes: &mut Notes) -> Currents {
+    let (about, of) = (&Subject::CutOff, || Subject::Budget);
+    let source = "a light current is no more than the usual one, a heavy one no less";
+    let light = reckon!(Amps: min(L, U), L: "least that flows" = budget.light, U: "usual current" = budget.usual);
+    let light = notes.reckon(about, "light current", light, |r| {
+        let working = r.working("light current").from("L", of(), "light current");
+        working.from("U", of(), "usual current").source(source)
+    });
+    let usual = notes.reckon(about, "usual current", reckon!(Amps: U, U: "usual current" = budget.usual), |r| {
+        r.working("usual current").from("U", of(), "usual current").source(source)
+    });
+    let heavy = reckon!(Amps: max(P, U), P: "all that can be on" = budget.peak, U: "usual current" = budget.usual);
+    let heavy = notes.reckon(about, "heavy current", heavy, |r| {
+        let working = r.working("heavy current").from("P", of(), "peak current");
+        working.from("U", of(), "usual current").source(source)
+    });
+    Currents::of(light, usual, heavy, capacity, reserve)
 }
 
 /// Voltage that charging reaches at the sensing point: the charge voltage at
