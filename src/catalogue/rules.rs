@@ -74,6 +74,9 @@ pub(super) struct NumberSpec {
     pub high: f64,
 }
 
+/// Numbers that the program once asked for. Profiles that still hold them are read; they count for nothing.
+pub(super) const RETIRED: [&str; 2] = ["joint-share", "source-scatter"];
+
 /// A named number as it is listed.
 pub struct Numbered<'a> {
     /// Its key, value and source.

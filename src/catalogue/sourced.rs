@@ -116,6 +116,8 @@ pub(super) struct Stated {
     note: Option<String>,
     #[serde(default)]
     sources: Vec<Named>,
+    /// Where the operating times of a fuse come from, as profiles said it before each value had its source.
+    gates_from: Option<Provenance>,
 }
 
 /// The source of the values that it names.
@@ -130,6 +132,9 @@ struct Named {
 impl Stated {
     /// Each name is a value of the row, and no value is named twice.
     pub fn names<E: Error>(&self, keys: &[&str]) -> Result<(), E> {
+        if self.gates_from.is_some() && !keys.contains(&"gates") {
+            return Err(E::unknown_field("gates_from", &[]));
+        }
         let mut seen: Vec<&str> = Vec::new();
         for name in self.sources.iter().flat_map(|s| &s.of) {
             if !keys.contains(&name.as_str()) {
@@ -148,6 +153,9 @@ impl Stated {
     pub fn of<E: Error>(&self, key: &str) -> Result<Provenance, E> {
         if let Some(named) = self.sources.iter().find(|s| s.of.iter().any(|name| name == key)) {
             return Ok(named.from.clone());
+        }
+        if let Some(from) = self.gates_from.as_ref().filter(|_| key == "gates") {
+            return Ok(from.clone());
         }
         let how = self.how.ok_or_else(|| E::missing_field("how"))?;
         Ok(Provenance { how, source: self.source.clone(), note: self.note.clone(), whole_row: true })

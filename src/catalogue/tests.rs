@@ -110,6 +110,26 @@ fn unknown_files_broken_syntax_and_odd_numbers_are_named() {
     check("loads.toml", &load, &["“none”, which is no drop class"]);
 }
 
+/// A profile written before each value had its source: the operating times had a table of their own,
+/// and a number was asked for that no rule reads any more.
+#[test]
+fn profiles_of_the_former_form_are_read() {
+    let blade = "key = \"mine\"\nname = \"Mine\"\nratings_a = [5, 10]\nrated_v = 32\nlost_per_k = 0.002\n\
+                 drop_at_rating_v = 0.1\norder = 1\ngates = [{ of_rating = 2, min_s = 1, max_s = 5 }]\n\
+                 how = \"user\"\n[[breaking]]\nat_v = 32\namps = 1000\nhow = \"user\"\n\
+                 [gates_from]\nhow = \"opened\"\nsource = \"a data sheet\"\n";
+    let number = "[[number]]\nkey = \"joint-share\"\nvalue = 0.3\nabout = \"x\"\nhow = \"user\"\n";
+    let layers = [layer("fuse-links/mine.toml", blade), layer("carrier.toml", number)];
+    let catalogue = Catalogue::with_layers(&layers).unwrap();
+    let style = catalogue.fuse_style("mine").unwrap();
+    assert_eq!((style.gates_words().as_str(), style.from.rated.whole_row), ("a data sheet", true));
+    check(
+        "places.toml",
+        &format!("{PLACE}warmer_k = 5\nhow = \"user\"\n[place.gates_from]\nhow = \"user\"\n"),
+        &["gates_from"],
+    );
+}
+
 /// What `sources` names has its own source; the rest has the row's, and says so.
 #[test]
 fn a_value_has_its_own_source_or_that_of_its_row() {
