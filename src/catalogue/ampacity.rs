@@ -5,8 +5,11 @@
 //! resistance. Nothing is read above the largest row. Leaves out the heat
 //! balance of a cable, which the engine does as the second opinion.
 
-use super::conductor::{AmpacityTable, Conductor, Family};
+use super::conductor::{AmpacityRow, AmpacityTable, Conductor, Family};
+use super::faults::Faults;
+use super::row::Part;
 use crate::quantity::*;
+use itertools::Itertools;
 
 /// A number with the words that say where it comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,6 +34,45 @@ enum Why {
 }
 
 impl AmpacityTable {
+    pub(super) fn check_table(&self, faults: &mut Faults) {
+        faults.need(!self.row.is_empty(), "row", "is empty; give one row a gauge");
+        for row in &self.row {
+            self.check_row(row, faults);
+        }
+        for (a, b) in self.row.iter().tuple_windows() {
+            let (thinner, thicker) = (awg_number(&a.awg), awg_number(&b.awg));
+            faults.need(thinner > thicker, "row", "must go from the thinnest gauge to the thickest, each once");
+            let grows = a.amps.iter().zip(&b.amps).all(|(x, y)| x.get() <= y.get());
+            faults.need(grows, "row", "must not carry less amps than a thinner row");
+        }
+        for step in &self.bundle {
+            faults.part("bundle", |own| step.check(own));
+        }
+        for (a, b) in self.bundle.iter().tuple_windows() {
+            faults.need(a.from_n < b.from_n, "bundle", "must be by growing from_n, each once");
+            faults.need(a.factor >= b.factor, "bundle", "must not grow with more conductors");
+        }
+        let hot = &self.engine_space;
+        faults.within("engine_space.ambient_c", &hot.ambient, self.ambient.get(), 150.0);
+        faults.need(hot.factors.len() == self.columns_c.len(), "engine_space.factors", "must be one for each column");
+        faults.part("engine_space", |own| hot.check(own));
+    }
+
+    fn check_row(&self, row: &AmpacityRow, faults: &mut Faults) {
+        let awg = &row.awg;
+        if awg_number(awg).is_none() {
+            faults.add("row", format!("has no gauge “{awg}”; write 18 to 1, 1/0 to 4/0"));
+        }
+        if row.amps.len() != self.columns_c.len() {
+            let (n, columns) = (row.amps.len(), self.columns_c.len());
+            faults.add("row", format!("{awg} has {n} amps for {columns} columns; give one for each"));
+        }
+        let rising = row.amps.iter().tuple_windows().all(|(a, b)| a.get() <= b.get());
+        if !rising || row.amps.iter().any(|a| a.get() <= 0.0) {
+            faults.add("row", format!("{awg} must carry more than zero and not less in a hotter column"));
+        }
+    }
+
     /// Position of the hottest column that is not above an insulation temperature.
     fn column_index(&self, column: Celsius) -> Option<usize> {
         self.columns_c.iter().rposition(|c| c.get() <= column.get())

@@ -1,44 +1,52 @@
 //! Studs, property classes and shock levels, from `profiles/carrier.toml`.
 
 use super::provenance::Provenance;
-use super::sourced::row;
+use super::row::row;
 use crate::quantity::*;
 
 row! {
     /// A stud or bolt size with coarse metric thread.
-    StudSize, StudSizeFrom {
+    StudSize, StudSizeFrom by key {
         /// `M8`.
-        key: String,
+        key: String => text,
     }
-    values {
+    values of row {
         /// Nominal diameter.
-        diameter: Millimetres = "diameter_mm",
+        diameter: Millimetres = "diameter_mm" => within(3.0, 36.0),
         /// Pitch of the coarse thread.
-        pitch: Millimetres = "pitch_mm",
+        pitch: Millimetres = "pitch_mm" => within(0.3, 5.0),
         /// Nominal stress area of the thread.
-        stress_area: SquareMillimetres = "stress_area_mm2",
+        stress_area: SquareMillimetres = "stress_area_mm2" => within((0.5 * row.shank()).floor(), row.shank().ceil()),
         /// Clearance hole for it.
-        hole: Millimetres = "hole_mm",
+        hole: Millimetres = "hole_mm" => within(row.diameter.get(), 1.5 * row.diameter.get()),
     }
 }
 
 row! {
     /// A property class of studs and bolts.
-    StudClass, StudClassFrom {
+    StudClass, StudClassFrom by key {
         /// `8.8`, `A2-70`, as stamped on the head.
-        key: String,
+        key: String => text,
         /// Name as shown.
-        name: String,
+        name: String => text,
     }
-    values {
+    values of row {
         /// Stress it stands without lasting stretch.
-        proof: Megapascals = "proof_mpa",
+        proof: Megapascals = "proof_mpa" => within(50.0, row.yields.get()),
         /// Yield, or 0.2 % proof stress.
-        yields: Megapascals = "yield_mpa",
+        yields: Megapascals = "yield_mpa" => within(50.0, row.tensile.get()),
         /// Tensile strength.
-        tensile: Megapascals = "tensile_mpa",
+        tensile: Megapascals = "tensile_mpa" => within(100.0, 1600.0),
         /// Shear strength through the thread over the tensile strength.
-        shear_share: Share = "shear_share",
+        shear_share: Share = "shear_share" => within(0.3, 0.7),
+    }
+}
+
+impl StudSize {
+    /// The plain shank's area in mm². The thread's lies between half of it and all of it: a diameter typed for an
+    /// area is caught.
+    fn shank(&self) -> f64 {
+        std::f64::consts::FRAC_PI_4 * self.diameter.get().powi(2)
     }
 }
 
@@ -55,18 +63,18 @@ impl Shock {
 
 row! {
     /// Accelerations to hold a battery against, each direction on its own.
-    Shock, ShockFrom {
+    Shock, ShockFrom by key {
         /// `road-crash`, `rough-track`.
-        key: String,
+        key: String => text,
         /// Name as shown.
-        name: String,
+        name: String => text,
     }
     values {
         /// Forward and backward.
-        along: Gravities = "along_g",
+        along: Gravities = "along_g" => within(0.5, 60.0),
         /// Left and right.
-        across: Gravities = "across_g",
+        across: Gravities = "across_g" => within(0.5, 60.0),
         /// Up and down, on top of the weight.
-        vertical: Gravities = "vertical_g",
+        vertical: Gravities = "vertical_g" => within(0.5, 60.0),
     }
 }

@@ -1,6 +1,8 @@
 //! Conductors, insulation, ampacity tables, surroundings and misleading trade labels.
 
-use super::sourced::{Show, Shown, row};
+use super::faults::Faults;
+use super::row::row;
+use super::sourced::{Show, Shown};
 use crate::quantity::*;
 use serde::Deserialize;
 
@@ -20,20 +22,21 @@ pub enum Family {
 
 row! {
     /// One conductor size: stranded copper, plain or tinned.
-    Conductor, ConductorFrom {
+    Conductor, ConductorFrom by label {
         /// `6 mm²`, `6 mm² tinned` or `10 AWG`.
-        label: String,
+        label: String => text,
         /// Metric, tinned metric or AWG.
         family: Family,
     }
     values {
         /// Nominal area.
-        area: SquareMillimetres = "area_mm2",
+        area: SquareMillimetres = "area_mm2" => within(0.05, 1000.0),
         /// Direct-current resistance at 20 °C.
-        resistance: OhmsPerKm = "ohm_per_km_20c",
+        resistance: OhmsPerKm = "ohm_per_km_20c" => within(0.01, 400.0),
         /// Outside diameter of the insulated cable (thin or ordinary wall).
-        outside: Millimetres = "outside_mm",
+        outside: Millimetres = "outside_mm" => within(0.5, 100.0),
     }
+    and check_label
 }
 
 /// Resistivity of copper at 20 °C, 100 % IACS: 1.7241e-8 Ωm. NBS Handbook 100.
@@ -52,29 +55,44 @@ impl Conductor {
     pub fn copper_mass(&self) -> KilogramsPerKm {
         KilogramsPerKm::new(self.copper().get() * COPPER_DENSITY / 1000.0)
     }
+
+    fn check_label(&self, faults: &mut Faults) {
+        let (copper, area) = (self.copper(), self.area);
+        if !(0.6..=1.1).contains(&(copper / area)) && (copper / area).is_finite() {
+            faults.add(
+                "ohm_per_km_20c",
+                format!(
+                    "means {copper} of copper for a label of {area}; check the unit (ohms per kilometre at 20 °C) and \
+                     the area"
+                ),
+            );
+        }
+        let is_gauge = self.label.strip_suffix("AWG").and_then(awg_number).is_some();
+        faults.need(self.family != Family::Awg || is_gauge, "label", "is no gauge; write it as `10 AWG` or `2/0 AWG`");
+    }
 }
 
 row! {
     /// An insulation class.
-    Insulation, InsulationFrom {
+    Insulation, InsulationFrom by key {
         /// Key in plan files: `pvc-70`, `pvc-105`, `xlpe-125`, `silicone-200`, …
-        key: String,
+        key: String => text,
         /// Name as shown.
-        name: String,
+        name: String => text,
     }
-    values {
+    values of row {
         /// Highest continuous conductor temperature.
-        max: Celsius = "max_c",
+        max: Celsius = "max_c" => within(40.0, 400.0),
         /// Column of the ampacity table to read (not above `max`).
-        column: Celsius = "table_column_c",
+        column: Celsius = "table_column_c" => within(40.0, row.max.get()),
         /// Adiabatic constant k in A √s / mm².
-        adiabatic_k: f64 = "adiabatic_k" in "A √s/mm²",
+        adiabatic_k: f64 = "adiabatic_k" in "A √s/mm²" => within(20.0, 200.0),
         /// Thermal conductivity in W/(m K).
-        conductivity_w_per_mk: f64 = "conductivity_w_per_mk" in "W/(m K)",
+        conductivity_w_per_mk: f64 = "conductivity_w_per_mk" in "W/(m K)" => within(0.05, 2.0),
         /// Emissivity of the surface, 0 to 1.
-        emissivity: f64 = "emissivity",
+        emissivity: f64 = "emissivity" => within(0.1, 1.0),
         /// Heat capacity by volume in J/(m³ K); that of PVC, which warms fastest, where it is absent.
-        heat_store: Option<f64> = "heat_j_per_m3k" in "J/(m³ K)",
+        heat_store: Option<f64> = "heat_j_per_m3k" in "J/(m³ K)" => within(0.5e6, 5e6),
     }
 }
 
@@ -83,10 +101,9 @@ row! {
     #[derive(Default)]
     AmpacityTable, AmpacityTableFrom {
         /// Ambient the table is for.
-        #[serde(rename = "ambient_c")]
-        ambient: Celsius,
+        ambient: Celsius = "ambient_c" => within(0.0, 60.0),
         /// Insulation temperatures of the columns.
-        columns_c: Vec<Celsius>,
+        columns_c: Vec<Celsius> => ascending,
         /// Factors by number of loaded conductors in one bundle, ascending `from_n`.
         bundle: Vec<BundleFactor>,
         /// Factors for the hot air of engine spaces, as the table prints them.
@@ -96,6 +113,7 @@ row! {
         /// One row a size, by growing area.
         row: Vec<AmpacityRow> = "row",
     }
+    and check_table
 }
 
 /// One row of [`AmpacityTable`].
@@ -113,12 +131,11 @@ row! {
     #[derive(Default)]
     EngineSpace, EngineSpaceFrom {
         /// Ambient they are for.
-        #[serde(rename = "ambient_c")]
-        ambient: Celsius,
+        ambient: Celsius = "ambient_c",
     }
     values {
         /// Multiply the ampacity by this, in the order of the columns.
-        factors: Vec<f64> = "factors",
+        factors: Vec<f64> = "factors" => within(0.0, 1.0),
     }
 }
 
@@ -126,11 +143,11 @@ row! {
     /// One step of the bundle factor.
     BundleFactor, BundleFactorFrom {
         /// From this many loaded conductors on.
-        from_n: u32,
+        from_n: u32 => at_least(2),
     }
     values {
         /// Multiply the ampacity by this.
-        factor: f64 = "factor",
+        factor: f64 = "factor" => within(0.05, 1.0),
     }
 }
 
@@ -156,11 +173,11 @@ pub enum Air {
 
 row! {
     /// Surroundings a cable runs through.
-    CablePlace, CablePlaceFrom {
+    CablePlace, CablePlaceFrom by key {
         /// Key in plan files: `cabin`, `under-floor`, `engine-bay`, `loom-tube`, …
-        key: String,
+        key: String => text,
         /// Name as shown.
-        name: String,
+        name: String => text,
         /// Which air temperature of the plan applies.
         air: Air,
         /// Whether the cable counts as sheathed or enclosed throughout.
@@ -172,22 +189,22 @@ row! {
         caution: Option<String> = "caution",
         /// Added to that air temperature.
         #[serde(default)]
-        warmer: Kelvins = "warmer_k",
+        warmer: Kelvins = "warmer_k" => within(0.0, 100.0),
         /// Multiplies the surface heat transfer: 1 in free still air, less in tube or under carpet.
-        cooling: f64 = "cooling",
+        cooling: f64 = "cooling" => within(0.05, 1.0),
     }
 }
 
 row! {
     /// A label cable is sold by that is not its copper area.
-    TradeLabel, TradeLabelFrom {
+    TradeLabel, TradeLabelFrom by label {
         /// As written on the reel, e.g. `6 mm auto`.
-        label: String,
+        label: String => text,
         /// Why it misleads, in one sentence.
-        trap: String,
+        trap: String => text,
     }
     values {
         /// What the copper really is.
-        copper: SquareMillimetres = "copper_mm2",
+        copper: SquareMillimetres = "copper_mm2" => within(0.05, 1000.0),
     }
 }

@@ -1,18 +1,18 @@
 //! What is commonly bought and run: typical loads, and the standard sizes of chargers and cut-off devices.
 
-use super::sourced::row;
+use super::row::row;
 use crate::quantity::*;
 use serde::Deserialize;
 
 row! {
     /// A typical load to pick.
-    TypicalLoad, TypicalLoadFrom {
+    TypicalLoad, TypicalLoadFrom by name {
         /// Name as shown and as first given to the load.
-        name: String,
+        name: String => text,
         /// Group in the pick list: `cooling`, `light`, `water`, …
-        group: String,
+        group: String => text,
         /// `constant-power`, `constant-current`, `resistance`.
-        kind: String,
+        kind: String => one_of(&["constant-power", "constant-current", "resistance"]),
         /// Drop class.
         drop: String,
         /// Whether it needs mains voltage from an inverter.
@@ -21,17 +21,17 @@ row! {
     }
     values {
         /// Power while on.
-        power: Watts = "power_w",
+        power: Watts = "power_w" => within(0.01, 10_000.0),
         /// Share of its on-hours it really draws (thermostat); 1 if always.
-        share_on: Share = "share_on",
+        share_on: Share = "share_on" => share,
         /// Hours a day it is switched on.
-        hours: Hours = "hours_a_day",
+        hours: Hours = "hours_a_day" => within(0.0, 24.0),
         /// Start current in multiples of the running current; 1 if none.
-        start_times: f64 = "start_times" in "× running current",
+        start_times: f64 = "start_times" in "× running current" => within(1.0, 20.0),
         /// How long the start lasts.
-        start: Seconds = "start_s",
+        start: Seconds = "start_s" => within(0.0, 600.0),
         /// Lowest voltage it works at, if it has one.
-        lowest: Option<Volts> = "lowest_v",
+        lowest: Option<Volts> = "lowest_v" => within(5.0, 14.0),
     }
 }
 
@@ -53,6 +53,6 @@ row! {
     SizeRow, SizeRowFrom {}
     values {
         /// Ascending.
-        sizes: Vec<Amps> = "sizes_a",
+        sizes: Vec<Amps> = "sizes_a" => ascending,
     }
 }

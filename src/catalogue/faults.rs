@@ -2,7 +2,8 @@
 
 use super::curve::Curve;
 use super::sourced::Value;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Share, Unit};
+use itertools::Itertools;
 
 /// Something wrong with a row.
 pub(super) struct Fault {
@@ -29,6 +30,41 @@ pub(super) enum Trend {
     NeverRises,
 }
 
+/// A value, one that may be absent, or a list of them: the same is asked of each.
+pub(super) trait Each {
+    type One;
+    /// Those that are there.
+    fn each(&self) -> &[Self::One];
+}
+
+impl<Q: Quantity> Each for Q {
+    type One = Q;
+    fn each(&self) -> &[Q] {
+        std::slice::from_ref(self)
+    }
+}
+
+impl<X, Y> Each for Curve<X, Y> {
+    type One = Self;
+    fn each(&self) -> &[Self] {
+        std::slice::from_ref(self)
+    }
+}
+
+impl<T> Each for Option<T> {
+    type One = T;
+    fn each(&self) -> &[T] {
+        self.as_slice()
+    }
+}
+
+impl<T> Each for Vec<T> {
+    type One = T;
+    fn each(&self) -> &[T] {
+        self
+    }
+}
+
 impl Faults {
     /// Report a fault of a field.
     pub fn add(&mut self, field: &str, message: impl Into<String>) {
@@ -47,24 +83,32 @@ impl Faults {
         self.need(!text.trim().is_empty(), field, "is empty; write what it is");
     }
 
-    /// A bare number within a range.
-    pub fn number(&mut self, field: &str, value: f64, low: f64, high: f64) {
-        if !(value >= low && value <= high) {
-            self.add(field, format!("is {value}; it must be from {low} to {high}"));
+    /// The text must be one of some words.
+    pub fn one_of(&mut self, field: &str, text: &str, words: &[&str]) {
+        if !words.contains(&text) {
+            self.add(field, format!("is “{text}”; it must be one of {}", words.join(", ")));
         }
     }
 
-    /// A quantity within a range in its own unit.
-    pub fn within<Q: Quantity>(&mut self, field: &str, value: Q, low: f64, high: f64) {
-        let (value, unit) = (value.number(), Q::UNIT.symbol());
-        if !(value >= low && value <= high) {
-            self.add(field, format!("is {value}; it must be from {low} to {high} {unit}").trim_end());
+    /// A count must not be below the least.
+    pub fn at_least(&mut self, field: &str, count: &u32, least: u32) {
+        self.need(*count >= least, field, &format!("must be {least} or more"));
+    }
+
+    /// Each number must be within a range in its own unit.
+    pub fn within<Q: Quantity>(&mut self, field: &str, values: &impl Each<One = Q>, low: f64, high: f64) {
+        // A profile gives a share as a number, not in per cent.
+        let unit = if Q::UNIT == Unit::Share { "" } else { Q::UNIT.symbol() };
+        for value in values.each().iter().map(|q| q.number()) {
+            if !(value >= low && value <= high) {
+                self.add(field, format!("is {value}; it must be from {low} to {high} {unit}").trim_end());
+            }
         }
     }
 
     /// A share of a whole, 0 to 1.
-    pub fn share(&mut self, field: &str, value: impl Quantity) {
-        let value = value.number();
+    pub fn share(&mut self, field: &str, value: &Share) {
+        let value = value.get();
         if !(0.0..=1.0).contains(&value) {
             self.add(field, format!("is {value}; it is a share from 0 to 1 (40 % is 0.4)"));
         }
@@ -74,51 +118,59 @@ impl Faults {
     pub fn ascending<Q: Quantity>(&mut self, field: &str, values: &[Q]) {
         self.need(!values.is_empty(), field, "is empty; list at least one value");
         self.need(values.iter().all(|v| v.number() > 0.0), field, "must all be above zero");
-        let rising = values.iter().zip(values.iter().skip(1)).all(|(a, b)| a.number() < b.number());
+        let rising = values.iter().tuple_windows().all(|(a, b)| a.number() < b.number());
         self.need(rising, field, "must be in ascending order, each once");
     }
 
-    /// A curve with at least two points, in range and going one way.
+    /// Each curve must have at least two points, in range and going one way.
     pub fn curve<X: Quantity, Y: Quantity>(
         &mut self,
         field: &str,
-        curve: &Curve<X, Y>,
+        curves: &impl Each<One = Curve<X, Y>>,
         x: (f64, f64),
         y: (f64, f64),
         trend: Trend,
     ) {
-        let points = curve.points();
-        self.need(points.len() >= 2, field, "needs at least two points: [[x, y], [x, y]]");
-        for (px, py) in points {
-            let (px, py) = (px.number(), py.number());
-            if !(px >= x.0 && px <= x.1 && py >= y.0 && py <= y.1) {
-                let (x0, x1, y0, y1) = (x.0, x.1, y.0, y.1);
-                self.add(
-                    field,
-                    format!("has the point [{px}, {py}]; x must be from {x0} to {x1}, y from {y0} to {y1}"),
-                );
+        for curve in curves.each() {
+            let points: Vec<_> = curve.points().iter().map(|(x, y)| (x.number(), y.number())).collect();
+            self.need(points.len() >= 2, field, "needs at least two points: [[x, y], [x, y]]");
+            for (px, py) in &points {
+                if !((x.0..=x.1).contains(px) && (y.0..=y.1).contains(py)) {
+                    let ((x0, x1), (y0, y1)) = (x, y);
+                    self.add(
+                        field,
+                        format!("has the point [{px}, {py}]; x must be from {x0} to {x1}, y from {y0} to {y1}"),
+                    );
+                }
             }
-        }
-        for (a, b) in points.iter().zip(points.iter().skip(1)) {
-            let (ax, bx, ay, by) = (a.0.number(), b.0.number(), a.1.number(), b.1.number());
-            let (fine, rule) = match trend {
-                Trend::Rises => (by > ay, "y must rise with x"),
-                Trend::NeverFalls => (by >= ay, "y must not fall as x grows"),
-                Trend::NeverRises => (by <= ay, "y must not rise as x grows"),
-            };
-            if bx <= ax {
-                self.add(field, format!("has x = {bx} twice; give each x once"));
-            } else if !fine {
-                self.add(field, format!("goes from {ay} to {by} at x = {bx}; {rule}"));
+            for ((ax, ay), (bx, by)) in points.iter().tuple_windows() {
+                let (fine, rule) = match trend {
+                    Trend::Rises => (by > ay, "y must rise with x"),
+                    Trend::NeverFalls => (by >= ay, "y must not fall as x grows"),
+                    Trend::NeverRises => (by <= ay, "y must not rise as x grows"),
+                };
+                if bx <= ax {
+                    self.add(field, format!("has x = {bx} twice; give each x once"));
+                } else if !fine {
+                    self.add(field, format!("goes from {ay} to {by} at x = {bx}; {rule}"));
+                }
             }
         }
     }
 
-    /// Every value has a source, or says that it has none; one complaint a part is enough.
-    pub fn sources(&mut self, part: &str, values: &[Value<'_>]) {
+    /// What is wrong with a part is told with the part's name before the field's.
+    pub fn part(&mut self, name: &str, check: impl FnOnce(&mut Faults)) {
+        let mut own = Faults::default();
+        check(&mut own);
+        for Fault { field, message } in own.list {
+            self.add(&format!("{name}.{field}"), message);
+        }
+    }
+
+    /// Every value has a source, or says that it has none; one complaint a row is enough.
+    pub fn sources(&mut self, values: &[Value<'_>]) {
         if let Some(first) = values.iter().find(|v| v.from.is_nameless()) {
-            let field = if first.from.whole_row { "how" } else { "sources" };
-            self.nameless(&if part.is_empty() { field.into() } else { format!("{part}.{field}") });
+            self.nameless(if first.from.whole_row { "how" } else { "sources" });
         }
     }
 

@@ -1,16 +1,19 @@
 //! Fuse-link styles: ratings, breaking capacity, operating-time gates, re-rating, cold resistance.
 
-use super::sourced::{Show, Shown, row};
+use super::faults::Faults;
+use super::row::{Part, row};
+use super::sourced::{Show, Shown};
 use crate::quantity::*;
+use itertools::Itertools;
 use serde::Deserialize;
 
 row! {
     /// One style of fuse-link.
-    FuseStyle, FuseStyleFrom {
+    FuseStyle, FuseStyleFrom by key {
         /// Key in plan files, e.g. `blade-c`, `strip-30`, `bolt`, `cartridge-t`.
-        key: String,
+        key: String => text,
         /// Name as shown.
-        name: String,
+        name: String => text,
         /// Largest fault current it can clear, by voltage.
         breaking: Vec<Breaking>,
         /// Whether it sits on the stud of its source, with no lead before it.
@@ -21,31 +24,31 @@ row! {
     }
     values {
         /// Standard ratings, ascending.
-        ratings: Vec<Amps> = "ratings_a",
+        ratings: Vec<Amps> = "ratings_a" => ascending,
         /// Highest circuit voltage.
-        rated: Volts = "rated_v",
+        rated: Volts = "rated_v" => within(12.0, 1500.0),
         /// Operating-time gates, by growing percent. Empty where none is known.
         #[serde(default)]
         gates: Vec<Gate> = "gates",
         /// Share of the rating lost per kelvin above 25 °C.
-        lost_per_k: f64 = "lost_per_k" in "per K",
+        lost_per_k: f64 = "lost_per_k" in "per K" => within(0.0, 0.02),
         /// Voltage drop over link and holder at the rated current.
-        drop_at_rating: Volts = "drop_at_rating_v",
+        drop_at_rating: Volts = "drop_at_rating_v" => within(0.0, 1.0),
         /// Stud size of bolted styles, e.g. `M8`.
         stud: Option<String> = "stud",
     }
+    and check_parts
 }
 
 row! {
     /// One breaking capacity.
     Breaking, BreakingFrom {
         /// Up to this voltage.
-        #[serde(rename = "at_v")]
-        at: Volts,
+        at: Volts = "at_v" => within(1.0, 1500.0),
     }
     values {
         /// It clears this much.
-        amps: Amps = "amps",
+        amps: Amps = "amps" => within(10.0, 500_000.0),
     }
 }
 
@@ -74,6 +77,33 @@ impl Show for Vec<Gate> {
 }
 
 impl FuseStyle {
+    fn check_parts(&self, faults: &mut Faults) {
+        let none = "is empty; a fuse of unknown breaking capacity cannot be chosen";
+        faults.need(!self.breaking.is_empty(), "breaking", none);
+        for breaking in &self.breaking {
+            faults.part("breaking", |own| breaking.check(own));
+        }
+        faults.need(self.breaking_at(self.rated).is_some(), "breaking", "must have a row at rated_v or above");
+        self.check_gates(faults);
+    }
+
+    fn check_gates(&self, faults: &mut Faults) {
+        for gate in &self.gates {
+            faults.within("gates", &gate.of_rating, 0.5, 100.0);
+            faults.within("gates", &gate.min, 0.0, 1e7);
+            if let Some(max) = gate.max {
+                faults.need(max.get() > gate.min.get(), "gates", "must have max_s above min_s");
+            }
+        }
+        for (a, b) in self.gates.iter().tuple_windows() {
+            faults.need(a.of_rating < b.of_rating, "gates", "must be by growing of_rating, each once");
+            faults.need(a.min.get() >= b.min.get(), "gates", "must not open later at more current (min_s)");
+            if let (Some(x), Some(y)) = (a.max, b.max) {
+                faults.need(x.get() >= y.get(), "gates", "must not open later at more current (max_s)");
+            }
+        }
+    }
+
     /// Where its operating times come from, in words.
     pub fn gates_words(&self) -> String {
         if self.gates.is_empty() { "none known".into() } else { self.from.gates.words() }

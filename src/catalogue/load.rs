@@ -78,109 +78,101 @@ struct Loading {
 
 impl Loading {
     fn file(&mut self, origin: &str, name: &str, text: &str) {
-        let mut reader = Reader::open(format!("{origin}: {name}"), text);
-        let (folder, file) = name.split_once('/').unwrap_or(("", name));
-        let (mut catalogue, mut numbers) = (std::mem::take(&mut self.catalogue), std::mem::take(&mut self.numbers));
-        let known = match (folder, file) {
-            _ if !reader.sound() => "",
-            ("chemistries", _) => {
-                let found = reader.whole().into_iter().collect();
-                self.join("chemistry", found, &mut catalogue.chemistries, &mut reader);
-                "one chemistry"
-            }
-            ("fuse-links", _) => {
-                let found = reader.whole().into_iter().collect();
-                self.join("fuse style", found, &mut catalogue.fuse_styles, &mut reader);
-                "one fuse style"
-            }
-            ("conductors", _) => {
-                self.list("conductor", &mut catalogue.conductors, &mut reader);
-                "[[conductor]] rows"
-            }
-            ("", "insulation.toml") => {
-                self.list("insulation", &mut catalogue.insulations, &mut reader);
-                "[[insulation]] rows"
-            }
-            ("", "trade-labels.toml") => {
-                self.list("label", &mut catalogue.trade_labels, &mut reader);
-                "[[label]] rows"
-            }
-            ("", "places.toml") => {
-                self.list("place", &mut catalogue.places, &mut reader);
-                "[[place]] rows"
-            }
-            ("", "regions.toml") => {
-                self.list("region", &mut catalogue.regions, &mut reader);
-                self.list("look_up", &mut catalogue.look_ups, &mut reader);
-                "[[region]] and [[look_up]] rows"
-            }
-            ("", "loads.toml") => {
-                self.list("load", &mut catalogue.loads, &mut reader);
-                "[[load]] rows"
-            }
-            ("", "rules.toml") => {
-                self.list("drop_class", &mut catalogue.rules.drop_class, &mut reader);
-                self.list("placement", &mut catalogue.rules.placement, &mut reader);
-                self.list("number", &mut numbers, &mut reader);
-                "[[drop_class]], [[placement]] and [[number]] rows"
-            }
-            ("", "carrier.toml") => {
-                self.list("stud", &mut catalogue.studs, &mut reader);
-                self.list("class", &mut catalogue.stud_classes, &mut reader);
-                self.list("shock", &mut catalogue.shocks, &mut reader);
-                self.list("number", &mut numbers, &mut reader);
-                "[[stud]], [[class]], [[shock]] and [[number]] rows"
-            }
-            ("", "test-sheet.toml") => {
-                self.list("number", &mut numbers, &mut reader);
-                "[[number]] rows"
-            }
-            ("", "workshop.toml") => {
-                let workshop = &mut catalogue.workshop;
-                self.list("colour", &mut workshop.colours, &mut reader);
-                self.list("lug", &mut workshop.lugs, &mut reader);
-                self.list("post", &mut workshop.posts, &mut reader);
-                self.list("pin", &mut workshop.pins, &mut reader);
-                self.list("sleeve", &mut workshop.sleeves, &mut reader);
-                self.list("sale", &mut workshop.sales, &mut reader);
-                self.list("number", &mut numbers, &mut reader);
-                "[[colour]], [[lug]], [[post]], [[pin]], [[sleeve]], [[sale]] and [[number]] rows"
-            }
-            ("", "devices.toml") => {
-                let devices = &mut catalogue.devices;
-                replace(&mut devices.chargers, reader.part("chargers"));
-                replace(&mut devices.mains_chargers, reader.part("mains_chargers"));
-                replace(&mut devices.cut_offs, reader.part("cut_offs"));
-                "[chargers], [mains_chargers] and [cut_offs]"
-            }
-            ("", "ampacity.toml") => {
-                replace(&mut catalogue.ampacity, reader.whole());
-                "one ampacity table"
-            }
-            _ => {
-                reader.add(None, format!("no profile has this name; the names are {FILE_NAMES}"));
-                (self.catalogue, self.numbers) = (catalogue, numbers);
-                self.errors.extend(reader.finish("").into_iter().take(1));
-                return;
-            }
-        };
-        (self.catalogue, self.numbers) = (catalogue, numbers);
-        self.errors.extend(reader.finish(known));
+        let reader = Reader::open(format!("{origin}: {name}"), text);
+        if !reader.sound() {
+            self.errors.extend(reader.finish(""));
+            return;
+        }
+        let name = name.split_once('/').map_or(name, |(folder, _)| folder);
+        let mut file = File { name, reader, seen: &mut self.seen, holds: Vec::new() };
+        file.take(&mut self.catalogue, &mut self.numbers);
+        self.errors.extend(file.finish());
+    }
+}
+
+/// A file being read.
+struct File<'a> {
+    /// Its name, or that of its folder.
+    name: &'a str,
+    reader: Reader<'a>,
+    seen: &'a mut Vec<(&'static str, String)>,
+    /// What files of this name hold, as far as was asked.
+    holds: Vec<String>,
+}
+
+impl File<'_> {
+    /// What each file holds.
+    fn take(&mut self, all: &mut Rows, numbers: &mut Vec<NumberRow>) {
+        self.whole("chemistries", "chemistry", &mut all.chemistries);
+        self.whole("fuse-links", "fuse style", &mut all.fuse_styles);
+        self.rows("conductors", "conductor", &mut all.conductors);
+        self.rows("insulation.toml", "insulation", &mut all.insulations);
+        self.rows("trade-labels.toml", "label", &mut all.trade_labels);
+        self.rows("places.toml", "place", &mut all.places);
+        self.rows("regions.toml", "region", &mut all.regions);
+        self.rows("regions.toml", "look_up", &mut all.look_ups);
+        self.rows("loads.toml", "load", &mut all.loads);
+        self.rows("rules.toml", "drop_class", &mut all.rules.drop_class);
+        self.rows("rules.toml", "placement", &mut all.rules.placement);
+        self.rows("carrier.toml", "stud", &mut all.studs);
+        self.rows("carrier.toml", "class", &mut all.stud_classes);
+        self.rows("carrier.toml", "shock", &mut all.shocks);
+        self.rows("workshop.toml", "colour", &mut all.workshop.colours);
+        self.rows("workshop.toml", "lug", &mut all.workshop.lugs);
+        self.rows("workshop.toml", "post", &mut all.workshop.posts);
+        self.rows("workshop.toml", "pin", &mut all.workshop.pins);
+        self.rows("workshop.toml", "sleeve", &mut all.workshop.sleeves);
+        self.rows("workshop.toml", "sale", &mut all.workshop.sales);
+        for file in ["rules.toml", "carrier.toml", "test-sheet.toml", "workshop.toml"] {
+            self.rows(file, "number", numbers);
+        }
+        self.part("devices.toml", "chargers", &mut all.devices.chargers);
+        self.part("devices.toml", "mains_chargers", &mut all.devices.mains_chargers);
+        self.part("devices.toml", "cut_offs", &mut all.devices.cut_offs);
+        if self.is("ampacity.toml", "one ampacity table".into())
+            && let Some(found) = self.reader.whole()
+        {
+            all.ampacity = found.row;
+        }
     }
 
-    fn list<T: Row>(&mut self, list: &'static str, into: &mut Vec<T>, reader: &mut Reader<'_>) {
-        let found = reader.rows(list);
-        self.join(list, found, into, reader);
+    /// Whether this is a file of that name, which holds such things.
+    fn is(&mut self, name: &str, holds: String) -> bool {
+        let it_is = self.name == name;
+        self.holds.extend(it_is.then_some(holds));
+        it_is
+    }
+
+    fn rows<T: Row>(&mut self, file: &str, list: &'static str, into: &mut Vec<T>) {
+        if self.is(file, format!("[[{list}]]")) {
+            let found = self.reader.rows(list);
+            self.join(list, found, into);
+        }
+    }
+
+    fn whole<T: Row>(&mut self, folder: &str, kind: &'static str, into: &mut Vec<T>) {
+        if self.is(folder, format!("one {kind}")) {
+            let found = self.reader.whole();
+            self.join(kind, found, into);
+        }
+    }
+
+    fn part<T: Row>(&mut self, file: &str, name: &str, into: &mut T) {
+        if self.is(file, format!("[{name}]"))
+            && let Some(found) = self.reader.part(name)
+        {
+            *into = found.row;
+        }
     }
 
     /// Put rows in: the same key of an earlier layer is replaced, of this one refused.
-    fn join<T: Row>(&mut self, kind: &'static str, found: Vec<Found<T>>, into: &mut Vec<T>, reader: &mut Reader<'_>) {
+    fn join<T: Row>(&mut self, kind: &'static str, found: impl IntoIterator<Item = Found<T>>, into: &mut Vec<T>) {
         for Found { row, at } in found {
             let key = row.key();
             let id = (kind, key.clone());
             if self.seen.contains(&id) {
                 let name = T::KEY;
-                reader.add(Some(at), format!("{kind} with {name} “{key}” is there twice; rename or remove one"));
+                self.reader.add(Some(at), format!("{kind} with {name} “{key}” is there twice; rename or remove one"));
                 continue;
             }
             self.seen.push(id);
@@ -190,11 +182,19 @@ impl Loading {
             }
         }
     }
-}
 
-fn replace<T>(old: &mut T, new: Option<Found<T>>) {
-    if let Some(found) = new {
-        *old = found.row;
+    /// All problems; of a file that is none of ours only its name.
+    fn finish(mut self) -> Vec<CatalogueError> {
+        let known = match self.holds.split_last() {
+            None => {
+                self.reader.add(None, format!("no profile has this name; the names are {FILE_NAMES}"));
+                return self.reader.finish("").into_iter().take(1).collect();
+            }
+            Some((last, [])) => last.clone(),
+            Some((last, before)) => format!("{} and {last}", before.join(", ")),
+        };
+        let rows = if known.starts_with("[[") { " rows" } else { "" };
+        self.reader.finish(&format!("{known}{rows}"))
     }
 }
 

@@ -6,7 +6,6 @@
 
 mod ampacity;
 mod carrier;
-mod check;
 mod chemistry;
 mod conductor;
 mod curve;

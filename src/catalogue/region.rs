@@ -2,7 +2,8 @@
 //!
 //! Nothing of it is compared with a plan.
 
-use super::sourced::row;
+use super::faults::Faults;
+use super::row::{Part, Row, row};
 use serde::Deserialize;
 
 /// Where a vehicle is registered.
@@ -13,6 +14,21 @@ pub struct Region {
     pub key: String,
     /// Name as shown.
     pub name: String,
+}
+
+impl Part for Region {
+    fn check(&self, faults: &mut Faults) {
+        faults.text("key", &self.key);
+        faults.text("name", &self.name);
+    }
+}
+
+impl Row for Region {
+    const KEY: &'static str = "key";
+
+    fn key(&self) -> String {
+        self.key.clone()
+    }
 }
 
 /// What a document is to a builder.
@@ -38,9 +54,9 @@ impl Standing {
 
 row! {
     /// One document to look up.
-    LookUp, LookUpFrom {
+    LookUp, LookUpFrom by key {
         /// `en-1648-1`, `insurer`, …
-        key: String,
+        key: String => text,
         /// Keys of the regions it is for; empty for everywhere.
         #[serde(default)]
         regions: Vec<String>,
@@ -49,10 +65,10 @@ row! {
     }
     values {
         /// Its number and title, or who can tell.
-        document: String = "document",
+        document: String = "document" => text,
         /// Which edition was known when this was written.
-        edition: String = "edition",
+        edition: String = "edition" => text,
         /// What to look for in it.
-        asks: String = "asks",
+        asks: String = "asks" => text,
     }
 }

@@ -4,36 +4,38 @@
 //! reads, the key in the file, the unit, the range that is believed. A rule's
 //! value and its source travel together ([`Rule`]).
 
+use super::faults::Faults;
 use super::provenance::Provenance;
-use super::sourced::{Shown, Value, row};
+use super::row::{Part, Row, row};
+use super::sourced::{Shown, Value};
 use crate::quantity::*;
 use serde::Deserialize;
 
 row! {
     /// One drop class.
-    DropClass, DropClassFrom {
+    DropClass, DropClassFrom by key {
         /// `critical`, `ordinary`, `tolerant`.
-        key: String,
+        key: String => text,
         /// What belongs into it.
         about: String,
     }
     values {
         /// Largest drop as a share of the nominal 12 V.
-        limit: Share = "limit",
+        limit: Share = "limit" => within(0.001, 0.5),
     }
 }
 
 row! {
     /// How far from the source the fuse may sit.
-    Placement, PlacementFrom {
+    Placement, PlacementFrom by key {
         /// `33-cfr-183-455`, `iso-13590`, …
-        key: String,
+        key: String => text,
     }
-    values {
+    values of row {
         /// Bare cable.
-        bare: Metres = "bare_m",
+        bare: Metres = "bare_m" => within(0.0, 5.0),
         /// Sheathed or enclosed the whole way.
-        enclosed: Metres = "enclosed_m",
+        enclosed: Metres = "enclosed_m" => within(row.bare.get(), 20.0),
     }
 }
 
@@ -75,7 +77,7 @@ pub(super) struct NumberSpec {
 }
 
 /// Numbers that the program once asked for. Profiles that still hold them are read; they count for nothing.
-pub(super) const RETIRED: [&str; 2] = ["joint-share", "source-scatter"];
+const RETIRED: [&str; 2] = ["joint-share", "source-scatter"];
 
 /// A named number as it is listed.
 pub struct Numbered<'a> {
@@ -255,5 +257,30 @@ impl Rules {
     /// The drop class with this key.
     pub fn class(&self, key: &str) -> Option<&DropClass> {
         self.drop_class.iter().find(|c| c.key == key)
+    }
+}
+
+impl Part for NumberRow {
+    fn check(&self, faults: &mut Faults) {
+        match NUMBERS.iter().find(|n| n.key == self.key) {
+            Some(known) => faults.within("value", &self.value, known.low, known.high),
+            None if RETIRED.contains(&self.key.as_str()) => {}
+            None => {
+                let keys: Vec<&str> = NUMBERS.iter().map(|n| n.key).collect();
+                faults.add("key", format!("is no number the program asks for; they are {}", keys.join(", ")));
+            }
+        }
+        faults.text("about", &self.about);
+        if self.from.is_nameless() {
+            faults.nameless("how");
+        }
+    }
+}
+
+impl Row for NumberRow {
+    const KEY: &'static str = "key";
+
+    fn key(&self) -> String {
+        self.key.clone()
     }
 }

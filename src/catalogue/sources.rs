@@ -1,6 +1,6 @@
 //! Every value of the catalogue with where it comes from, for listing and for the tests that walk them.
 
-use super::chemistry::Chemistry;
+use super::row::{Part, Row};
 use super::rows::Rows;
 use super::sourced::Value;
 
@@ -33,61 +33,62 @@ impl Rows {
     }
 
     /// Every value, in the order of the catalogue.
-    pub fn values<'a>(&'a self) -> Vec<Listed<'a>> {
-        let mut all = Vec::new();
-        let mut add = |row: String, values: Vec<Value<'a>>| {
-            all.extend(values.into_iter().map(|value| Listed { row: row.clone(), value }));
-        };
+    pub fn values(&self) -> Vec<Listed<'_>> {
+        let mut all = Listing::default();
         for chemistry in &self.chemistries {
-            chemistry.parts().into_iter().for_each(|(part, values)| add(format!("{}.{part}", chemistry.key), values));
+            for (name, part) in chemistry.parts() {
+                all.add(format!("{}.{name}", chemistry.key), part);
+            }
         }
-        self.conductors.iter().for_each(|c| add(c.label.clone(), c.values()));
-        self.insulations.iter().for_each(|i| add(i.key.clone(), i.values()));
+        all.rows("", &self.conductors);
+        all.rows("", &self.insulations);
         let table = &self.ampacity;
-        add("ampacity".into(), table.values());
-        add("ampacity.engine_space".into(), table.engine_space.values());
-        table.bundle.iter().for_each(|b| add(format!("ampacity.bundle.{}", b.from_n), b.values()));
-        self.trade_labels.iter().for_each(|l| add(l.label.clone(), l.values()));
-        for style in &self.fuse_styles {
-            add(style.key.clone(), style.values());
-            style.breaking.iter().for_each(|b| add(format!("{}.breaking.{}", style.key, b.at.get()), b.values()));
+        all.add("ampacity".into(), table);
+        all.add("ampacity.engine_space".into(), &table.engine_space);
+        for step in &table.bundle {
+            all.add(format!("ampacity.bundle.{}", step.from_n), step);
         }
-        self.places.iter().for_each(|p| add(p.key.clone(), p.values()));
-        self.look_ups.iter().for_each(|l| add(format!("look-up.{}", l.key), l.values()));
-        self.loads.iter().for_each(|l| add(l.name.clone(), l.values()));
-        add("devices.chargers".into(), self.devices.chargers.values());
-        add("devices.mains_chargers".into(), self.devices.mains_chargers.values());
-        add("devices.cut_offs".into(), self.devices.cut_offs.values());
-        self.studs.iter().for_each(|s| add(s.key.clone(), s.values()));
-        self.stud_classes.iter().for_each(|c| add(c.key.clone(), c.values()));
-        self.shocks.iter().for_each(|s| add(s.key.clone(), s.values()));
-        let shop = &self.workshop;
-        shop.colours.iter().for_each(|c| add(format!("workshop.colour.{}", c.conductor), c.values()));
-        shop.lugs.iter().for_each(|l| add(format!("workshop.lug.{}", l.up_to.get()), l.values()));
-        shop.posts.iter().for_each(|p| add(format!("workshop.post.{}", p.point), p.values()));
-        shop.pins.iter().for_each(|p| add(format!("workshop.pin.{}", p.word), p.values()));
-        shop.sleeves.iter().for_each(|s| add(format!("workshop.sleeve.{}", s.expanded.get()), s.values()));
-        shop.sales.iter().for_each(|s| add(format!("workshop.sale.{}", s.what), s.values()));
-        self.rules.drop_class.iter().for_each(|d| add(format!("rules.drop_class.{}", d.key), d.values()));
-        self.rules.placement.iter().for_each(|p| add(format!("rules.placement.{}", p.key), p.values()));
-        add("rules".into(), self.rules.numbers().into_iter().map(|n| n.value).collect());
-        all
+        all.rows("", &self.trade_labels);
+        for style in &self.fuse_styles {
+            all.add(style.key.clone(), style);
+            for breaking in &style.breaking {
+                all.add(format!("{}.breaking.{}", style.key, breaking.at.get()), breaking);
+            }
+        }
+        all.rows("", &self.places);
+        all.rows("look-up.", &self.look_ups);
+        all.rows("", &self.loads);
+        all.add("devices.chargers".into(), &self.devices.chargers);
+        all.add("devices.mains_chargers".into(), &self.devices.mains_chargers);
+        all.add("devices.cut_offs".into(), &self.devices.cut_offs);
+        all.rows("", &self.studs);
+        all.rows("", &self.stud_classes);
+        all.rows("", &self.shocks);
+        all.rows("workshop.colour.", &self.workshop.colours);
+        all.rows("workshop.lug.", &self.workshop.lugs);
+        all.rows("workshop.post.", &self.workshop.posts);
+        all.rows("workshop.pin.", &self.workshop.pins);
+        all.rows("workshop.sleeve.", &self.workshop.sleeves);
+        all.rows("workshop.sale.", &self.workshop.sales);
+        all.rows("rules.drop_class.", &self.rules.drop_class);
+        all.rows("rules.placement.", &self.rules.placement);
+        all.0.extend(self.rules.numbers().into_iter().map(|n| Listed { row: "rules".into(), value: n.value }));
+        all.0
     }
 }
 
-impl Chemistry {
-    /// The values of each part under its name in the file.
-    fn parts(&self) -> [(&'static str, Vec<Value<'_>>); 9] {
-        [
-            ("resting", self.resting.values()),
-            ("resistance", self.resistance.values()),
-            ("rate", self.rate.values()),
-            ("cold", self.cold.values()),
-            ("life", self.life.values()),
-            ("charge", self.charge.values()),
-            ("limits", self.limits.values()),
-            ("blocks", self.blocks.values()),
-            ("low", self.low.values()),
-        ]
+#[derive(Default)]
+struct Listing<'a>(Vec<Listed<'a>>);
+
+impl<'a> Listing<'a> {
+    fn add(&mut self, row: String, part: &'a dyn Part) {
+        self.0.extend(part.values().into_iter().map(|value| Listed { row: row.clone(), value }));
+    }
+
+    /// Rows under a name that ends in their key.
+    fn rows<T: Row>(&mut self, prefix: &str, rows: &'a [T]) {
+        for row in rows {
+            self.add(format!("{prefix}{}", row.key()), row);
+        }
     }
 }

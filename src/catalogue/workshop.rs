@@ -1,6 +1,6 @@
 //! How cable is cut, ended, coloured and sold, from `profiles/workshop.toml`.
 
-use super::sourced::row;
+use super::row::row;
 use crate::quantity::*;
 
 /// Everything about cutting and buying.
@@ -22,72 +22,71 @@ pub struct Workshop {
 
 row! {
     /// Colour of a conductor.
-    ConductorColour, ConductorColourFrom {
+    ConductorColour, ConductorColourFrom by conductor {
         /// `positive` or `negative`.
-        conductor: String,
+        conductor: String => one_of(&["positive", "negative"]),
     }
     values {
         /// The colour of its insulation.
-        colour: String = "colour",
+        colour: String = "colour" => text,
     }
 }
 
 row! {
     /// Stud of a lug where nothing else is known.
-    LugStud, LugStudFrom {
+    LugStud, LugStudFrom by up_to as "up_to_mm2" {
         /// For conductors up to this area.
-        #[serde(rename = "up_to_mm2")]
-        up_to: SquareMillimetres,
+        up_to: SquareMillimetres = "up_to_mm2" => within(0.1, 1000.0),
     }
     values {
         /// `M6`.
-        stud: String = "stud",
+        stud: String = "stud" => text,
     }
 }
 
 row! {
     /// A point whose stud is usually the same.
-    PostStud, PostStudFrom {
+    PostStud, PostStudFrom by point {
         /// Name of the point.
-        point: String,
+        point: String => text,
     }
     values {
         /// `M8`.
-        stud: String = "stud",
+        stud: String = "stud" => text,
     }
 }
 
 row! {
     /// A point whose name has this word takes pins of its own make, no ring lugs.
-    PinWord, PinWordFrom {}
+    PinWord, PinWordFrom by word {}
     values {
         /// `plug`.
-        word: String = "word",
+        word: String = "word" => text,
     }
 }
 
 row! {
     /// A shrink sleeve.
-    Sleeve, SleeveFrom {}
-    values {
+    Sleeve, SleeveFrom by expanded as "expanded_mm" {}
+    values of row {
         /// Inside diameter as bought.
-        expanded: Millimetres = "expanded_mm",
+        expanded: Millimetres = "expanded_mm" => within(1.0, 200.0),
         /// Inside diameter shrunk with nothing in it.
-        shrunk: Millimetres = "shrunk_mm",
+        shrunk: Millimetres = "shrunk_mm" => within(0.1, row.expanded.get()),
     }
 }
 
 row! {
     /// In which quantity something is sold.
-    Sale, SaleFrom {
+    Sale, SaleFrom by what {
         /// `cable`, `lug`, `large lug`, `sleeve`, `fuse`.
-        what: String,
+        what: String => text,
         /// `m` or `piece`.
-        unit: String,
+        unit: String => one_of(&["m", "piece"]),
     }
     values {
         /// Quantity in one pack, in `unit`.
-        pack: f64 = "pack",
+        pack: f64 = "pack" => within(0.01, 10_000.0),
     }
 }
 
