@@ -1,9 +1,12 @@
 //! The catalogue on paper: each shelf as a table, each row with its source.
 
 use super::document::{Block, Cell, Column, Document, Table};
+use super::facts::Columns;
 use super::look_up;
-use crate::catalogue::{Catalogue, Family, Listed, Provenance};
-use crate::quantity::{Amps, Unit, Volts};
+use crate::catalogue::*;
+use crate::engine::design::results::fact::At;
+use crate::quantity::{Figure, Unit, Volts};
+use itertools::Itertools;
 
 macro_rules! shelves {
     ($($shelf:ident $word:literal $about:literal;)*) => {
@@ -64,227 +67,130 @@ pub fn catalogue_paper(catalogue: &Catalogue, shelf: Shelf) -> Document {
 }
 
 fn chemistries(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Key"),
-        Column::text("name", "Name"),
-        Column::number("charge", "Charge", Unit::Volt),
-        Column::number("depth", "Depth", Unit::Share),
-        Column::number("reserve", "Reserve", Unit::Share),
-        Column::number("mass", "100 Ah", Unit::Kilogram),
-        Column::number("charge_min", "Charges from", Unit::Celsius),
-    ];
-    let mut table =
-        Table::new("chemistries", "Battery chemistries; `sources` says where each part comes from", &columns);
-    for c in &catalogue.chemistries {
-        table.row(vec![
-            c.key.as_str().into(),
-            c.name.as_str().into(),
-            Cell::of(c.charge.absorption),
-            Cell::of(c.life.depth),
-            Cell::of(c.low.reserve),
-            Cell::of(c.blocks.mass_100ah),
-            Cell::of(c.limits.charge_min),
-        ]);
-    }
-    table
+    Columns::new()
+        .text("key", "Key", |c: &Chemistry| &c.key)
+        .text("name", "Name", |c| &c.name)
+        .number("charge", "Charge", |c| c.charge.absorption)
+        .number("depth", "Depth", |c| c.life.depth)
+        .number("reserve", "Reserve", |c| c.low.reserve)
+        .number("mass", "100 Ah", |c| c.blocks.mass_100ah)
+        .number("charge_min", "Charges from", |c| c.limits.charge_min)
+        .list("chemistries", "Battery chemistries; `sources` says where each part comes from", &catalogue.chemistries)
 }
 
 fn conductors(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("label", "Size"),
-        Column::text("family", "Family"),
-        Column::number("area", "Copper", Unit::SquareMillimetre),
-        Column::number("resistance_ohm_per_km", "At 20 °C", Unit::OhmPerKm),
-        Column::number("outside", "Outside", Unit::Millimetre),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("conductors", "Stranded copper conductors", &columns);
-    for c in &catalogue.conductors {
-        let family = match c.family {
-            Family::Metric => "metric",
-            Family::Tinned => "tinned",
-            Family::Awg => "awg",
-        };
-        table.row(vec![
-            c.label.as_str().into(),
-            family.into(),
-            Cell::of(c.area),
-            Cell::of(c.resistance),
-            Cell::of(c.outside),
-            c.from.resistance.words().into(),
-        ]);
-    }
-    table
+    let family = |c: &Conductor| match c.family {
+        Family::Metric => "metric".into(),
+        Family::Tinned => "tinned".into(),
+        Family::Awg => "awg".into(),
+    };
+    Columns::new()
+        .text("label", "Size", |c: &Conductor| &c.label)
+        .words("family", "Family", family)
+        .number("area", "Copper", |c| c.area)
+        .number("resistance_ohm_per_km", "At 20 °C", |c| c.resistance)
+        .number("outside", "Outside", |c| c.outside)
+        .words("source", "Source", |c| c.from.resistance.words())
+        .list("conductors", "Stranded copper conductors", &catalogue.conductors)
 }
 
 fn trade_labels(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("label", "Label"),
-        Column::number("copper", "Copper", Unit::SquareMillimetre),
-        Column::text("trap", "Beware"),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("trade-labels", "Labels that do not say what they seem to", &columns);
-    for l in &catalogue.trade_labels {
-        table.row(vec![
-            l.label.as_str().into(),
-            Cell::of(l.copper),
-            l.trap.as_str().into(),
-            l.from.copper.words().into(),
-        ]);
-    }
-    table
+    Columns::new()
+        .text("label", "Label", |l: &TradeLabel| &l.label)
+        .number("copper", "Copper", |l| l.copper)
+        .text("trap", "Beware", |l| &l.trap)
+        .words("source", "Source", |l| l.from.copper.words())
+        .list("trade-labels", "Labels that do not say what they seem to", &catalogue.trade_labels)
 }
 
 fn insulation(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Key"),
-        Column::text("name", "Name"),
-        Column::number("max", "Up to", Unit::Celsius),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("insulation", "Insulation classes", &columns);
-    for i in &catalogue.insulations {
-        table.row(vec![i.key.as_str().into(), i.name.as_str().into(), Cell::of(i.max), i.from.max.words().into()]);
-    }
-    table
+    Columns::new()
+        .text("key", "Key", |i: &Insulation| &i.key)
+        .text("name", "Name", |i| &i.name)
+        .number("max", "Up to", |i| i.max)
+        .words("source", "Source", |i| i.from.max.words())
+        .list("insulation", "Insulation classes", &catalogue.insulations)
 }
 
 fn fuses(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Key"),
-        Column::text("name", "Name"),
-        Column::text("ratings", "Ratings"),
-        Column::number("breaking", "Breaks", Unit::Amp),
-        Column::number("rated", "Up to", Unit::Volt),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("fuse-styles", "Fuse-link styles, breaking capacity at 12 V", &columns);
-    for f in &catalogue.fuse_styles {
-        let breaking = f.breaking_at(Volts::new(12.0));
-        let ratings = match (f.ratings.first(), f.ratings.last()) {
-            (Some(first), Some(last)) => format!("{first} to {last}"),
-            _ => String::new(),
-        };
-        table.row(vec![
-            f.key.as_str().into(),
-            f.name.as_str().into(),
-            ratings.into(),
-            Cell::maybe::<Amps>(breaking.map(|b| b.amps)),
-            Cell::of(f.rated),
-            breaking.map_or(String::new(), |b| b.from.amps.words()).into(),
-        ]);
-    }
-    table
+    let breaking = |f: &FuseStyle| f.breaking_at(Volts::new(12.0)).cloned();
+    let ratings = |f: &FuseStyle| match (f.ratings.first(), f.ratings.last()) {
+        (Some(first), Some(last)) => format!("{first} to {last}"),
+        _ => String::new(),
+    };
+    Columns::new()
+        .text("key", "Key", |f: &FuseStyle| &f.key)
+        .text("name", "Name", |f| &f.name)
+        .words("ratings", "Ratings", ratings)
+        .own(Column::number("breaking", "Breaks", Unit::Amp), move |f, _| Cell::maybe(breaking(f).map(|b| b.amps)))
+        .number("rated", "Up to", |f| f.rated)
+        .words("source", "Source", move |f| breaking(f).map_or(String::new(), |b| b.from.amps.words()))
+        .list("fuse-styles", "Fuse-link styles, breaking capacity at 12 V", &catalogue.fuse_styles)
 }
 
 fn loads(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("group", "Group"),
-        Column::text("name", "Load"),
-        Column::number("power", "Power", Unit::Watt),
-        Column::number("share_on", "Draws", Unit::Share),
-        Column::number("hours", "On a day", Unit::Hour),
-        Column::number("start", "Start", Unit::Times),
-        Column::text("drop", "Drop class"),
-    ];
-    let mut table = Table::new("typical-loads", "Typical loads: look at the label of yours", &columns);
-    for l in &catalogue.loads {
-        table.row(vec![
-            l.group.as_str().into(),
-            l.name.as_str().into(),
-            Cell::of(l.power),
-            Cell::of(l.share_on),
-            Cell::of(l.hours),
-            Cell::of(crate::quantity::Figure::new(l.start_times, Unit::Times)),
-            l.drop.as_str().into(),
-        ]);
-    }
-    table
+    let start = |l: &TypicalLoad, _: &At<'_>| Cell::of(Figure::new(l.start_times, Unit::Times));
+    Columns::new()
+        .text("group", "Group", |l: &TypicalLoad| &l.group)
+        .text("name", "Load", |l| &l.name)
+        .number("power", "Power", |l| l.power)
+        .number("share_on", "Draws", |l| l.share_on)
+        .number("hours", "On a day", |l| l.hours)
+        .own(Column::number("start", "Start", Unit::Times), start)
+        .text("drop", "Drop class", |l| &l.drop)
+        .list("typical-loads", "Typical loads: look at the label of yours", &catalogue.loads)
 }
 
 fn places(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Key"),
-        Column::text("name", "Name"),
-        Column::number("warmer", "Warmer by", Unit::Kelvin),
-        Column::text("caution", "Mind"),
-    ];
-    let mut table = Table::new("places", "What a cable may run through", &columns);
-    for p in &catalogue.places {
-        table.row(vec![
-            p.key.as_str().into(),
-            p.name.as_str().into(),
-            Cell::of(p.warmer),
-            p.caution.clone().unwrap_or_default().into(),
-        ]);
-    }
-    table
+    Columns::new()
+        .text("key", "Key", |p: &CablePlace| &p.key)
+        .text("name", "Name", |p| &p.name)
+        .number("warmer", "Warmer by", |p| p.warmer)
+        .words("caution", "Mind", |p| p.caution.clone().unwrap_or_default())
+        .list("places", "What a cable may run through", &catalogue.places)
 }
 
 fn classes(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Drop class"),
-        Column::number("limit", "Limit", Unit::Share),
-        Column::text("about", "For"),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("drop-classes", "Voltage-drop classes, share of 12 V", &columns);
-    for c in &catalogue.rules.drop_class {
-        table.row(vec![c.key.as_str().into(), Cell::of(c.limit), c.about.as_str().into(), c.from.limit.words().into()]);
-    }
-    table
+    Columns::new()
+        .text("key", "Drop class", |c: &DropClass| &c.key)
+        .number("limit", "Limit", |c| c.limit)
+        .text("about", "For", |c| &c.about)
+        .words("source", "Source", |c| c.from.limit.words())
+        .list("drop-classes", "Voltage-drop classes, share of 12 V", &catalogue.rules.drop_class)
 }
 
 fn placement(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Rule"),
-        Column::number("bare", "Bare", Unit::Metre),
-        Column::number("enclosed", "Enclosed", Unit::Metre),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("placement", "How far from its source a fuse may sit", &columns);
-    for p in &catalogue.rules.placement {
-        table.row(vec![p.key.as_str().into(), Cell::of(p.bare), Cell::of(p.enclosed), p.from.bare.words().into()]);
-    }
-    table
+    Columns::new()
+        .text("key", "Rule", |p: &Placement| &p.key)
+        .number("bare", "Bare", |p| p.bare)
+        .number("enclosed", "Enclosed", |p| p.enclosed)
+        .words("source", "Source", |p| p.from.bare.words())
+        .list("placement", "How far from its source a fuse may sit", &catalogue.rules.placement)
 }
 
 fn numbers(catalogue: &Catalogue) -> Table {
-    let columns = [
-        Column::text("key", "Number"),
-        Column::text("value", "Value"),
-        Column::text("about", "What it is"),
-        Column::text("source", "Source"),
-    ];
-    let mut table = Table::new("numbers", "Plain numbers of the rules", &columns);
-    for n in catalogue.rules.numbers() {
-        let (shown, source) = (n.value.shown.to_string(), n.value.from.words());
-        table.row(vec![n.value.key.into(), shown.into(), n.about.into(), source.into()]);
-    }
-    table
+    Columns::new()
+        .text("key", "Number", |n: &Numbered<'_>| n.value.key)
+        .words("value", "Value", |n| n.value.shown.to_string())
+        .text("about", "What it is", |n| n.about)
+        .words("source", "Source", |n| n.value.from.words())
+        .list("numbers", "Plain numbers of the rules", &catalogue.rules.numbers())
 }
 
-/// A line for the values of a row that have one source.
 fn sources(catalogue: &Catalogue) -> Table {
-    let columns = [Column::text("row", "Values"), Column::text("source", "Source"), Column::text("note", "Note")];
-    let mut table = Table::new("sources", "Where every value comes from", &columns);
     let values = catalogue.values();
+    let mut said: Vec<(String, &Provenance)> = Vec::new();
     for row in values.chunk_by(|a, b| a.row == b.row) {
-        let mut sources: Vec<&Provenance> = Vec::new();
-        for from in row.iter().map(|v| v.value.from) {
-            if !sources.contains(&from) {
-                sources.push(from);
-            }
-        }
-        for from in sources {
-            let keys: Vec<&str> = row.iter().filter(|v| v.value.from == from).map(|v| v.value.key).collect();
-            let note = from.note.clone().unwrap_or_default();
-            let what = format!("{}: {}", row[0].row, keys.join(", "));
-            table.row(vec![what.into(), from.words().into(), note.into()]);
+        for from in row.iter().map(|v| v.value.from).unique_by(|from| (from.how.word(), &from.source, &from.note)) {
+            let keys = row.iter().filter(|v| v.value.from == from).map(|v| v.value.key).join(", ");
+            said.push((format!("{}: {keys}", row[0].row), from));
         }
     }
-    table
+    Columns::new()
+        .text("row", "Values", |s: &(String, &Provenance)| &s.0)
+        .words("source", "Source", |s| s.1.words())
+        .words("note", "Note", |s| s.1.note.clone().unwrap_or_default())
+        .list("sources", "Where every value comes from", &said)
 }
 
 /// Single values, each with its own source.

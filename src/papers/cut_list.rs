@@ -1,9 +1,10 @@
 //! The cut list: every piece of cable, its length and what goes on its ends.
 
 use super::document::{Cell, Column, Document, Table};
-use super::job::{Job, NONE_FITS};
+use super::facts::Columns;
+use super::job::{Job, rating};
 use crate::engine::installation::subject::run_number;
-use crate::engine::{Cut, CutList, EnableWire, Lug, cut_list as cuts, enable_wire};
+use crate::engine::{Cut, CutList, EnableWire, Lug, Polarity, cut_list as cuts, enable_wire};
 use crate::quantity::{Metres, Unit};
 
 /// The cut list of a design.
@@ -43,52 +44,32 @@ fn rule(list: &CutList) -> String {
 }
 
 fn table(job: &Job, list: &CutList) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::text("colour", "Colour"),
-        Column::text("size", "Size"),
-        Column::number("cut", "Cut", Unit::Metre),
-        Column::text("from", "From"),
-        Column::text("lug_from", "Lug"),
-        Column::text("to", "To"),
-        Column::text("lug_to", "Lug"),
-        Column::number("sleeve", "Sleeve", Unit::Millimetre),
-        Column::text("fuse", "Fuse"),
-    ];
-    let mut table = Table::new("cut-list", "", &columns);
-    let mut all = Metres::ZERO;
-    for cut in &list.cuts {
-        all += cut.length;
-        table.row(vec![
-            run_number(cut.run).into(),
-            colour(cut).into(),
-            cut.size.as_str().into(),
-            Cell::of(cut.length),
-            cut.from.as_str().into(),
-            lug(&cut.lug_from).into(),
-            cut.to.as_str().into(),
-            lug(&cut.lug_to).into(),
-            Cell::maybe(cut.sleeve),
-            fuse(job, cut).map_or(Cell::Absent, Cell::from),
-        ]);
-    }
-    if let Some(wire) = enable_wire(job.design).filter(|_| !list.cuts.is_empty()) {
-        all += wire.length;
-        table.row(enable(&wire));
-    }
+    let mut table = Columns::new()
+        .words("run", "Run", |c: &Cut| run_number(c.run))
+        .words("colour", "Colour", colour)
+        .text("size", "Size", |c| &c.size)
+        .number("cut", "Cut", |c| c.length)
+        .text("from", "From", |c| &c.from)
+        .words("lug_from", "Lug", |c| lug(&c.lug_from))
+        .text("to", "To", |c| &c.to)
+        .words("lug_to", "Lug", |c| lug(&c.lug_to))
+        .own(Column::number("sleeve", "Sleeve", Unit::Millimetre), |c, _| Cell::maybe(c.sleeve))
+        .own(Column::text("fuse", "Fuse"), |c, _| fuse(job, c).map_or(Cell::Absent, Cell::from))
+        .list("cut-list", "", &list.cuts);
     if list.cuts.is_empty() {
         return table;
     }
-    let mut sum = vec![Cell::Text(String::new()); columns.len()];
-    sum[0] = "all".into();
-    sum[3] = Cell::of(all);
-    table.row(sum);
-    table.total = true;
+    let mut all: Metres = list.cuts.iter().map(|c| c.length).sum();
+    if let Some(wire) = enable_wire(job.design) {
+        all += wire.length;
+        table.row(enable(&wire));
+    }
+    table.sum(&[(0, "all".into()), (3, Cell::of(all))]);
     table
 }
 
 fn colour(cut: &Cut) -> String {
-    let sign = if cut.polarity == crate::engine::ask::workshop::cut::Polarity::Positive { "+" } else { "–" };
+    let sign = if cut.polarity == Polarity::Positive { "+" } else { "–" };
     format!("{sign} {}", cut.colour)
 }
 
@@ -105,7 +86,7 @@ pub fn lug(lug: &Lug) -> String {
 fn fuse(job: &Job, cut: &Cut) -> Option<String> {
     let fuses = &job.design.runs.iter().find(|r| r.run == cut.run)?.fuses;
     let said = cut.fuses.iter().filter_map(|n| fuses.get(*n));
-    let said: Vec<String> = said.map(|f| f.rating.map_or(NONE_FITS.into(), |r| r.to_string())).collect();
+    let said: Vec<String> = said.map(rating).collect();
     (!said.is_empty()).then(|| said.join(" / "))
 }
 

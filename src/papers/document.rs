@@ -160,6 +160,16 @@ impl Table {
         debug_assert_eq!(cells.len(), self.columns.len(), "a row of `{}` has another number of cells", self.name);
         self.rows.push(cells);
     }
+
+    /// Add the last row, which sums up: what stands in some columns, by their place.
+    pub fn sum(&mut self, cells: &[(usize, Cell)]) {
+        let mut row = vec![Cell::Text(String::new()); self.columns.len()];
+        for (column, cell) in cells {
+            row[*column] = cell.clone();
+        }
+        self.row(row);
+        self.total = true;
+    }
 }
 
 impl Document {

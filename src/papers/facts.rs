@@ -1,11 +1,12 @@
 //! Which results stand in a table, and what is in its cells?
 //!
 //! Columns are named by the table of results, so that head, unit and meaning
-//! are written there and nowhere else.
+//! are written there and nowhere else. What is no result has its head beside what it shows.
 
 use super::document::{Cell, Column, Table};
 use crate::engine::design::results::fact::{At, Content, Fact, Thing};
-use crate::quantity::Figure;
+use crate::engine::installation::Installation;
+use crate::quantity::{Figure, Quantity};
 
 /// What a column shows of a thing.
 type Show<'a, T> = Box<dyn Fn(&T, &At<'_>) -> Cell + 'a>;
@@ -17,11 +18,6 @@ pub struct Columns<'a, T> {
 }
 
 impl<'a, T: Thing> Columns<'a, T> {
-    /// None yet.
-    pub fn new() -> Self {
-        Columns { columns: Vec::new(), shows: Vec::new() }
-    }
-
     /// A result.
     pub fn fact(self, fact: Fact<T>) -> Self {
         self.own(Column::fact(&fact), move |t, at| (fact.get)(t, at).into())
@@ -38,6 +34,36 @@ impl<'a, T: Thing> Columns<'a, T> {
     /// A result of something within.
     pub fn within<U: Thing>(self, inner: fn(&T) -> Option<&U>, fact: Fact<U>) -> Self {
         self.own(Column::fact(&fact), move |t, at| inner(t).map_or(Cell::Absent, |u| (fact.get)(u, at).into()))
+    }
+}
+
+impl<'a, T> Columns<'a, T> {
+    /// None yet.
+    pub fn new() -> Self {
+        Columns { columns: Vec::new(), shows: Vec::new() }
+    }
+
+    /// A text that the thing holds.
+    pub fn text(self, key: &'static str, head: &'static str, show: impl Fn(&T) -> &str + 'a) -> Self {
+        self.own(Column::text(key, head), move |t, _| show(t).into())
+    }
+
+    /// A text made of it.
+    pub fn words(self, key: &'static str, head: &'static str, show: impl Fn(&T) -> String + 'a) -> Self {
+        self.own(Column::text(key, head), move |t, _| show(t).into())
+    }
+
+    /// A quantity, in the unit of its type.
+    pub fn number<Q>(self, key: &'static str, head: &'static str, show: impl Fn(&T) -> Q + 'a) -> Self
+    where
+        Q: Quantity + Into<Figure>,
+    {
+        self.own(Column::number(key, head, Q::UNIT), move |t, _| Cell::of(show(t)))
+    }
+
+    /// A blank to fill in by hand.
+    pub fn blank(self, key: &'static str, head: &'static str) -> Self {
+        self.own(Column::text(key, head), |_, _| Cell::ToFill)
     }
 
     /// Something that is no result by itself.
@@ -59,12 +85,28 @@ impl<'a, T: Thing> Columns<'a, T> {
         caption: impl Into<String>,
         things: impl IntoIterator<Item = &'t T>,
         at: At<'_>,
-    ) -> Table {
+    ) -> Table
+    where
+        T: 't,
+    {
         let mut table = Table::new(name, caption, &self.columns);
         for (n, thing) in things.into_iter().enumerate() {
             table.row(self.row(thing, &at.item(n)));
         }
         table
+    }
+
+    /// The table of things that are no results.
+    pub fn list<'t>(
+        &self,
+        name: &'static str,
+        caption: impl Into<String>,
+        things: impl IntoIterator<Item = &'t T>,
+    ) -> Table
+    where
+        T: 't,
+    {
+        self.table(name, caption, things, At::site(&Installation::default()))
     }
 }
 

@@ -1,8 +1,8 @@
 //! What is every paper made from, and the words they share?
 
 use crate::catalogue::Catalogue;
-use crate::engine::Design;
 use crate::engine::design::results::fact::At;
+use crate::engine::{Design, FuseDesign};
 use crate::plan::Plan;
 
 /// What every paper is made from.
@@ -28,5 +28,7 @@ impl<'a> Job<'a> {
     }
 }
 
-/// Where a fuse should be, and none fits.
-pub const NONE_FITS: &str = "none fits: see findings";
+/// A fuse's rating, or that there is none.
+pub fn rating(fuse: &FuseDesign) -> String {
+    fuse.rating.map_or("none fits: see findings".into(), |r| r.to_string())
+}

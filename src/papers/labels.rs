@@ -1,7 +1,8 @@
 //! Wire labels: what is written on both ends of every piece.
 
-use super::document::{Cell, Column, Document, Table};
-use super::job::{Job, NONE_FITS};
+use super::document::Document;
+use super::facts::Columns;
+use super::job::{Job, rating};
 use crate::engine::installation::subject::run_number;
 use crate::engine::{Cut, Polarity, cut_list, enable_wire};
 
@@ -12,30 +13,25 @@ pub fn labels(job: &Job) -> Document {
         "One label for each end of each piece: its run and polarity, where it is here, where it goes, its size, and \
          for the positive its fuse. The same rows are in labels.csv for a label printer.",
     );
-    let columns = [
-        Column::text("label", "Label"),
-        Column::text("here", "Here"),
-        Column::text("there", "Goes to"),
-        Column::text("line", "Second line"),
-    ];
-    let mut table = Table::new("labels", "", &columns);
+    let mut rows = Vec::new();
     for cut in cut_list(job.design).cuts {
-        for (here, there) in [(&cut.from, &cut.to), (&cut.to, &cut.from)] {
-            table.row(vec![
-                number(&cut).into(),
-                here.as_str().into(),
-                there.as_str().into(),
-                Cell::Text(second(job, &cut)),
-            ]);
-        }
+        let line = second(job, &cut);
+        rows.push([number(&cut), cut.from.clone(), cut.to.clone(), line.clone()]);
+        rows.push([number(&cut), cut.to, cut.from, line]);
     }
     if let Some(wire) = enable_wire(job.design) {
         let (signal, charger) = ("engine-running signal", "charger");
         for (here, there) in [(signal, charger), (charger, signal)] {
             let line = format!("{}, fuse {}", wire.area, wire.fuse);
-            table.row(vec!["enable".into(), here.into(), there.into(), line.into()]);
+            rows.push(["enable".into(), here.into(), there.into(), line]);
         }
     }
+    let table = Columns::new()
+        .text("label", "Label", |r: &[String; 4]| &r[0])
+        .text("here", "Here", |r| &r[1])
+        .text("there", "Goes to", |r| &r[2])
+        .text("line", "Second line", |r| &r[3])
+        .list("labels", "", &rows);
     paper.table(table);
     paper
 }
@@ -47,8 +43,7 @@ fn number(cut: &Cut) -> String {
 
 fn second(job: &Job, cut: &Cut) -> String {
     let fuses = job.design.runs.iter().find(|r| r.run == cut.run).map(|r| r.fuses.as_slice()).unwrap_or_default();
-    let rating =
-        fuses.iter().map(|f| f.rating.map_or(NONE_FITS.into(), |r| r.to_string())).collect::<Vec<_>>().join(" / ");
+    let rating = fuses.iter().map(rating).collect::<Vec<_>>().join(" / ");
     match (cut.polarity, rating.is_empty()) {
         (Polarity::Positive, false) => format!("{}, fuse {rating}", cut.size),
         _ => cut.size.clone(),

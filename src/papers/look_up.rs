@@ -1,6 +1,7 @@
 //! What the law or the usual standard asks where the vehicle is registered: a list to look up.
 
-use super::document::{Cell, Column, Document, Table};
+use super::document::{Document, Table};
+use super::facts::Columns;
 use super::job::Job;
 use crate::catalogue::{Catalogue, LookUp, cite};
 
@@ -29,26 +30,10 @@ pub fn all(catalogue: &Catalogue) -> Table {
 }
 
 fn table<'a>(rows: impl Iterator<Item = &'a LookUp>, blank: bool) -> Table {
-    let mut columns = vec![
-        Column::text("document", "Document; edition"),
-        Column::text("standing", "Is"),
-        Column::text("asks", "Look for"),
-        Column::text("source", "How known"),
-    ];
-    if blank {
-        columns.push(Column::text("seen", "Seen"));
-    }
-    let mut table = Table::new("look-up", "", &columns);
-    for row in rows {
-        let known = cite([&row.from.document, &row.from.edition, &row.from.asks]);
-        let mut cells: Vec<Cell> = vec![
-            format!("{}; {}", row.document, row.edition).into(),
-            row.standing.words().into(),
-            row.asks.as_str().into(),
-            known.into(),
-        ];
-        cells.extend(blank.then_some(Cell::ToFill));
-        table.row(cells);
-    }
-    table
+    let columns = Columns::new()
+        .words("document", "Document; edition", |l: &LookUp| format!("{}; {}", l.document, l.edition))
+        .text("standing", "Is", |l| l.standing.words())
+        .text("asks", "Look for", |l| &l.asks)
+        .words("source", "How known", |l| cite([&l.from.document, &l.from.edition, &l.from.asks]));
+    if blank { columns.blank("seen", "Seen") } else { columns }.list("look-up", "", rows)
 }

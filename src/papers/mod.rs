@@ -41,7 +41,7 @@ pub use cut_list::{cut_list, lug};
 pub use document::*;
 pub use endurance::endurance_paper;
 pub use html::html_page;
-pub use job::{Job, NONE_FITS};
+pub use job::Job;
 pub use labels::labels;
 pub use markdown::markdown;
 pub use owner_card::owner_card;

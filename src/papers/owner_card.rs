@@ -1,11 +1,12 @@
 //! The owner's card: one page that stays in the vehicle.
 
 use super::cautions::tow;
-use super::document::{Column, Document, Table};
-use super::job::{Job, NONE_FITS};
+use super::document::{Document, Table};
+use super::facts::Columns;
+use super::job::{Job, rating};
 use crate::catalogue::Chemical;
-use crate::engine::Bank;
 use crate::engine::installation::subject::run_number;
+use crate::engine::{Bank, FuseDesign};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Days, Figure, Volts, Watts};
 
@@ -113,32 +114,21 @@ pub(super) fn whole_days(days: Days) -> String {
 }
 
 fn fuses(job: &Job) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::text("near", "At"),
-        Column::text("rating", "Fuse"),
-        Column::text("style", "Style"),
-        Column::text("feeds", "Feeds"),
-    ];
-    let mut table = Table::new("fuse-card", "", &columns);
-    for run in &job.design.runs {
-        for fuse in &run.fuses {
-            table.row(vec![
-                run_number(run.run).into(),
-                fuse.at.as_str().into(),
-                fuse.rating.map_or(NONE_FITS.to_string(), |r| r.to_string()).into(),
-                fuse.style_name.as_str().into(),
-                feeds(job, run.run, &fuse.at).into(),
-            ]);
-        }
-    }
-    table
+    type Row<'a> = (usize, &'a FuseDesign);
+    let rows: Vec<Row<'_>> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
+    Columns::new()
+        .words("run", "Run", |r: &Row<'_>| run_number(r.0))
+        .text("near", "At", |r| &r.1.at)
+        .words("rating", "Fuse", |r| rating(r.1))
+        .text("style", "Style", |r| &r.1.style_name)
+        .words("feeds", "Feeds", |r| feeds(job, r.0, &r.1.at))
+        .list("fuse-card", "", &rows)
 }
 
 /// What goes dead when the fuse at this end of a run is gone.
 fn feeds(job: &Job, run: usize, at: &str) -> String {
     let topology = &job.design.installation.circuits;
-    let Some(index) = topology.of_run.get(run).copied().flatten() else { return String::new() };
+    let Some(index) = topology.index_of(run) else { return String::new() };
     let Some(branch) = topology.branches.get(index) else { return String::new() };
     if branch.far == at {
         return format!("{} (from {at})", branch.near);

@@ -1,7 +1,9 @@
 //! The parts list: what to buy, in the quantities it is sold in.
 
-use super::document::{Cell, Column, Document, Table};
+use super::document::{Cell, Column, Document};
+use super::facts::Columns;
 use super::job::Job;
+use crate::engine::ask::workshop::parts::Part;
 use crate::engine::{cut_list, parts_list as parts};
 use crate::quantity::{Figure, Unit};
 
@@ -13,29 +15,15 @@ pub fn parts_list(job: &Job) -> Document {
         "Needed is what the plan uses; buy is rounded up to how it is usually sold. Clips, conduit, grommets, bus bars \
          and tools are not counted.",
     );
-    let columns = [
-        Column::text("group", ""),
-        Column::text("what", "What"),
-        Column::text("needed", "Needed"),
-        Column::text("pack", "Sold as"),
-        Column::number("packs", "Buy", Unit::Count),
-    ];
-    let mut table = Table::new("parts", "", &columns);
-    for part in parts(job.design, &cuts) {
-        table.row(vec![
-            part.group.into(),
-            part.what.as_str().into(),
-            quantity(part.needed).into(),
-            sold(part.pack).into(),
-            Cell::count(part.packs as usize),
-        ]);
-    }
+    let table = Columns::new()
+        .text("group", "", |p: &Part| p.group)
+        .text("what", "What", |p| &p.what)
+        .words("needed", "Needed", |p| p.needed.to_string())
+        .words("pack", "Sold as", |p| sold(p.pack))
+        .own(Column::number("packs", "Buy", Unit::Count), |p, _| Cell::count(p.packs as usize))
+        .list("parts", "", &parts(job.design, &cuts));
     paper.table(table);
     paper
-}
-
-fn quantity(figure: Figure) -> String {
-    figure.to_string()
 }
 
 fn sold(pack: Figure) -> String {

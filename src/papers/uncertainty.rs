@@ -2,12 +2,10 @@
 
 use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
-use crate::engine::design::results::fact::At;
-use crate::engine::installation::Installation;
 use crate::engine::simulate::chance::Uncertainty;
 use crate::engine::simulate::chance::draw::Draws;
 use crate::engine::simulate::chance::tornado::Bar;
-use crate::quantity::Unit;
+use crate::quantity::{Share, Unit};
 
 /// What many draws say, as a part of the endurance paper.
 pub fn section(draws: Draws, u: &Uncertainty, paper: &mut Document) {
@@ -30,16 +28,12 @@ pub fn section(draws: Draws, u: &Uncertainty, paper: &mut Document) {
 }
 
 fn by_day(u: &Uncertainty) -> Table {
-    let columns = [
-        Column::number("day", "Day", Unit::Count),
-        Column::number("cut_at_night", "Cut in its night", Unit::Share),
-        Column::number("cut_by", "Cut by its end", Unit::Share),
-    ];
-    let mut table = Table::new("uncertainty-days", "Chance of being cut off", &columns);
-    for (n, (night, by)) in u.cut_at_night.iter().zip(&u.cut_by).enumerate() {
-        table.row(vec![Cell::count(n + 1), Cell::of(*night), Cell::of(*by)]);
-    }
-    table
+    let days: Vec<(Share, Share)> = u.cut_at_night.iter().copied().zip(u.cut_by.iter().copied()).collect();
+    Columns::new()
+        .own(Column::number("day", "Day", Unit::Count), |_, at| Cell::count(at.index + 1))
+        .number("cut_at_night", "Cut in its night", |d: &(Share, Share)| d.0)
+        .number("cut_by", "Cut by its end", |d| d.1)
+        .list("uncertainty-days", "Chance of being cut off", &days)
 }
 
 fn tornado(u: &Uncertainty) -> Table {
@@ -51,5 +45,5 @@ fn tornado(u: &Uncertainty) -> Table {
         .fact(Bar::HIGH)
         .fact(Bar::AT_HIGH)
         .fact(Bar::SPREAD)
-        .table("uncertainty-inputs", caption, &u.tornado, At::site(&Installation::default()))
+        .list("uncertainty-inputs", caption, &u.tornado)
 }

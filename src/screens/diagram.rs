@@ -38,7 +38,7 @@ pub fn drawing(scene: &Scene<'_>) -> Vec<Line> {
         draw.children(&roots, "  ", &mut out);
     }
     let loose: Vec<usize> = (0..scene.design().installation.runs.len())
-        .filter(|r| scene.design().installation.circuits.of_run.get(*r).copied().flatten().is_none())
+        .filter(|r| scene.design().installation.circuits.index_of(*r).is_none())
         .collect();
     if !loose.is_empty() {
         out.push(Vec::new());

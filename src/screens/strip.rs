@@ -22,7 +22,7 @@ pub fn pane(scene: Scene<'_>, run: usize) -> Pane<'_> {
 fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
     let design = scene.design();
     let topology = &design.installation.circuits;
-    let Some(branch) = topology.of_run.get(run).copied().flatten() else { return Vec::new() };
+    let Some(branch) = topology.index_of(run) else { return Vec::new() };
     let path: Vec<_> = topology.path_of(branch).iter().filter_map(|&b| topology.branches.get(b)).collect();
     let mut rows = Vec::new();
     for (n, b) in path.iter().enumerate() {

@@ -2,8 +2,9 @@
 
 use crate::engine::installation::subject::run_number;
 use crate::engine::{FuseDesign, Side};
-use crate::papers::document::{Cell, Column, Document, Table};
-use crate::papers::job::{Job, NONE_FITS};
+use crate::papers::document::{Document, Table};
+use crate::papers::facts::Columns;
+use crate::papers::job::{Job, rating};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Watts};
 
@@ -66,45 +67,33 @@ fn rested(job: &Job) -> String {
 }
 
 fn fuses(job: &Job) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::text("at", "Fuse at"),
-        Column::text("style", "Style"),
-        Column::text("rating", "Fuse"),
-        Column::text("measure_at", "Measure at"),
-        Column::text("expect", "Expect"),
-        Column::text("found", "Found V"),
-        Column::text("done", "Done"),
-    ];
+    type Row<'a> = (usize, &'a FuseDesign);
+    let side = |run: usize| job.design.installation.circuits.branch_of(run).map_or(Side::Service, |b| b.side);
+    let expect = |r: &Row<'_>| match side(r.0) {
+        Side::Feed => "as the starter battery".into(),
+        Side::Service => "as the service battery".into(),
+    };
     let caption = format!("Expect: the same as at the posts, within {NEAR} (common practice, no source)");
-    let mut table = Table::new("first-power", caption, &columns);
-    for (run, fuse) in in_order(job) {
-        let branch = job.design.installation.circuits.of_run.get(run).copied().flatten();
-        let side =
-            branch.and_then(|b| job.design.installation.circuits.branches.get(b)).map_or(Side::Service, |b| b.side);
-        table.row(vec![
-            run_number(run).into(),
-            fuse.at.as_str().into(),
-            fuse.style_name.as_str().into(),
-            fuse.rating.map_or(NONE_FITS.to_string(), |r| r.to_string()).into(),
-            far(job, run, fuse, side).into(),
-            if side == Side::Feed { "as the starter battery" } else { "as the service battery" }.into(),
-            Cell::ToFill,
-            Cell::ToFill,
-        ]);
-    }
-    table
+    Columns::new()
+        .words("run", "Run", |r: &Row<'_>| run_number(r.0))
+        .text("at", "Fuse at", |r| &r.1.at)
+        .text("style", "Style", |r| &r.1.style_name)
+        .words("rating", "Fuse", |r| rating(r.1))
+        .words("measure_at", "Measure at", |r| far(job, r.0, r.1, side(r.0)))
+        .words("expect", "Expect", expect)
+        .blank("found", "Found V")
+        .blank("done", "Done")
+        .list("first-power", caption, &in_order(job))
 }
 
-/// Nearest its battery first, so that what is measured has power; the inverter's last.
 fn in_order<'a>(job: &'a Job) -> Vec<(usize, &'a FuseDesign)> {
     let topology = &job.design.installation.circuits;
     let inverter = |run: usize| {
-        let far = topology.of_run.get(run).copied().flatten().and_then(|b| topology.branches.get(b)).map(|b| &b.far);
+        let far = topology.branch_of(run).map(|b| &b.far);
         job.plan.inverter.rating > Watts::ZERO && far == Some(&job.plan.inverter.at)
     };
     let mut all: Vec<_> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
-    all.sort_by_key(|(run, fuse)| (inverter(*run), topology.of_run.get(*run).copied().flatten(), fuse.far_end));
+    all.sort_by_key(|(run, fuse)| (inverter(*run), topology.index_of(*run), fuse.far_end));
     all
 }
 

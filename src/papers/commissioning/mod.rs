@@ -2,8 +2,11 @@
 
 mod first_power;
 
+use crate::engine::design::results::fact::At;
 use crate::engine::installation::subject::run_number;
+use crate::engine::simulate::test_sheet::result::{PointExpected, RunExpected, Test};
 use crate::papers::document::{Cell, Column, Document, Table};
+use crate::papers::facts::Columns;
 use crate::papers::job::Job;
 use crate::papers::look_up;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
@@ -67,83 +70,65 @@ fn before(job: &Job) -> Vec<String> {
 
 /// What section 5 finds, beside what is planned.
 fn acts(job: &Job) -> Table {
-    let columns =
-        [Column::text("what", "Measured"), Column::text("planned", "Planned"), Column::text("found", "Found")];
-    let mut table = Table::new("acts", "", &columns);
     let (cut_off, charger) = (&job.design.cut_off, &job.design.charger);
-    let mut add = |what: &str, planned: String| table.row(vec![what.into(), planned.into(), Cell::ToFill]);
+    let mut rows = Vec::new();
     if cut_off.cut > Volts::ZERO {
-        add("the cut-off opens at", cut_off.cut.to_string());
-        add("it closes again at", cut_off.reconnect.to_string());
+        rows.push(("the cut-off opens at", cut_off.cut.to_string()));
+        rows.push(("it closes again at", cut_off.reconnect.to_string()));
     }
     if let Some(current) = charger.current {
         let most = Figure::from(charger.output).show_at_most(UnitSystem::Metric);
-        add("charging, voltage at the service battery", format!("rises to {most}"));
-        add("charging, current into the service battery", format!("up to {current}"));
-        add("charging, current out of the starter battery's side", format!("up to {}", charger.input));
+        rows.push(("charging, voltage at the service battery", format!("rises to {most}")));
+        rows.push(("charging, current into the service battery", format!("up to {current}")));
+        rows.push(("charging, current out of the starter battery's side", format!("up to {}", charger.input)));
     }
-    add("after an hour: warmest lug, fuse or switch, and where", "can be held".into());
-    table
+    rows.push(("after an hour: warmest lug, fuse or switch, and where", "can be held".into()));
+    to_compare("acts", "Measured", &rows)
 }
 
 fn settings(job: &Job) -> Table {
-    let columns = [Column::text("what", "Setting"), Column::text("planned", "Planned"), Column::text("found", "Found")];
-    let mut table = Table::new("settings", "", &columns);
     let (cut_off, charger) = (&job.design.cut_off, &job.design.charger);
-    let mut add = |what: &str, planned: String| table.row(vec![what.into(), planned.into(), Cell::ToFill]);
-    add("cut-off opens at", cut_off.cut.to_string());
-    add("cut-off closes at", cut_off.reconnect.to_string());
-    add("cut-off delay", cut_off.delay.to_string());
+    let mut rows = vec![
+        ("cut-off opens at", cut_off.cut.to_string()),
+        ("cut-off closes at", cut_off.reconnect.to_string()),
+        ("cut-off delay", cut_off.delay.to_string()),
+    ];
     if let Some(current) = charger.current {
-        add("charger output", format!("{current}, {}", charger.output));
-        add("charger profile", job.plan.service_battery.chemistry.clone());
+        rows.push(("charger output", format!("{current}, {}", charger.output)));
+        rows.push(("charger profile", job.plan.service_battery.chemistry.clone()));
     }
-    table
+    to_compare("settings", "Setting", &rows)
+}
+
+/// What is planned, and room for what was found.
+fn to_compare(name: &'static str, head: &'static str, rows: &[(&str, String)]) -> Table {
+    Columns::new()
+        .text("what", head, |r: &(&str, String)| r.0)
+        .text("planned", "Planned", |r| &r.1)
+        .blank("found", "Found")
+        .list(name, "", rows)
 }
 
 /// Each run by itself: the drop of a volt-drop test, out and back.
 fn drops(job: &Job) -> Table {
-    let columns = [
-        Column::text("run", "Run"),
-        Column::text("between", "Between"),
-        Column::number("current", "At", Unit::Amp),
-        Column::number("low", "From", Unit::Volt),
-        Column::number("likely", "Likely", Unit::Volt),
-        Column::number("high", "To", Unit::Volt),
-        Column::text("found_current", "Found A"),
-        Column::text("found", "Found V"),
-    ];
     let caption = "Drop of each run, positive and negative together, with the most that its plan sends through it; with \
                    another current it is in proportion";
-    let mut table = Table::new("run-tests", caption, &columns);
-    for run in &job.design.test_sheet.runs {
-        let ends =
-            job.design.installation.runs.get(run.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
-        table.row(vec![
-            run_number(run.run).into(),
-            ends.into(),
-            Cell::of(run.current),
-            Cell::of(run.drop.low),
-            Cell::of(run.drop.likely),
-            Cell::of(run.drop.high),
-            Cell::ToFill,
-            Cell::ToFill,
-        ]);
-    }
-    table
+    let runs = &job.design.installation.runs;
+    let ends = |r: &RunExpected| runs.get(r.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
+    Columns::new()
+        .words("run", "Run", |r: &RunExpected| run_number(r.run))
+        .words("between", "Between", ends)
+        .number("current", "At", |r| r.current)
+        .number("low", "From", |r| r.drop.low)
+        .number("likely", "Likely", |r| r.drop.likely)
+        .number("high", "To", |r| r.drop.high)
+        .blank("found_current", "Found A")
+        .blank("found", "Found V")
+        .list("run-tests", caption, &job.design.test_sheet.runs)
 }
 
 /// With each load on: what to expect at each point.
 fn under_load(job: &Job) -> Table {
-    let columns = [
-        Column::text("with", "Switched on"),
-        Column::number("current", "Current", Unit::Amp),
-        Column::text("point", "Measure at"),
-        Column::number("low", "Drop from", Unit::Volt),
-        Column::number("high", "To", Unit::Volt),
-        Column::text("posts", "Posts V"),
-        Column::text("found", "Found V"),
-    ];
     let mut caption =
         "Drop from the battery's posts to each point, which is the same whatever the battery has: found is \
                        what the point has, drop is posts less found. All loads: every 12 V load at once, and of those \
@@ -152,22 +137,23 @@ fn under_load(job: &Job) -> Table {
     if job.plan.inverter.rating > Watts::ZERO {
         caption.push_str("; the inverter and what is plugged into it are off then, and tested by themselves");
     }
-    let mut table = Table::new("load-tests", caption, &columns);
-    for test in &job.design.test_sheet.tests {
-        for (n, point) in test.points.iter().enumerate() {
-            let first = n == 0;
-            table.row(vec![
-                if first { with_words(job, &test.with).into() } else { "".into() },
-                if first { Cell::of(test.current) } else { Cell::Text(String::new()) },
-                point.point.as_str().into(),
-                Cell::of(point.drop.low),
-                Cell::of(point.drop.high),
-                if first { Cell::ToFill } else { Cell::Text(String::new()) },
-                Cell::ToFill,
-            ]);
-        }
-    }
-    table
+    type Row<'a> = (&'a Test, &'a PointExpected, bool);
+    let tests = job.design.test_sheet.tests.iter();
+    let rows: Vec<Row<'_>> =
+        tests.flat_map(|t| t.points.iter().enumerate().map(move |(n, p)| (t, p, n == 0))).collect();
+    // What holds for the whole test stands in its first row only.
+    let once = |show: fn(&Test) -> Cell| {
+        move |(test, _, first): &Row<'_>, _: &At<'_>| if *first { show(test) } else { Cell::Text(String::new()) }
+    };
+    Columns::new()
+        .words("with", "Switched on", |r: &Row<'_>| if r.2 { with_words(job, &r.0.with) } else { String::new() })
+        .own(Column::number("current", "Current", Unit::Amp), once(|t| Cell::of(t.current)))
+        .text("point", "Measure at", |r| &r.1.point)
+        .number("low", "Drop from", |r| r.1.drop.low)
+        .number("high", "To", |r| r.1.drop.high)
+        .own(Column::text("posts", "Posts V"), once(|_| Cell::ToFill))
+        .blank("found", "Found V")
+        .list("load-tests", caption, &rows)
 }
 
 /// What is switched on, with what it leaves out.

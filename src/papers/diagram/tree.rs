@@ -105,7 +105,7 @@ pub fn layout(plan: &Plan, design: &Design) -> Layout {
         trees.push(grow.node(Side::Service, point::SERVICE_BATTERY, None));
     }
     let loose = (0..design.installation.runs.len())
-        .filter(|run| design.installation.circuits.of_run.get(*run).copied().flatten().is_none())
+        .filter(|run| design.installation.circuits.index_of(*run).is_none())
         .map(|run| run_name(&design.installation.runs, run))
         .collect();
     Layout { title: plan.job.title.clone(), trees, loose }

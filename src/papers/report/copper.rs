@@ -1,6 +1,6 @@
 //! The copper of all runs together, how far each size would go, and how it warms.
 
-use crate::engine::ask::assortments::assortments;
+use crate::engine::ask::assortments::{Assortment, assortments};
 use crate::engine::installation::subject::run_number;
 use crate::engine::simulate::circuit::warming::CYCLE;
 use crate::engine::{RunDesign, SizeRow};
@@ -53,18 +53,13 @@ fn saved(job: &Job) -> String {
 
 /// Fewer sizes to buy, for more copper.
 fn choices(job: &Job) -> Table {
-    let columns = [
-        Column::number("count", "Sizes", Unit::Count),
-        Column::text("labels", "To buy"),
-        Column::number("mass", "Copper", Unit::Kilogram),
-    ];
     let caption =
         "How few different sizes would do, and what they cost in copper; `most_sizes` under `[rules]` chooses";
-    let mut table = Table::new("assortments", caption, &columns);
-    for choice in assortments(job.design) {
-        table.row(vec![Cell::count(choice.labels.len()), choice.labels.join(", ").into(), Cell::of(choice.mass)]);
-    }
-    table
+    Columns::new()
+        .own(Column::number("count", "Sizes", Unit::Count), |a: &Assortment, _| Cell::count(a.labels.len()))
+        .words("labels", "To buy", |a| a.labels.join(", "))
+        .number("mass", "Copper", |a| a.mass)
+        .list("assortments", caption, &assortments(job.design))
 }
 
 /// How far each size would go, and what stops it.

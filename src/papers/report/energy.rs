@@ -57,11 +57,6 @@ fn table(job: &Job) -> Table {
             table.row(row);
         }
     }
-    let mut sum = vec![Cell::Text(String::new()); columns];
-    sum[0] = "all".into();
-    sum[6] = Cell::of(budget.charge);
-    sum[7] = Cell::of(budget.energy);
-    table.row(sum);
-    table.total = true;
+    table.sum(&[(0, "all".into()), (6, Cell::of(budget.charge)), (7, Cell::of(budget.energy))]);
     table
 }

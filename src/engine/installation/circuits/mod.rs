@@ -71,6 +71,16 @@ pub struct Topology {
 }
 
 impl Topology {
+    /// The branch that a run is; none where it is connected to no battery.
+    pub fn branch_of(&self, run: usize) -> Option<&Branch> {
+        self.branches.get(self.index_of(run)?)
+    }
+
+    /// Its place among the branches.
+    pub fn index_of(&self, run: usize) -> Option<usize> {
+        *self.of_run.get(run)?
+    }
+
     /// Branches from the battery to a point of the service side, nearest first;
     /// empty for the battery itself, `None` for a point no run reaches.
     pub fn path_to(&self, name: &str) -> Option<Vec<usize>> {

@@ -61,8 +61,7 @@ impl SizedRuns<'_> {
     }
 
     pub(crate) fn run(&self, index: usize) -> RunDesign {
-        let Some((branch, run)) =
-            self.site.circuits.of_run.get(index).copied().flatten().and_then(|b| Some((b, self.picked.runs.get(b)?)))
+        let Some((branch, run)) = self.site.circuits.index_of(index).and_then(|b| Some((b, self.picked.runs.get(b)?)))
         else {
             return RunDesign { run: index, ..RunDesign::default() };
         };
