@@ -4,6 +4,7 @@ use super::message;
 use crate::catalogue::CatalogueError;
 use crate::papers::Look;
 use crate::plan::Problem;
+use crate::quantity::counted;
 
 /// Why nothing came of it.
 #[derive(Debug)]
@@ -43,17 +44,13 @@ impl Failure {
                 .iter()
                 .map(|e| message::error(&e.to_string(), "", look))
                 .chain([message::error(
-                    &format!("{} in the profiles", count(errors.len())),
+                    &format!("{} in the profiles", counted(errors.len(), "problem")),
                     "mend them, or move the file out of the folder to use the built-in profiles alone",
                     look,
                 )])
                 .collect(),
         }
     }
-}
-
-fn count(n: usize) -> String {
-    if n == 1 { "1 problem".into() } else { format!("{n} problems") }
 }
 
 impl From<anyhow::Error> for Failure {

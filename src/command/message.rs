@@ -4,8 +4,9 @@
 //! around it; tabs and wide characters keep the carets in their place.
 
 use crate::papers::Look;
-use crate::papers::columns::wrap;
+use crate::papers::columns::{hanging, wrap};
 use crate::plan::{Problem, without_mark};
+use crate::quantity::counted;
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
@@ -26,10 +27,7 @@ pub fn problems(file: &str, text: &str, problems: &[Problem], look: &Look) -> St
         out.push_str(&one(file, text, problem, look));
         out.push('\n');
     }
-    let count = match problems.len() {
-        1 => "1 problem".to_string(),
-        n => format!("{n} problems"),
-    };
+    let count = counted(problems.len(), "problem");
     let first = if problems.len() > MOST_TOLD { format!("; these are the first {MOST_TOLD}") } else { String::new() };
     out.push_str(&format!("{count} in {}{first}\n", look.ink(&cut(file))));
     out
@@ -47,16 +45,14 @@ pub(super) fn cut(text: &str) -> String {
 pub fn error(what: &str, help: &str, look: &Look) -> String {
     let mut out = heading(&look.ink(&cut(what)), look);
     if !help.is_empty() {
-        help_lines(&mut out, help, "  ", look);
+        labelled(&mut out, "  ", "help", help, look);
     }
     out
 }
 
 /// Something to know that stops nothing.
 pub fn note(what: &str, look: &Look) -> String {
-    let lines = wrap(&look.ink(&cut(what)), look.width.saturating_sub(6));
-    let line = |(n, l): (usize, &String)| format!("{}{l}\n", if n == 0 { "note: " } else { "      " });
-    lines.iter().enumerate().map(line).collect()
+    hanging("note: ", "      ", &look.ink(&cut(what)), look.width.saturating_sub(6))
 }
 
 fn heading(what: &str, look: &Look) -> String {
@@ -89,20 +85,15 @@ fn one(file: &str, text: &str, problem: &Problem, look: &Look) -> String {
             labelled(&mut out, &blank, "accepted", &problem.label, look);
         }
     }
-    help_lines(&mut out, &problem.help, &blank, look);
+    labelled(&mut out, &blank, "help", &problem.help, look);
     out
-}
-
-fn help_lines(out: &mut String, help: &str, blank: &str, look: &Look) {
-    labelled(out, blank, "help", help, look);
 }
 
 fn labelled(out: &mut String, blank: &str, label: &str, text: &str, look: &Look) {
     let indent = blank.len() + 3 + label.len() + 2;
-    for (n, line) in wrap(&look.ink(&cut(text)), look.width.saturating_sub(indent)).iter().enumerate() {
-        let first = format!("{blank} {BLUE}={PLAIN} {BOLD}{label}{PLAIN}: ");
-        out.push_str(&format!("{}{line}\n", if n == 0 { first } else { " ".repeat(indent) }));
-    }
+    let first = format!("{blank} {BLUE}={PLAIN} {BOLD}{label}{PLAIN}: ");
+    let text = look.ink(&cut(text));
+    out.push_str(&hanging(&first, &" ".repeat(indent), &text, look.width.saturating_sub(indent)));
 }
 
 /// A source line cut to the room there is, and the carets below it.

@@ -3,7 +3,8 @@
 //! Width is that of the display: a wide character counts two, a combining one
 //! none.
 
-use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
+use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
+use unicode_width::UnicodeWidthStr;
 
 /// Blanks between two columns.
 const GAP: usize = 2;
@@ -51,45 +52,33 @@ pub fn pad(text: &str, width: usize, right: bool) -> String {
 /// The text in lines of at most `width`, broken between words, and within a
 /// word only when it is longer than a line. A number stays with its unit.
 pub fn wrap(text: &str, width: usize) -> Vec<String> {
-    let width = width.max(1);
-    let mut lines = Vec::new();
-    let mut line = String::new();
-    for piece in pieces(text) {
-        if !line.is_empty() && line.width() + 1 + piece.width() > width {
-            lines.push(std::mem::take(&mut line));
-        }
-        if !line.is_empty() {
-            line.push(' ');
-        }
-        if piece.width() <= width {
-            line.push_str(&piece);
-        } else {
-            for c in piece.chars() {
-                if line.width() + c.width().unwrap_or(0) > width {
-                    lines.push(std::mem::take(&mut line));
-                }
-                line.push(c);
-            }
-        }
-    }
-    lines.push(line);
-    lines
+    let options = Options::new(width.max(1))
+        .word_separator(WordSeparator::AsciiSpace)
+        .word_splitter(WordSplitter::NoHyphenation)
+        .wrap_algorithm(WrapAlgorithm::FirstFit);
+    textwrap::wrap(&glued(text), options).into_iter().map(|line| line.replace(GLUE, " ")).collect()
 }
 
-/// Words, a number and the unit behind it being one.
-fn pieces(text: &str) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
+/// Stands for the blank between a number and its unit, at which no line is broken.
+const GLUE: char = '\u{a0}';
+
+fn glued(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut before = "";
     for word in text.split_whitespace() {
-        let unit = word.width() <= 4 && !word.starts_with(|c: char| c.is_ascii_digit());
-        match out.last_mut() {
-            Some(last) if unit && is_number(last) && is_unit(word) => {
-                last.push(' ');
-                last.push_str(word);
-            }
-            _ => out.push(word.to_string()),
+        if !out.is_empty() {
+            out.push(if is_number(before) && is_unit(word) { GLUE } else { ' ' });
         }
+        out.push_str(word);
+        before = word;
     }
     out
+}
+
+/// The text in lines of at most `room`, the first behind `first`, the others behind `rest`.
+pub fn hanging(first: &str, rest: &str, text: &str, room: usize) -> String {
+    let line = |(n, line): (usize, &String)| format!("{}{line}\n", if n == 0 { first } else { rest });
+    wrap(text, room).iter().enumerate().map(line).collect()
 }
 
 fn is_number(word: &str) -> bool {
@@ -98,38 +87,14 @@ fn is_number(word: &str) -> bool {
         && digits.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',')
 }
 
+const UNITS: &[&str] = &[
+    "V", "A", "Ω", "mΩ", "W", "Wh", "Ah", "m", "mm", "mm²", "mm2", "°C", "C", "K", "h", "s", "ms", "%", "kg", "N",
+    "Nm", "MPa", "d", "a", "kA", "min", "g", "AWG",
+];
+
 fn is_unit(word: &str) -> bool {
     let word = word.trim_end_matches([',', '.', ')', ';', ':']);
-    matches!(
-        word,
-        "V" | "A"
-            | "Ω"
-            | "mΩ"
-            | "W"
-            | "Wh"
-            | "Ah"
-            | "m"
-            | "mm"
-            | "mm²"
-            | "mm2"
-            | "°C"
-            | "C"
-            | "K"
-            | "h"
-            | "s"
-            | "ms"
-            | "%"
-            | "kg"
-            | "N"
-            | "Nm"
-            | "MPa"
-            | "d"
-            | "a"
-            | "kA"
-            | "min"
-            | "g"
-            | "AWG"
-    )
+    UNITS.contains(&word)
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! The pen that drawings are made with: lines, shapes and words as SVG, black on white, in millimetres.
 
 use super::clean::clean;
+use maud::Render;
 use std::fmt::Write;
 
 /// Letter size of a drawing.
@@ -95,19 +96,7 @@ impl Pen {
     }
 }
 
-/// Safe as SVG text.
+/// Safe as SVG text; two signs are not allowed in XML at all.
 fn escape(text: &str) -> String {
-    let mut out = String::new();
-    for c in clean(text).chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            // Not allowed in XML at all.
-            '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            c => out.push(c),
-        }
-    }
-    out
+    clean(text).replace(['\u{fffe}', '\u{ffff}'], "\u{fffd}").render().into_string()
 }

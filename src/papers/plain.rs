@@ -4,7 +4,7 @@
 //! them out where they are not wanted, so that alignment cannot depend on them.
 
 use super::clean::{ascii, clean};
-use super::columns::{fit, pad, wrap};
+use super::columns::{fit, hanging, pad, wrap};
 use super::document::*;
 use crate::engine::Severity;
 use crate::quantity::UnitSystem;
@@ -97,9 +97,7 @@ fn title(out: &mut String, text: &str, rule: char) {
 }
 
 fn lines(out: &mut String, first: &str, rest: &str, text: &str, width: usize) {
-    for (n, line) in wrap(text, width.saturating_sub(first.len())).iter().enumerate() {
-        out.push_str(&format!("{}{line}\n", if n == 0 { first } else { rest }));
-    }
+    out.push_str(&hanging(first, rest, text, width.saturating_sub(first.len())));
 }
 
 fn facts(out: &mut String, facts: &[(String, String)], look: &Look) {
@@ -128,11 +126,8 @@ fn drawing(out: &mut String, drawing: &Drawing, look: &Look) {
 pub fn notice(out: &mut String, notice: &Notice, look: &Look) {
     let word = notice.severity.word();
     let indent = " ".repeat(9);
-    let text = look.ink(&notice.text);
-    for (n, line) in wrap(&text, look.width.saturating_sub(9)).iter().enumerate() {
-        let first = format!("{}{word}{PLAIN}{}", colour(notice.severity), " ".repeat(9 - word.len().min(8)));
-        out.push_str(&format!("{}{line}\n", if n == 0 { &first } else { &indent }));
-    }
+    let first = format!("{}{word}{PLAIN}{}", colour(notice.severity), " ".repeat(9 - word.len().min(8)));
+    out.push_str(&hanging(&first, &indent, &look.ink(&notice.text), look.width.saturating_sub(9)));
     for (label, text) in &notice.lines {
         let first = format!("{indent}{}", pad(&look.ink(label), 8, false));
         lines(out, &first, &" ".repeat(17), &look.ink(text), look.width);

@@ -2,7 +2,7 @@
 
 use super::app::App;
 use super::contents;
-use super::pane::{Body, Pane, Row, Table};
+use super::pane::{Pane, Row, Table};
 use super::screen::Screen;
 use super::state::State;
 
@@ -72,12 +72,4 @@ pub fn twin(old: &Table<'_>, n: usize, new: &Row) -> Option<Row> {
 /// The panes of the screen in hand as they were, to mark what changed.
 pub fn earlier<'a>(app: &'a App) -> Vec<Pane<'a>> {
     app.baseline().map_or_else(Vec::new, |old| contents::panes(app.screen, app.scene_of(old)))
-}
-
-/// The table of an earlier pane.
-pub fn table_of<'a, 'b>(panes: &'b [Pane<'a>], n: usize) -> Option<&'b Table<'a>> {
-    match panes.get(n).map(|p| &p.body) {
-        Some(Body::Table(table)) => Some(table),
-        _ => None,
-    }
 }

@@ -5,14 +5,14 @@ use super::screen::Screen;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 /// A key with what is held down.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Key {
     code: KeyCode,
     held: Held,
 }
 
 /// What is held down with a key.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 enum Held {
     Nothing,
     Ctrl,

@@ -10,6 +10,7 @@ use crate::screens::supply::capital;
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
 use crate::screens::{changes, form, keymap};
+use itertools::Itertools;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -71,7 +72,7 @@ fn was(app: &App) -> Option<String> {
     let panes = app.all_panes();
     let earlier = changes::earlier(app);
     let table = panes.get(app.pane())?.as_table()?;
-    let old = changes::table_of(&earlier, app.pane())?;
+    let old = earlier.get(app.pane())?.as_table()?;
     let spot = app.spot(app.pane(), table);
     let row = table.at(spot.row)?;
     let twin = changes::twin(old, spot.row, &row)?;
@@ -81,18 +82,8 @@ fn was(app: &App) -> Option<String> {
 
 fn keys(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     let mut x = area.x + 1;
-    let mut hints: Vec<_> = keymap::here(app.here()).filter(|b| !b.hint.is_empty()).collect();
-    // Two bindings of one key: the first that holds is the one that acts.
-    let mut seen = Vec::new();
-    hints.retain(|b| {
-        b.keys.first().is_some_and(|k| {
-            !seen.contains(k) && {
-                seen.push(*k);
-                true
-            }
-        })
-    });
-    // The way out is worth more than the rarer keys in a narrow window.
+    let shown = keymap::here(app.here()).filter(|b| !b.hint.is_empty());
+    let mut hints: Vec<_> = shown.unique_by(|b| b.keys.first()).collect();
     let total = |hints: &[&keymap::Binding]| hints.iter().map(|b| hint_width(b)).sum::<u16>();
     while total(&hints) > area.width.saturating_sub(1) && hints.len() > 2 {
         hints.remove(hints.len() - 3);

@@ -15,7 +15,7 @@ mod width;
 
 use super::app::App;
 use super::overlay::Overlay;
-use super::pane::Body;
+use super::pane::{Body, Pane};
 use super::theme::Role;
 use super::view::{Target, View};
 use crate::plan::is_hidden;
@@ -111,7 +111,7 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
         view.mark(area, Target::Pane(n));
         match &pane.body {
             Body::Table(table) => {
-                let old = super::changes::table_of(&earlier, n);
+                let old = earlier.get(n).and_then(Pane::as_table);
                 field = table::draw(app, view, frame, inner, n, table, old).or(field);
             }
             Body::Plot(plot) => plot::draw(app, frame, inner, plot),
@@ -122,7 +122,7 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
 }
 
 /// The border of a pane, with the titles of those that Tab shows in its place.
-fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &[super::pane::Pane<'_>]) -> Block<'a> {
+fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &[Pane<'_>]) -> Block<'a> {
     let style = if active { app.theme.active_border() } else { app.theme.style(Role::Muted) };
     let mark = if active { "▸ " } else { " " };
     let title_style = if active { app.theme.active_border() } else { app.theme.style(Role::Heading) };

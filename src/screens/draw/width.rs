@@ -1,6 +1,8 @@
 //! Text in columns: display width, cutting, aligning.
 
-use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
+use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
+use unicode_truncate::{Alignment, UnicodeTruncateStr};
+use unicode_width::UnicodeWidthStr;
 
 /// Columns a text takes.
 pub fn width(text: &str) -> u16 {
@@ -12,72 +14,23 @@ pub fn cut(text: &str, most: u16) -> String {
     if width(text) <= most {
         return text.to_string();
     }
-    let mut short = String::new();
-    let mut used = 0;
-    for c in text.chars() {
-        let w = c.width().unwrap_or(0) as u16;
-        if used + w + 1 > most {
-            break;
-        }
-        used += w;
-        short.push(c);
-    }
-    if most > 0 {
-        short.push('…');
-    }
-    short
+    let dots = if most > 0 { "…" } else { "" };
+    format!("{}{dots}", text.unicode_truncate(usize::from(most.saturating_sub(1))).0)
 }
 
 /// The text in exactly so many columns.
 pub fn fit(text: &str, columns: u16, right: bool) -> String {
-    let text = cut(text, columns);
-    let gap = " ".repeat(usize::from(columns.saturating_sub(width(&text))));
-    if right { format!("{gap}{text}") } else { format!("{text}{gap}") }
+    let align = if right { Alignment::Right } else { Alignment::Left };
+    cut(text, columns).unicode_pad(usize::from(columns), align, true).into_owned()
 }
 
 /// Lines of at most so many columns, broken at blanks where possible.
 pub fn wrap(text: &str, columns: u16) -> Vec<String> {
-    let columns = columns.max(1);
-    let mut lines = Vec::new();
-    for paragraph in text.split('\n') {
-        let before = lines.len();
-        let mut line = String::new();
-        for word in paragraph.split(' ') {
-            let mut word = word.to_string();
-            while width(&word) > columns {
-                if !line.is_empty() {
-                    lines.push(std::mem::take(&mut line));
-                }
-                let head = head(&word, columns);
-                word = word.get(head.len()..).unwrap_or_default().to_string();
-                lines.push(head);
-            }
-            let blank = u16::from(!line.is_empty());
-            if width(&line) + blank + width(&word) > columns && !line.is_empty() {
-                lines.push(std::mem::take(&mut line));
-            } else if blank == 1 {
-                line.push(' ');
-            }
-            line.push_str(&word);
-        }
-        // A word cut to its last letter leaves nothing over; an empty paragraph is one empty line.
-        if !line.is_empty() || lines.len() == before {
-            lines.push(line);
-        }
-    }
-    lines
-}
-
-/// As many whole characters as fit, at least one.
-fn head(word: &str, columns: u16) -> String {
-    let mut out = String::new();
-    for c in word.chars() {
-        if !out.is_empty() && width(&out) + c.width().unwrap_or(0) as u16 > columns {
-            break;
-        }
-        out.push(c);
-    }
-    out
+    let options = Options::new(usize::from(columns.max(1)))
+        .word_separator(WordSeparator::AsciiSpace)
+        .word_splitter(WordSplitter::NoHyphenation)
+        .wrap_algorithm(WrapAlgorithm::FirstFit);
+    textwrap::wrap(text.trim_start(), options).into_iter().map(String::from).collect()
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@
 
 use super::lines;
 use itertools::Itertools;
+use maud::Render;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier};
 use std::fmt::Write;
@@ -172,17 +173,7 @@ fn colour(colour: Color, usual: &'static str) -> &'static str {
 }
 
 fn escape(text: &str) -> String {
-    let mut out = String::new();
-    for c in text.chars().filter(|c| !c.is_control()) {
-        match c {
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '&' => out.push_str("&amp;"),
-            '"' => out.push_str("&quot;"),
-            c => out.push(c),
-        }
-    }
-    out
+    text.replace(char::is_control, "").render().into_string()
 }
 
 #[cfg(test)]
