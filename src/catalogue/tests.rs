@@ -200,7 +200,7 @@ fn a_folder_is_read_as_a_layer() {
     std::fs::write(folder.path().join("places.toml"), PLACE).unwrap();
     std::fs::write(folder.path().join("notes.txt"), "not a profile").unwrap();
     std::fs::write(folder.path().join("chemistries/mine.toml"), "key = 1").unwrap();
-    std::fs::write(folder.path().join("plans/a.toml"), "format = 1").unwrap();
+    std::fs::write(folder.path().join("plans/a.toml"), "format = 2").unwrap();
     let layer = Layer::from_folder(folder.path()).unwrap();
     let names: Vec<&str> = layer.files.iter().map(|(n, _)| n.as_str()).collect();
     assert_eq!(names, ["chemistries/mine.toml", "places.toml"]);

@@ -1,6 +1,6 @@
 //! A board of the plan: fuse box, breaker panel or bus bar, from whose ways loads are fed.
 
-use super::choice::BoardKind;
+use super::choice::{BoardKind, ReturnPath};
 use crate::quantity::*;
 
 /// A point with ways; each way begins a circuit.
@@ -16,6 +16,8 @@ pub struct Board {
     pub style: Option<String>,
     /// What its bar carries; not looked at when absent.
     pub rating: Option<Amps>,
+    /// Is not to be changed by what mends the plan.
+    pub keep: bool,
 }
 
 /// A load's own cable from its board, as far as it is given.
@@ -29,6 +31,7 @@ pub struct Lead {
     pub insulation: String,
     pub surroundings: String,
     pub bundled_with: u32,
+    pub return_path: ReturnPath,
 }
 
 impl Default for Lead {
@@ -41,6 +44,7 @@ impl Default for Lead {
             insulation: run.insulation,
             surroundings: run.surroundings,
             bundled_with: 0,
+            return_path: run.return_path,
         }
     }
 }

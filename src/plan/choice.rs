@@ -88,7 +88,7 @@ choice! {
         Chassis = "chassis": "the vehicle's body",
     }
     /// What holds the service battery.
-    CarrierStyle {
+    HoldDownStyle {
         None = "none": "nothing planned here",
         StripBasket = "strip-basket": "bent steel strips, hung on studs under a deck",
         Tray = "tray": "a tray with a rim, bolted to the floor, battery held down from above",

@@ -7,6 +7,7 @@
 
 use super::field::Kind;
 use super::fields::{field_at, fields_of};
+use super::former::Names;
 use super::section::{Place, Section};
 use super::value::Value;
 use std::fmt;
@@ -36,6 +37,7 @@ impl std::error::Error for EditError {}
 pub fn set(text: &str, place: Place, value: Option<&Value>) -> Result<String, EditError> {
     let field = field_at(place).ok_or(EditError::NoSuchPlace)?;
     change(text, |doc| {
+        let own = Names::in_document(doc).key(place.section, place.key);
         let table = table_mut(doc, place.section, place.index)?;
         match place.key {
             // A load is given by power or by current; both would contradict each other.
@@ -44,7 +46,7 @@ pub fn set(text: &str, place: Place, value: Option<&Value>) -> Result<String, Ed
             "size" => drop(table.remove("size_mm2")),
             _ => {}
         }
-        let (parent, key) = nested(table, place.key, value.is_some())?;
+        let (parent, key) = nested(table, own, value.is_some())?;
         match value {
             Some(v) => write(parent, key, to_item(v, &field.kind)),
             None => {
@@ -130,8 +132,9 @@ fn table_mut(doc: &mut DocumentMut, section: Section, index: usize) -> Result<&m
     if section == Section::Job {
         return Ok(doc.as_table_mut());
     }
+    let name = Names::in_document(doc).table(section);
     if section.is_list() {
-        return match doc.get_mut(section.key()) {
+        return match doc.get_mut(name) {
             Some(Item::ArrayOfTables(tables)) => {
                 tables.get_mut(index).map(|t| t as &mut dyn TableLike).ok_or(EditError::NoSuchPlace)
             }
@@ -143,7 +146,7 @@ fn table_mut(doc: &mut DocumentMut, section: Section, index: usize) -> Result<&m
             _ => Err(EditError::NoSuchPlace),
         };
     }
-    let item = doc.entry(section.key()).or_insert_with(|| {
+    let item = doc.entry(name).or_insert_with(|| {
         let mut table = Table::new();
         table.decor_mut().set_prefix("\n");
         Item::Table(table)

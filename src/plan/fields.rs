@@ -4,7 +4,7 @@
 //! editor, the schema and the messages follow.
 
 use super::choice::{
-    Alternator, BoardKind, CarrierStyle, ChargerKind, Choice, LoadKind, Locking, ReturnPath, SizeFamily,
+    Alternator, BoardKind, ChargerKind, Choice, HoldDownStyle, LoadKind, Locking, ReturnPath, SizeFamily,
     SolarController, When,
 };
 use super::field::{Absent, Field, Kind, Pick};
@@ -107,6 +107,7 @@ static ALL: &[&[Field]] = &[
         resistance_mohm, "resistance_mohm", "Internal resistance", num(Unit::Milliohm, 0.1, 500.0), Chosen, "Measured internal resistance of the whole bank.";
         mass, "mass_kg", "Mass", num(Unit::Kilogram, 0.5, 2000.0), Chosen, "Mass of the whole bank, from its label.";
         heated, "heated", "Heated", Kind::Flag, Default, "Kept warm enough to charge by a heater pad.";
+        keep, "keep", "Keep", Kind::Flag, Default, "What mends the plan may not change it.";
     },
     one! { Charger, charger: Charger;
         kind, "kind", "Kind", Kind::Choice(ChargerKind::words), Default, "What charges the service battery while driving.";
@@ -119,6 +120,7 @@ static ALL: &[&[Field]] = &[
         engages_at, "engages_v", "Engages at", num(Unit::Volt, 11.0, 15.0), Default, "Input voltage above which it starts without an enable wire.";
         releases_at, "releases_v", "Releases at", num(Unit::Volt, 10.0, 15.0), Default, "Input voltage below which it stops.";
         standing_draw, "standing_draw_a", "Standing draw", num(Unit::Amp, 0.0, 2.0), Default, "What it takes from the service battery while off.";
+        keep, "keep", "Keep", Kind::Flag, Default, "What mends the plan may not change it.";
     },
     one! { CutOff, cut_off: CutOff;
         cut, "cut_v", "Cut-off voltage", num(Unit::Volt, 8.0, 15.0), Chosen, "Voltage at the sensing point where it opens; leave out to have it chosen.";
@@ -156,8 +158,8 @@ static ALL: &[&[Field]] = &[
         own_cut, "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default, "It switches itself off below this.";
         drop, "drop", "Drop class", Kind::Pick(Pick::DropClass), Default, "How much voltage may be lost on the way.";
     },
-    one! { Carrier, carrier: Carrier;
-        style, "style", "Style", Kind::Choice(CarrierStyle::words), Default, "What holds the service battery.";
+    one! { HoldDown, hold_down: HoldDown;
+        style, "style", "Style", Kind::Choice(HoldDownStyle::words), Default, "What holds the service battery.";
         shock, "shock", "Shock", Kind::Pick(Pick::Shock), Default, "What it must hold the battery through.";
         stud, "stud", "Studs", Kind::Pick(Pick::Stud), Default, "Size of the studs or bolts that hold the carrier.";
         stud_class, "stud_class", "Stud class", Kind::Pick(Pick::StudClass), Default, "Property class, stamped on the head.";
@@ -181,8 +183,8 @@ static ALL: &[&[Field]] = &[
         k_factor, "k_factor", "K-factor", num(Unit::Number, 0.2, 0.5), Chosen, "Where the neutral line lies in the thickness; from radius and thickness when left out.";
         rim, "rim_mm", "Ears or rim", mm(5.0, 500.0), Default, "Length of a basket's ears beyond its legs, or height of a tray's rim.";
         free_height, "free_height_mm", "Free height", mm(50.0, 3000.0), Chosen, "Height that is free under the deck or above the floor; not checked when left out.";
-        hold_down_rods, "hold_down_rods", "Hold-down rods", count(0.0, 12.0), Default, "Rods that press the battery down in a tray or cabinet; 0 for none.";
-        hold_down, "hold_down", "Rod size", Kind::Pick(Pick::Stud), Default, "Size of the hold-down rods.";
+        rods, "rods", "Hold-down rods", count(0.0, 12.0), Default, "Rods that press the battery down in a tray or cabinet; 0 for none.";
+        rod, "rod", "Rod size", Kind::Pick(Pick::Stud), Default, "Size of the hold-down rods.";
         torque, "torque_nm", "Torque", num(Unit::NewtonMetre, 0.5, 500.0), Chosen, "Tightening torque of the studs; leave out to have it chosen.";
         locking, "locking", "Locking", Kind::Choice(Locking::words), Default, "What keeps the nuts from coming undone.";
     },
@@ -209,6 +211,7 @@ static ALL: &[&[Field]] = &[
         ways, "ways", "Ways", count(1.0, 100.0), Chosen, "How many circuits it has room for; as many as it needs when left out.";
         style, "style", "Fuse style", Kind::Pick(Pick::FuseStyle), Chosen, "Style of its fuses or breakers; leave out to have it chosen.";
         rating, "rating_a", "Rating", num(Unit::Amp, 1.0, 2000.0), Chosen, "What its bar carries, printed on it; not looked at when left out.";
+        keep, "keep", "Keep", Kind::Flag, Default, "What mends the plan may not change it.";
     },
     many! { Load, loads: Load;
         name, "name", "Load", Kind::Text { longest: 60, required: true }, NotAllowed, "What it is.";
@@ -236,6 +239,10 @@ static ALL: &[&[Field]] = &[
         lead.insulation, "lead_insulation", "Lead insulation", Kind::Pick(Pick::Insulation), Default, "Insulation class of its lead, printed on the cable.";
         lead.surroundings, "lead_surroundings", "Lead through", Kind::Pick(Pick::CablePlace), Default, "What its lead runs through; the hottest stretch counts.";
         lead.bundled_with, "lead_bundled_with", "Lead bundled with", count(0.0, 200.0), Default, "Other loaded cables in the same bundle as its lead, counted by pairs.";
+        lead.return_path, "lead_return", "Lead return", Kind::Choice(ReturnPath::words), Default, "How the current comes back from it.";
+        way, "way", "Way", Kind::Text { longest: 30, required: false }, Chosen, "Loads of a board with the same word share a way and its fuse; a way of its own when left out.";
+        socket, "socket_a", "Socket", num(Unit::Amp, 0.5, 100.0), Chosen, "It is a socket of this rating: its lead and its fuse fit that, whatever is plugged in.";
+        keep, "keep", "Keep", Kind::Flag, Default, "What mends the plan may not change it.";
     },
     many! { Run, runs: Run;
         name, "name", "Name", Kind::Text { longest: 60, required: false }, Default, "What to call it; from its ends when left out.";
@@ -256,6 +263,7 @@ static ALL: &[&[Field]] = &[
         switch_mohm, "switch_mohm", "Switches", num(Unit::Milliohm, 0.0, 200.0), Default, "Resistance of switches, isolators and plugs in the run.";
         current, "current_a", "Size for", num(Unit::Amp, 0.0, 2000.0), Chosen, "Current to size for; from the loads when left out.";
         note, "note", "Note", Kind::Text { longest: 200, required: false }, Default, "Anything to remember in the workshop.";
+        keep, "keep", "Keep", Kind::Flag, Default, "What mends the plan may not change it.";
     },
     many! { Stud, studs: Stud;
         along, "along_mm", "Along", mm(-3000.0, 3000.0), Default, "How far it lies ahead of the middle of the carrier.";

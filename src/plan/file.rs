@@ -1,5 +1,6 @@
 //! A plan on disk: open, save atomically with one backup, notice when another program changed it.
 
+use super::former::format_of;
 use super::read::LONGEST_FILE;
 use atomic_write_file::AtomicWriteFile;
 use std::fs;
@@ -198,7 +199,8 @@ impl PlanFile {
         self.save_over(text)
     }
 
-    /// Save whatever is there. What was there is kept as `NAME.bak`, as private as the plan.
+    /// Save whatever is there. What was there is kept as `NAME.bak`, as private as the plan; the last text of an
+    /// earlier format as `NAME.format-1`, which no later save touches.
     ///
     /// The new text is written beside the file and put in its place in one
     /// step, so a crash leaves the old or the new plan, never half of one.
@@ -218,6 +220,9 @@ impl PlanFile {
             }
             if old != text.as_bytes() {
                 write_like(&backup, &old, Some(&target)).map_err(failed)?;
+                if let Some(kept) = former_path(&target, &old, text).filter(|p| !is_there(p)) {
+                    write_like(&kept, &old, Some(&target)).map_err(failed)?;
+                }
             }
         }
         write_whole(&target, text.as_bytes()).map_err(failed)?;
@@ -235,7 +240,17 @@ impl PlanFile {
 
 /// `plan.toml` has its backup in `plan.toml.bak`.
 fn backup_path(path: &Path) -> PathBuf {
+    beside(path, ".bak")
+}
+
+/// Where a text of an earlier format is kept when one of a later format takes its place.
+fn former_path(path: &Path, old: &[u8], new: &str) -> Option<PathBuf> {
+    let (old, new) = (format_of(old)?, format_of(new.as_bytes())?);
+    (old < new).then(|| beside(path, &format!(".format-{old}")))
+}
+
+fn beside(path: &Path, ending: &str) -> PathBuf {
     let mut name = path.file_name().unwrap_or_default().to_os_string();
-    name.push(".bak");
+    name.push(ending);
     path.with_file_name(name)
 }

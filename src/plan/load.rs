@@ -33,6 +33,12 @@ pub struct Load {
     pub before_cut_off: bool,
     /// Its own cable from the point it hangs on.
     pub lead: Lead,
+    /// Loads of a board with the same word share a way and its fuse.
+    pub way: Option<String>,
+    /// It is a socket: its lead and its fuse fit this current.
+    pub socket: Option<Amps>,
+    /// Is not to be changed by what mends the plan.
+    pub keep: bool,
 }
 
 impl Default for Load {
@@ -53,6 +59,9 @@ impl Default for Load {
             not_with: None,
             before_cut_off: false,
             lead: Lead::default(),
+            way: None,
+            socket: None,
+            keep: false,
         }
     }
 }

@@ -7,12 +7,13 @@
 
 mod accept;
 mod board;
-mod carrier;
 mod choice;
 mod edit;
 mod field;
 mod fields;
 mod file;
+mod former;
+mod hold_down;
 mod load;
 mod model;
 mod price;
@@ -28,17 +29,18 @@ mod windows;
 
 pub use accept::Refusal;
 pub use board::{Board, Lead};
-pub use carrier::*;
 pub use choice::*;
 pub use edit::{EditError, copy, insert, remove, set, shift};
 pub use field::{Absent, Field, Kind, Pick};
 pub use fields::{field_at, fields_of};
 pub use file::{FileError, PlanFile, is_there, keep_rights, read_file, reason, write_whole};
+pub use former::{FORMAT, Modern, modern};
+pub use hold_down::*;
 pub use load::*;
 pub use model::*;
 pub use price::Price;
 pub use problem::{Problem, Spot, nearest, without_mark};
-pub use read::{FORMAT, LONGEST_FILE, Read, read, read_bytes};
+pub use read::{LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;
 pub use run::*;
 pub use section::{Place, Section};

@@ -5,8 +5,8 @@
 //! help stand in `fields`, not here.
 
 use super::board::Board;
-use super::carrier::{Carrier, Stud};
 use super::choice::{Alternator, ChargerKind, SizeFamily, SolarController};
+use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::price::Price;
 use super::reading::{Meter, Reading};
@@ -53,7 +53,7 @@ pub struct Plan {
     /// Inverter; none when its rating is zero.
     pub inverter: Inverter,
     /// What holds the service battery.
-    pub carrier: Carrier,
+    pub hold_down: HoldDown,
     /// Meters used for the readings.
     pub meter: Meter,
     /// House rules of this plan.
@@ -191,6 +191,8 @@ pub struct ServiceBattery {
     pub mass: Option<Kilograms>,
     /// Kept warm enough to charge by a heater pad.
     pub heated: bool,
+    /// Is not to be changed by what mends the plan.
+    pub keep: bool,
 }
 
 impl Default for ServiceBattery {
@@ -207,6 +209,7 @@ impl Default for ServiceBattery {
             resistance_mohm: None,
             mass: None,
             heated: false,
+            keep: false,
         }
     }
 }
@@ -232,6 +235,8 @@ pub struct Charger {
     /// Voltage at its input below which it stops.
     pub releases_at: Volts,
     pub standing_draw: Amps,
+    /// Is not to be changed by what mends the plan.
+    pub keep: bool,
 }
 
 impl Default for Charger {
@@ -247,6 +252,7 @@ impl Default for Charger {
             engages_at: Volts::new(13.3),
             releases_at: Volts::new(12.8),
             standing_draw: Amps::new(0.005),
+            keep: false,
         }
     }
 }

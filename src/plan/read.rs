@@ -7,6 +7,7 @@
 
 use super::field::{Absent, Field, Kind, small};
 use super::fields::fields_of;
+use super::former::{FORMAT, Names, renamed};
 use super::model::Plan;
 use super::problem::{Problem, Spot, nearest};
 use super::section::{Place, Section};
@@ -19,8 +20,6 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-/// The format this program reads and writes.
-pub const FORMAT: i64 = 1;
 /// Larger files are refused unread: a plan of 1,000 runs has 200 kB.
 pub const LONGEST_FILE: usize = 2_000_000;
 
@@ -47,7 +46,7 @@ pub fn read_bytes(bytes: &[u8], catalogue: &Catalogue) -> Read {
         Ok(text) if !text.contains('\0') => read(text, catalogue),
         _ => Read::broken(Problem::whole(
             "the file is not text",
-            "a plan is a TOML file in UTF-8 that begins with `format = 1`; is this the right file?",
+            format!("a plan is a TOML file in UTF-8 that begins with `format = {FORMAT}`; is this the right file?"),
         )),
     }
 }
@@ -57,14 +56,17 @@ pub fn read(text: &str, catalogue: &Catalogue) -> Read {
     if text.trim().is_empty() {
         return Read::broken(Problem::whole(
             "the file is empty",
-            "a plan begins with `format = 1`; run the program without a file name to start from an example",
+            format!(
+                "a plan begins with `format = {FORMAT}`; run the program without a file name to start from an example"
+            ),
         ));
     }
     let (root, errors) = DeTable::parse_recoverable(text);
     if errors.iter().any(|e| !is_doubled(e)) {
         return syntax(text, &errors);
     }
-    let mut walk = Walk { text, catalogue, refused: BTreeSet::new(), out: Read::default() };
+    let Some(names) = Names::of(FORMAT) else { return Read::default() };
+    let mut walk = Walk { text, catalogue, names, refused: BTreeSet::new(), out: Read::default() };
     for error in &errors {
         walk.out.problems.push(doubled(text, error));
     }
@@ -124,6 +126,8 @@ fn earlier(text: &str, line: usize, name: &str) -> Option<usize> {
 struct Walk<'a> {
     text: &'a str,
     catalogue: &'a Catalogue,
+    /// How its format names things.
+    names: Names,
     /// Fields that were given with a value that was not taken.
     refused: BTreeSet<Place>,
     out: Read,
@@ -140,7 +144,7 @@ impl Walk<'_> {
         }
         for (key, value) in root.iter() {
             let name = key.get_ref().as_ref();
-            match (Section::from_key(name), value.get_ref()) {
+            match (self.names.section(name), value.get_ref()) {
                 (Some(section), DeValue::Array(items)) if section.is_list() => {
                     for item in items.iter() {
                         self.item(section, item);
@@ -175,7 +179,11 @@ impl Walk<'_> {
     /// Whether the format is ours; a newer one is refused with nothing else said.
     fn format(&mut self, root: &DeTable<'_>) -> bool {
         let Some((_, value)) = root.iter().find(|(k, _)| k.get_ref() == "format") else {
-            self.report(0..0, "`format` is missing".into(), "1".into(), "write `format = 1` on the first line".into());
+            self.wrong_format(
+                0..0,
+                "`format` is missing".into(),
+                format!("write `format = {FORMAT}` on the first line"),
+            );
             return true;
         };
         let number = match value.get_ref() {
@@ -183,23 +191,28 @@ impl Walk<'_> {
             _ => None,
         };
         match number {
-            Some(FORMAT) => true,
             Some(n) if n > FORMAT => {
                 let what = format!("this plan has format {n}, which is newer than this program");
-                self.report(
-                    value.span(),
-                    what,
-                    "1".into(),
-                    "get a newer version of the program; the file was not changed".into(),
-                );
+                let help = "get a newer version of the program; the file was not changed";
+                self.wrong_format(value.span(), what, help.into());
                 false
             }
-            _ => {
-                let what = "`format` is not a format this program knows".into();
-                self.report(value.span(), what, "1".into(), "write `format = 1`".into());
-                false
-            }
+            n => match n.and_then(Names::of) {
+                Some(names) => {
+                    self.names = names;
+                    true
+                }
+                None => {
+                    let what = "`format` is not a format this program knows".into();
+                    self.wrong_format(value.span(), what, format!("write `format = {FORMAT}`"));
+                    false
+                }
+            },
         }
+    }
+
+    fn wrong_format(&mut self, span: Range<usize>, what: String, help: String) {
+        self.report(span, what, FORMAT.to_string(), help);
     }
 
     fn item(&mut self, section: Section, item: &Spanned<DeValue<'_>>) {
@@ -233,7 +246,8 @@ impl Walk<'_> {
         key: &Spanned<std::borrow::Cow<'_, str>>,
         value: &Spanned<DeValue<'_>>,
     ) {
-        let path = if prefix.is_empty() { key.get_ref().to_string() } else { format!("{prefix}.{}", key.get_ref()) };
+        let own = self.names.now(section, key.get_ref());
+        let path = if prefix.is_empty() { own.to_string() } else { format!("{prefix}.{own}") };
         if let DeValue::Table(table) = value.get_ref() {
             let inside = format!("{path}.");
             if fields_of(section).any(|f| f.key.starts_with(&inside)) {
@@ -318,9 +332,10 @@ impl Walk<'_> {
         };
         let place = if section == Section::Job { "a plan".to_string() } else { format!("`{}`", section.key()) };
         let what = format!("{place} has no key `{}`", shorten(path));
-        let help = match nearest(path, keys.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("remove it; known keys: {}", keys.join(", ")),
+        let help = match (renamed(section, path), nearest(path, keys.iter().copied())) {
+            (Some(now), _) => format!("it is called `{now}` since format {FORMAT}"),
+            (None, Some(near)) => format!("did you mean `{near}`?"),
+            (None, None) => format!("remove it; known keys: {}", keys.join(", ")),
         };
         self.report(span, what, String::new(), help);
     }

@@ -36,6 +36,8 @@ pub struct Run {
     pub current: Option<Amps>,
     /// Anything to remember in the workshop.
     pub note: String,
+    /// Is not to be changed by what mends the plan.
+    pub keep: bool,
 }
 
 impl Default for Run {
@@ -59,6 +61,7 @@ impl Default for Run {
             switch_mohm: Milliohms::ZERO,
             current: None,
             note: String::new(),
+            keep: false,
         }
     }
 }

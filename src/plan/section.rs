@@ -1,7 +1,7 @@
 //! The sections of a plan file and places in it.
 
 use super::board::Board;
-use super::carrier::Stud;
+use super::hold_down::Stud;
 use super::load::Load;
 use super::model::Plan;
 use super::price::Price;
@@ -41,7 +41,7 @@ sections! {
     Solar "solar" "Solar";
     Mains "mains" "Mains charger";
     Inverter "inverter" "Inverter";
-    Carrier "carrier" "Carrier";
+    HoldDown "hold_down" "Hold-down";
     Meter "meter" "Meter";
     Rules "rules" "Rules";
     Board "board" "Board";
@@ -59,11 +59,6 @@ impl Section {
             self,
             Section::Board | Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price
         )
-    }
-
-    /// The section of a table name.
-    pub fn from_key(key: &str) -> Option<Section> {
-        Section::ALL.iter().copied().find(|s| s.key() == key && *s != Section::Job)
     }
 
     /// How many of it a plan has; 1 for the sections that are no lists.

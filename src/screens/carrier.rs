@@ -14,7 +14,7 @@ use crate::quantity::Share;
 /// The panes: the carrier's fields, how it holds, each stud, the pieces to cut.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     vec![
-        form(scene, "Hold-down", &[Section::Carrier], 0, chosen),
+        form(scene, "Hold-down", &[Section::HoldDown], 0, chosen),
         holds(scene),
         studs(scene),
         pieces(scene),

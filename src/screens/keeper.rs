@@ -235,7 +235,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let kept = folder.path().join("state");
         let plan = folder.path().join("plan.toml");
-        fs::write(&plan, "format = 1").unwrap();
+        fs::write(&plan, "format = 2").unwrap();
         let other = chown(&plan, Some(1234), Some(2345)).is_ok();
         for (of, mode) in [(Some(plan.as_path()), 0o640), (Some(&plan), 0o600), (None, 0o600)] {
             fs::set_permissions(&plan, fs::Permissions::from_mode(mode)).unwrap();

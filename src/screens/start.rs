@@ -18,7 +18,7 @@ use std::path::PathBuf;
 use std::rc::Rc;
 
 /// What a plan file that does not exist yet begins with.
-const NEW: &str = "format = 1\n\n[service_battery]\nchemistry = \"lithium-iron-phosphate\"\n";
+const NEW: &str = "format = 2\n\n[service_battery]\nchemistry = \"lithium-iron-phosphate\"\n";
 
 /// What the system says of a terminal that is gone (`EIO`).
 const GONE: i32 = 5;

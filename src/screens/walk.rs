@@ -230,7 +230,7 @@ impl Walk {
     /// # Errors
     /// Never with the catalogue of the program; the edits are those of the screens.
     pub fn text(&self, catalogue: &Catalogue) -> Result<String, EditError> {
-        let mut text = String::from("format = 1\n");
+        let mut text = String::from("format = 2\n");
         let mut set = |place: Place, value: Value| -> Result<(), EditError> {
             text = plan::set(&text, place, Some(&value))?;
             Ok(())

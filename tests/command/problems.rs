@@ -65,7 +65,7 @@ fn files_that_are_no_text() {
     };
     refused(b"", "the file is empty");
     refused(&[0xff, 0xd8, 0xff, 0xe0, 0, 16, b'J', b'F'], "not text");
-    refused(b"format = 1\n\0", "not text");
+    refused(b"format = 2\n\0", "not text");
     refused(&vec![b'#'; 10_000_000], "which is no plan");
     let folder = run(&["check", "tests"]);
     assert!(err(&folder).contains("it is a folder"), "{}", err(&folder));

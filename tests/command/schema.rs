@@ -32,14 +32,14 @@ fn takes_every_plan_that_can_be_read() {
 #[test]
 fn refuses_broken_plans() {
     let validator = jsonschema::validator_for(&schema()).unwrap();
-    let head = "format = 1\n[service_battery]\nchemistry = \"agm\"\n";
+    let head = "format = 2\n[service_battery]\nchemistry = \"agm\"\n";
     assert!(validator.is_valid(&as_json(head)));
     for broken in [
-        "format = 2\n[service_battery]\nchemistry = \"agm\"\n",
+        "format = 1\n[service_battery]\nchemistry = \"agm\"\n",
         "[service_battery]\nchemistry = \"agm\"\n",
-        "format = 1\n",
-        "format = 1\n[service_battery]\nchemistry = \"unobtainium\"\n",
-        "format = 1\nnonsense = 1\n[service_battery]\nchemistry = \"agm\"\n",
+        "format = 2\n",
+        "format = 2\n[service_battery]\nchemistry = \"unobtainium\"\n",
+        "format = 2\nnonsense = 1\n[service_battery]\nchemistry = \"agm\"\n",
         &format!("{head}capacity_ah = -5\n"),
         &format!("{head}capacity_ah = \"100\"\n"),
         &format!("{head}in_parallel = 1.5\n"),
@@ -72,7 +72,7 @@ fn bounds_are_those_of_the_reader() {
                 let chemistry = if section == Section::ServiceBattery { "chemistry = \"agm\"\n" } else { "" };
                 let other = if chemistry.is_empty() { "[service_battery]\nchemistry = \"agm\"\n" } else { "" };
                 let number = if whole { format!("{value:.0}") } else { format!("{value:?}") };
-                let text = format!("format = 1\n{other}[{}]\n{chemistry}{} = {number}\n", section.key(), field.key);
+                let text = format!("format = 2\n{other}[{}]\n{chemistry}{} = {number}\n", section.key(), field.key);
                 let taken = read(&text, &catalogue).problems.is_empty();
                 assert_eq!(validator.is_valid(&as_json(&text)), taken, "{text}");
                 assert_eq!(taken, (min..=max).contains(&value), "{text}");

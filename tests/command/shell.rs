@@ -115,7 +115,7 @@ fn messages_stay_short_whatever_is_typed() {
         let said = err(&output);
         assert!(!said.is_empty() && said.len() < 2_000, "{} bytes for {}", said.len(), arguments[0]);
     }
-    let plan = "format = 1\n".to_string() + &"[[load]]\nz = 1\n".repeat(2_000);
+    let plan = "format = 2\n".to_string() + &"[[load]]\nz = 1\n".repeat(2_000);
     let said = err(&run_with(&["check", "-"], plan.as_bytes()));
     assert!(said.len() < 60_000 && said.contains("problems in standard input"), "{} bytes", said.len());
 }
@@ -127,7 +127,7 @@ fn hidden_signs_come_out_of_no_command() {
     let hidden = ['\u{1b}', '\u{9b}', '\u{200b}', '\u{202e}', '\u{2066}', '\u{2069}', '\u{feff}', '\u{e0041}'];
     let escapes: String = hidden.iter().map(|c| format!("\\U{:08X}", u32::from(*c))).collect();
     let plan = format!(
-        "format = 1\ntitle = \"a{escapes}b\"\n[service_battery]\nchemistry = \"agm\"\n[[load]]\n\
+        "format = 2\ntitle = \"a{escapes}b\"\n[service_battery]\nchemistry = \"agm\"\n[[load]]\n\
          name = \"frid{escapes}ge\"\npower_w = 5\nduty.hours_a_day = 2\nat = \"nowhere{escapes}\"\n"
     );
     let folder = tempfile::tempdir().unwrap();
@@ -284,6 +284,6 @@ fn the_report_compares_the_users_prices() {
     let said = out(&run(&["report"]));
     assert!(said.contains("By your own prices") && said.contains("924"), "{said}");
     let plan = folder.path().join("plain.toml");
-    std::fs::write(&plan, "format = 1\n").unwrap();
+    std::fs::write(&plan, "format = 2\n").unwrap();
     assert!(!out(&run(&["report", plan.to_str().unwrap()])).contains("By your own prices"));
 }

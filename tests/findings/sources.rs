@@ -170,7 +170,7 @@ const LIMITS: &[(Kind, &[&str], &str)] = &[
         &[".along_g", "strip-yield-mpa"],
         r#"
             service_battery.mass_kg = 30
-            carrier = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 0.5, strip_width_mm = 12 }"#,
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 0.5, strip_width_mm = 12 }"#,
     ),
     (
         Kind::HoldDownWeak,
@@ -191,7 +191,7 @@ const LIMITS: &[(Kind, &[&str], &str)] = &[
 
 /// Every plan of the table has something that holds its battery.
 const TRAY: &str = r#"
-    carrier = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut" }
+    hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut" }
 "#;
 
 static PROFILES: LazyLock<Profiles> = LazyLock::new(Profiles::read);
@@ -261,7 +261,7 @@ fn the_examples_cite_what_counts() {
 #[test]
 fn each_limit_that_stops_a_plan_is_cited() {
     for (kind, limits, raises) in LIMITS {
-        let holder = if raises.contains("carrier = ") { "" } else { TRAY };
+        let holder = if raises.contains("hold_down = ") { "" } else { TRAY };
         let found = walk(&text_with(&[holder, raises].join("\n")));
         let cited: Vec<_> = found.iter().filter(|(k, _)| k == kind).collect();
         assert!(cited.iter().any(|(_, names)| matches(names, limits)), "{kind:?}, {limits:?}: {cited:?}");

@@ -17,7 +17,7 @@ pub fn strange_text(seed: u64, often: u32, catalogue: &Catalogue) -> String {
 
 fn with_numbers(seed: u64, often: u32, catalogue: &Catalogue, number: Draw) -> String {
     let mut dice = ChaCha8Rng::seed_from_u64(seed);
-    let mut out = String::from("format = 1\n");
+    let mut out = String::from("format = 2\n");
     for &section in Section::ALL {
         let times = match section {
             Section::Load => dice.random_range(0..6),

@@ -146,7 +146,7 @@ fn assert_in_order(layout: &Layout, name: &str) {
 /// A charger that brings its own leads has no run: the drawing says that nobody planned them.
 #[test]
 fn leads_that_are_not_planned_say_so() {
-    let text = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[mains]\ncurrent_a = 20\nat = \"service battery\"\n\
+    let text = "format = 2\n[service_battery]\nchemistry = \"agm\"\n[mains]\ncurrent_a = 20\nat = \"service battery\"\n\
                 [[run]]\nfrom = \"service battery\"\nto = \"panel\"\nlength_m = 1\n";
     let (_, layout) = laid_out(text);
     let svg = layout.to_svg().concat();
@@ -193,7 +193,7 @@ fn long_names_are_broken_into_lines() {
 /// A name from a plan is text in the drawing, never a part of it.
 #[test]
 fn names_cannot_break_the_drawing() {
-    let text = "format = 1\ntitle = \"<script>alert(1)</script> & \\\"x\\\"\"\n[service_battery]\nchemistry = \"agm\"\n\
+    let text = "format = 2\ntitle = \"<script>alert(1)</script> & \\\"x\\\"\"\n[service_battery]\nchemistry = \"agm\"\n\
                 [[run]]\nfrom = \"service battery\"\nto = \"</svg>\\u001b[2J\\u202e\"\nlength_m = 1\n";
     let (_, layout) = laid_out(text);
     let svg = &layout.to_svg()[0];

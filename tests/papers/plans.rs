@@ -25,7 +25,7 @@ pub fn all_examples() -> impl Iterator<Item = (&'static str, &'static str)> {
 /// earlier point it hangs on, 0 for the fuse panel.
 pub fn tree_plan(runs: usize, parent: impl Fn(usize) -> usize) -> String {
     let mut text = String::from(
-        "format = 1\ntitle = \"Test tree\"\n[service_battery]\nchemistry = \"agm\"\n\
+        "format = 2\ntitle = \"Test tree\"\n[service_battery]\nchemistry = \"agm\"\n\
          [[run]]\nfrom = \"starter battery\"\nto = \"charger\"\nlength_m = 4\n\
          [[run]]\nfrom = \"charger\"\nto = \"service battery\"\nlength_m = 1\n\
          [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n",

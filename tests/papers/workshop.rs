@@ -150,7 +150,7 @@ fn loads_behind_the_inverter_are_not_left_out_of_the_voltages() {
 
 #[test]
 fn one_is_one_and_not_ones() {
-    let one = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 5\n\
+    let one = "format = 2\n[service_battery]\nchemistry = \"agm\"\n[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 5\n\
                duty = { hours_a_day = 1 }\n[[run]]\nfrom = \"service battery\"\nto = \"panel\"\nlength_m = 1\n";
     let papers = papers(one);
     says(&papers["report.md"], &["1 run, 1 m one way"]);

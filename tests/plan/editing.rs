@@ -8,7 +8,7 @@ use loomwright::plan::{
 use proptest::prelude::*;
 
 const PLAN: &str = r#"# mine
-format = 1
+format = 2
 
 [service_battery]   # the box
 chemistry = "agm"   # for now
@@ -44,7 +44,7 @@ fn new_keys_and_sections_are_made_and_taken_away() {
     let text = set(PLAN, Place::of(Section::CutOff, "cut_v"), Some(&Value::Number(12.2))).unwrap();
     let plan = read(&text, &CATALOGUE).plan;
     assert_eq!(plan.cut_off.cut.map(|v| v.get()), Some(12.2));
-    assert!(text.starts_with("# mine\nformat = 1"));
+    assert!(text.starts_with("# mine\nformat = 2"));
     let text = set(PLAN, Place::load(1, "start.times"), Some(&Value::Number(3.0))).unwrap();
     assert_eq!(read(&text, &CATALOGUE).plan.loads[1].start.times, 3.0);
     let text = set(&text, Place::load(1, "start.times"), None).unwrap();
@@ -86,7 +86,7 @@ fn items_come_go_and_move_with_their_comments() {
 /// Tables nested below an item keep belonging to it when items move.
 #[test]
 fn nested_tables_move_along() {
-    let text = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[[load]]\nname = \"a\"\n[load.duty]\nshare_on = 0.1\n[[load]]\nname = \"b\"\n[load.duty]\nshare_on = 0.9\n";
+    let text = "format = 2\n[service_battery]\nchemistry = \"agm\"\n[[load]]\nname = \"a\"\n[load.duty]\nshare_on = 0.1\n[[load]]\nname = \"b\"\n[load.duty]\nshare_on = 0.9\n";
     let moved = shift(text, Section::Load, 1, 0).unwrap();
     let plan = read(&moved, &CATALOGUE).plan;
     assert_eq!((plan.loads[0].name.as_str(), plan.loads[0].duty.share_on.get()), ("b", 0.9));

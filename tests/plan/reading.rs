@@ -3,7 +3,7 @@
 use crate::CATALOGUE;
 use loomwright::plan::{Locking, Problem, read, read_bytes};
 
-const HEAD: &str = "format = 1\n[service_battery]\nchemistry = \"agm\"\n";
+const HEAD: &str = "format = 2\n[service_battery]\nchemistry = \"agm\"\n";
 
 fn problems(text: &str) -> Vec<Problem> {
     read(text, &CATALOGUE).problems
@@ -31,27 +31,38 @@ fn the_least_plan_reads() {
     assert_eq!(problems(HEAD), []);
 }
 
+/// Format 2 calls what holds the battery by another name; each format is read in its own words only.
+#[test]
+fn a_plan_of_format_1_is_read_in_its_own_words() {
+    let old = HEAD.replace("format = 2", "format = 1");
+    let out = read(&format!("{old}[carrier]\nstyle = \"tray\"\nhold_down_rods = 3\n"), &CATALOGUE);
+    assert_eq!((out.problems, out.plan.hold_down.rods), (Vec::new(), 3));
+    one_in("[carrier]\nstyle = \"tray\"\n", 4, &["carrier", "is called `hold_down` since format 2"]);
+    one_in("[hold_down]\nhold_down_rods = 3\n", 5, &["is called `rods` since format 2"]);
+    assert!(!read(&format!("{old}[hold_down]\nrods = 3\n"), &CATALOGUE).problems.is_empty());
+}
+
 /// ISO 7040 calls it a prevailing torque nut with a non-metallic insert; the word of older plans still reads.
 #[test]
 fn an_older_word_for_the_nut_still_reads() {
-    let out = read(&format!("{HEAD}[carrier]\nlocking = \"nyloc\"\n"), &CATALOGUE);
-    assert_eq!((out.problems, out.plan.carrier.locking), (Vec::new(), Locking::NylonInsert));
+    let out = read(&format!("{HEAD}[hold_down]\nlocking = \"nyloc\"\n"), &CATALOGUE);
+    assert_eq!((out.problems, out.plan.hold_down.locking), (Vec::new(), Locking::NylonInsert));
 }
 
 #[test]
 fn empty_and_binary_and_huge_files() {
-    one("", 1, &["empty", "format = 1"]);
+    one("", 1, &["empty", "format = 2"]);
     one("  \n\n", 1, &["empty"]);
     let said = |bytes: &[u8]| read_bytes(bytes, &CATALOGUE).problems[0].to_string();
     assert!(said(&[0xff, 0xfe, 0x00, 0x9f]).contains("not text"));
-    assert!(said(b"format = 1\n\0\0").contains("not text"));
+    assert!(said(b"format = 2\n\0\0").contains("not text"));
     assert!(said(&vec![b'#'; 10_000_000]).contains("no plan"));
 }
 
 #[test]
 fn broken_syntax_names_its_line() {
-    one("format = 1\ntitle = \"half\n", 2, &["not TOML"]);
-    let many = problems("format = 1\n[[load\nname = \nx = = 3\n[service_battery]\n");
+    one("format = 2\ntitle = \"half\n", 2, &["not TOML"]);
+    let many = problems("format = 2\n[[load\nname = \nx = = 3\n[service_battery]\n");
     assert!(!many.is_empty() && many.len() <= 3, "{many:#?}");
 }
 
@@ -59,7 +70,7 @@ fn broken_syntax_names_its_line() {
 fn misspelt_keys_get_the_nearest() {
     one_in("[[load]]\nname = \"fridge\"\npower_v = 45\n", 6, &["power_v", "did you mean `power_w`"]);
     one(
-        "format = 1\n[service_batery]\nchemistry = \"agm\"\n[service_battery]\nchemistry = \"agm\"\n",
+        "format = 2\n[service_batery]\nchemistry = \"agm\"\n[service_battery]\nchemistry = \"agm\"\n",
         2,
         &["service_batery", "service_battery"],
     );
@@ -109,21 +120,21 @@ fn wrong_types_say_what_was_found() {
 
 #[test]
 fn unknown_words_get_the_nearest_or_the_list() {
-    one("format = 1\n[service_battery]\nchemistry = \"agmm\"\n", 3, &["agmm", "did you mean `agm`"]);
-    one("format = 1\n[service_battery]\nchemistry = \"unobtainium\"\n", 3, &["unobtainium", "flooded"]);
+    one("format = 2\n[service_battery]\nchemistry = \"agmm\"\n", 3, &["agmm", "did you mean `agm`"]);
+    one("format = 2\n[service_battery]\nchemistry = \"unobtainium\"\n", 3, &["unobtainium", "flooded"]);
     one_in("[vehicle]\nalternator = \"wild\"\n", 5, &["fixed", "variable"]);
 }
 
 #[test]
 fn what_must_be_there_is_asked_for() {
-    one("format = 1\n", 1, &["service battery has no `chemistry`"]);
+    one("format = 2\n", 1, &["service battery has no `chemistry`"]);
     one("[service_battery]\nchemistry = \"agm\"\n", 1, &["format", "first line"]);
     one_in("[[run]]\nfrom = \"service battery\"\nto = \"b\"\n", 4, &["run has no `length_m`"]);
 }
 
 #[test]
 fn a_newer_format_is_refused_and_nothing_else_said() {
-    one("format = 2\nwonder = 3\n[[run]]\n", 1, &["format 2", "newer"]);
+    one("format = 3\nwonder = 3\n[[run]]\n", 1, &["format 3", "newer"]);
 }
 
 #[test]
@@ -134,7 +145,7 @@ fn duplicate_names_are_told_apart() {
 #[test]
 fn all_problems_come_at_once_in_the_order_of_the_file() {
     let found = problems(
-        "format = 1\nbogus = 1\n[service_battery]\nchemistry = \"x y z\"\n[[run]]\nfrom = \"a\"\nlength_m = -1\n",
+        "format = 2\nbogus = 1\n[service_battery]\nchemistry = \"x y z\"\n[[run]]\nfrom = \"a\"\nlength_m = -1\n",
     );
     let lines: Vec<_> = found.iter().map(|p| p.line).collect();
     assert_eq!(lines, [2, 4, 5, 7], "{found:#?}");
@@ -143,7 +154,7 @@ fn all_problems_come_at_once_in_the_order_of_the_file() {
 /// A key or a table that is there twice is told beside everything else, with the line of the first.
 #[test]
 fn a_doubled_key_hides_no_other_problem() {
-    let text = "format = 1\n[service_battery]\nchemistry = \"agm\"\nchemistry = \"gel\"\n[[load]]\nname = \"a\"\n\
+    let text = "format = 2\n[service_battery]\nchemistry = \"agm\"\nchemistry = \"gel\"\n[[load]]\nname = \"a\"\n\
                 power_w = -5\n[vehicle]\nalternator_a = 90\n[[load]]\nname = \"b\"\npower_w = 1\n\
                 duty = { share_on = 0.5, share_on = 0.6 }\n[vehicle]\nbogus = 1\n";
     let found = problems(text);
@@ -186,16 +197,16 @@ fn messages_stay_short_whatever_is_in_the_file() {
 /// A mark that some editors put before a text moves no column.
 #[test]
 fn a_byte_order_mark_moves_no_column() {
-    let plan = read("\u{feff}format = 1\n[service_battery]\nchemistry = \"agm\"\n", &CATALOGUE);
+    let plan = read("\u{feff}format = 2\n[service_battery]\nchemistry = \"agm\"\n", &CATALOGUE);
     assert_eq!(plan.problems, []);
-    let found = problems("\u{feff}format = 2\n");
+    let found = problems("\u{feff}format = 3\n");
     assert_eq!((found[0].line, found[0].column), (1, 10));
 }
 
 /// A chemistry may be given by its short name.
 #[test]
 fn chemistries_have_short_names() {
-    let read = read("format = 1\n[service_battery]\nchemistry = \"LFP\"\n", &CATALOGUE);
+    let read = read("format = 2\n[service_battery]\nchemistry = \"LFP\"\n", &CATALOGUE);
     assert_eq!(read.problems, []);
     assert_eq!(read.plan.service_battery.chemistry, "lithium-iron-phosphate");
 }

@@ -21,7 +21,7 @@ crate::tests![
 /// A bank, a main run and one run to a panel, with more said of the bank and of what hangs on the panel.
 fn of(bank: &str, panel: &str, rest: &str) -> Design {
     let text = format!(
-        r#"format = 1
+        r#"format = 2
 surroundings = {{ coldest_c = 0, hottest_c = 40, engine_bay_c = 80 }}
 vehicle = {{ alternator_a = 120, driving = ["08:00-10:00"] }}
 {bank}

@@ -8,7 +8,7 @@ use crate::check::{by_hand, check, check_share, independent, memory, typed_twice
 use crate::program::{CarrierDesign, GRAVITY, bend_allowance, design, k_factor};
 use loomwright::catalogue::Catalogue;
 use crate::stored::{lines, numbers};
-use loomwright::plan::{CarrierStyle, Plan, Stud};
+use loomwright::plan::{HoldDownStyle, Plan, Stud};
 use loomwright::quantity::*;
 
 crate::tests![
@@ -77,17 +77,17 @@ const PROOF_LOADS: &[(&str, &str, f64)] = &[
 fn carrier_of(change: impl FnOnce(&mut Plan)) -> CarrierDesign {
     let mut plan = Plan::default();
     plan.service_battery.mass = Some(Kilograms::new(30.0));
-    plan.carrier.style = CarrierStyle::Tray;
-    plan.carrier.battery_length = Some(Millimetres::new(330.0));
-    plan.carrier.battery_width = Some(Millimetres::new(172.0));
-    plan.carrier.battery_height = Some(Millimetres::new(220.0));
+    plan.hold_down.style = HoldDownStyle::Tray;
+    plan.hold_down.battery_length = Some(Millimetres::new(330.0));
+    plan.hold_down.battery_width = Some(Millimetres::new(172.0));
+    plan.hold_down.battery_height = Some(Millimetres::new(220.0));
     change(&mut plan);
     design(&plan, &catalogue()).carrier.unwrap()
 }
 
 fn proof_loads_of_iso_898_1() {
     for (size, class, expected) in PROOF_LOADS {
-        let carrier = carrier_of(|p| (p.carrier.stud, p.carrier.stud_class) = (size.to_string(), class.to_string()));
+        let carrier = carrier_of(|p| (p.hold_down.stud, p.hold_down.stud_class) = (size.to_string(), class.to_string()));
         let got = carrier.strength.unwrap().proof_load.get();
         check_share(independent("ISO 898-1 proof loads"), &format!("{size} {class}, N"), *expected, got, 0.006);
     }
@@ -128,11 +128,11 @@ fn structural_rules_are_the_published_ones() {
 /// Handbook relation T = K d F. By hand for M8 at 25 Nm, K = 0.20: F = 25 / (0.2 × 0.008) = 15,625 N.
 /// Handbook torques at 75 % of proof, K = 0.20, M8 8.8: 25.5 Nm, M10 8.8: 50.5 Nm (from memory, 2 %).
 fn torque_and_preload() {
-    let given = carrier_of(|p| p.carrier.torque = Some(NewtonMetres::new(25.0))).torque;
+    let given = carrier_of(|p| p.hold_down.torque = Some(NewtonMetres::new(25.0))).torque;
     check(by_hand("T = K d F"), "preload at 25 Nm, N", 15_625.0, given.preload.get(), 1e-6);
     assert!(!given.chosen && given.least < given.preload && given.preload < given.greatest);
     for (size, table) in [("M8", 25.5), ("M10", 50.5)] {
-        let chosen = carrier_of(|p| p.carrier.stud = size.into()).torque;
+        let chosen = carrier_of(|p| p.hold_down.stud = size.into()).torque;
         assert!(chosen.chosen);
         check_share(memory("handbook torques at 75 % of proof, class 8.8, Nm"), size, table, chosen.torque.get(), 0.02);
         assert!(chosen.share_of_proof.get() <= 0.75);
@@ -150,8 +150,8 @@ fn studs_share_forces_as_an_independent_program_says() {
         let mm = Millimetres::new;
         let carrier = carrier_of(|plan| {
             plan.studs = studs.iter().map(|s| Stud { along: mm(s[0]), across: mm(s[1]) }).collect();
-            (plan.carrier.offset_along, plan.carrier.offset_across) = (mm(studs[0][2]), mm(studs[0][3]));
-            plan.carrier.centre = Some(mm(studs[0][4]));
+            (plan.hold_down.offset_along, plan.hold_down.offset_across) = (mm(studs[0][2]), mm(studs[0][3]));
+            plan.hold_down.centre = Some(mm(studs[0][4]));
         });
         for case in &carrier.strength.unwrap().cases {
             let force = [case.along, case.across, case.upright].map(|f| f.get() / 1000.0);
@@ -196,8 +196,8 @@ fn bend_allowance_against_the_aircraft_law() {
 /// inside + 2 t and its rim inside + t.
 fn tray_blank_against_din_6935() {
     let carrier = carrier_of(|p| {
-        (p.carrier.thickness, p.carrier.bend_radius) = (Millimetres::new(3.0), Millimetres::new(3.0));
-        (p.carrier.length, p.carrier.rim) = (Some(Millimetres::new(340.0)), Millimetres::new(40.0));
+        (p.hold_down.thickness, p.hold_down.bend_radius) = (Millimetres::new(3.0), Millimetres::new(3.0));
+        (p.hold_down.length, p.hold_down.rim) = (Some(Millimetres::new(340.0)), Millimetres::new(40.0));
     });
     let blank = &carrier.shape.unwrap().blanks[0];
     let (r, s, k) = (3.0, 3.0, 0.65); // r/s = 1: lg is 0
@@ -209,7 +209,7 @@ fn tray_blank_against_din_6935() {
 
 /// Mass of a metre of 40 × 4 mm of steel: strip tables print 1.26 kg/m (from memory).
 fn steel_mass_of_flat_bar() {
-    let carrier = carrier_of(|p| p.carrier.style = CarrierStyle::StripBasket);
+    let carrier = carrier_of(|p| p.hold_down.style = HoldDownStyle::StripBasket);
     let shape = carrier.shape.unwrap();
     let cross = &shape.blanks[0];
     let per_metre = cross.mass.get() / f64::from(cross.count) / cross.length.as_metres().get();

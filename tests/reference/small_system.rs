@@ -15,7 +15,7 @@ crate::tests![a_hut_from_loads_to_fuse];
 const PAPER: Source = by_hand("a hut's system worked on paper, from loads to fuse");
 
 const HUT: &str = r#"
-format = 1
+format = 2
 title = "Hut"
 surroundings = { coldest_c = 10, hottest_c = 40, mean_c = 25, daily_swing_k = 0, yearly_swing_k = 0 }
 service_battery = { chemistry = "agm", days_without_charge = 2, depth = 0.5, end_of_life = 0.8, design_margin = 1.1 }

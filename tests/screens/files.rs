@@ -34,6 +34,27 @@ fn saving_keeps_comments_and_one_backup() {
     assert_eq!(backup, loomwright::plan::default_example().text);
 }
 
+/// What a plan of an earlier format says otherwise today is told, can be undone, and costs nobody the old file.
+#[test]
+fn an_earlier_format_is_an_unsaved_change_and_the_old_file_is_kept() {
+    const OLD: &str = "format = 1 # mine\n[service_battery]\nchemistry = \"agm\"\n[carrier]\nstyle = \"tray\"\n";
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("old.toml");
+    fs::write(&path, OLD).unwrap();
+    let mut d = Driver::new(80, 24);
+    d.keys("o");
+    clear_and_type(&mut d, &path.display().to_string());
+    d.keys("Enter").sees("An earlier format").sees("`[carrier]` is now `[hold_down]`");
+    d.keys("g").sees("not saved");
+    assert_eq!(fs::read_to_string(&path).unwrap(), OLD);
+    d.keys("u");
+    assert!(d.said().contains("undone") && d.screen().contains("old.toml, saved"), "{}", d.screen());
+    d.keys("U s").sees("saved as old.toml");
+    d.keys("n Enter s").sees("saved as old.toml");
+    assert_eq!(fs::read_to_string(folder.path().join("old.toml.format-1")).unwrap(), OLD);
+    assert!(fs::read_to_string(&path).unwrap().starts_with("format = 2 # mine\n"));
+}
+
 #[test]
 fn leaving_asks_only_if_something_would_be_lost() {
     let mut d = Driver::new(80, 24);
@@ -74,18 +95,18 @@ fn a_cancelled_name_does_not_leave_later() {
 fn an_existing_file_is_not_replaced_unasked() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("other.toml");
-    fs::write(&path, "format = 1\n# theirs\n").unwrap();
+    fs::write(&path, "format = 2\n# theirs\n").unwrap();
     let mut d = Driver::new(80, 24);
     d.keys("A");
     clear_and_type(&mut d, &path.display().to_string());
     d.keys("Enter").sees("exists already");
     d.keys("Esc");
-    assert_eq!(fs::read_to_string(&path).unwrap(), "format = 1\n# theirs\n");
+    assert_eq!(fs::read_to_string(&path).unwrap(), "format = 2\n# theirs\n");
     // The plan has no name yet, so it is asked for again.
     d.keys("s").sees("Save as");
     clear_and_type(&mut d, &path.display().to_string());
     d.keys("Enter o").sees("saved as other.toml");
-    assert_eq!(fs::read_to_string(folder.path().join("other.toml.bak")).unwrap(), "format = 1\n# theirs\n");
+    assert_eq!(fs::read_to_string(folder.path().join("other.toml.bak")).unwrap(), "format = 2\n# theirs\n");
 }
 
 /// A plan without changes follows its file when another screen is shown.
@@ -142,7 +163,7 @@ fn a_change_by_another_program_is_seen_when_the_window_is_given_back() {
 fn a_plan_with_problems_is_not_opened_and_all_of_them_are_told() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("bad.toml");
-    let bad = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[[run]]\nfrom = \"a\"\nto = \"b\"\nlenght_m = 3\n\
+    let bad = "format = 2\n[service_battery]\nchemistry = \"agm\"\n[[run]]\nfrom = \"a\"\nto = \"b\"\nlenght_m = 3\n\
                [[load]]\nname = \"x\"\npower_w = -5\n";
     fs::write(&path, bad).unwrap();
     let mut d = Driver::new(80, 24);

@@ -133,7 +133,7 @@ fn a_locale_without_utf8_gets_ascii() {
 #[test]
 fn a_plan_with_problems_is_told_with_its_lines() {
     let folder = tempfile::tempdir().unwrap();
-    std::fs::write(folder.path().join("bad.toml"), "format = 1\n[[load]]\npwer_w = 5\n").unwrap();
+    std::fs::write(folder.path().join("bad.toml"), "format = 2\n[[load]]\npwer_w = 5\n").unwrap();
     let mut pty = Pty::start(folder.path(), &["bad.toml"], &[]);
     assert!(!pty.end());
     pty.wait("pwer_w").wait("power_w");
@@ -147,7 +147,7 @@ fn a_plan_that_is_not_there_yet_is_begun() {
     pty.wait("question 1 of 5").send("\r\r\r\r\r").wait("your plan").send("s").wait("saved as mine.toml").send("q");
     assert!(pty.end());
     let text = std::fs::read_to_string(folder.path().join("mine.toml")).unwrap();
-    assert!(text.starts_with("format = 1") && text.contains("[[run]]"));
+    assert!(text.starts_with("format = 2") && text.contains("[[run]]"));
 }
 
 /// No terminal here answers where its cursor is; drawing anew must not ask.

@@ -16,7 +16,7 @@ pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::plan::{
-    Board, Carrier, Charger, CutOff, Inverter, Mains, Meter, Place, Plan, PlanRules, Price, Reading, Run,
+    Board, Charger, CutOff, HoldDown, Inverter, Mains, Meter, Place, Plan, PlanRules, Price, Reading, Run,
     ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
 };
 use circuits::Topology;
@@ -49,7 +49,7 @@ pub struct Installation {
     /// Inverter.
     pub inverter: Inverter,
     /// What holds the service battery, as far as it is given.
-    pub carrier: Carrier,
+    pub hold_down: HoldDown,
     /// Meters used for the readings.
     pub meter: Meter,
     /// House rules.
@@ -60,8 +60,8 @@ pub struct Installation {
     pub boards: Vec<Board>,
     /// Cables, as far as they are given: the plan's runs, then the leads of its loads.
     pub runs: Vec<Run>,
-    /// The load of each lead, in the order of the runs beyond the plan's own.
-    pub leads: Vec<usize>,
+    /// What each run beyond the plan's own is.
+    pub beyond: Vec<lead::Beyond>,
     /// Studs of what holds the battery, by position.
     pub studs: Vec<Stud>,
     /// What was measured.
@@ -77,7 +77,7 @@ pub struct Installation {
 impl Installation {
     /// Of a plan.
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
-        let lead::Wired { runs, loads, leads } = lead::wired(plan);
+        let lead::Wired { runs, loads, beyond } = lead::wired(plan);
         let plan = &Plan { runs, loads, ..plan.clone() };
         let driving = driving_minutes(&plan.vehicle);
         Installation {
@@ -92,7 +92,7 @@ impl Installation {
             solar: plan.solar.clone(),
             mains: plan.mains.clone(),
             inverter: plan.inverter.clone(),
-            carrier: plan.carrier.clone(),
+            hold_down: plan.hold_down.clone(),
             meter: plan.meter.clone(),
             rules: plan.rules.clone(),
             loads: load::loads(plan, driving),
@@ -101,30 +101,42 @@ impl Installation {
             studs: plan.studs.clone(),
             readings: plan.readings.clone(),
             prices: plan.prices.clone(),
-            leads,
+            beyond,
             circuits: circuits::grow::topology(plan),
             driving,
         }
     }
 
-    /// How many of the runs stand in the plan as runs; those behind them are leads.
+    /// How many of the runs stand in the plan as runs; those behind them are leads and the ways they share.
     pub fn own_runs(&self) -> usize {
-        self.runs.len() - self.leads.len()
+        self.runs.len() - self.beyond.len()
     }
 
     /// The run that is the lead of a load.
     pub fn lead_of(&self, load: usize) -> Option<usize> {
-        Some(self.own_runs() + self.leads.iter().position(|l| *l == load)?)
+        Some(self.own_runs() + self.beyond.iter().position(|b| *b == lead::Beyond::Lead(load))?)
     }
 
-    /// The load to which a run is the lead.
+    /// The load with which a run is entered: of its lead, or the first of a shared way.
     pub fn load_of(&self, run: usize) -> Option<usize> {
-        self.leads.get(run.checked_sub(self.own_runs())?).copied()
+        self.beyond.get(run.checked_sub(self.own_runs())?).map(|b| b.load())
+    }
+
+    /// Whether a run is no cable but the device of a way that several leads share.
+    pub fn is_way(&self, run: usize) -> bool {
+        let beyond = run.checked_sub(self.own_runs()).and_then(|n| self.beyond.get(n));
+        matches!(beyond, Some(lead::Beyond::Way(_)))
+    }
+
+    /// A point as it is called in the workshop: what lies behind a shared way is at its board.
+    pub fn board_of<'a>(&'a self, point: &'a str) -> &'a str {
+        let way = |n: usize| self.is_way(n).then(|| &self.runs[n]).filter(|r| r.to == point);
+        (self.own_runs()..self.runs.len()).find_map(way).map_or(point, |r| &r.from)
     }
 
     /// Where a place of a run stands in the plan: a lead's fields stand with its load.
     pub fn place_of(&self, place: Place) -> Option<Place> {
-        lead::place_of(&self.leads, self.own_runs(), place)
+        lead::place_of(&self.beyond, self.own_runs(), place)
     }
 
     /// A subject in the words of the plan.

@@ -8,7 +8,7 @@ use crate::engine::physics::steel::sharing::{Pattern, Weakness};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, ShockCase, Strength};
 use crate::engine::simulate::hold_down::strength::pattern;
-use crate::plan::{CarrierStyle, Choice, Locking, Place, Section, Value};
+use crate::plan::{Choice, HoldDownStyle, Locking, Place, Section, Value};
 use crate::quantity::*;
 
 /// What is wrong with a carrier.
@@ -20,7 +20,7 @@ pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding>
         findings.extend(judge.height(shape));
         findings.extend(judge.bends(shape));
     }
-    let size = site.catalogue.stud(&site.carrier.stud);
+    let size = site.catalogue.stud(&site.hold_down.stud);
     let pattern = design.shape.as_ref().zip(size).map(|(shape, size)| pattern(site, shape, size));
     findings.extend(pattern.and_then(|p| judge.pattern(&p)));
     if let Some(strength) = &design.strength {
@@ -41,7 +41,7 @@ struct Judge<'a> {
 }
 
 fn place(key: &'static str) -> Place {
-    Place::of(Section::Carrier, key)
+    Place::of(Section::HoldDown, key)
 }
 
 fn find(kind: Kind, key: &'static str, text: String, rule: impl Into<String>) -> Finding {
@@ -82,7 +82,7 @@ impl Judge<'_> {
     /// Clearance to the battery: too little, or enough to let it hammer.
     fn room(&self, shape: &Shape) -> Vec<Finding> {
         let (Some(gap), Some(battery)) = (shape.clearance, shape.battery) else { return Vec::new() };
-        let wanted = self.site.carrier.clearance;
+        let wanted = self.site.hold_down.clearance;
         let play = self.site.catalogue.rules.play.value;
         let sides = [
             ("length_mm", "along", gap.along, up(battery.along + 2.0 * wanted), gap.along * 2.0),
@@ -127,7 +127,7 @@ impl Judge<'_> {
     }
 
     fn bends(&self, shape: &Shape) -> Option<Finding> {
-        let carrier = &self.site.carrier;
+        let carrier = &self.site.hold_down;
         let (r, t) = (carrier.bend_radius, carrier.thickness);
         if shape.blanks.is_empty() {
             let text = format!("bends of {r} inside radius do not fit: a straight part would be shorter than nothing");
@@ -168,7 +168,7 @@ impl Judge<'_> {
         if strength.utilisation.get() <= 1.0 {
             return None;
         }
-        let carrier = &self.site.carrier;
+        let carrier = &self.site.hold_down;
         let case = strength.cases.get(strength.ruling).map_or("", |c| c.name);
         let text = format!(
             "{} {} studs are used to {} when the battery is thrown {case}: they stretch or break",
@@ -192,9 +192,9 @@ impl Judge<'_> {
     /// What a stud or rod is held against, in the direction that asks most; a rod is only pulled.
     fn steel_rule(&self, thrown: &str, sideways: bool) -> String {
         let rules = &self.site.catalogue.rules;
-        let shock = self.site.catalogue.shock(&self.site.carrier.shock);
+        let shock = self.site.catalogue.shock(&self.site.hold_down.shock);
         let shock = shock.map_or(String::new(), |s| format!("{}: {}; ", s.name, s.source(thrown).words()));
-        let strengths = self.site.catalogue.stud_class(&self.site.carrier.stud_class).map(|c| &c.from).map_or(
+        let strengths = self.site.catalogue.stud_class(&self.site.hold_down.stud_class).map(|c| &c.from).map_or(
             String::new(),
             |from| {
                 let shear = sideways.then_some(&from.shear_share);
@@ -206,7 +206,7 @@ impl Judge<'_> {
 
     /// The smallest size of the same class that holds; positions change a little with the size, which is not followed.
     fn bigger_stud(&self, strength: &Strength) -> Option<(String, Share)> {
-        let class = self.site.catalogue.stud_class(&self.site.carrier.stud_class)?;
+        let class = self.site.catalogue.stud_class(&self.site.hold_down.stud_class)?;
         let factor = self.site.catalogue.rules.bolt_partial.value;
         let case_use = |size: &crate::catalogue::StudSize| {
             let strengths = Strengths::of(size, class, factor);
@@ -222,7 +222,7 @@ impl Judge<'_> {
 
     fn strip(&self, strength: &Strength) -> Option<Finding> {
         let strip = strength.strip.as_ref().filter(|s| s.utilisation.get() > 1.0)?;
-        let carrier = &self.site.carrier;
+        let carrier = &self.site.hold_down;
         let yields = self.site.catalogue.rules.strip_yield.value;
         let text = format!(
             "the strip yields beside its stud hole: {} on {}, and it stands {yields}",
@@ -237,7 +237,7 @@ impl Judge<'_> {
     }
 
     fn strip_rule(&self, strength: &Strength) -> String {
-        let shock = self.site.catalogue.shock(&self.site.carrier.shock);
+        let shock = self.site.catalogue.shock(&self.site.hold_down.shock);
         let pull = |c: &ShockCase| c.tensions.iter().fold(Newtons::ZERO, |a, b| a.max(*b));
         let hardest = strength.cases.iter().max_by(|a, b| pull(a).get().total_cmp(&pull(b).get()));
         let case = hardest.map_or("", |c| c.name);
@@ -245,15 +245,15 @@ impl Judge<'_> {
     }
 
     fn hold_down(&self) -> Option<Finding> {
-        let carrier = &self.site.carrier;
-        if carrier.style == CarrierStyle::StripBasket {
+        let carrier = &self.site.hold_down;
+        if carrier.style == HoldDownStyle::StripBasket {
             return None;
         }
-        if carrier.hold_down_rods == 0 {
+        if carrier.rods == 0 {
             let text = "0 rods hold the battery down: it leaves its carrier when thrown upward".to_string();
-            return Some(find(Kind::HoldDownWeak, "hold_down_rods", text, "a rim holds sideways only").remedy_edit(
+            return Some(find(Kind::HoldDownWeak, "rods", text, "a rim holds sideways only").remedy_edit(
                 "2 rods and a bar over the battery",
-                place("hold_down_rods"),
+                place("rods"),
                 Some(Value::Number(2.0)),
             ));
         }
@@ -263,7 +263,7 @@ impl Judge<'_> {
         let enough = (f64::from(rods.rods) * rods.utilisation.get()).ceil();
         Some(find(Kind::HoldDownWeak, "hold_down", text, self.steel_rule(rods.case, false)).remedy_edit(
             format!("{enough} rods would hold"),
-            place("hold_down_rods"),
+            place("rods"),
             Some(Value::Number(enough)),
         ))
     }
@@ -318,7 +318,7 @@ impl Judge<'_> {
     /// What a tightened stud is held against.
     fn torque_rule(&self) -> String {
         let rules = &self.site.catalogue.rules;
-        let class = self.site.catalogue.stud_class(&self.site.carrier.stud_class).map(|c| &c.from);
+        let class = self.site.catalogue.stud_class(&self.site.hold_down.stud_class).map(|c| &c.from);
         let strengths = class.map_or(String::new(), |from| format!("{}; ", cite([&from.proof, &from.yields])));
         format!("proof and yield: {strengths}friction: {}", cite([&rules.nut_factor.from, &rules.torque_scatter.from]))
     }
@@ -350,7 +350,7 @@ impl Judge<'_> {
             Lift::Jack => ("takes a jack, a hoist or a lifting table", &rules.lift_two),
         };
         let text = format!("{} to lift into place {how}", lifting.mass);
-        let under = self.design.style == CarrierStyle::StripBasket;
+        let under = self.design.style == HoldDownStyle::StripBasket;
         let studs = self.design.strength.as_ref().map_or(0, |s| s.studs.len());
         let words = if under {
             format!("raise it with a jack under a board, and keep out from under it until all {studs} nuts are on")

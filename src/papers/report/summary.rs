@@ -77,7 +77,7 @@ pub fn assumptions(job: &Job, paper: &mut Document) {
         Section::Mains,
         Section::Inverter,
         Section::Rules,
-        Section::Carrier,
+        Section::HoldDown,
     ];
     for section in sections.into_iter().filter(|s| planned(job, *s)) {
         paper.heading(2, section.title());
@@ -111,7 +111,7 @@ fn planned(job: &Job, section: Section) -> bool {
         Section::Solar => plan.solar.array.get() > 0.0,
         Section::Mains => plan.mains.current > Amps::ZERO,
         Section::Inverter => plan.inverter.rating.get() > 0.0,
-        Section::Carrier => job.design.carrier.is_some(),
+        Section::HoldDown => job.design.carrier.is_some(),
         Section::StarterBattery => plan.starter_battery.capacity > AmpHours::ZERO,
         _ => true,
     }

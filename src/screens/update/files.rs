@@ -292,9 +292,24 @@ fn begin(app: &mut App, text: String) -> Result<(), String> {
     Ok(())
 }
 
+/// Take a plan of an earlier format up in today's words, as one step that undo takes back; the file stays as it is
+/// until it is saved.
+fn modernise(app: &mut App) {
+    let Some(modern) = plan::modern(&app.now.text) else { return };
+    if let Err(reason) = app.apply(modern.text, format!("written in format {}", plan::FORMAT), None) {
+        return app.refuse(reason);
+    }
+    let mut lines = vec!["This plan is of an earlier format. Nothing is saved yet; what is changed:".to_string()];
+    lines.extend(modern.changes.into_iter().map(|change| format!("  {change}")));
+    lines.push("Undo takes it back. Saving keeps the old file beside it, with its format as ending.".into());
+    let choices = [('g', "go on", Action::Look)];
+    app.overlay = Some(Overlay::Ask(Ask::new("An earlier format", &lines, &choices)));
+}
+
 /// Take a slot for the plan; say if another copy has it, offer what a bad end left.
 pub fn opened(app: &mut App, path: Option<&Path>) {
     let found = app.keeper.open(path);
+    modernise(app);
     if let Some(left) = found.left_over.filter(|l| *l.text != *app.now.text) {
         let kept = plan::read(&left.text, &app.catalogue).plan;
         let lines = [
@@ -358,7 +373,10 @@ pub fn reload(app: &mut App) {
     app.saved = text.as_str().into();
     app.file = Some(file);
     match app.apply(text, "read again from the file".into(), None) {
-        Ok(()) => app.say("read again from the file; u brings yours back"),
+        Ok(()) => {
+            app.say("read again from the file; u brings yours back");
+            modernise(app);
+        }
         Err(reason) => app.refuse(reason),
     }
 }

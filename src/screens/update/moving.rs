@@ -137,7 +137,7 @@ pub fn screen_of(section: Section) -> Screen {
         Section::ServiceBattery | Section::Surroundings | Section::Price => Screen::Battery,
         Section::Board | Section::Run | Section::Rules => Screen::Runs,
         Section::CutOff => Screen::CutOff,
-        Section::Carrier | Section::Stud => Screen::Carrier,
+        Section::HoldDown | Section::Stud => Screen::Carrier,
         Section::Meter | Section::Reading => Screen::TestSheet,
     }
 }

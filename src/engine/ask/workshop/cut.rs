@@ -86,7 +86,7 @@ pub fn cut_list(design: &Design) -> CutList {
     let site = &design.installation;
     let shop = Shop { rules: &site.catalogue.rules, workshop: &site.catalogue.workshop };
     let mut list = CutList::default();
-    for run in &design.runs {
+    for run in design.runs.iter().filter(|r| !site.is_way(r.run)) {
         let Some(planned) = site.runs.get(run.run) else { continue };
         let Some(size) = run.size.as_ref() else { continue };
         let Some(conductor) = site.catalogue.conductor(&size.label) else { continue };
@@ -114,6 +114,7 @@ impl Shop<'_> {
         let near =
             run.branch.and_then(|b| design.installation.circuits.branches.get(b)).map_or(&planned.from, |b| &b.near);
         let far = if *near == planned.from { &planned.to } else { &planned.from };
+        let [near, far] = [near, far].map(|point| design.installation.board_of(point));
         let piece = |polarity, from: &str, to: &str, along, lug_from, lug_to| Cut {
             run: run.run,
             polarity,

@@ -18,20 +18,20 @@ use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
 use crate::engine::simulate::hold_down::strength::Given;
 use crate::engine::simulate::hold_down::{shape, strength};
-use crate::plan::CarrierStyle;
+use crate::plan::HoldDownStyle;
 use crate::quantity::Kilograms;
 
 /// Design the carrier; `None` when the plan has none, or names what the catalogue does not have.
 ///
 /// The mass is the one of the battery's label where the plan gives it, else that of `bank`.
 pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> Option<CarrierDesign> {
-    let wanted = &site.carrier;
-    if wanted.style == CarrierStyle::None {
+    let wanted = &site.hold_down;
+    if wanted.style == HoldDownStyle::None {
         return None;
     }
     let size = site.catalogue.stud(&wanted.stud)?;
     let class = site.catalogue.stud_class(&wanted.stud_class)?;
-    let rod = site.catalogue.stud(&wanted.hold_down)?;
+    let rod = site.catalogue.stud(&wanted.rod)?;
     let shock = site.catalogue.shock(&wanted.shock)?;
     let rules = &site.catalogue.rules;
     let factor = rules.bolt_partial.value;
@@ -67,8 +67,8 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
 /// The heaviest piece: a basket goes up with its batteries in it, else block by block.
 fn lifting(site: &Installation, bank: Option<&Bank>, mass: Kilograms, steel: Kilograms) -> Lifting {
     let blocks = site.service_battery.in_parallel.or(bank.map(|b| b.blocks)).unwrap_or(1).max(1);
-    let piece = match site.carrier.style {
-        CarrierStyle::StripBasket => mass + steel,
+    let piece = match site.hold_down.style {
+        HoldDownStyle::StripBasket => mass + steel,
         _ => mass / f64::from(blocks),
     };
     let rules = &site.catalogue.rules;

@@ -17,8 +17,8 @@ fn mm(number: f64) -> Millimetres {
 fn tray() -> Plan {
     let mut plan = Plan::default();
     plan.service_battery.mass = Some(Kilograms::new(22.0));
-    let carrier = &mut plan.carrier;
-    carrier.style = CarrierStyle::Tray;
+    let carrier = &mut plan.hold_down;
+    carrier.style = HoldDownStyle::Tray;
     carrier.battery_length = Some(mm(330.0));
     carrier.battery_width = Some(mm(172.0));
     carrier.battery_height = Some(mm(220.0));
@@ -28,7 +28,7 @@ fn tray() -> Plan {
 
 fn basket() -> Plan {
     let mut plan = tray();
-    plan.carrier.style = CarrierStyle::StripBasket;
+    plan.hold_down.style = HoldDownStyle::StripBasket;
     plan
 }
 
@@ -54,23 +54,23 @@ fn check(kind: Kind, change: impl FnOnce(&mut Plan), mut plan: Plan) {
 #[test]
 fn each_finding_has_a_plan_that_raises_it_and_one_that_does_not() {
     check(Kind::CarrierNoMass, |p| p.service_battery.mass = None, tray());
-    check(Kind::CarrierNoSize, |p| p.carrier.battery_height = None, tray());
-    check(Kind::CarrierTight, |p| p.carrier.length = Some(mm(325.0)), tray());
-    check(Kind::CarrierTight, |p| p.carrier.width = Some(mm(174.0)), tray());
-    check(Kind::CarrierLoose, |p| p.carrier.width = Some(mm(210.0)), tray());
-    check(Kind::HeightShort, |p| p.carrier.free_height = Some(mm(200.0)), tray());
-    check(Kind::BendShort, |p| p.carrier.rim = mm(5.0), tray());
-    check(Kind::BendTight, |p| p.carrier.bend_radius = mm(2.0), tray());
-    check(Kind::StudPattern, |p| p.carrier.studs_along = 1, tray());
+    check(Kind::CarrierNoSize, |p| p.hold_down.battery_height = None, tray());
+    check(Kind::CarrierTight, |p| p.hold_down.length = Some(mm(325.0)), tray());
+    check(Kind::CarrierTight, |p| p.hold_down.width = Some(mm(174.0)), tray());
+    check(Kind::CarrierLoose, |p| p.hold_down.width = Some(mm(210.0)), tray());
+    check(Kind::HeightShort, |p| p.hold_down.free_height = Some(mm(200.0)), tray());
+    check(Kind::BendShort, |p| p.hold_down.rim = mm(5.0), tray());
+    check(Kind::BendTight, |p| p.hold_down.bend_radius = mm(2.0), tray());
+    check(Kind::StudPattern, |p| p.hold_down.studs_along = 1, tray());
     check(Kind::StudPattern, |p| p.studs = vec![Stud::default()], tray());
     check(Kind::StudWeak, |p| p.service_battery.mass = Some(Kilograms::new(400.0)), tray());
-    check(Kind::StripWeak, |p| (p.carrier.thickness, p.carrier.strip_width) = (mm(0.5), mm(12.0)), basket());
-    check(Kind::HoldDownWeak, |p| p.carrier.hold_down_rods = 0, tray());
+    check(Kind::StripWeak, |p| (p.hold_down.thickness, p.hold_down.strip_width) = (mm(0.5), mm(12.0)), basket());
+    check(Kind::HoldDownWeak, |p| p.hold_down.rods = 0, tray());
     check(Kind::HoldDownWeak, |p| p.service_battery.mass = Some(Kilograms::new(600.0)), tray());
-    check(Kind::TorqueHigh, |p| p.carrier.torque = Some(NewtonMetres::new(60.0)), tray());
-    check(Kind::TorqueLow, |p| p.carrier.torque = Some(NewtonMetres::new(1.0)), tray());
-    check(Kind::CarrierSlips, |p| p.carrier.torque = Some(NewtonMetres::new(1.0)), tray());
-    check(Kind::NutUnlocked, |p| p.carrier.locking = Locking::None, tray());
+    check(Kind::TorqueHigh, |p| p.hold_down.torque = Some(NewtonMetres::new(60.0)), tray());
+    check(Kind::TorqueLow, |p| p.hold_down.torque = Some(NewtonMetres::new(1.0)), tray());
+    check(Kind::CarrierSlips, |p| p.hold_down.torque = Some(NewtonMetres::new(1.0)), tray());
+    check(Kind::NutUnlocked, |p| p.hold_down.locking = Locking::None, tray());
     check(Kind::Lifting, |p| p.service_battery.mass = Some(Kilograms::new(31.0)), tray());
 }
 
@@ -79,15 +79,15 @@ fn remedies_that_edit_really_mend() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut plan = tray();
     plan.service_battery.mass = Some(Kilograms::new(60.0));
-    plan.carrier.stud = "M6".into();
-    plan.carrier.stud_class = "4.6".into();
+    plan.hold_down.stud = "M6".into();
+    plan.hold_down.stud_class = "4.6".into();
     let before = designed(&plan).1;
     let weak = before.iter().find(|f| f.kind == Kind::StudWeak).unwrap();
     let (place, value) = weak.remedies.iter().find_map(|r| r.edit.clone()).unwrap();
     assert_eq!(place.key, "stud");
     let Some(crate::plan::Value::Text(size)) = value else { panic!("no size") };
-    plan.carrier.stud = size;
-    assert!(catalogue.stud(&plan.carrier.stud).is_some());
+    plan.hold_down.stud = size;
+    assert!(catalogue.stud(&plan.hold_down.stud).is_some());
     let after = designed(&plan).1;
     assert!(!after.iter().any(|f| f.kind == Kind::StudWeak), "{:?}", after);
 }
@@ -117,7 +117,7 @@ fn trends_hold() {
     }
     last = Share::new(f64::INFINITY);
     for spacing in [100.0, 200.0, 400.0, 800.0] {
-        plan.carrier.spacing_along = Some(mm(spacing));
+        plan.hold_down.spacing_along = Some(mm(spacing));
         assert!(use_of(&plan) <= last + Share::new(1e-12), "{spacing}");
         last = use_of(&plan);
     }
@@ -127,18 +127,19 @@ fn trends_hold() {
 #[test]
 fn extreme_plans_stay_finite() {
     let lengths = [50.0, 3000.0];
-    for style in [CarrierStyle::Tray, CarrierStyle::StripBasket, CarrierStyle::Cabinet] {
+    for style in [HoldDownStyle::Tray, HoldDownStyle::StripBasket, HoldDownStyle::Cabinet] {
         for (length, t, r, strip) in lengths.iter().flat_map(|l| {
             [(*l, 0.5, 0.1, 10.0), (*l, 20.0, 100.0, 300.0), (*l, 20.0, 0.1, 10.0), (*l, 0.5, 100.0, 10.0)]
         }) {
             let mut plan = tray();
-            plan.carrier.style = style;
-            (plan.carrier.length, plan.carrier.width) = (Some(mm(length)), Some(mm(length)));
-            (plan.carrier.thickness, plan.carrier.bend_radius, plan.carrier.strip_width) = (mm(t), mm(r), mm(strip));
-            plan.carrier.centre = Some(mm(2000.0));
-            plan.carrier.offset_along = mm(-2000.0);
-            plan.carrier.studs_along = 1;
-            plan.carrier.studs_across = if t > 1.0 { 12 } else { 1 };
+            plan.hold_down.style = style;
+            (plan.hold_down.length, plan.hold_down.width) = (Some(mm(length)), Some(mm(length)));
+            (plan.hold_down.thickness, plan.hold_down.bend_radius, plan.hold_down.strip_width) =
+                (mm(t), mm(r), mm(strip));
+            plan.hold_down.centre = Some(mm(2000.0));
+            plan.hold_down.offset_along = mm(-2000.0);
+            plan.hold_down.studs_along = 1;
+            plan.hold_down.studs_across = if t > 1.0 { 12 } else { 1 };
             let (design, findings, workings) = designed(&plan);
             let strength = design.strength.unwrap();
             let figures = [strength.safety, strength.slip_margin, strength.gap_margin, strength.utilisation.get()];

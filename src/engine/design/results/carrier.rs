@@ -3,13 +3,13 @@
 use super::fact::{AtMost, Many, One, Times, Word, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::simulate::hold_down::result::{
-    Blank, CarrierDesign, HoldDown, Lifting, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
+    Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
 };
-use crate::plan::{CarrierStyle, Locking};
+use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
 
 facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Carrier;
-    STYLE: Word<CarrierStyle> = "style", "Kind", "basket, tray or cabinet", |c, _| Word(c.style);
+    STYLE: Word<HoldDownStyle> = "style", "Kind", "basket, tray or cabinet", |c, _| Word(c.style);
     BATTERY: Option<Kilograms> = "battery_kg", "Battery", "mass carried; null when not known", |c, _| c.battery_mass;
     LOCKING: Word<Locking> = "locking", "Locking", "what keeps the nuts on", |c, _| Word(c.locking);
     TORQUE: One<Torque> = "tightening", "Tightening", "torque and preload of each stud", |c, at| one(&c.torque, at);
@@ -56,7 +56,7 @@ facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Car
     STUDS: Many<StudDesign> = "studs", "Studs", "each stud at its worst", |s, at| many(&s.studs, at);
     CASES: Many<ShockCase> = "shocks", "Shocks", "force on the studs by direction, weight included", |s, at| many(&s.cases, at);
     STRIP: Option<One<StripCheck>> = "strip", "Strip", "a basket's strip beside its hole", |s, at| s.strip.as_ref().map(|c| one(c, at));
-    RODS: Option<One<HoldDown>> = "rods", "Rods", "rods over the battery of a tray or cabinet", |s, at| s.hold_down.as_ref().map(|h| one(h, at));
+    RODS: Option<One<Rods>> = "rods", "Rods", "rods over the battery of a tray or cabinet", |s, at| s.hold_down.as_ref().map(|h| one(h, at));
 }
 
 facts! { StudDesign, "stud", "one stud", |_, _| Subject::Carrier;
@@ -86,7 +86,7 @@ facts! { StripCheck, "strip", "a basket's strip at its stud hole", |_, _| Subjec
     UTILISATION: Share = "utilisation_share", "Use", "stress over yield", |s, _| s.utilisation;
 }
 
-facts! { HoldDown, "rods", "rods that press the battery down", |_, _| Subject::Carrier;
+facts! { Rods, "rods", "rods that press the battery down", |_, _| Subject::Carrier;
     COUNT: u32 = "count", "Rods", "how many", |h, _| h.rods;
     UTILISATION: Share = "utilisation_share", "Use of a rod", "pull over the proof load", |h, _| h.utilisation;
     CASE: &'static str = "case", "Worst direction", "where the battery is thrown then", |h, _| h.case;

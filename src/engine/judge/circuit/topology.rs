@@ -146,7 +146,7 @@ mod tests {
     use crate::catalogue::Catalogue;
     use crate::plan::read;
 
-    const HEAD: &str = "format = 1\n[service_battery]\nchemistry = \"agm\"\n[charger]\nkind = \"none\"\n[cut_off]\nsenses_at = \"service battery\"\n";
+    const HEAD: &str = "format = 2\n[service_battery]\nchemistry = \"agm\"\n[charger]\nkind = \"none\"\n[cut_off]\nsenses_at = \"service battery\"\n";
 
     fn run(from: &str, to: &str) -> String {
         format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = 1\n")

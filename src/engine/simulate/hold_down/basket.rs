@@ -10,20 +10,20 @@
 
 use crate::engine::physics::steel::bend::Bends;
 use crate::engine::simulate::hold_down::result::{Blank, Box3};
-use crate::plan::{Carrier, CarrierStyle};
+use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
 
 /// The pieces; `None` when a straight part between bends would be shorter than nothing.
-pub(crate) fn blanks(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
+pub(crate) fn blanks(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
     match carrier.style {
-        CarrierStyle::None => Some(Vec::new()),
-        CarrierStyle::StripBasket => basket(carrier, inside, bends, density),
-        CarrierStyle::Tray => tray(carrier, inside, bends, density),
-        CarrierStyle::Cabinet => cabinet(carrier, inside, bends, density),
+        HoldDownStyle::None => Some(Vec::new()),
+        HoldDownStyle::StripBasket => basket(carrier, inside, bends, density),
+        HoldDownStyle::Tray => tray(carrier, inside, bends, density),
+        HoldDownStyle::Cabinet => cabinet(carrier, inside, bends, density),
     }
 }
 
-fn basket(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
+fn basket(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
     let (r, t) = (bends.radius, bends.thickness);
     let ear = carrier.rim - r;
     // The ear's upper face lies on the deck: the leg ends at the outer radius of its bend.
@@ -35,7 +35,7 @@ fn basket(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Opti
     Some(vec![piece("cross strip", carrier.studs_along, cross, cross_marks), piece("long strip", 1, long, long_marks)])
 }
 
-fn tray(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
+fn tray(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
     let rim = carrier.rim - bends.radius;
     let (length, marks) = bends.flat(&[rim, inside.along - 2.0 * bends.radius, rim])?;
     let (width, _) = bends.flat(&[rim, inside.across - 2.0 * bends.radius, rim])?;
@@ -45,7 +45,7 @@ fn tray(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Option
     Some(vec![sheet])
 }
 
-fn cabinet(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
+fn cabinet(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
     let (r, t) = (bends.radius, carrier.thickness);
     let (along, across) = (inside.along - 2.0 * r, inside.across - 2.0 * r);
     // Begun and ended in the middle of a long wall, where it is welded.
@@ -58,7 +58,7 @@ fn cabinet(carrier: &Carrier, inside: &Box3, bends: &Bends, density: f64) -> Opt
 }
 
 fn strip(
-    carrier: &Carrier,
+    carrier: &HoldDown,
     density: f64,
     name: &'static str,
     count: u32,

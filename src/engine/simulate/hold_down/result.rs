@@ -1,13 +1,13 @@
 //! What the carrier's part of a design holds, for screens and papers.
 
-use crate::plan::{CarrierStyle, Locking};
+use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
 
 /// The carrier: shape and steel, then strength. Absent from the design when no style is chosen.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CarrierDesign {
     /// Basket, tray or cabinet.
-    pub style: CarrierStyle,
+    pub style: HoldDownStyle,
     /// Mass of the battery, from its label or as sized; `None` when neither is known.
     pub battery_mass: Option<Kilograms>,
     /// Dimensions, blanks and steel; `None` until inside or battery dimensions are given.
@@ -105,7 +105,7 @@ pub struct Strength {
     /// The steel strip of a basket beside the stud hole.
     pub strip: Option<StripCheck>,
     /// Rods over the battery of a tray or cabinet.
-    pub hold_down: Option<HoldDown>,
+    pub hold_down: Option<Rods>,
 }
 
 /// One stud.
@@ -180,7 +180,7 @@ pub struct StripCheck {
 
 /// Rods that press the battery down.
 #[derive(Clone, Debug, PartialEq)]
-pub struct HoldDown {
+pub struct Rods {
     /// How many.
     pub rods: u32,
     /// Pull in each in the worst direction.

@@ -8,11 +8,11 @@
 use crate::catalogue::Shock;
 use crate::engine::physics::steel::shock::weight;
 use crate::engine::physics::steel::utilisation::Strengths;
-use crate::engine::simulate::hold_down::result::{Box3, HoldDown};
+use crate::engine::simulate::hold_down::result::{Box3, Rods};
 use crate::quantity::*;
 
 /// The worst pull in one of `rods` (1 or more).
-pub(crate) fn hold_down(rods: u32, mass: Kilograms, size: &Box3, shock: &Shock, rod: &Strengths) -> HoldDown {
+pub(crate) fn hold_down(rods: u32, mass: Kilograms, size: &Box3, shock: &Shock, rod: &Strengths) -> Rods {
     let weight = weight(mass);
     let tipping = |level: Gravities, width: Millimetres| (level.get() * (size.upright / width) - 1.0).max(0.0);
     let cases = [
@@ -22,5 +22,5 @@ pub(crate) fn hold_down(rods: u32, mass: Kilograms, size: &Box3, shock: &Shock, 
     ];
     let worst = cases.into_iter().fold(("up", 0.0), |w, c| if c.1 > w.1 { c } else { w });
     let tension = weight * worst.1 / f64::from(rods.max(1));
-    HoldDown { rods, tension, case: worst.0, utilisation: rod.used(tension, Newtons::ZERO) }
+    Rods { rods, tension, case: worst.0, utilisation: rod.used(tension, Newtons::ZERO) }
 }

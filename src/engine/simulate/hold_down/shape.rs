@@ -9,11 +9,11 @@ use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::bend::{Bends, bend_allowance, k_factor};
 use crate::engine::simulate::hold_down::basket::blanks;
 use crate::engine::simulate::hold_down::result::{Blank, Box3, Shape};
-use crate::plan::{Carrier, CarrierStyle};
+use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
 
 /// Shape and steel; `None` when neither inside nor battery dimensions say how big it is.
-pub(crate) fn shape(carrier: &Carrier, rules: &Rules, notes: &mut Notes) -> Option<Shape> {
+pub(crate) fn shape(carrier: &HoldDown, rules: &Rules, notes: &mut Notes) -> Option<Shape> {
     let gap = carrier.clearance;
     let inside = Box3 {
         along: carrier.length.or(carrier.battery_length.map(|b| b + 2.0 * gap))?,
@@ -46,20 +46,20 @@ pub(crate) fn shape(carrier: &Carrier, rules: &Rules, notes: &mut Notes) -> Opti
     })
 }
 
-fn battery(carrier: &Carrier) -> Option<Box3> {
+fn battery(carrier: &HoldDown) -> Option<Box3> {
     Some(Box3 { along: carrier.battery_length?, across: carrier.battery_width?, upright: carrier.battery_height? })
 }
 
 /// Thicknesses of steel above and below: two strips cross under a basket; a cabinet has floor and lid.
-fn steel_above_and_below(style: CarrierStyle) -> f64 {
+fn steel_above_and_below(style: HoldDownStyle) -> f64 {
     match style {
-        CarrierStyle::None => 0.0,
-        CarrierStyle::Tray => 1.0,
-        CarrierStyle::StripBasket | CarrierStyle::Cabinet => 2.0,
+        HoldDownStyle::None => 0.0,
+        HoldDownStyle::Tray => 1.0,
+        HoldDownStyle::StripBasket | HoldDownStyle::Cabinet => 2.0,
     }
 }
 
-fn allowance(carrier: &Carrier, k: Share, notes: &mut Notes) -> Millimetres {
+fn allowance(carrier: &HoldDown, k: Share, notes: &mut Notes) -> Millimetres {
     let (r, t) = (carrier.bend_radius, carrier.thickness);
     if carrier.k_factor.is_none() {
         notes.add(Subject::Carrier, "K-factor", || {
@@ -85,7 +85,7 @@ fn allowance(carrier: &Carrier, k: Share, notes: &mut Notes) -> Millimetres {
     allowance
 }
 
-fn work(carrier: &Carrier, inside: &Box3, blanks: &[Blank], allowance: Millimetres, rules: &Rules, notes: &mut Notes) {
+fn work(carrier: &HoldDown, inside: &Box3, blanks: &[Blank], allowance: Millimetres, rules: &Rules, notes: &mut Notes) {
     for blank in blanks {
         notes.add(Subject::Carrier, format!("mass of {}", blank.name), || {
             let formula = if blank.name == "tray" { "" } else { "n * length * width * t * rho / 1000000000" };

@@ -11,7 +11,7 @@ use crate::engine::physics::steel::shock::{Force, cases};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::*;
 use crate::engine::simulate::hold_down::rods::hold_down;
-use crate::plan::{Carrier, CarrierStyle};
+use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
 
 /// What the strength is worked out from.
@@ -29,13 +29,13 @@ pub(crate) struct Given<'a> {
 
 /// The stud pattern of the plan: the studs given one by one, or an even pattern.
 pub(crate) fn pattern(site: &Installation, shape: &Shape, size: &StudSize) -> Pattern {
-    let carrier = &site.carrier;
+    let carrier = &site.hold_down;
     let studs = if site.studs.is_empty() {
         even(carrier, shape, size)
     } else {
         site.studs.iter().map(|s| (s.along.get(), s.across.get())).collect()
     };
-    let hangs = carrier.style == CarrierStyle::StripBasket;
+    let hangs = carrier.style == HoldDownStyle::StripBasket;
     let lever = lever(carrier, shape).get();
     let half = if hangs { carrier.strip_width.get() / 2.0 } else { shape.inside.along.get() / 2.0 };
     Pattern {
@@ -47,18 +47,18 @@ pub(crate) fn pattern(site: &Installation, shape: &Shape, size: &StudSize) -> Pa
 }
 
 /// From the plane of the studs to the centre of the mass: as given, or the battery's middle.
-fn lever(carrier: &Carrier, shape: &Shape) -> Millimetres {
+fn lever(carrier: &HoldDown, shape: &Shape) -> Millimetres {
     let half = shape.battery.map_or(shape.inside.upright, |b| b.upright) / 2.0;
     carrier.centre.unwrap_or(match carrier.style {
-        CarrierStyle::StripBasket => shape.inside.upright - half,
+        HoldDownStyle::StripBasket => shape.inside.upright - half,
         _ => half + carrier.thickness,
     })
 }
 
-fn even(carrier: &Carrier, shape: &Shape, size: &StudSize) -> Vec<(f64, f64)> {
+fn even(carrier: &HoldDown, shape: &Shape, size: &StudSize) -> Vec<(f64, f64)> {
     let spread = |inside: Millimetres, rows: u32| inside.get() / f64::from(rows.saturating_sub(1).max(1));
     // Ears are drilled in their middle; a tray three diameters from its wall, room for a socket.
-    let (along, across) = if carrier.style == CarrierStyle::StripBasket {
+    let (along, across) = if carrier.style == HoldDownStyle::StripBasket {
         (shape.inside.along - carrier.strip_width, shape.inside.across + carrier.thickness * 2.0 + carrier.rim)
     } else {
         (shape.inside.along - size.diameter * 6.0, shape.inside.across - size.diameter * 6.0)
@@ -90,7 +90,7 @@ pub(crate) fn strength(given: &Given<'_>, pattern: &Pattern) -> Strength {
         largest_mass: (total * safety - given.shape.steel_mass).max(Kilograms::ZERO),
         slip_margin: slip_margin(given, pattern, &forces),
         gap_margin: if pull.get() > 1e-3 { (given.torque.least / pull).min(1000.0) } else { 1000.0 },
-        strip: (given.site.carrier.style == CarrierStyle::StripBasket).then(|| strip(given, pull)),
+        strip: (given.site.hold_down.style == HoldDownStyle::StripBasket).then(|| strip(given, pull)),
         hold_down: rods(given),
         studs,
         cases,
@@ -151,7 +151,7 @@ fn slip_margin(given: &Given<'_>, pattern: &Pattern, forces: &[Force]) -> f64 {
 
 /// The leg of a strip beside its stud hole.
 fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
-    let carrier = &given.site.carrier;
+    let carrier = &given.site.hold_down;
     let width = (carrier.strip_width - given.size.hole).max(Millimetres::new(0.1));
     let net = width.get() * carrier.thickness.get();
     let stress = Megapascals::new(pull.get() / net);
@@ -163,11 +163,11 @@ fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
     }
 }
 
-fn rods(given: &Given<'_>) -> Option<HoldDown> {
-    let carrier = &given.site.carrier;
-    if carrier.style == CarrierStyle::StripBasket || carrier.hold_down_rods == 0 {
+fn rods(given: &Given<'_>) -> Option<Rods> {
+    let carrier = &given.site.hold_down;
+    if carrier.style == HoldDownStyle::StripBasket || carrier.rods == 0 {
         return None;
     }
     let size = given.shape.battery.unwrap_or(given.shape.inside);
-    Some(hold_down(carrier.hold_down_rods, given.battery, &size, given.shock, &given.rods))
+    Some(hold_down(carrier.rods, given.battery, &size, given.shock, &given.rods))
 }

@@ -1,13 +1,13 @@
 //! What holds the battery, as the user describes it.
 
-use super::choice::{CarrierStyle, Locking};
+use super::choice::{HoldDownStyle, Locking};
 use crate::quantity::*;
 
 /// The carrier: none unless its style is chosen.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)]
-pub struct Carrier {
-    pub style: CarrierStyle,
+pub struct HoldDown {
+    pub style: HoldDownStyle,
     /// Shock level to hold against, a key of the catalogue.
     pub shock: String,
     /// Stud size, a key of the catalogue.
@@ -51,18 +51,18 @@ pub struct Carrier {
     /// Height that is free; not checked when absent.
     pub free_height: Option<Millimetres>,
     /// Rods that press the battery into a tray or cabinet from above.
-    pub hold_down_rods: u32,
+    pub rods: u32,
     /// Size of those rods.
-    pub hold_down: String,
+    pub rod: String,
     /// Tightening torque of the studs; chosen when absent.
     pub torque: Option<NewtonMetres>,
     pub locking: Locking,
 }
 
-impl Default for Carrier {
+impl Default for HoldDown {
     fn default() -> Self {
-        Carrier {
-            style: CarrierStyle::None,
+        HoldDown {
+            style: HoldDownStyle::None,
             shock: "road-crash".into(),
             stud: "M8".into(),
             stud_class: "8.8".into(),
@@ -86,8 +86,8 @@ impl Default for Carrier {
             k_factor: None,
             rim: Millimetres::new(40.0),
             free_height: None,
-            hold_down_rods: 2,
-            hold_down: "M8".into(),
+            rods: 2,
+            rod: "M8".into(),
             torque: None,
             locking: Locking::None,
         }
