@@ -6,7 +6,7 @@ use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::simulate::hold_down::result::{
-    Blank, CarrierDesign, HoldDown, Lifting, Shape, Strength, StripCheck, StudDesign, Torque,
+    Blank, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
 use crate::plan::{Place, Section, field_at};
 use crate::quantity::Share;
@@ -83,7 +83,7 @@ fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
         facts.list(strip, at, &[StripCheck::STRESS]);
     }
     if let Some(rods) = &s.hold_down {
-        facts.told(rods, at, HoldDown::UTILISATION, format!("{} rods, {}", rods.rods, rods.case), Role::Muted);
+        facts.told(rods, at, Rods::UTILISATION, format!("{} rods, {}", rods.rods, rods.case), Role::Muted);
     }
 }
 

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 
 fn laid_out(text: &str) -> (usize, Layout) {
     let (plan, design) = designed(text);
-    (plan.runs.len(), layout(&plan, &design))
+    (design.runs.len(), layout(&plan, &design))
 }
 
 fn overlap(a: Span, b: Span) -> bool {

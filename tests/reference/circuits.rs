@@ -12,7 +12,7 @@ use crate::check::{Source, check, simulator};
 use crate::ngspice::{output, version};
 use crate::program::design;
 use loomwright::catalogue::Catalogue;
-use loomwright::plan::{Plan, examples, point, read};
+use loomwright::plan::{Run, examples, point, read};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -73,27 +73,28 @@ fn stored() -> BTreeMap<String, BTreeMap<String, f64>> {
 }
 
 /// The node of a run's far end: `s_` beyond the service battery, `f_` beyond the starter battery.
-fn node(plan: &Plan, run: usize) -> String {
-    let (mut from, mut steps) = (plan.runs[run].from.as_str(), 0);
+fn node(runs: &[Run], run: usize) -> String {
+    let (mut from, mut steps) = (runs[run].from.as_str(), 0);
     // The charger is the end of both circuits, so no run is followed back through it.
-    while let Some(before) = plan.runs.iter().find(|r| r.to == from && from != point::CHARGER && steps < 99) {
+    while let Some(before) = runs.iter().find(|r| r.to == from && from != point::CHARGER && steps < 99) {
         (from, steps) = (&before.from, steps + 1);
     }
     let side = if from == point::STARTER_BATTERY { "f_" } else { "s_" };
     let plain = |c: char| if c.is_ascii_lowercase() || c.is_ascii_digit() { c } else { '_' };
-    side.to_string() + &plan.runs[run].to.to_lowercase().chars().map(plain).collect::<String>()
+    side.to_string() + &runs[run].to.to_lowercase().chars().map(plain).collect::<String>()
 }
 
 fn compare(name: &str, text: &str, catalogue: &Catalogue, answers: &BTreeMap<String, f64>) {
     let plan = read(text, catalogue).plan;
     let design = design(&plan, catalogue);
+    let runs = &design.installation.runs;
     let posts = |run: usize| {
-        let side = &node(&plan, run)[..2];
-        let first = (0..plan.runs.len()).find(|n| node(&plan, *n).starts_with(side) && plan.runs[*n].from.contains("battery"));
+        let side = &node(runs, run)[..2];
+        let first = (0..runs.len()).find(|n| node(runs, *n).starts_with(side) && runs[*n].from.contains("battery"));
         design.runs[first.unwrap()].settled.near.get()
     };
     for (n, run) in design.runs.iter().enumerate() {
-        let (node, got) = (node(&plan, n), run.settled.far.get());
+        let (node, got) = (node(runs, n), run.settled.far.get());
         let lost = posts(n) - got;
         check(SOURCE, &format!("{name}, R{}, {node}, V", n + 1), answers[&node], got, VOLTS + SHARE * lost.abs());
     }

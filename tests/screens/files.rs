@@ -49,7 +49,8 @@ fn an_earlier_format_is_an_unsaved_change_and_the_old_file_is_kept() {
     assert_eq!(fs::read_to_string(&path).unwrap(), OLD);
     d.keys("u");
     assert!(d.said().contains("undone") && d.screen().contains("old.toml, saved"), "{}", d.screen());
-    d.keys("U s").sees("saved as old.toml");
+    d.keys("r").sees("not saved");
+    d.keys("s").sees("saved as old.toml");
     d.keys("n Enter s").sees("saved as old.toml");
     assert_eq!(fs::read_to_string(folder.path().join("old.toml.format-1")).unwrap(), OLD);
     assert!(fs::read_to_string(&path).unwrap().starts_with("format = 2 # mine\n"));

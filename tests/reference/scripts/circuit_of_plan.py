@@ -63,6 +63,28 @@ def watts(load):
     return load.get("count", 1) * max(load.get("power_w", 0.0), 12.0 * load.get("current_a", 0.0))
 
 
+def with_leads(plan):
+    """The runs with each load's own cable, and where its load hangs then; loads of a way share its fuse."""
+    runs = [dict(run, report=n) for n, run in enumerate(plan["run"])]
+    ends = {end for run in runs for end in (run["from"], run["to"])} | {b["name"] for b in plan.get("board", [])}
+    led = [l for l in plan.get("load", []) if "lead_m" in l and not l.get("inverter") and l.get("count", 1)]
+    key = lambda l: (l["at"], l["way"]) if l.get("way") else None
+    sharing = [key(l) for l in led if key(l)]
+    shared = {k for k in sharing if sharing.count(k) > 1}
+    for load in led:
+        way, board = key(load), load["at"]
+        if way in shared:
+            begin = f"{board}: {way[1]}"
+            if not any(run["to"] == begin for run in runs):
+                runs.append({"from": board, "to": begin, "length_m": 0.0, "joints": 0, "report": len(runs)})
+            board = begin
+        end = load["name"] if load["name"] not in ends else load["name"] + " (its terminals)"
+        runs.append({"from": board, "to": end, "length_m": load["lead_m"], "report": len(runs),
+                     "return": load.get("lead_return", "cable")})
+        load["at"] = end
+    return runs
+
+
 def loads_at(plan):
     """Point, watts at 12 V, kind; of loads that never run together the largest."""
     found, groups = [], {}
@@ -111,7 +133,7 @@ def load_line(n, node, power, kind, posts):
 
 def reach(plan, start):
     """Runs that hang on a battery, nearest first; whichever way each was written."""
-    left, at, found = list(enumerate(plan["run"])), {start}, []
+    left, at, found = [(run["report"], run) for run in plan["run"]], {start}, []
     stop = {"service battery", "starter battery"} - {start}
     while True:
         ready = [(i, r) for i, r in left if r["from"] in at and r["to"] not in stop]
@@ -127,6 +149,7 @@ def reach(plan, start):
 
 plan = tomllib.load(open(sys.argv[1], "rb"))
 report = json.load(open(sys.argv[2]))
+plan["run"] = with_leads(plan)
 body = plan.get("vehicle", {}).get("chassis_mohm", 5.0) / 1000
 lines, nodes = [f"* {plan.get('title', '')}"], []
 for side, battery in (("s", "service battery"), ("f", "starter battery")):
