@@ -167,7 +167,15 @@ impl App {
             days,
             span,
             chances,
-            item: item.min(rows.saturating_sub(1)),
+            item: self.listed(state, item.min(rows.saturating_sub(1))),
+        }
+    }
+
+    /// Which item a row of the first list is: leads stand under the run that feeds their board.
+    fn listed(&self, state: &State, row: usize) -> usize {
+        match self.screen {
+            Screen::Runs => state.design.installation.listed_runs().get(row).copied().unwrap_or(row),
+            _ => row,
         }
     }
 

@@ -1,7 +1,7 @@
 //! Runs: size, drop, heat and fuse of each; and for the run in hand every size side by side.
 
 use super::form::{self, form};
-use super::pane::{Cell, Column, Offer, Pane, Table};
+use super::pane::{Cell, Column, Offer, Pane, Row, Table};
 use super::results::Columns;
 use super::scene::Scene;
 use super::theme::Role;
@@ -10,9 +10,10 @@ use crate::engine::design::results::fact::At;
 use crate::engine::installation::subject::run_number;
 use crate::engine::{FuseDesign, RunDesign, SizeRow, Subject, run_name};
 use crate::plan::{Place, Section, Value};
+use crate::quantity::{Figure, Unit};
 
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
-/// the voltages along its path, its fields, the rules.
+/// the voltages along its path, its fields, the rules, the boards.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     let name = if scene.item < scene.design().installation.runs.len() {
         run_name(&scene.design().installation.runs, scene.item)
@@ -26,6 +27,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         limits::pane(scene, &name),
         strip::pane(scene, scene.item),
         form(scene, "Rules of this plan", &[Section::Rules], 0, rule),
+        boards(scene),
     ]
 }
 
@@ -49,7 +51,11 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         }
     };
     let columns = Columns::new(scene)
-        .own(Column::label("Run"), |i| Cell::words(run_number(i)).role(Role::Muted))
+        .own(Column::label("Run"), move |i| {
+            // A lead stands under the run that feeds its board, a little to the right.
+            let under = if i < design.installation.own_runs() { "" } else { " " };
+            Cell::words(format!("{under}{}", run_number(i))).role(Role::Muted)
+        })
         .own(Column::words("From").widest(15), field("from"))
         .own(Column::words("To").widest(16), field("to"))
         .own(Column::figures("Length"), field("length_m"))
@@ -62,8 +68,35 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .fact(SizeRow::DROP_SHARE, size)
         .fact(SizeRow::TEMPERATURE, size)
         .own(Column::words("Name").widest(18), field("name"));
-    let table = columns.table(design.installation.runs.len(), run_number);
+    let order = design.installation.listed_runs();
+    let table = columns.table(order.len(), run_number);
+    let row: Box<dyn Fn(usize) -> Row + '_> = table.row;
+    let row = Box::new(move |n: usize| order.get(n).map_or_else(Row::default, |&run| row(run)));
+    let table = Table { row, ..table };
     Pane::table("Runs", Table { list: Some(Section::Run), empty: "no runs yet; N adds one", ..table })
+}
+
+/// The boards: what each is, its ways, and how many circuits begin at it.
+fn boards(scene: Scene<'_>) -> Pane<'_> {
+    let site = &scene.design().installation;
+    let field = move |key: &'static str| {
+        move |i: usize| form::cell(&scene, Place { section: Section::Board, index: i, key }, form::nothing_chosen)
+    };
+    let begin = move |i: usize| {
+        let count = site.boards.get(i).map_or(0, |b| site.circuits_at(&b.name));
+        Cell::digits(&scene, Figure::new(count as f64, Unit::Count))
+    };
+    let columns = Columns::new(scene)
+        .own(Column::words("Board").widest(22), field("name"))
+        .own(Column::words("Kind").widest(14), field("kind"))
+        .own(Column::figures("Circuits"), begin)
+        .own(Column::figures("Ways"), field("ways"))
+        .own(Column::words("Fuse style").widest(14), field("style"))
+        .own(Column::figures("Rating"), field("rating_a"));
+    let name = move |i: usize| site.boards.get(i).map_or_else(String::new, |b| b.name.clone());
+    let table = columns.table(site.boards.len(), name);
+    let empty = "no boards yet; n adds one";
+    Pane::table("Boards", Table { list: Some(Section::Board), empty, ..table })
 }
 
 /// What was chosen for a field of a run, or of a load's lead, that the plan leaves out.

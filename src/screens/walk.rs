@@ -87,6 +87,10 @@ pub struct Walk {
 }
 
 const PANEL: &str = "panel";
+/// What a usual fuse box takes.
+const STYLE: &str = "blade-c";
+/// From the fuse box to a load, until it is measured, metres.
+const LEAD: f64 = 2.0;
 
 impl Walk {
     /// Before the first answer.
@@ -247,9 +251,19 @@ impl Walk {
         }
         set(Place::of(Section::Charger, "enable_signal"), Value::Flag(true))?;
         set(Place::of(Section::CutOff, "senses_at"), Value::Text(point::CUT_OFF.into()))?;
+        let board = [
+            ("name", Value::Text(PANEL.into())),
+            ("kind", Value::Text("fuse-box".into())),
+            ("style", Value::Text(STYLE.into())),
+        ];
+        text = plan::insert(&text, Section::Board, usize::MAX, &board)?;
         for &load in &self.loads {
             if let Some(load) = catalogue.loads.get(load) {
-                text = plan::insert(&text, Section::Load, usize::MAX, &load_values(load, &load.name, PANEL))?;
+                let mut values = load_values(load, &load.name, PANEL);
+                if !load.inverter {
+                    values.push(("lead_m", Value::Number(LEAD)));
+                }
+                text = plan::insert(&text, Section::Load, usize::MAX, &values)?;
             }
         }
         for (from, to, length, through) in [

@@ -139,6 +139,25 @@ impl Installation {
         lead::place_of(&self.beyond, self.own_runs(), place)
     }
 
+    /// How many circuits begin at a point: each takes a way of a board.
+    pub fn circuits_at(&self, point: &str) -> usize {
+        self.circuits.branches.iter().filter(|b| b.near == point).count()
+    }
+
+    /// The runs as they are listed: each of the plan's own, and under it what is led from the board at its end.
+    pub fn listed_runs(&self) -> Vec<usize> {
+        let beyond = self.own_runs()..self.runs.len();
+        let mut listed = Vec::with_capacity(self.runs.len());
+        for own in 0..self.own_runs() {
+            listed.push(own);
+            listed.extend(beyond.clone().filter(|&r| self.board_of(&self.runs[r].from) == self.runs[own].to));
+        }
+        let mut seen = vec![false; self.runs.len()];
+        listed.retain(|&run| !std::mem::replace(&mut seen[run], true));
+        listed.extend(beyond.filter(|&run| !seen[run]));
+        listed
+    }
+
     /// A subject in the words of the plan.
     pub fn name_of(&self, subject: &subject::Subject) -> String {
         subject.named(|i| self.loads.get(i).map(|l| l.name.clone()), &self.runs)

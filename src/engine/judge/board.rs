@@ -43,7 +43,7 @@ fn boards(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
 
 /// Every lead and every run that begins at it takes a way.
 fn ways(site: &Installation, index: usize, board: &Board) -> Option<Finding> {
-    let begin = site.circuits.branches.iter().filter(|b| b.near == board.name).count() as u32;
+    let begin = site.circuits_at(&board.name) as u32;
     let has = board.ways.filter(|has| *has < begin)?;
     let text = format!("{begin} circuits begin at `{}`, which has {has} ways", board.name);
     Some(

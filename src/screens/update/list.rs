@@ -15,7 +15,15 @@ fn in_hand(app: &App) -> Option<(Section, usize, usize)> {
     let panes = app.all_panes();
     let table = panes.get(app.pane()).and_then(Pane::as_table)?;
     let section = table.list?;
-    Some((section, app.spot(app.pane(), table).row, section.count(&app.now.plan)))
+    Some((section, item_of(app, section, app.spot(app.pane(), table).row), section.count(&app.now.plan)))
+}
+
+/// Which item of its list a row is: leads stand under the run that feeds their board.
+fn item_of(app: &App, section: Section, row: usize) -> usize {
+    match section {
+        Section::Run => app.now.design.installation.listed_runs().get(row).copied().unwrap_or(row),
+        _ => row,
+    }
 }
 
 /// The row in hand, where it can be copied, moved or taken out: a lead is entered with its load.
@@ -41,13 +49,14 @@ fn to_a_list(app: &mut App) {
 }
 
 /// Make an edit of the list and stand on a row of it.
-fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, section: Section, row: usize) -> bool {
+fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, section: Section, item: usize) -> bool {
     let done = text.map_err(|e| e.to_string()).and_then(|text| app.apply(text, title, None));
     match done {
         Ok(()) => {
             let screen = moving::screen_of(section);
-            let pane = if matches!(section, Section::Stud | Section::Price) { app.pane() } else { 0 };
+            let pane = if matches!(section, Section::Stud | Section::Price | Section::Board) { app.pane() } else { 0 };
             let column = app.spots.get(&(screen, pane)).map_or(0, |s| s.column);
+            let row = moving::row_of(app, section, item);
             app.spots.insert((screen, pane), crate::screens::app::Spot { row, column });
             true
         }
@@ -73,6 +82,11 @@ pub fn add(app: &mut App) {
             app.overlay = Some(Overlay::Menu(Menu::new(title, entries).or(Other::LoadName, "")));
         }
         Some((Section::Run, row, rows)) => add_run(app, row, rows),
+        Some((Section::Board, row, rows)) => {
+            let name = numbered("board", |n| app.now.plan.boards.iter().any(|b| b.name == n));
+            let values = [("name", Value::Text(name)), ("kind", Value::Text("fuse-box".into()))];
+            add_plain(app, Section::Board, row, rows, &values);
+        }
         Some((Section::Stud, row, rows)) => {
             let values = [("along_mm", Value::Number(0.0)), ("across_mm", Value::Number(0.0))];
             add_plain(app, Section::Stud, row, rows, &values);
@@ -184,15 +198,17 @@ pub fn remove(app: &mut App) {
 
 /// Move the row in hand.
 pub fn shift(app: &mut App, by: isize) {
-    let Some((_, row, rows)) = own_row(app) else { return };
+    let Some((section, row, rows)) = own_row(app) else { return };
     if let Some(to) = row.checked_add_signed(by).filter(|to| *to < rows) {
-        drag(app, row, to);
+        let [from, to] = [row, to].map(|item| moving::row_of(app, section, item));
+        drag(app, from, to);
     }
 }
 
 /// Move a row to another place.
 pub fn drag(app: &mut App, from: usize, to: usize) {
     let Some((section, _, rows)) = in_hand(app) else { return };
+    let [from, to] = [from, to].map(|row| item_of(app, section, row));
     if from == to || from >= rows || to >= rows {
         return;
     }

@@ -142,17 +142,25 @@ pub fn screen_of(section: Section) -> Screen {
     }
 }
 
+/// In which row an item of a list stands.
+pub fn row_of(app: &App, section: Section, item: usize) -> usize {
+    let listed = || app.now.design.installation.listed_runs().iter().position(|run| *run == item);
+    if section == Section::Run { listed().unwrap_or(item) } else { item }
+}
+
 /// Stand on the cell that edits a field: in the first pane if it is there, else in the form that has it.
 pub fn go(app: &mut App, place: Place) {
     show(app, screen_of(place.section));
-    if place.section.is_list() {
+    let first = place.section.is_list() && place.section != Section::Board;
+    if first {
         let column = app.spots.get(&(app.screen, 0)).map_or(0, |s| s.column);
-        place_at(app, 0, Spot { row: place.index, column });
+        let row = row_of(app, place.section, place.index);
+        place_at(app, 0, Spot { row, column });
     }
     let found = app.all_panes().iter().enumerate().find_map(|(n, pane)| {
         let table = pane.as_table()?;
         let rows: Vec<usize> =
-            if n == 0 && place.section.is_list() { vec![place.index] } else { (0..table.rows).collect() };
+            if n == 0 && first { vec![row_of(app, place.section, place.index)] } else { (0..table.rows).collect() };
         rows.into_iter().find_map(|r| {
             let cells = table.at(r)?.cells;
             cells.iter().position(|c| c.place == Some(place)).map(|column| (n, r, column))
