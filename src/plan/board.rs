@@ -1,23 +1,26 @@
 //! A board of the plan: fuse box, breaker panel or bus bar, from whose ways loads are fed.
 
-use super::choice::{BoardKind, ReturnPath};
+use super::choice::{BoardKind, Choice, ReturnPath};
+use super::field::{Kind, Pick, count, num};
+use super::table::table;
 use crate::quantity::*;
 
-/// A point with ways; each way begins a circuit.
-#[derive(Clone, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
-pub struct Board {
-    /// The point it is.
-    pub name: String,
-    pub kind: BoardKind,
-    /// How many circuits it has room for; as many as it needs when absent.
-    pub ways: Option<u32>,
-    /// Style of its fuses or breakers; chosen when absent.
-    pub style: Option<String>,
-    /// What its bar carries; not looked at when absent.
-    pub rating: Option<Amps>,
-    /// Is not to be changed by what mends the plan.
-    pub keep: bool,
+table! {
+    /// A point with ways; each way begins a circuit.
+    Board in Board {
+        /// The point it is; runs and loads name it.
+        name: String => "name", "Board", Kind::Text { longest: 60, required: true }, NotAllowed;
+        /// Fuse box, breaker panel or bus bar.
+        kind: BoardKind => "kind", "Kind", Kind::Choice(BoardKind::words), Default;
+        /// How many circuits it has room for; as many as it needs when left out.
+        ways: Option<u32> => "ways", "Ways", count(1.0, 100.0), Chosen;
+        /// Style of its fuses or breakers; leave out to have it chosen.
+        style: Option<String> => "style", "Fuse style", Kind::Pick(Pick::FuseStyle), Chosen;
+        /// What its bar carries, printed on it; not looked at when left out.
+        rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 2000.0), Chosen;
+        /// What mends the plan may not change it.
+        keep: bool => "keep", "Keep", Kind::Flag, Default;
+    }
 }
 
 /// A load's own cable from its board, as far as it is given.

@@ -3,7 +3,6 @@
 //! Reading, writing, messages, table columns, the schema and `?` help all come
 //! from these, so that none can say something else than the others.
 
-use super::model::Plan;
 use super::section::{Place, Section};
 use super::value::Value;
 use crate::quantity::{Figure, Unit, UnitSystem};
@@ -32,6 +31,24 @@ pub enum Kind {
     /// Days of the week.
     Weekdays,
 }
+
+/// Number in a unit.
+pub(super) const fn num(unit: Unit, min: f64, max: f64) -> Kind {
+    Kind::Number { unit, min, max, whole: false }
+}
+
+/// Whole number.
+pub(super) const fn count(min: f64, max: f64) -> Kind {
+    Kind::Number { unit: Unit::Count, min, max, whole: true }
+}
+
+/// A length inside or around the carrier.
+pub(super) const fn mm(min: f64, max: f64) -> Kind {
+    num(Unit::Millimetre, min, max)
+}
+
+pub(super) const SHARE: Kind = num(Unit::Share, 0.0, 1.0);
+pub(super) const AIR: Kind = num(Unit::Celsius, -60.0, 150.0);
 
 /// A list of the catalogue that a field picks from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,8 +91,6 @@ pub struct Field {
     pub absent: Absent,
     /// One sentence of help.
     pub help: &'static str,
-    pub(super) get: fn(&Plan, usize) -> Option<Value>,
-    pub(super) set: fn(&mut Plan, usize, Value),
 }
 
 /// First letter small, unless it begins a word that is all capitals: for use within a sentence.
@@ -92,18 +107,6 @@ impl Field {
     /// Its label within a sentence: `Design margin` as `design margin`.
     pub fn words(&self) -> String {
         small(self.label)
-    }
-
-    /// The value in a plan; `None` when left to the engine, or when there is no such item.
-    pub fn get(&self, plan: &Plan, index: usize) -> Option<Value> {
-        (self.get)(plan, index)
-    }
-
-    /// The value a new plan has.
-    pub fn default_value(&self) -> Option<Value> {
-        let mut plan = Plan::default();
-        self.section.grow(&mut plan);
-        self.get(&plan, 0).filter(|v| !matches!(v, Value::Text(t) if t.is_empty()))
     }
 
     /// The place of this field in item `index`.

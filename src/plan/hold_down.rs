@@ -1,105 +1,78 @@
 //! What holds the battery, as the user describes it.
 
-use super::choice::{HoldDownStyle, Locking};
+use super::choice::{Choice, HoldDownStyle, Locking};
+use super::field::{Kind, Pick, count, mm, num};
+use super::table::table;
 use crate::quantity::*;
 
-/// The carrier: none unless its style is chosen.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct HoldDown {
-    pub style: HoldDownStyle,
-    /// Shock level to hold against, a key of the catalogue.
-    pub shock: String,
-    /// Stud size, a key of the catalogue.
-    pub stud: String,
-    /// Property class of studs, a key of the catalogue.
-    pub stud_class: String,
-    /// Rows of studs along the vehicle; a basket has one strip at each.
-    pub studs_along: u32,
-    /// Rows of studs across the vehicle.
-    pub studs_across: u32,
-    /// Distance of neighbouring studs along; from the inside length when absent.
-    pub spacing_along: Option<Millimetres>,
-    /// Distance of neighbouring studs across; from the inside width when absent.
-    pub spacing_across: Option<Millimetres>,
-    /// Centre of the mass ahead of the middle of the carrier.
-    pub offset_along: Millimetres,
-    /// Centre of the mass to the right of the middle of the carrier.
-    pub offset_across: Millimetres,
-    /// Centre of the mass above (tray, cabinet) or below (basket) the plane of the studs.
-    pub centre: Option<Millimetres>,
-    /// Inside, along the vehicle.
-    pub length: Option<Millimetres>,
-    /// Inside, across the vehicle.
-    pub width: Option<Millimetres>,
-    /// Inside, upright.
-    pub height: Option<Millimetres>,
-    pub battery_length: Option<Millimetres>,
-    pub battery_width: Option<Millimetres>,
-    pub battery_height: Option<Millimetres>,
-    /// Gap wanted at each side and above.
-    pub clearance: Millimetres,
-    pub strip_width: Millimetres,
-    /// Of strip or sheet.
-    pub thickness: Millimetres,
-    /// Inside radius of the bends.
-    pub bend_radius: Millimetres,
-    /// Neutral line within the thickness; from radius and thickness when absent.
-    pub k_factor: Option<Share>,
-    /// Length of a basket's ears beyond its legs, or height of a tray's rim.
-    pub rim: Millimetres,
-    /// Height that is free; not checked when absent.
-    pub free_height: Option<Millimetres>,
-    /// Rods that press the battery into a tray or cabinet from above.
-    pub rods: u32,
-    /// Size of those rods.
-    pub rod: String,
-    /// Tightening torque of the studs; chosen when absent.
-    pub torque: Option<NewtonMetres>,
-    pub locking: Locking,
-}
-
-impl Default for HoldDown {
-    fn default() -> Self {
-        HoldDown {
-            style: HoldDownStyle::None,
-            shock: "road-crash".into(),
-            stud: "M8".into(),
-            stud_class: "8.8".into(),
-            studs_along: 2,
-            studs_across: 2,
-            spacing_along: None,
-            spacing_across: None,
-            offset_along: Millimetres::ZERO,
-            offset_across: Millimetres::ZERO,
-            centre: None,
-            length: None,
-            width: None,
-            height: None,
-            battery_length: None,
-            battery_width: None,
-            battery_height: None,
-            clearance: Millimetres::new(5.0),
-            strip_width: Millimetres::new(40.0),
-            thickness: Millimetres::new(4.0),
-            bend_radius: Millimetres::new(6.0),
-            k_factor: None,
-            rim: Millimetres::new(40.0),
-            free_height: None,
-            rods: 2,
-            rod: "M8".into(),
-            torque: None,
-            locking: Locking::None,
-        }
+table! {
+    /// The carrier: none unless its style is chosen.
+    HoldDown in HoldDown {
+        /// What holds the service battery.
+        style: HoldDownStyle => "style", "Style", Kind::Choice(HoldDownStyle::words), Default;
+        /// What it must hold the battery through.
+        shock: String = "road-crash".into() => "shock", "Shock", Kind::Pick(Pick::Shock), Default;
+        /// Size of the studs or bolts that hold the carrier.
+        stud: String = "M8".into() => "stud", "Studs", Kind::Pick(Pick::Stud), Default;
+        /// Property class, stamped on the head.
+        stud_class: String = "8.8".into() => "stud_class", "Stud class", Kind::Pick(Pick::StudClass), Default;
+        /// Rows of studs along the vehicle; a basket has one strip at each.
+        studs_along: u32 = 2 => "studs_along", "Studs along", count(1.0, 12.0), Default;
+        /// Rows of studs across the vehicle; a basket has two.
+        studs_across: u32 = 2 => "studs_across", "Studs across", count(1.0, 12.0), Default;
+        /// Distance of neighbouring studs along the vehicle; from the inside length when left out.
+        spacing_along: Option<Millimetres> => "spacing_along_mm", "Spacing along", mm(10.0, 3000.0), Chosen;
+        /// Distance of neighbouring studs across the vehicle; from the inside width when left out.
+        spacing_across: Option<Millimetres> => "spacing_across_mm", "Spacing across", mm(10.0, 3000.0), Chosen;
+        /// How far the battery's middle lies ahead of the middle of the carrier.
+        offset_along: Millimetres => "offset_along_mm", "Off centre along", mm(-2000.0, 2000.0), Default;
+        /// How far the battery's middle lies to the right of the middle of the carrier.
+        offset_across: Millimetres => "offset_across_mm", "Off centre across", mm(-2000.0, 2000.0), Default;
+        /// From the plane of the studs to the centre of the mass, up or down.
+        centre: Option<Millimetres> => "centre_mm", "Centre of mass", mm(0.0, 2000.0), Chosen;
+        /// Inside, along the vehicle; from battery and clearance when left out.
+        length: Option<Millimetres> => "length_mm", "Inside length", mm(50.0, 3000.0), Chosen;
+        /// Inside, across the vehicle; from battery and clearance when left out.
+        width: Option<Millimetres> => "width_mm", "Inside width", mm(50.0, 3000.0), Chosen;
+        /// Inside, upright; from battery and clearance when left out.
+        height: Option<Millimetres> => "height_mm", "Inside height", mm(50.0, 2000.0), Chosen;
+        /// Of the whole bank, along the vehicle.
+        battery_length: Option<Millimetres> => "battery_length_mm", "Battery length", mm(30.0, 3000.0), Chosen;
+        /// Of the whole bank, across the vehicle.
+        battery_width: Option<Millimetres> => "battery_width_mm", "Battery width", mm(30.0, 3000.0), Chosen;
+        /// Of the whole bank, with posts and covers.
+        battery_height: Option<Millimetres> => "battery_height_mm", "Battery height", mm(30.0, 2000.0), Chosen;
+        /// Gap wanted at each side and above, for padding and swelling.
+        clearance: Millimetres = Millimetres::new(5.0) => "clearance_mm", "Clearance", mm(0.0, 100.0), Default;
+        /// Width of a basket's steel strips.
+        strip_width: Millimetres = Millimetres::new(40.0) => "strip_width_mm", "Strip width", mm(10.0, 300.0), Default;
+        /// Thickness of the strip or sheet.
+        thickness: Millimetres = Millimetres::new(4.0) => "thickness_mm", "Thickness", mm(0.5, 20.0), Default;
+        /// Inside radius of the bends.
+        bend_radius: Millimetres = Millimetres::new(6.0) => "bend_radius_mm", "Bend radius", mm(0.1, 100.0), Default;
+        /// Where the neutral line lies in the thickness; from radius and thickness when left out.
+        k_factor: Option<Share> => "k_factor", "K-factor", num(Unit::Number, 0.2, 0.5), Chosen;
+        /// Length of a basket's ears beyond its legs, or height of a tray's rim.
+        rim: Millimetres = Millimetres::new(40.0) => "rim_mm", "Ears or rim", mm(5.0, 500.0), Default;
+        /// Height that is free under the deck or above the floor; not checked when left out.
+        free_height: Option<Millimetres> => "free_height_mm", "Free height", mm(50.0, 3000.0), Chosen;
+        /// Rods that press the battery down in a tray or cabinet; 0 for none.
+        rods: u32 = 2 => "rods", "Hold-down rods", count(0.0, 12.0), Default;
+        /// Size of the hold-down rods.
+        rod: String = "M8".into() => "rod", "Rod size", Kind::Pick(Pick::Stud), Default;
+        /// Tightening torque of the studs; leave out to have it chosen.
+        torque: Option<NewtonMetres> => "torque_nm", "Torque", num(Unit::NewtonMetre, 0.5, 500.0), Chosen;
+        /// What keeps the nuts from coming undone.
+        locking: Locking => "locking", "Locking", Kind::Choice(Locking::words), Default;
     }
 }
 
-/// One stud at a place of its own; any given replace the even pattern of the carrier.
-#[derive(Clone, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
-pub struct Stud {
-    /// Ahead of the middle of the carrier.
-    pub along: Millimetres,
-    /// To the right of the middle of the carrier.
-    pub across: Millimetres,
+table! {
+    /// One stud at a place of its own; any given replace the even pattern of the carrier.
+    Stud in Stud {
+        /// How far it lies ahead of the middle of the carrier.
+        along: Millimetres => "along_mm", "Along", mm(-3000.0, 3000.0), Default;
+        /// How far it lies to the right of the middle of the carrier.
+        across: Millimetres => "across_mm", "Across", mm(-3000.0, 3000.0), Default;
+    }
 }

@@ -1,68 +1,73 @@
 //! A load of the plan: what uses energy, when, and how it starts.
 
 use super::board::Lead;
-use super::choice::{LoadKind, When};
+use super::choice::{Choice, LoadKind, ReturnPath, When};
+use super::field::{Kind, Pick, SHARE, count, num};
+use super::table::table;
 use super::windows::Windows;
 use crate::quantity::*;
 
-/// Something that uses energy.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Load {
-    pub name: String,
-    pub at: String,
-    pub count: u32,
-    /// Power while on, of one; either this or `current`.
-    pub power: Option<Watts>,
-    /// Current while on at 12 V, of one.
-    pub current: Option<Amps>,
-    pub kind: LoadKind,
-    /// Fed by the inverter.
-    pub inverter: bool,
-    pub duty: Duty,
-    pub start: Start,
-    /// Drop class.
-    pub drop: String,
-    /// Lowest voltage it works at.
-    pub lowest: Option<Volts>,
-    /// It switches itself off below this.
-    pub own_cut: Option<Volts>,
-    /// Loads with the same word here never run together.
-    pub not_with: Option<String>,
-    /// Stays connected when the cut-off has opened.
-    pub before_cut_off: bool,
-    /// Its own cable from the point it hangs on.
-    pub lead: Lead,
-    /// Loads of a board with the same word share a way and its fuse.
-    pub way: Option<String>,
-    /// It is a socket: its lead and its fuse fit this current.
-    pub socket: Option<Amps>,
-    /// Is not to be changed by what mends the plan.
-    pub keep: bool,
-}
-
-impl Default for Load {
-    fn default() -> Self {
-        Load {
-            name: String::new(),
-            at: String::new(),
-            count: 1,
-            power: None,
-            current: None,
-            kind: LoadKind::ConstantPower,
-            inverter: false,
-            duty: Duty::default(),
-            start: Start::default(),
-            drop: "ordinary".into(),
-            lowest: None,
-            own_cut: None,
-            not_with: None,
-            before_cut_off: false,
-            lead: Lead::default(),
-            way: None,
-            socket: None,
-            keep: false,
-        }
+table! {
+    /// Something that uses energy.
+    Load in Load with { duty: Duty, start: Start, lead: Lead } {
+        /// What it is.
+        name: String => "name", "Load", Kind::Text { longest: 60, required: true }, NotAllowed;
+        /// The point it is connected to.
+        at: String => "at", "At", Kind::Point, Default;
+        /// How many of it.
+        count: u32 = 1 => "count", "Count", count(0.0, 100.0), Default;
+        /// Power of one while on; give this or the current.
+        power: Option<Watts> => "power_w", "Power", num(Unit::Watt, 0.0, 20_000.0), Chosen;
+        /// Current of one while on, at 12 V; give this or the power.
+        current: Option<Amps> => "current_a", "Current", num(Unit::Amp, 0.0, 1000.0), Chosen;
+        /// How its current follows the voltage.
+        kind: LoadKind => "kind", "Kind", Kind::Choice(LoadKind::words), Default;
+        /// Needs mains voltage from the inverter.
+        inverter: bool => "inverter", "By inverter", Kind::Flag, Default;
+        /// Hours a day it is switched on.
+        duty.hours_a_day => "duty.hours_a_day", "Hours a day", num(Unit::Hour, 0.0, 24.0), Chosen;
+        /// Share of that time it draws (thermostat), at 25 °C.
+        duty.share_on => "duty.share_on", "Share on", SHARE, Default;
+        /// Added to the share for each kelvin above 25 °C.
+        duty.share_per_k => "duty.share_per_k", "Share per K", num(Unit::SharePerKelvin, -0.1, 0.1), Default;
+        /// Times of day it is switched on.
+        duty.windows => "duty.windows", "Times", Kind::Windows, Default;
+        /// Whether it runs only while driving, parked, by day or by night.
+        duty.when => "duty.when", "When", Kind::Choice(When::words), Default;
+        /// Start current in multiples of the running current; 1 for none.
+        start.times => "start.times", "Start surge", num(Unit::Times, 1.0, 20.0), Default;
+        /// How long the start surge lasts.
+        start.lasts => "start.seconds", "Start lasts", num(Unit::Second, 0.0, 60.0), Default;
+        /// How much voltage may be lost on the way to it.
+        drop: String = "ordinary".into() => "drop", "Drop class", Kind::Pick(Pick::DropClass), Default;
+        /// Lowest voltage it works at.
+        lowest: Option<Volts> => "lowest_v", "Works down to", num(Unit::Volt, 5.0, 14.0), Chosen;
+        /// It switches itself off below this.
+        own_cut: Option<Volts> => "own_cut_v", "Own cut", num(Unit::Volt, 5.0, 14.0), Chosen;
+        /// Loads with the same word here never run together.
+        not_with: Option<String> => "not_with", "Not with", Kind::Text { longest: 30, required: false }, Chosen;
+        /// Stays connected when the cut-off has opened.
+        before_cut_off: bool => "before_cut_off", "Before cut-off", Kind::Flag, Default;
+        /// Its own cable from the point it hangs on, one way; no cable of its own is planned when left out.
+        lead.length => "lead_m", "Lead", num(Unit::Metre, 0.05, 200.0), Chosen;
+        /// Conductor size of its lead; leave out to have it sized.
+        lead.size => "lead_size", "Lead size", Kind::Size, Chosen;
+        /// Rating of the fuse or breaker of its lead; leave out to have it chosen.
+        lead.fuse => "lead_fuse_a", "Lead fuse", num(Unit::Amp, 0.5, 1000.0), Chosen;
+        /// Insulation class of its lead, printed on the cable.
+        lead.insulation => "lead_insulation", "Lead insulation", Kind::Pick(Pick::Insulation), Default;
+        /// What its lead runs through; the hottest stretch counts.
+        lead.surroundings => "lead_surroundings", "Lead through", Kind::Pick(Pick::CablePlace), Default;
+        /// Other loaded cables in the same bundle as its lead, counted by pairs.
+        lead.bundled_with => "lead_bundled_with", "Lead bundled with", count(0.0, 200.0), Default;
+        /// How the current comes back from it.
+        lead.return_path => "lead_return", "Lead return", Kind::Choice(ReturnPath::words), Default;
+        /// Loads of a board with the same word share a way and its fuse; a way of its own when left out.
+        way: Option<String> => "way", "Way", Kind::Text { longest: 30, required: false }, Chosen;
+        /// It is a socket of this rating: its lead and its fuse fit that, whatever is plugged in.
+        socket: Option<Amps> => "socket_a", "Socket", num(Unit::Amp, 0.5, 100.0), Chosen;
+        /// What mends the plan may not change it.
+        keep: bool => "keep", "Keep", Kind::Flag, Default;
     }
 }
 

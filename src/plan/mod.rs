@@ -1,6 +1,6 @@
 //! What the user says: the plan, its file, its fields.
 //!
-//! - `model`: the plan with its defaults. `fields`: every field as data.
+//! - `model`: the plan, table by table, each member a field as data (`table`). `fields`: all of them.
 //! - `read`: text to plan with all problems. `edit`: text to text, comments kept.
 //! - `file`: the disk: open, save atomically with one backup, notice changes by others.
 //! - `starter`: the example plans.
@@ -23,6 +23,7 @@ mod reading;
 mod run;
 mod section;
 mod starter;
+mod table;
 mod text;
 mod value;
 mod windows;

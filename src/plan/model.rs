@@ -1,16 +1,17 @@
 //! The plan: what the user says, with every default filled in.
 //!
 //! What the engine may choose is an `Option`: absent means 'choose for me',
-//! present means 'check what I have'. Each value's key, label, unit, range and
-//! help stand in `fields`, not here.
+//! present means 'check what I have'. What stands with each member is said in `table`.
 
 use super::board::Board;
-use super::choice::{Alternator, ChargerKind, SizeFamily, SolarController};
+use super::choice::{Alternator, ChargerKind, Choice, SizeFamily, SolarController};
+use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::price::Price;
 use super::reading::{Meter, Reading};
 use super::run::Run;
+use super::table::table;
 use super::windows::{Weekdays, Windows};
 use crate::quantity::*;
 
@@ -72,321 +73,236 @@ pub struct Plan {
     pub prices: Vec<Price>,
 }
 
-/// Title and notes.
-#[derive(Clone, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
-pub struct Job {
-    pub title: String,
-    /// Where the vehicle is registered, for what the law asks there.
-    pub region: Option<String>,
-    pub notes: String,
-}
-
-/// Air and sun around the vehicle.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Surroundings {
-    pub coldest: Celsius,
-    pub hottest: Celsius,
-    pub engine_bay: Celsius,
-    pub mean: Celsius,
-    pub daily_swing: Kelvins,
-    pub yearly_swing: Kelvins,
-    pub latitude: Degrees,
-}
-
-impl Default for Surroundings {
-    fn default() -> Self {
-        Surroundings {
-            coldest: Celsius::new(-5.0),
-            hottest: Celsius::new(40.0),
-            engine_bay: Celsius::new(80.0),
-            mean: Celsius::new(12.0),
-            daily_swing: Kelvins::new(10.0),
-            yearly_swing: Kelvins::new(18.0),
-            latitude: Degrees::new(50.0),
-        }
+table! {
+    /// Title and notes.
+    Job in Job {
+        /// What this plan is for, printed on every paper.
+        title: String => "title", "Title", Kind::Text { longest: 80, required: false }, Default;
+        /// Where the vehicle is registered; the papers then list what to look up there.
+        region: Option<String> => "region", "Region", Kind::Pick(Pick::Region), Chosen;
+        /// Anything to remember; printed in the report.
+        notes: String => "notes", "Notes", Kind::Text { longest: 2000, required: false }, Default;
     }
 }
 
-/// Alternator, driving and the way back through the body.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Vehicle {
-    pub alternator_rating: Amps,
-    pub alternator: Alternator,
-    pub alternator_voltage: Volts,
-    /// Lowest steady voltage at the starter battery while driving; the catalogue's figure when absent.
-    pub lowest_voltage: Option<Volts>,
-    pub own_draw: Amps,
-    /// Hot output at idle as a share of the rating; the catalogue's figure when absent.
-    pub idle_share: Option<Share>,
-    /// Hot output at road speed as a share of the rating; the catalogue's figure when absent.
-    pub road_share: Option<Share>,
-    /// Share of the driving time spent at idle.
-    pub idling: Share,
-    pub driving: Windows,
-    pub driving_days: Weekdays,
-    /// Resistance of the body between the far earth point and the battery's.
-    pub chassis_mohm: Milliohms,
-}
-
-impl Default for Vehicle {
-    fn default() -> Self {
-        Vehicle {
-            alternator_rating: Amps::new(90.0),
-            alternator: Alternator::Fixed,
-            alternator_voltage: Volts::new(14.2),
-            lowest_voltage: None,
-            own_draw: Amps::new(30.0),
-            idle_share: None,
-            road_share: None,
-            idling: Share::new(0.2),
-            driving: Windows::default(),
-            driving_days: Weekdays::all(),
-            chassis_mohm: Milliohms::new(5.0),
-        }
+table! {
+    /// Air and sun around the vehicle.
+    Surroundings in Surroundings {
+        /// Coldest air at the service battery while in use.
+        coldest: Celsius = Celsius::new(-5.0) => "coldest_c", "Coldest air", AIR, Default;
+        /// Hottest air inside the vehicle and around its cables.
+        hottest: Celsius = Celsius::new(40.0) => "hottest_c", "Hottest air", AIR, Default;
+        /// Hottest air in the engine bay with the engine running.
+        engine_bay: Celsius = Celsius::new(80.0) => "engine_bay_c", "Engine bay", AIR, Default;
+        /// Mean air over the days of use; for endurance.
+        mean: Celsius = Celsius::new(12.0) => "mean_c", "Mean air", AIR, Default;
+        /// From the coldest of the night to the warmest of the day.
+        daily_swing: Kelvins = Kelvins::new(10.0) => "daily_swing_k", "Daily swing", num(Unit::Kelvin, 0.0, 60.0), Default;
+        /// From the mean of January to the mean of July.
+        yearly_swing: Kelvins = Kelvins::new(18.0) => "yearly_swing_k", "Yearly swing", num(Unit::Kelvin, 0.0, 80.0), Default;
+        /// Where it is used, north positive; for the sun.
+        latitude: Degrees = Degrees::new(50.0) => "latitude_deg", "Latitude", num(Unit::Degree, -70.0, 70.0), Default;
     }
 }
 
-/// The battery that starts the engine.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct StarterBattery {
-    pub chemistry: String,
-    pub capacity: AmpHours,
-    /// Internal resistance; from the chemistry when absent.
-    pub resistance_mohm: Option<Milliohms>,
-    /// Charge below which it might not start the engine.
-    pub keep: Share,
-}
-
-impl Default for StarterBattery {
-    fn default() -> Self {
-        StarterBattery {
-            chemistry: "flooded".into(),
-            capacity: AmpHours::new(70.0),
-            resistance_mohm: None,
-            keep: Share::new(0.6),
-        }
+table! {
+    /// Alternator, driving and the way back through the body.
+    Vehicle in Vehicle {
+        /// Rated current on the alternator's label.
+        alternator_rating: Amps = Amps::new(90.0) => "alternator_a", "Alternator", num(Unit::Amp, 0.0, 1000.0), Default;
+        /// Whether its voltage is fixed or varied by the engine computer.
+        alternator: Alternator => "alternator", "Alternator kind", Kind::Choice(Alternator::words), Default;
+        /// Voltage at the starter battery with the engine running.
+        alternator_voltage: Volts = Volts::new(14.2) => "alternator_v", "Charging voltage", num(Unit::Volt, 11.0, 16.0), Default;
+        /// Lowest steady voltage at the starter battery while driving.
+        lowest_voltage: Option<Volts> => "lowest_v", "Lowest while driving", num(Unit::Volt, 10.0, 15.0), Chosen;
+        /// What the vehicle itself uses while driving, lamps and fans on.
+        own_draw: Amps = Amps::new(30.0) => "own_draw_a", "Vehicle's own draw", num(Unit::Amp, 0.0, 500.0), Default;
+        /// Hot output at idle as a share of the rating.
+        idle_share: Option<Share> => "idle_share", "Output hot at idle", SHARE, Chosen;
+        /// Hot output at road speed as a share of the rating.
+        road_share: Option<Share> => "road_share", "Output hot on the road", SHARE, Chosen;
+        /// Share of the driving time that the engine idles.
+        idling: Share = Share::new(0.2) => "idling", "Time at idle", SHARE, Default;
+        /// When the engine runs on a driving day.
+        driving: Windows => "driving", "Driving", Kind::Windows, Default;
+        /// Days of the week on which it is driven.
+        driving_days: Weekdays = Weekdays::all() => "driving_days", "Driving days", Kind::Weekdays, Default;
+        /// Resistance of the body between the far earth point and the battery, joints included.
+        chassis_mohm: Milliohms = Milliohms::new(5.0) => "chassis_mohm", "Body resistance", num(Unit::Milliohm, 0.0, 100.0), Default;
     }
 }
 
-/// The battery being planned.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct ServiceBattery {
-    pub chemistry: String,
-    /// Capacity of the whole bank at the chemistry's rated hours; chosen when absent.
-    pub capacity: Option<AmpHours>,
-    pub in_parallel: Option<u32>,
-    pub days_without_charge: Days,
-    /// Depth of discharge to plan with; the chemistry's when absent.
-    pub depth: Option<Share>,
-    /// Capacity left when it is replaced; the chemistry's when absent.
-    pub end_of_life: Option<Share>,
-    pub design_margin: f64,
-    pub days_in_use: u32,
-    pub resistance_mohm: Option<Milliohms>,
-    pub mass: Option<Kilograms>,
-    /// Kept warm enough to charge by a heater pad.
-    pub heated: bool,
-    /// Is not to be changed by what mends the plan.
-    pub keep: bool,
-}
-
-impl Default for ServiceBattery {
-    fn default() -> Self {
-        ServiceBattery {
-            chemistry: "agm".into(),
-            capacity: None,
-            in_parallel: None,
-            days_without_charge: Days::new(1.0),
-            depth: None,
-            end_of_life: None,
-            design_margin: 1.1,
-            days_in_use: 60,
-            resistance_mohm: None,
-            mass: None,
-            heated: false,
-            keep: false,
-        }
+table! {
+    /// The battery that starts the engine.
+    StarterBattery in StarterBattery {
+        /// Chemistry of the battery that starts the engine.
+        chemistry: String = "flooded".into() => "chemistry", "Chemistry", Kind::Pick(Pick::Chemistry), Default;
+        /// Rated capacity of the starter battery.
+        capacity: AmpHours = AmpHours::new(70.0) => "capacity_ah", "Capacity", num(Unit::AmpHour, 5.0, 1000.0), Default;
+        /// Measured internal resistance.
+        resistance_mohm: Option<Milliohms> => "resistance_mohm", "Internal resistance", num(Unit::Milliohm, 0.2, 200.0), Chosen;
+        /// Charge below which it might not start the engine.
+        keep: Share = Share::new(0.6) => "keep", "Keep for starting", SHARE, Default;
     }
 }
 
-/// What charges the service battery while driving.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Charger {
-    pub kind: ChargerKind,
-    /// Output current; chosen when absent.
-    pub current: Option<Amps>,
-    /// Charge voltage; the chemistry's when absent.
-    pub output_voltage: Option<Volts>,
-    pub efficiency: Share,
-    /// Lowest voltage at its own terminals it works with; the catalogue's when absent.
-    pub lowest_input: Option<Volts>,
-    /// Drop class of its feed.
-    pub drop: String,
-    /// An ignition or engine-running wire switches it.
-    pub enable_signal: bool,
-    /// Voltage at its input above which it starts without an enable signal.
-    pub engages_at: Volts,
-    /// Voltage at its input below which it stops.
-    pub releases_at: Volts,
-    pub standing_draw: Amps,
-    /// Is not to be changed by what mends the plan.
-    pub keep: bool,
-}
-
-impl Default for Charger {
-    fn default() -> Self {
-        Charger {
-            kind: ChargerKind::DcDc,
-            current: None,
-            output_voltage: None,
-            efficiency: Share::new(0.9),
-            lowest_input: None,
-            drop: "ordinary".into(),
-            enable_signal: true,
-            engages_at: Volts::new(13.3),
-            releases_at: Volts::new(12.8),
-            standing_draw: Amps::new(0.005),
-            keep: false,
-        }
+table! {
+    /// The battery being planned.
+    ServiceBattery in ServiceBattery {
+        /// Chemistry of the service battery.
+        chemistry: String = "agm".into() => "chemistry", "Chemistry", Kind::Pick(Pick::Chemistry), NotAllowed;
+        /// Rated capacity of the whole bank; leave out to have it sized.
+        capacity: Option<AmpHours> => "capacity_ah", "Capacity", num(Unit::AmpHour, 1.0, 5000.0), Chosen;
+        /// How many equal blocks share the work.
+        in_parallel: Option<u32> => "in_parallel", "Blocks in parallel", count(1.0, 12.0), Chosen;
+        /// How long it must last with nothing coming in.
+        days_without_charge: Days = Days::new(1.0) => "days_without_charge", "Days without charge", num(Unit::Day, 0.1, 60.0), Default;
+        /// Share of the capacity to use.
+        depth: Option<Share> => "depth", "Depth of discharge", num(Unit::Share, 0.05, 1.0), Chosen;
+        /// Capacity left, as a share of the rated, when it is replaced.
+        end_of_life: Option<Share> => "end_of_life", "End of life at", num(Unit::Share, 0.5, 1.0), Chosen;
+        /// Room for loads that come later.
+        design_margin: f64 = 1.1 => "design_margin", "Design margin", num(Unit::Times, 1.0, 3.0), Default;
+        /// Days of the year with a full day's draw; for wear.
+        days_in_use: u32 = 60 => "days_in_use", "Days in use a year", count(0.0, 366.0), Default;
+        /// Measured internal resistance of the whole bank.
+        resistance_mohm: Option<Milliohms> => "resistance_mohm", "Internal resistance", num(Unit::Milliohm, 0.1, 500.0), Chosen;
+        /// Mass of the whole bank, from its label.
+        mass: Option<Kilograms> => "mass_kg", "Mass", num(Unit::Kilogram, 0.5, 2000.0), Chosen;
+        /// Kept warm enough to charge by a heater pad.
+        heated: bool => "heated", "Heated", Kind::Flag, Default;
+        /// What mends the plan may not change it.
+        keep: bool => "keep", "Keep", Kind::Flag, Default;
     }
 }
 
-/// The low-voltage disconnect.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct CutOff {
-    /// Cut-off voltage at the sensing point; chosen when absent.
-    pub cut: Option<Volts>,
-    /// Reconnect voltage; chosen when absent.
-    pub reconnect: Option<Volts>,
-    pub delay: Option<Seconds>,
-    /// Charge to keep in the battery; the chemistry's when absent.
-    pub reserve: Option<Share>,
-    /// Point whose voltage it watches.
-    pub senses_at: String,
-    /// Smallest step of its setting.
-    pub step: Volts,
-    pub lowest_setting: Volts,
-    pub highest_setting: Volts,
-    /// Longest delay it can be set to.
-    pub longest_delay: Seconds,
-    /// Current it can carry and switch; chosen when absent.
-    pub rating: Option<Amps>,
-    pub standing_draw: Amps,
-}
-
-impl Default for CutOff {
-    fn default() -> Self {
-        CutOff {
-            cut: None,
-            reconnect: None,
-            delay: None,
-            reserve: None,
-            senses_at: point::CUT_OFF.into(),
-            step: Volts::new(0.1),
-            lowest_setting: Volts::new(9.5),
-            highest_setting: Volts::new(14.0),
-            longest_delay: Seconds::new(90.0),
-            rating: None,
-            standing_draw: Amps::new(0.01),
-        }
+table! {
+    /// What charges the service battery while driving.
+    Charger in Charger {
+        /// What charges the service battery while driving.
+        kind: ChargerKind => "kind", "Kind", Kind::Choice(ChargerKind::words), Default;
+        /// Rated output; leave out to have it sized.
+        current: Option<Amps> => "current_a", "Output current", num(Unit::Amp, 0.5, 500.0), Chosen;
+        /// Charge voltage at its output.
+        output_voltage: Option<Volts> => "output_v", "Charge voltage", num(Unit::Volt, 11.0, 18.0), Chosen;
+        /// Output power over input power.
+        efficiency: Share = Share::new(0.9) => "efficiency", "Efficiency", num(Unit::Share, 0.5, 1.0), Default;
+        /// Lowest voltage at its own input terminals it works with.
+        lowest_input: Option<Volts> => "lowest_input_v", "Lowest input", num(Unit::Volt, 8.0, 14.0), Chosen;
+        /// How much voltage may be lost on the way to its input.
+        drop: String = "ordinary".into() => "drop", "Drop class of its feed", Kind::Pick(Pick::DropClass), Default;
+        /// An ignition or engine-running wire switches it on.
+        enable_signal: bool = true => "enable_signal", "Enable wire", Kind::Flag, Default;
+        /// Input voltage above which it starts without an enable wire.
+        engages_at: Volts = Volts::new(13.3) => "engages_v", "Engages at", num(Unit::Volt, 11.0, 15.0), Default;
+        /// Input voltage below which it stops.
+        releases_at: Volts = Volts::new(12.8) => "releases_v", "Releases at", num(Unit::Volt, 10.0, 15.0), Default;
+        /// What it takes from the service battery while off.
+        standing_draw: Amps = Amps::new(0.005) => "standing_draw_a", "Standing draw", num(Unit::Amp, 0.0, 2.0), Default;
+        /// What mends the plan may not change it.
+        keep: bool => "keep", "Keep", Kind::Flag, Default;
     }
 }
 
-/// Solar array.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Solar {
-    pub array: Watts,
-    pub controller: SolarController,
-    /// Peak-sun hours of a usual day in use; from latitude and season when absent.
-    pub sun_hours: Option<SunHours>,
-    /// Share of the rating that reaches the battery; the catalogue's when absent.
-    pub derating: Option<Share>,
-    /// Maximum-power voltage of the array, for a shunt controller.
-    pub array_voltage: Volts,
-    pub at: String,
-}
-
-impl Default for Solar {
-    fn default() -> Self {
-        Solar {
-            array: Watts::ZERO,
-            controller: SolarController::Mppt,
-            sun_hours: None,
-            derating: None,
-            array_voltage: Volts::new(18.0),
-            at: point::SERVICE_BATTERY.into(),
-        }
+table! {
+    /// The low-voltage disconnect.
+    CutOff in CutOff {
+        /// Voltage at the sensing point where it opens; leave out to have it chosen.
+        cut: Option<Volts> => "cut_v", "Cut-off voltage", num(Unit::Volt, 8.0, 15.0), Chosen;
+        /// Voltage at the sensing point where it closes again.
+        reconnect: Option<Volts> => "reconnect_v", "Reconnect voltage", num(Unit::Volt, 9.0, 16.0), Chosen;
+        /// How long the voltage must stay low before it opens.
+        delay: Option<Seconds> => "delay_s", "Delay", num(Unit::Second, 0.0, 3600.0), Chosen;
+        /// Charge to keep in the battery at the cut-off.
+        reserve: Option<Share> => "reserve", "Reserve", num(Unit::Share, 0.0, 0.95), Chosen;
+        /// The point whose voltage it watches.
+        senses_at: String = point::CUT_OFF.into() => "senses_at", "Senses at", Kind::Point, Default;
+        /// Smallest step of its setting.
+        step: Volts = Volts::new(0.1) => "step_v", "Step", num(Unit::Volt, 0.01, 1.0), Default;
+        /// Lowest voltage it can be set to.
+        lowest_setting: Volts = Volts::new(9.5) => "lowest_v", "Lowest setting", num(Unit::Volt, 7.0, 14.0), Default;
+        /// Highest voltage it can be set to.
+        highest_setting: Volts = Volts::new(14.0) => "highest_v", "Highest setting", num(Unit::Volt, 9.0, 16.0), Default;
+        /// Longest delay it can be set to.
+        longest_delay: Seconds = Seconds::new(90.0) => "longest_delay_s", "Longest delay", num(Unit::Second, 0.0, 3600.0), Default;
+        /// Current it can carry and switch.
+        rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 1000.0), Chosen;
+        /// What it takes itself, open or closed.
+        standing_draw: Amps = Amps::new(0.01) => "standing_draw_a", "Standing draw", num(Unit::Amp, 0.0, 2.0), Default;
     }
 }
 
-/// Charger from the mains.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Mains {
-    pub current: Amps,
-    pub windows: Windows,
-    pub weekdays: Weekdays,
-    pub at: String,
-}
-
-impl Default for Mains {
-    fn default() -> Self {
-        Mains {
-            current: Amps::ZERO,
-            windows: Windows::default(),
-            weekdays: Weekdays::none(),
-            at: point::SERVICE_BATTERY.into(),
-        }
+table! {
+    /// Solar array.
+    Solar in Solar {
+        /// Rated power of all panels; 0 for none.
+        array: Watts => "array_w", "Array", num(Unit::Watt, 0.0, 10_000.0), Default;
+        /// Kind of charge controller.
+        controller: SolarController => "controller", "Controller", Kind::Choice(SolarController::words), Default;
+        /// Peak-sun hours of a usual day in use; from latitude and season when left out.
+        sun_hours: Option<SunHours> => "sun_hours", "Sun hours", num(Unit::SunHour, 0.0, 14.0), Chosen;
+        /// Share of the rated power that reaches the battery.
+        derating: Option<Share> => "derating", "Derating", SHARE, Chosen;
+        /// Voltage of the array at its maximum power.
+        array_voltage: Volts = Volts::new(18.0) => "array_v", "Array voltage", num(Unit::Volt, 12.0, 200.0), Default;
+        /// The point its controller feeds.
+        at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
     }
 }
 
-/// Inverter from 12 V to mains voltage.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Inverter {
-    pub rating: Watts,
-    pub at: String,
-    pub efficiency: Share,
-    pub idle_draw: Watts,
-    pub hours_a_day: Hours,
-    /// It switches itself off below this.
-    pub own_cut: Volts,
-    pub drop: String,
-}
-
-impl Default for Inverter {
-    fn default() -> Self {
-        Inverter {
-            rating: Watts::ZERO,
-            at: String::new(),
-            efficiency: Share::new(0.88),
-            idle_draw: Watts::new(8.0),
-            hours_a_day: Hours::new(2.0),
-            own_cut: Volts::new(10.5),
-            drop: "critical".into(),
-        }
+table! {
+    /// Charger from the mains.
+    Mains in Mains {
+        /// Output of the mains charger; 0 for none.
+        current: Amps => "current_a", "Output current", num(Unit::Amp, 0.0, 500.0), Default;
+        /// When it is plugged in.
+        windows: Windows => "windows", "Plugged in", Kind::Windows, Default;
+        /// Days of the week with mains.
+        weekdays: Weekdays = Weekdays::none() => "days", "On days", Kind::Weekdays, Default;
+        /// The point it feeds.
+        at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
     }
 }
 
-/// House rules of this plan, each from the catalogue when absent.
-#[derive(Clone, Debug, Default, PartialEq)]
-#[allow(missing_docs)]
-pub struct PlanRules {
-    pub sizes: SizeFamily,
-    pub placement: Option<String>,
-    pub fuse_loading: Option<Share>,
-    pub drop_critical: Option<Share>,
-    pub drop_ordinary: Option<Share>,
-    pub drop_tolerant: Option<Share>,
-    pub smallest: Option<SquareMillimetres>,
-    /// Most different sizes to buy.
-    pub most_sizes: Option<u32>,
+table! {
+    /// Inverter from 12 V to mains voltage.
+    Inverter in Inverter {
+        /// Continuous output; 0 for none.
+        rating: Watts => "rating_w", "Rating", num(Unit::Watt, 0.0, 20_000.0), Default;
+        /// The point that feeds it.
+        at: String => "at", "Joins at", Kind::Point, Default;
+        /// At the usual load.
+        efficiency: Share = Share::new(0.88) => "efficiency", "Efficiency", num(Unit::Share, 0.3, 1.0), Default;
+        /// Taken while on with nothing plugged in.
+        idle_draw: Watts = Watts::new(8.0) => "idle_w", "Idle draw", num(Unit::Watt, 0.0, 200.0), Default;
+        /// Hours a day it is switched on.
+        hours_a_day: Hours = Hours::new(2.0) => "hours_a_day", "On a day", num(Unit::Hour, 0.0, 24.0), Default;
+        /// It switches itself off below this.
+        own_cut: Volts = Volts::new(10.5) => "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default;
+        /// How much voltage may be lost on the way.
+        drop: String = "critical".into() => "drop", "Drop class", Kind::Pick(Pick::DropClass), Default;
+    }
+}
+
+table! {
+    /// House rules of this plan, each from the catalogue when absent.
+    PlanRules in Rules {
+        /// Which conductor sizes to choose from.
+        sizes: SizeFamily => "sizes", "Sizes", Kind::Choice(SizeFamily::words), Default;
+        /// Rule for how far from its source a fuse may sit.
+        placement: Option<String> => "placement", "Fuse distance rule", Kind::Pick(Pick::Placement), Chosen;
+        /// Largest steady current as a share of a fuse's rating.
+        fuse_loading: Option<Share> => "fuse_loading", "Fuse loading", num(Unit::Share, 0.3, 1.0), Chosen;
+        /// Largest drop of critical loads as a share of 12 V.
+        drop_critical: Option<Share> => "drop_critical", "Drop, critical", num(Unit::Share, 0.005, 0.3), Chosen;
+        /// Largest drop of ordinary loads as a share of 12 V.
+        drop_ordinary: Option<Share> => "drop_ordinary", "Drop, ordinary", num(Unit::Share, 0.005, 0.3), Chosen;
+        /// Largest drop of tolerant loads as a share of 12 V.
+        drop_tolerant: Option<Share> => "drop_tolerant", "Drop, tolerant", num(Unit::Share, 0.005, 0.3), Chosen;
+        /// No thinner conductor, whatever it carries.
+        smallest: Option<SquareMillimetres> => "smallest_mm2", "Smallest size", num(Unit::SquareMillimetre, 0.2, 120.0), Chosen;
+        /// Most different sizes you want to buy.
+        most_sizes: Option<u32> => "most_sizes", "Most sizes", count(1.0, 20.0), Chosen;
+    }
 }

@@ -312,7 +312,7 @@ impl Walk<'_> {
         let shown = self.text.get(span.clone()).unwrap_or_default().to_string();
         match field.accept(value, self.catalogue) {
             Ok(v) => {
-                (field.set)(&mut self.out.plan, index, v);
+                field.put(&mut self.out.plan, index, v);
                 self.out.given.insert(field.place(index), span);
             }
             Err(reason) => {

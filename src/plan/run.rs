@@ -1,67 +1,50 @@
 //! A run of the plan: a cable between two points, with its fuse.
 
-use super::choice::ReturnPath;
+use super::choice::{Choice, ReturnPath};
+use super::field::{AIR, Kind, Pick, count, num};
+use super::table::table;
 use crate::quantity::*;
 
-/// A cable between two points.
-#[derive(Clone, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Run {
-    pub name: String,
-    pub from: String,
-    pub to: String,
-    /// One way, along the loom.
-    pub length: Metres,
-    /// Size as given: `6 mm2`, `10 AWG`, a trade label; chosen when absent.
-    pub size: Option<String>,
-    pub insulation: String,
-    pub surroundings: String,
-    /// Air along it; from the surroundings when absent.
-    pub air: Option<Celsius>,
-    /// Other loaded cables in the same bundle.
-    pub bundled_with: u32,
-    pub return_path: ReturnPath,
-    /// Has a fuse of its own at its source end.
-    pub own_fuse: bool,
-    /// Rating of its fuse; chosen when absent.
-    pub fuse: Option<Amps>,
-    pub fuse_style: Option<String>,
-    /// Distance of the fuse from its source along the cable.
-    pub fuse_distance: Metres,
-    /// Crimped joints in the whole loop.
-    pub joints: u32,
-    /// Switches, isolators and plugs in the run.
-    pub switch_mohm: Milliohms,
-    /// Current to size for; from the loads when absent.
-    pub current: Option<Amps>,
-    /// Anything to remember in the workshop.
-    pub note: String,
-    /// Is not to be changed by what mends the plan.
-    pub keep: bool,
-}
-
-impl Default for Run {
-    fn default() -> Self {
-        Run {
-            name: String::new(),
-            from: String::new(),
-            to: String::new(),
-            length: Metres::new(1.0),
-            size: None,
-            insulation: "pvc-105".into(),
-            surroundings: "cabin".into(),
-            air: None,
-            bundled_with: 0,
-            return_path: ReturnPath::Cable,
-            own_fuse: true,
-            fuse: None,
-            fuse_style: None,
-            fuse_distance: Metres::new(0.15),
-            joints: 4,
-            switch_mohm: Milliohms::ZERO,
-            current: None,
-            note: String::new(),
-            keep: false,
-        }
+table! {
+    /// A cable between two points.
+    Run in Run {
+        /// What to call it; from its ends when left out.
+        name: String => "name", "Name", Kind::Text { longest: 60, required: false }, Default;
+        /// The end nearer the battery.
+        from: String => "from", "From", Kind::Point, NotAllowed;
+        /// The end nearer the load.
+        to: String => "to", "To", Kind::Point, NotAllowed;
+        /// One way, along the loom; the way back is counted too.
+        length: Metres = Metres::new(1.0) => "length_m", "Length", num(Unit::Metre, 0.05, 1000.0), NotAllowed;
+        /// Conductor size; leave out to have it sized.
+        size: Option<String> => "size", "Size", Kind::Size, Chosen;
+        /// Insulation class, printed on the cable.
+        insulation: String = "pvc-105".into() => "insulation", "Insulation", Kind::Pick(Pick::Insulation), Default;
+        /// What it runs through; the hottest stretch counts.
+        surroundings: String = "cabin".into() => "surroundings", "Through", Kind::Pick(Pick::CablePlace), Default;
+        /// Hottest air along it; from the surroundings when left out.
+        air: Option<Celsius> => "air_c", "Air", AIR, Chosen;
+        /// Other loaded cables in the same bundle, counted by pairs.
+        bundled_with: u32 => "bundled_with", "Bundled with", count(0.0, 200.0), Default;
+        /// How the current comes back.
+        return_path: ReturnPath => "return", "Return", Kind::Choice(ReturnPath::words), Default;
+        /// Has a fuse of its own at each end that has a source.
+        own_fuse: bool = true => "own_fuse", "Own fuse", Kind::Flag, Default;
+        /// Rating of its fuse; leave out to have it chosen.
+        fuse: Option<Amps> => "fuse_a", "Fuse", num(Unit::Amp, 0.5, 1000.0), Chosen;
+        /// Style of its fuse; leave out to have it chosen.
+        fuse_style: Option<String> => "fuse_style", "Fuse style", Kind::Pick(Pick::FuseStyle), Chosen;
+        /// From the source to the fuse, along the cable.
+        fuse_distance: Metres = Metres::new(0.15) => "fuse_distance_m", "Fuse distance", num(Unit::Metre, 0.0, 20.0), Default;
+        /// Crimped or bolted joints in the whole loop.
+        joints: u32 = 4 => "joints", "Joints", count(0.0, 50.0), Default;
+        /// Resistance of switches, isolators and plugs in the run.
+        switch_mohm: Milliohms => "switch_mohm", "Switches", num(Unit::Milliohm, 0.0, 200.0), Default;
+        /// Current to size for; from the loads when left out.
+        current: Option<Amps> => "current_a", "Size for", num(Unit::Amp, 0.0, 2000.0), Chosen;
+        /// Anything to remember in the workshop.
+        note: String => "note", "Note", Kind::Text { longest: 200, required: false }, Default;
+        /// What mends the plan may not change it.
+        keep: bool => "keep", "Keep", Kind::Flag, Default;
     }
 }

@@ -1,13 +1,5 @@
 //! The sections of a plan file and places in it.
 
-use super::board::Board;
-use super::hold_down::Stud;
-use super::load::Load;
-use super::model::Plan;
-use super::price::Price;
-use super::reading::Reading;
-use super::run::Run;
-
 macro_rules! sections {
     ($($section:ident $key:literal $title:literal;)*) => {
         /// A table of the plan file. `Job` are the keys above the first one.
@@ -59,32 +51,6 @@ impl Section {
             self,
             Section::Board | Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price
         )
-    }
-
-    /// How many of it a plan has; 1 for the sections that are no lists.
-    pub fn count(self, plan: &Plan) -> usize {
-        match self {
-            Section::Board => plan.boards.len(),
-            Section::Load => plan.loads.len(),
-            Section::Run => plan.runs.len(),
-            Section::Stud => plan.studs.len(),
-            Section::Reading => plan.readings.len(),
-            Section::Price => plan.prices.len(),
-            _ => 1,
-        }
-    }
-
-    /// Append an empty item to a list.
-    pub(super) fn grow(self, plan: &mut Plan) {
-        match self {
-            Section::Board => plan.boards.push(Board::default()),
-            Section::Load => plan.loads.push(Load::default()),
-            Section::Run => plan.runs.push(Run::default()),
-            Section::Stud => plan.studs.push(Stud::default()),
-            Section::Reading => plan.readings.push(Reading::default()),
-            Section::Price => plan.prices.push(Price::default()),
-            _ => {}
-        }
     }
 }
 
