@@ -13,10 +13,8 @@ use crate::engine::choose::cut_off::cut_off;
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
-use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::{Budget, budget};
@@ -81,9 +79,7 @@ impl Design {
 
 /// Size everything.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let mut book = Book::default();
-    let mut design = work_out(Installation::of(plan, catalogue), &mut book);
-    design.findings = book.findings;
+    let mut design = work_out(Installation::of(plan, catalogue), &mut Notes::unkept());
     stand_in_the_plan(&mut design);
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     design
@@ -101,9 +97,9 @@ impl Design {
     /// How each number came about: worked out once, when somebody first asks.
     pub fn workings(&self) -> &Workings {
         self.workings.get_or_init(|| {
-            let mut book = Book { notes: Notes::kept(), ..Book::default() };
-            work_out(self.installation.clone(), &mut book);
-            book.notes.into_workings()
+            let mut notes = Notes::kept();
+            work_out(self.installation.clone(), &mut notes);
+            notes.into_workings()
         })
     }
 }
@@ -120,29 +116,31 @@ fn stand_in_the_plan(design: &mut Design) {
     }
 }
 
-fn work_out(installation: Installation, book: &mut Book) -> Design {
+fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let site = &installation;
-    book.findings.extend(judge::circuit::topology::check(site));
-    book.findings.extend(judge::air::check(site));
-    let budget = budget(site, &mut book.notes);
-    book.findings.extend(judge::load::check(site));
-    let battery = battery(site, &budget, book);
-    let mut charger = charge_current(site, &budget, &battery, book);
-    let mut sizing = size_runs(site, &budget, &battery, &charger, book);
-    let feed = feed_resistance(&site.circuits, &sizing.runs);
-    charger_feed(&mut charger, site, feed, lowest_driving_voltage(site), book);
-    let fuses = protect(site, &battery, &charger, &mut sizing.runs, &mut book.notes);
+    let mut findings = judge::circuit::topology::check(site);
+    findings.extend(judge::air::check(site));
+    findings.extend(judge::load::check(site));
+    let budget = budget(site, notes);
+    let battery = battery(site, &budget, notes);
+    findings.extend(judge::battery::check(site, &budget, &battery));
+    let mut charger = charge_current(site, &budget, &battery, notes);
+    findings.extend(judge::charger::checks::check(site, &charger));
+    let (mut sizing, known) = size_runs(site, &budget, &battery, &charger, notes);
+    findings.extend(known.iter().flat_map(|known| judge::circuit::check(known, &sizing)));
+    charger_feed(&mut charger, site, feed_resistance(&site.circuits, &sizing.runs), notes);
+    findings.extend(judge::charger::feed::check(site, &charger));
+    let fuses = protect(site, &battery, &charger, &mut sizing.runs, notes);
     let loops = FaultLoops::new(site, &battery, &charger, &sizing.runs);
-    let on_fuses = judge::fuse::check(&loops, &fuses, &book.findings);
-    book.findings.extend(on_fuses);
-    book.findings.extend(judge::board::check(site, &sizing.runs, &budget));
+    findings.extend(judge::fuse::check(&loops, &fuses, &findings));
+    findings.extend(judge::board::check(site, &sizing.runs, &budget));
     let path = sensing_path(site, &sizing.runs, &budget);
-    let cut_off = cut_off(site, &budget, &battery, &charger, path, &mut book.notes);
-    book.findings.extend(judge::cut_off::check(site, &budget, &cut_off));
-    let carrier = carrier(site, battery.bank.as_ref(), &mut book.notes);
-    book.findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
-    let test_sheet = test_sheet(site, &sizing.runs, &charger, &mut book.notes);
-    book.findings.extend(judge::test_sheet::check(site, &test_sheet));
+    let cut_off = cut_off(site, &budget, &battery, &charger, path, notes);
+    findings.extend(judge::cut_off::check(site, &budget, &cut_off));
+    let carrier = carrier(site, battery.bank.as_ref(), notes);
+    findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
+    let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);
+    findings.extend(judge::test_sheet::check(site, &test_sheet));
     let Sizing { levels, runs, loads, devices, copper } = sizing;
     Design {
         installation,
@@ -157,6 +155,7 @@ fn work_out(installation: Installation, book: &mut Book) -> Design {
         cut_off,
         carrier,
         test_sheet,
+        findings,
         ..Design::default()
     }
 }

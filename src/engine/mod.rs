@@ -25,14 +25,10 @@ pub use crate::engine::installation::circuits::{Branch, Side, Topology};
 pub use crate::engine::installation::sources::usual_derating;
 pub use crate::engine::installation::subject::{Subject, run_name};
 pub use crate::engine::installation::working::{Input, Notes, Topic, Working, Workings};
-pub use crate::engine::judge::book::Book;
 pub use crate::engine::judge::finding::{Finding, Kind as FindingKind, Remedy, Severity};
 pub use crate::engine::parts::battery::Bank;
 pub use crate::engine::parts::charger::Bound;
-pub use crate::engine::physics::cell::formula::{
-    capacity_for_rate, capacity_needed, compensated, delivered, depth_reached, gravity_at_80f, ideal_time,
-    loop_current, one_way, peukert_exponent, peukert_time, peukert_time_one_amp, put_back,
-};
+pub use crate::engine::physics::cell::formula::compensated;
 pub use crate::engine::physics::cell::kinetic::{Kinetic, Wells};
 pub use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 pub use crate::engine::physics::cell::model::BatteryModel;

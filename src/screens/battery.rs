@@ -114,9 +114,10 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
     let (battery, at) = (&scene.design().battery, scene.at(0));
     let mut facts = Facts::new(scene);
     facts.heading("Capacity asked for by each rule");
-    for (i, c) in battery.criteria.iter().enumerate() {
-        let (remark, role) = if i == battery.ruling { ("this one decides", Role::Heading) } else { ("", Role::Text) };
-        facts.remark(capital(c.name), Cell::fact(&scene, Criterion::NEEDED, c, at), remark, role);
+    for c in &battery.criteria {
+        let (remark, role) =
+            if battery.ruling == Some(c.by) { ("this one decides", Role::Heading) } else { ("", Role::Text) };
+        facts.remark(capital(c.by.name()), Cell::fact(&scene, Criterion::NEEDED, c, at), remark, role);
     }
     facts.heading(BatteryDesign::BANK.label);
     match &battery.bank {

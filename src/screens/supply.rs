@@ -61,12 +61,12 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
         ],
     );
     facts.heading("At least");
-    for bound in &c.lowers {
+    for bound in &c.lowers() {
         let missed = c.current.is_some_and(|a| a.get() < bound.amps.get());
         bound_row(&scene, &mut facts, bound, missed, "not reached");
     }
     facts.heading("At most");
-    for bound in &c.upper {
+    for bound in c.upper() {
         let broken = c.current.is_some_and(|a| a.get() > bound.amps.get());
         bound_row(&scene, &mut facts, bound, broken, "exceeded");
     }
@@ -103,9 +103,9 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
 
 /// A bound, and in words what is wrong when it is not kept.
 fn bound_row(scene: &Scene<'_>, facts: &mut Facts<'_>, bound: &Bound, missed: bool, words: &str) {
-    let role = if bound.advice { Role::Note } else { Role::Stop };
+    let role = if bound.advice() { Role::Note } else { Role::Stop };
     let (remark, role) = if missed { (words, role) } else { ("", Role::Text) };
-    facts.remark(capital(bound.name), Cell::fact(scene, Bound::CURRENT, bound, scene.at(0)), remark, role);
+    facts.remark(capital(bound.name()), Cell::fact(scene, Bound::CURRENT, bound, scene.at(0)), remark, role);
 }
 
 /// What a plain relay would do instead.

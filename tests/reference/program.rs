@@ -20,6 +20,7 @@ pub use loomwright::engine::physics::network::warming::Warming;
 pub use loomwright::engine::physics::steel::bend::{bend_allowance, k_factor};
 pub use loomwright::engine::physics::steel::shock::GRAVITY;
 pub use loomwright::engine::physics::sun::SunDay;
+pub use loomwright::engine::simulate::battery::SizedBy;
 pub use loomwright::engine::simulate::fault::fuse::FuseNeed;
 pub use loomwright::engine::simulate::hold_down::result::CarrierDesign;
 pub use loomwright::engine::simulate::test_sheet::result::Verdict;

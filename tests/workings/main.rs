@@ -29,6 +29,11 @@ fn context(working: &Working) -> HashMapContext<DefaultNumericTypes> {
         let call = Function::new(move |argument| Ok(Value::Float(function(argument.as_number()?))));
         context.set_function(name.into(), call).unwrap();
     }
+    let power = Function::new(|arguments: &Value<DefaultNumericTypes>| {
+        let of = arguments.as_fixed_len_tuple(2)?;
+        Ok(Value::Float(of[0].as_number()?.powf(of[1].as_number()?)))
+    });
+    context.set_function("power".into(), power).unwrap();
     for input in &working.inputs {
         context.set_value(input.symbol.into(), Value::Float(input.value.value)).unwrap();
     }

@@ -7,8 +7,7 @@ use crate::catalogue::{Catalogue, Family};
 use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
-use crate::engine::judge::book::Book;
-use crate::engine::judge::circuit::topology;
+use crate::engine::judge::circuit;
 use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
@@ -95,12 +94,15 @@ impl CableAnswer {
 pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableAnswer {
     let plan = plan_of(question);
     let site = Installation::of(&plan, catalogue);
-    let mut book = Book { findings: topology::check(&site), notes: Notes::kept() };
+    let mut notes = Notes::kept();
+    let mut findings = circuit::topology::check(&site);
     let (budget, battery, charger) = (Budget::default(), BatteryDesign::default(), ChargerDesign::default());
-    let mut sizing = size_runs(&site, &budget, &battery, &charger, &mut book);
+    let (mut sizing, known) = size_runs(&site, &budget, &battery, &charger, &mut notes);
+    findings.extend(known.iter().flat_map(|known| circuit::check(known, &sizing)));
+    drop(known);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
-    book.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
-    CableAnswer { question: question.clone(), site, run, findings: book.findings, workings: book.notes.into_workings() }
+    findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    CableAnswer { question: question.clone(), site, run, findings, workings: notes.into_workings() }
 }
 
 fn plan_of(question: &CableQuestion) -> Plan {

@@ -6,7 +6,7 @@ use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::pick::{Given, pick};
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::Notes;
 use crate::engine::physics::network::circuit::Network;
 use crate::engine::simulate::budget::budget;
 use crate::engine::simulate::circuit::cases::networks;
@@ -29,10 +29,10 @@ pub struct PlanNetwork {
 /// feed are left out, as there. Empty when no run hangs together with a battery.
 pub fn plan_networks(plan: &Plan, catalogue: &Catalogue) -> Vec<PlanNetwork> {
     let site = &Installation::of(plan, catalogue);
-    let mut book = Book::default();
-    let budget = budget(site, &mut book.notes);
-    let battery = battery(site, &budget, &mut book);
-    let charger = charge_current(site, &budget, &battery, &mut book);
+    let notes = &mut Notes::unkept();
+    let budget = budget(site, notes);
+    let battery = battery(site, &budget, notes);
+    let charger = charge_current(site, &budget, &battery, notes);
     let levels = Levels::of(site, &battery, &charger, budget.peak);
     let demand = Demand::of(site, &levels, &charger);
     let (battery, charger) = (&battery, &charger);

@@ -8,7 +8,6 @@ use crate::engine::choose::circuit::size_workings::RunInSize;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working, Workings};
-use crate::engine::judge::book::Book;
 use crate::engine::simulate::circuit::demand::Demand;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
@@ -31,7 +30,7 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
     let site = &design.installation;
     let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
     let demand = Demand::of(site, &levels, &design.charger);
-    let mut book = Book { notes: Notes::kept(), ..Book::default() };
+    let mut notes = Notes::kept();
     let Some(picked) = pick(&Given {
         site: &design.installation,
         battery: &design.battery,
@@ -52,18 +51,18 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
             let owner = Subject::Run(branch.run);
             let size =
                 RunInSize { site, picked: &picked, run: of_run, candidate, subject, owner, far: &branch.far, square };
-            size.write(&mut book);
+            size.write(&mut notes);
             // Where the plan gives the fuse, what this size would take by itself.
             let row = design.runs.get(branch.run).and_then(|r| r.sizes.get(index));
             if let Some(rating) = row.and_then(|row| row.fuse) {
-                fuse(&size, rating, &mut book);
+                fuse(&size, rating, &mut notes);
             }
         }
     }
-    book.notes.into_workings()
+    notes.into_workings()
 }
 
-fn fuse(size: &RunInSize<'_>, rating: Amps, book: &mut Book) {
+fn fuse(size: &RunInSize<'_>, rating: Amps, notes: &mut Notes) {
     let (asked, carries) = (&size.run.asked, size.candidate.ampacity.used());
     let working = Working::new("fuse that this size leaves room for", "", rating)
         .with_from("I", "largest steady current", asked.current, size.owner.clone(), "current")
@@ -71,5 +70,5 @@ fn fuse(size: &RunInSize<'_>, rating: Amps, book: &mut Book) {
         .with_from("A", "ampacity", carries.max(Amps::ZERO), size.subject.clone(), "ampacity")
         .source("smallest standard rating that carries current and start, and that the cable stands")
         .note("breaking capacity and far-end faults are looked at for the size used");
-    book.work(size.subject.clone(), "fuse", working);
+    notes.add(size.subject.clone(), "fuse", || working);
 }

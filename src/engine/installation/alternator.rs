@@ -1,21 +1,30 @@
 //! What a hot alternator has left, and how low its voltage falls.
 
 use crate::engine::installation::Installation;
+use crate::engine::physics::reckon::Reckoned;
 use crate::plan::Alternator;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Tolerance of the regulated voltage of a fixed alternator: 14.0 ± 0.5 V.
 /// Source: US Army TM 5-3895-382-24, Table 33.
 pub const REGULATION: Volts = Volts::new(0.5);
 
 /// Hot output at idle less the vehicle's own draw; may be negative.
-pub fn spare_idle(site: &Installation) -> Amps {
-    site.vehicle.alternator_rating * idle_share(site).get() - site.vehicle.own_draw
+pub fn spare_idle(site: &Installation) -> Reckoned<Amps, 3> {
+    spare(site, idle_share(site))
 }
 
 /// Hot output at road speed less the vehicle's own draw; may be negative.
-pub fn spare_road(site: &Installation) -> Amps {
-    site.vehicle.alternator_rating * road_share(site).get() - site.vehicle.own_draw
+pub fn spare_road(site: &Installation) -> Reckoned<Amps, 3> {
+    spare(site, road_share(site))
+}
+
+fn spare(site: &Installation, hot: Share) -> Reckoned<Amps, 3> {
+    reckon!(Amps: A * s - D,
+        A: "rated current" = site.vehicle.alternator_rating,
+        s: "hot output as a share of the rating" = hot,
+        D: "vehicle's own draw" = site.vehicle.own_draw)
 }
 
 /// Hot output at idle as a share of the rating: the plan's or the catalogue's.

@@ -3,6 +3,7 @@
 use crate::catalogue::{Chemistry, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::sources;
+use crate::engine::installation::working::Notes;
 use crate::engine::physics::cell::formula::compensated;
 use crate::engine::physics::cell::store::TABLE_AIR;
 use crate::engine::physics::reckon::Reckoned;
@@ -52,7 +53,7 @@ pub fn plan_charge_current(site: &Installation, chemistry: &Chemistry) -> Amps {
         ChargerKind::None => Amps::ZERO,
         _ => site.charger.current.unwrap_or(Amps::ZERO),
     };
-    charger.max(site.mains.current) + sources::solar_current(site, chemistry)
+    charger.max(site.mains.current) + sources::solar_current(site, chemistry, &mut Notes::unkept())
 }
 
 /// Standing draws of charger and cut-off together.

@@ -3,10 +3,13 @@
 use crate::catalogue::{Chemistry, Rule};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::planned_depth;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::physics::sun::usual_sun_hours;
 use crate::plan::SolarController;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Peak-sun hours of a usual day: the plan's, or the year's mean at its latitude under usual clouds.
 pub fn sun_hours(site: &Installation) -> SunHours {
@@ -32,18 +35,27 @@ pub fn usual_derating(site: &Installation) -> &Rule<Share> {
 
 /// Current at full sun: MPPT by power over the charge voltage; a shunt
 /// controller passes no more than the array's own current.
-pub fn solar_current(site: &Installation, chemistry: &Chemistry) -> Amps {
-    let power = site.solar.array * solar_derating(site).get();
-    let converted = power / chemistry.charge.absorption.max(Volts::new(1.0));
-    match site.solar.controller {
-        SolarController::Mppt => converted,
-        SolarController::Shunt => converted.min(site.solar.array / site.solar.array_voltage.max(Volts::new(1.0))),
+pub fn solar_current(site: &Installation, chemistry: &Chemistry, notes: &mut Notes) -> Amps {
+    let solar = &site.solar;
+    let volts = chemistry.charge.absorption.max(Volts::new(1.0));
+    let words = |working: Working| working.source(usual_derating(site).from.words());
+    match solar.controller {
+        SolarController::Mppt => {
+            let converted = reckon!(Amps: W * s / V,
+                W: "array" = solar.array,
+                s: "share that reaches the battery" = solar_derating(site),
+                V: "charge voltage" = volts);
+            notes.reckon(&Subject::Solar, "current", converted, |r| words(r.working("current at full sun")))
+        }
+        SolarController::Shunt => {
+            let passed = reckon!(Amps: min(W * s / V, W / A),
+                W: "array" = solar.array,
+                s: "share that reaches the battery" = solar_derating(site),
+                V: "charge voltage" = volts,
+                A: "array's voltage at maximum power" = solar.array_voltage.max(Volts::new(1.0)));
+            notes.reckon(&Subject::Solar, "current", passed, |r| words(r.working("current at full sun")))
+        }
     }
-}
-
-/// Charge from the sun on a usual day.
-pub fn solar_a_day(site: &Installation, chemistry: &Chemistry) -> AmpHours {
-    solar_current(site, chemistry) * Hours::new(sun_hours(site).get())
 }
 
 /// Whether the mains charger is ever plugged in.
@@ -52,12 +64,25 @@ pub fn has_mains(site: &Installation) -> bool {
 }
 
 /// Charge stored from the mains on a day with it, at most the planned depth.
-pub(crate) fn mains_a_day(site: &Installation, chemistry: &Chemistry, capacity: AmpHours) -> AmpHours {
+pub(crate) fn mains_a_day(
+    site: &Installation,
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+    notes: &mut Notes,
+) -> AmpHours {
     if !has_mains(site) {
         return AmpHours::ZERO;
     }
-    let stored = site.mains.current * mains_hours(site) / put_back_factor(&site.catalogue, chemistry);
-    stored.min(capacity * planned_depth(site, chemistry).get())
+    let stored = reckon!(AmpHours: min(I * h / f, C * d),
+        I: "its current" = site.mains.current,
+        h: "hours plugged in" = mains_hours(site),
+        f: "charge put in per charge stored" = Figure::number(put_back_factor(&site.catalogue, chemistry)),
+        C: "capacity of the bank" = capacity,
+        d: "planned depth" = planned_depth(site, chemistry));
+    notes.reckon(&Subject::Mains, "a day", stored, |r| {
+        r.working("charge stored from the mains on a day with it")
+            .source("charge = current x time, at most what the planned depth took")
+    })
 }
 
 /// Hours plugged in on a day with mains.

@@ -3,7 +3,6 @@
 pub mod air;
 pub mod battery;
 pub mod board;
-pub mod book;
 pub mod charger;
 pub mod circuit;
 pub mod cut_off;

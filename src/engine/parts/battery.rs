@@ -5,7 +5,7 @@ use crate::engine::physics::cell::store::Store;
 use crate::quantity::*;
 
 /// Equal blocks in parallel.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Bank {
     /// Chemistry key.
     pub chemistry: String,

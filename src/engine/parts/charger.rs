@@ -2,13 +2,47 @@
 
 use crate::quantity::Amps;
 
+/// What bounds the charge current.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BoundBy {
+    /// What a day takes out is to be put back in the time driven.
+    DaysDraw,
+    /// Less than that is of little use to the battery.
+    LeastUseful,
+    /// What the battery takes.
+    Battery,
+    /// What the hot alternator feeds at road speed.
+    OnTheRoad,
+    /// What it feeds over a drive that idles for a while.
+    OverTheDrive,
+    /// What it feeds at idle.
+    AtIdle,
+}
+
 /// A bound on the charge current.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bound {
-    /// Short name, also the working's name: `day's draw`, `battery`, `alternator on the road`, …
-    pub name: &'static str,
+    /// What bounds it.
+    pub by: BoundBy,
     /// The current.
     pub amps: Amps,
-    /// Only a caution if exceeded.
-    pub advice: bool,
+}
+
+impl Bound {
+    /// Short name, also the working's name.
+    pub fn name(&self) -> &'static str {
+        match self.by {
+            BoundBy::DaysDraw => "day's draw",
+            BoundBy::LeastUseful => "least useful",
+            BoundBy::Battery => "battery",
+            BoundBy::OnTheRoad => "alternator on the road",
+            BoundBy::OverTheDrive => "alternator over the drive",
+            BoundBy::AtIdle => "alternator at idle",
+        }
+    }
+
+    /// Only a caution if passed: it slows things down, or drains the starter battery for a while.
+    pub fn advice(&self) -> bool {
+        matches!(self.by, BoundBy::LeastUseful | BoundBy::AtIdle)
+    }
 }

@@ -3,59 +3,144 @@
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
-use crate::engine::physics::cell::store::{Age, Store, resting_most, scaled};
+use crate::engine::physics::cell::store::{Age, resistance_factor, resting_most};
 use crate::quantity::*;
+use crate::reckon;
 
 /// Most blocks in parallel that are looked at.
 pub(crate) const MOST: u32 = 12;
 
-/// The bank as given, or of standard blocks: the fewest that reach `needed`, then the smallest.
-pub(crate) fn bank(site: &Installation, chemistry: &Chemistry, needed: AmpHours) -> Option<Bank> {
-    let battery = &site.service_battery;
-    if let Some(capacity) = battery.capacity {
-        return Some(build(site, chemistry, capacity, battery.in_parallel.unwrap_or(1).max(1), true));
+/// What a bank is built for.
+pub(crate) struct Job<'a> {
+    pub site: &'a Installation,
+    pub chemistry: &'a Chemistry,
+    /// Whether it is the plan's own: what is given and measured counts.
+    pub own: bool,
+    /// What its workings are filed under.
+    pub subject: Subject,
+}
+
+impl Job<'_> {
+    /// The bank as given, or of standard blocks: the fewest that reach `needed`, then the smallest.
+    pub fn bank(&self, needed: AmpHours, notes: &mut Notes) -> Option<Bank> {
+        let battery = &self.site.service_battery;
+        let Some(given) = battery.capacity else { return self.standard(needed, battery.in_parallel, notes) };
+        let same = reckon!(AmpHours: C, C: "given" = given);
+        let capacity =
+            notes.reckon(&self.subject, "capacity", same, |r| r.working("capacity of the bank").source("plan"));
+        Some(self.build(capacity, battery.in_parallel.unwrap_or(1).max(1), notes))
     }
-    standard(site, chemistry, needed, battery.in_parallel, true)
-}
 
-/// A bank of standard blocks; `own` when it is the plan's own chemistry.
-pub(crate) fn standard(
-    site: &Installation,
-    chemistry: &Chemistry,
-    needed: AmpHours,
-    in_parallel: Option<u32>,
-    own: bool,
-) -> Option<Bank> {
-    let counts = match in_parallel {
-        Some(n) => n.max(1)..=n.max(1),
-        None => 1..=MOST,
-    };
-    let mut sizes = chemistry.blocks.sizes.clone();
-    sizes.sort_by(|a, b| a.get().total_cmp(&b.get()));
-    counts.into_iter().find_map(|n| {
-        let each = needed / f64::from(n);
-        let block = sizes.iter().find(|s| s.get() >= each.get() - 1e-9)?;
-        Some(build(site, chemistry, *block * f64::from(n), n, own))
-    })
-}
+    /// A bank of standard blocks.
+    pub fn standard(&self, needed: AmpHours, in_parallel: Option<u32>, notes: &mut Notes) -> Option<Bank> {
+        let counts = match in_parallel {
+            Some(n) => n.max(1)..=n.max(1),
+            None => 1..=MOST,
+        };
+        let mut sizes = self.chemistry.blocks.sizes.clone();
+        sizes.sort_by(|a, b| a.get().total_cmp(&b.get()));
+        let (block, blocks) = counts.into_iter().find_map(|n| {
+            let each = needed / f64::from(n);
+            sizes.iter().find(|s| s.get() >= each.get() - 1e-9).map(|block| (*block, n))
+        })?;
+        let capacity = reckon!(AmpHours: n * B,
+            n: "blocks in parallel" = Figure::number(f64::from(blocks)),
+            B: "smallest block sold that is enough" = block);
+        let capacity = notes.reckon(&self.subject, "capacity", capacity, |r| {
+            r.working("capacity of the bank").source(self.chemistry.blocks.from.sizes.words())
+        });
+        Some(self.build(capacity, blocks, notes))
+    }
 
-fn build(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, blocks: u32, own: bool) -> Bank {
-    let battery = &site.service_battery;
-    let store = Store::new(chemistry, capacity, battery.resistance_mohm.filter(|_| own));
-    let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
-    // A measured battery may have been cold, low or badly clamped: for faults the smaller of both counts.
-    let resistance_fault = scaled(chemistry.resistance.fault_mohm, capacity).min(store.base);
-    let full = resting_most(chemistry, Share::FULL, site.surroundings.hottest);
-    Bank {
-        chemistry: chemistry.key.clone(),
-        capacity,
-        blocks,
-        block: capacity / f64::from(blocks),
-        mass: battery.mass.filter(|_| own).unwrap_or(chemistry.blocks.mass_100ah * (capacity.get() / 100.0)),
-        resistance: store.base,
-        resistance_worst: store.resistance(reserve, site.surroundings.coldest, Age::EndOfLife),
-        resistance_fault,
-        fault: if resistance_fault.get() > 0.0 { full / resistance_fault } else { Amps::ZERO },
+    fn build(&self, capacity: AmpHours, blocks: u32, notes: &mut Notes) -> Bank {
+        let resistance = self.resistance(capacity, notes);
+        let mut bank = Bank {
+            chemistry: self.chemistry.key.clone(),
+            capacity,
+            blocks,
+            block: capacity / f64::from(blocks),
+            mass: self.mass(capacity, notes),
+            resistance,
+            ..Bank::default()
+        };
+        self.extremes(&mut bank, notes);
+        bank
+    }
+
+    fn mass(&self, capacity: AmpHours, notes: &mut Notes) -> Kilograms {
+        let (blocks, words) = (&self.chemistry.blocks, "mass of the bank");
+        match self.site.service_battery.mass.filter(|_| self.own) {
+            Some(given) => {
+                let same = reckon!(Kilograms: m, m: "given" = given);
+                notes.reckon(&self.subject, "mass", same, |r| r.working(words).source("plan"))
+            }
+            None => {
+                let scaled = reckon!(Kilograms: m * (C / 100.0),
+                    m: "mass of a 100 Ah block" = blocks.mass_100ah, C: "capacity of the bank" = capacity);
+                notes.reckon(&self.subject, "mass", scaled, |r| {
+                    r.working(words).from("C", self.subject.clone(), "capacity").source(blocks.from.mass_100ah.words())
+                })
+            }
+        }
+    }
+
+    /// Working resistance, new, warm, half full: measured, or scaled from the chemistry's 100 Ah block.
+    fn resistance(&self, capacity: AmpHours, notes: &mut Notes) -> Ohms {
+        let (usual, words) = (&self.chemistry.resistance, "working internal resistance");
+        match self.site.service_battery.resistance_mohm.filter(|_| self.own) {
+            Some(given) => {
+                let same = reckon!(Ohms: m / 1000.0, m: "measured" = given);
+                notes.reckon(&self.subject, "resistance", same, |r| r.working(words).source("plan"))
+            }
+            None => {
+                let scaled = reckon!(Ohms: m * 100.0 / C / 1000.0,
+                    m: "of a 100 Ah block" = Figure::new(usual.working_mohm, Unit::Milliohm),
+                    C: "capacity of the bank" = capacity);
+                notes.reckon(&self.subject, "resistance", scaled, |r| {
+                    r.working(words).from("C", self.subject.clone(), "capacity").source(usual.from.working_mohm.words())
+                })
+            }
+        }
+    }
+
+    /// The most and the least that its resistance can be, and what flows in a short circuit.
+    fn extremes(&self, bank: &mut Bank, notes: &mut Notes) {
+        let (site, chemistry, air) = (self.site, self.chemistry, &self.site.surroundings);
+        let reserve = if self.own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
+        let measured = site.service_battery.resistance_mohm.filter(|_| self.own);
+        let subject = &self.subject;
+        let worst = reckon!(Ohms: R * k,
+            R: "working internal resistance" = bank.resistance,
+            k: "factors of charge, temperature and age together" =
+                Figure::number(resistance_factor(chemistry, reserve, air.coldest, Age::EndOfLife)));
+        bank.resistance_worst = notes.reckon(subject, "worst resistance", worst, |r| {
+            r.working("internal resistance at the reserve, coldest, aged")
+                .from("R", subject.clone(), "resistance")
+                .source(chemistry.resistance.words(measured, true))
+        });
+        // A measured battery may have been cold, low or badly clamped: for faults the smaller of both counts.
+        let least = reckon!(Ohms: min(m * 100.0 / C / 1000.0, R),
+            R: "working internal resistance" = bank.resistance,
+            m: "of a 100 Ah block, full, warm" = Figure::new(chemistry.resistance.fault_mohm, Unit::Milliohm),
+            C: "capacity of the bank" = bank.capacity);
+        bank.resistance_fault = notes.reckon(subject, "fault resistance", least, |r| {
+            r.working("least internal resistance, for fault currents")
+                .from("R", subject.clone(), "resistance")
+                .from("C", subject.clone(), "capacity")
+                .source(chemistry.resistance.from.fault_mohm.words())
+        });
+        if bank.resistance_fault.get() > 0.0 {
+            let fault = reckon!(Amps: V / R,
+                V: "resting voltage, full, hottest" = resting_most(chemistry, Share::FULL, air.hottest),
+                R: "least internal resistance" = bank.resistance_fault);
+            bank.fault = notes.reckon(subject, "fault current", fault, |r| {
+                r.working("short-circuit current at the posts")
+                    .from("R", subject.clone(), "fault resistance")
+                    .source("Ohm's law")
+            });
+        }
     }
 }

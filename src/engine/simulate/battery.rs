@@ -7,13 +7,10 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::parts::battery::Bank;
-use crate::engine::physics::cell::store::{TABLE_AIR, cold_factor, resting_voltage};
+use crate::engine::physics::cell::store::{TABLE_AIR, cold_factor, mean_voltage, resting_voltage};
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
-
-/// The energy of days at the mean air of the warmest month, when thermostats are on for longer.
-pub(crate) const SUMMER: &str = "summer days without charge";
-/// The current of all loads with the inverter at its rating: whoever owns it will plug something in.
-pub(crate) const INVERTER: &str = "inverter at its rating";
+use crate::reckon;
 
 /// The service battery.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -24,8 +21,8 @@ pub struct BatteryDesign {
     pub needed: AmpHours,
     /// What each criterion asks for; the biggest rules.
     pub criteria: Vec<Criterion>,
-    /// Index of the ruling one.
-    pub ruling: usize,
+    /// The ruling one.
+    pub ruling: Option<SizedBy>,
     /// Depth of discharge planned with: the plan's or the chemistry's, not deeper than the reserve allows.
     pub depth: Share,
     /// Energy that may be used, new and at 25 °C, down to the planned depth.
@@ -36,17 +33,54 @@ pub struct BatteryDesign {
     pub candidates: Vec<Candidate>,
 }
 
+/// What asks for a capacity.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SizedBy {
+    /// The energy of the days without charge, in the coldest air.
+    Days,
+    /// The same at the mean air of the warmest month, when thermostats are on for longer.
+    SummerDays,
+    /// That it is drawn faster than rated.
+    Rate,
+    /// All that can be on together.
+    Discharge,
+    /// The worst start.
+    Start,
+    /// The same with the inverter at its rating: whoever owns it will plug something in.
+    Inverter,
+    /// That a start does not pull the voltage down too far.
+    ShortLoad,
+    /// The charge current given.
+    Charge,
+}
+
+impl SizedBy {
+    /// Its name, also the working's.
+    pub fn name(self) -> &'static str {
+        match self {
+            SizedBy::Days => "days without charge",
+            SizedBy::SummerDays => "summer days without charge",
+            SizedBy::Rate => "rate",
+            SizedBy::Discharge => "discharge current",
+            SizedBy::Start => "start current",
+            SizedBy::Inverter => "inverter at its rating",
+            SizedBy::ShortLoad => "short load",
+            SizedBy::Charge => "charge current",
+        }
+    }
+}
+
 /// One criterion of size.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Criterion {
-    /// `days without charge`, `rate`, `short load`, `charge current`, … also the working's name.
-    pub name: &'static str,
+    /// What asks.
+    pub by: SizedBy,
     /// Capacity it asks for.
     pub needed: AmpHours,
 }
 
 /// One chemistry as a candidate.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Candidate {
     /// Chemistry key.
     pub chemistry: String,
@@ -84,6 +118,14 @@ pub struct Candidate {
     pub chosen: bool,
 }
 
+/// Energy that a bank gives over a depth of discharge, new, at 25 °C.
+pub(crate) fn usable(chemistry: &Chemistry, capacity: AmpHours, depth: Share) -> Reckoned<WattHours, 3> {
+    reckon!(WattHours: C * d * V,
+        C: "capacity of the bank" = capacity,
+        d: "depth of discharge" = depth,
+        V: "mean resting voltage over that depth" = mean_voltage(chemistry, depth))
+}
+
 /// Curves of one chemistry.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct BatteryCurves {
@@ -105,13 +147,12 @@ pub fn battery_curves(chemistry: &Chemistry, coldest: Celsius) -> BatteryCurves 
     BatteryCurves { resting: resting.collect(), capacity: capacity.collect() }
 }
 
+/// Resting voltage half full, at 25 °C.
+pub(crate) fn rests_at(chemistry: &Chemistry) -> Volts {
+    resting_voltage(chemistry, Share::new(0.5), TABLE_AIR)
+}
+
 /// Whether a block's voltage suits 12 V equipment: half full it rests between 11.5 and 15 V.
 pub(crate) fn suits(chemistry: &Chemistry) -> bool {
-    let half = crate::engine::physics::cell::store::resting_voltage(
-        chemistry,
-        Share::new(0.5),
-        crate::engine::physics::cell::store::TABLE_AIR,
-    )
-    .get();
-    (11.5..=15.0).contains(&half)
+    (11.5..=15.0).contains(&rests_at(chemistry).get())
 }

@@ -1,6 +1,6 @@
 //! The battery: how it was sized, and its rivals.
 
-use crate::engine::simulate::battery::Criterion;
+use crate::engine::simulate::battery::{Criterion, SizedBy};
 use crate::engine::{Bank, Candidate};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
@@ -30,15 +30,16 @@ pub fn section(job: &Job, paper: &mut Document) {
 }
 
 fn ruling(job: &Job) -> &'static str {
-    job.design.battery.criteria.get(job.design.battery.ruling).map_or("no criterion", |c| c.name)
+    job.design.battery.ruling.map_or("no criterion", SizedBy::name)
 }
 
 fn criteria(job: &Job) -> Table {
     let battery = &job.design.battery;
+    let rules = |c: &Criterion| if battery.ruling == Some(c.by) { "rules" } else { "" };
     Columns::new()
         .fact(Criterion::NAME)
         .fact(Criterion::NEEDED)
-        .own(Column::text("rules", ""), |_, at| if at.index == battery.ruling { "rules" } else { "" }.into())
+        .own(Column::text("rules", ""), move |c, _| rules(c).into())
         .table("battery-criteria", "What each criterion asks for", &battery.criteria, job.at())
 }
 

@@ -38,7 +38,7 @@ pub fn section(job: &Job, paper: &mut Document) {
 
 fn bounds(job: &Job) -> Table {
     let charger = &job.design.charger;
-    let lower = Some(&charger.lower).filter(|b| !b.name.is_empty());
+    let lower = charger.lower();
     let least = lower.is_some();
     let way = move |at: &At<'_>| if least && at.index == 0 { "at least" } else { "at most" };
     // What may not be passed is read rounded down.
@@ -53,7 +53,7 @@ fn bounds(job: &Job) -> Table {
         .table(
             "charge-bounds",
             "Between which bounds the charge current lies",
-            lower.into_iter().chain(&charger.upper),
+            lower.iter().chain(charger.upper()),
             job.at(),
         )
 }

@@ -9,43 +9,72 @@
 
 pub mod candidates;
 pub mod criteria;
-pub mod working;
 
+use crate::catalogue::Chemistry;
+use crate::engine::choose::battery::candidates::candidates;
+use crate::engine::choose::battery::criteria::{Sizing, sizing};
 use crate::engine::installation::Installation;
-use crate::engine::installation::battery::planned_depth;
-use crate::engine::judge::battery as checks;
+use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::formula::depth_reached;
-use crate::engine::physics::cell::store::mean_voltage;
-use crate::engine::simulate::bank;
-use crate::engine::simulate::battery::BatteryDesign;
-
-use crate::engine::judge::book::Book;
+use crate::engine::simulate::bank::Job;
+use crate::engine::simulate::battery::{BatteryDesign, usable};
 use crate::engine::simulate::budget::Budget;
+use crate::quantity::*;
+
+const SERVICE: Subject = Subject::ServiceBattery;
 
 /// Size the service battery, and every other chemistry beside it.
-pub fn battery(site: &Installation, budget: &Budget, book: &mut Book) -> BatteryDesign {
-    let mut out = BatteryDesign { candidates: candidates::candidates(site, book), ..BatteryDesign::default() };
-    let Some(chemistry) = site.chemistry() else {
-        checks::unknown_chemistry(site, book);
-        return out;
-    };
-    let sizing = criteria::sizing(site, chemistry);
-    out.depth = planned_depth(site, chemistry);
+pub fn battery(site: &Installation, budget: &Budget, notes: &mut Notes) -> BatteryDesign {
+    let mut out = BatteryDesign { candidates: candidates(site, notes), ..BatteryDesign::default() };
+    let Some(chemistry) = site.chemistry() else { return out };
+    let sizing = sizing(site, chemistry, notes);
+    basics(site, chemistry, &sizing, notes);
+    notes.add(SERVICE, "needed", || sizing.needed_working(true));
+    out.depth = sizing.depth;
     out.needed = sizing.needed();
-    out.ruling = sizing.ruling();
-    out.criteria = sizing.criteria.clone();
-    out.bank = bank::bank(site, chemistry, out.needed);
+    out.ruling = sizing.ruling().map(|c| c.by);
+    out.bank = Job { site, chemistry, own: true, subject: SERVICE }.bank(out.needed, notes);
     if let Some(bank) = &out.bank {
-        out.usable = bank.capacity * out.depth.get() * mean_voltage(chemistry, out.depth);
-        out.depth_reached = depth_reached(
-            budget.standing_day,
-            site.service_battery.days_without_charge,
-            bank.capacity,
-            sizing.cold,
-            sizing.end_of_life,
-        );
+        out.usable = notes.reckon(&SERVICE, "usable energy", usable(chemistry, bank.capacity, out.depth), |r| {
+            r.working("usable energy, new, 25 °C")
+                .from("C", SERVICE, "capacity")
+                .from("d", SERVICE, "depth")
+                .source("energy = charge x voltage")
+        });
+        let days = site.service_battery.days_without_charge;
+        let reached = depth_reached(budget.standing_day, days, bank.capacity, sizing.cold, sizing.end_of_life);
+        out.depth_reached = reached.map_or(Share::FULL, |reached| {
+            notes.reckon(&SERVICE, "depth reached", reached, |r| {
+                r.working("depth after the days without charge, coldest, at end of life")
+                    .from("Q", Subject::Budget, "charge of a standing day")
+                    .from("C", SERVICE, "capacity")
+                    .from("c", SERVICE, "cold factor")
+                    .source("the method of sizing turned round")
+            })
+        });
     }
-    working::record(site, chemistry, budget, &sizing, &out, book);
-    checks::check(site, chemistry, budget, &out, book);
+    out.criteria = sizing.criteria;
     out
+}
+
+fn basics(site: &Installation, chemistry: &Chemistry, sizing: &Sizing, notes: &mut Notes) {
+    notes.add(SERVICE, "depth", || {
+        let (given, usual) = (site.service_battery.depth, &chemistry.life);
+        Working::new("depth of discharge planned with", "max(min(d, 1 - r), 0.01)", sizing.depth)
+            .with("d", "wanted depth", given.unwrap_or(usual.depth))
+            .with("r", "reserve kept by the cut-off", reserve_of(site, chemistry))
+            .source(given.map_or_else(|| usual.from.depth.words(), |_| "plan".into()))
+    });
+    notes.add(SERVICE, "mean voltage", || {
+        Working::new("mean resting voltage over the depth, 25 °C", "", sizing.mean)
+            .with("d", "depth", sizing.depth)
+            .source(format!("area under the resting curve; {}", chemistry.resting.words()))
+    });
+    notes.add(SERVICE, "cold factor", || {
+        Working::new("share of the capacity left at the coldest", "", sizing.cold)
+            .with("T", "coldest air", site.surroundings.coldest)
+            .source(chemistry.cold.from.capacity.words())
+    });
 }

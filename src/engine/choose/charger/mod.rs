@@ -7,89 +7,233 @@
 //! is solved again with the feed's own drop. Left out: alternators that get
 //! hotter the longer they work; their hot figures are used throughout.
 
-pub mod working;
-
+use crate::catalogue::{Chemical, Chemistry, Rule, cite};
+use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::{spare_idle, spare_road};
-use crate::engine::installation::charger::{charge_voltage, charge_voltage_at, lowest_input};
-use crate::engine::installation::sources::{solar_a_day, sun_hours};
-use crate::engine::installation::{Installation, sources};
-use crate::engine::judge::charger::checks;
-use crate::engine::physics::cell::recovery::{charge_after, hours_to};
-use crate::engine::simulate::charger::bounds::bounds;
-use crate::engine::simulate::charger::feed::input_current;
-use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
-use crate::engine::simulate::charger::{balance, rush};
-
-use crate::catalogue::Chemistry;
 use crate::engine::installation::battery::planned_depth;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::charger::{charge_voltage, fixed_voltage, lowest_input};
+use crate::engine::installation::sources::{mains_a_day, solar_current, sun_hours};
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
+use crate::engine::parts::battery::Bank;
+use crate::engine::physics::cell::recovery::{charge_after, hours_to};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::balance::balance;
+use crate::engine::simulate::charger::bounds::{Bounds, bounds};
+use crate::engine::simulate::charger::feed::input_current;
+use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
+use crate::engine::simulate::charger::rush::design_current;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
+use crate::reckon;
 
 /// The charge current of a plan with this chemistry and capacity: given, or chosen. `None` without a charger.
 pub fn current_for(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &Budget) -> Option<Amps> {
     if site.charger.kind == ChargerKind::None {
         return None;
     }
-    site.charger.current.or_else(|| bounds(site, chemistry, capacity, day).choose(site))
+    let bounds = || bounds(site, chemistry, capacity, day, &mut Notes::unkept());
+    site.charger.current.or_else(|| bounds().choose(site))
 }
 
-/// Choose or check the charge current.
-pub fn charge_current(site: &Installation, budget: &Budget, battery: &BatteryDesign, book: &mut Book) -> ChargerDesign {
-    let mut out = ChargerDesign {
-        spare_idle: spare_idle(site),
-        spare_road: spare_road(site),
-        lowest_input: lowest_input(site),
-        sun_hours: sun_hours(site),
-        ..ChargerDesign::default()
-    };
-    working::alternator(site, &out, book);
+/// Choose the charge current, and see what it and the other sources put back.
+pub fn charge_current(site: &Installation, day: &Budget, battery: &BatteryDesign, notes: &mut Notes) -> ChargerDesign {
+    let mut out = ChargerDesign { lowest_input: lowest_input(site), sun_hours: sun_hours(site), ..Default::default() };
+    alternator(site, &mut out, notes);
     let (Some(chemistry), Some(bank)) = (site.chemistry(), battery.bank.as_ref()) else {
         return out;
     };
-    let day = budget;
-    let bounds = bounds(site, chemistry, bank.capacity, day);
+    let bounds = bounds(site, chemistry, bank.capacity, day, notes);
     out.capacity = bank.capacity;
-    out.output = charge_voltage(site, chemistry);
-    out.output_highest = charge_voltage_at(site, chemistry, site.surroundings.coldest).max(out.output);
-    out.solar_a_day = solar_a_day(site, chemistry);
-    out.solar_stored = out.solar_a_day / bounds.factor;
-    out.solar_share = if day.charge.get() > 0.0 { Share::new(out.solar_stored / day.charge) } else { Share::ZERO };
-    out.mains_a_day = sources::mains_a_day(site, chemistry, bank.capacity);
-    out.to_put_back = bounds.put_back;
-    out.current = current_for(site, chemistry, bank.capacity, day);
-    out.steady = out.current.unwrap_or(Amps::ZERO);
-    if site.charger.kind == ChargerKind::Relay {
-        // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
-        out.steady = bounds.choose(site).unwrap_or(Amps::ZERO);
-        out.current = Some(rush::design_current(site, chemistry, bank.capacity, book));
+    voltages(site, chemistry, &mut out, notes);
+    sun(site, chemistry, day, &bounds, &mut out, notes);
+    out.mains_a_day = mains_a_day(site, chemistry, bank.capacity, notes);
+    current(site, chemistry, bank, &bounds, &mut out, notes);
+    if out.current.is_some() {
+        recovery(site, chemistry, bank, &bounds, &mut out, notes);
+        input(site, &mut out, notes);
     }
-    let from = Share::FULL - planned_depth(site, chemistry);
-    if let Some(current) = out.current {
-        let net = out.steady - day.driving_current;
-        out.net = net.max(Amps::ZERO);
-        let after = charge_after(&site.catalogue, chemistry, bank.capacity, net, from, bounds.hours);
-        out.a_day = bank.capacity * (after - from).get();
-        out.recovery = [0.8, 0.9, 1.0]
-            .map(|to| Recovery {
-                to: Share::new(to),
-                hours: hours_to(&site.catalogue, chemistry, bank.capacity, net, from, Share::new(to)),
-            })
-            .into();
-        out.lowers = bounds.lowers();
-        out.lower = bounds.lower();
-        out.upper = bounds.upper.clone();
-        out.input_sizing = match site.charger.kind {
-            ChargerKind::Relay => current,
-            _ => input_current(out.output_highest, current, site.charger.efficiency, out.lowest_input),
-        };
-        out.input = out.input_sizing;
-        out.input_voltage = out.lowest_input;
-    }
-    out.balance = balance::balance(site, day, &bounds, &out, book);
-    working::record(site, chemistry, bank, day, &bounds, &out, book);
-    checks::check(site, chemistry, battery, &bounds, &out, book);
+    out.balance = balance(site, day, &bounds, &out, notes);
+    out.bounds = bounds;
     out
+}
+
+fn alternator(site: &Installation, out: &mut ChargerDesign, notes: &mut Notes) {
+    let (vehicle, rules) = (&site.vehicle, &site.catalogue.rules);
+    let mut spare = |name: &'static str, spare, given: Option<Share>, usual: &Rule<Share>| {
+        notes.reckon(&Subject::Alternator, name, spare, |r| {
+            let from = given.map_or_else(|| usual.from.words(), |_| "plan".into());
+            r.working(format!("hot alternator: {name}")).source(from)
+        })
+    };
+    out.spare_idle = spare("spare at idle", spare_idle(site), vehicle.idle_share, &rules.alternator_idle);
+    out.spare_road = spare("spare on the road", spare_road(site), vehicle.road_share, &rules.alternator_road);
+}
+
+fn voltages(site: &Installation, chemistry: &Chemistry, out: &mut ChargerDesign, notes: &mut Notes) {
+    out.output = charge_voltage(site, chemistry);
+    let words = "highest charge voltage";
+    out.output_highest = match fixed_voltage(site) {
+        Some(fixed) => {
+            let same = reckon!(Volts: V, V: "given, or the alternator's through the relay" = fixed);
+            notes.reckon(&Subject::Charger, "highest voltage", same, |r| r.working(words).source("plan"))
+        }
+        None => {
+            let charge = &chemistry.charge;
+            let cold = reckon!(Volts: max(V, min(M, V + k * (T - 25.0))),
+                V: "charge voltage at 25 °C" = out.output,
+                M: "never above" = charge.max,
+                k: "per kelvin" = Figure::new(charge.v_per_k, Unit::VoltPerKelvin),
+                T: "coldest air" = site.surroundings.coldest);
+            notes.reckon(&Subject::Charger, "highest voltage", cold, |r| {
+                r.working(words).source(cite([&charge.from.absorption, &charge.from.max, &charge.from.v_per_k]))
+            })
+        }
+    };
+}
+
+fn sun(
+    site: &Installation,
+    chemistry: &Chemistry,
+    day: &Budget,
+    bounds: &Bounds,
+    out: &mut ChargerDesign,
+    notes: &mut Notes,
+) {
+    if site.solar.array.get() <= 0.0 {
+        return;
+    }
+    let solar = Subject::Solar;
+    notes.add(solar.clone(), "sun hours", || match site.solar.sun_hours {
+        Some(given) => {
+            Working::new("peak-sun hours of a usual day", "h", out.sun_hours).with("h", "given", given).source("plan")
+        }
+        None => Working::new("peak-sun hours of a usual day", "", out.sun_hours)
+            .with("L", "latitude", site.surroundings.latitude)
+            .source("clear sky by Haurwitz (1945), mean of twelve days of the year, times 0.55 for clouds")
+            .note("the cloud factor is common practice, no source; enter your own sun hours if you know them"),
+    });
+    let a_day = reckon!(AmpHours: I * h,
+        I: "current at full sun" = solar_current(site, chemistry, notes), h: "peak-sun hours" = out.sun_hours);
+    out.solar_a_day = notes.reckon(&solar, "a day", a_day, |r| {
+        r.working("charge from the sun on a usual day")
+            .from("I", solar.clone(), "current")
+            .from("h", solar.clone(), "sun hours")
+            .source("charge = current x time")
+    });
+    let stored = reckon!(AmpHours: Q / f,
+        Q: "charge from the sun" = out.solar_a_day,
+        f: "charge put in per charge stored" = Figure::number(bounds.factor));
+    out.solar_stored = notes.reckon(&solar, "stored a day", stored, |r| {
+        let coulombic = chemistry.charge.from.coulombic.words();
+        r.working("charge that the sun of a usual day stores").from("Q", solar.clone(), "a day").source(match chemistry
+            .chemical
+        {
+            Chemical::LeadAcid => {
+                let overcharge = site.catalogue.rules.overcharge.from.words();
+                format!("the larger of overcharge and efficiency: {overcharge}; {coulombic}")
+            }
+            _ => coulombic,
+        })
+    });
+    if day.charge.get() > 0.0 {
+        let share = reckon!(Share: Q / U, Q: "stored a day" = out.solar_stored, U: "charge used a day" = day.charge);
+        out.solar_share = notes.reckon(&solar, "share of the need", share, |r| {
+            r.working("share of the day's need that the sun brings")
+                .from("Q", solar.clone(), "stored a day")
+                .from("U", Subject::Budget, "charge a day")
+                .source("stored over used")
+        });
+    }
+}
+
+fn current(
+    site: &Installation,
+    chemistry: &Chemistry,
+    bank: &Bank,
+    bounds: &Bounds,
+    out: &mut ChargerDesign,
+    notes: &mut Notes,
+) {
+    let chosen = || bounds.choose(site).unwrap_or(Amps::ZERO);
+    match site.charger.kind {
+        ChargerKind::None => {}
+        // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
+        ChargerKind::Relay => {
+            out.steady = chosen();
+            out.current = Some(design_current(site, chemistry, bank.capacity, notes));
+        }
+        ChargerKind::DcDc => {
+            out.steady = site.charger.current.unwrap_or_else(chosen);
+            out.current = Some(out.steady);
+            notes.add(Subject::Charger, "current", || {
+                Working::new("charger's output current", "", out.steady).source(match site.charger.current {
+                    Some(_) => "given in the plan and checked against the bounds",
+                    None => "smallest standard current that reaches the lower bounds and keeps under the upper ones",
+                })
+            });
+        }
+    }
+}
+
+fn recovery(
+    site: &Installation,
+    chemistry: &Chemistry,
+    bank: &Bank,
+    bounds: &Bounds,
+    out: &mut ChargerDesign,
+    notes: &mut Notes,
+) {
+    let from = Share::FULL - planned_depth(site, chemistry);
+    let net = out.steady - bounds.load;
+    let falling = |working: Working| {
+        working
+            .with("C", "capacity of the bank", bank.capacity)
+            .with("I", "charge current after the loads", net)
+            .with("s", "charge at the planned depth", from)
+            .with("f", "charge put in per charge stored", Figure::number(bounds.factor))
+            .source(format!("constant current, then falling to the tail; {}", chemistry.charge.falling_words()))
+            .note("approximation: what the battery takes is a straight line over its charge")
+    };
+    out.net = net.max(Amps::ZERO);
+    let after = charge_after(&site.catalogue, chemistry, bank.capacity, net, from, bounds.hours);
+    out.a_day = bank.capacity * (after - from).get();
+    notes
+        .add(Subject::Charger, "a day", || falling(Working::new("charge put back on a day of driving", "", out.a_day)));
+    for to in [0.8, 0.9, 1.0].map(Share::new) {
+        let hours = hours_to(&site.catalogue, chemistry, bank.capacity, net, from, to);
+        out.recovery.push(Recovery { to, hours });
+        if let Some(hours) = hours {
+            notes.add(Subject::Charger, format!("recovery to {to}"), || {
+                falling(Working::new(format!("driving from the planned depth to {to}"), "", hours))
+            });
+        }
+    }
+}
+
+/// The input current that the feed is sized for.
+fn input(site: &Installation, out: &mut ChargerDesign, notes: &mut Notes) {
+    let current = out.current.unwrap_or(Amps::ZERO);
+    let words = "current to size the feed for";
+    out.input_sizing = if site.charger.kind == ChargerKind::Relay {
+        let same = reckon!(Amps: I, I: "charge current" = current);
+        notes.reckon(&Subject::Charger, "input for sizing", same, |r| {
+            r.working(words).from("I", Subject::Charger, "current").source("a relay takes what it passes")
+        })
+    } else {
+        let input = input_current(out.output_highest, current, site.charger.efficiency, out.lowest_input);
+        notes.reckon(&Subject::Charger, "input for sizing", input, |r| {
+            let lowest = match site.charger.lowest_input {
+                Some(_) => "as given".into(),
+                None => site.catalogue.rules.charger_input_low.from.words(),
+            };
+            r.working(words)
+                .from("V", Subject::Charger, "highest voltage")
+                .from("I", Subject::Charger, "current")
+                .source(format!("power balance; lowest input voltage: {lowest}"))
+        })
+    };
+    out.input = out.input_sizing;
+    out.input_voltage = out.lowest_input;
 }

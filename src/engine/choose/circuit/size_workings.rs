@@ -5,8 +5,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::run::ways;
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::simulate::circuit::candidate::Candidate;
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun};
@@ -34,12 +33,12 @@ pub(crate) struct RunInSize<'a> {
 
 impl RunInSize<'_> {
     /// All of them.
-    pub fn write(&self, book: &mut Book) {
-        self.resistance(book);
-        self.drop(book);
-        self.heat(book);
-        self.ampacity(book);
-        self.copper(book);
+    pub fn write(&self, notes: &mut Notes) {
+        self.resistance(notes);
+        self.drop(notes);
+        self.heat(notes);
+        self.ampacity(notes);
+        self.copper(notes);
     }
 
     fn own(&self) -> Subject {
@@ -50,7 +49,7 @@ impl RunInSize<'_> {
         Figure::new(ways(self.run.asked.run), Unit::Count)
     }
 
-    fn resistance(&self, book: &mut Book) {
+    fn resistance(&self, notes: &mut Notes) {
         let (asked, candidate) = (&self.run.asked, self.candidate);
         let rules = &self.site.catalogue.rules;
         let cable = &self.picked.shelf.cables[candidate.cable];
@@ -58,9 +57,7 @@ impl RunInSize<'_> {
         let (joints, area) = (asked.joints, cable.conductor.area);
         let fixed = asked.fixed(area);
         let formula = "n * max(l, j * min(1, A / S)) + s / 1000 + c + f + b";
-        book.work(
-            self.own(),
-            "fixed resistance",
+        notes.add(self.own(), "fixed resistance", || {
             Working::new("joints, switches, fuse-link and body", formula, fixed)
                 .with("n", "joints in the loop", Figure::new(f64::from(joints.count), Unit::Count))
                 .with("j", "one joint of a small size", joints.whole)
@@ -72,11 +69,9 @@ impl RunInSize<'_> {
                 .with("f", "fuse-link and holder", asked.link)
                 .with("b", "the body as way back", body)
                 .source(rules.joint.from.words())
-                .note(format!("larger lugs: {}", rules.joint_whole.from.words())),
-        );
-        book.work(
-            self.own(),
-            "resistance",
+                .note(format!("larger lugs: {}", rules.joint_whole.from.words()))
+        });
+        notes.add(self.own(), "resistance", || {
             Working::new(
                 "resistance of the loop, hot",
                 "n * L * R / 1000 * (234.5 + T) / 254.5 + F",
@@ -87,38 +82,32 @@ impl RunInSize<'_> {
             .with("R", "resistance of the conductor at 20 °C", cable.conductor.resistance)
             .with_from("T", "temperature of the conductor", candidate.temperature, self.own(), "temperature")
             .with_from("F", "what does not warm with it", fixed, self.own(), "fixed resistance")
-            .source(format!("{}; warm copper by NBS Handbook 100", cable.conductor.from.resistance.words())),
-        );
+            .source(format!("{}; warm copper by NBS Handbook 100", cable.conductor.from.resistance.words()))
+        });
     }
 
-    fn drop(&self, book: &mut Book) {
+    fn drop(&self, notes: &mut Notes) {
         let (asked, candidate) = (&self.run.asked, self.candidate);
-        book.work(
-            self.own(),
-            "drop",
+        notes.add(self.own(), "drop", || {
             Working::new("drop of the run at its largest current", "I * R", candidate.drop)
                 .with_from("I", "largest steady current", asked.current, self.owner.clone(), "current")
                 .with_from("R", "resistance of the loop, hot", candidate.resistance, self.own(), "resistance")
-                .source(OHM),
-        );
-        book.work(
-            self.own(),
-            "drop share",
+                .source(OHM)
+        });
+        notes.add(self.own(), "drop share", || {
             Working::new("the same as a share of 12 V", "U / V", Share::new(candidate.drop / NOMINAL))
                 .with_from("U", "drop of the run", candidate.drop, self.own(), "drop")
                 .with("V", "nominal voltage", NOMINAL)
-                .source("definition"),
-        );
+                .source("definition")
+        });
         let loss = WattHours::new(24.0 * candidate.resistance.get() * self.square);
-        book.work(
-            self.own(),
-            "loss",
+        notes.add(self.own(), "loss", || {
             Working::new("energy lost in a day", "24 * R * Q", loss)
                 .with_from("R", "resistance of the loop, hot", candidate.resistance, self.own(), "resistance")
                 .with("Q", "mean of the squared current over a day, A²", Figure::number(self.square))
                 .source("Joule's law")
-                .note("the loads beyond switch on and off independently of each other (an approximation)"),
-        );
+                .note("the loads beyond switch on and off independently of each other (an approximation)")
+        });
     }
 
     /// A number of the heat balance with all that goes into it.
@@ -140,7 +129,7 @@ impl RunInSize<'_> {
             .note("an approximation: one cable in still air; the place's factor is common practice")
     }
 
-    fn heat(&self, book: &mut Book) {
+    fn heat(&self, notes: &mut Notes) {
         let (asked, candidate) = (&self.run.asked, self.candidate);
         let warm = self.balance("conductor at its largest steady current", candidate.temperature).with_from(
             "I",
@@ -149,14 +138,14 @@ impl RunInSize<'_> {
             self.owner.clone(),
             "current",
         );
-        book.work(self.own(), "temperature", warm);
+        notes.add(self.own(), "temperature", || warm);
         let most = self
             .balance("current that keeps the conductor at its insulation's limit", candidate.ampacity.heat)
             .with("Tc", "hottest the insulation stands", asked.laid.insulation.max);
-        book.work(self.own(), "ampacity by heat balance", most);
+        notes.add(self.own(), "ampacity by heat balance", || most);
     }
 
-    fn ampacity(&self, book: &mut Book) {
+    fn ampacity(&self, notes: &mut Notes) {
         let (laid, candidate) = (&self.run.asked.laid, self.candidate);
         let cable = &self.picked.shelf.cables[candidate.cable];
         let (used, heat) = (candidate.ampacity.used(), candidate.ampacity.heat);
@@ -165,39 +154,35 @@ impl RunInSize<'_> {
             None => Working::new("ampacity", "H", used).source("the table has no value for this size"),
             Some((amps, base)) => {
                 let factors = self.picked.shelf.factors(self.run.lay);
-                book.work(
-                    self.own(),
-                    "ampacity by table",
+                notes.add(self.own(), "ampacity by table", || {
                     Working::new("ampacity by table and factors", "B * a * b", amps)
                         .with("B", "table", base.value)
                         .with("a", "factor for the air", Figure::number(factors.air.value))
                         .with("b", "factor for the bundle", Figure::number(factors.bundle.value))
                         .source(base.source)
                         .note(format!("air: {}", factors.air.source))
-                        .note(format!("bundle of {} loaded conductors: {}", laid.conductors, factors.bundle.source)),
-                );
+                        .note(format!("bundle of {} loaded conductors: {}", laid.conductors, factors.bundle.source))
+                });
                 Working::new("ampacity", "min(A, H)", used)
                     .with_from("A", "by table and factors", amps, self.own(), "ampacity by table")
                     .source("where two methods differ the smaller rules")
             }
         };
         let whole = whole.with_from("H", "by heat balance", heat, self.own(), "ampacity by heat balance");
-        book.work(self.own(), "ampacity", whole);
+        notes.add(self.own(), "ampacity", || whole);
     }
 
-    fn copper(&self, book: &mut Book) {
+    fn copper(&self, notes: &mut Notes) {
         let (asked, candidate) = (&self.run.asked, self.candidate);
         let cable = &self.picked.shelf.cables[candidate.cable];
-        book.work(
-            self.own(),
-            "mass",
+        notes.add(self.own(), "mass", || {
             Working::new("mass of copper, out and back", "n * L * r / R * D / 1000000", candidate.mass)
                 .with("n", "conductors, out and back", self.ways())
                 .with("L", "length one way", asked.run.length)
                 .with("r", "resistivity of copper, Ω mm²/km", Figure::number(COPPER_OHM_MM2_PER_KM))
                 .with("R", "resistance of the conductor at 20 °C", cable.conductor.resistance)
                 .with("D", "density of copper, kg/m³", Figure::number(COPPER_DENSITY))
-                .source("NBS Handbook 100; the copper that gives the published resistance"),
-        );
+                .source("NBS Handbook 100; the copper that gives the published resistance")
+        });
     }
 }

@@ -3,8 +3,7 @@
 use crate::engine::choose::circuit::pick::{Given, pick};
 use crate::engine::choose::circuit::workings;
 use crate::engine::installation::Installation;
-use crate::engine::judge::book::Book;
-use crate::engine::judge::circuit::{load as supply_findings, run as findings};
+use crate::engine::installation::working::Notes;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -15,21 +14,21 @@ use crate::engine::simulate::circuit::loss::mean_squares;
 use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
 use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
 
-/// Size every run and see what every load gets.
-pub fn size_runs(
-    site: &Installation,
+/// Size every run and see what every load gets; with all that is known of the runs, where there are any.
+pub fn size_runs<'a>(
+    site: &'a Installation,
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
-    book: &mut Book,
-) -> Sizing {
+    notes: &mut Notes,
+) -> (Sizing, Option<SizedRuns<'a>>) {
     let levels = Levels::of(site, battery, charger, budget.peak);
     let demand = Demand::of(site, &levels, charger);
     let given = Given { site, battery, charger, demand: &demand, levels };
     let Some(picked) = pick(&given) else {
         let runs = (0..site.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
         let loads = vec![LoadSupply::default(); site.loads.len()];
-        return Sizing { levels, runs, loads, devices: Vec::new(), copper: CopperDesign::default() };
+        return (Sizing { levels, runs, loads, devices: Vec::new(), copper: CopperDesign::default() }, None);
     };
     let cases = cases(&site.circuits, &demand, &levels, &picked);
     let squares = mean_squares(site, budget, &demand.terminals);
@@ -41,8 +40,8 @@ pub fn size_runs(
         loads: (0..site.loads.len()).map(|load| known.load(load)).collect(),
         copper: known.copper(),
     };
-    workings::write(&known, &sizing, book);
-    findings::write(&known, &sizing, book);
-    supply_findings::write(&known, book);
-    sizing
+    if notes.are_kept() {
+        workings::write(&known, &sizing, notes);
+    }
+    (sizing, Some(known))
 }

@@ -5,8 +5,7 @@ use crate::engine::choose::circuit::size_workings::{OHM, RunInSize};
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::simulate::circuit::demand::{End, Terminal};
 use crate::engine::simulate::circuit::picked::PickedRun;
 use crate::engine::simulate::circuit::result::{RunDesign, Settled};
@@ -17,7 +16,7 @@ use crate::quantity::*;
 const NETWORK: &str = "Kirchhoff's laws on the tree of runs, solved by Newton's method";
 
 /// The lowest voltage at the service battery's posts.
-fn lowest(known: &SizedRuns, book: &mut Book) {
+fn lowest(known: &SizedRuns, notes: &mut Notes) {
     let words = "lowest voltage at the posts while loads run";
     let levels = &known.levels;
     let working = match levels.sag {
@@ -36,27 +35,27 @@ fn lowest(known: &SizedRuns, book: &mut Book) {
             .with("C", "cut-off setting", levels.lowest)
             .source("below it the loads are off"),
     };
-    book.work(Subject::ServiceBattery, "lowest voltage", working);
+    notes.add(Subject::ServiceBattery, "lowest voltage", || working);
 }
 
-pub(crate) fn write(known: &SizedRuns, sizing: &Sizing, book: &mut Book) {
-    lowest(known, book);
+pub(crate) fn write(known: &SizedRuns, sizing: &Sizing, notes: &mut Notes) {
+    lowest(known, notes);
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
-        terminal_workings(known, index, terminal, book);
+        terminal_workings(known, index, terminal, notes);
     }
     for (branch, run) in known.picked.runs.iter().enumerate() {
         let index = known.site.circuits.branches[branch].run;
         let subject = Subject::Run(index);
-        known.of_size(branch, run.chosen(), subject.clone()).write(book);
+        known.of_size(branch, run.chosen(), subject.clone()).write(notes);
         if let Some(design) = sizing.runs.get(index) {
             let at = Of { known, run, design, branch, subject };
-            at.air(book);
-            at.current(book);
-            at.drop_allowed(book);
-            at.voltages(book);
-            at.inverse(book);
-            at.equal_share(book);
-            warming::write(&known.picked, run, &design.short_time, &at.subject, book);
+            at.air(notes);
+            at.current(notes);
+            at.drop_allowed(notes);
+            at.voltages(notes);
+            at.inverse(notes);
+            at.equal_share(notes);
+            warming::write(&known.picked, run, &design.short_time, &at.subject, notes);
         }
     }
 }
@@ -82,56 +81,46 @@ impl SizedRuns<'_> {
     }
 }
 
-fn terminal_workings(known: &SizedRuns, index: usize, terminal: &Terminal, book: &mut Book) {
+fn terminal_workings(known: &SizedRuns, index: usize, terminal: &Terminal, notes: &mut Notes) {
     let subject = terminal.end.subject();
     let limit = NOMINAL * terminal.class.get();
-    book.work(
-        subject.clone(),
-        "drop limit",
+    notes.add(subject.clone(), "drop limit", || {
         Working::new("most that may be lost on the way", "V * c", limit)
             .with("V", "nominal voltage", NOMINAL)
             .with("c", "share of its class", terminal.class)
-            .source(terminal.class_source.clone()),
-    );
+            .source(terminal.class_source.clone())
+    });
     if let Some(volts) = known.cases.steady[index].filter(|_| !terminal.end.feeds()) {
         let battery = volts + known.cases.drop[index];
-        book.work(
-            subject.clone(),
-            "voltage",
+        notes.add(subject.clone(), "voltage", || {
             Working::new("voltage at its terminals, all steady loads on", "V - U", volts)
                 .with("V", "lowest voltage of the battery", battery)
                 .with_from("U", "lost on the way", known.cases.drop[index], subject.clone(), "drop")
-                .source(NETWORK),
-        );
-        book.work(
-            subject.clone(),
-            "drop",
+                .source(NETWORK)
+        });
+        notes.add(subject.clone(), "drop", || {
             Working::new("lost from the battery to its terminals, out and back", "", known.cases.drop[index])
                 .with("V", "lowest voltage of the battery", battery)
                 .source(NETWORK)
-                .note("solved together with the currents of all loads and the copper's temperatures"),
-        );
+                .note("solved together with the currents of all loads and the copper's temperatures")
+        });
     }
     if let (Some(steady), Some(start)) = (known.cases.steady[index], known.cases.start[index]) {
-        book.work(
-            subject.clone(),
-            "voltage at a start",
+        notes.add(subject.clone(), "voltage at a start", || {
             Working::new("lowest voltage at its terminals while something starts", "min(V, S)", steady.min(start))
                 .with("V", "all steady loads on", steady)
                 .with("S", "lowest of all starts on top of these", start)
-                .source(NETWORK),
-        );
+                .source(NETWORK)
+        });
     }
     if let Some(charging) = known.cases.charging[index] {
-        book.work(
-            subject.clone(),
-            "voltage while charging",
+        notes.add(subject.clone(), "voltage while charging", || {
             Working::new("highest voltage at its terminals, charging with little load", "V", charging)
                 .with("V", "highest charge voltage", known.levels.charging)
                 .source(
                     "a charging source holds its own terminals at no more; with little load nothing is lost on the way",
-                ),
-        );
+                )
+        });
     }
     if let End::Load(i) = terminal.end {
         let working = match terminal.asks {
@@ -155,7 +144,7 @@ fn terminal_workings(known: &SizedRuns, index: usize, terminal: &Terminal, book:
                     .source("it draws the same at any voltage")
             }
         };
-        book.work(Subject::Load(i), "largest current", working);
+        notes.add(Subject::Load(i), "largest current", || working);
     }
 }
 
@@ -171,14 +160,14 @@ struct Of<'a> {
 const TERMS: [&str; 12] = ["I1", "I2", "I3", "I4", "I5", "I6", "I7", "I8", "I9", "I10", "I11", "I12"];
 
 impl Of<'_> {
-    fn current(&self, book: &mut Book) {
+    fn current(&self, notes: &mut Notes) {
         let flow = self.known.demand.flows[self.branch];
         let surge = Working::new("largest short current", "max(I, O + S)", flow.surge)
             .with_from("I", "largest steady current", flow.current, self.subject.clone(), "current")
             .with("O", "to the loads beyond, all that may be on together", flow.out)
             .with("S", "the worst start beyond on top", flow.start)
             .source("one start at a time (common practice, no source)");
-        book.work(self.subject.clone(), "surge", surge);
+        notes.add(self.subject.clone(), "surge", || surge);
         let demand = &self.known.demand;
         let beyond: Vec<&Terminal> = demand.beyond[self.branch].iter().map(|t| &demand.terminals[*t]).collect();
         for (feeds, number, name, result) in [
@@ -198,7 +187,7 @@ impl Of<'_> {
             if counted.len() > TERMS.len() {
                 working = working.note(format!("sum of {} ends; the first {} are shown", counted.len(), TERMS.len()));
             }
-            book.work(self.subject.clone(), number, working);
+            notes.add(self.subject.clone(), number, || working);
         }
         let given = self.run.asked.run.current;
         let formula = if given.is_some() { "max(O, F, G)" } else { "max(O, F)" };
@@ -210,21 +199,21 @@ impl Of<'_> {
         if let Some(given) = given {
             working = working.with("G", "current to size for, entered by you", given);
         }
-        book.work(self.subject.clone(), "current", working);
+        notes.add(self.subject.clone(), "current", || working);
     }
 
-    fn drop_allowed(&self, book: &mut Book) {
+    fn drop_allowed(&self, notes: &mut Notes) {
         let Some(left) = self.run.left.or(self.run.short) else { return };
         let text = "largest drop it may have, the other runs as they are";
         let allowed = Working::new(text, "max(U + X, 0)", self.design.drop_allowed)
             .with_from("U", "drop of the run", self.run.chosen().drop, self.subject.clone(), "drop")
             .with("X", "left to the tightest load beyond", left)
             .source("each load's class along its whole path");
-        book.work(self.subject.clone(), "drop allowed", allowed);
+        notes.add(self.subject.clone(), "drop allowed", || allowed);
     }
 
     /// By the tightest end: what its limit leaves after joints and fuses, shared by length and current.
-    fn equal_share(&self, book: &mut Book) {
+    fn equal_share(&self, notes: &mut Notes) {
         let Some(share) = self.run.share else { return };
         let weight = |run: &PickedRun| run.asked.run.length.get() * run.asked.current.get();
         let fixed = |run: &PickedRun| run.asked.current * run.asked.fixed_at_most();
@@ -248,10 +237,10 @@ impl Of<'_> {
                 .with("w", "its length × current, A m", Figure::number(weight(self.run)))
                 .with("W", "the same of the whole path, A m", Figure::number(whole))
                 .source("share of the path's drop by length and current (common practice, no source)");
-        book.work(self.subject.clone(), "equal share", working);
+        notes.add(self.subject.clone(), "equal share", || working);
     }
 
-    fn air(&self, book: &mut Book) {
+    fn air(&self, notes: &mut Notes) {
         let laid = &self.run.asked.laid;
         let surroundings = &self.known.site.surroundings;
         let working = if self.run.asked.run.air.is_some() {
@@ -273,10 +262,10 @@ impl Of<'_> {
                 .with("w", "the place is warmer by", laid.place.map_or(Kelvins::ZERO, |p| p.warmer))
                 .source(source)
         };
-        book.work(self.subject.clone(), "air", working);
+        notes.add(self.subject.clone(), "air", || working);
     }
 
-    fn voltages(&self, book: &mut Book) {
+    fn voltages(&self, notes: &mut Notes) {
         let Settled { near, far, .. } = self.known.cases.settled[self.branch];
         let own = &self.known.site.circuits.branches[self.branch];
         let at_near = match own.parent.and_then(|p| self.known.site.circuits.branches.get(p)) {
@@ -298,33 +287,29 @@ impl Of<'_> {
                 .with("N", "lowest voltage of the battery", near)
                 .source(self.known.levels.source(own.side)),
         };
-        book.work(self.subject.clone(), "near voltage", at_near);
-        book.work(
-            self.subject.clone(),
-            "far voltage",
+        notes.add(self.subject.clone(), "near voltage", || at_near);
+        notes.add(self.subject.clone(), "far voltage", || {
             Working::new("voltage at its far end, all steady loads on", "N - U", far)
                 .with_from("N", "voltage at its near end", near, self.subject.clone(), "near voltage")
                 .with("U", "lost in the run with the currents as they settle", near - far)
-                .source(NETWORK),
-        );
+                .source(NETWORK)
+        });
     }
 
-    fn inverse(&self, book: &mut Book) {
+    fn inverse(&self, notes: &mut Notes) {
         let (asked, chosen) = (&self.run.asked, self.run.chosen());
         let fixed = asked.fixed(self.known.picked.shelf.cables[chosen.cable].conductor.area);
         let per_metre = (chosen.resistance - fixed) / asked.run.length.get().max(1e-9);
         if let Some((longest, stop)) = self.design.longest {
-            book.work(
-                self.subject.clone(),
-                "longest",
+            notes.add(self.subject.clone(), "longest", || {
                 Working::new("longest length one way in this size", "max((U / I - F) / r, 0)", longest)
                     .with_from("U", "drop it may have", self.design.drop_allowed, self.subject.clone(), "drop allowed")
                     .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
                     .with_from("F", "what does not grow with it", fixed, self.subject.clone(), "fixed resistance")
                     .with("r", "hot copper out and back, for each metre", per_metre)
                     .source(OHM)
-                    .note(format!("stopped by: {stop}; the other runs as they are")),
-            );
+                    .note(format!("stopped by: {stop}; the other runs as they are"))
+            });
         }
         if let Some((biggest, stop)) = self.design.biggest {
             let mut working = Working::new("biggest steady current on this cable", "", biggest).with_from(
@@ -346,18 +331,16 @@ impl Of<'_> {
             let working = working
                 .source("the smallest of ampacity, what the largest fuse within it carries, and allowed drop over hot resistance")
                 .note(format!("stopped by: {stop}; the other runs as they are"));
-            book.work(self.subject.clone(), "biggest", working);
+            notes.add(self.subject.clone(), "biggest", || working);
         }
         if let Some((warmest, stop)) = self.design.warmest {
-            book.work(
-                self.subject.clone(),
-                "warmest",
+            notes.add(self.subject.clone(), "warmest", || {
                 Working::new("warmest air along it in this size", "", warmest)
                     .with_from("I", "largest steady current", asked.current, self.subject.clone(), "current")
                     .with("Tc", "hottest the insulation stands", asked.laid.insulation.max)
                     .source("found by halving, to 0.5 K on the safe side, with ampacity, fuse and drop at each air")
-                    .note(format!("stopped by: {stop}")),
-            );
+                    .note(format!("stopped by: {stop}"))
+            });
         }
     }
 }

@@ -3,14 +3,14 @@
 use super::fact::{At, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::battery::Bank;
-use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion};
+use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion, SizedBy};
 use crate::quantity::*;
 
 facts! { BatteryDesign, "battery", "the service battery", |_, _| Subject::ServiceBattery;
     BANK: Option<One<Bank>> = "bank", "Bank", "as given or sized; null when none is big enough", |b, at| b.bank.as_ref().map(|bank| one(bank, at));
     NEEDED: AmpHours = "needed_ah", "Needed", "by the ruling criterion", |b, _| b.needed, "needed";
     DEPTH: Share = "depth", "Planned depth", "share of the charge that is planned to be used", |b, _| b.depth, "depth";
-    RULING: Option<&'static str> = "ruling", "Decided by", "name of that criterion", |b, _| b.criteria.get(b.ruling).map(|c| c.name);
+    RULING: Option<&'static str> = "ruling", "Decided by", "name of that criterion", |b, _| b.ruling.map(SizedBy::name);
     CRITERIA: Many<Criterion> = "criteria", "Criteria", "what each criterion asks for", |b, at| many(&b.criteria, at);
     USABLE: WattHours = "usable_wh", "Usable energy", "new and at 25 °C", |b, _| b.usable, "usable energy";
     DEPTH_REACHED: Share = "depth_reached", "Depth reached, cold, aged", "share of the charge used after the days without charge, cold and aged", |b, _| b.depth_reached, "depth reached";
@@ -18,8 +18,8 @@ facts! { BatteryDesign, "battery", "the service battery", |_, _| Subject::Servic
 }
 
 facts! { Criterion, "criterion", "one criterion of size", |_, _| Subject::ServiceBattery;
-    NAME: &'static str = "name", "Criterion", "the criterion", |c, _| c.name;
-    NEEDED: AmpHours = "needed_ah", "Asks for", "what it asks for", |c, _| c.needed, [Subject::ServiceBattery, c.name];
+    NAME: &'static str = "name", "Criterion", "the criterion", |c, _| c.by.name();
+    NEEDED: AmpHours = "needed_ah", "Asks for", "what it asks for", |c, _| c.needed, [Subject::ServiceBattery, c.by.name()];
 }
 
 /// What the bank's mass is worked out for: the battery, or a chemistry beside it.

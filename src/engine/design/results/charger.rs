@@ -11,10 +11,10 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
     CURRENT: Option<Amps> = "current_a", "Output current", "output; null when there is none", |c, _| c.current, "current";
     OUTPUT: Volts = "output_v", "Charge voltage", "charge voltage at its output, at 25 °C", |c, _| c.output;
     OUTPUT_HIGHEST: Volts = "output_highest_v", "Highest charge voltage", "the same in the coldest air", |c, _| c.output_highest, "highest voltage";
-    LOWER: One<Bound> = "lower", "At least", "lowest current that is enough: the highest of `lowers`", |c, at| one(&c.lower, at);
-    LOWERS: Many<Bound> = "lowers", "At least", "what it must reach, each by itself", |c, at| many(&c.lowers, at);
-    UPPER: Many<Bound> = "upper", "At most", "what it may not exceed, each by itself", |c, at| many(&c.upper, at);
-    TO_PUT_BACK: AmpHours = "to_put_back_ah", "To put back a day", "what a day of driving has to put back", |c, _| c.to_put_back, "to put back";
+    LOWER: Option<One<Bound>> = "lower", "At least", "lowest current that is enough: the highest of `lowers`; null without a charger", |c, at| c.lower().map(|b| one(&b, at));
+    LOWERS: Many<Bound> = "lowers", "At least", "what it must reach, each by itself", |c, at| many(&c.lowers(), at);
+    UPPER: Many<Bound> = "upper", "At most", "what it may not exceed, each by itself", |c, at| many(c.upper(), at);
+    TO_PUT_BACK: AmpHours = "to_put_back_ah", "To put back a day", "what a day of driving has to put back", |c, _| c.bounds.put_back, "to put back";
     A_DAY: AmpHours = "a_day_ah", "Puts back a day", "put back on a day of driving", |c, _| c.a_day, "a day";
     INPUT: Amps = "input_a", "Input current", "most it takes", |c, _| c.input, "input current";
     INPUT_VOLTAGE: Volts = "input_v", "Voltage at its input", "at its input then", |c, _| c.input_voltage, "input voltage";
@@ -30,9 +30,9 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
 }
 
 facts! { Bound, "charge-bound", "a bound on the charge current", |_, _| Subject::Charger;
-    NAME: &'static str = "name", "Bound", "which bound", |b, _| b.name;
-    CURRENT: Amps = "current_a", "Charge current", "the current", |b, _| b.amps, [Subject::Charger, b.name];
-    ADVICE: bool = "advice", "Advice", "whether passing it is only a caution", |b, _| b.advice;
+    NAME: &'static str = "name", "Bound", "which bound", |b, _| b.name();
+    CURRENT: Amps = "current_a", "Charge current", "the current", |b, _| b.amps, [Subject::Charger, b.name()];
+    ADVICE: bool = "advice", "Advice", "whether passing it is only a caution", |b, _| b.advice();
 }
 
 facts! { Recovery, "recovery", "time to come back to a state of charge", |_, _| Subject::Charger;

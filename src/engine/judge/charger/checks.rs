@@ -5,38 +5,29 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::{lowest_driving_source, lowest_driving_voltage};
 use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
-use crate::engine::judge::charger::{unmet, voltages};
-use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::battery::BatteryDesign;
-use crate::engine::simulate::charger::balance;
+use crate::engine::judge::charger::{balance, unmet, voltages};
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::parts::charger::{Bound, BoundBy};
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::relay::misfit;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 
-pub(crate) fn check(
-    site: &Installation,
-    chemistry: &Chemistry,
-    battery: &BatteryDesign,
-    bounds: &Bounds,
-    out: &ChargerDesign,
-    book: &mut Book,
-) {
-    vehicle(site, chemistry, book);
-    voltages::service(site, chemistry, book);
-    voltages::starter(site, book);
-    let none = no_charge(site, bounds, book);
-    if !none && !slow(site, chemistry, bounds, out, book) {
-        balance::check(site, chemistry, bounds, out, book);
+/// Before the cables of the feed are sized.
+pub(crate) fn check(site: &Installation, out: &ChargerDesign) -> Vec<Finding> {
+    let Some(chemistry) = site.chemistry().filter(|_| out.capacity.get() > 0.0) else { return Vec::new() };
+    let mut found: Vec<Finding> = vehicle(site, chemistry).into_iter().collect();
+    found.extend(voltages::service(site, chemistry));
+    found.extend(voltages::starter(site));
+    let little = no_charge(site, &out.bounds).or_else(|| slow(site, chemistry, out));
+    found.extend(little.or_else(|| balance::check(site, chemistry, out)));
+    if let Some(current) = out.current {
+        found.extend(fast(site, chemistry, out, current));
+        found.extend(alternator(site, out, current));
+        found.extend(unmet::check(site, chemistry, out, current));
     }
-    let Some(current) = out.current else { return };
-    fast(site, chemistry, battery, out, current, book);
-    if site.charger.kind != ChargerKind::Relay {
-        alternator(site, out, current, book);
-    }
-    unmet::check(site, chemistry, bounds, out, book);
+    found
 }
 
 /// Up to this share of the drive the starter battery makes up for an alternator that idles: our own border, no source.
@@ -46,11 +37,11 @@ fn charger_place(key: &'static str) -> Place {
     Place::of(Section::Charger, key)
 }
 
-/// Whether nothing charges it, and that said.
-fn no_charge(site: &Installation, bounds: &Bounds, book: &mut Book) -> bool {
+/// Nothing charges it.
+fn no_charge(site: &Installation, bounds: &Bounds) -> Option<Finding> {
     let by_driving = site.charger.kind != ChargerKind::None && bounds.hours.get() > 0.0;
     if by_driving || site.solar.array.get() > 0.0 || sources::has_mains(site) {
-        return false;
+        return None;
     }
     let (text, place) = if site.charger.kind == ChargerKind::None {
         ("nothing charges the service battery: no charger, no solar, no mains", charger_place("kind"))
@@ -60,78 +51,71 @@ fn no_charge(site: &Installation, bounds: &Bounds, book: &mut Book) -> bool {
             Place::of(Section::Vehicle, "driving"),
         )
     };
-    book.find(
+    Some(
         Finding::new(Kind::NoCharge, Subject::Charger, text)
             .rule("what is taken out must be put back")
             .at(place)
             .remedy(format!("plan driving, or an array of at least 100 W, or mains; a day takes {}", bounds.put_back)),
-    );
-    true
+    )
 }
 
-/// Things that follow from the kind of charger and alternator alone.
-fn vehicle(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
-    let low = lowest_driving_voltage(site);
+/// What follows from the kind of charger and alternator alone.
+fn vehicle(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     let variable = site.vehicle.alternator == Alternator::Variable;
-    if variable && site.charger.kind == ChargerKind::Relay {
-        let text =
-            format!("a relay passes on what the variable alternator gives, down to {low}, which does not charge");
-        book.find(
-            Finding::new(Kind::VariableAlternator, Subject::Charger, text)
-                .rule(format!("lowest steady voltage: {}", lowest_driving_source(site)))
-                .at(charger_place("kind"))
-                .remedy_edit(
-                    format!(
-                        "a DC-DC charger with an enable wire charges at {} whatever the alternator does",
-                        chemistry.charge.absorption
-                    ),
-                    charger_place("kind"),
-                    Some(Value::Text("dc-dc".into())),
-                ),
-        );
-    } else if variable && site.charger.kind == ChargerKind::DcDc && !site.charger.enable_signal {
-        let engages = site.charger.engages_at;
-        let text = format!("the charger engages at {engages}, but the variable alternator may stay at {low}");
-        book.find(
-            Finding::new(Kind::VariableAlternator, Subject::Charger, text)
-                .rule(format!(
-                    "voltage does not tell that the engine runs when the engine computer varies it; lowest steady voltage: {}",
-                    lowest_driving_source(site)
-                ))
-                .at(charger_place("enable_signal"))
-                .remedy_edit(
-                    "1 enable wire from an engine-running signal switches it on and off",
-                    charger_place("enable_signal"),
-                    Some(Value::Flag(true)),
-                ),
-        );
-    }
-    if site.charger.kind == ChargerKind::Relay && !variable {
-        let starter = site.catalogue.chemistry(&site.starter_battery.chemistry);
-        if let Some(why) = starter.and_then(|s| misfit(site, chemistry, s)) {
-            let Cited { value: why, source } = why;
-            book.find(
-                Finding::new(Kind::RelayMisfit, Subject::Charger, format!("a relay joins both batteries: {why}"))
-                    .rule(format!(
-                        "batteries joined by a relay share one voltage: same family, and a voltage that suits both; {source}"
-                    ))
-                    .at(charger_place("kind"))
-                    .remedy_edit(
-                        format!("a DC-DC charger gives it its own {}", chemistry.charge.absorption),
-                        charger_place("kind"),
-                        Some(Value::Text("dc-dc".into())),
-                    ),
-            );
-        }
+    match site.charger.kind {
+        ChargerKind::Relay if variable => Some(relay_varies(site, chemistry)),
+        ChargerKind::Relay => relay_misfits(site, chemistry),
+        ChargerKind::DcDc if variable && !site.charger.enable_signal => Some(no_signal(site)),
+        _ => None,
     }
 }
 
-/// Whether a day of driving puts back too little, and that said.
-fn slow(site: &Installation, chemistry: &Chemistry, b: &Bounds, out: &ChargerDesign, book: &mut Book) -> bool {
+fn with_dc_dc(finding: Finding, words: String) -> Finding {
+    finding.at(charger_place("kind")).remedy_edit(words, charger_place("kind"), Some(Value::Text("dc-dc".into())))
+}
+
+fn relay_varies(site: &Installation, chemistry: &Chemistry) -> Finding {
+    let low = lowest_driving_voltage(site);
+    let text = format!("a relay passes on what the variable alternator gives, down to {low}, which does not charge");
+    let finding = Finding::new(Kind::VariableAlternator, Subject::Charger, text)
+        .rule(format!("lowest steady voltage: {}", lowest_driving_source(site)));
+    let good = chemistry.charge.absorption;
+    with_dc_dc(finding, format!("a DC-DC charger with an enable wire charges at {good} whatever the alternator does"))
+}
+
+fn no_signal(site: &Installation) -> Finding {
+    let (engages, low) = (site.charger.engages_at, lowest_driving_voltage(site));
+    let text = format!("the charger engages at {engages}, but the variable alternator may stay at {low}");
+    Finding::new(Kind::VariableAlternator, Subject::Charger, text)
+        .rule(format!(
+            "voltage does not tell that the engine runs when the engine computer varies it; lowest steady voltage: {}",
+            lowest_driving_source(site)
+        ))
+        .at(charger_place("enable_signal"))
+        .remedy_edit(
+            "1 enable wire from an engine-running signal switches it on and off",
+            charger_place("enable_signal"),
+            Some(Value::Flag(true)),
+        )
+}
+
+fn relay_misfits(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
+    let starter = site.catalogue.chemistry(&site.starter_battery.chemistry)?;
+    let Cited { value: why, source } = misfit(site, chemistry, starter)?;
+    let finding = Finding::new(Kind::RelayMisfit, Subject::Charger, format!("a relay joins both batteries: {why}"))
+        .rule(format!(
+            "batteries joined by a relay share one voltage: same family, and a voltage that suits both; {source}"
+        ));
+    Some(with_dc_dc(finding, format!("a DC-DC charger gives it its own {}", chemistry.charge.absorption)))
+}
+
+/// A day of driving puts back too little.
+fn slow(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign) -> Option<Finding> {
+    let b = &out.bounds;
     let sun = out.solar_stored * b.weeks_share.max(1.0);
     let enough = out.a_day.get() + sun.get() >= b.put_back.get() - 1e-6;
     if out.current.is_none() || enough || b.hours.get() <= 0.0 {
-        return false;
+        return None;
     }
     let missing = b.put_back - out.a_day - sun;
     let text = format!(
@@ -153,88 +137,69 @@ fn slow(site: &Installation, chemistry: &Chemistry, b: &Bounds, out: &ChargerDes
         finding = finding.remedy_number(words, charger_place("current_a"), asked.get());
     }
     let finding = balance::with_array(finding, site, chemistry, missing / b.weeks_share.max(1.0));
-    book.find(finding.remedy(format!("or use {missing} less between drives")));
-    true
+    Some(finding.remedy(format!("or use {missing} less between drives")))
 }
 
-fn fast(
-    site: &Installation,
-    chemistry: &Chemistry,
-    battery: &BatteryDesign,
-    out: &ChargerDesign,
-    current: Amps,
-    book: &mut Book,
-) {
-    let Some(bound) = out.upper.iter().find(|b| b.name == "battery") else { return };
-    // What a relay passes is known once its feed is sized; see `rush`.
+fn fast(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, current: Amps) -> Option<Finding> {
+    let takes = out.bounds.of(BoundBy::Battery)?;
+    // What a relay passes is known once its feed is sized.
     let current = if site.charger.kind == ChargerKind::Relay { Amps::ZERO } else { current };
     // Mains and charger seldom work together; the sun may at any time.
     let with_mains = current.max(site.mains.current);
-    if with_mains.get() <= bound.amps.get() + 1e-9 {
-        return;
+    if with_mains.get() <= takes.get() + 1e-9 {
+        return None;
     }
     let (what, place) = if site.mains.current.get() > current.get() {
         ("the mains charger", Place::of(Section::Mains, "current_a"))
     } else {
         ("the charger", charger_place("current_a"))
     };
-    let capacity = battery.bank.as_ref().map_or(AmpHours::ZERO, |b| b.capacity);
-    let text = format!("{what} gives {with_mains}, this battery of {capacity} takes {} at most", bound.amps);
+    let text = format!("{what} gives {with_mains}, this battery of {} takes {takes} at most", out.capacity);
     let needed = AmpHours::new(with_mains.get() / chemistry.charge.max_c.max(0.001));
-    book.find(
+    Some(
         Finding::new(Kind::ChargerFast, Subject::Charger, text)
             .rule(format!("highest charge rate {} C: {}", chemistry.charge.max_c, chemistry.charge.from.max_c.words()))
             .at(place)
-            .remedy_number(format!("set it to {} or less", bound.amps), place, (bound.amps.get() * 10.0).floor() / 10.0)
+            .remedy_number(format!("set it to {takes} or less"), place, (takes.get() * 10.0).floor() / 10.0)
             .remedy_number(
                 format!("or a battery of {needed}"),
                 Place::of(Section::ServiceBattery, "capacity_ah"),
                 needed.get().ceil(),
             ),
-    );
+    )
 }
 
-fn alternator(site: &Installation, out: &ChargerDesign, current: Amps, book: &mut Book) {
-    let over = |name: &str| out.upper.iter().find(|b| b.name == name).filter(|b| b.amps.get() < current.get() - 1e-9);
-    let rating = site.vehicle.alternator_rating;
-    let bound = over("alternator on the road")
-        .or_else(|| over("alternator over the drive"))
-        .or_else(|| over("alternator at idle"));
-    let Some(bound) = bound else { return };
-    let at_idle = bound.name == "alternator at idle";
-    // Short of it only while it idles is no matter where the drive as a whole is enough and idling short.
-    if at_idle && site.vehicle.idling <= LITTLE_IDLING {
-        return;
+fn alternator(site: &Installation, out: &ChargerDesign, current: Amps) -> Option<Finding> {
+    if site.charger.kind == ChargerKind::Relay {
+        return None;
     }
+    let exceeded = |bound: &&Bound| bound.amps.get() < current.get() - 1e-9;
+    // Short of it only while it idles is no matter where the drive as a whole is enough and idling short.
+    let matters = |bound: &&Bound| bound.by != BoundBy::AtIdle || site.vehicle.idling > LITTLE_IDLING;
+    let bound = out.bounds.alternator().find(exceeded).filter(matters)?;
+    let at_idle = bound.by == BoundBy::AtIdle;
     let spare = if at_idle { out.spare_idle } else { out.spare_road };
     let text = format!(
-        "a charger of {current} is more than the {} that the hot alternator feeds ({}, of {rating} {} are to spare)",
+        "a charger of {current} is more than the {} that the hot alternator feeds ({}, of {} {} are to spare)",
         bound.amps,
-        bound.name,
+        bound.name(),
+        site.vehicle.alternator_rating,
         spare.max(Amps::ZERO)
     );
     let finding = Finding::new(Kind::AlternatorShort, Subject::Alternator, text)
         .rule("hot output less the vehicle's own draw; the rest comes from the starter battery until it stops")
         .at(Place::of(Section::Vehicle, "alternator_a"));
     let floor = (bound.amps.get() * 2.0).floor() / 2.0;
-    let finding = if at_idle {
-        finding.remedy(format!("up to {} while idling stays within it", bound.amps.max(Amps::ZERO)))
-    } else if floor >= 0.5 {
-        finding.remedy_number(
-            format!("a charger of {} stays within it", Amps::new(floor)),
-            charger_place("current_a"),
-            floor,
-        )
-    } else {
-        finding.remedy(format!("lamps and fans off bring the vehicle's own {} down", site.vehicle.own_draw))
-    };
-    let finding = if at_idle {
+    Some(if at_idle {
         let share = site.vehicle.idling;
         finding
-            .as_severity(crate::engine::judge::finding::Severity::Note)
+            .as_severity(Severity::Note)
+            .remedy(format!("up to {} while idling stays within it", bound.amps.max(Amps::ZERO)))
             .remedy(format!("keep idling short: planned are {share} of the drive"))
+    } else if floor >= 0.5 {
+        let words = format!("a charger of {} stays within it", Amps::new(floor));
+        finding.remedy_number(words, charger_place("current_a"), floor)
     } else {
-        finding
-    };
-    book.find(finding);
+        finding.remedy(format!("lamps and fans off bring the vehicle's own {} down", site.vehicle.own_draw))
+    })
 }

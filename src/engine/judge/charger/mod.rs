@@ -1,5 +1,7 @@
 //! Is the charging right?
 
+pub mod balance;
 pub mod checks;
+pub mod feed;
 pub mod unmet;
 pub mod voltages;

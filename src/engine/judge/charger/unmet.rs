@@ -5,43 +5,43 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
-use crate::engine::installation::alternator::{idle_share, lowest_driving_voltage, road_share};
+use crate::engine::installation::alternator::{idle_share, road_share};
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
+use crate::engine::judge::charger::balance;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
-use crate::engine::simulate::charger::balance;
 use crate::engine::simulate::charger::bounds::{Bounds, output_of};
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, Place, Section};
 use crate::quantity::*;
 
-pub(crate) fn check(site: &Installation, chemistry: &Chemistry, b: &Bounds, out: &ChargerDesign, book: &mut Book) {
-    let Some(current) = out.current else { return };
+pub(crate) fn check(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, current: Amps) -> Option<Finding> {
+    let b = &out.bounds;
     let chosen = site.charger.kind == ChargerKind::DcDc && site.charger.current.is_none();
     if !chosen || b.hours.get() <= 0.0 || b.fits(current) {
-        return;
+        return None;
     }
     // What the sun brings may make up for a charger under the lower bound.
     let most = b.tightest().map_or(Amps::ZERO, |t| t.amps);
     let with_sun = out.a_day + out.solar_stored * b.weeks_share.max(1.0);
     if current.get() <= most.get() && with_sun.get() >= b.put_back.get() {
-        return;
+        return None;
     }
-    let finding = Finding::new(Kind::ChargerNone, Subject::Charger, text(b, out, current))
+    let finding = Finding::new(Kind::ChargerNone, Subject::Charger, text(b, current))
         .rule("the current must put the draw back in the time driven and stay within what battery and alternator bear")
         .at(Place::of(Section::Charger, "current_a"));
-    book.find(remedies(finding, site, chemistry, b, out, current.min(most)));
+    Some(remedies(finding, site, chemistry, out, current.min(most)))
 }
 
 /// Every bound that the chosen current misses.
-fn text(b: &Bounds, out: &ChargerDesign, current: Amps) -> String {
-    let under = out.lowers.iter().filter(|l| current.get() < l.amps.get() - 1e-9);
-    let over = out.upper.iter().filter(|u| current.get() > u.amps.get() + 1e-9);
+fn text(b: &Bounds, current: Amps) -> String {
+    let lowers = b.lowers();
+    let under = lowers.iter().filter(|l| current.get() < l.amps.get() - 1e-9);
+    let over = b.upper.iter().filter(|u| current.get() > u.amps.get() + 1e-9);
     let mut missed: Vec<String> =
-        under.map(|l| format!("{} short of the {} that {} asks", l.amps - current, l.amps, l.name)).collect();
-    missed.extend(over.map(|u| format!("{} over the {} that {} allows", current - u.amps, u.amps, u.name)));
+        under.map(|l| format!("{} short of the {} that {} asks", l.amps - current, l.amps, l.name())).collect();
+    missed.extend(over.map(|u| format!("{} over the {} that {} allows", current - u.amps, u.amps, u.name())));
     if !b.reachable {
         missed.push(format!("no current at all puts {} back in {}", b.put_back, b.hours));
     }
@@ -49,15 +49,14 @@ fn text(b: &Bounds, out: &ChargerDesign, current: Amps) -> String {
 }
 
 /// `allowed`: what the chosen charger may give at most.
-#[allow(clippy::too_many_arguments)]
 fn remedies(
     finding: Finding,
     site: &Installation,
     chemistry: &Chemistry,
-    b: &Bounds,
     out: &ChargerDesign,
     allowed: Amps,
 ) -> Finding {
+    let b = &out.bounds;
     let from = Share::FULL - planned_depth(site, chemistry);
     let net = allowed - b.load;
     let after = charge_after(&site.catalogue, chemistry, out.capacity, net, from, b.hours);
@@ -83,21 +82,20 @@ fn remedies(
         // No current is enough; the alternator may at least feed what the battery takes.
         let takes = Amps::new(chemistry.charge.max_c * out.capacity.get());
         let wanted = sizes().filter(|s| s.get() <= takes.get()).reduce(Amps::max).unwrap_or(takes);
-        return bigger_alternator(finding, site, out, wanted);
+        return bigger_alternator(finding, site, chemistry, wanted);
     }
     let asked = b.asked_for(left);
     let wanted = sizes().filter(|s| s.get() >= asked.get() - 1e-9).reduce(Amps::min).unwrap_or(asked);
-    bigger_battery(bigger_alternator(finding, site, out, wanted), chemistry, out, wanted)
+    bigger_battery(bigger_alternator(finding, site, chemistry, wanted), chemistry, out, wanted)
 }
 
 /// The rating whose hot output over the drive feeds the wanted current.
-fn bigger_alternator(finding: Finding, site: &Installation, out: &ChargerDesign, wanted: Amps) -> Finding {
+fn bigger_alternator(finding: Finding, site: &Installation, chemistry: &Chemistry, wanted: Amps) -> Finding {
     let idling = site.vehicle.idling.get();
     let road = road_share(site).get();
     let share = (road * (1.0 - idling) + idle_share(site).get() * idling).min(road);
     // One ampere of spare feeds this much output.
-    let source = lowest_driving_voltage(site);
-    let each = output_of(Amps::new(1.0), source, site.charger.efficiency, out.output_highest).get();
+    let each = output_of(site, chemistry, Amps::new(1.0)).value.get();
     let needed = Amps::new(((wanted.get() / each.max(0.01) + site.vehicle.own_draw.get()) / share.max(0.01)).ceil());
     if needed.get() <= site.vehicle.alternator_rating.get() {
         return finding;

@@ -13,21 +13,19 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::REGULATION;
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::{TABLE_AIR, resting_charge};
 use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
 use crate::quantity::*;
 
 /// The service battery, by the charger's given voltage or a relay's.
-pub(crate) fn service(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+pub(crate) fn service(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     match (site.charger.kind, site.charger.output_voltage) {
-        (ChargerKind::Relay, _) => relay_high(site, chemistry, book),
-        (ChargerKind::DcDc, Some(given)) if given.get() > chemistry.charge.max.get() + 1e-9 => {
-            charger_high(chemistry, given, book);
+        (ChargerKind::Relay, _) => relay_high(site, chemistry),
+        (ChargerKind::DcDc, Some(given)) => {
+            charger_high(chemistry, given).or_else(|| charger_low(site, chemistry, given))
         }
-        (ChargerKind::DcDc, Some(given)) => charger_low(site, chemistry, given, book),
-        _ => {}
+        _ => None,
     }
 }
 
@@ -35,33 +33,36 @@ fn rule(chemistry: &Chemistry) -> String {
     format!("highest charge voltage: {}", chemistry.charge.from.max.words())
 }
 
-fn charger_high(chemistry: &Chemistry, given: Volts, book: &mut Book) {
+fn charger_high(chemistry: &Chemistry, given: Volts) -> Option<Finding> {
     let (most, good) = (chemistry.charge.max, chemistry.charge.absorption);
+    if given.get() <= most.get() + 1e-9 {
+        return None;
+    }
     let place = Place::of(Section::Charger, "output_v");
     let text = format!("the charger gives {given}; {} stands at most {most} at its posts", chemistry.name);
-    book.find(Finding::new(Kind::ChargeVoltage, Subject::Charger, text).rule(rule(chemistry)).at(place).remedy_number(
+    Some(Finding::new(Kind::ChargeVoltage, Subject::Charger, text).rule(rule(chemistry)).at(place).remedy_number(
         format!("set it to {good}"),
         place,
         good.get(),
-    ));
+    ))
 }
 
-fn relay_high(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+fn relay_high(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     let (gives, most) = (site.vehicle.alternator_voltage, chemistry.charge.max);
     if gives.get() <= most.get() + 1e-9 {
-        return;
+        return None;
     }
     let good = chemistry.charge.absorption;
     let (kind, voltage) = (Place::of(Section::Charger, "kind"), Place::of(Section::Vehicle, "alternator_v"));
     let text =
         format!("the relay passes on the alternator's {gives}; {} stands at most {most} at its posts", chemistry.name);
-    book.find(
+    Some(
         Finding::new(Kind::ChargeVoltage, Subject::Charger, text)
             .rule(rule(chemistry))
             .at(voltage)
             .remedy_edit(format!("a DC-DC charger gives it its own {good}"), kind, Some(Value::Text("dc-dc".into())))
             .remedy_number(format!("or have the alternator regulated to {good}"), voltage, good.get()),
-    );
+    )
 }
 
 /// What a charge voltage should at least be: it keeps a full battery full, and
@@ -74,10 +75,10 @@ fn least(catalogue: &Catalogue, chemistry: &Chemistry) -> Volts {
     }
 }
 
-fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts, book: &mut Book) {
+fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts) -> Option<Finding> {
     let (least, good) = (least(&site.catalogue, chemistry), chemistry.charge.absorption);
     if given.get() >= least.get() - 1e-9 {
-        return;
+        return None;
     }
     let ends = resting_charge(chemistry, given, TABLE_AIR);
     let from = Share::FULL - planned_depth(site, chemistry);
@@ -92,7 +93,7 @@ fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts, book: &
     let place = Place::of(Section::Charger, "output_v");
     let text = format!("the charger gives {given}, {} wants {good} and at least {least}: {what}", chemistry.name);
     let severity = if nothing { Severity::Stop } else { Severity::Caution };
-    book.find(
+    Some(
         Finding::new(Kind::ChargeVoltageLow, Subject::Charger, text)
             .as_severity(severity)
             .rule(if nothing {
@@ -102,7 +103,7 @@ fn charger_low(site: &Installation, chemistry: &Chemistry, given: Volts, book: &
             })
             .at(place)
             .remedy_number(format!("set it to {good}"), place, good.get()),
-    );
+    )
 }
 
 fn low_rule(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
@@ -115,11 +116,10 @@ fn low_rule(catalogue: &Catalogue, chemistry: &Chemistry) -> String {
 }
 
 /// The starter battery, on the alternator whatever charges the service battery.
-pub(crate) fn starter(site: &Installation, book: &mut Book) {
-    let Some(chemistry) = site.catalogue.chemistry(&site.starter_battery.chemistry) else { return };
-    starter_high(site, chemistry, book);
-    starter_low(site, chemistry, book);
-    starter_cold(site, chemistry, book);
+pub(crate) fn starter(site: &Installation) -> Vec<Finding> {
+    let Some(chemistry) = site.catalogue.chemistry(&site.starter_battery.chemistry) else { return Vec::new() };
+    let found = [starter_high(site, chemistry), starter_low(site, chemistry), starter_cold(site, chemistry)];
+    found.into_iter().flatten().collect()
 }
 
 fn chemistry_place() -> Place {
@@ -132,11 +132,11 @@ fn sturdiest(catalogue: &Catalogue) -> Option<&Chemistry> {
     lead.max_by(|a, b| a.charge.max.get().total_cmp(&b.charge.max.get()))
 }
 
-fn starter_high(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+fn starter_high(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     let (gives, most) = (site.vehicle.alternator_voltage, chemistry.charge.max);
     let over = gives - most;
     if over.get() <= 1e-9 {
-        return;
+        return None;
     }
     // Lead-acid gasses and loses water; within what a regulator strays that is slow.
     let lead = chemistry.chemical == Chemical::LeadAcid;
@@ -158,17 +158,17 @@ fn starter_high(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         );
     }
     let good = chemistry.charge.absorption;
-    book.find(if lead {
+    Some(if lead {
         finding.remedy_number(format!("have the alternator regulated to {good}"), voltage, good.get())
     } else {
         finding.remedy(format!("no starter battery of {} on an alternator of more than {most}", chemistry.name))
-    });
+    })
 }
 
-fn starter_low(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+fn starter_low(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     let (gives, float) = (site.vehicle.alternator_voltage, chemistry.charge.float);
     if site.vehicle.alternator == Alternator::Variable || gives.get() >= float.get() - 1e-9 {
-        return;
+        return None;
     }
     let good = chemistry.charge.absorption;
     let place = Place::of(Section::Vehicle, "alternator_v");
@@ -176,19 +176,19 @@ fn starter_low(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
         "the alternator gives the starter battery {gives}, under the {float} that keep {} full",
         chemistry.name
     );
-    book.find(
+    Some(
         Finding::new(Kind::ChargeVoltageLow, Subject::StarterBattery, text)
             .rule(format!("float voltage: {}", chemistry.charge.from.float.words()))
             .at(place)
             .remedy_number(format!("measure it with the engine running; it should be near {good}"), place, good.get()),
-    );
+    )
 }
 
 /// Lithium below its lowest charge temperature is spoilt: metal grows on the plates. Lead only takes less.
-fn starter_cold(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
+fn starter_cold(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     let (coldest, limit) = (site.surroundings.coldest, chemistry.limits.charge_min);
     if chemistry.chemical == Chemical::LeadAcid || coldest.get() >= limit.get() {
-        return;
+        return None;
     }
     let text = format!(
         "the alternator charges the starter battery as soon as the engine runs; {} must not be charged below {limit}, and the coldest air is {coldest}",
@@ -197,12 +197,12 @@ fn starter_cold(site: &Installation, chemistry: &Chemistry, book: &mut Book) {
     let finding = Finding::new(Kind::ColdCharge, Subject::StarterBattery, text)
         .rule(format!("charge temperature: {}", chemistry.limits.from.charge_min.words()))
         .at(chemistry_place());
-    book.find(match sturdiest(&site.catalogue) {
+    Some(match sturdiest(&site.catalogue) {
         Some(other) => finding.remedy_edit(
             format!("{} may be charged down to {}", other.name, other.limits.charge_min),
             chemistry_place(),
             Some(Value::Text(other.key.clone())),
         ),
         None => finding.remedy(format!("keep it above {limit} whenever the engine runs")),
-    });
+    })
 }

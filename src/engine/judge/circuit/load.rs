@@ -2,7 +2,6 @@
 
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::circuit::demand::{End, Terminal};
@@ -14,22 +13,24 @@ use crate::quantity::*;
 /// ISO 16750-2 tests up to 16 V, from memory).
 const HIGHEST: Volts = Volts::new(15.0);
 
-pub(crate) fn write(known: &SizedRuns, book: &mut Book) {
+pub(crate) fn check(known: &SizedRuns) -> Vec<Finding> {
+    let mut found = Vec::new();
     for (index, collapse) in &known.cases.collapsed {
         if known.demand.terminals[*index].end == End::ChargerInput {
             continue; // the charger's own part reports its feed
         }
-        book.find(collapsed(known, *index, collapse));
+        found.push(collapsed(known, *index, collapse));
     }
-    book.findings.extend((0..known.site.loads.len()).filter_map(|load| contradicts(known, load)));
+    found.extend((0..known.site.loads.len()).filter_map(|load| contradicts(known, load)));
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
         if known.cases.collapsed.iter().any(|(i, _)| *i == index) {
             continue;
         }
         let name = known.site.name_of(&terminal.end.subject());
         let ends = Supply { known, terminal, index, name };
-        book.findings.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
+        found.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
     }
+    found
 }
 
 /// Power and current that differ by more than this share of the larger contradict each other (common practice, no source).

@@ -1,7 +1,6 @@
 //! What is wrong with a run: too hot, too thin, no size at all, a label that misleads.
 
 use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::judge::book::Book;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::conductor::ampacity;
 use crate::engine::simulate::circuit::candidate::{Candidate, Fails};
@@ -13,18 +12,18 @@ use crate::quantity::*;
 /// Return current in the body that is worth a caution: 30 A (common practice, no source).
 const BODY_CURRENT: Amps = Amps::new(30.0);
 
-pub(crate) fn write(known: &SizedRuns, sizing: &Sizing, book: &mut Book) {
+pub(crate) fn check(known: &SizedRuns, sizing: &Sizing) -> Vec<Finding> {
+    let mut found = Vec::new();
     for (branch, run) in known.picked.runs.iter().enumerate() {
         let index = known.site.circuits.branches[branch].run;
         let at = Run { known, run, branch, index, name: run_name(&known.site.runs, index) };
-        book.findings.extend(
-            [at.insulation(), at.none(), at.less(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()]
-                .into_iter()
-                .flatten(),
-        );
+        let of_run =
+            [at.insulation(), at.none(), at.less(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()];
+        found.extend(of_run.into_iter().flatten());
     }
-    book.findings.extend(many_sizes(known, sizing));
-    book.findings.extend(lookalikes(known, sizing));
+    found.extend(many_sizes(known, sizing));
+    found.extend(lookalikes(known, sizing));
+    found
 }
 
 struct Run<'a> {

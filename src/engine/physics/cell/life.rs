@@ -7,18 +7,21 @@
 //! rule over both.
 
 use crate::catalogue::Chemistry;
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Years that stand for 'as long as you like'.
-const LONG: f64 = 99.0;
+pub const LONG: Years = Years::new(99.0);
 
-/// Years by cycles alone: cycles at the daily depth over days in use a year; at most 99.
-pub fn cycle_life(chemistry: &Chemistry, daily_depth: Share, days_a_year: f64) -> Years {
-    let cycles = chemistry.life.cycles.at(daily_depth).map_or(0.0, CycleCount::get);
-    if days_a_year <= 0.0 || daily_depth.get() <= 0.0 {
-        return Years::new(LONG);
-    }
-    Years::new((cycles / days_a_year).min(LONG))
+/// Years by cycles alone: cycles at the daily depth over days in use a year; at most 99. `None` where it is
+/// not used at all.
+pub fn cycle_life(chemistry: &Chemistry, daily_depth: Share, days_a_year: f64) -> Option<Reckoned<Years, 2>> {
+    let cycles = chemistry.life.cycles.at(daily_depth).unwrap_or(CycleCount::ZERO);
+    (days_a_year > 0.0 && daily_depth.get() > 0.0).then(|| {
+        reckon!(Years: min(99.0, n / d),
+            n: "cycles at that depth" = cycles, d: "days in use a year" = Figure::number(days_a_year))
+    })
 }
 
 /// Years by calendar alone at a mean temperature: halved for every 10 K above 25 °C.
@@ -27,8 +30,8 @@ pub fn calendar_life(chemistry: &Chemistry, mean: Celsius) -> Years {
     chemistry.life.calendar * 0.5f64.powf(above / 10.0)
 }
 
-/// Years by both together: a b / (a + b).
-pub fn years_of(cycles: Years, calendar: Years) -> Years {
-    let sum = cycles + calendar;
-    if sum.get() > 0.0 { cycles * (calendar / sum) } else { Years::ZERO }
+/// Years by both together: the wear of both adds up.
+pub fn years_of(cycles: Years, calendar: Years) -> Reckoned<Years, 2> {
+    reckon!(Years: a * b / max(a + b, 0.000001),
+        a: "years by cycles" = cycles, b: "years by calendar at the mean air" = calendar)
 }

@@ -1,4 +1,4 @@
-//! Does as much come in over a usual week as is used?
+//! What comes in over a usual week, and what is used?
 //!
 //! Averaged over the seven days of a week: what the loads use, driving or not,
 //! against what sun, mains and driving store and what the charger feeds straight
@@ -6,143 +6,60 @@
 //! charge put in per charge stored. Left out: self-discharge, sun that finds the
 //! battery full, and seasons; the simulation of days of use has them.
 
-use crate::catalogue::Chemistry;
-use crate::engine::installation::Installation;
-use crate::engine::installation::battery::planned_depth;
-use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
-use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::physics::cell::recovery::put_back_factor;
-use crate::engine::physics::sun::usual_sun_hours;
+use crate::engine::installation::working::Notes;
+use crate::engine::installation::{Installation, sources};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::result::{Balance, ChargerDesign};
-use crate::plan::{ChargerKind, Place, Section, SolarController};
+use crate::plan::ChargerKind;
 use crate::quantity::*;
+use crate::reckon;
 
-/// Shares of the use under this are within what the figures are good for. Common practice, no source.
-const LITTLE: f64 = 0.01;
-
-/// Charger current for a remedy where none is planned: a small one.
-const SMALL_CHARGER: Amps = Amps::new(10.0);
-
-/// The balance, with its workings.
 pub(crate) fn balance(
     site: &Installation,
     day: &Budget,
     bounds: &Bounds,
     out: &ChargerDesign,
-    book: &mut Book,
+    notes: &mut Notes,
 ) -> Balance {
-    let days = |n: usize| n as f64;
-    let drives = if bounds.hours.get() > 0.0 { days(site.vehicle.driving_days.count() as usize) } else { 0.0 };
-    let plugged = if sources::has_mains(site) { days(site.mains.weekdays.count() as usize) } else { 0.0 };
+    let days = |n: usize| Figure::number(n as f64);
+    let drives = days(if bounds.hours.get() > 0.0 { site.vehicle.driving_days.count() as usize } else { 0 });
+    let plugged = days(if sources::has_mains(site) { site.mains.weekdays.count() as usize } else { 0 });
     let given = out.steady * bounds.hours;
     let direct = if site.charger.kind == ChargerKind::None { AmpHours::ZERO } else { day.driving.min(given) };
-    let balance = Balance {
-        used: (day.charge * drives + day.standing_day * (7.0 - drives)) / 7.0,
-        sun: out.solar_stored,
-        mains: out.mains_a_day * plugged / 7.0,
-        driving: (out.a_day + direct) * drives / 7.0,
-    };
-    book.work(
-        Subject::Charger,
-        "used on average",
-        Working::new("charge used on an average day of the week", "(n * Q + (7 - n) * S) / 7", balance.used)
-            .with("n", "driving days a week", Figure::number(drives))
-            .with_from("Q", "charge of a driving day", day.charge, Subject::Budget, "charge a day")
-            .with("S", "charge of a day without driving", day.standing_day)
-            .source("average over seven days"),
-    );
-    book.work(
-        Subject::Charger,
-        "missing on average",
-        Working::new(
-            "charge that an average day lacks",
-            "max(0, U - s - m * M / 7 - n * (a + d) / 7)",
-            balance.missing(),
-        )
-        .with_from("U", "used", balance.used, Subject::Charger, "used on average")
-        .with("s", "stored from the sun", out.solar_stored)
-        .with("m", "days a week with mains", Figure::number(plugged))
-        .with("M", "stored from the mains on such a day", out.mains_a_day)
-        .with("n", "driving days a week", Figure::number(drives))
-        .with("a", "put back on a day of driving", out.a_day)
-        .with("d", "used while driving and fed directly", direct)
-        .source("over a week as much must come in as goes out"),
-    );
-    balance
-}
-
-/// Array that stores so much more a day, in tens of watts, and the sun that counts; `None` without sun.
-pub(crate) fn array_for(site: &Installation, chemistry: &Chemistry, stored: AmpHours) -> Option<(Watts, SunHours)> {
-    let sun = site.solar.sun_hours.unwrap_or_else(|| usual_sun_hours(site.surroundings.latitude));
-    if sun.get() < 0.1 {
-        return None;
-    }
-    let amps = stored.get() * put_back_factor(&site.catalogue, chemistry) / sun.get();
-    let share = sources::solar_derating(site).get().max(0.01);
-    let by_power = chemistry.charge.absorption.get() / share;
-    let volts = match site.solar.controller {
-        SolarController::Mppt => by_power,
-        SolarController::Shunt => by_power.max(site.solar.array_voltage.get()),
-    };
-    Some((Watts::new((amps * volts / 10.0 - 1e-9).ceil() * 10.0), sun))
-}
-
-/// A finding with the array that would store so much more a day as a remedy.
-pub(crate) fn with_array(finding: Finding, site: &Installation, chemistry: &Chemistry, stored: AmpHours) -> Finding {
-    match array_for(site, chemistry, stored) {
-        Some((more, sun)) => finding.remedy_number(
-            format!("{more} more of solar array make up for it at {sun} a day"),
-            Place::of(Section::Solar, "array_w"),
-            (site.solar.array + more).get(),
-        ),
-        None => finding.remedy("solar does not help: 0 h of sun are planned"),
-    }
-}
-
-/// Too little comes in over a week; not said where a day of driving is already said to put back too little.
-pub(crate) fn check(site: &Installation, chemistry: &Chemistry, bounds: &Bounds, out: &ChargerDesign, book: &mut Book) {
-    let b = &out.balance;
-    let missing = b.missing();
-    if missing.get() <= b.used.get() * LITTLE {
-        return;
-    }
-    let text = format!(
-        "on an average day of the week {} are used and {} come in (sun {}, mains {}, driving {}): {missing} a day are missing",
-        b.used,
-        b.coming(),
-        b.sun,
-        b.mains,
-        b.driving
-    );
-    let place = if site.solar.array.get() > 0.0 {
-        Place::of(Section::Solar, "array_w")
-    } else if sources::has_mains(site) {
-        Place::of(Section::Mains, "current_a")
-    } else {
-        Place::of(Section::Charger, "current_a")
-    };
-    let factor = put_back_factor(&site.catalogue, chemistry);
-    let finding = Finding::new(Kind::ChargeShort, Subject::Charger, text)
-        .rule("over a week as much must come in as goes out; the sun of a usual day")
-        .at(place);
-    let mut finding = with_array(finding, site, chemistry, missing);
-    let hours = |amps: Amps| AmpHours::new(missing.get() * 7.0 * factor) / amps;
-    let mains = if site.mains.current.get() > 0.0 { site.mains.current } else { SMALL_CHARGER };
-    if hours(mains).get() <= 7.0 * 24.0 {
-        finding = finding.remedy(format!("or {} more a week on a mains charger of {mains}", hours(mains)));
-    }
-    let charger = if bounds.hours.get() > 0.0 { out.net } else { out.steady };
-    if charger.get() > 0.0 && hours(charger).get() <= 7.0 * 24.0 {
-        finding = finding.remedy(format!("or drive {} more a week", hours(charger)));
-    }
-    let usable = out.capacity * planned_depth(site, chemistry).get();
-    book.find(finding.remedy(format!(
-        "or charge it full elsewhere at least every {}: its {usable} last so long",
-        Days::new(usable / missing)
-    )));
+    let used = reckon!(AmpHours: (n * Q + (7.0 - n) * S) / 7.0,
+        n: "driving days a week" = drives,
+        Q: "charge of a driving day" = day.charge,
+        S: "charge of a day without driving" = day.standing_day);
+    let used = notes.reckon(&Subject::Charger, "used on average", used, |r| {
+        r.working("charge used on an average day of the week")
+            .from("Q", Subject::Budget, "charge a day")
+            .source("average over seven days")
+    });
+    let driving = reckon!(AmpHours: n * (a + d) / 7.0,
+        n: "driving days a week" = drives,
+        a: "put back on a day of driving" = out.a_day,
+        d: "used while driving and fed directly" = direct);
+    let driving = notes.reckon(&Subject::Charger, "driving on average", driving, |r| {
+        r.working("charge that driving brings on an average day of the week").source("average over seven days")
+    });
+    let mains = reckon!(AmpHours: m * M / 7.0,
+        m: "days a week with mains" = plugged, M: "stored from the mains on such a day" = out.mains_a_day);
+    let mains = notes.reckon(&Subject::Mains, "on average", mains, |r| {
+        r.working("charge that the mains bring on an average day of the week").source("average over seven days")
+    });
+    let missing = reckon!(AmpHours: max(U - (s + M + d), 0.0),
+        U: "used" = used,
+        s: "stored from the sun" = out.solar_stored,
+        M: "stored from the mains" = mains,
+        d: "stored by driving and fed directly on the way" = driving);
+    let missing = notes.reckon(&Subject::Charger, "missing on average", missing, |r| {
+        r.working("charge that an average day lacks")
+            .from("U", Subject::Charger, "used on average")
+            .from("M", Subject::Mains, "on average")
+            .from("d", Subject::Charger, "driving on average")
+            .source("over a week as much must come in as goes out")
+    });
+    Balance { used, sun: out.solar_stored, mains, driving, missing }
 }

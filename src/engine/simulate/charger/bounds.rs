@@ -6,15 +6,19 @@ use crate::engine::installation::alternator::{lowest_driving_voltage, spare_idle
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::charger::charge_voltage_at;
 use crate::engine::installation::sources;
-use crate::engine::parts::charger::Bound;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
+use crate::engine::parts::charger::{Bound, BoundBy};
 use crate::engine::physics::cell::recovery::{charge_after, put_back_factor};
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::budget::Budget;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
+use crate::reckon;
 
 /// The bounds with all that went in.
-#[derive(Clone, Debug)]
-pub(crate) struct Bounds {
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Bounds {
     /// Hours of driving on a driving day.
     pub hours: Hours,
     /// Days' draw that one day of driving has to put back.
@@ -25,35 +29,52 @@ pub(crate) struct Bounds {
     pub factor: f64,
     /// Mean load while driving.
     pub load: Amps,
-    /// Mean of the offered current that is really taken, as a share: less than 1 where taper begins.
-    pub taken: Share,
     /// Whether any current puts it back in time.
     pub reachable: bool,
+    /// Current that puts it back in time; zero where nobody drives.
     pub by_draw: Amps,
+    /// Lowest that is of use to the battery.
     pub least: Amps,
+    /// What it may not exceed, each by itself.
     pub upper: Vec<Bound>,
 }
 
-pub(crate) fn bounds(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, day: &Budget) -> Bounds {
+pub(crate) fn bounds(
+    site: &Installation,
+    chemistry: &Chemistry,
+    capacity: AmpHours,
+    day: &Budget,
+    notes: &mut Notes,
+) -> Bounds {
     let hours = Hours::new(f64::from(site.driving.count()) / 60.0);
     let weeks_share = days_per_drive(site);
-    let put_back = day.charge - day.driving + day.standing_day * (weeks_share - 1.0);
-    let factor = put_back_factor(&site.catalogue, chemistry);
-    let load = day.driving_current;
+    let put_back = reckon!(AmpHours: Q - d + S * (w - 1.0),
+        Q: "charge a day" = day.charge,
+        d: "of it while driving, fed directly" = day.driving,
+        S: "charge of a day without driving" = day.standing_day,
+        w: "days' draw for each driving day" = Figure::number(weeks_share));
+    let put_back = notes.reckon(&Subject::Charger, "to put back", put_back, |r| {
+        r.working("charge to put back on a day of driving")
+            .from("Q", Subject::Budget, "charge a day")
+            .source("weekly balance: seven days less those with mains, over the driving days")
+    });
+    let least = reckon!(Amps: c * C,
+        c: "multiple of the capacity" = Figure::number(chemistry.charge.min_c), C: "capacity of the bank" = capacity);
     let mut out = Bounds {
         hours,
         weeks_share,
         put_back,
-        factor,
-        load,
-        taken: Share::FULL,
+        factor: put_back_factor(&site.catalogue, chemistry),
+        load: day.driving_current,
         reachable: hours.get() > 0.0,
         by_draw: Amps::ZERO,
-        least: Amps::new(chemistry.charge.min_c * capacity.get()),
-        upper: uppers(site, chemistry, capacity),
+        least: notes.reckon(&Subject::Charger, "least useful", least, |r| {
+            r.working("lowest useful charge current").source(chemistry.charge.from.min_c.words())
+        }),
+        upper: uppers(site, chemistry, capacity, notes),
     };
     if hours.get() > 0.0 {
-        out.solve(site, chemistry, capacity);
+        out.solve(site, chemistry, capacity, notes);
     }
     out
 }
@@ -80,7 +101,7 @@ impl Bounds {
     }
 
     /// The current that stores `put_back` in the hours driven, beginning at the planned depth.
-    fn solve(&mut self, site: &Installation, chemistry: &Chemistry, capacity: AmpHours) {
+    fn solve(&mut self, site: &Installation, chemistry: &Chemistry, capacity: AmpHours, notes: &mut Notes) {
         let ideal = Amps::new(self.put_back.get() * self.factor / self.hours.get());
         let from = Share::FULL - planned_depth(site, chemistry);
         let back = |net: Amps| {
@@ -99,26 +120,45 @@ impl Bounds {
             }
             net = high;
         }
-        self.taken = if net.get() > 0.0 { Share::new(ideal / net) } else { Share::FULL };
-        self.by_draw = net + self.load;
+        let taken = if net.get() > 0.0 { Share::new(ideal / net) } else { Share::FULL };
+        let by_draw = reckon!(Amps: D * f / (h * u) + L,
+            D: "charge to put back" = self.put_back,
+            f: "charge put in per charge stored" = Figure::number(self.factor),
+            h: "driving a day" = self.hours,
+            u: "share of the current that is really taken, over that time" = taken,
+            L: "mean load while driving" = self.load);
+        self.by_draw = notes.reckon(&Subject::Charger, "day's draw", by_draw, |r| {
+            r.working("current that puts it back in the time driven")
+                .from("D", Subject::Charger, "to put back")
+                .source("charge = current x time; taper by the chemistry's end of bulk and tail current")
+                .note("begins at the planned depth; the share taken is solved by halving")
+        });
     }
 
-    pub fn lowers(&self) -> Vec<Bound> {
-        vec![
-            Bound { name: "day's draw", amps: self.by_draw, advice: false },
-            Bound { name: "least useful", amps: self.least, advice: true },
-        ]
+    /// What it must reach, each by itself.
+    pub fn lowers(&self) -> [Bound; 2] {
+        [Bound { by: BoundBy::DaysDraw, amps: self.by_draw }, Bound { by: BoundBy::LeastUseful, amps: self.least }]
     }
 
+    /// The higher of them.
     pub fn lower(&self) -> Bound {
-        let all = self.lowers();
-        let higher = all.into_iter().reduce(|a, b| if b.amps.get() > a.amps.get() { b } else { a });
-        higher.unwrap_or_default()
+        let [draw, least] = self.lowers();
+        if least.amps > draw.amps { least } else { draw }
+    }
+
+    /// What one of the upper bounds allows.
+    pub fn of(&self, by: BoundBy) -> Option<Amps> {
+        self.upper.iter().find(|b| b.by == by).map(|b| b.amps)
+    }
+
+    /// What the alternator feeds: on the road, over the drive, at idle.
+    pub fn alternator(&self) -> impl Iterator<Item = &Bound> {
+        self.upper.iter().filter(|b| b.by != BoundBy::Battery)
     }
 
     /// The tightest of the upper bounds that count.
     pub fn tightest(&self) -> Option<&Bound> {
-        self.upper.iter().filter(|b| !b.advice).min_by(|a, b| a.amps.get().total_cmp(&b.amps.get()))
+        self.upper.iter().filter(|b| !b.advice()).min_by(|a, b| a.amps.get().total_cmp(&b.amps.get()))
     }
 
     /// The smallest standard current between the bounds; else the largest
@@ -142,29 +182,46 @@ impl Bounds {
     }
 }
 
-/// Output current that the alternator's spare feeds: I = S U e / V.
-pub(crate) fn output_of(spare: Amps, source: Volts, efficiency: Share, output: Volts) -> Amps {
-    if output.get() > 0.0 { Amps::new((spare * source).get() * efficiency.get() / output.get()) } else { Amps::ZERO }
+/// Output current that the alternator's spare feeds. A vehicle that uses more than the alternator gives leaves
+/// nothing, not less than nothing.
+pub(crate) fn output_of(site: &Installation, chemistry: &Chemistry, spare: Amps) -> Reckoned<Amps, 4> {
+    reckon!(Amps: max(S, 0.0) * U * e / V,
+        S: "spare" = spare,
+        U: "lowest voltage while driving" = lowest_driving_voltage(site),
+        e: "efficiency" = site.charger.efficiency,
+        V: "highest charge voltage" = charge_voltage_at(site, chemistry, site.surroundings.coldest))
 }
 
-fn uppers(site: &Installation, chemistry: &Chemistry, capacity: AmpHours) -> Vec<Bound> {
-    let (road, idle) = (spare_road(site), spare_idle(site));
-    let idling = site.vehicle.idling.get();
-    let over_drive = road * (1.0 - idling) + idle * idling;
-    // A vehicle that uses more than the alternator gives leaves nothing, not less than nothing.
-    let output = |spare: Amps| match site.charger.kind {
-        ChargerKind::Relay => spare.max(Amps::ZERO),
-        _ => output_of(
-            spare.max(Amps::ZERO),
-            lowest_driving_voltage(site),
-            site.charger.efficiency,
-            charge_voltage_at(site, chemistry, site.surroundings.coldest),
-        ),
+fn uppers(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, notes: &mut Notes) -> Vec<Bound> {
+    let takes = reckon!(Amps: c * C,
+        c: "multiple of the capacity" = Figure::number(chemistry.charge.max_c), C: "capacity of the bank" = capacity);
+    let takes = notes.reckon(&Subject::Charger, "battery", takes, |r| {
+        r.working("most that the battery takes").source(chemistry.charge.from.max_c.words())
+    });
+    let (road, idle) = (spare_road(site).value, spare_idle(site).value);
+    let idling = site.vehicle.idling;
+    let over_drive = road * (1.0 - idling.get()) + idle * idling.get();
+    let mut feeds = |by: BoundBy, spare: Amps| {
+        let bound = Bound { by, amps: Amps::ZERO };
+        let words = |working: Working| {
+            working
+                .source("power balance; see the alternator's workings")
+                .note(format!("{idling} of the drive at idle; at idle alone the starter battery may have to help"))
+        };
+        let amps = if site.charger.kind == ChargerKind::Relay {
+            let gives = reckon!(Amps: max(S, 0.0), S: "spare" = spare);
+            notes.reckon(&Subject::Charger, bound.name(), gives, |r| words(r.working("most that the alternator gives")))
+        } else {
+            notes.reckon(&Subject::Charger, bound.name(), output_of(site, chemistry, spare), |r| {
+                words(r.working("output that the alternator's spare feeds"))
+            })
+        };
+        Bound { amps, ..bound }
     };
     vec![
-        Bound { name: "battery", amps: Amps::new(chemistry.charge.max_c * capacity.get()), advice: false },
-        Bound { name: "alternator on the road", amps: output(road), advice: false },
-        Bound { name: "alternator over the drive", amps: output(over_drive), advice: false },
-        Bound { name: "alternator at idle", amps: output(idle), advice: true },
+        Bound { by: BoundBy::Battery, amps: takes },
+        feeds(BoundBy::OnTheRoad, road),
+        feeds(BoundBy::OverTheDrive, over_drive),
+        feeds(BoundBy::AtIdle, idle),
     ]
 }

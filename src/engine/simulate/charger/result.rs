@@ -1,6 +1,7 @@
 //! What is known of the charger once it is given or chosen.
 
 use crate::engine::parts::charger::Bound;
+use crate::engine::simulate::charger::bounds::Bounds;
 use crate::quantity::*;
 
 /// The charger.
@@ -18,16 +19,10 @@ pub struct ChargerDesign {
     pub output_highest: Volts,
     /// What of it reaches the battery while the loads draw theirs, driving.
     pub net: Amps,
-    /// Lowest current that is enough: the higher of `lowers`.
-    pub lower: Bound,
-    /// What it must reach, each by itself.
-    pub lowers: Vec<Bound>,
-    /// What it may not exceed, each by itself; those with `advice` only slow things down or drain the starter battery for a while.
-    pub upper: Vec<Bound>,
+    /// Between what it lies.
+    pub bounds: Bounds,
     /// Charge it can put back on a day of driving, beginning at the planned depth.
     pub a_day: AmpHours,
-    /// Charge it has to put back on a day of driving.
-    pub to_put_back: AmpHours,
     /// Input current to size the feed for: at the charger's own lowest input voltage.
     pub input_sizing: Amps,
     /// Resistance of the feed, out and back, once its cables are sized.
@@ -60,6 +55,23 @@ pub struct ChargerDesign {
     pub relay: Option<RelayComparison>,
 }
 
+impl ChargerDesign {
+    /// What its current must reach, each by itself; nothing without a charger.
+    pub fn lowers(&self) -> Vec<Bound> {
+        self.current.map(|_| self.bounds.lowers().to_vec()).unwrap_or_default()
+    }
+
+    /// The higher of them: lowest current that is enough.
+    pub fn lower(&self) -> Option<Bound> {
+        self.current.map(|_| self.bounds.lower())
+    }
+
+    /// What its current may not exceed, each by itself; nothing without a charger.
+    pub fn upper(&self) -> &[Bound] {
+        self.current.map_or(&[], |_| &self.bounds.upper)
+    }
+}
+
 /// Time to come back to a state of charge.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Recovery {
@@ -80,17 +92,14 @@ pub struct Balance {
     pub mains: AmpHours,
     /// What driving stores and feeds to the loads.
     pub driving: AmpHours,
+    /// What of the use nothing brings; zero when enough comes in.
+    pub missing: AmpHours,
 }
 
 impl Balance {
     /// All that comes in.
     pub fn coming(&self) -> AmpHours {
         self.sun + self.mains + self.driving
-    }
-
-    /// What of the use nothing brings; zero when enough comes in.
-    pub fn missing(&self) -> AmpHours {
-        (self.used - self.coming()).max(AmpHours::ZERO)
     }
 }
 

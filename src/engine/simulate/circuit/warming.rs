@@ -1,8 +1,7 @@
 //! How the conductor used in a run warms: time constant, starts, loads that come and go.
 
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Working;
-use crate::engine::judge::book::Book;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun};
@@ -40,53 +39,45 @@ fn path(picked: &Picked, run: &PickedRun) -> HeatPath {
 }
 
 /// How these numbers came about.
-pub(crate) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject: &Subject, book: &mut Book) {
+pub(crate) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject: &Subject, notes: &mut Notes) {
     let (asked, chosen) = (&run.asked, run.chosen());
     let hottest = asked.laid.insulation.max;
     let path = path(picked, run);
     let whole = Warmth::new(&path, hottest);
     let own = || subject.clone();
-    book.work(
-        own(),
-        "time constant",
+    notes.add(own(), "time constant", || {
         Working::new("time constant of warming", "C * r", shown.time_constant)
             .with("C", "heat store of copper and insulation, J/(m K)", Figure::number(whole.heat_store()))
             .with("r", "thermal resistance from conductor to air, K m/W", Figure::number(whole.resistance_to_air()))
             .source(match asked.laid.insulation.heat_store {
                 Some(_) => format!("{SOURCE}; of the insulation: {}", asked.laid.insulation.from.heat_store.words()),
                 None => SOURCE.into(),
-            }),
-    );
+            })
+    });
     let from = |working: Working| {
         working
             .with_from("T0", "conductor at its largest steady current", chosen.temperature, own(), "temperature")
             .with("t", "the start lasts", shown.start_lasts)
     };
     let note = "copper's heat store alone; up to 5 s no heat leaves it (adiabatic)";
-    book.work(
-        own(),
-        "after start",
+    notes.add(own(), "after start", || {
         from(Working::new("conductor when the worst start ends", "", shown.after_start))
             .with("I", "current of that start, the rest included", chosen.worst_start.current.max(asked.current))
             .source(SOURCE)
-            .note(note),
-    );
-    book.work(
-        own(),
-        "short-time rating",
+            .note(note)
+    });
+    notes.add(own(), "short-time rating", || {
         from(Working::new("largest current of a start", "", shown.start))
             .with("Tc", "hottest the insulation stands", hottest)
             .source(SOURCE)
-            .note(note),
-    );
-    book.work(
-        own(),
-        "intermittent rating",
+            .note(note)
+    });
+    notes.add(own(), "intermittent rating", || {
         Working::new("largest current that comes and goes for ever", "", shown.intermittent)
             .with("on", "on for", CYCLE.on)
             .with("off", "then off for", CYCLE.off)
             .with("Tc", "hottest the insulation stands", hottest)
             .source(SOURCE)
-            .note("copper's heat store alone, which warms fastest; the peaks stay within the insulation's limit"),
-    );
+            .note("copper's heat store alone, which warms fastest; the peaks stay within the insulation's limit")
+    });
 }

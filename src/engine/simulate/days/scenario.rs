@@ -8,6 +8,7 @@ use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::sources::{has_mains, solar_current};
+use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
@@ -131,7 +132,7 @@ impl<'a> Scenario<'a> {
             mains_days: if has_mains(site) { site.mains.weekdays } else { Weekdays::none() },
             charger: charging.get(),
             mains_current: site.mains.current.get(),
-            solar: solar_current(site, chemistry).get(),
+            solar: solar_current(site, chemistry, &mut Notes::unkept()).get(),
             behind: SourcesBehind {
                 charger: behind(site, point::CHARGER) == Some(true),
                 mains: behind(site, &site.mains.at) == Some(true),
