@@ -15,7 +15,6 @@ pub mod simulate;
 pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::days::{endurance, endurance_findings};
-pub use crate::engine::ask::netlist::plan_networks;
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
 pub use crate::engine::ask::workshop::parts::parts_list;

@@ -1,6 +1,6 @@
 //! Which way may imports run? Between the houses, between the rooms of the engine, and never in a circle.
 
-use crate::fault::{Fault, Rule};
+use crate::fault::Fault;
 use crate::source::{File, House, Name};
 use std::collections::BTreeMap;
 
@@ -32,8 +32,8 @@ struct Arrow<'a> {
 }
 
 impl Arrow<'_> {
-    fn fault(&self, rule: Rule, what: &str) -> Fault {
-        Fault::new(rule, &self.from.name, format!("line {}: `{}`: {what}", self.line, self.name))
+    fn fault(&self, what: &str) -> Fault {
+        Fault::new(&self.from.name, format!("line {}: `{}`: {what}", self.line, self.name))
     }
 }
 
@@ -55,8 +55,8 @@ pub fn between_houses(house: &House) -> Vec<Fault> {
         let (from, to) = (arrow.from.house(), arrow.to.house());
         match HOUSES.iter().find(|(name, _)| *name == from) {
             Some((_, below)) if from == to || below.contains(&to) => {}
-            Some(_) => wrong.push(arrow.fault(Rule::House, &format!("`{from}` may not import `{to}`"))),
-            None => wrong.push(arrow.fault(Rule::House, &format!("`{from}` is no house of the drawing"))),
+            Some(_) => wrong.push(arrow.fault(&format!("`{from}` may not import `{to}`"))),
+            None => wrong.push(arrow.fault(&format!("`{from}` is no house of the drawing"))),
         }
     }
     // The program itself imports the library by its name.
@@ -64,7 +64,7 @@ pub fn between_houses(house: &House) -> Vec<Fault> {
         let by_name = |n: &&Name| n.path.first().is_some_and(|first| first == "loomwright");
         for name in file.names.iter().filter(by_name).filter(|n| n.path.get(1).is_none_or(|h| h != "command")) {
             let words = format!("line {}: `{}`: `main` only hands over", name.line, name.path.join("::"));
-            wrong.push(Fault::new(Rule::House, &file.name, words));
+            wrong.push(Fault::new(&file.name, words));
         }
     }
     wrong
@@ -89,12 +89,11 @@ pub fn between_rooms(house: &House) -> Vec<Fault> {
         if let (Some(from), Some(to)) = (room(arrow.from), room(arrow.to))
             && to < from
         {
-            wrong
-                .push(arrow.fault(Rule::Upward, &format!("an arrow upward from `{}` to `{}`", ROOMS[from], ROOMS[to])));
+            wrong.push(arrow.fault(&format!("an arrow upward from `{}` to `{}`", ROOMS[from], ROOMS[to])));
         }
     }
     for file in house.production().filter(|f| part(f).is_some() && room(f).is_none()) {
-        wrong.push(Fault::new(Rule::Unhoused, &file.name, "it is in no room of the engine".into()));
+        wrong.push(Fault::new(&file.name, "it is in no room of the engine".into()));
     }
     wrong
 }
@@ -109,7 +108,7 @@ pub fn circles(house: &House) -> Vec<Fault> {
         let way = way_back(&next, &file.name)?;
         let steps: Vec<String> = way.windows(2).map(|w| format!("{}:{}", w[0], next[w[0]][w[1]])).collect();
         let words = format!("a circle of {} files: {} -> {}", steps.len(), steps.join(" -> "), file.name);
-        Some(Fault::new(Rule::Circle, &file.name, words))
+        Some(Fault::new(&file.name, words))
     };
     house.production().filter_map(circle).collect()
 }
@@ -149,7 +148,7 @@ pub fn plan_readers(house: &House) -> Vec<Fault> {
     let outside = |f: &&File| f.house() == "engine" && !part(f).is_some_and(|p| PLAN_READERS.contains(&p));
     let reads = |file: &File| {
         let line = file.names.iter().find(names_it)?.line;
-        Some(Fault::new(Rule::ReadsPlan, &file.name, format!("line {line}: only `installation` reads a `Plan`")))
+        Some(Fault::new(&file.name, format!("line {line}: only `installation` reads a `Plan`")))
     };
     house.production().filter(outside).filter_map(reads).collect()
 }

@@ -129,7 +129,7 @@ impl Cell {
     fn delivers(&self, profile: &Chemistry, current: f64) -> f64 {
         let kinetic = Kinetic::of(profile);
         let whole = kinetic.whole(AmpHours::new(self.discharges[0].delivered), profile.rate.rated);
-        kinetic.delivered_at(whole, Amps::new(current)).get()
+        in_pulses(kinetic, whole, current, 1.0, 0.0)
     }
 
     /// The simulated discharge, as charge and volts.
@@ -138,8 +138,17 @@ impl Cell {
         let store = Store::new(profile, capacity, Some(Milliohms::new(1000.0)));
         let model = BatteryModel::new(&store, Share::FULL);
         let every = Seconds::new(3600.0 * capacity.get() / current / 2000.0);
-        let points = model.discharge(Amps::new(current), Volts::ZERO, TABLE_AIR, every);
-        points.into_iter().map(|(q, v)| (q.get(), v.get())).collect()
+        let (warmth, step, current) = (model.warmth(TABLE_AIR), model.step(every), Amps::new(current));
+        let (mut wells, mut points) = (model.rested(Share::FULL), Vec::new());
+        loop {
+            let source = model.source(wells, &warmth);
+            let drawn = (current * every.as_hours()).get() * points.len() as f64;
+            points.push((drawn, (source.open - current * source.inner).get()));
+            if points.last().unwrap().1 < 0.0 || model.most_out(wells, &warmth, &step) < current {
+                return points;
+            }
+            wells = step.after(wells, current);
+        }
     }
 
     /// Resistance by state of charge from one discharge: what the simulated one
@@ -247,7 +256,7 @@ fn shipped_profiles_deliver_at_rates_they_were_not_fitted_to() {
         let whole = kinetic.whole(AmpHours::new(slow.delivered), Hours::new(slow.delivered / slow.current));
         for (row, _) in table.rows.iter().enumerate().filter(|(_, r)| r[0] == name) {
             let (source, share, got) = if on[row] == 0.0 {
-                (STEADY, 0.05, kinetic.delivered_at(whole, Amps::new(amps[row])).get())
+                (STEADY, 0.05, in_pulses(kinetic, whole, amps[row], 1.0, 0.0))
             } else {
                 (PULSES, in_pulse_share(amps[row] / slow.delivered), in_pulses(kinetic, whole, amps[row], on[row], off[row]))
             };

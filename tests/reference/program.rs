@@ -2,7 +2,7 @@
 
 pub use loomwright::engine::ask::cable::{CableAnswer, CableQuestion, cable_question};
 pub use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, different as different_sizes};
-pub use loomwright::engine::choose::circuit::optimum::{Choice, Node, by_trying_all, lightest, mass_if_kept};
+pub use loomwright::engine::choose::circuit::optimum::{Answer, Choice, Node, lightest, mass_if_kept};
 pub use loomwright::engine::judge::fuse::limits::{FuseLimits, at_least};
 pub use loomwright::engine::physics::conductor::air::{Air, convection, prandtl_factor};
 pub use loomwright::engine::physics::conductor::cable::Cable;
@@ -27,5 +27,5 @@ pub use loomwright::engine::simulate::test_sheet::result::Verdict;
 pub use loomwright::engine::{
     Age, BatteryDesign, BatteryModel, CutOffQuestion, Design, FindingKind, Kinetic, Notes, Span, Starts, Store,
     Subject, TABLE_AIR, Wells, calendar_life, compensated, cut_off_question, cycle_life, design, endurance,
-    input_current, input_with_feed, plan_networks, resting_charge, resting_voltage, years_of,
+    input_current, input_with_feed, resting_charge, resting_voltage, years_of,
 };

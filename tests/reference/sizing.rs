@@ -1,7 +1,7 @@
 //! Sizes of runs against published tables, worked examples and exhaustive search.
 
 use crate::check::{check, independent};
-use crate::program::{Choice, Node, by_trying_all, different_sizes, few_sizes, lightest, mass_if_kept};
+use crate::program::{Answer, Choice, Node, different_sizes, few_sizes, lightest, mass_if_kept};
 use loomwright::catalogue::Catalogue;
 use crate::stored::lines;
 use loomwright::quantity::*;
@@ -38,6 +38,21 @@ fn generated(seed: u64, catalogue: &Catalogue) -> Vec<Node> {
             }
         })
         .collect()
+}
+
+/// The lightest answer by trying every combination.
+fn by_trying_all(nodes: &[Node]) -> Option<Answer> {
+    let mut best: Option<Answer> = None;
+    let mut choice = vec![0; nodes.len()];
+    loop {
+        let mass = mass_if_kept(nodes, &choice).filter(|mass| best.as_ref().is_none_or(|b| *mass < b.mass));
+        if let Some(mass) = mass {
+            best = Some(Answer { choice: choice.clone(), mass, exact: true });
+        }
+        let Some(next) = (0..nodes.len()).find(|i| choice[*i] + 1 < nodes[*i].options.len()) else { return best };
+        choice[next] += 1;
+        choice[..next].fill(0);
+    }
 }
 
 /// The least copper equals that found by trying every combination, on 1,000 generated trees.

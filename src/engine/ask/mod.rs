@@ -5,7 +5,6 @@ pub mod cable;
 pub mod chance;
 pub mod cut_off;
 pub mod days;
-pub mod netlist;
 mod results;
 pub mod work_out;
 pub mod workshop;

@@ -203,21 +203,6 @@ fn prune(steps: &mut Vec<Step>) -> bool {
     false
 }
 
-/// The lightest answer by trying every combination; only for small questions, to prove [`lightest`].
-pub fn by_trying_all(nodes: &[Node]) -> Option<Answer> {
-    let mut best: Option<Answer> = None;
-    let mut choice = vec![0; nodes.len()];
-    loop {
-        let mass = mass_if_kept(nodes, &choice).filter(|mass| best.as_ref().is_none_or(|b| *mass < b.mass));
-        if let Some(mass) = mass {
-            best = Some(Answer { choice: choice.clone(), mass, exact: true });
-        }
-        let Some(next) = (0..nodes.len()).find(|i| choice[*i] + 1 < nodes[*i].options.len()) else { return best };
-        choice[next] += 1;
-        choice[..next].fill(0);
-    }
-}
-
 /// Mass of a choice, or `None` when it breaks a limit.
 pub fn mass_if_kept(nodes: &[Node], choice: &[usize]) -> Option<Kilograms> {
     let mut at = vec![Volts::ZERO; nodes.len()];

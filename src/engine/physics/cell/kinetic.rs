@@ -75,21 +75,6 @@ impl Kinetic {
         rated / self.delivered(hours).get()
     }
 
-    /// Charge that a constant current delivers from full, until nothing is at hand.
-    pub fn delivered_at(self, whole: AmpHours, current: Amps) -> AmpHours {
-        if current.get() <= 0.0 {
-            return whole;
-        }
-        // Delivered grows with the hours, so the hours follow by halving.
-        let (mut short, mut long) = (0.0, whole.get() / current.get());
-        for _ in 0..60 {
-            let middle = (short + long) / 2.0;
-            let gives = whole.get() * self.delivered(Hours::new(middle)).get();
-            if gives > current.get() * middle { short = middle } else { long = middle }
-        }
-        AmpHours::new(current.get() * (short + long) / 2.0)
-    }
-
     /// Both wells at one head, holding `charge` together.
     pub fn rested(self, charge: AmpHours) -> Wells {
         Wells { at_hand: charge * self.at_hand.get(), bound: charge * (1.0 - self.at_hand.get()) }
@@ -161,10 +146,10 @@ mod tests {
     #[test]
     fn deliveries_agree_with_the_steps() {
         let whole = AmpHours::new(100.0);
-        for amps in [2.0, 5.0, 20.0, 100.0] {
-            let gives = agm().delivered_at(whole, Amps::new(amps));
-            let end = agm().step(gives / Amps::new(amps)).after(agm().rested(whole), Amps::new(amps));
-            assert!(end.at_hand.get().abs() < 1e-6, "{amps} A: {end:?}");
+        for hours in [0.5, 2.0, 10.0, 40.0].map(Hours::new) {
+            let gives = whole * agm().delivered(hours).get();
+            let end = agm().step(hours).after(agm().rested(whole), gives / hours);
+            assert!(end.at_hand.get().abs() < 1e-6, "{hours}: {end:?}");
         }
     }
 }

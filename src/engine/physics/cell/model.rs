@@ -171,26 +171,6 @@ impl<'a> BatteryModel<'a> {
     pub fn leak(&self, wells: Wells, warmth: &Warmth) -> Amps {
         Amps::new(warmth.leak * (wells.whole().get() / self.whole).clamp(0.0, 1.0))
     }
-
-    /// Charge and voltage of a discharge at a constant current from rest at
-    /// full, until `end` volts or nothing at hand; one point each step.
-    pub fn discharge(&self, current: Amps, end: Volts, air: Celsius, every: Seconds) -> Vec<(AmpHours, Volts)> {
-        let (warmth, step) = (self.warmth(air), self.step(every));
-        let mut wells = self.rested(Share::FULL);
-        let mut drawn = AmpHours::ZERO;
-        let mut points = Vec::new();
-        while current.get() > 0.0 && every.get() > 0.0 {
-            let source = self.source(wells, &warmth);
-            let volts = source.open - current * source.inner;
-            points.push((drawn, volts));
-            if volts.get() < end.get() || self.most_out(wells, &warmth, &step).get() < current.get() {
-                break;
-            }
-            wells = step.after(wells, current);
-            drawn += current * every.as_hours();
-        }
-        points
-    }
 }
 
 /// Where in the tables a state of charge lies.

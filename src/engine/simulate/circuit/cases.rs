@@ -68,24 +68,6 @@ pub fn cases(topology: &Topology, demand: &Demand, levels: &Levels, picked: &Pic
     out
 }
 
-/// The network of case 1 and of case 4, all steady loads on: side, run of each branch, network.
-pub fn networks(
-    topology: &Topology,
-    demand: &Demand,
-    levels: &Levels,
-    picked: &Picked,
-) -> Vec<(Side, Vec<usize>, Network)> {
-    let side = |side| {
-        let mut grid = Grid::new(topology, demand, levels, picked, side);
-        grid.settle(&mut Cases::default());
-        let on = grid.together(None);
-        grid.put(&on);
-        let runs: Vec<usize> = grid.branches.iter().map(|b| topology.branches[*b].run).collect();
-        (side, runs, grid.network)
-    };
-    [Side::Service, Side::Feed].into_iter().map(side).filter(|(_, runs, _)| !runs.is_empty()).collect()
-}
-
 /// The network of one side.
 struct Grid<'a> {
     demand: &'a Demand,
