@@ -7,6 +7,7 @@ pub mod results;
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
+use crate::engine::choose::bond::bond;
 use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::choose::cut_off::cut_off;
@@ -16,6 +17,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
 use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::parts::bond::Bond;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::feed::charger_feed;
@@ -55,6 +57,8 @@ pub struct Design {
     pub copper: CopperDesign,
     /// The cut-off.
     pub cut_off: CutOffDesign,
+    /// The service battery's minus to the body.
+    pub bond: Bond,
     /// What holds the battery; `None` when the plan has no carrier.
     pub carrier: Option<CarrierDesign>,
     /// What the finished wiring should measure, and what the readings say.
@@ -134,6 +138,9 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let loops = FaultLoops::new(site, &battery, &charger, &sizing.runs);
     findings.extend(judge::fuse::check(&loops, &fuses, &findings));
     findings.extend(judge::board::check(site, &sizing.runs, &budget));
+    let bond = bond(site, &sizing.runs, &fuses);
+    findings.extend(judge::bond::check(site, &bond));
+    findings.extend(judge::main_switch::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off));
@@ -153,6 +160,7 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
         levels,
         copper,
         cut_off,
+        bond,
         carrier,
         test_sheet,
         findings,

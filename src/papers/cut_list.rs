@@ -25,6 +25,12 @@ pub fn cut_list(job: &Job) -> Document {
              cable is thicker, join it before the plug with a short piece that fits, sized for its fuse.",
         );
     }
+    if job.design.installation.minus_sensor() {
+        paper.caution(
+            "The starter battery's minus post is taken to carry a current sensor: no added lug goes onto the post, each \
+             goes to the body side of the sensor.",
+        );
+    }
     paper.caution(
         "Pieces between a source and its fuse have no slack beyond the distance the rule allows: cut nothing longer \
          there, nothing protects them.",
@@ -45,7 +51,7 @@ fn rule(list: &CutList) -> String {
 
 fn table(job: &Job, list: &CutList) -> Table {
     let mut table = Columns::new()
-        .words("run", "Run", |c: &Cut| run_number(c.run))
+        .words("run", "Run", |c: &Cut| c.run.map_or_else(|| "bond".into(), run_number))
         .words("colour", "Colour", colour)
         .text("size", "Size", |c| &c.size)
         .number("cut", "Cut", |c| c.length)
@@ -84,7 +90,7 @@ pub fn lug(lug: &Lug) -> String {
 
 /// The fuse that the piece leads to or begins at, said once for each.
 fn fuse(job: &Job, cut: &Cut) -> Option<String> {
-    let fuses = &job.design.runs.iter().find(|r| r.run == cut.run)?.fuses;
+    let fuses = &job.design.runs.iter().find(|r| Some(r.run) == cut.run)?.fuses;
     let said = cut.fuses.iter().filter_map(|n| fuses.get(*n));
     let said: Vec<String> = said.map(rating).collect();
     (!said.is_empty()).then(|| said.join(" / "))

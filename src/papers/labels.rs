@@ -38,11 +38,15 @@ pub fn labels(job: &Job) -> Document {
 
 /// `R3 +`.
 fn number(cut: &Cut) -> String {
-    format!("{} {}", run_number(cut.run), if cut.polarity == Polarity::Positive { "+" } else { "–" })
+    format!(
+        "{} {}",
+        cut.run.map_or_else(|| "bond".into(), run_number),
+        if cut.polarity == Polarity::Positive { "+" } else { "–" }
+    )
 }
 
 fn second(job: &Job, cut: &Cut) -> String {
-    let fuses = job.design.runs.iter().find(|r| r.run == cut.run).map(|r| r.fuses.as_slice()).unwrap_or_default();
+    let fuses = job.design.runs.iter().find(|r| Some(r.run) == cut.run).map(|r| r.fuses.as_slice()).unwrap_or_default();
     let rating = fuses.iter().map(rating).collect::<Vec<_>>().join(" / ");
     match (cut.polarity, rating.is_empty()) {
         (Polarity::Positive, false) => format!("{}, fuse {rating}", cut.size),

@@ -10,6 +10,7 @@ use super::model::{
 };
 use super::price::Price;
 use super::reading::{Meter, Reading};
+use super::returns::{Bond, MainSwitch};
 use super::run::Run;
 use super::section::{Place, Section};
 use super::table::Item;
@@ -37,6 +38,8 @@ static ALL: &[&[Field]] = &[
     Solar::FIELDS,
     Mains::FIELDS,
     Inverter::FIELDS,
+    Bond::FIELDS,
+    MainSwitch::FIELDS,
     HoldDown::FIELDS,
     Meter::FIELDS,
     PlanRules::FIELDS,
@@ -95,6 +98,8 @@ items! {
     one Solar solar;
     one Mains mains;
     one Inverter inverter;
+    one Bond bond;
+    one MainSwitch main_switch;
     one HoldDown hold_down;
     one Meter meter;
     one Rules rules;

@@ -8,27 +8,14 @@ use super::choice::{Alternator, ChargerKind, Choice, SizeFamily, SolarController
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
+use super::point;
 use super::price::Price;
 use super::reading::{Meter, Reading};
+use super::returns::{Bond, MainSwitch};
 use super::run::Run;
 use super::table::table;
 use super::windows::{Weekdays, Windows};
 use crate::quantity::*;
-
-/// Names of points that mean a device and need no run to exist.
-pub mod point {
-    /// Posts of the service battery.
-    pub const SERVICE_BATTERY: &str = "service battery";
-    /// Posts of the starter battery.
-    pub const STARTER_BATTERY: &str = "starter battery";
-    /// The DC-DC charger (or relay): its input on the starter side, its output on the service side.
-    pub const CHARGER: &str = "charger";
-    /// The low-voltage disconnect.
-    pub const CUT_OFF: &str = "cut-off";
-    /// In a reading's `with`: the charger feeds the service battery; what is
-    /// measured is the current out of its output.
-    pub const CHARGING: &str = "charging";
-}
 
 /// A whole plan.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -53,6 +40,10 @@ pub struct Plan {
     pub mains: Mains,
     /// Inverter; none when its rating is zero.
     pub inverter: Inverter,
+    /// Minus of the service battery to the body.
+    pub bond: Bond,
+    /// Isolator of a battery.
+    pub main_switch: MainSwitch,
     /// What holds the service battery.
     pub hold_down: HoldDown,
     /// Meters used for the readings.
@@ -128,8 +119,10 @@ table! {
         driving: Windows => "driving", "Driving", Kind::Windows, Default;
         /// Days of the week on which it is driven.
         driving_days: Weekdays = Weekdays::all() => "driving_days", "Driving days", Kind::Weekdays, Default;
-        /// Resistance of the body between the far earth point and the battery, joints included.
+        /// Resistance of the body between the far earth point and the battery's minus, joints and bond included.
         chassis_mohm: Milliohms = Milliohms::new(5.0) => "chassis_mohm", "Body resistance", num(Unit::Milliohm, 0.0, 100.0), Default;
+        /// The starter battery's minus post carries a current sensor; as the alternator's kind suggests when left out.
+        minus_sensor: Option<bool> => "minus_sensor", "Sensor on minus", Kind::Flag, Chosen;
     }
 }
 

@@ -33,6 +33,8 @@ sections! {
     Solar "solar" "Solar";
     Mains "mains" "Mains charger";
     Inverter "inverter" "Inverter";
+    Bond "bond" "Bond to the body";
+    MainSwitch "main_switch" "Main switch";
     HoldDown "hold_down" "Hold-down";
     Meter "meter" "Meter";
     Rules "rules" "Rules";

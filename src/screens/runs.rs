@@ -26,7 +26,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         fields(scene, &name),
         limits::pane(scene, &name),
         strip::pane(scene, scene.item),
-        form(scene, "Rules of this plan", &[Section::Rules], 0, rule),
+        form(scene, "Rules, bond, main switch", &[Section::Rules, Section::Bond, Section::MainSwitch], 0, rule),
         boards(scene),
     ]
 }
@@ -126,6 +126,9 @@ pub(super) fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 fn rule(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let rules = &scene.state.catalogue.rules;
     let class = |key: &str| Some(Cell::figure(scene, rules.class(key)?.limit));
+    if place.section == Section::Bond && place.key == "size" {
+        return Some(Cell::words(scene.design().bond.size.clone()?));
+    }
     match place.key {
         "placement" => Some(Cell::words(rules.placement.first()?.key.clone())),
         "fuse_loading" => Some(Cell::figure(scene, rules.fuse_loading.value)),

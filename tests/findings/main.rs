@@ -6,6 +6,7 @@ mod case;
 mod charging;
 mod energy;
 mod fuses;
+mod returns;
 mod runs;
 mod sources;
 mod tagged;

@@ -108,6 +108,15 @@ const LIMITS: &[(Kind, &[&str], &str)] = &[
         &[".max_c"],
         r#"run = [{ from = "service battery", to = "panel", length_m = 1, air_c = 70, insulation = "pvc-60" }]"#,
     ),
+    (Kind::BondThin, &[".adiabatic_k"], r#"bond = { size = "0.5 mm2" }"#),
+    (
+        Kind::BondThin,
+        &["ampacity.row"],
+        r#"
+            bond = { size = "35 mm2" }
+            load = [{ name = "winch", at = "panel", current_a = 200 }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, return = "chassis" }]"#,
+    ),
     (
         Kind::FuseNone,
         &["fuse-loading", "ampacity.row"],

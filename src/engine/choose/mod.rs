@@ -1,6 +1,7 @@
 //! Which parts? The search within the limits of `judge`: bank, charger, cables, fuses, settings.
 
 pub mod battery;
+pub mod bond;
 pub mod charger;
 pub mod circuit;
 pub mod cut_off;

@@ -17,6 +17,7 @@ mod finding;
 mod load;
 mod pointers;
 pub mod report;
+mod returns;
 mod run;
 mod test_sheet;
 

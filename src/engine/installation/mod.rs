@@ -16,8 +16,8 @@ pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::plan::{
-    Board, Charger, CutOff, HoldDown, Inverter, Mains, Meter, Place, Plan, PlanRules, Price, Reading, Run,
-    ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
+    Alternator, Board, BoardKind, Bond, Charger, CutOff, HoldDown, Inverter, MainSwitch, Mains, Meter, Place, Plan,
+    PlanRules, Price, Reading, Run, ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
 };
 use circuits::Topology;
 use load::Load;
@@ -58,6 +58,10 @@ pub struct Installation {
     pub loads: Vec<Load>,
     /// Fuse boxes, breaker panels, bus bars.
     pub boards: Vec<Board>,
+    /// Minus of the service battery to the body, as far as it is given.
+    pub bond: Bond,
+    /// Isolator of a battery.
+    pub main_switch: MainSwitch,
     /// Cables, as far as they are given: the plan's runs, then the leads of its loads.
     pub runs: Vec<Run>,
     /// What each run beyond the plan's own is.
@@ -97,6 +101,8 @@ impl Installation {
             rules: plan.rules.clone(),
             loads: load::loads(plan, driving),
             boards: plan.boards.clone(),
+            bond: plan.bond.clone(),
+            main_switch: plan.main_switch.clone(),
             runs: plan.runs.clone(),
             studs: plan.studs.clone(),
             readings: plan.readings.clone(),
@@ -137,6 +143,18 @@ impl Installation {
     /// Where a place of a run stands in the plan: a lead's fields stand with its load.
     pub fn place_of(&self, place: Place) -> Option<Place> {
         lead::place_of(&self.beyond, self.own_runs(), place)
+    }
+
+    /// Whether the minus post of the starter battery carries a current sensor: as the plan says, or as is usual.
+    pub fn minus_sensor(&self) -> bool {
+        self.vehicle.minus_sensor.unwrap_or(self.vehicle.alternator == Alternator::Variable)
+    }
+
+    /// Whether the device of a run sits in a way of its board; beside a bar it has a holder of its own.
+    pub fn in_way(&self, run: usize) -> bool {
+        let near = || self.circuits.branches.iter().find(|b| b.run == run).map(|b| b.near.as_str());
+        let board = |point: &str| self.boards.iter().find(|b| b.name == point);
+        near().and_then(board).is_some_and(|b| b.kind != BoardKind::BusBar)
     }
 
     /// How many circuits begin at a point: each takes a way of a board.

@@ -1,10 +1,10 @@
 //! What is given about a run besides its size: how it lies, what stands in its way, the house rules for it.
 
-use crate::catalogue::{Air, Insulation};
+use crate::catalogue::{Air, Family, Insulation};
 use crate::engine::installation::Installation;
 use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::joint::Joints;
-use crate::plan::{ReturnPath, Run, point};
+use crate::plan::{ReturnPath, Run, SizeFamily, point};
 use crate::quantity::*;
 
 /// Source of what the plan gives.
@@ -23,6 +23,15 @@ impl Installation {
     pub fn insulation_of(&self, run: &Run) -> Option<&Insulation> {
         let coolest = || self.catalogue.insulations.iter().min_by(|a, b| a.max.get().total_cmp(&b.max.get()));
         self.catalogue.insulation(&run.insulation).or_else(coolest)
+    }
+
+    /// Which conductor sizes there are to choose from.
+    pub fn family(&self) -> Family {
+        match self.rules.sizes {
+            SizeFamily::Metric => Family::Metric,
+            SizeFamily::Tinned => Family::Tinned,
+            SizeFamily::Awg => Family::Awg,
+        }
     }
 
     /// How a run lies; `None` when the catalogue has no insulation class at all.

@@ -23,6 +23,8 @@ pub enum Subject {
     /// A size as a candidate for a run: run, conductor label.
     Size(usize, String),
     Point(String),
+    Bond,
+    MainSwitch,
     Carrier,
     Endurance,
     TestSheet,
@@ -52,6 +54,8 @@ impl Subject {
             Subject::Run(i) => run_name(runs, *i),
             Subject::Size(i, label) => format!("{} in {label}", run_name(runs, *i)),
             Subject::Point(name) => format!("point `{name}`"),
+            Subject::Bond => "bond to the body".into(),
+            Subject::MainSwitch => "main switch".into(),
             Subject::Carrier => "carrier".into(),
             Subject::Endurance => "endurance".into(),
             Subject::TestSheet => "test sheet".into(),

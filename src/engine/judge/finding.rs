@@ -254,6 +254,15 @@ kinds! {
     SizeThin = "size-thin", Caution;
     /// More different sizes than wanted.
     SizesMany = "sizes-many", Note;
+    // The minus side.
+    /// The bond to the body does not bear a fault or the load.
+    BondThin = "bond-thin", Stop;
+    /// The starter battery's minus carries a sensor, and something is added there.
+    MinusSensor = "minus-sensor", Note;
+    /// The main switch carries less than what flows.
+    MainSwitchSmall = "main-switch-small", Stop;
+    /// Opening the main switch parts what must stay together.
+    MainSwitchParts = "main-switch-parts", Stop;
     // Fuses.
     /// No fuse rating fits between load and cable.
     FuseNone = "fuse-none", Stop;

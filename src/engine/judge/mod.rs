@@ -3,6 +3,7 @@
 pub mod air;
 pub mod battery;
 pub mod board;
+pub mod bond;
 pub mod charger;
 pub mod circuit;
 pub mod cut_off;
@@ -11,4 +12,5 @@ pub mod finding;
 pub mod fuse;
 pub mod hold_down;
 pub mod load;
+pub mod main_switch;
 pub mod test_sheet;

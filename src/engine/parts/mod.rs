@@ -1,4 +1,5 @@
 //! What is fitted? Plain data of each part, given or chosen, and the limits it lay between.
 
 pub mod battery;
+pub mod bond;
 pub mod charger;

@@ -186,6 +186,7 @@ impl Grow<'_> {
                 if let Some(bank) = &self.design.battery.bank {
                     node.details = vec![bank.chemistry.replace('-', " "), bank.capacity.to_string()];
                 }
+                node.details.extend(self.design.bond.size.as_ref().map(|size| format!("minus to body {size}")));
             }
             (Kind::Battery, _) => {
                 let chemistry = plan.starter_battery.chemistry.replace('-', " ");
@@ -206,6 +207,9 @@ impl Grow<'_> {
             (Kind::Mains, _) => node.details.push(plan.mains.current.to_string()),
             (Kind::Inverter, _) => node.details.push(plan.inverter.rating.to_string()),
             _ => {}
+        }
+        if let Some(rating) = plan.main_switch.rating.filter(|_| plan.main_switch.at == name) {
+            node.details.push(format!("main switch {rating}"));
         }
         node.loads = self.loads(name, kind == Kind::Inverter);
         node

@@ -135,7 +135,7 @@ pub fn screen_of(section: Section) -> Screen {
             Screen::Supply
         }
         Section::ServiceBattery | Section::Surroundings | Section::Price => Screen::Battery,
-        Section::Board | Section::Run | Section::Rules => Screen::Runs,
+        Section::Board | Section::Run | Section::Rules | Section::Bond | Section::MainSwitch => Screen::Runs,
         Section::CutOff => Screen::CutOff,
         Section::HoldDown | Section::Stud => Screen::Carrier,
         Section::Meter | Section::Reading => Screen::TestSheet,

@@ -6,10 +6,12 @@
 
 use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
 use crate::engine::design::Design;
+use crate::engine::installation::Installation;
 use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
-use crate::plan::{ReturnPath, Run};
+use crate::plan::{ReturnPath, Run, point};
 use crate::quantity::*;
+use std::collections::BTreeMap;
 
 /// Which conductor of a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,8 +43,8 @@ pub struct CutList {
 /// One piece of cable.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cut {
-    /// Index of the run.
-    pub run: usize,
+    /// Index of the run; none for the bond to the body.
+    pub run: Option<usize>,
     /// Which conductor.
     pub polarity: Polarity,
     /// Colour of its insulation.
@@ -92,9 +94,39 @@ pub fn cut_list(design: &Design) -> CutList {
         let Some(conductor) = site.catalogue.conductor(&size.label) else { continue };
         shop.pieces(planned, run, design, &site.catalogue, conductor, &mut list.cuts);
     }
+    list.cuts.extend(shop.bond(design));
+    gather_negatives(site, &mut list.cuts);
     list.working = list.cuts.first().map(|cut| shop.working(cut));
     list
 }
+
+/// The vehicle's body, to which the bond and every return through it lead.
+pub const BODY: &str = "body";
+
+/// Where several negatives meet at what has no minus terminal of its own they meet on a bar beside it; and none goes
+/// to a minus post that carries a sensor.
+fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
+    let negative = |cut: &&mut Cut| cut.polarity == Polarity::Negative;
+    let mut ends: BTreeMap<String, usize> = BTreeMap::new();
+    for cut in cuts.iter_mut().filter(negative) {
+        [&cut.from, &cut.to].into_iter().for_each(|end| *ends.entry(end.clone()).or_default() += 1);
+    }
+    let own = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, BODY];
+    let name = |end: &mut String| {
+        if *end == point::STARTER_BATTERY && site.minus_sensor() {
+            *end = format!("{BODY} by the {}", point::STARTER_BATTERY);
+        } else if !own.contains(&end.as_str()) && ends.get(end).is_some_and(|n| *n > 1) {
+            *end = format!("{BAR}{end}");
+        }
+    };
+    for cut in cuts.iter_mut().filter(negative) {
+        name(&mut cut.from);
+        name(&mut cut.to);
+    }
+}
+
+/// How a negative bar is called, before the point beside which it sits.
+pub const BAR: &str = "negative bar at ";
 
 struct Shop<'a> {
     rules: &'a Rules,
@@ -116,7 +148,7 @@ impl Shop<'_> {
         let far = if *near == planned.from { &planned.to } else { &planned.from };
         let [near, far] = [near, far].map(|point| design.installation.board_of(point));
         let piece = |polarity, from: &str, to: &str, along, lug_from, lug_to| Cut {
-            run: run.run,
+            run: Some(run.run),
             polarity,
             colour: self.workshop.colour(Polarity::word(polarity)).to_string(),
             size: conductor.label.clone(),
@@ -132,9 +164,9 @@ impl Shop<'_> {
         };
         let at_post = |point: &str| self.end(point, conductor);
         // Positive: from the near point over the fuses to the far point.
-        for stretch in stretches(planned, run, catalogue, near, far) {
+        for stretch in stretches(planned, run, design, near, far) {
             let lug = |stop: &Stop| match stop {
-                Stop::Point(point) => at_post(point),
+                Stop::Point(point) | Stop::Way(point) => at_post(point),
                 Stop::Fuse(fuse, _) => holder(fuse, catalogue),
             };
             let [from, to] = &stretch.ends;
@@ -149,9 +181,30 @@ impl Shop<'_> {
             cuts.push(piece(Polarity::Negative, near, far, planned.length, at_post(near), at_post(far)));
         } else {
             let lead = self.rules.earth_lead.value;
-            let body = Lug::Ring(self.stud("body", conductor));
-            cuts.push(piece(Polarity::Negative, far, "body", lead, at_post(far), body));
+            let body = Lug::Ring(self.stud(BODY, conductor));
+            cuts.push(piece(Polarity::Negative, far, BODY, lead, at_post(far), body));
         }
+    }
+
+    /// The battery's minus to the body.
+    fn bond(&self, design: &Design) -> Option<Cut> {
+        let site = &design.installation;
+        let conductor = site.catalogue.conductor(design.bond.size.as_ref()?)?;
+        Some(Cut {
+            run: None,
+            polarity: Polarity::Negative,
+            colour: self.workshop.colour(Polarity::Negative.word()).to_string(),
+            size: conductor.label.clone(),
+            insulation: site.bond.insulation.clone(),
+            from: point::SERVICE_BATTERY.into(),
+            to: BODY.into(),
+            along: design.bond.length,
+            length: slack(self.rules, design.bond.length),
+            lug_from: self.end(point::SERVICE_BATTERY, conductor),
+            lug_to: Lug::Ring(self.stud(BODY, conductor)),
+            fuses: Vec::new(),
+            sleeve: self.sleeve(conductor),
+        })
     }
 
     /// A ring for the stud there, or the pin of a plug.
@@ -201,6 +254,8 @@ fn numbers(rules: &Rules) -> (f64, f64, f64) {
 #[derive(Clone, Copy)]
 enum Stop<'a> {
     Point(&'a str),
+    /// The way of a board, in which the fuse sits.
+    Way(&'a str),
     /// The fuse, and the point whose stud it sits on.
     Fuse(&'a FuseDesign, Option<&'a str>),
 }
@@ -208,7 +263,7 @@ enum Stop<'a> {
 impl Stop<'_> {
     fn words(&self) -> String {
         match self {
-            Stop::Point(point) => (*point).into(),
+            Stop::Point(point) | Stop::Way(point) => (*point).into(),
             Stop::Fuse(_, None) => "fuse".into(),
             Stop::Fuse(_, Some(point)) => format!("fuse on {point}"),
         }
@@ -224,19 +279,17 @@ struct Stretch<'a> {
 }
 
 /// From the near point over the fuses to the far one. A fuse on the stud has no lead.
-fn stretches<'a>(
-    planned: &Run,
-    run: &'a RunDesign,
-    catalogue: &Catalogue,
-    near: &'a str,
-    far: &'a str,
-) -> Vec<Stretch<'a>> {
+fn stretches<'a>(planned: &Run, run: &'a RunDesign, design: &Design, near: &'a str, far: &'a str) -> Vec<Stretch<'a>> {
     let at = |far_end| run.fuses.iter().position(|f| f.far_end == far_end);
-    let on_stud = |f: &FuseDesign| catalogue.fuse_style(&f.style).is_some_and(|s| s.on_the_stud);
+    let site = &design.installation;
+    let on_stud = |f: &FuseDesign| site.catalogue.fuse_style(&f.style).is_some_and(|s| s.on_the_stud);
     let (mut all, mut left) = (Vec::new(), planned.length);
     let (mut first, mut said, mut behind) = (Stop::Point(near), Vec::new(), None);
     if let Some((n, fuse)) = at(false).and_then(|n| Some((n, run.fuses.get(n)?))) {
-        if on_stud(fuse) {
+        if site.in_way(run.run) {
+            first = Stop::Way(near);
+            said.push(n);
+        } else if on_stud(fuse) {
             first = Stop::Fuse(fuse, Some(near));
             said.push(n);
         } else {

@@ -5,11 +5,11 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::ask::workshop::control::enable_wire;
-use crate::engine::ask::workshop::cut::{Cut, Lug, Polarity, round_up};
+use crate::engine::ask::workshop::cut::{BAR, Cut, Lug, Polarity, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
-use crate::plan::ChargerKind;
+use crate::plan::{ChargerKind, Choice};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -42,6 +42,7 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
         list.add("cable", what, wire.length.into());
     }
     list.ends(cuts);
+    list.bars(cuts);
     list.fuses(site, design);
     if let Some(wire) = &enable {
         list.piece("fuse", format!("{} fuse-link with holder, for the enable wire", wire.fuse), 1);
@@ -90,6 +91,17 @@ impl List<'_> {
         if let Some(rating) = design.cut_off.rating {
             self.piece("device", format!("cut-off, {rating}, set to {}", design.cut_off.cut), 1);
         }
+        if let Some(rating) = site.main_switch.rating {
+            self.piece("device", format!("main switch, {rating}"), 1);
+        }
+        for board in &site.boards {
+            let ways = board.ways.unwrap_or(site.circuits_at(&board.name) as u32);
+            self.piece(
+                "device",
+                format!("{} for {ways} circuits, {}", board.kind.key().replace('-', " "), board.name),
+                1,
+            );
+        }
         if site.inverter.rating > Watts::ZERO {
             self.piece("device", format!("inverter, {}", site.inverter.rating), 1);
         }
@@ -116,6 +128,17 @@ impl List<'_> {
             // A sum of lengths in steps of centimetres; anything finer is rounding.
             let length = round_up(length, 0.01);
             self.add("cable", format!("{size}, {colour} ({}), {insulation}", polarity.word()), length.into());
+        }
+    }
+
+    /// A bar for each place where several negatives meet.
+    fn bars(&mut self, cuts: &[Cut]) {
+        let mut bars: BTreeMap<&str, usize> = BTreeMap::new();
+        for end in cuts.iter().flat_map(|c| [&c.from, &c.to]).filter_map(|end| end.strip_prefix(BAR)) {
+            *bars.entry(end).or_default() += 1;
+        }
+        for (at, studs) in bars {
+            self.piece("device", format!("negative bar with {studs} studs, at {at}"), 1);
         }
     }
 
@@ -161,15 +184,18 @@ impl List<'_> {
         }
     }
 
-    /// Fuse-links with their spares, and a holder for each in use.
+    /// Fuse-links with their spares, and a holder for each in use that sits in no board.
     fn fuses(&mut self, site: &Installation, design: &Design) {
         let mut links: Vec<(String, Amps, usize)> = Vec::new();
-        let mut missing = Vec::new();
+        let (mut missing, mut holders) = (Vec::new(), BTreeMap::<String, usize>::new());
         for (run, fuse) in design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))) {
             let Some(rating) = fuse.rating else {
                 missing.push(format!("{} at {}", run_name(&site.runs, run), fuse.at));
                 continue;
             };
+            if !site.in_way(run) || fuse.far_end {
+                *holders.entry(fuse.style_name.clone()).or_default() += 1;
+            }
             match links.iter_mut().find(|l| l.0 == fuse.style_name && l.1 == rating) {
                 Some(link) => link.2 += 1,
                 None => links.push((fuse.style_name.clone(), rating, 1)),
@@ -183,16 +209,8 @@ impl List<'_> {
         for place in missing {
             self.piece("fuse", format!("for {place}: none fits, see findings before you buy"), 0);
         }
-        for (style, count) in holders(&links) {
+        for (style, count) in holders {
             self.piece("holder", format!("holder for {style}"), count);
         }
     }
-}
-
-fn holders(links: &[(String, Amps, usize)]) -> BTreeMap<&str, usize> {
-    let mut count = BTreeMap::new();
-    for (style, _, n) in links {
-        *count.entry(style.as_str()).or_default() += n;
-    }
-    count
 }

@@ -7,6 +7,7 @@ use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
 use crate::engine::judge::finding::Finding;
+use crate::engine::parts::bond::Bond;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -40,6 +41,7 @@ facts! { Design, "report", "what `report --json` prints: the whole design of a p
     CHARGER: One<ChargerDesign> = "charger", "Charging", "the charger and its bounds", |d, at| one(&d.charger, at);
     COPPER: One<CopperDesign> = "copper", "Copper", "copper of all runs", |d, at| one(&d.copper, at);
     RUNS: Many<RunDesign> = "runs", "Runs", "one for each run, in the plan's order", |d, at| many(&d.runs, at);
+    BOND: One<Bond> = "bond", "Bond to the body", "the conductor from the service battery's minus to the body", |d, at| one(&d.bond, at);
     LOADS: Many<LoadSupply> = "loads", "Loads", "what each load gets, in the plan's order", |d, at| many(&d.loads, at);
     DEVICES: Many<Device> = "devices", "Devices", "what draws or feeds besides the loads", |d, at| many(&d.devices, at);
     SOURCES: One<Levels> = "sources", "Sources", "the voltages that feed the circuit", |d, at| one(&d.levels, at);

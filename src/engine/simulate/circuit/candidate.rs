@@ -17,7 +17,7 @@ use crate::engine::physics::copper;
 use crate::engine::physics::joint::Joints;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
-use crate::plan::{Run, SizeFamily};
+use crate::plan::Run;
 use crate::quantity::*;
 
 /// A rule that a size fails by itself.
@@ -152,12 +152,7 @@ impl<'a> Asked<'a> {
 impl<'a> Shelf<'a> {
     /// Of a plan: its family and every label it pins.
     pub fn of(site: &'a Installation) -> Self {
-        let family = match site.rules.sizes {
-            SizeFamily::Metric => Family::Metric,
-            SizeFamily::Tinned => Family::Tinned,
-            SizeFamily::Awg => Family::Awg,
-        };
-        Shelf::new(&site.catalogue, family, site.runs.iter().filter_map(|r| r.size.as_deref()))
+        Shelf::new(&site.catalogue, site.family(), site.runs.iter().filter_map(|r| r.size.as_deref()))
     }
 
     /// A family's sizes and some labels more.

@@ -1,0 +1,112 @@
+//! Does the main switch carry what flows, and what does it part when it is opened?
+
+use crate::engine::installation::Installation;
+use crate::engine::installation::subject::Subject;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::simulate::circuit::result::RunDesign;
+use crate::plan::{ChargerKind, Place, Section, Value, point};
+use crate::quantity::{Amps, Watts};
+
+/// What is wrong with the main switch, where one is planned.
+pub(crate) fn check(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
+    let Some(rating) = site.main_switch.rating else { return Vec::new() };
+    let check = Check { site, runs };
+    check.small(rating).into_iter().chain(check.parts()).collect()
+}
+
+struct Check<'a> {
+    site: &'a Installation,
+    runs: &'a [RunDesign],
+}
+
+impl Check<'_> {
+    /// The branches through which all passes that the switch parts.
+    fn through(&self) -> Vec<usize> {
+        let branches = self.site.circuits.branches.iter().enumerate();
+        let at = &self.site.main_switch.at;
+        let battery = at == point::SERVICE_BATTERY || at == point::STARTER_BATTERY;
+        branches.filter(|(_, b)| if battery { b.near == *at } else { b.far == *at }).map(|(n, _)| n).collect()
+    }
+
+    fn of(&self, branch: usize) -> Option<&RunDesign> {
+        self.runs.get(self.site.circuits.branches.get(branch)?.run)
+    }
+
+    /// What flows in and what flows out do not add up; each start comes on top of the rest.
+    fn small(&self, rating: Amps) -> Option<Finding> {
+        let through = self.through();
+        let sum = |source: bool| -> Amps {
+            let flows = through.iter().filter(|&&b| self.site.circuits.branches[b].source_beyond == source);
+            flows.filter_map(|&b| self.of(b)).map(|r| r.current).sum()
+        };
+        let steady = sum(false).max(sum(true));
+        let start = through.iter().filter_map(|&b| self.of(b)).map(|r| r.surge - r.current).fold(Amps::ZERO, Amps::max);
+        let short = self.site.main_switch.short_time.unwrap_or(rating);
+        let (text, key, needs) = if steady > rating {
+            (format!("{steady} may flow through the main switch, which carries {rating}"), "rating_a", steady)
+        } else if sum(false) + start > short {
+            let surge = sum(false) + start;
+            (
+                format!("starts bring {surge} through the main switch, which carries {short} for a short time"),
+                "short_time_a",
+                surge,
+            )
+        } else {
+            return None;
+        };
+        let place = Place::of(Section::MainSwitch, key);
+        let needs = needs.get().ceil();
+        Some(
+            Finding::new(Kind::MainSwitchSmall, Subject::MainSwitch, text)
+                .rule("a switch carries what flows through it, for ever and for a short time; by its maker's rating")
+                .at(place)
+                .remedy_number(format!("a switch for {} or more", Amps::new(needs)), place, needs),
+        )
+    }
+
+    /// A battery parted from its running alternator, or a controller from its battery.
+    fn parts(&self) -> Vec<Finding> {
+        let site = self.site;
+        let beyond = |point: &str| {
+            let path = site.circuits.path_to(point).unwrap_or_default();
+            path.iter().any(|b| self.through().contains(b))
+        };
+        let mut found = Vec::new();
+        let mut add = |severity, what: &str, rule: &str| {
+            let text = format!("opening the main switch at `{}` parts {what}", site.main_switch.at);
+            let place = Place::of(Section::MainSwitch, "at");
+            let finding =
+                Finding::new(Kind::MainSwitchParts, Subject::MainSwitch, text).as_severity(severity).rule(rule);
+            let elsewhere = site.main_switch.at == point::SERVICE_BATTERY
+                && site.circuits.to_point.contains_key(point::CUT_OFF)
+                && !site
+                    .circuits
+                    .path_to(&site.solar.at)
+                    .unwrap_or_default()
+                    .iter()
+                    .any(|b| site.circuits.branches[*b].far == point::CUT_OFF);
+            found.push(if elsewhere {
+                let words = format!("put the 1 switch at `{}`: then it parts the loads and leaves what charges", point::CUT_OFF);
+                finding.at(place).remedy_edit(words, place, Some(Value::Text(point::CUT_OFF.into())))
+            } else {
+                finding.at(place).remedy("let what charges join before the 1 switch, or open it only with the engine off and the panels dark")
+            });
+        };
+        if site.main_switch.at == point::STARTER_BATTERY && site.vehicle.alternator_rating > Amps::ZERO {
+            let rule = "a running alternator that loses its battery throws its voltage up (load dump, ISO 16750-2)";
+            add(Severity::Stop, "the starter battery from the alternator", rule);
+        }
+        if site.solar.array > Watts::ZERO && beyond(&site.solar.at) {
+            let rule = "a charge controller never loses its battery while its panels feed it: to join, battery before panels; to part, panels before battery (common practice, no source)";
+            add(Severity::Stop, "the solar controller from its battery while the panels feed it", rule);
+        }
+        if site.charger.kind != ChargerKind::None
+            && site.main_switch.at != point::STARTER_BATTERY
+            && beyond(point::CHARGER)
+        {
+            let rule = "what charges while driving keeps its battery (common practice, no source)";
+            add(Severity::Caution, "the charger from its battery, also while the engine runs", rule);
+        }
+        found
+    }
+}

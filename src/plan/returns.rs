@@ -1,0 +1,30 @@
+//! The minus side of a plan: the bond to the body, and the main switch.
+
+use super::field::{Kind, Pick, num};
+use super::point;
+use super::table::table;
+use crate::quantity::*;
+
+table! {
+    /// The conductor from the service battery's minus to the vehicle's body.
+    Bond in Bond {
+        /// From the service battery's minus to the body.
+        length: Metres = Metres::new(0.5) => "length_m", "Length", num(Unit::Metre, 0.05, 20.0), Default;
+        /// Conductor size; leave out to have it sized for a fault and for the load.
+        size: Option<String> => "size", "Size", Kind::Size, Chosen;
+        /// Insulation class, printed on the cable.
+        insulation: String = "pvc-105".into() => "insulation", "Insulation", Kind::Pick(Pick::Insulation), Default;
+    }
+}
+
+table! {
+    /// The isolator of a battery; none when its rating is left out.
+    MainSwitch in MainSwitch {
+        /// The point from which it parts all that lies beyond.
+        at: String = point::SERVICE_BATTERY.into() => "at", "At", Kind::Point, Default;
+        /// What it carries for ever; no switch is planned when left out.
+        rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 2000.0), Chosen;
+        /// What it carries for the time of a start; its rating when left out.
+        short_time: Option<Amps> => "short_time_a", "Short time", num(Unit::Amp, 1.0, 10_000.0), Chosen;
+    }
+}

@@ -1,0 +1,73 @@
+//! Everyday systems, each a plan file as somebody would write it: whether the cut list, laid out, closes every circuit.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+mod closes;
+
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{Design, FindingKind, Severity, design};
+use loomwright::plan::{examples, read};
+
+/// The ten plans, and the examples.
+const PLANS: [(&str, &str); 10] = [
+    ("fridge and light", include_str!("plans/fridge-and-light.toml")),
+    ("small van", include_str!("plans/small-van.toml")),
+    ("large van with inverter", include_str!("plans/large-van.toml")),
+    ("trailer by its plug", include_str!("plans/trailer.toml")),
+    ("truck with winch", include_str!("plans/truck-winch.toml")),
+    ("solar only", include_str!("plans/solar-only.toml")),
+    ("caravan on a relay", include_str!("plans/caravan-relay.toml")),
+    ("two boards, front and rear", include_str!("plans/front-and-rear.toml")),
+    ("chassis return", include_str!("plans/chassis-return.toml")),
+    ("24 leads", include_str!("plans/many-leads.toml")),
+];
+
+fn designed(name: &str, text: &str) -> Design {
+    let catalogue = Catalogue::embedded().unwrap();
+    let read = read(text, &catalogue);
+    assert_eq!(read.problems, [], "{name}");
+    design(&read.plan, &catalogue)
+}
+
+#[test]
+fn the_cut_list_of_each_closes_every_circuit() {
+    let examples = examples().iter().map(|e| (e.name, e.text));
+    for (name, text) in PLANS.into_iter().chain(examples) {
+        closes::check(name, &designed(name, text));
+    }
+}
+
+/// A plan as it is usually built is one that may be built. What a blade behind a larger device has to break is left
+/// to the tests of fuses.
+#[test]
+fn none_of_them_has_a_stop() {
+    for (name, text) in PLANS {
+        let stops: Vec<String> = designed(name, text)
+            .findings
+            .into_iter()
+            .filter(|f| f.severity == Severity::Stop && f.kind != FindingKind::FuseBreaking)
+            .map(|f| format!("{}: {}", f.kind.key(), f.text))
+            .collect();
+        assert!(stops.is_empty(), "{name}: {stops:#?}");
+    }
+}
+
+/// Every load of the 12 V side has a lead, a size and a device, and gets the voltage that it needs.
+#[test]
+fn every_load_has_a_cable_and_a_device_and_gets_its_voltage() {
+    for (name, text) in PLANS {
+        let design = designed(name, text);
+        let site = &design.installation;
+        for (n, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter) {
+            let at = site.circuits.to_point.get(&load.at).or_else(|| site.circuits.to_feed_point.get(&load.at));
+            let run = &design.runs[site.circuits.branches[*at.unwrap()].run];
+            assert!(run.size.is_some(), "{name}: {} has no cable", load.name);
+            let guarded = |branch: usize| !design.runs[site.circuits.branches[branch].run].fuses.is_empty();
+            assert!(
+                site.circuits.path_of(*at.unwrap()).into_iter().any(guarded),
+                "{name}: nothing guards {}",
+                load.name
+            );
+            assert!(design.loads[n].fits, "{name}: {} gets {:?}", load.name, design.loads[n].voltage);
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! The minus side: the bond to the body, the sensor on the starter's minus, the main switch.
+
+use crate::case::{design_of, found_with, severities, tell_apart};
+use loomwright::engine::{FindingKind as Kind, Severity};
+
+/// The panel feed of 1.5 m with the body as way back, beside the runs that the sound plan has.
+fn by_the_body(amps: f64) -> String {
+    format!(
+        r#"
+load = [{{ name = "lamps", at = "panel", current_a = {amps} }}]
+run = [
+    {{ from = "starter battery", to = "charger", length_m = 2, insulation = "xlpe-125" }},
+    {{ from = "service battery", to = "charger", length_m = 0.5 }},
+    {{ from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm2" }},
+    {{ from = "cut-off", to = "panel", length_m = 1.5, return = "chassis" }},
+]
+"#
+    )
+}
+
+#[test]
+fn a_bond_bears_a_fault_and_the_load() {
+    tell_apart(Kind::BondThin, r#"bond = { size = "0.5 mm2" }"#, r#"bond = { size = "35 mm2" }"#);
+    // 40 A by the body: 4 mm² carries 33.6 A at 40 °C and more at 35, never 40 A (33 CFR 183.425 table 5: 14 AWG 35, 12 AWG 45).
+    let thin = format!("{}\nbond = {{ size = \"2.5 mm2\" }}", by_the_body(40.0));
+    assert_eq!(severities(&thin, Kind::BondThin), [Severity::Stop]);
+    // Thinner than the 16 mm² of the battery main, but thick enough for a fault.
+    assert_eq!(severities(r#"bond = { size = "10 mm2" }"#, Kind::BondThin), [Severity::Caution]);
+}
+
+#[test]
+fn a_bond_is_as_thick_as_the_largest_positive_and_carries_what_comes_back() {
+    let design = design_of(&by_the_body(40.0));
+    let largest = design.runs.iter().skip(1).filter_map(|r| r.size.as_ref()).map(|s| s.area.get()).fold(0.0, f64::max);
+    assert!(design.bond.area.get() >= largest && design.bond.ampacity.get() >= 40.0, "{:?}", design.bond);
+    assert!(design.bond.load.get() >= 40.0);
+    // k² S² of the thinnest that is allowed, k = 115 at most for PVC (IEC 60364-4-43 table 43A).
+    assert!(115.0 * 115.0 * design.bond.area.get().powi(2) >= design.bond.energy.get());
+}
+
+#[test]
+fn a_sensor_on_the_minus_post_is_told_where_something_is_added() {
+    tell_apart(Kind::MinusSensor, "vehicle = { minus_sensor = true }", "vehicle = { minus_sensor = false }");
+    assert!(found_with("", Kind::MinusSensor).is_empty(), "a fixed alternator has none as a rule");
+}
+
+#[test]
+fn a_main_switch_carries_what_flows_and_parts_nothing_that_charges() {
+    tell_apart(
+        Kind::MainSwitchSmall,
+        "main_switch = { at = \"cut-off\", rating_a = 2 }",
+        "main_switch = { at = \"cut-off\", rating_a = 200 }",
+    );
+    let switch = |at: &str| {
+        format!("solar = {{ array_w = 100, at = \"charger\" }}\nmain_switch = {{ rating_a = 200, at = \"{at}\" }}")
+    };
+    tell_apart(Kind::MainSwitchParts, &switch("service battery"), &switch("cut-off"));
+    let stop = "main_switch = { rating_a = 200, at = \"starter battery\" }";
+    assert_eq!(severities(stop, Kind::MainSwitchParts), [Severity::Stop]);
+}
