@@ -238,6 +238,10 @@ rules! {
     cut_step: Metres = "cut-step-m", 0.001 to 5.0;
     /// Lead to the body where the body is the way back.
     earth_lead: Metres = "earth-lead-m", 0.05 to 10.0;
+    /// From clip to clip.
+    clip_spacing: Metres = "clip-spacing-m", 0.05 to 2.0;
+    /// Conduit at each place where a cable needs it.
+    guard: Metres = "guard-m", 0.05 to 10.0;
     /// Sleeve over each lug.
     sleeve_length: Millimetres = "sleeve-length-mm", 5.0 to 500.0;
     /// A sleeve is wider than the cable by this factor.

@@ -123,6 +123,7 @@ fn stand_in_the_plan(design: &mut Design) {
 fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let site = &installation;
     let mut findings = judge::circuit::topology::check(site);
+    findings.extend(judge::circuit::passes::check(site));
     findings.extend(judge::air::check(site));
     findings.extend(judge::load::check(site));
     let budget = budget(site, notes);

@@ -12,8 +12,8 @@ pub fn parts_list(job: &Job) -> Document {
     let cuts = cut_list(job.design).cuts;
     let mut paper = Document::new(format!("Parts list – {}", job.title()));
     paper.paragraph(
-        "Needed is what the plan uses; buy is rounded up to how it is usually sold. Clips, conduit, grommets, bus bars \
-         and tools are not counted.",
+        "Needed is what the plan uses; buy is rounded up to how it is usually sold. Clips, grommets and conduit \
+         follow from the lengths and what each run passes; tools are not counted.",
     );
     let table = Columns::new()
         .text("group", "", |p: &Part| p.group)

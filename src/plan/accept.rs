@@ -93,6 +93,11 @@ impl Field {
                 Err(String::from("the name of a point must have at most 60 characters").into())
             }
             (Value::Text(t), Kind::Size) => Ok(Value::Text(size_label(t, catalogue)?)),
+            (Value::Text(t), Kind::Words(_)) => {
+                let words = t.split(',').map(str::trim).filter(|word| !word.is_empty());
+                let words: Result<Vec<String>, Refusal> = words.map(|word| self.choose(word, catalogue)).collect();
+                Ok(Value::Text(words?.join(", ")))
+            }
             (Value::Text(t), Kind::Choice(_) | Kind::Pick(_)) => self.choose(t, catalogue).map(Value::Text),
             (Value::Flag(_), Kind::Flag)
             | (Value::Windows(_), Kind::Windows)
@@ -126,7 +131,7 @@ impl Field {
     pub fn options(&self, catalogue: &Catalogue) -> Vec<(String, String)> {
         let own = |key: &str, words: &str| (key.to_string(), words.to_string());
         match self.kind {
-            Kind::Choice(words) => words().into_iter().map(|(k, w)| own(k, w)).collect(),
+            Kind::Choice(words) | Kind::Words(words) => words().into_iter().map(|(k, w)| own(k, w)).collect(),
             Kind::Pick(Pick::Chemistry) => catalogue.chemistries.iter().map(|c| own(&c.key, &c.name)).collect(),
             Kind::Pick(Pick::Insulation) => catalogue.insulations.iter().map(|i| own(&i.key, &i.name)).collect(),
             Kind::Pick(Pick::CablePlace) => catalogue.places.iter().map(|p| own(&p.key, &p.name)).collect(),
@@ -160,6 +165,10 @@ impl Field {
             Kind::Size => "a conductor size such as \"6 mm2\" or \"10 AWG\"".into(),
             Kind::Flag => "true or false".into(),
             Kind::Windows => "spans of the day such as [\"07:00-08:30\", \"16:30-17:30\"]".into(),
+            Kind::Words(words) => {
+                let keys: Vec<_> = words().into_iter().map(|(key, _)| key).collect();
+                format!("a list of {}", keys.join(", "))
+            }
             Kind::Weekdays => "weekdays such as [\"mon\", \"wed\"]".into(),
             Kind::Choice(_) | Kind::Pick(_) => {
                 let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();

@@ -1,6 +1,6 @@
 //! A board of the plan: fuse box, breaker panel or bus bar, from whose ways loads are fed.
 
-use super::choice::{BoardKind, Choice, ReturnPath};
+use super::choice::{BoardKind, Choice, Passes, ReturnPath};
 use super::field::{Kind, Pick, count, num};
 use super::table::table;
 use crate::quantity::*;
@@ -35,6 +35,7 @@ pub struct Lead {
     pub surroundings: String,
     pub bundled_with: u32,
     pub return_path: ReturnPath,
+    pub passes: Passes,
 }
 
 impl Default for Lead {
@@ -48,6 +49,7 @@ impl Default for Lead {
             surroundings: run.surroundings,
             bundled_with: 0,
             return_path: run.return_path,
+            passes: run.passes,
         }
     }
 }

@@ -100,6 +100,15 @@ choice! {
         BreakerPanel = "breaker-panel": "a breaker for each way",
         BusBar = "bus-bar": "a bare bar; each way has its fuse beside it",
     }
+    /// What a cable meets on its way.
+    Obstacle {
+        Edge = "edge": "a metal edge, or a hole in sheet metal",
+        Hinge = "hinge": "a hinge, or another part that moves",
+        Exhaust = "exhaust": "an exhaust without heat shield, less than 200 mm away",
+        FuelLine = "fuel-line": "a fuel or gas line to which it would be fastened",
+        BrakeLine = "brake-line": "a brake line to which it would be fastened",
+        Tyre = "tyre": "a tyre that could throw stones at it",
+    }
     /// What keeps the nuts from coming undone.
     Locking {
         None = "none": "plain nut alone",
@@ -111,5 +120,27 @@ choice! {
         Metric = "metric": "mm² sizes of plain copper",
         Tinned = "tinned": "mm² sizes of tinned copper, for damp and salt",
         Awg = "awg": "American Wire Gauge, the same as Brown & Sharpe",
+    }
+}
+
+/// What a cable meets on its way, each as often as it is named.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Passes(pub Vec<Obstacle>);
+
+impl Passes {
+    /// How often it meets this.
+    pub fn count(&self, obstacle: Obstacle) -> usize {
+        self.0.iter().filter(|o| **o == obstacle).count()
+    }
+}
+
+impl Slot for Passes {
+    fn read(&self) -> Option<Value> {
+        Some(Value::Text(self.0.iter().map(|o| o.key()).collect::<Vec<_>>().join(", ")))
+    }
+    fn write(&mut self, value: Value) {
+        if let Value::Text(words) = value {
+            self.0 = words.split(',').filter_map(|word| Obstacle::from_key(word.trim())).collect();
+        }
     }
 }

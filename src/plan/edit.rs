@@ -189,6 +189,9 @@ fn to_item(value: &Value, kind: &Kind) -> Item {
     match value {
         Value::Number(n) if n.fract() == 0.0 && n.abs() < 1e15 => toml_edit::value(*n as i64),
         Value::Number(n) => toml_edit::value(tidy(*n)),
+        Value::Text(t) if matches!(kind, Kind::Words(_)) => {
+            toml_edit::value(t.split(", ").filter(|w| !w.is_empty()).collect::<Array>())
+        }
         Value::Text(t) => toml_edit::value(t.as_str()),
         Value::Flag(b) => toml_edit::value(*b),
         Value::Windows(w) => toml_edit::value(w.0.iter().map(|w| w.to_string()).collect::<Array>()),

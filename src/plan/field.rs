@@ -18,6 +18,8 @@ pub enum Kind {
     Text { longest: usize, required: bool },
     /// One of a closed set of words.
     Choice(fn() -> Vec<(&'static str, &'static str)>),
+    /// Any of a closed set of words, each as often as it is meant.
+    Words(fn() -> Vec<(&'static str, &'static str)>),
     /// A key of the catalogue.
     Pick(Pick),
     /// The name of a point.

@@ -1,7 +1,7 @@
 //! A load of the plan: what uses energy, when, and how it starts.
 
 use super::board::Lead;
-use super::choice::{Choice, LoadKind, ReturnPath, When};
+use super::choice::{Choice, LoadKind, Obstacle, ReturnPath, When};
 use super::field::{Kind, Pick, SHARE, count, num};
 use super::table::table;
 use super::windows::Windows;
@@ -62,6 +62,8 @@ table! {
         lead.bundled_with => "lead_bundled_with", "Lead bundled with", count(0.0, 200.0), Default;
         /// How the current comes back from it.
         lead.return_path => "lead_return", "Lead return", Kind::Choice(ReturnPath::words), Default;
+        /// What its lead passes on its way.
+        lead.passes => "lead_passes", "Lead passes", Kind::Words(Obstacle::words), Default;
         /// Loads of a board with the same word share a way and its fuse; a way of its own when left out.
         way: Option<String> => "way", "Way", Kind::Text { longest: 30, required: false }, Chosen;
         /// It is a socket of this rating: its lead and its fuse fit that, whatever is plugged in.

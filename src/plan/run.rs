@@ -1,6 +1,6 @@
 //! A run of the plan: a cable between two points, with its fuse.
 
-use super::choice::{Choice, ReturnPath};
+use super::choice::{Choice, Obstacle, Passes, ReturnPath};
 use super::field::{AIR, Kind, Pick, count, num};
 use super::table::table;
 use crate::quantity::*;
@@ -42,6 +42,8 @@ table! {
         switch_mohm: Milliohms => "switch_mohm", "Switches", num(Unit::Milliohm, 0.0, 200.0), Default;
         /// Current to size for; from the loads when left out.
         current: Option<Amps> => "current_a", "Size for", num(Unit::Amp, 0.0, 2000.0), Chosen;
+        /// What it passes on its way: its grommets, conduit and clips are counted from it.
+        passes: Passes => "passes", "Passes", Kind::Words(Obstacle::words), Default;
         /// Anything to remember in the workshop.
         note: String => "note", "Note", Kind::Text { longest: 200, required: false }, Default;
         /// What mends the plan may not change it.

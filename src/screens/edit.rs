@@ -162,7 +162,13 @@ pub fn type_over(input: &mut Input, fresh: bool, request: InputRequest) {
 fn free(field: &Field) -> bool {
     matches!(
         field.kind,
-        Kind::Point | Kind::Size | Kind::Number { .. } | Kind::Text { .. } | Kind::Windows | Kind::Weekdays
+        Kind::Point
+            | Kind::Size
+            | Kind::Number { .. }
+            | Kind::Text { .. }
+            | Kind::Windows
+            | Kind::Weekdays
+            | Kind::Words(_)
     )
 }
 

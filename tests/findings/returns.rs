@@ -58,3 +58,23 @@ fn a_main_switch_carries_what_flows_and_parts_nothing_that_charges() {
     let stop = "main_switch = { rating_a = 200, at = \"starter battery\" }";
     assert_eq!(severities(stop, Kind::MainSwitchParts), [Severity::Stop]);
 }
+
+/// On a fuel or brake line never; 200 mm from an exhaust (vehicle makers' body-builder manuals, from memory).
+#[test]
+fn what_a_run_passes_is_told() {
+    let lead = |passes: &str| {
+        format!(
+            "load = [{{ name = \"lamp\", at = \"panel\", power_w = 8, lead_m = 3, lead_passes = [\"edge\"{passes}] }}]"
+        )
+    };
+    tell_apart(Kind::RunPasses, &lead(", \"exhaust\""), &lead(""));
+    for (word, severity) in [
+        ("fuel-line", Severity::Stop),
+        ("brake-line", Severity::Stop),
+        ("exhaust", Severity::Caution),
+        ("hinge", Severity::Note),
+        ("tyre", Severity::Note),
+    ] {
+        assert_eq!(severities(&lead(&format!(", \"{word}\"")), Kind::RunPasses), [severity], "{word}");
+    }
+}

@@ -107,7 +107,7 @@ fn way(plan: &Plan, sharing: &[&Load]) -> Run {
 }
 
 fn lead(plan: &Plan, load: &Load, length: Metres, end: &str, shared: bool) -> Run {
-    let Lead { size, fuse, insulation, surroundings, bundled_with, return_path, .. } = load.lead.clone();
+    let Lead { size, fuse, insulation, surroundings, bundled_with, return_path, passes, .. } = load.lead.clone();
     Run {
         name: format!("{} lead", load.name),
         from: if shared { behind(load) } else { load.at.clone() },
@@ -118,6 +118,7 @@ fn lead(plan: &Plan, load: &Load, length: Metres, end: &str, shared: bool) -> Ru
         surroundings,
         bundled_with,
         return_path,
+        passes,
         own_fuse: !shared,
         fuse: fuse.filter(|_| !shared),
         current: load.socket,
@@ -155,6 +156,7 @@ pub fn place_of(beyond: &[Beyond], own_runs: usize, place: Place) -> Option<Plac
         (_, "surroundings") => "lead_surroundings",
         (_, "bundled_with") => "lead_bundled_with",
         (_, "return") => "lead_return",
+        (_, "passes") => "lead_passes",
         (_, "current_a") => "socket_a",
         (_, "name" | "to") => "name",
         _ => return None,

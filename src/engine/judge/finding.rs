@@ -254,6 +254,8 @@ kinds! {
     SizeThin = "size-thin", Caution;
     /// More different sizes than wanted.
     SizesMany = "sizes-many", Note;
+    /// A cable passes what could harm it, or what it could harm.
+    RunPasses = "run-passes", Caution;
     // The minus side.
     /// The bond to the body does not bear a fault or the load.
     BondThin = "bond-thin", Stop;

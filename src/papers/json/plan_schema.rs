@@ -92,6 +92,10 @@ fn value(field: &Field, catalogue: &Catalogue) -> Value {
         Kind::Point => json!({"type": "string", "maxLength": 60}),
         Kind::Size => json!({"type": "string", "examples": ["6 mm2", "10 AWG"]}),
         Kind::Flag => json!({"type": "boolean"}),
+        Kind::Words(words) => {
+            let keys: Vec<&str> = words().into_iter().map(|(key, _)| key).collect();
+            json!({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string", "enum": keys}}]})
+        }
         Kind::Windows | Kind::Weekdays => list,
     };
     schema["title"] = field.label.into();

@@ -5,7 +5,7 @@
 //! are sold. `control`: the wire that switches the charger on. The rules and sizes are data (`profiles/workshop.toml`), all of
 //! them common practice: none decides about safety.
 //!
-//! Left out: glands, clips, loom tube, bus bars and tools; what a device needs
+//! Left out: glands, loom tube along the whole way, plus bars and tools; what a device needs
 //! besides its terminals.
 
 pub mod control;

@@ -9,7 +9,7 @@ use crate::engine::ask::workshop::cut::{BAR, Cut, Lug, Polarity, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
-use crate::plan::{ChargerKind, Choice};
+use crate::plan::{ChargerKind, Choice, Obstacle};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -43,6 +43,7 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     }
     list.ends(cuts);
     list.bars(cuts);
+    list.on_the_way(site, design);
     list.fuses(site, design);
     if let Some(wire) = &enable {
         list.piece("fuse", format!("{} fuse-link with holder, for the enable wire", wire.fuse), 1);
@@ -128,6 +129,39 @@ impl List<'_> {
             // A sum of lengths in steps of centimetres; anything finer is rounding.
             let length = round_up(length, 0.01);
             self.add("cable", format!("{size}, {colour} ({}), {insulation}", polarity.word()), length.into());
+        }
+    }
+
+    /// Clips along each run, a grommet for each edge, conduit where something moves, burns or throws stones.
+    fn on_the_way(&mut self, site: &Installation, design: &Design) {
+        let laid = || design.runs.iter().filter(|r| r.size.is_some()).filter_map(|r| site.runs.get(r.run));
+        let met = |obstacle: Obstacle| laid().map(|r| r.passes.count(obstacle)).sum::<usize>();
+        let rules = &self.catalogue.rules;
+        let spacing = rules.clip_spacing.value.get().max(0.01);
+        let clips: f64 = laid().map(|r| (r.length.get() / spacing).floor()).sum();
+        let guard = |times: usize| Metres::new(rules.guard.value.get() * times as f64);
+        let conduit = guard(met(Obstacle::Hinge) + met(Obstacle::Tyre));
+        let heat = guard(met(Obstacle::Exhaust));
+        if clips > 0.0 {
+            self.piece(
+                "clip",
+                format!("clip with rubber lining, one every {}", rules.clip_spacing.value),
+                clips as usize,
+            );
+        }
+        if met(Obstacle::Edge) > 0 {
+            self.piece(
+                "grommet",
+                "rubber grommet to the hole, for the cable and its return".into(),
+                met(Obstacle::Edge),
+            );
+        }
+        for (length, what) in
+            [(conduit, "flexible conduit, over the cable"), (heat, "heat-proof sleeve, over the cable")]
+        {
+            if length > Metres::ZERO {
+                self.add("conduit", what.into(), length.into());
+            }
         }
     }
 

@@ -1,6 +1,7 @@
 //! Are the runs right, and what the loads get?
 
 pub mod load;
+pub mod passes;
 pub mod run;
 pub mod topology;
 
