@@ -81,7 +81,7 @@ impl<'a> Reader<'a> {
         };
         let mut found = Vec::new();
         for (index, item) in items.into_iter().enumerate() {
-            if let Some(row) = self.row(item, &[Step::Key(list), Step::Index(index)]) {
+            if let Some(row) = self.row(item, Some((list, Some(index)))) {
                 found.push(row);
             }
         }
@@ -91,17 +91,17 @@ impl<'a> Reader<'a> {
     /// The table `[name]`.
     pub fn part<T: Row>(&mut self, name: &str) -> Option<Found<T>> {
         let value = self.table.remove(name)?;
-        self.row(value, &[Step::Key(name)])
+        self.row(value, Some((name, None)))
     }
 
     /// The whole file as one row.
     pub fn whole<T: Row>(&mut self) -> Option<Found<T>> {
         let table = std::mem::take(&mut self.table);
         let value = Spanned::new(0..self.text.len(), DeValue::Table(table));
-        self.row(value, &[])
+        self.row(value, None)
     }
 
-    fn row<T: Row>(&mut self, item: Spanned<DeValue<'a>>, path: &[Step<'_>]) -> Option<Found<T>> {
+    fn row<T: Row>(&mut self, item: Spanned<DeValue<'a>>, path: Path<'_>) -> Option<Found<T>> {
         let at = item.span().start;
         match T::deserialize(ValueDeserializer::from(item)) {
             Ok(row) => {
@@ -126,24 +126,16 @@ impl<'a> Reader<'a> {
     }
 
     /// The error of the whole, or those of all its parts where there are any.
-    fn errors_of<T: Row>(&self, error: toml::de::Error, path: &[Step<'_>]) -> Vec<toml::de::Error> {
+    fn errors_of<T: Row>(&self, error: toml::de::Error, path: Path<'_>) -> Vec<toml::de::Error> {
         let (root, _) = DeTable::parse_recoverable(self.text);
-        let parts = match value_at(root.get_ref(), path) {
-            Some(DeValue::Table(table)) => T::part_errors(table),
-            None if path.is_empty() => T::part_errors(root.get_ref()),
-            _ => Vec::new(),
-        };
+        let parts = table_at(root.get_ref(), path).map_or_else(Vec::new, T::part_errors);
         if parts.is_empty() { vec![error] } else { parts }
     }
 
     /// Byte where a dotted field of a row stands; only asked after a fault.
-    fn locate(&self, path: &[Step<'_>], field: &str) -> Option<usize> {
+    fn locate(&self, path: Path<'_>, field: &str) -> Option<usize> {
         let (root, _) = DeTable::parse_recoverable(self.text);
-        let mut table = match value_at(root.get_ref(), path) {
-            Some(DeValue::Table(table)) => table,
-            None if path.is_empty() => root.get_ref(),
-            _ => return None,
-        };
+        let mut table = table_at(root.get_ref(), path)?;
         let mut at = None;
         for name in field.split('.') {
             let (key, value) = table.get_key_value(name)?;
@@ -178,15 +170,12 @@ impl<'a> Reader<'a> {
     }
 
     /// A reading problem; an unknown field is looked up, since the parser only says which row.
-    fn add_read(&mut self, error: &toml::de::Error, row: usize, path: &[Step<'_>]) {
+    fn add_read(&mut self, error: &toml::de::Error, row: usize, path: Path<'_>) {
         let message = error.message();
         let unknown = message.strip_prefix("unknown field `").and_then(|rest| rest.split('`').next());
         let within = error.span().filter(|span| span.len() > 1).unwrap_or(row..self.text.len());
         let (root, _) = DeTable::parse_recoverable(self.text);
-        let table = match value_at(root.get_ref(), path) {
-            Some(DeValue::Table(table)) => table,
-            _ => root.get_ref(),
-        };
+        let table = table_at(root.get_ref(), path).unwrap_or(root.get_ref());
         let at = unknown.and_then(|key| find_key(table, key, &within));
         let at = at.or_else(|| error.span().map(|s| s.start)).unwrap_or(row);
         let help = match message {
@@ -202,24 +191,14 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// One step from the root of a file to a row.
-#[derive(Clone, Copy)]
-enum Step<'a> {
-    Key(&'a str),
-    Index(usize),
-}
+/// Where a row stands: a table or a list of the file, and which item of the list; the file itself.
+type Path<'a> = Option<(&'a str, Option<usize>)>;
 
-fn value_at<'t, 'i>(root: &'t DeTable<'i>, path: &[Step<'_>]) -> Option<&'t DeValue<'i>> {
-    let (Step::Key(first), rest) = path.split_first()? else { return None };
-    let mut value = root.get(*first)?.get_ref();
-    for step in rest {
-        value = match (step, value) {
-            (Step::Index(i), DeValue::Array(items)) => items.get(*i)?.get_ref(),
-            (Step::Key(k), DeValue::Table(table)) => table.get(*k)?.get_ref(),
-            _ => return None,
-        };
-    }
-    Some(value)
+fn table_at<'t, 'i>(root: &'t DeTable<'i>, path: Path<'_>) -> Option<&'t DeTable<'i>> {
+    let Some((name, index)) = path else { return Some(root) };
+    let value = root.get(name)?.get_ref();
+    let value = if let Some(index) = index { value.as_array()?.get(index)?.get_ref() } else { value };
+    value.as_table()
 }
 
 /// First byte of a key of this name, at any depth, within a range of the text or after it.

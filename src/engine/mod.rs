@@ -31,7 +31,7 @@ pub use crate::engine::physics::cell::formula::compensated;
 pub use crate::engine::physics::cell::kinetic::{Kinetic, Wells};
 pub use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};
 pub use crate::engine::physics::cell::model::BatteryModel;
-pub use crate::engine::physics::cell::recovery::{RechargePoint, recharge_curve};
+pub use crate::engine::physics::cell::recovery::Recharge;
 pub use crate::engine::physics::cell::store::{
     Age, Store, TABLE_AIR, cold_factor, resting_charge, resting_voltage, scaled,
 };

@@ -1,7 +1,7 @@
 //! Battery: how big, and of which chemistry, side by side.
 
-use super::form::form;
-use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
+use super::form::{self, form};
+use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Scatter, Table};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
@@ -64,8 +64,7 @@ fn candidates(scene: Scene<'_>) -> Pane<'_> {
             candidate(i).map_or_else(Cell::dash, |(c, at)| of_blocks(&scene, c, at))
         })
         .fact(Bank::MASS, bank)
-        .fact(Candidate::USABLE, candidate)
-        .fact(Candidate::LASTS, candidate)
+        .facts([Candidate::USABLE, Candidate::LASTS], candidate)
         .fact(Candidate::CHARGES_COLD, candidate)
         .widest(18)
         .but(move |i, cell| match list.get(i) {
@@ -74,13 +73,10 @@ fn candidates(scene: Scene<'_>) -> Pane<'_> {
             }
             _ => cell.role(Role::Good),
         })
-        .fact(Candidate::RECHARGE, candidate)
-        .fact(Candidate::CHARGE_MAX, candidate)
+        .facts([Candidate::RECHARGE, Candidate::CHARGE_MAX], candidate)
         .fact(Candidate::RULING, candidate)
         .widest(22)
-        .fact(Candidate::CHARGER, candidate)
-        .fact(Candidate::PRICE, candidate)
-        .fact(Candidate::PRICE_A_YEAR, candidate)
+        .facts([Candidate::CHARGER, Candidate::PRICE, Candidate::PRICE_A_YEAR], candidate)
         .offer(move |i| list.get(i).map(offer));
     let start = list.iter().position(|c| c.chosen).unwrap_or(0);
     let key = move |i: usize| list.get(i).map_or_else(String::new, |c| c.chemistry.clone());
@@ -191,15 +187,11 @@ fn capacity(scene: Scene<'_>) -> Pane<'_> {
 
 /// What a battery costs where the user buys it.
 fn prices(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![Column::words("Chemistry").widest(38), Column::figures("100 Ah cost")];
-    let row = move |i: usize| {
-        let cell = |key: &'static str| {
-            super::form::cell(&scene, Place { section: Section::Price, index: i, key }, super::form::nothing_chosen)
-        };
-        Row::new(format!("price {i}"), vec![cell("chemistry"), cell("per_100ah")])
-    };
-    let rows = scene.plan().prices.len();
+    let field = move |key| form::column(scene, Section::Price, key, form::nothing_chosen);
+    let columns = Columns::new(scene)
+        .own(Column::words("Chemistry").widest(38), field("chemistry"))
+        .own(Column::figures("100 Ah cost"), field("per_100ah"));
+    let table = columns.table(scene.plan().prices.len(), |i| format!("price {i}"));
     let empty = "no prices yet; n adds one, to compare what a year costs";
-    let list = Some(Section::Price);
-    Pane::table("Your prices", Table { columns, rows, row: Box::new(row), list, empty, start: 0 })
+    Pane::table("Your prices", Table { list: Some(Section::Price), empty, ..table })
 }

@@ -1,14 +1,14 @@
 //! Hold-down: what holds the battery, how strong it is, which pieces to cut.
 
-use super::form::form;
-use super::pane::{Cell, Column, Pane, Row, Table};
+use super::form::{self, form};
+use super::pane::{Cell, Column, Pane, Table};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::simulate::hold_down::result::{
     Blank, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
-use crate::plan::{Place, Section, field_at};
+use crate::plan::{Place, Section};
 use crate::quantity::Share;
 
 /// The panes: the carrier's fields, how it holds, each stud, the pieces to cut.
@@ -95,10 +95,7 @@ fn studs(scene: Scene<'_>) -> Pane<'_> {
     let broken = move |i: usize| studs.get(i).is_some_and(|s| s.utilisation > Share::FULL);
     let columns = Columns::new(scene)
         .own(Column::label("Stud"), |i| Cell::words((i + 1).to_string()))
-        .fact(StudDesign::ALONG, stud)
-        .fact(StudDesign::ACROSS, stud)
-        .fact(StudDesign::TENSION, stud)
-        .fact(StudDesign::SHEAR, stud)
+        .facts([StudDesign::ALONG, StudDesign::ACROSS, StudDesign::TENSION, StudDesign::SHEAR], stud)
         .fact(StudDesign::UTILISATION, stud)
         .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
         .own(Column::words("Worst"), move |i| Cell::words(worst(i).unwrap_or("")));
@@ -114,11 +111,7 @@ fn pieces(scene: Scene<'_>) -> Pane<'_> {
     let columns = Columns::new(scene)
         .fact(Blank::NAME, blank)
         .widest(18)
-        .fact(Blank::COUNT, blank)
-        .fact(Blank::LENGTH, blank)
-        .fact(Blank::WIDTH, blank)
-        .fact(Blank::THICKNESS, blank)
-        .fact(Blank::MASS, blank)
+        .facts([Blank::COUNT, Blank::LENGTH, Blank::WIDTH, Blank::THICKNESS, Blank::MASS], blank)
         .fact(Blank::BENDS, blank)
         .widest(40);
     let empty = "pieces need the battery's or the inside dimensions";
@@ -128,17 +121,12 @@ fn pieces(scene: Scene<'_>) -> Pane<'_> {
 
 /// Studs that lie where the plan says, instead of on a grid.
 fn given_studs(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![Column::label("Stud"), Column::figures("Ahead"), Column::figures("Right")];
-    let row = move |i: usize| {
-        let cell = |key: &'static str| {
-            let place = Place { section: Section::Stud, index: i, key };
-            debug_assert!(field_at(place).is_some());
-            super::form::cell(&scene, place, super::form::nothing_chosen)
-        };
-        Row::new(format!("stud {i}"), vec![Cell::words((i + 1).to_string()), cell("along_mm"), cell("across_mm")])
-    };
-    let rows = scene.plan().studs.len();
+    let field = move |key| form::column(scene, Section::Stud, key, form::nothing_chosen);
+    let columns = Columns::new(scene)
+        .own(Column::label("Stud"), |i| Cell::words((i + 1).to_string()))
+        .own(Column::figures("Ahead"), field("along_mm"))
+        .own(Column::figures("Right"), field("across_mm"));
+    let table = columns.table(scene.plan().studs.len(), |i| format!("stud {i}"));
     let empty = "studs stand on a grid; n adds one by its own place";
-    let list = Some(Section::Stud);
-    Pane::table("Studs by their own place", Table { columns, rows, row: Box::new(row), list, empty, start: 0 })
+    Pane::table("Studs by their own place", Table { list: Some(Section::Stud), empty, ..table })
 }

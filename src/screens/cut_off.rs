@@ -37,9 +37,7 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::label("With").widest(9), move |i| {
             Cell::words(capital(name(i))).role(if i == c.usual { Role::Heading } else { Role::Text })
         })
-        .fact(AtCurrent::CURRENT, current)
-        .fact(AtCurrent::POSTS, current)
-        .fact(AtCurrent::SENSING, current)
+        .facts([AtCurrent::CURRENT, AtCurrent::POSTS, AtCurrent::SENSING], current)
         .fact(AtCurrent::TRIPS_AT, current)
         .but(move |i, cell| match c.at_currents.get(i) {
             Some(a) if a.trips_at.is_none() => Cell { text: "never".into(), ..cell }.role(Role::Text),

@@ -217,13 +217,10 @@ fn loads(scene: Scene<'_>) -> Pane<'_> {
 fn by_day(scene: Scene<'_>) -> Pane<'_> {
     let days = result(&scene).map_or(&[][..], |e| e.by_day.as_slice());
     let day = move |i: usize| Some((days.get(i)?, scene.at(i)));
-    let columns = Columns::new(scene)
-        .own(Column::label("Day"), |i| Cell::words((i + 1).to_string()))
-        .fact(EnduranceDay::LOWEST, day)
-        .fact(EnduranceDay::END, day)
-        .fact(EnduranceDay::CHARGED, day)
-        .fact(EnduranceDay::DRAWN, day)
-        .fact(EnduranceDay::CUT, day);
+    let columns = Columns::new(scene).own(Column::label("Day"), |i| Cell::words((i + 1).to_string())).facts(
+        [EnduranceDay::LOWEST, EnduranceDay::END, EnduranceDay::CHARGED, EnduranceDay::DRAWN, EnduranceDay::CUT],
+        day,
+    );
     let empty = "nothing was simulated";
     Pane::table("Each day", Table { empty, ..columns.table(days.len(), |i| i.to_string()) })
 }

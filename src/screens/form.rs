@@ -54,6 +54,16 @@ fn named(scene: &Scene<'_>, field: &Field, key: &str) -> String {
     options.into_iter().find(|(k, _)| k == key).map_or_else(|| key.to_string(), |(_, name)| name)
 }
 
+/// A column of fields of the items of a list, by their key.
+pub fn column<'a>(
+    scene: Scene<'a>,
+    section: Section,
+    key: &'static str,
+    chosen: Chosen,
+) -> impl Fn(usize) -> Cell + 'a {
+    move |index| cell(&scene, Place { section, index, key }, chosen)
+}
+
 /// No field of the form has a choice to show.
 pub fn nothing_chosen(_: &Scene<'_>, _: Place) -> Option<Cell> {
     None

@@ -25,7 +25,7 @@ fn in_hand(scene: &Scene<'_>) -> String {
 
 fn table(scene: Scene<'_>) -> Pane<'_> {
     let (plan, design) = (scene.plan(), scene.design());
-    let field = move |key: &'static str| move |i: usize| form::cell(&scene, Place::load(i, key), chosen);
+    let field = move |key| form::column(scene, Section::Load, key, chosen);
     let power = move |i: usize| {
         let by_current = plan.loads.get(i).is_some_and(|l| l.current.is_some());
         form::cell(&scene, Place::load(i, if by_current { "current_a" } else { "power_w" }), chosen)
@@ -39,9 +39,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Power").unit("of one"), power)
         .own(Column::figures("Hours").unit("a day"), field("duty.hours_a_day"))
         .own(Column::figures("Share").unit("25 °C"), field("duty.share_on"))
-        .fact(LoadBudget::CHARGE, budget)
-        .fact(LoadBudget::RUNNING, budget)
-        .fact(LoadBudget::ENERGY, budget)
+        .facts([LoadBudget::CHARGE, LoadBudget::RUNNING, LoadBudget::ENERGY], budget)
         .fact(LoadSupply::VOLTAGE, supply)
         .fact(LoadSupply::FITS, supply)
         .widest(14)

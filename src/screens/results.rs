@@ -88,6 +88,15 @@ impl<'a> Columns<'a> {
         })
     }
 
+    /// Several results of the same thing.
+    pub fn facts<T: Thing, const N: usize>(
+        self,
+        facts: [Fact<T>; N],
+        find: impl Fn(usize) -> Option<(&'a T, At<'a>)> + Copy + 'a,
+    ) -> Self {
+        facts.into_iter().fold(self, |columns, fact| columns.fact(fact, find))
+    }
+
     /// Something that is no result by itself.
     pub fn own(mut self, column: Column, show: impl Fn(usize) -> Cell + 'a) -> Self {
         self.columns.push(column);

@@ -65,8 +65,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .fact(SizeRow::DROP, size)
         .fact(RunDesign::RULING, run)
         .widest(20)
-        .fact(SizeRow::DROP_SHARE, size)
-        .fact(SizeRow::TEMPERATURE, size)
+        .facts([SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], size)
         .own(Column::words("Name").widest(18), field("name"));
     let order = design.installation.listed_runs();
     let table = columns.table(order.len(), run_number);
@@ -150,19 +149,12 @@ fn sizes<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
         .fact(SizeRow::LABEL, size)
         .widest(12)
         .but(move |i, cell| cell.role(if sizes.get(i).is_some_and(|s| s.used) { Role::Heading } else { Role::Text }))
-        .fact(SizeRow::DROP, size)
-        .fact(SizeRow::DROP_SHARE, size)
-        .fact(SizeRow::TEMPERATURE, size)
-        .fact(SizeRow::AMPACITY, size)
-        .fact(SizeRow::FUSE, size)
+        .facts([SizeRow::DROP, SizeRow::DROP_SHARE, SizeRow::TEMPERATURE, SizeRow::AMPACITY, SizeRow::FUSE], size)
         .own(Column::words("Verdict").widest(34), move |i| match design.and_then(|d| Some((d, d.sizes.get(i)?))) {
             Some((d, s)) => verdict(d, s),
             None => Cell::dash(),
         })
-        .fact(SizeRow::COPPER, size)
-        .fact(SizeRow::LOSS, size)
-        .fact(SizeRow::AMPACITY_TABLE, size)
-        .fact(SizeRow::AMPACITY_HEAT, size)
+        .facts([SizeRow::COPPER, SizeRow::LOSS, SizeRow::AMPACITY_TABLE, SizeRow::AMPACITY_HEAT], size)
         .offer(move |i| offer(&scene, design?, sizes.get(i)?));
     let start = sizes.iter().position(|s| s.used).unwrap_or(0);
     let table = columns.table(sizes.len(), label);

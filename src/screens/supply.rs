@@ -7,7 +7,7 @@ use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::design::results::fact::Fact;
 use crate::engine::simulate::charger::result::RelayComparison;
-use crate::engine::{Bound, ChargerDesign, RechargePoint, Recovery, planned_depth, recharge_curve};
+use crate::engine::{Bound, ChargerDesign, Recharge, Recovery, planned_depth};
 use crate::plan::{Place, Section};
 use crate::quantity::{Amps, Hours, Share};
 
@@ -133,9 +133,12 @@ fn recharge(scene: Scene<'_>) -> Pane<'_> {
     let c = &scene.design().charger;
     let full = c.recovery.last().and_then(|r| r.hours).filter(|h| h.get() > 0.0);
     let hours = full.map_or(12.0, |h| h.get().ceil().clamp(1.0, 48.0));
-    let curve = |current: Amps| {
-        let points = charge_points(&scene, current, Hours::new(hours));
-        points.iter().map(|p| (p.at.get(), p.charge.get() * 100.0)).collect::<Vec<_>>()
+    let installation = &scene.design().installation;
+    let curve = |current: Amps| -> Vec<(f64, f64)> {
+        let Some(chemistry) = installation.chemistry() else { return Vec::new() };
+        let from = Share::FULL - planned_depth(installation, chemistry);
+        let recharge = Recharge { catalogue: &installation.catalogue, chemistry, capacity: c.capacity, current, from };
+        recharge.curve(Hours::new(hours)).iter().map(|p| (p.at.get(), p.charge.get() * 100.0)).collect()
     };
     let name = |what: &str, current: Amps| format!("{what} {}", scene.show(current));
     let mut curves = vec![];
@@ -157,13 +160,6 @@ fn recharge(scene: Scene<'_>) -> Pane<'_> {
         ..Plot::default()
     };
     Pane { title: "Charge while driving, %".into(), body: Body::Plot(plot) }
-}
-
-fn charge_points(scene: &Scene<'_>, current: Amps, hours: Hours) -> Vec<RechargePoint> {
-    let (plan, catalogue) = (scene.plan(), &scene.state.catalogue);
-    let Some(chemistry) = catalogue.chemistry(&plan.service_battery.chemistry) else { return Vec::new() };
-    let from = Share::FULL - planned_depth(&scene.design().installation, chemistry);
-    recharge_curve(catalogue, chemistry, scene.design().charger.capacity, current, from, hours)
 }
 
 /// First letter large.

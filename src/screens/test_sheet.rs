@@ -29,9 +29,7 @@ fn meter(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 }
 
 fn readings(scene: Scene<'_>) -> Pane<'_> {
-    let field = move |key: &'static str| {
-        move |index: usize| form::cell(&scene, Place { section: Section::Reading, index, key }, form::nothing_chosen)
-    };
+    let field = move |key| form::column(scene, Section::Reading, key, form::nothing_chosen);
     let reading = move |i: usize| {
         let result = scene.design().test_sheet.readings.iter().find(|r| r.reading == i)?;
         Some((result, scene.at(i)))
@@ -42,8 +40,7 @@ fn readings(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Read"), field("voltage_v"))
         .own(Column::figures("Posts"), field("posts_v"))
         .own(Column::figures("Current"), field("current_a"))
-        .fact(ReadingResult::DROP, reading)
-        .fact(ReadingResult::EXPECTED, reading)
+        .facts([ReadingResult::DROP, ReadingResult::EXPECTED], reading)
         .own(Column::words("Verdict").widest(40), move |i| {
             let (words, role) = reading(i).map_or((String::new(), Role::Muted), |(r, _)| verdict(r));
             Cell::words(words).role(role)
@@ -143,8 +140,7 @@ fn expected(scene: Scene<'_>) -> Pane<'_> {
         .but(once)
         .fact(PointExpected::POINT, point)
         .widest(18)
-        .fact(PointExpected::DROP, point)
-        .fact(PointExpected::VOLTAGE, point);
+        .facts([PointExpected::DROP, PointExpected::VOLTAGE], point);
     let key = move |i: usize| all().nth(i).map_or_else(String::new, |(t, p, _)| format!("{} {}", t.with, p.point));
     Pane::table("What to expect, one load on at a time", columns.table(all().count(), key))
 }
@@ -156,9 +152,7 @@ fn runs(scene: Scene<'_>) -> Pane<'_> {
         move |i: usize| all.get(i).map_or_else(String::new, |r| run_name(&scene.design().installation.runs, r.run));
     let columns = Columns::new(scene)
         .own(Column::words(RunExpected::NUMBER.label).widest(24), move |i| Cell::words(name(i)))
-        .fact(RunExpected::RESISTANCE, run)
-        .fact(RunExpected::CURRENT, run)
-        .fact(RunExpected::DROP, run);
+        .facts([RunExpected::RESISTANCE, RunExpected::CURRENT, RunExpected::DROP], run);
     let key = move |i: usize| all.get(i).map_or_else(String::new, |r| format!("run {}", r.run));
     Pane::table("Each run by a volt-drop test", columns.table(all.len(), key))
 }

@@ -1,11 +1,10 @@
 //! How many different sizes to buy: the fewest there can be, and what each more would save in copper.
 
+use crate::engine::ask::work_out::picked;
 use crate::engine::choose::circuit::assortment::{at_most, different};
 use crate::engine::choose::circuit::optimum::lightest;
-use crate::engine::choose::circuit::pick::{Given, pick, question};
+use crate::engine::choose::circuit::pick::question;
 use crate::engine::design::Design;
-use crate::engine::simulate::circuit::demand::Demand;
-use crate::engine::simulate::circuit::levels::Levels;
 use crate::quantity::*;
 
 /// The lightest choice with so many different sizes.
@@ -24,19 +23,8 @@ pub struct Assortment {
 /// Not part of [`crate::engine::design`], since it tries many sets; under a
 /// millisecond for a plan of ten runs. Empty when nothing keeps every rule.
 pub fn assortments(design: &Design) -> Vec<Assortment> {
-    let site = &design.installation;
-    let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
-    let demand = Demand::of(site, &levels, &design.charger);
-    let Some(picked) = pick(&Given {
-        site: &design.installation,
-        battery: &design.battery,
-        charger: &design.charger,
-        demand: &demand,
-        levels,
-    }) else {
-        return Vec::new();
-    };
-    let (question, _) = question(&picked.runs, &site.circuits, &demand);
+    let Some((demand, picked)) = picked(design) else { return Vec::new() };
+    let (question, _) = question(&picked.runs, &design.installation.circuits, &demand);
     let labels = question.labels(&picked.runs);
     let Some(best) = lightest(&question.nodes, None) else { return Vec::new() };
     let mut all: Vec<Assortment> = Vec::new();

@@ -11,6 +11,7 @@ use crate::engine::installation::working::{Notes, Working, Workings};
 use crate::engine::simulate::circuit::demand::Demand;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
+use crate::engine::simulate::circuit::picked::Picked;
 use crate::quantity::Amps;
 
 /// The workings of `label` in `run` under [`Subject::Size`]; `None` where there is no such run, or no such size
@@ -26,20 +27,19 @@ pub fn work_out_sizes(design: &Design) -> Workings {
     work_out(design, |_, _| true)
 }
 
+/// The sizes of a design, chosen once more with all that was tried, and the currents that asked for them.
+pub(super) fn picked(design: &Design) -> Option<(Demand, Picked<'_>)> {
+    let Design { installation: site, battery, charger, .. } = design;
+    let levels = Levels::of(site, battery, charger, design.budget.peak);
+    let demand = Demand::of(site, &levels, charger);
+    let picked = pick(&Given { site, battery, charger, demand: &demand, levels })?;
+    Some((demand, picked))
+}
+
 fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
     let site = &design.installation;
-    let levels = Levels::of(site, &design.battery, &design.charger, design.budget.peak);
-    let demand = Demand::of(site, &levels, &design.charger);
     let mut notes = Notes::kept();
-    let Some(picked) = pick(&Given {
-        site: &design.installation,
-        battery: &design.battery,
-        charger: &design.charger,
-        demand: &demand,
-        levels,
-    }) else {
-        return Workings::default();
-    };
+    let Some((demand, picked)) = picked(design) else { return Workings::default() };
     let squares = mean_squares(site, &design.budget, &demand.terminals);
     for ((branch, of_run), square) in site.circuits.branches.iter().zip(&picked.runs).zip(squares) {
         for (index, candidate) in of_run.candidates.iter().enumerate() {

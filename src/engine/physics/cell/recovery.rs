@@ -110,21 +110,32 @@ pub struct RechargePoint {
     pub current: Amps,
 }
 
-/// A charge from `from` with `current` offered to the battery, in 61 points over `hours`.
-pub fn recharge_curve(
-    catalogue: &Catalogue,
-    chemistry: &Chemistry,
-    capacity: AmpHours,
-    current: Amps,
-    from: Share,
-    hours: Hours,
-) -> Vec<RechargePoint> {
-    let point = |n: u32| {
-        let at = hours * (f64::from(n) / 60.0);
-        let charge = charge_after(catalogue, chemistry, capacity, current, from, at);
-        RechargePoint { at, charge, current: current.max(Amps::ZERO).min(acceptance(chemistry, capacity, charge)) }
-    };
-    (0..=60).map(point).collect()
+/// A charge with some current offered to the battery.
+#[derive(Clone, Copy, Debug)]
+pub struct Recharge<'a> {
+    /// For the overcharge factor.
+    pub catalogue: &'a Catalogue,
+    /// Of the battery.
+    pub chemistry: &'a Chemistry,
+    /// Of the battery.
+    pub capacity: AmpHours,
+    /// What is offered to it.
+    pub current: Amps,
+    /// State of charge at the beginning.
+    pub from: Share,
+}
+
+impl Recharge<'_> {
+    /// How it goes, in 61 points over `hours`.
+    pub fn curve(&self, hours: Hours) -> Vec<RechargePoint> {
+        let &Recharge { catalogue, chemistry, capacity, current, from } = self;
+        let point = |n: u32| {
+            let at = hours * (f64::from(n) / 60.0);
+            let charge = charge_after(catalogue, chemistry, capacity, current, from, at);
+            RechargePoint { at, charge, current: current.max(Amps::ZERO).min(acceptance(chemistry, capacity, charge)) }
+        };
+        (0..=60).map(point).collect()
+    }
 }
 
 #[cfg(test)]
@@ -146,7 +157,8 @@ mod tests {
                     assert!(hours.get() >= ideal.get() - 1e-9, "{}: {hours} under {ideal}", chemistry.key);
                     let back = charge_after(&catalogue, chemistry, capacity, amps, from, hours);
                     assert!((back - to).get().abs() < 1e-6, "{}: {back} instead of {to}", chemistry.key);
-                    let curve = recharge_curve(&catalogue, chemistry, capacity, amps, from, hours);
+                    let recharge = Recharge { catalogue: &catalogue, chemistry, capacity, current: amps, from };
+                    let curve = recharge.curve(hours);
                     let end = curve.last().unwrap();
                     assert!((end.charge - to).get().abs() < 1e-6, "{}: {end:?}", chemistry.key);
                     // What flowed, put in per charge stored, is what was stored: trapezia over the curve.
