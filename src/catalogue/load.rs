@@ -121,6 +121,7 @@ impl File<'_> {
         self.rows("workshop.toml", "lug", &mut all.workshop.lugs);
         self.rows("workshop.toml", "post", &mut all.workshop.posts);
         self.rows("workshop.toml", "pin", &mut all.workshop.pins);
+        self.rows("workshop.toml", "plug", &mut all.workshop.plugs);
         self.rows("workshop.toml", "sleeve", &mut all.workshop.sleeves);
         self.rows("workshop.toml", "sale", &mut all.workshop.sales);
         for file in ["rules.toml", "carrier.toml", "test-sheet.toml", "workshop.toml"] {

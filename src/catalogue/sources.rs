@@ -68,6 +68,7 @@ impl Rows {
         all.rows("workshop.lug.", &self.workshop.lugs);
         all.rows("workshop.post.", &self.workshop.posts);
         all.rows("workshop.pin.", &self.workshop.pins);
+        all.rows("workshop.plug.", &self.workshop.plugs);
         all.rows("workshop.sleeve.", &self.workshop.sleeves);
         all.rows("workshop.sale.", &self.workshop.sales);
         all.rows("rules.drop_class.", &self.rules.drop_class);

@@ -14,6 +14,8 @@ pub struct Workshop {
     pub posts: Vec<PostStud>,
     /// Shrink sleeves, ascending.
     pub sleeves: Vec<Sleeve>,
+    /// Plugs between a vehicle and its trailer.
+    pub plugs: Vec<PlugKind>,
     /// Words of points that take the terminals of their own device.
     pub pins: Vec<PinWord>,
     /// How things are sold.
@@ -66,6 +68,24 @@ row! {
 }
 
 row! {
+    /// A plug between a vehicle and its trailer, by the pair of contacts that feeds a battery.
+    PlugKind, PlugKindFrom by key {
+        /// `iso-11446`.
+        key: String => text,
+        /// What to call it.
+        name: String => text,
+    }
+    values {
+        /// Largest conductor that goes into a contact.
+        largest: SquareMillimetres = "largest_mm2" => within(0.2, 120.0),
+        /// Most that the contact may be fused at.
+        most: Amps = "most_a" => within(1.0, 500.0),
+        /// Resistance of one contact.
+        contact: Milliohms = "contact_mohm" => within(0.0, 50.0),
+    }
+}
+
+row! {
     /// A shrink sleeve.
     Sleeve, SleeveFrom by expanded as "expanded_mm" {}
     values of row {
@@ -94,6 +114,11 @@ impl Workshop {
     /// Colour of `positive` or `negative`; empty where none is set.
     pub fn colour(&self, conductor: &str) -> &str {
         self.colours.iter().find(|c| c.conductor == conductor).map_or("", |c| c.colour.as_str())
+    }
+
+    /// The plug with this key.
+    pub fn plug(&self, key: &str) -> Option<&PlugKind> {
+        self.plugs.iter().find(|p| p.key == key)
     }
 
     /// Quantity in one pack; 1 where nothing is said.

@@ -142,6 +142,7 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let bond = bond(site, &sizing.runs, &fuses);
     findings.extend(judge::bond::check(site, &bond));
     findings.extend(judge::main_switch::check(site, &sizing.runs));
+    findings.extend(judge::plug::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off));

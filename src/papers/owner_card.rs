@@ -15,6 +15,8 @@ pub fn owner_card(job: &Job) -> Document {
     let mut paper = Document::new(format!("Owner's card – {}", job.title()));
     paper.heading(1, "To switch everything off");
     paper.steps(isolating(job));
+    paper.heading(1, "To switch it on again");
+    paper.steps(joining(job));
     paper.heading(1, "When the cut-off has acted");
     paper.steps(after_cut(job));
     paper.heading(1, "What each fuse feeds");
@@ -45,8 +47,25 @@ fn isolating(job: &Job) -> Vec<String> {
     if tow(job) {
         steps.push("Pull the trailer's plug out of the tow vehicle: it feeds the trailer by itself.".into());
     }
+    let switch = plan.main_switch.rating.map(|_| format!("Open the main switch at {}.", plan.main_switch.at));
+    steps.extend(switch);
     steps.push("Take the negative off the service battery, then off the starter battery.".into());
     steps.push("Measure that there is no voltage where you are going to work.".into());
+    steps
+}
+
+/// The other way round: a controller finds its battery before its panels, and no load before both.
+fn joining(job: &Job) -> Vec<String> {
+    let plan = job.plan;
+    let mut steps = vec!["Put the negative on the starter battery, then on the service battery.".to_string()];
+    steps.extend(plan.main_switch.rating.map(|_| format!("Close the main switch at {}.", plan.main_switch.at)));
+    if plan.solar.array > Watts::ZERO {
+        steps.push("Join the controller to the battery first, then the panels to the controller.".into());
+    }
+    if tow(job) {
+        steps.push("Put the trailer's plug in, the engine off.".into());
+    }
+    steps.push("Switch on the loads last.".into());
     steps
 }
 

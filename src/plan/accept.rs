@@ -140,6 +140,7 @@ impl Field {
             Kind::Pick(Pick::Placement) => {
                 catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.enclosed.source)).collect()
             }
+            Kind::Pick(Pick::Plug) => catalogue.workshop.plugs.iter().map(|p| own(&p.key, &p.name)).collect(),
             Kind::Pick(Pick::Region) => catalogue.regions.iter().map(|r| own(&r.key, &r.name)).collect(),
             Kind::Pick(Pick::Stud) => catalogue.studs.iter().map(|s| own(&s.key, &s.from.stress_area.source)).collect(),
             Kind::Pick(Pick::StudClass) => catalogue.stud_classes.iter().map(|c| own(&c.key, &c.name)).collect(),

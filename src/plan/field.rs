@@ -63,6 +63,7 @@ pub enum Pick {
     DropClass,
     Placement,
     Region,
+    Plug,
     Stud,
     StudClass,
     Shock,

@@ -10,7 +10,7 @@ use super::model::{
 };
 use super::price::Price;
 use super::reading::{Meter, Reading};
-use super::returns::{Bond, MainSwitch};
+use super::returns::{Bond, MainSwitch, Plug};
 use super::run::Run;
 use super::section::{Place, Section};
 use super::table::Item;
@@ -44,6 +44,7 @@ static ALL: &[&[Field]] = &[
     Meter::FIELDS,
     PlanRules::FIELDS,
     Board::FIELDS,
+    Plug::FIELDS,
     Load::FIELDS,
     Run::FIELDS,
     Stud::FIELDS,
@@ -104,6 +105,7 @@ items! {
     one Meter meter;
     one Rules rules;
     many Board boards: Board;
+    many Plug plugs: Plug;
     many Load loads: Load;
     many Run runs: Run;
     many Stud studs: Stud;

@@ -45,7 +45,7 @@ pub use price::Price;
 pub use problem::{Problem, Spot, nearest, without_mark};
 pub use read::{LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;
-pub use returns::{Bond, MainSwitch};
+pub use returns::{Bond, MainSwitch, Plug};
 pub use run::*;
 pub use section::{Place, Section};
 pub use starter::{Example, default_example, examples};

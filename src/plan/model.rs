@@ -11,7 +11,7 @@ use super::load::Load;
 use super::point;
 use super::price::Price;
 use super::reading::{Meter, Reading};
-use super::returns::{Bond, MainSwitch};
+use super::returns::{Bond, MainSwitch, Plug};
 use super::run::Run;
 use super::table::table;
 use super::windows::{Weekdays, Windows};
@@ -54,6 +54,8 @@ pub struct Plan {
     pub loads: Vec<Load>,
     /// Fuse boxes, breaker panels, bus bars.
     pub boards: Vec<Board>,
+    /// Plugs to a trailer.
+    pub plugs: Vec<Plug>,
     /// Cables.
     pub runs: Vec<Run>,
     /// Studs of the carrier by position; an even pattern when there are none.

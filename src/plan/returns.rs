@@ -1,4 +1,4 @@
-//! The minus side of a plan: the bond to the body, and the main switch.
+//! What parts and joins: the bond to the body, the main switch, plugs to a trailer.
 
 use super::field::{Kind, Pick, num};
 use super::point;
@@ -26,5 +26,15 @@ table! {
         rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 2000.0), Chosen;
         /// What it carries for the time of a start; its rating when left out.
         short_time: Option<Amps> => "short_time_a", "Short time", num(Unit::Amp, 1.0, 10_000.0), Chosen;
+    }
+}
+
+table! {
+    /// A plug between the vehicle and its trailer: a point with contacts.
+    Plug in Plug {
+        /// The point it is; the run before and the one behind it name it.
+        name: String => "name", "Plug", Kind::Text { longest: 60, required: true }, NotAllowed;
+        /// Which plug, and so what its contacts take.
+        kind: String = "iso-11446".into() => "kind", "Kind", Kind::Pick(Pick::Plug), Default;
     }
 }

@@ -39,6 +39,7 @@ sections! {
     Meter "meter" "Meter";
     Rules "rules" "Rules";
     Board "board" "Board";
+    Plug "plug" "Plug";
     Load "load" "Load";
     Run "run" "Run";
     Stud "stud" "Stud";
@@ -51,7 +52,13 @@ impl Section {
     pub fn is_list(self) -> bool {
         matches!(
             self,
-            Section::Board | Section::Load | Section::Run | Section::Stud | Section::Reading | Section::Price
+            Section::Board
+                | Section::Plug
+                | Section::Load
+                | Section::Run
+                | Section::Stud
+                | Section::Reading
+                | Section::Price
         )
     }
 }

@@ -13,7 +13,7 @@ use crate::plan::{Place, Section, Value};
 use crate::quantity::{Figure, Unit};
 
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
-/// the voltages along its path, its fields, the rules, the boards.
+/// the voltages along its path, its fields, the rules, the boards, the plugs.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     let name = if scene.item < scene.design().installation.runs.len() {
         run_name(&scene.design().installation.runs, scene.item)
@@ -28,6 +28,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         strip::pane(scene, scene.item),
         form(scene, "Rules, bond, main switch", &[Section::Rules, Section::Bond, Section::MainSwitch], 0, rule),
         boards(scene),
+        plugs(scene),
     ]
 }
 
@@ -96,6 +97,20 @@ fn boards(scene: Scene<'_>) -> Pane<'_> {
     let table = columns.table(site.boards.len(), name);
     let empty = "no boards yet; n adds one";
     Pane::table("Boards", Table { list: Some(Section::Board), empty, ..table })
+}
+
+/// The plugs to a trailer.
+fn plugs(scene: Scene<'_>) -> Pane<'_> {
+    let plugs = &scene.design().installation.plugs;
+    let field = move |key: &'static str| {
+        move |i: usize| form::cell(&scene, Place { section: Section::Plug, index: i, key }, form::nothing_chosen)
+    };
+    let columns = Columns::new(scene)
+        .own(Column::words("Plug").widest(20), field("name"))
+        .own(Column::words("Kind").widest(30), field("kind"));
+    let name = move |i: usize| plugs.get(i).map_or_else(String::new, |p| p.name.clone());
+    let table = columns.table(plugs.len(), name);
+    Pane::table("Plugs", Table { list: Some(Section::Plug), empty: "no plugs; n adds one", ..table })
 }
 
 /// What was chosen for a field of a run, or of a load's lead, that the plan leaves out.

@@ -78,3 +78,26 @@ fn what_a_run_passes_is_told() {
         assert_eq!(severities(&lead(&format!(", \"{word}\"")), Kind::RunPasses), [severity], "{word}");
     }
 }
+
+/// 16 mm² and 30 A at the plug of a trailer's lamps: contacts 10 and 11 take 2.5 mm² and 20 A (ISO 11446).
+#[test]
+fn a_plug_takes_what_its_contacts_take() {
+    let with = |kind: &str, at: &str, relay: &str| {
+        format!(
+            r#"
+charger.kind = "{relay}"
+plug = [{{ name = "{at}", kind = "{kind}" }}]
+run = [
+    {{ from = "starter battery", to = "hitch", length_m = 4, insulation = "xlpe-125", size = "16 mm2" }},
+    {{ from = "hitch", to = "charger", length_m = 2, size = "16 mm2" }},
+    {{ from = "service battery", to = "charger", length_m = 0.5 }},
+    {{ from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm2" }},
+    {{ from = "cut-off", to = "panel", length_m = 1.5 }},
+]
+"#
+        )
+    };
+    tell_apart(Kind::PlugSmall, &with("iso-11446", "hitch", "dc-dc"), &with("heavy", "hitch", "dc-dc"));
+    tell_apart(Kind::PlugLoose, &with("heavy", "hitsch", "dc-dc"), &with("heavy", "hitch", "dc-dc"));
+    tell_apart(Kind::PlugLive, &with("heavy", "hitch", "relay"), &with("heavy", "hitch", "dc-dc"));
+}

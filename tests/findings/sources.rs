@@ -108,6 +108,30 @@ const LIMITS: &[(Kind, &[&str], &str)] = &[
         &[".max_c"],
         r#"run = [{ from = "service battery", to = "panel", length_m = 1, air_c = 70, insulation = "pvc-60" }]"#,
     ),
+    (
+        Kind::PlugSmall,
+        &[".largest_mm2"],
+        r#"
+            plug = [{ name = "hitch" }]
+            run = [
+                { from = "starter battery", to = "hitch", length_m = 2, size = "16 mm2" },
+                { from = "hitch", to = "charger", length_m = 1, size = "16 mm2" },
+                { from = "service battery", to = "charger", length_m = 0.5 },
+                { from = "service battery", to = "panel", length_m = 1.5 },
+            ]"#,
+    ),
+    (
+        Kind::PlugSmall,
+        &[".most_a"],
+        r#"
+            plug = [{ name = "hitch" }]
+            run = [
+                { from = "starter battery", to = "hitch", length_m = 2, size = "2.5 mm2", fuse_a = 30 },
+                { from = "hitch", to = "charger", length_m = 1, size = "2.5 mm2" },
+                { from = "service battery", to = "charger", length_m = 0.5 },
+                { from = "service battery", to = "panel", length_m = 1.5 },
+            ]"#,
+    ),
     (Kind::BondThin, &[".adiabatic_k"], r#"bond = { size = "0.5 mm2" }"#),
     (
         Kind::BondThin,

@@ -17,7 +17,7 @@ pub mod working;
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::plan::{
     Alternator, Board, BoardKind, Bond, Charger, CutOff, HoldDown, Inverter, MainSwitch, Mains, Meter, Place, Plan,
-    PlanRules, Price, Reading, Run, ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
+    PlanRules, Plug, Price, Reading, Run, ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
 };
 use circuits::Topology;
 use load::Load;
@@ -58,6 +58,8 @@ pub struct Installation {
     pub loads: Vec<Load>,
     /// Fuse boxes, breaker panels, bus bars.
     pub boards: Vec<Board>,
+    /// Plugs to a trailer.
+    pub plugs: Vec<Plug>,
     /// Minus of the service battery to the body, as far as it is given.
     pub bond: Bond,
     /// Isolator of a battery.
@@ -101,6 +103,7 @@ impl Installation {
             rules: plan.rules.clone(),
             loads: load::loads(plan, driving),
             boards: plan.boards.clone(),
+            plugs: plan.plugs.clone(),
             bond: plan.bond.clone(),
             main_switch: plan.main_switch.clone(),
             runs: plan.runs.clone(),

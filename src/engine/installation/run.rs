@@ -57,9 +57,16 @@ impl Installation {
         }
     }
 
-    /// The cut-off's contact counts with the run that leads to it.
+    /// The cut-off's contact counts with the run that leads to it, and so does a plug, with a contact each way.
     pub fn contact(&self, far: &str) -> Ohms {
-        if far == point::CUT_OFF { Ohms::from(self.catalogue.rules.switch.value) } else { Ohms::ZERO }
+        let plug = self.plugs.iter().find(|p| p.name == far);
+        if let Some(kind) = plug.and_then(|p| self.catalogue.workshop.plug(&p.kind)) {
+            Ohms::from(kind.contact) * 2.0
+        } else if far == point::CUT_OFF {
+            Ohms::from(self.catalogue.rules.switch.value)
+        } else {
+            Ohms::ZERO
+        }
     }
 
     /// The body as way back of a run.

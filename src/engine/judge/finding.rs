@@ -256,6 +256,12 @@ kinds! {
     SizesMany = "sizes-many", Note;
     /// A cable passes what could harm it, or what it could harm.
     RunPasses = "run-passes", Caution;
+    /// A plug's contacts take less than the cable or the fuse that is planned.
+    PlugSmall = "plug-small", Stop;
+    /// A plug is at no point that a run reaches.
+    PlugLoose = "plug-loose", Stop;
+    /// The trailer's half of a plug is live when it is pulled.
+    PlugLive = "plug-live", Caution;
     // The minus side.
     /// The bond to the body does not bear a fault or the load.
     BondThin = "bond-thin", Stop;

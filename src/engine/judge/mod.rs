@@ -13,4 +13,5 @@ pub mod fuse;
 pub mod hold_down;
 pub mod load;
 pub mod main_switch;
+pub mod plug;
 pub mod test_sheet;

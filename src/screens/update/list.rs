@@ -54,7 +54,11 @@ fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, se
     match done {
         Ok(()) => {
             let screen = moving::screen_of(section);
-            let pane = if matches!(section, Section::Stud | Section::Price | Section::Board) { app.pane() } else { 0 };
+            let pane = if matches!(section, Section::Stud | Section::Price | Section::Board | Section::Plug) {
+                app.pane()
+            } else {
+                0
+            };
             let column = app.spots.get(&(screen, pane)).map_or(0, |s| s.column);
             let row = moving::row_of(app, section, item);
             app.spots.insert((screen, pane), crate::screens::app::Spot { row, column });
@@ -86,6 +90,10 @@ pub fn add(app: &mut App) {
             let name = numbered("board", |n| app.now.plan.boards.iter().any(|b| b.name == n));
             let values = [("name", Value::Text(name)), ("kind", Value::Text("fuse-box".into()))];
             add_plain(app, Section::Board, row, rows, &values);
+        }
+        Some((Section::Plug, row, rows)) => {
+            let name = numbered("plug", |n| app.now.plan.plugs.iter().any(|p| p.name == n));
+            add_plain(app, Section::Plug, row, rows, &[("name", Value::Text(name))]);
         }
         Some((Section::Stud, row, rows)) => {
             let values = [("along_mm", Value::Number(0.0)), ("across_mm", Value::Number(0.0))];

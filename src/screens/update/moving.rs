@@ -135,7 +135,9 @@ pub fn screen_of(section: Section) -> Screen {
             Screen::Supply
         }
         Section::ServiceBattery | Section::Surroundings | Section::Price => Screen::Battery,
-        Section::Board | Section::Run | Section::Rules | Section::Bond | Section::MainSwitch => Screen::Runs,
+        Section::Board | Section::Plug | Section::Run | Section::Rules | Section::Bond | Section::MainSwitch => {
+            Screen::Runs
+        }
         Section::CutOff => Screen::CutOff,
         Section::HoldDown | Section::Stud => Screen::Carrier,
         Section::Meter | Section::Reading => Screen::TestSheet,
@@ -151,7 +153,7 @@ pub fn row_of(app: &App, section: Section, item: usize) -> usize {
 /// Stand on the cell that edits a field: in the first pane if it is there, else in the form that has it.
 pub fn go(app: &mut App, place: Place) {
     show(app, screen_of(place.section));
-    let first = place.section.is_list() && place.section != Section::Board;
+    let first = place.section.is_list() && !matches!(place.section, Section::Board | Section::Plug);
     if first {
         let column = app.spots.get(&(app.screen, 0)).map_or(0, |s| s.column);
         let row = row_of(app, place.section, place.index);

@@ -28,6 +28,7 @@ BY_40_K = {0.75: 15, 1: 19, 1.5: 24, 2.5: 32, 4: 42, 6: 54, 10: 73, 16: 98, 25: 
 ALPHA = 0.00393
 # Practice, no publication: a crimped lug up to 16 mm², a switch contact; V lost in a fuse-link at its rating.
 LUG, CONTACT, LEAST_LUG = 0.0002, 0.0005, 0.00003
+PLUG = {"heavy": 0.0005}
 LINK = {"blade-c": 0.15, "blade-f": 0.15, "blade-e": 0.12}
 
 
@@ -114,6 +115,8 @@ def run_lines(side, number, run, report, body):
     fixed = run.get("joints", 4) * lug + run.get("switch_mohm", 0.0) / 1000
     fixed += body if ways == 1 else 0.0
     fixed += CONTACT if run["to"] == "cut-off" else 0.0
+    # A contact each way; of a trailer's usual plug 5 mΩ.
+    fixed += sum(2 * PLUG.get(p.get("kind"), 0.005) for p in plan.get("plug", []) if p["name"] == run["to"])
     for fuse in report["fuses"]:
         fixed += LINK.get(fuse["style"], 0.10) / fuse["rating_a"]
     a, b, m = name(side, run["from"]), name(side, run["to"]), f"{side}m{number}"

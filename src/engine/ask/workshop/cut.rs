@@ -9,7 +9,7 @@ use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::Working;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
-use crate::plan::{ReturnPath, Run, point};
+use crate::plan::{Plug, ReturnPath, Run, point};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -86,7 +86,7 @@ pub enum Lug {
 /// The pieces of all runs that have a size.
 pub fn cut_list(design: &Design) -> CutList {
     let site = &design.installation;
-    let shop = Shop { rules: &site.catalogue.rules, workshop: &site.catalogue.workshop };
+    let shop = Shop { rules: &site.catalogue.rules, workshop: &site.catalogue.workshop, plugs: &site.plugs };
     let mut list = CutList::default();
     for run in design.runs.iter().filter(|r| !site.is_way(r.run)) {
         let Some(planned) = site.runs.get(run.run) else { continue };
@@ -131,6 +131,7 @@ pub const BAR: &str = "negative bar at ";
 struct Shop<'a> {
     rules: &'a Rules,
     workshop: &'a Workshop,
+    plugs: &'a [Plug],
 }
 
 impl Shop<'_> {
@@ -209,7 +210,11 @@ impl Shop<'_> {
 
     /// A ring for the stud there, or the pin of a plug.
     fn end(&self, point: &str, conductor: &Conductor) -> Lug {
-        if self.workshop.takes_pins(point) { Lug::Pin } else { Lug::Ring(self.stud(point, conductor)) }
+        if self.plugs.iter().any(|p| p.name == point) || self.workshop.takes_pins(point) {
+            Lug::Pin
+        } else {
+            Lug::Ring(self.stud(point, conductor))
+        }
     }
 
     fn working(&self, cut: &Cut) -> Working {

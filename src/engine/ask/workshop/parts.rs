@@ -95,6 +95,10 @@ impl List<'_> {
         if let Some(rating) = site.main_switch.rating {
             self.piece("device", format!("main switch, {rating}"), 1);
         }
+        for plug in &site.plugs {
+            let name = self.catalogue.workshop.plug(&plug.kind).map_or(plug.kind.as_str(), |k| &k.name);
+            self.piece("device", format!("plug with socket, {name}, {}", plug.name), 1);
+        }
         for board in &site.boards {
             let ways = board.ways.unwrap_or(site.circuits_at(&board.name) as u32);
             self.piece(
