@@ -35,6 +35,29 @@ fn design_of_runs(bencher: Bencher, runs: usize) {
     bencher.bench(|| design(black_box(&plan), &catalogue));
 }
 
+/// Boards with leads: a van with 3 boards and 25 leads, a large one with 60 and 300.
+#[divan::bench(args = [(3, 25), (60, 300)])]
+fn design_with_leads(bencher: Bencher, (boards, leads): (usize, usize)) {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut text = default_example().text.to_string();
+    for board in 0..boards {
+        text += &format!(
+            "\n[[board]]\nname = \"board {board}\"\nstyle = \"blade-c\"\n[[run]]\nfrom = \"cut-off\"\nto = \"board {board}\"\nlength_m = {}\n",
+            2 + board % 5
+        );
+    }
+    for lead in 0..leads {
+        text += &format!(
+            "\n[[load]]\nname = \"load {lead}\"\nat = \"board {}\"\npower_w = {}\nlead_m = {}\nduty = {{ hours_a_day = 1 }}\n",
+            lead % boards,
+            3 + lead % 20,
+            1 + lead % 4
+        );
+    }
+    let plan = read(&text, &catalogue).plan;
+    bencher.bench(|| design(black_box(&plan), &catalogue));
+}
+
 #[divan::bench(args = [2, 3])]
 fn design_with_few_sizes(bencher: Bencher, most: u32) {
     let catalogue = Catalogue::embedded().unwrap();

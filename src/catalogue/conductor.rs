@@ -18,6 +18,8 @@ pub enum Family {
     Tinned,
     /// American Wire Gauge, the same as Brown & Sharpe.
     Awg,
+    /// Sizes of road-vehicle cable, ISO 6722-1 and ISO 19642.
+    RoadVehicle,
 }
 
 row! {

@@ -12,6 +12,7 @@ pub(super) fn sort(catalogue: &mut Rows) {
             Family::Metric => 0,
             Family::Tinned => 1,
             Family::Awg => 2,
+            Family::RoadVehicle => 3,
         };
         family(a).cmp(&family(b)).then(a.area.get().total_cmp(&b.area.get()))
     });

@@ -232,7 +232,7 @@ pub struct Cable {
     /// Other loaded cables in the same bundle.
     #[arg(long, value_name = "NUMBER", default_value_t = 0)]
     pub bundled_with: u32,
-    /// Sizes to compare: metric or awg.
+    /// Sizes to compare: metric, tinned, awg or road-vehicle.
     #[arg(long, value_name = "FAMILY", default_value = "metric")]
     pub sizes: String,
     /// A size to check instead of choosing one, such as 6mm2 or 10AWG.

@@ -32,6 +32,7 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
     let family = match SizeFamily::from_key(&family) {
         Some(SizeFamily::Awg) => Family::Awg,
         Some(SizeFamily::Tinned) => Family::Tinned,
+        Some(SizeFamily::RoadVehicle) => Family::RoadVehicle,
         Some(SizeFamily::Metric) | None => Family::Metric,
     };
     let air = match &asked.air {

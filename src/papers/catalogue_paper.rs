@@ -83,6 +83,7 @@ fn conductors(catalogue: &Catalogue) -> Table {
         Family::Metric => "metric".into(),
         Family::Tinned => "tinned".into(),
         Family::Awg => "awg".into(),
+        Family::RoadVehicle => "road-vehicle".into(),
     };
     Columns::new()
         .text("label", "Size", |c: &Conductor| &c.label)

@@ -193,6 +193,14 @@ impl Field {
 /// The canonical label of a size as typed: a catalogue label, a trade label, or millimetres squared.
 fn size_label(typed: &str, catalogue: &Catalogue) -> Result<String, String> {
     let wanted = plain(typed);
+    // What is sold as B&S may hold less than that gauge: the label itself, before the gauge it claims.
+    let sold = catalogue.trade_labels.iter().find(|t| t.label.eq_ignore_ascii_case(typed.trim()));
+    if let Some(sold) = sold {
+        return Ok(sold.label.clone());
+    }
+    if let Some(why) = misleading(&wanted, catalogue) {
+        return Err(why);
+    }
     let labels = catalogue.conductors.iter().map(|c| &c.label).chain(catalogue.trade_labels.iter().map(|t| &t.label));
     if let Some(label) = labels.into_iter().find(|l| plain(l) == wanted) {
         return Ok(label.clone());
@@ -202,6 +210,23 @@ fn size_label(typed: &str, catalogue: &Catalogue) -> Result<String, String> {
     near.map(|c| c.label.clone())
         .next()
         .ok_or_else(|| format!("no conductor of {} is in the catalogue", Figure::new(area, Unit::SquareMillimetre)))
+}
+
+/// Why a size cannot be read, where it is one that misleads: a diameter, or a number that two scales have.
+fn misleading(wanted: &str, catalogue: &Catalogue) -> Option<String> {
+    if let Some(number) = wanted.strip_suffix("mm").filter(|n| n.parse::<f64>().is_ok()) {
+        let sold = catalogue.trade_labels.iter().find(|t| plain(&t.label) == format!("{number}mmauto"));
+        let holds = sold.map_or_else(String::new, |t| format!(", which holds {}", t.copper));
+        return Some(format!(
+            "`{number} mm` is a diameter: write `{number} mm2` for that much copper, or `{number} mm auto` for cable sold \
+             by its outside{holds}"
+        ));
+    }
+    let gauge = catalogue.conductors.iter().find(|c| c.label == format!("{wanted} AWG"))?;
+    Some(format!(
+        "`{wanted}` may be {wanted} mm² or {}, which has {}: write `{wanted} mm2` or `{}`",
+        gauge.label, gauge.area, gauge.label
+    ))
 }
 
 /// The short name in a name: `LFP` in `Lithium iron phosphate (LFP)`.

@@ -120,6 +120,7 @@ choice! {
         Metric = "metric": "mm² sizes of plain copper",
         Tinned = "tinned": "mm² sizes of tinned copper, for damp and salt",
         Awg = "awg": "American Wire Gauge, the same as Brown & Sharpe",
+        RoadVehicle = "road-vehicle": "mm² sizes of road-vehicle cable (ISO 6722-1, ISO 19642)",
     }
 }
 

@@ -123,6 +123,10 @@ table! {
         driving_days: Weekdays = Weekdays::all() => "driving_days", "Driving days", Kind::Weekdays, Default;
         /// Resistance of the body between the far earth point and the battery's minus, joints and bond included.
         chassis_mohm: Milliohms = Milliohms::new(5.0) => "chassis_mohm", "Body resistance", num(Unit::Milliohm, 0.0, 100.0), Default;
+        /// Whether that resistance was measured on this vehicle.
+        chassis_measured: bool => "chassis_measured", "Body measured", Kind::Flag, Default;
+        /// What the weakest stud or strap on the way through the body carries.
+        chassis_rating: Option<Amps> => "chassis_a", "Body carries", num(Unit::Amp, 1.0, 2000.0), Chosen;
         /// The starter battery's minus post carries a current sensor; as the alternator's kind suggests when left out.
         minus_sensor: Option<bool> => "minus_sensor", "Sensor on minus", Kind::Flag, Chosen;
     }

@@ -101,3 +101,16 @@ run = [
     tell_apart(Kind::PlugLoose, &with("heavy", "hitsch", "dc-dc"), &with("heavy", "hitch", "dc-dc"));
     tell_apart(Kind::PlugLive, &with("heavy", "hitch", "relay"), &with("heavy", "hitch", "dc-dc"));
 }
+
+/// 30 A and 100 A through the body: common practice, no source.
+#[test]
+fn much_current_through_the_body_is_told() {
+    tell_apart(Kind::ChassisReturn, &by_the_body(50.0), &by_the_body(10.0));
+    let with = |amps: f64, vehicle: &str| {
+        severities(&format!("{}\nvehicle = {{ {vehicle} }}", by_the_body(amps)), Kind::ChassisReturn)
+    };
+    assert_eq!(with(120.0, ""), [Severity::Stop]);
+    assert_eq!(with(120.0, "chassis_measured = true, chassis_a = 300"), [Severity::Caution]);
+    assert_eq!(with(40.0, "chassis_measured = true, chassis_a = 30"), [Severity::Stop]);
+    assert_eq!(with(40.0, ""), [Severity::Caution]);
+}

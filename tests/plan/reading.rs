@@ -251,3 +251,19 @@ proptest::proptest! {
         let _ = read(&text, &CATALOGUE);
     }
 }
+
+/// A size that two scales have, or that is a diameter, is refused with the trap named; what is sold as B&S is read as
+/// what it holds, and 8 mm² is a size of road-vehicle cable (ISO 6722-1).
+#[test]
+fn sizes_that_mislead_are_told() {
+    let size = |text: &str| {
+        read(&format!("{HEAD}[[run]]\nfrom = \"a\"\nto = \"b\"\nlength_m = 1\nsize = \"{text}\"\n"), &CATALOGUE)
+    };
+    for (text, words) in [("8", "8.37 mm²"), ("10", "5.26 mm²"), ("6 mm", "4.59 mm²")] {
+        let problem = size(text).problems[0].to_string();
+        assert!(problem.contains(words), "{text}: {problem}");
+    }
+    for (text, label) in [("8 B&S", "8 B&S"), ("8 AWG", "8 AWG"), ("8 mm2", "8 mm² vehicle"), ("6 mm2", "6 mm²")] {
+        assert_eq!(size(text).plan.runs[0].size.as_deref(), Some(label));
+    }
+}

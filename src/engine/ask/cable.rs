@@ -116,6 +116,7 @@ fn plan_of(question: &CableQuestion) -> Plan {
         Family::Metric => SizeFamily::Metric,
         Family::Tinned => SizeFamily::Tinned,
         Family::Awg => SizeFamily::Awg,
+        Family::RoadVehicle => SizeFamily::RoadVehicle,
     };
     plan.runs.push(Run {
         name: "cable".into(),

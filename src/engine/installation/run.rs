@@ -31,6 +31,7 @@ impl Installation {
             SizeFamily::Metric => Family::Metric,
             SizeFamily::Tinned => Family::Tinned,
             SizeFamily::Awg => Family::Awg,
+            SizeFamily::RoadVehicle => Family::RoadVehicle,
         }
     }
 

@@ -11,6 +11,8 @@ use crate::quantity::*;
 
 /// Return current in the body that is worth a caution: 30 A (common practice, no source).
 const BODY_CURRENT: Amps = Amps::new(30.0);
+/// Above this through a body that nobody has measured and rated: a stop. Common practice, no source.
+const BODY_UNMEASURED: Amps = Amps::new(100.0);
 
 pub(crate) fn check(known: &SizedRuns, sizing: &Sizing) -> Vec<Finding> {
     let mut found = Vec::new();
@@ -219,20 +221,36 @@ impl Run<'_> {
     /// A large return current in the body.
     fn body(&self) -> Option<Finding> {
         let asked = &self.run.asked;
-        if asked.run.return_path != ReturnPath::Chassis || asked.current <= BODY_CURRENT {
+        if asked.run.return_path != ReturnPath::Chassis {
             return None;
         }
+        let vehicle = &self.known.site.vehicle;
+        let (measured, rating) = (vehicle.chassis_measured, vehicle.chassis_rating);
+        let severity = match rating {
+            Some(rating) if asked.current > rating => Severity::Stop,
+            _ if asked.current > BODY_UNMEASURED && !(measured && rating.is_some()) => Severity::Stop,
+            _ if asked.current > BODY_CURRENT => Severity::Caution,
+            _ => return None,
+        };
+        let carries = match rating {
+            Some(rating) => format!("its weakest stud or strap carries {rating}"),
+            None => "what its studs and straps carry is not said".into(),
+        };
         let chassis: Ohms = self.known.site.vehicle.chassis_mohm.into();
         let text = format!(
-            "{} brings {} back through the body, which loses {} over {} there",
+            "{} brings {} back through the body, which loses {} over {}{} there; {carries}",
             self.name,
             asked.current,
             asked.current * chassis,
-            chassis
+            chassis,
+            if measured { ", measured," } else { "" }
         );
         Some(
             Finding::new(Kind::ChassisReturn, self.subject(), text)
-                .rule(format!("above {BODY_CURRENT} a cable back is sounder than glued and painted seams (common practice, no source)"))
+                .as_severity(severity)
+                .rule(format!(
+                    "above {BODY_CURRENT} a cable back is sounder than glued and painted seams; above {BODY_UNMEASURED} only by a body that is measured, and never above what its studs and straps carry (common practice, no source)"
+                ))
                 .at(self.place_of("return"))
                 .remedy_edit(
                     format!("a second conductor of {} brings the {} back", self.label_of(self.run.chosen()), asked.current),
