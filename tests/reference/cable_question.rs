@@ -66,7 +66,8 @@ fn three_percent_table_of_abyc() {
 fn sizes_by_the_formula_of_abyc() {
     let catalogue = Catalogue::embedded().unwrap();
     let scale: Vec<String> = catalogue.sizes(Family::Awg).map(|c| c.label.clone()).collect();
-    let gauges: Vec<f64> = scale.iter().map(|l| awg_area(awg_number(l.trim_end_matches(" AWG")).unwrap()).get()).collect();
+    let gauges: Vec<f64> =
+        scale.iter().map(|l| awg_area(awg_number(l.trim_end_matches(" AWG")).unwrap()).get()).collect();
     for (percent, name) in [
         (3.0, "ABYC E-11, formula CM = 10.75 I L / E for 3 % at 12 V"),
         (10.0, "ABYC E-11, formula CM = 10.75 I L / E for 10 % at 12 V"),

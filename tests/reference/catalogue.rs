@@ -58,7 +58,10 @@ fn every_copied_table_says_where_it_comes_from() {
     ] {
         for (name, section) in Data::new(text).sections() {
             assert!(section.source().len() > 10, "[{name}] has no source");
-            assert!(["opened", "quoted", "computed"].contains(&section.text("how")) || name.ends_with("_remembered"), "[{name}] rests on memory");
+            assert!(
+                ["opened", "quoted", "computed"].contains(&section.text("how")) || name.ends_with("_remembered"),
+                "[{name}] rests on memory"
+            );
         }
     }
 }

@@ -32,14 +32,14 @@ pub fn check_between(source: Source<'_>, what: &str, low: f64, high: f64, got: f
 /// Hold a value to the safe side of a published one.
 #[track_caller]
 pub fn check_at_most(source: Source<'_>, what: &str, most: f64, got: f64) {
-    note_bound(source);
+    note_bound(source, most, got);
     assert!(got <= most + 1e-12, "\n  what: {what}\nsource: {}\nat most {most}, got {got}\n", source.name);
 }
 
 /// The same from below.
 #[track_caller]
 pub fn check_at_least(source: Source<'_>, what: &str, least: f64, got: f64) {
-    note_bound(source);
+    note_bound(source, least, got);
     assert!(got >= least - 1e-12, "\n  what: {what}\nsource: {}\nat least {least}, got {got}\n", source.name);
 }
 

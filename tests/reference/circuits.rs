@@ -111,7 +111,9 @@ fn plans_agree_with_an_independent_netlist() {
         now.iter().for_each(|(node, volts)| writeln!(text, "v({node}) = {volts:.6}").unwrap());
     }
     if let Some(version) = version().filter(|_| std::env::var_os("LOOMWRIGHT_STORE_NGSPICE").is_some()) {
-        let head = format!("# Voltages by {version} (Debian package ngspice) of the plans in data/plans, netlists by scripts/circuit_of_plan.py\n");
+        let head = format!(
+            "# Voltages by {version} (Debian package ngspice) of the plans in data/plans, netlists by scripts/circuit_of_plan.py\n"
+        );
         std::fs::write(here("data/ngspice/plans.txt"), head + &text).unwrap();
     }
     for example in examples() {

@@ -1,7 +1,7 @@
 //! Conductor sizes, insulation constants and trade labels against published tables.
 
 use crate::catalogue::shipped;
-use crate::check::{Data, check, check_between, check_share, independent, typed_twice};
+use crate::check::{Data, by_hand, check, check_between, check_share, independent};
 use crate::program::{cable_stands, warm_factor};
 use loomwright::catalogue::{COPPER_OHM_MM2_PER_KM, Family};
 use loomwright::quantity::{Celsius, SquareMillimetres, Unit, awg_area, awg_number, parse};
@@ -10,8 +10,7 @@ use std::f64::consts::FRAC_PI_4;
 crate::tests![
     gauge_sizes_follow_the_wire_table,
     gauges_have_the_printed_circular_mils,
-    metric_sizes_are_those_of_iec_60228,
-    tinned_sizes_are_those_of_iec_60228,
+    metric_sizes_lie_beside_class_2_of_iec_60228,
     temperature_factors_of_iec_60228_follow_the_copper_law,
     trade_labels_give_the_copper_of_their_strands,
     adiabatic_constants_follow_iec_60364_5_54,
@@ -21,64 +20,57 @@ fn data() -> Data {
     Data::new(include_str!("data/conductors.toml"))
 }
 
-/// Areas of the formula agree to the printed digits; the shipped stranded resistance is
-/// the solid one and 2 % for the lay of the strands.
+/// The shipped stranded resistance is the printed solid one and 2 % for the lay of the strands.
 fn gauge_sizes_follow_the_wire_table() {
     let (data, catalogue) = (data(), shipped());
-    let table = data.table("awg_solid");
-    let sizes = table.texts("size");
-    assert_eq!(catalogue.sizes(Family::Awg).count(), sizes.len());
-    for (size, (area, ohm)) in sizes.iter().zip(table.pairs("area_mm2", "ohm_per_km")) {
-        let formula = awg_area(awg_number(size).unwrap()).get();
-        check(typed_twice(table.source()), &format!("{size} AWG area, mm²"), area, formula, area * 1e-4);
-        let shipped = catalogue.conductor(&format!("{size} AWG")).unwrap();
-        check(typed_twice(table.source()), &format!("{size} AWG shipped area"), area, shipped.area.get(), area * 1e-3);
-        let source = typed_twice(table.source());
-        check(source, &format!("{size} AWG stranded, Ω/km"), ohm * 1.02, shipped.resistance.get(), ohm * 1e-3);
-        assert!(shipped.copper().get() < formula, "{size}: stranded must not hold more copper than solid");
-    }
     let printed = data.table("printed_ohm_per_1000ft");
     for (size, ohm) in printed.texts("size").iter().zip(printed.numbers("ohm")) {
         let formula = COPPER_OHM_MM2_PER_KM / awg_area(awg_number(size).unwrap()).get() * 0.3048;
         check(independent(printed.source()), &format!("{size} AWG solid, Ω/1000 ft"), ohm, formula, 0.006);
+        let stranded = catalogue.conductor(&format!("{size} AWG")).unwrap().resistance.get() * 0.3048;
+        check(independent(printed.source()), &format!("{size} AWG stranded, Ω/1000 ft"), 1.02 * ohm, stranded, 0.007);
+    }
+    for shipped in catalogue.sizes(Family::Awg) {
+        let solid = awg_area(awg_number(shipped.label.trim_end_matches(" AWG")).unwrap()).get();
+        assert!(shipped.copper().get() < solid, "{}: stranded must not hold more copper than solid", shipped.label);
     }
 }
 
-/// Circular mils as two tables print them, read as a person types the gauge.
+/// Circular mils as two tables print them: of the shipped conductor, and read as a person types the gauge.
 fn gauges_have_the_printed_circular_mils() {
-    let data = data();
+    let (data, catalogue) = (data(), shipped());
     for name in ["printed_cmil", "printed_cmil_e11"] {
         let table = data.table(name);
         for (awg, cmil) in table.texts("size").iter().zip(table.numbers("cmil")) {
             let got = parse(&format!("{awg} AWG"), Unit::SquareMillimetre).unwrap();
             let expected = parse(&format!("{cmil} cmil"), Unit::SquareMillimetre).unwrap();
-            check_share(independent(table.source()), &format!("{awg} AWG"), expected, got, table.number("tolerance"));
+            let (source, tolerance) = (independent(table.source()), table.number("tolerance"));
+            check_share(source, &format!("{awg} AWG"), expected, got, tolerance);
+            if let Some(shipped) = catalogue.conductor(&format!("{awg} AWG")) {
+                check_share(source, &format!("{awg} AWG, shipped"), expected, shipped.area.get(), tolerance + 0.001);
+            }
         }
     }
 }
 
-fn metric_sizes_are_those_of_iec_60228() {
+/// The same standard's column for class 2, coarser strands of the same nominal sizes, which the catalogue does not
+/// have: fine strands have up to 10.5 % more resistance, and in one size 0.3 % less.
+fn metric_sizes_lie_beside_class_2_of_iec_60228() {
     let (data, catalogue) = (data(), shipped());
-    let table = data.table("iec60228_class5");
+    let table = data.table("iec60228_class2");
+    let rows = table.pairs("mm2", "ohm_per_km");
     for conductor in catalogue.sizes(Family::Metric) {
-        let rows = table.pairs("mm2", "ohm_per_km");
         let (_, ohm) = rows.iter().find(|(mm2, _)| *mm2 == conductor.area.get()).unwrap();
-        check(typed_twice(table.source()), &conductor.label, *ohm, conductor.resistance.get(), 0.0);
+        let what = format!("{}, Ω/km beside class 2", conductor.label);
+        check_between(independent(table.source()), &what, 0.997 * ohm, 1.105 * ohm, conductor.resistance.get());
+    }
+    for conductor in catalogue.sizes(Family::Metric) {
         assert_eq!(conductor.label, format!("{} mm²", conductor.area.get()));
+        let tinned = catalogue.conductor(&format!("{} tinned", conductor.label)).unwrap();
+        let more = tinned.resistance / conductor.resistance;
+        assert!((1.015..=1.035).contains(&more), "{}: {more} times the resistance of plain copper", tinned.label);
     }
-}
-
-/// Every plain size has a tinned one, with the standard's own resistance for metal-coated wires.
-fn tinned_sizes_are_those_of_iec_60228() {
-    let (data, catalogue) = (data(), shipped());
-    let table = data.table("iec60228_class5_coated");
     assert_eq!(catalogue.sizes(Family::Tinned).count(), catalogue.sizes(Family::Metric).count());
-    for conductor in catalogue.sizes(Family::Tinned) {
-        let rows = table.pairs("mm2", "ohm_per_km");
-        let (_, ohm) = rows.iter().find(|(mm2, _)| *mm2 == conductor.area.get()).unwrap();
-        check(typed_twice(table.source()), &conductor.label, *ohm, conductor.resistance.get(), 0.0);
-        assert_eq!(conductor.label, format!("{} mm² tinned", conductor.area.get()));
-    }
 }
 
 /// IEC rounds the law to 250/(230 + t); the copper law 254.5/(234.5 + t) of
@@ -98,7 +90,7 @@ fn trade_labels_give_the_copper_of_their_strands() {
     let sae = data.table("sae");
     for (size, cmil) in sae.texts("size").iter().zip(sae.numbers("cmil")) {
         let Some(row) = catalogue.trade_labels.iter().find(|l| l.label == format!("{size} SAE")) else { continue };
-        check(typed_twice(sae.source()), &row.label, cmil * 5.067075e-4, row.copper.get(), 0.002);
+        assert!((row.copper.get() - cmil * 5.067075e-4).abs() < 0.002, "{}: {} of {cmil} cmil", row.label, row.copper);
         assert!(row.copper.get() < awg_area(awg_number(size).unwrap()).get(), "SAE {size} holds less than AWG");
     }
     let overall = data.table("overall_diameter");
@@ -112,15 +104,14 @@ fn trade_labels_give_the_copper_of_their_strands() {
     check(independent(jis.source()), "AV 15", copper, label("AV 15"), 0.01);
 }
 
-/// k and the let-through energy it allows, for the insulations figure G53 prints; the others by the
-/// same law between their own limits, which must never come out above the published neighbour.
+/// The let-through energy that a cable stands, for the insulations figure G53 prints; the others by the law
+/// between their own limits, worked out again and rounded down.
 fn adiabatic_constants_follow_iec_60364_5_54() {
     let data = Data::new(include_str!("data/ampacity.toml"));
     let catalogue = shipped();
     let table = data.table("adiabatic");
-    for (key, k_name, figures) in [("pvc-70", "pvc_k", "pvc_1e6"), ("xlpe-90", "xlpe_k", "xlpe_1e6")] {
+    for (key, figures) in [("pvc-70", "pvc_1e6"), ("xlpe-90", "xlpe_1e6")] {
         let k = catalogue.insulation(key).unwrap().adiabatic_k;
-        check(typed_twice(table.source()), key, table.number(k_name), k, 0.0);
         for (mm2, allowed) in table.pairs("mm2", figures) {
             let stands = cable_stands(k, SquareMillimetres::new(mm2)).get() / 1e6;
             check_share(independent(table.source()), &format!("{key} {mm2} mm², 10⁶ A²s"), allowed, stands, 0.002);
@@ -130,6 +121,7 @@ fn adiabatic_constants_follow_iec_60364_5_54() {
         let last = if insulation.key.starts_with("pvc") { 160.0 } else { 250.0 };
         let first = insulation.max.get();
         let law = 226.0 * (1.0 + (last - first) / (234.5 + first)).ln().sqrt();
-        check_between(independent("IEC 60949: k = 226 √ln(1 + (Tf - Ti) / (234.5 + Ti)), copper"), &insulation.key, law - 1.0, law + 0.01, insulation.adiabatic_k);
+        let paper = by_hand("k = 226 √ln(1 + (Tf - Ti) / (234.5 + Ti)) of IEC 60949, copper, worked out again");
+        check_between(paper, &insulation.key, law - 1.0, law + 0.01, insulation.adiabatic_k);
     }
 }

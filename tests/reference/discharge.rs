@@ -58,7 +58,6 @@ struct Cell {
     cells: f64,
 }
 
-#[derive(Clone)]
 struct Discharge {
     label: &'static str,
     current: f64,
@@ -184,8 +183,9 @@ fn check_voltages(cell: &Cell, profile: &Chemistry, label: &str, source: &str, t
         let (expected, got) = (cell.cells * volts, cell.cells * at(&ours, *q));
         check(independent(source), &format!("{label}: V after {q} Ah"), expected, got, tolerance);
     }
+    // The constants were fitted to what the ends deliver, so this is no evidence.
     let gives = ours.last().unwrap().0;
-    check_share(cell.source, &format!("{label}: Ah until nothing is at hand"), d.delivered, gives, 0.04);
+    assert!((gives / d.delivered - 1.0).abs() < 0.04, "{label}: {gives} Ah until nothing is at hand, {}", d.delivered);
 }
 
 fn lead_acid_discharges() {
@@ -242,23 +242,33 @@ fn in_pulse_share(rate_c: f64) -> f64 {
     if rate_c <= 0.6 { 0.07 } else { 0.15 }
 }
 
-/// The constants as shipped, at steady currents that they were not fitted to (5 %), and with loads that go on
+/// How far they may be off in steady discharges. Those of NMC were fitted to an exponent alone, and promise up to 8 %
+/// less than this cell gives.
+fn in_steady_share(cell: &str) -> f64 {
+    if cell == "nmc" { 0.08 } else { 0.05 }
+}
+
+/// The constants as shipped, at steady currents that they were not fitted to, and with loads that go on
 /// and off, which the wells were invented for (stored by `scripts/discharge_batteries.py`).
 fn shipped_profiles_deliver_at_rates_they_were_not_fitted_to() {
     let catalogue = shipped();
     let table = Csv::new(include_str!("data/pybamm/unfitted.csv"));
     let (amps, on) = (table.column("amps"), table.column("minutes_on"));
     let (off, delivered) = (table.column("minutes_off"), table.column("delivered_Ah"));
-    for (key, name, slow) in
-        [("agm", "lead-acid", lead_acid().discharges[0].clone()), ("lithium-iron-phosphate", "lithium", lithium().discharges[0].clone())]
-    {
+    let slow = [lead_acid(), lithium()].map(|cell| (cell.discharges[0].delivered, cell.discharges[0].current));
+    // NMC: the rated discharge of C/5.
+    for (key, name, (delivers, then)) in [
+        ("agm", "lead-acid", slow[0]),
+        ("lithium-iron-phosphate", "lithium", slow[1]),
+        ("lithium-nmc", "nmc", (5.1167, 1.0)),
+    ] {
         let kinetic = Kinetic::of(catalogue.chemistry(key).unwrap());
-        let whole = kinetic.whole(AmpHours::new(slow.delivered), Hours::new(slow.delivered / slow.current));
+        let whole = kinetic.whole(AmpHours::new(delivers), Hours::new(delivers / then));
         for (row, _) in table.rows.iter().enumerate().filter(|(_, r)| r[0] == name) {
             let (source, share, got) = if on[row] == 0.0 {
-                (STEADY, 0.05, in_pulses(kinetic, whole, amps[row], 1.0, 0.0))
+                (STEADY, in_steady_share(name), in_pulses(kinetic, whole, amps[row], 1.0, 0.0))
             } else {
-                (PULSES, in_pulse_share(amps[row] / slow.delivered), in_pulses(kinetic, whole, amps[row], on[row], off[row]))
+                (PULSES, in_pulse_share(amps[row] / delivers), in_pulses(kinetic, whole, amps[row], on[row], off[row]))
             };
             let what = format!("{key}: Ah at {} A, {} min on, {} min off", amps[row], on[row], off[row]);
             check_share(source, &what, delivered[row], got, share);
@@ -266,18 +276,22 @@ fn shipped_profiles_deliver_at_rates_they_were_not_fitted_to() {
     }
 }
 
-const STEADY: Source =
-    independent("PyBaMM 26.10.1.1, Sulzer2019 and Prada2013: Ah at steady currents that nothing was fitted to");
+const STEADY: Source = independent(
+    "PyBaMM 26.10.1.1, Sulzer2019, Prada2013 and Chen2020: Ah at steady currents that nothing was fitted to",
+);
 const PULSES: Source = independent("PyBaMM 26.10.1.1, Sulzer2019 and Prada2013: Ah with loads that go on and off");
 
 /// The flooded constants come from one published sheet, so each of its rates is left out in turn: two wells
 /// through two of the others, scaled at the third, must find it to 3 %; at the ends of the range, where it is
 /// a guess beyond what was fitted, to 8 %.
 fn one_rate_left_out_is_found_by_the_others() {
-    let sheet = independent("data sheet of a flooded deep-cycle block, 6 V 225 Ah at 20 h, 25 °C: capacity by hours");
+    let sheet = independent(
+        "Trojan Battery Company, data sheet T-105, 6 V 225 Ah at 20 h (year not recorded), 25 °C: capacity by hours, each by the others",
+    );
     let rows = [(5.0, 185.0), (10.0, 207.0), (20.0, 225.0), (100.0, 250.0)];
     for (left_out, (hours, ah)) in rows.into_iter().enumerate() {
-        let kept: Vec<(f64, f64)> = rows.iter().copied().enumerate().filter(|(i, _)| *i != left_out).map(|r| r.1).collect();
+        let kept: Vec<(f64, f64)> =
+            rows.iter().copied().enumerate().filter(|(i, _)| *i != left_out).map(|r| r.1).collect();
         let predicts = |kinetic: Kinetic, h: f64| {
             kept[1].1 * (kinetic.delivered(Hours::new(h)) / kinetic.delivered(Hours::new(kept[1].0)))
         };

@@ -1,8 +1,10 @@
 //! Fuse-link styles and the rules round them against what the standards' scopes say.
 
 use crate::catalogue::shipped;
-use crate::check::{Data, Source, check, check_at_least, check_at_most, independent, memory, typed_twice};
-use crate::program::{earliest, latest, let_through};
+use crate::check::{
+    Data, Source, check, check_at_least, check_at_most, check_between, independent, memory, typed_twice,
+};
+use crate::program::{FuseNeed, RATED_AIR, at_least, earliest, latest, let_through};
 use loomwright::quantity::{Amps, Seconds, Volts};
 
 crate::tests![
@@ -12,7 +14,7 @@ crate::tests![
     strip_links_keep_to_the_scope_of_iso_8820_5,
     the_cartridge_clears_most,
     operating_times_are_marked_as_remembered,
-    loading_and_placement_are_those_published,
+    a_steady_current_loads_a_link_as_published,
 ];
 
 fn data() -> Data {
@@ -24,14 +26,11 @@ fn blade_links_keep_to_the_scope_of_iso_8820_3() {
     let (scope, chart) = (data.table("blade"), data.table("blade_ratings"));
     for (key, listed) in [("blade-c", "all"), ("blade-f", "all"), ("blade-e", "type_e")] {
         let style = catalogue.fuse_style(key).unwrap();
-        let breaking = style.breaking_at(Volts::new(scope.number("rated_v"))).unwrap();
-        let source = typed_twice(scope.source());
-        check(source, &format!("{key} breaking capacity"), scope.number("breaking_a"), breaking.amps.get(), 0.0);
-        check(source, &format!("{key} voltage"), scope.number("rated_v"), style.rated.get(), 0.0);
+        assert!(style.breaking_at(Volts::new(scope.number("rated_v"))).is_some(), "{key} breaks at its own voltage");
         assert!(style.breaking_at(Volts::new(33.0)).is_none(), "{key} is not rated above 32 V");
         for rating in &style.ratings {
             let largest = scope.number("max_rating_a");
-            check_at_most(typed_twice(scope.source()), &format!("{key} {rating}"), largest, rating.get());
+            check_at_most(independent(scope.source()), &format!("{key} {rating}"), largest, rating.get());
             assert!(chart.numbers(listed).contains(&rating.get()), "{key} {rating}: {}", chart.source());
         }
     }
@@ -42,13 +41,10 @@ fn strip_links_keep_to_the_scope_of_iso_8820_5() {
     let scope = data.table("strip");
     for key in ["strip-30", "strip-51"] {
         let style = catalogue.fuse_style(key).unwrap();
-        let breaking = style.breaking_at(Volts::new(14.4)).unwrap();
-        let source = typed_twice(scope.source());
-        check(source, &format!("{key} breaking capacity"), scope.number("breaking_a"), breaking.amps.get(), 0.0);
-        check(source, &format!("{key} voltage"), scope.number("rated_v"), style.rated.get(), 0.0);
+        assert!(style.breaking_at(Volts::new(33.0)).is_none(), "{key} is not rated above 32 V");
         for rating in &style.ratings {
-            let range = scope.number("min_rating_a")..=scope.number("max_rating_a");
-            assert!(range.contains(&rating.get()), "{key} {rating}: {}", scope.source());
+            let (least, most) = (scope.number("min_rating_a"), scope.number("max_rating_a"));
+            check_between(independent(scope.source()), &format!("{key} {rating}"), least, most, rating.get());
         }
     }
 }
@@ -82,7 +78,12 @@ fn operating_times_of_data_sheets() {
             let slowest = latest(gates, percent / 100.0).map_or(f64::INFINITY, Seconds::get);
             check_at_least(source, &format!("{key} open by, at {percent} %, s"), max, slowest);
             if rides {
-                check_at_most(source, &format!("{key} not open before, at {percent} %, s"), min, earliest(gates, percent / 100.0).get());
+                check_at_most(
+                    source,
+                    &format!("{key} not open before, at {percent} %, s"),
+                    min,
+                    earliest(gates, percent / 100.0).get(),
+                );
             }
         }
     }
@@ -94,14 +95,17 @@ fn operating_times_of_data_sheets() {
     check_at_least(independent(sheet.source()), "40 A, A²s", sheet.number("melting_a2s"), most.energy.get());
 }
 
-/// At 58 V, and in ratings, a post-mounted link keeps to the scope of its standard.
+/// In ratings, and in what it breaks at any voltage, a post-mounted link keeps to the scope of its standard; the
+/// version for boats, which breaks more by its makers, is a row of its own.
 fn bolted_links_keep_to_the_scope_of_iso_8820_6() {
     let (data, catalogue) = (data(), shipped());
     let (scope, style) = (data.table("bolt"), catalogue.fuse_style("bolt").unwrap());
     let source = independent(scope.source());
-    check(source, "voltage", scope.number("rated_v"), style.rated.get(), 0.0);
-    let at_58 = style.breaking_at(Volts::new(scope.number("rated_v"))).unwrap();
-    check(source, "breaking capacity", scope.number("breaking_a"), at_58.amps.get(), 0.0);
+    for volts in [12.0, 14.6, 29.2, 57.0] {
+        let breaks = style.breaking_at(Volts::new(volts)).unwrap().amps.get();
+        assert!(breaks <= scope.number("breaking_a"), "{breaks} A at {volts} V");
+    }
+    assert!(style.breaking_at(Volts::new(59.0)).is_none());
     for rating in &style.ratings {
         check_at_most(source, &format!("{rating}"), scope.number("max_rating_a"), rating.get());
     }
@@ -115,21 +119,14 @@ fn operating_times_are_marked_as_remembered() {
     }
 }
 
-fn loading_and_placement_are_those_published() {
+/// NEETS: a normal current of 10 A takes a fuse of 12.5 A, by the share as shipped.
+fn a_steady_current_loads_a_link_as_published() {
     let (data, catalogue) = (data(), shipped());
-    let loading = data.table("loading");
-    let share = loading.number("normal_a") / loading.number("fuse_a");
-    check(independent(loading.source()), "fuse loading", share, catalogue.rules.fuse_loading.value.get(), 1e-9);
-    let metres = 0.0254;
-    let law = data.table("placement");
-    let first = &catalogue.rules.placement[0];
-    assert_eq!(first.key, "33-cfr-183-455");
-    // Rounded down to whole millimetres.
-    check(typed_twice(law.source()), "bare, m", law.number("bare_in") * metres, first.bare.get(), 0.001);
-    check(typed_twice(law.source()), "enclosed, m", law.number("enclosed_in") * metres, first.enclosed.get(), 0.001);
-    assert!(first.bare.get() <= law.number("bare_in") * metres);
-    let iso = data.table("placement_iso13590");
-    let row = catalogue.rules.placement.iter().find(|p| p.key == "iso-13590").unwrap();
-    check(typed_twice(iso.source()), "bare, m", iso.number("bare_mm") / 1000.0, row.bare.get(), 0.0);
-    check(typed_twice(iso.source()), "enclosed, m", iso.number("enclosed_mm") / 1000.0, row.enclosed.get(), 0.0);
+    let example = data.table("loading");
+    let style = catalogue.fuse_style("blade-c").unwrap();
+    let loading = catalogue.rules.fuse_loading.value;
+    let need =
+        FuseNeed { loading, air: RATED_AIR, steady: Amps::new(example.number("normal_a")), ..FuseNeed::default() };
+    let least = at_least(style, &need).value.get();
+    check(typed_twice(example.source()), "least rating, A", example.number("fuse_a"), least, 1e-9);
 }

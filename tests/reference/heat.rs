@@ -6,8 +6,8 @@
 //! program uses the smaller.
 
 use crate::check::{Data, check, check_at_most, check_between, check_share, independent};
+use crate::program::{Air, Cable, HeatPath, Intermittent, Laid, Warmth, convection, prandtl_factor};
 use crate::stored::tables;
-use crate::program::{Air, convection, prandtl_factor, Cable, HeatPath, Intermittent, Laid, Warmth};
 use loomwright::catalogue::{Catalogue, Family, Insulation};
 use loomwright::quantity::*;
 

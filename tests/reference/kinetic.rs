@@ -8,10 +8,7 @@ use crate::program::{Kinetic, Wells};
 use crate::stored::tables;
 use loomwright::quantity::*;
 
-crate::tests![
-    a_week_of_minutes,
-    deliveries,
-];
+crate::tests![a_week_of_minutes, deliveries,];
 
 const STORED: &str = include_str!("data/scipy_battery.csv");
 const SCIPY: Source = independent("scipy 1.17.1 solve_ivp DOP853, the two wells over a week and in steady discharges");

@@ -8,7 +8,8 @@ use loomwright::quantity::*;
 
 crate::tests![trees_of_loads];
 
-const VOLTAGES: Source = independent("scipy 1.17.1 fsolve, trees of cables with loads of every kind: voltages and currents");
+const VOLTAGES: Source =
+    independent("scipy 1.17.1 fsolve, trees of cables with loads of every kind: voltages and currents");
 const MULTIPLE: Source = independent("scipy 1.17.1 fsolve, the same trees: how many times the loads can be fed");
 
 fn branch(row: &[f64]) -> Branch {

@@ -5,6 +5,7 @@ pub use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, 
 pub use loomwright::engine::choose::circuit::optimum::{Answer, Choice, Node, lightest, mass_if_kept};
 pub use loomwright::engine::judge::fuse::limits::{FuseLimits, at_least};
 pub use loomwright::engine::physics::conductor::air::{Air, convection, prandtl_factor};
+pub use loomwright::engine::physics::conductor::ampacity::TableFactors;
 pub use loomwright::engine::physics::conductor::cable::Cable;
 pub use loomwright::engine::physics::conductor::heat::HeatPath;
 pub use loomwright::engine::physics::conductor::laid::Laid;
@@ -18,7 +19,6 @@ pub use loomwright::engine::physics::network::load::Load as NetworkLoad;
 pub use loomwright::engine::physics::network::solution::Solution;
 pub use loomwright::engine::physics::network::warming::Warming;
 pub use loomwright::engine::physics::steel::bend::{bend_allowance, k_factor};
-pub use loomwright::engine::physics::steel::shock::GRAVITY;
 pub use loomwright::engine::physics::sun::SunDay;
 pub use loomwright::engine::simulate::battery::SizedBy;
 pub use loomwright::engine::simulate::fault::fuse::FuseNeed;

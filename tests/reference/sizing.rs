@@ -2,8 +2,8 @@
 
 use crate::check::{check, independent};
 use crate::program::{Answer, Choice, Node, different_sizes, few_sizes, lightest, mass_if_kept};
-use loomwright::catalogue::Catalogue;
 use crate::stored::lines;
+use loomwright::catalogue::Catalogue;
 use loomwright::quantity::*;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;

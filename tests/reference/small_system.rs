@@ -75,7 +75,7 @@ fn a_hut_from_loads_to_fuse() {
     check(PAPER, "mm²", 2.5, size.area.get(), 0.0);
     check_at_least(PAPER, "V lost, copper alone", 0.241, size.drop.get());
     check_at_most(PAPER, "V lost", 0.36, size.drop.get());
-// Four lugs of 0.2 mΩ make 3 mV, a link that loses 0.15 V at 7.5 A makes 0.080 V (practice): 0.324 V in all.
+    // Four lugs of 0.2 mΩ make 3 mV, a link that loses 0.15 V at 7.5 A makes 0.080 V (practice): 0.324 V in all.
     check(PAPER, "V lost on the way", 0.324, (run.settled.near - run.settled.far).get(), 0.01);
 
     // What it may carry. 7.98 Ω/km is 17.241 / 7.98 = 2.16 mm² of copper. 33 CFR 183.425 table 5, 105 °C: 14 AWG

@@ -11,7 +11,8 @@ const HAURWITZ: Source = independent("pvlib 0.16.1, Haurwitz clear sky: days of 
 const INEICHEN: Source = independent("pvlib 0.16.1, Ineichen, turbidity 3: days of twelve months at five latitudes");
 const ZENITH: Source = independent("pvlib 0.16.1, NREL SPA: cosine of the zenith angle");
 const HOURS: Source = independent("pvlib 0.16.1, Haurwitz clear sky: hours of 21 June and 21 December at 40° N");
-const HOURS_INEICHEN: Source = independent("pvlib 0.16.1, Ineichen, turbidity 3: hours of 21 June and 21 December at 40° N");
+const HOURS_INEICHEN: Source =
+    independent("pvlib 0.16.1, Ineichen, turbidity 3: hours of 21 June and 21 December at 40° N");
 
 fn months() -> Vec<Vec<Vec<f64>>> {
     tables(include_str!("data/sun_months.csv"))

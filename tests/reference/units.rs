@@ -11,8 +11,28 @@ const PINT: Source = independent("pint 0.25.3: values as people type them");
 fn unit(name: &str) -> Unit {
     use Unit::*;
     let all = [
-        Volt, Amp, Ohm, Milliohm, OhmPerKm, Watt, WattHour, AmpHour, Metre, Millimetre, SquareMillimetre, Celsius, Kelvin,
-        Hour, Second, Share, SharePerKelvin, Kilogram, Newton, NewtonMetre, Megapascal, VoltPerKelvin,
+        Volt,
+        Amp,
+        Ohm,
+        Milliohm,
+        OhmPerKm,
+        Watt,
+        WattHour,
+        AmpHour,
+        Metre,
+        Millimetre,
+        SquareMillimetre,
+        Celsius,
+        Kelvin,
+        Hour,
+        Second,
+        Share,
+        SharePerKelvin,
+        Kilogram,
+        Newton,
+        NewtonMetre,
+        Megapascal,
+        VoltPerKelvin,
     ];
     all.into_iter().find(|unit| format!("{unit:?}") == name).unwrap_or_else(|| panic!("no unit {name}"))
 }

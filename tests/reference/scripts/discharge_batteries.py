@@ -1,11 +1,12 @@
-"""Discharge two published cells with PyBaMM at currents that no constant here was fitted to.
+"""Discharge three published cells with PyBaMM at currents that no constant here was fitted to.
 
     python -m venv venv && venv/bin/pip install pybamm==26.10.1.1
     venv/bin/python discharge_batteries.py > ../data/pybamm/unfitted.csv
 
 Lead-acid: Sulzer2019, model Full, six cells, to 1.75 V a cell. Lithium iron
-phosphate: Prada2013, model DFN, one cell, to 2.0 V. Isothermal at 298.15 K,
-from full. Steady currents between and beyond the rates that the catalogue's
+phosphate: Prada2013, model DFN, one cell, to 2.0 V. NMC: Chen2020, model DFN,
+one cell, to 2.5 V (its rating is here what 1 A, C/5, gives: 5.1167 Ah).
+Isothermal at 298.15 K, from full. Steady currents between and beyond the rates that the catalogue's
 constants were fitted to, and loads that go on and off until a pulse can no
 longer be carried to its end. Printed: cell, amps, minutes on, minutes off (0
 for a steady current), Ah delivered.
@@ -17,14 +18,17 @@ pybamm.set_logging_level("ERROR")
 CELLS = {
     "lead-acid": (pybamm.lead_acid.Full, "Sulzer2019", 21.6),
     "lithium": (pybamm.lithium_ion.DFN, "Prada2013", 2.2846),
+    "nmc": (pybamm.lithium_ion.DFN, "Chen2020", 5.15),
 }
 STEADY = {
     "lead-acid": (0.5, 1.2, 2.4, 5.0, 8.0, 12.0, 25.0),
     "lithium": (0.2, 0.3, 0.8, 1.15, 1.6, 3.0),
+    "nmc": (0.25, 0.5, 1.6, 2.5, 3.5, 5.0),
 }
 PULSES = {
     "lead-acid": ((17.0, 6, 18), (17.0, 10, 10), (8.5, 15, 15), (8.5, 30, 60), (25.0, 3, 12), (12.0, 20, 40)),
     "lithium": ((2.3, 5, 5), (2.3, 10, 20), (1.15, 20, 20), (3.0, 5, 10)),
+    "nmc": (),
 }
 
 
@@ -63,7 +67,7 @@ def pulses(cell, amps, on, off):
         sim.step(60.0 * off, inputs={"Current function [A]": 0.0})
 
 
-print(f"# PyBaMM {pybamm.__version__}, isothermal at 298.15 K; Sulzer2019 lead-acid Full, Prada2013 lithium DFN")
+print(f"# PyBaMM {pybamm.__version__}, isothermal at 298.15 K; Sulzer2019 lead-acid Full, Prada2013 lithium DFN, Chen2020 NMC DFN")
 print("cell,amps,minutes_on,minutes_off,delivered_Ah")
 for cell in CELLS:
     for amps in STEADY[cell]:
