@@ -17,6 +17,7 @@ crate::tests![
     ampacities_of_table_5,
     longer_is_never_thinner,
     inverse_answers_hold_forward,
+    both_answers_for_twenty_amps,
 ];
 
 fn bare(current: f64, one_way: Metres, drop: f64, family: Family) -> CableQuestion {
@@ -167,4 +168,13 @@ fn inverse_answers_hold_forward() {
         let hotter = CableQuestion { air: Some(warmest + Kelvins::new(0.6)), ..question };
         assert!(!fails(&hotter).is_empty(), "{size} {warmest}");
     }
+}
+
+/// 3 % of 12 V over 14 m at 20 A leave 0.36 / 20 / 14 = 1.286 mΩ/m: 16 mm² has 1.21 and 10 mm² 1.91 (IEC 60228 class 5
+/// at 20 °C). Warm, with joints and fuse, 16 mm² is not enough.
+fn both_answers_for_twenty_amps() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let question = CableQuestion { current: Amps::new(20.0), length: Metres::new(7.0), ..CableQuestion::default() };
+    let answer = cable_question(&catalogue, &question);
+    assert_eq!((answer.alone.as_deref(), label(&answer).as_str()), (Some("16 mm²"), "25 mm²"));
 }

@@ -3,9 +3,10 @@
 //! Answered by a plan of one run, so that it cannot differ from what the plan
 //! of a whole vehicle would say.
 
-use crate::catalogue::{Catalogue, Family};
+use crate::catalogue::{Catalogue, Conductor, Family};
 use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::installation::Installation;
+use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::circuit;
 use crate::engine::judge::finding::Finding;
@@ -77,6 +78,9 @@ pub struct CableAnswer {
     pub site: Installation,
     /// Size, every size side by side, and the inverse answers.
     pub run: RunDesign,
+    /// The smallest size whose conductor alone, at 20 °C, loses no more: what tables of drop say. No heat, no joint,
+    /// no fuse is in it.
+    pub alone: Option<String>,
     /// Worst first.
     pub findings: Vec<Finding>,
     /// How each number came about.
@@ -102,7 +106,16 @@ pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableA
     drop(known);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
     findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
-    CableAnswer { question: question.clone(), site, run, findings, workings: notes.into_workings() }
+    let alone = alone(&site, question);
+    CableAnswer { question: question.clone(), site, run, alone, findings, workings: notes.into_workings() }
+}
+
+/// I L R' n ≤ limit, with R' as published at 20 °C and n = 2 with a conductor back.
+fn alone(site: &Installation, question: &CableQuestion) -> Option<String> {
+    let ways = if question.chassis { 1.0 } else { 2.0 };
+    let limit = NOMINAL * question.drop.get();
+    let drop = |c: &&Conductor| question.current * (c.resistance * (question.length * ways)) <= limit;
+    site.catalogue.sizes(question.family).find(drop).map(|c| c.label.clone())
 }
 
 fn plan_of(question: &CableQuestion) -> Plan {

@@ -25,6 +25,7 @@ facts! { CableAnswer, "cable", "what `cable --json` prints: every size for one c
     VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
     QUESTION: One<CableQuestion> = "question", "Question", "what was asked", |a, at| one(&a.question, at);
     SIZE: Option<One<SizeRow>> = "size", "Take", "the size to take; null when none is enough", |a, at| a.take().map(|s| one(s, at));
+    ALONE: Option<String> = "alone", "By the conductor alone", "smallest size by the drop of the conductor alone at 20 °C, as tables of drop say; no heat, joint or fuse", |a, _| a.alone.clone();
     RUN: One<RunDesign> = "run", "Run", "the run: what decided, how far the size goes, every size side by side", |a, at| one(&a.run, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
     WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(a, |a| &a.workings, at);

@@ -35,6 +35,7 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
         (word, take),
         ("Drop limit", format!("{} of 12 V, out and back", question.drop)),
         ("Counted", counted(question)),
+        ("Drop tables", drop_tables(answer)),
         ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
         ("Insulation", question.insulation.clone()),
     ];
@@ -49,6 +50,14 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
         facts.push(("Biggest load", format!("{current} at this size and length ({why})")));
     }
     facts
+}
+
+/// What a table of drop would say, and why it is not the answer.
+fn drop_tables(answer: &CableAnswer) -> String {
+    match &answer.alone {
+        Some(size) => format!("{size}: the conductor alone at 20 °C, without warmth, joints and fuse"),
+        None => "no size: the conductor alone at 20 °C loses too much".into(),
+    }
 }
 
 /// What to take; a size that fails is never offered as if it did not.
