@@ -16,12 +16,24 @@ use super::run::Run;
 use super::table::table;
 use super::windows::{Weekdays, Windows};
 use crate::quantity::*;
+use std::ops::{Deref, DerefMut};
 
 /// A whole plan.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Plan {
     /// What it is about.
     pub job: Job,
+    /// What there is besides loads and cables.
+    pub outfit: Outfit,
+    /// What uses energy.
+    pub loads: Vec<Load>,
+    /// Cables.
+    pub runs: Vec<Run>,
+}
+
+/// What stands in a plan besides loads and cables, and counts as it is given.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Outfit {
     /// Air and sun.
     pub surroundings: Surroundings,
     /// The vehicle's own electrics.
@@ -50,20 +62,29 @@ pub struct Plan {
     pub meter: Meter,
     /// House rules of this plan.
     pub rules: PlanRules,
-    /// What uses energy.
-    pub loads: Vec<Load>,
     /// Fuse boxes, breaker panels, bus bars.
     pub boards: Vec<Board>,
     /// Plugs to a trailer.
     pub plugs: Vec<Plug>,
-    /// Cables.
-    pub runs: Vec<Run>,
     /// Studs of the carrier by position; an even pattern when there are none.
     pub studs: Vec<Stud>,
     /// What was measured on the finished wiring.
     pub readings: Vec<Reading>,
     /// What batteries cost where the user buys them.
     pub prices: Vec<Price>,
+}
+
+impl Deref for Plan {
+    type Target = Outfit;
+    fn deref(&self) -> &Outfit {
+        &self.outfit
+    }
+}
+
+impl DerefMut for Plan {
+    fn deref_mut(&mut self) -> &mut Outfit {
+        &mut self.outfit
+    }
 }
 
 table! {

@@ -167,13 +167,16 @@ pub fn place_of(beyond: &[Beyond], own_runs: usize, place: Place) -> Option<Plac
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::Board;
+    use crate::plan::{Board, Outfit};
 
     fn plan() -> Plan {
         let lead = Lead { length: Some(Metres::new(3.0)), ..Lead::default() };
         let load = |name: &str| Load { name: name.into(), at: "rear".into(), lead: lead.clone(), ..Load::default() };
         Plan {
-            boards: vec![Board { name: "rear".into(), style: Some("blade-c".into()), ..Board::default() }],
+            outfit: Outfit {
+                boards: vec![Board { name: "rear".into(), style: Some("blade-c".into()), ..Board::default() }],
+                ..Outfit::default()
+            },
             loads: vec![
                 load("lamp"),
                 Load { name: "radio".into(), at: "rear".into(), ..Load::default() },

@@ -15,13 +15,11 @@ pub mod subject;
 pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::plan::{
-    Alternator, Board, BoardKind, Bond, Charger, CutOff, HoldDown, Inverter, MainSwitch, Mains, Meter, Place, Plan,
-    PlanRules, Plug, Price, Reading, Run, ServiceBattery, Solar, StarterBattery, Stud, Surroundings, Vehicle,
-};
+use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, Run};
 use circuits::Topology;
 use load::Load;
 use minutes::{Minutes, driving_minutes};
+use std::ops::Deref;
 
 /// A plan with its catalogue, made definite. All other rooms read this and never the plan.
 #[derive(Clone, Debug, Default)]
@@ -30,54 +28,25 @@ pub struct Installation {
     pub title: String,
     /// The rows there are to choose from.
     pub catalogue: Catalogue,
-    /// Air and sun.
-    pub surroundings: Surroundings,
-    /// The vehicle's own electrics.
-    pub vehicle: Vehicle,
-    /// The battery that starts the engine.
-    pub starter_battery: StarterBattery,
-    /// The battery being planned, as far as it is given.
-    pub service_battery: ServiceBattery,
-    /// What charges it while driving, as far as it is given.
-    pub charger: Charger,
-    /// The low-voltage disconnect, as far as it is given.
-    pub cut_off: CutOff,
-    /// Solar array.
-    pub solar: Solar,
-    /// Charger from the mains.
-    pub mains: Mains,
-    /// Inverter.
-    pub inverter: Inverter,
-    /// What holds the service battery, as far as it is given.
-    pub hold_down: HoldDown,
-    /// Meters used for the readings.
-    pub meter: Meter,
-    /// House rules.
-    pub rules: PlanRules,
+    /// Battery, charger and all else besides loads and cables, as far as it is given.
+    pub outfit: Outfit,
     /// What uses energy.
     pub loads: Vec<Load>,
-    /// Fuse boxes, breaker panels, bus bars.
-    pub boards: Vec<Board>,
-    /// Plugs to a trailer.
-    pub plugs: Vec<Plug>,
-    /// Minus of the service battery to the body, as far as it is given.
-    pub bond: Bond,
-    /// Isolator of a battery.
-    pub main_switch: MainSwitch,
     /// Cables, as far as they are given: the plan's runs, then the leads of its loads.
     pub runs: Vec<Run>,
     /// What each run beyond the plan's own is.
     pub beyond: Vec<lead::Beyond>,
-    /// Studs of what holds the battery, by position.
-    pub studs: Vec<Stud>,
-    /// What was measured.
-    pub readings: Vec<Reading>,
-    /// What batteries cost.
-    pub prices: Vec<Price>,
     /// Which run feeds what.
     pub circuits: Topology,
     /// Minutes with the engine running on a driving day.
     pub driving: Minutes,
+}
+
+impl Deref for Installation {
+    type Target = Outfit;
+    fn deref(&self) -> &Outfit {
+        &self.outfit
+    }
 }
 
 impl Installation {
@@ -89,27 +58,9 @@ impl Installation {
         Installation {
             title: plan.job.title.clone(),
             catalogue: catalogue.clone(),
-            surroundings: plan.surroundings.clone(),
-            vehicle: plan.vehicle.clone(),
-            starter_battery: plan.starter_battery.clone(),
-            service_battery: plan.service_battery.clone(),
-            charger: plan.charger.clone(),
-            cut_off: plan.cut_off.clone(),
-            solar: plan.solar.clone(),
-            mains: plan.mains.clone(),
-            inverter: plan.inverter.clone(),
-            hold_down: plan.hold_down.clone(),
-            meter: plan.meter.clone(),
-            rules: plan.rules.clone(),
+            outfit: plan.outfit.clone(),
             loads: load::loads(plan, driving),
-            boards: plan.boards.clone(),
-            plugs: plan.plugs.clone(),
-            bond: plan.bond.clone(),
-            main_switch: plan.main_switch.clone(),
             runs: plan.runs.clone(),
-            studs: plan.studs.clone(),
-            readings: plan.readings.clone(),
-            prices: plan.prices.clone(),
             beyond,
             circuits: circuits::grow::topology(plan),
             driving,

@@ -339,7 +339,7 @@ impl<T: Thing> Kind for Many<T> {
 pub struct Word<C>(pub C);
 
 impl<C: Choice> Kind for Word<C> {
-    const FORM: Form = Form::Word(|| C::ALL.iter().map(|(_, key, _)| *key).collect());
+    const FORM: Form = Form::Word(|| C::words().into_iter().map(|(key, _)| key).collect());
     fn content(self) -> Content {
         Content::Text(self.0.key().into())
     }
