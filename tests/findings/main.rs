@@ -6,6 +6,7 @@ mod case;
 mod charging;
 mod energy;
 mod fuses;
+mod kinds;
 mod returns;
 mod runs;
 mod sources;

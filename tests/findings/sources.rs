@@ -6,6 +6,7 @@
 //! that it cites counts, for with another value the finding is another one, or gone.
 
 use crate::case::{plan_of, text_with};
+use crate::kinds::UNNUMBERED;
 use crate::tagged::{Profiles, names_in};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Finding, FindingKind as Kind, Severity, Topic, Working, design};
@@ -16,7 +17,7 @@ use std::sync::{LazyLock, Mutex};
 /// What a kind that can stop a plan holds it against: the values by the ends of their names, and changes of the
 /// sound plan that raise it. Kinds that are not here hold a plan against itself, a law of physics or a rule without
 /// a number.
-const LIMITS: &[(Kind, &[&str], &str)] = &[
+pub const LIMITS: &[(Kind, &[&str], &str)] = &[
     (Kind::BatterySmall, &["life.depth", "life.end_of_life", "cold.capacity"], "service_battery.capacity_ah = 40"),
     (
         Kind::BatterySmall,
@@ -223,12 +224,12 @@ const LIMITS: &[(Kind, &[&str], &str)] = &[
 ];
 
 /// Every plan of the table has something that holds its battery.
-const TRAY: &str = r#"
+pub const TRAY: &str = r#"
     hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut" }
 "#;
 
-static PROFILES: LazyLock<Profiles> = LazyLock::new(Profiles::read);
-static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(|| PROFILES.catalogue());
+static PROFILES: LazyLock<Profiles> = LazyLock::new(|| Profiles::read("opened"));
+pub static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(|| PROFILES.catalogue());
 /// Kind and value that have been proven to count.
 static PROVEN: Mutex<BTreeSet<(Kind, String)>> = Mutex::new(BTreeSet::new());
 
@@ -238,6 +239,12 @@ pub fn walk(text: &str) -> Vec<(Kind, Vec<String>)> {
     let stops = |f: &&Finding| f.severity == Severity::Stop;
     let findings = design(&plan, &CATALOGUE).findings;
     findings.iter().for_each(|finding| cites_what_counts(&plan, finding));
+    for finding in findings.iter().filter(|f| UNNUMBERED.contains(&f.kind)) {
+        assert!(
+            names_in(&finding.rule).is_empty(),
+            "stands among those without a limit of the catalogue: {finding:#?}"
+        );
+    }
     findings.iter().filter(stops).for_each(cites_a_limit);
     findings.iter().filter(stops).map(|f| (f.kind, names_in(&f.rule).iter().map(|n| n.to_string()).collect())).collect()
 }
@@ -289,6 +296,27 @@ fn the_examples_cite_what_counts() {
     for example in examples() {
         walk(example.text);
     }
+}
+
+/// Every limit that can stop a plan and was not read says so on the finding: with all values remembered, each that a
+/// stop cites is followed by the words for it.
+#[test]
+fn a_remembered_limit_says_so_on_the_finding() {
+    let remembered = Profiles::read("memory").catalogue();
+    let mut looked_at = 0;
+    for (kind, _, raises) in LIMITS {
+        let holder = if raises.contains("hold_down = ") { "" } else { TRAY };
+        let plan = plan_of(&text_with(&[holder, raises].join("\n")), &remembered);
+        let findings = design(&plan, &remembered).findings;
+        for finding in findings.iter().filter(|f| f.kind == *kind && f.severity == Severity::Stop) {
+            for name in names_in(&finding.rule) {
+                let after = finding.rule.split_once(&format!("<{name}>")).unwrap().1;
+                assert!(after.starts_with(" (from memory, verify)"), "{name} is remembered: {finding:#?}");
+                looked_at += 1;
+            }
+        }
+    }
+    assert!(looked_at >= LIMITS.len(), "{looked_at} limits of {} lines", LIMITS.len());
 }
 
 #[test]

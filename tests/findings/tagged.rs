@@ -31,7 +31,8 @@ pub fn names_in(text: &str) -> Vec<&str> {
 }
 
 impl Profiles {
-    pub fn read() -> Self {
+    /// As if each value had been come by so: `opened`, `memory`.
+    pub fn read(how: &'static str) -> Self {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("profiles");
         let embedded = Catalogue::embedded().unwrap();
         let keys: HashSet<&str> = embedded.values().iter().map(|v| v.value.key).collect();
@@ -39,7 +40,7 @@ impl Profiles {
         for path in files(&folder) {
             let name = path.strip_prefix(&folder).unwrap().to_str().unwrap().to_string();
             let mut table: Table = std::fs::read_to_string(&path).unwrap().parse().unwrap();
-            let mut tagging = Tagging { keys: &keys, file: all.files.len(), found: Vec::new() };
+            let mut tagging = Tagging { how, keys: &keys, file: all.files.len(), found: Vec::new() };
             tagging.table(&mut table, path.file_stem().unwrap().to_str().unwrap(), &[]);
             all.tagged.extend(tagging.found);
             all.files.push((name, table));
@@ -93,6 +94,7 @@ fn files(folder: &Path) -> Vec<PathBuf> {
 }
 
 struct Tagging<'k> {
+    how: &'static str,
     keys: &'k HashSet<&'k str>,
     file: usize,
     found: Vec<Tagged>,
@@ -127,7 +129,7 @@ impl Tagging<'_> {
     fn sources(&mut self, table: &mut Table, name: &str, path: &[Step]) {
         let source = |name: &str| Value::String(format!("<{name}>"));
         table.remove("note");
-        table.insert("how".into(), "opened".into());
+        table.insert("how".into(), self.how.into());
         table.insert("source".into(), source(name));
         let mut add = |name: String, key: &str| {
             let path = path.iter().cloned().chain([Step::Key(key.into())]).collect();
@@ -143,7 +145,7 @@ impl Tagging<'_> {
             add(name.clone(), key);
             let mut row = Table::new();
             row.insert("of".into(), Value::Array(vec![key.as_str().into()]));
-            row.insert("how".into(), "opened".into());
+            row.insert("how".into(), self.how.into());
             row.insert("source".into(), source(&name));
             Value::Table(row)
         });
