@@ -105,6 +105,20 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
             run = [{ from = "service battery", to = "panel", length_m = 1, size = "1 mm²" }]"#,
     ),
     (
+        Kind::AmpacityLow,
+        &[".max_c"],
+        r#"
+            load = [{ name = "pump", at = "panel", current_a = 8, start = { times = 20, seconds = 60 } }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, size = "1.5 mm²" }]"#,
+    ),
+    (
+        Kind::FuseSurge,
+        &["gates"],
+        r#"
+            load = [{ name = "pump", at = "panel", current_a = 8, start = { times = 20, seconds = 60 } }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, size = "1.5 mm²" }]"#,
+    ),
+    (
         Kind::InsulationHot,
         &[".max_c"],
         r#"run = [{ from = "service battery", to = "panel", length_m = 1, air_c = 70, insulation = "pvc-60" }]"#,
@@ -136,7 +150,7 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
     (Kind::BondThin, &[".adiabatic_k"], r#"bond = { size = "0.5 mm2" }"#),
     (
         Kind::BondThin,
-        &["ampacity.row"],
+        &[".adiabatic_k"],
         r#"
             bond = { size = "35 mm2" }
             load = [{ name = "winch", at = "panel", current_a = 200 }]
@@ -152,7 +166,7 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
     (
         Kind::FuseUnmade,
         &[".ratings_a"],
-        r#"run = [{ from = "service battery", to = "panel", length_m = 1, size = "6 mm²", fuse_a = 12.3 }]"#,
+        r#"run = [{ from = "service battery", to = "panel", length_m = 1, size = "6 mm²", fuse_a = 22 }]"#,
     ),
     (
         Kind::FuseBig,
@@ -173,7 +187,7 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
     ),
     (
         Kind::FuseFarFault,
-        &["fault-open-s", "gates"],
+        &["fault-open-s"],
         r#"run = [{ from = "service battery", to = "panel", length_m = 40, size = "1.5 mm²", fuse_a = 15 }]"#,
     ),
     (
