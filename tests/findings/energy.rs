@@ -163,6 +163,11 @@ fn battery_size() {
             quiet: r#"service_battery = { chemistry = "agm", capacity_ah = 300, in_parallel = 3 }"#,
         },
         Case {
+            kind: Kind::BlockFuses,
+            raises: r#"service_battery = { chemistry = "lithium-iron-phosphate", capacity_ah = 600, in_parallel = 2 }"#,
+            quiet: r#"service_battery = { chemistry = "lithium-iron-phosphate", capacity_ah = 500, in_parallel = 2 }"#,
+        },
+        Case {
             kind: Kind::ParallelAlike,
             raises: r#"service_battery = { chemistry = "agm", capacity_ah = 200, in_parallel = 2 }"#,
             quiet: r#"service_battery = { chemistry = "lithium-iron-phosphate", capacity_ah = 200, in_parallel = 2 }"#,
