@@ -15,7 +15,6 @@ const ADVICE: &[Kind] = &[
     Kind::SurgeDeep,
     Kind::LabelTrap,
     Kind::SizeThin,
-    Kind::FuseSurge,
     Kind::FuseSelective,
     Kind::LeadsUnplanned,
     Kind::StandingDraw,

@@ -89,7 +89,8 @@ fn no_choice_of_sizes_is_lighter() {
             continue;
         }
         let Some(least) = lightest_by_trying(&picked, &design, &demand) else { continue };
-        assert!((picked.mass.get() - least).abs() < 1e-9, "seed {seed}: {}, by trying all {least} kg", picked.mass);
+        // Trying all takes each run's device as it was chosen; chosen together it may be lighter still.
+        assert!(picked.mass.get() <= least + 1e-9, "seed {seed}: {}, by trying all {least} kg", picked.mass);
         assert_eq!(design.copper.mass, picked.mass, "seed {seed}");
         compared += 1;
     }
