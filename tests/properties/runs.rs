@@ -2,7 +2,7 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::circuit::pick::{Given, pick};
+use loomwright::engine::choose::circuit::pick::{Basis, pick};
 use loomwright::engine::simulate::circuit::demand::{Demand, Terminal};
 use loomwright::engine::simulate::circuit::levels::Levels;
 use loomwright::engine::simulate::circuit::picked::{Picked, PickedRun};
@@ -76,7 +76,7 @@ fn no_choice_of_sizes_is_lighter() {
         let design = design(&plan, &catalogue);
         let levels = Levels::of(&design.installation, &design.battery, &design.charger, design.budget.peak);
         let demand = Demand::of(&design.installation, &levels, &design.charger);
-        let picked = pick(&Given {
+        let picked = pick(&Basis {
             site: &design.installation,
             battery: &design.battery,
             charger: &design.charger,

@@ -26,7 +26,7 @@ use crate::quantity::*;
 
 /// What sizing rests on.
 #[derive(Clone, Copy, Debug)]
-pub struct Given<'a, 'b> {
+pub struct Basis<'a, 'b> {
     /// The plan.
     pub site: &'a Installation,
     /// The battery as sized, for fault currents.
@@ -44,8 +44,8 @@ pub struct Given<'a, 'b> {
 /// Each run's own rules leave it some sizes; [`together`] chooses among them and among the devices that each
 /// takes. What is shown of the others (the usual way beside it, the room that is left, which size fails what) is
 /// worked out with the devices chosen.
-pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
-    let Given { site, demand, battery, charger, .. } = *given;
+pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
+    let Basis { site, demand, battery, charger, .. } = *given;
     let mut shelf = Shelf::of(site);
     if shelf.family == 0 {
         return None;
@@ -70,7 +70,7 @@ pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
     Some(picked)
 }
 
-impl<'a> Given<'a, '_> {
+impl<'a> Basis<'a, '_> {
     /// Every run with its candidates, no device chosen.
     fn runs(&self, shelf: &mut Shelf<'a>) -> Option<Vec<PickedRun<'a>>> {
         let site = self.site;
@@ -228,7 +228,7 @@ impl<'a> Given<'a, '_> {
 }
 
 /// The runs as the protection needs to see them.
-fn designs(given: &Given, runs: &[PickedRun]) -> Vec<RunDesign> {
+fn designs(given: &Basis, runs: &[PickedRun]) -> Vec<RunDesign> {
     let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.site.runs.len()];
     for (branch, run) in given.site.circuits.branches.iter().zip(runs) {
         let Some(design) = designs.get_mut(branch.run) else { continue };
