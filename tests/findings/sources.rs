@@ -6,7 +6,7 @@
 //! that it cites counts, for with another value the finding is another one, or gone.
 
 use crate::case::{plan_of, text_with};
-use crate::kinds::UNNUMBERED;
+use crate::kinds::unnumbered;
 use crate::tagged::{Profiles, names_in};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Finding, FindingKind as Kind, Severity, Topic, Working, design};
@@ -253,11 +253,10 @@ pub fn walk(text: &str) -> Vec<(Kind, Vec<String>)> {
     let stops = |f: &&Finding| f.severity == Severity::Stop;
     let findings = design(&plan, &CATALOGUE).findings;
     findings.iter().for_each(|finding| cites_what_counts(&plan, finding));
-    for finding in findings.iter().filter(|f| UNNUMBERED.contains(&f.kind)) {
-        assert!(
-            names_in(&finding.rule).is_empty(),
-            "stands among those without a limit of the catalogue: {finding:#?}"
-        );
+    for finding in &findings {
+        if let Some(why) = unnumbered(finding.kind) {
+            assert!(names_in(&finding.rule).is_empty(), "has no limit of the catalogue, as {why}: {finding:#?}");
+        }
     }
     findings.iter().filter(stops).for_each(cites_a_limit);
     findings.iter().filter(stops).map(|f| (f.kind, names_in(&f.rule).iter().map(|n| n.to_string()).collect())).collect()
