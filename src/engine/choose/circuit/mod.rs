@@ -13,5 +13,4 @@ pub mod pick;
 pub mod share;
 pub mod size_workings;
 pub mod sizing;
-pub mod together;
 pub mod workings;

@@ -1,7 +1,5 @@
 //! How large and how small are fault currents, and when do they end?
 
-pub mod backer;
-pub mod backup;
 pub mod clearing;
 pub mod current;
 pub mod faults;
