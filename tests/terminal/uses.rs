@@ -25,7 +25,7 @@ fn plan_a_fit_out() {
 fn check_the_gauge_of_a_long_run() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("R").wait("R1").send(&DOWN.repeat(4)).wait("Every size for R5");
+    pty.wait("Bird-ringing van").send("R").wait("R1").send(&DOWN.repeat(8)).wait("Every size for R5");
     pty.send("\t").wait("decides").send(&format!("{RIGHT}w")).wait("Source:");
     pty.send("\x1b").wait("Every size for R5").send("q");
     assert!(pty.end());
