@@ -1,6 +1,6 @@
 //! Runs, what loads get, labels, places.
 
-use crate::case::{Case, plan_of, run, text_with};
+use crate::case::{Case, design_of, plan_of, run, text_with};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{FindingKind as Kind, design};
 
@@ -132,4 +132,28 @@ fn a_way_as_short_as_offered_keeps_the_class() {
     let would: f64 = words.split_whitespace().nth(3).unwrap().parse().unwrap();
     assert!(would < 1.7 && would > 0.5, "{words}");
     assert!(lost(would - 0.5).is_none(), "{words}");
+}
+
+/// A radio on a pump's panel; the pump and a larger heater elsewhere never run together. The heater's run is its
+/// own, so only the pump pulls the panel down: the radio has the panel's voltage while the pump is on, which is
+/// what it has where there is no heater at all.
+#[test]
+fn what_hangs_beside_one_of_a_group_has_its_voltage() {
+    let plan = |heater: &str| {
+        format!(
+            "run = [{{ name = \"to panel\", from = \"service battery\", to = \"panel\", length_m = 5, size = \"4 mm²\" }}, \
+             {{ name = \"to heater\", from = \"service battery\", to = \"stern\", length_m = 1, size = \"16 mm²\" }}]\n\
+             load = [{{ name = \"radio\", at = \"panel\", current_a = 1, kind = \"constant current\" }}, \
+             {{ name = \"pump\", at = \"panel\", current_a = 15, kind = \"constant current\", not_with = \"one\" }}{heater}]\n\
+             cut_off.cut_v = 11.5"
+        )
+    };
+    let heater =
+        ", { name = \"heater\", at = \"stern\", current_a = 20, kind = \"constant current\", not_with = \"one\" }";
+    let (with, without) = (design_of(&plan(heater)), design_of(&plan("")));
+    let volts = |design: &loomwright::engine::Design, load: usize| design.loads[load].voltage.unwrap().get();
+    assert!((volts(&with, 0) - volts(&without, 0)).abs() < 1e-6, "{} {}", volts(&with, 0), volts(&without, 0));
+    assert!((volts(&with, 1) - volts(&with, 0)).abs() < 1e-9);
+    // By Ohm's law with cold copper it loses at least 16 A x 10 m x 4.95 Ω/km = 0.79 V on the way.
+    assert!(volts(&with, 0) < 11.5 - 0.79, "{}", volts(&with, 0));
 }

@@ -39,7 +39,7 @@ facts! { Drawn, "drawn", "what something takes from the circuit, and at which vo
     ON: bool = "on", "On", "whether it is on while all are on that may be: of a group the one that draws most, and no source", |d, _| d.on;
     SIZED_FOR: Amps = "sized_for_a", "Sized for", "steady current that sizes its cables: the most it can be", |d, _| d.sized_for, [d.load(), "largest current"];
     SETTLED: Option<Amps> = "settled_a", "Draws", "current at `voltage_v`; negative when it feeds", |d, _| d.settled();
-    VOLTAGE: Option<Volts> = "voltage_v", "Gets", "all on that may be, itself in place of its group, its battery at its lowest; of a source while all sources feed and no load is on; null when it cannot be fed", |d, _| d.voltage, [d.end.filter(|end| !end.feeds()).map(End::subject), "voltage"];
+    VOLTAGE: Option<Volts> = "voltage_v", "Gets", "with all that are `on`, its battery at its lowest; where it is not, with itself in place of its group; of a source while all sources feed and no load is on; null when it cannot be fed", |d, _| d.voltage;
     START: Amps = "start_a", "Start adds", "what its start adds to `sized_for_a`", |d, _| d.start.current;
     START_LASTS: Seconds = "start_lasts_s", "for", "how long a start lasts", |d, _| d.start.lasts;
 }

@@ -1,6 +1,7 @@
 //! Which voltages stand everywhere in the five cases that matter?
 //!
-//! 1. All steady loads on, the service battery at its lowest.
+//! 1. All steady loads on, the service battery at its lowest; of loads that never run together one, and for each
+//!    load the one that pulls it down most.
 //! 2. The same, and a start on top: each start that there is, the worst counts.
 //! 3. Charging with little load: the highest voltage at the loads.
 //! 4. The charger's feed at the lowest voltage of the starter side.
@@ -24,6 +25,7 @@ use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::picked::Picked;
 use crate::engine::simulate::circuit::result::Settled;
 use crate::quantity::*;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Most starts that are solved one by one; the deepest by a first estimate.
 const MOST_STARTS: usize = 64;
@@ -35,7 +37,8 @@ pub struct Cases {
     pub settled: Vec<Settled>,
     /// Which terminals are on in case 1 and 4: of each group the one that draws most.
     pub on: Vec<bool>,
-    /// Case 1 and 4: voltage at each terminal; `None` where it cannot be fed. For a source its rise or drop counts.
+    /// Case 1 and 4: lowest voltage at each terminal, whichever of each group is on; `None` where it cannot be fed.
+    /// For a source its rise or drop counts.
     pub steady: Vec<Option<Volts>>,
     /// Case 2: lowest voltage at each terminal.
     pub start: Vec<Option<Volts>>,
@@ -121,18 +124,15 @@ impl<'a> Grid<'a> {
         &self.demand.terminals[index]
     }
 
-    /// Terminals that are on together, of each group the largest, or `instead`.
-    fn together(&self, instead: Option<usize>) -> Vec<usize> {
-        let group = |i: usize| self.terminal(i).group;
-        let stands_for = |i: usize| {
-            let Some(word) = group(i) else { return true };
-            if let Some(other) = instead.filter(|o| group(*o) == Some(word)) {
-                return other == i;
-            }
-            let same = self.draws.iter().copied().filter(|d| group(*d) == Some(word));
-            same.max_by(|a, b| self.terminal(*a).current.get().total_cmp(&self.terminal(*b).current.get())) == Some(i)
+    /// Terminals that are on together, of each group the largest.
+    fn together(&self) -> Vec<usize> {
+        let current = |i: usize| self.terminal(i).current;
+        let largest = |i: usize| {
+            let group = self.terminal(i).group;
+            let same = self.draws.iter().copied().filter(|d| self.terminal(*d).group == group);
+            group.is_none() || same.max_by(|a, b| current(*a).get().total_cmp(&current(*b).get())) == Some(i)
         };
-        self.draws.iter().copied().filter(|i| stands_for(*i) && !self.out.contains(i)).collect()
+        self.draws.iter().copied().filter(|i| largest(*i) && !self.out.contains(i)).collect()
     }
 
     fn put(&mut self, terminals: &[usize]) {
@@ -176,22 +176,51 @@ impl<'a> Grid<'a> {
         for (n, branch) in self.branches.iter().enumerate() {
             out.settled[*branch] = self.settled(&solved, n);
         }
-        let on = self.together(None);
+        let on = self.together();
         on.iter().for_each(|i| out.on[*i] = true);
-        let mut lower = |grid: &Self, index: usize, solved: &[BranchState]| {
-            let volts = grid.voltage(solved, index);
-            out.steady[index] = Some(volts);
-            out.drop[index] = grid.network.source.voltage - volts;
-        };
-        on.iter().for_each(|i| lower(self, *i, &solved));
-        let others: Vec<usize> =
-            self.draws.iter().copied().filter(|i| !on.contains(i) && !self.out.contains(i)).collect();
-        for index in others {
-            let instead = self.together(Some(index));
-            if let Ok(solved) = self.solve(&instead, None) {
-                lower(self, index, &solved);
+        self.lower(out, &on, &solved);
+        // Whoever hangs beside a member of a group has the least when just that one is on.
+        let others: BTreeSet<Vec<usize>> =
+            self.draws.iter().filter(|i| !self.out.contains(i)).map(|i| self.worst_for(*i)).collect();
+        for together in others.into_iter().filter(|together| *together != on) {
+            if let Ok(solved) = self.solve(&together, None) {
+                self.lower(out, &together, &solved);
             }
         }
+    }
+
+    /// Keep the lowest voltage of each of these terminals.
+    fn lower(&self, out: &mut Cases, terminals: &[usize], solved: &[BranchState]) {
+        for &index in terminals {
+            let volts = out.steady[index].map_or(Volts::new(f64::INFINITY), |v| v).min(self.voltage(solved, index));
+            out.steady[index] = Some(volts);
+            out.drop[index] = self.network.source.voltage - volts;
+        }
+    }
+
+    /// All that is on together, of each group the one that pulls this terminal down most.
+    fn worst_for(&self, index: usize) -> Vec<usize> {
+        let feeding: BTreeSet<usize> = self.path(index).collect();
+        let pull = |other: usize| {
+            let shared = self.path(other).filter(|b| feeding.contains(b));
+            let ohms: Ohms = shared.map(|b| self.picked.runs[b].chosen().resistance).sum();
+            (self.terminal(other).current * ohms, self.terminal(other).current)
+        };
+        let mut chosen: BTreeMap<usize, usize> = BTreeMap::new();
+        for &other in self.draws.iter().filter(|i| !self.out.contains(i)) {
+            let Some(group) = self.terminal(other).group else { continue };
+            let best = chosen.entry(group).or_insert(other);
+            if *best != index && (other == index || pull(other) > pull(*best)) {
+                *best = other;
+            }
+        }
+        let on = |i: &usize| !self.out.contains(i) && self.terminal(*i).group.is_none_or(|g| chosen.get(&g) == Some(i));
+        self.draws.iter().copied().filter(on).collect()
+    }
+
+    /// Branches from a terminal to its battery.
+    fn path(&self, index: usize) -> impl Iterator<Item = usize> {
+        std::iter::successors(self.terminal(index).branch, |b| self.parents[self.place[*b]])
     }
 
     /// A branch of the network; without a solution nothing flows in it.
@@ -213,7 +242,7 @@ impl<'a> Grid<'a> {
     /// All that can be fed together, solved; what cannot is taken out and noted.
     fn settle(&mut self, out: &mut Cases) -> Vec<BranchState> {
         for _ in 0..=self.draws.len() {
-            let on = self.together(None);
+            let on = self.together();
             match self.solve(&on, None) {
                 Ok(solved) => return solved,
                 Err(Some(collapse)) => {
@@ -251,7 +280,7 @@ impl<'a> Grid<'a> {
             self.network.branches[n].warming = Warming::Held(self.picked.runs[*branch].chosen().temperature);
         }
         for (_, index) in starts.into_iter().take(MOST_STARTS) {
-            let on = self.together(Some(index));
+            let on = self.worst_for(index);
             let Ok(solved) = self.solve(&on, Some(index)) else { continue };
             for other in on {
                 let volts = self.voltage(&solved, other);
@@ -263,12 +292,7 @@ impl<'a> Grid<'a> {
 
     /// First estimate of how far a start pulls its own load down.
     fn dip(&self, index: usize) -> f64 {
-        let mut at = self.terminal(index).branch;
-        let mut ohms = Ohms::ZERO;
-        while let Some(branch) = at {
-            ohms += self.picked.runs[branch].chosen().resistance;
-            at = self.parents[self.place[branch]];
-        }
+        let ohms: Ohms = self.path(index).map(|b| self.picked.runs[b].chosen().resistance).sum();
         (self.terminal(index).extra * ohms).get()
     }
 

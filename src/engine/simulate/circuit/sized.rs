@@ -156,6 +156,9 @@ impl SizedRuns<'_> {
     fn drawn(&self, at: usize) -> Drawn {
         let terminal = &self.demand.terminals[at];
         let branch = terminal.branch.and_then(|b| self.site.circuits.branches.get(b));
+        // With what it is on with as a rule; what it has at the least stands with the load.
+        let settled = terminal.branch.filter(|_| self.cases.on[at]).map(|b| self.cases.settled[b].far);
+        let voltage = settled.or(self.cases.steady[at]);
         Drawn {
             end: Some(terminal.end),
             side: Some(branch.map_or(Side::Service, |b| b.side)),
@@ -163,7 +166,7 @@ impl SizedRuns<'_> {
             on: self.cases.on[at],
             sized_for: terminal.current,
             start: Start { current: terminal.extra, lasts: terminal.lasts },
-            voltage: self.cases.steady[at],
+            voltage,
         }
     }
 
