@@ -160,6 +160,16 @@ impl Resting {
 }
 
 impl Resistance {
+    /// Usual resistance of a full, warm block of 100 Ah, in milliohm.
+    pub fn likely(&self) -> f64 {
+        self.likely_mohm.max(self.fault_mohm)
+    }
+
+    /// Least resistance of a block of 100 Ah that is made to start engines, in milliohm.
+    pub fn starter(&self) -> f64 {
+        if self.starter_mohm > 0.0 { self.starter_mohm } else { self.fault_mohm }
+    }
+
     /// Where the resistance at some charge and temperature comes from; an aged block is counted with its factor too.
     /// Of a battery that was measured the factors alone are the catalogue's.
     pub fn words(&self, measured: Option<Milliohms>, aged: bool) -> String {
@@ -223,8 +233,14 @@ row! {
     values {
         /// Ohmic and slow polarisation together, new, at 50 % or fuller: milliohm for 100 Ah. Used for voltage under load.
         working_mohm: f64 = "working_mohm" in "mΩ" => within(0.2, 100.0),
-        /// Purely ohmic, new, full, warm: the least it can be; used for prospective fault current.
+        /// Purely ohmic, new, full, warm: the least it can be; used for the largest prospective fault current.
         fault_mohm: f64 = "fault_mohm" in "mΩ" => within(0.2, 100.0),
+        /// The same of a usual block; used for the likely prospective fault current. The least, where it is left out.
+        #[serde(default)]
+        likely_mohm: f64 = "likely_mohm" in "mΩ" => within(0.0, 100.0),
+        /// The least of a block made to start engines; that of any block, where it is left out.
+        #[serde(default)]
+        starter_mohm: f64 = "starter_mohm" in "mΩ" => within(0.0, 100.0),
         /// Factor by state of charge.
         by_soc: Curve<Share, Share> = "by_soc" => curve(SHARE, (0.1, 20.0), Trend::NeverRises),
         /// Factor by temperature.

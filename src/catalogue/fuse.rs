@@ -19,6 +19,14 @@ row! {
         /// Whether it sits on the stud of its source, with no lead before it.
         #[serde(default)]
         on_the_stud: bool,
+        /// How a breaker is closed again; absent for links, which are renewed.
+        reset: Option<Reset>,
+        /// A breaker marked with a polarity, which must not stand where current runs both ways.
+        #[serde(default)]
+        polarised: bool,
+        /// Chosen only where the plan, its board or its list of styles at hand names it.
+        #[serde(default)]
+        only_asked: bool,
         /// Preference when several styles fit: the lowest order is chosen.
         order: u32,
     }
@@ -34,6 +42,10 @@ row! {
         lost_per_k: f64 = "lost_per_k" in "per K" => within(0.0, 0.02),
         /// Voltage drop over link and holder at the rated current.
         drop_at_rating: Volts = "drop_at_rating_v" => within(0.0, 1.0),
+        /// Resistance of the link alone, cold, at the least, times its rating: for the largest fault current. Not
+        /// counted where it is left out.
+        #[serde(default)]
+        cold: Volts = "cold_v" => within(0.0, 1.0),
         /// Stud size of bolted styles, e.g. `M8`.
         stud: Option<String> = "stud",
     }
@@ -64,6 +76,18 @@ pub struct Gate {
     /// Not after; absent where the standard sets no limit.
     #[serde(rename = "max_s", default)]
     pub max: Option<Seconds>,
+}
+
+/// How a breaker is closed again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Reset {
+    /// By hand, and it opens even if the handle is held.
+    Manual,
+    /// By itself, again and again, while the fault stands (SAE J553 type 1).
+    Automatic,
+    /// By itself once the supply has been off (SAE J553 type 2).
+    Modified,
 }
 
 impl Show for Vec<Gate> {
@@ -115,8 +139,13 @@ impl FuseStyle {
         self.breaking.iter().filter(|b| b.at.get() >= circuit.get()).min_by(|a, b| a.at.get().total_cmp(&b.at.get()))
     }
 
-    /// Resistance of link and holder of a rating, cold: R = drop at rating / rating.
-    pub fn cold_resistance(&self, rating: Amps) -> Ohms {
+    /// Resistance of link and holder of a rating, warm: R = drop at rating / rating.
+    pub fn warm_resistance(&self, rating: Amps) -> Ohms {
         if rating.get() > 0.0 { self.drop_at_rating / rating } else { Ohms::ZERO }
+    }
+
+    /// Least resistance of the link of a rating, cold, its holder left out.
+    pub fn least_resistance(&self, rating: Amps) -> Ohms {
+        if rating.get() > 0.0 { self.cold / rating } else { Ohms::ZERO }
     }
 }

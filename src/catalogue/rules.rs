@@ -142,6 +142,8 @@ rules! {
     fuse_air: Kelvins = "fuse-air-c", 0.0 to 60.0;
     /// A fault at the far end must open the fuse within this time.
     fault_open: Seconds = "fault-open-s", 0.01 to 60.0;
+    /// Largest bank of blocks in parallel without a fuse at each of them.
+    block_fuse: AmpHours = "block-fuse-ah", 10.0 to 10000.0;
     /// One crimped lug on its stud, small sizes.
     joint: Milliohms = "joint-mohm", 0.0 to 20.0;
     /// Largest copper whose lug still has all of `joint`; above it a joint falls as 1 / copper.

@@ -129,6 +129,7 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let budget = budget(site, notes);
     let battery = battery(site, &budget, notes);
     findings.extend(judge::battery::check(site, &budget, &battery));
+    findings.extend(battery.bank.as_ref().and_then(|bank| judge::bank::check(site, bank)));
     let mut charger = charge_current(site, &budget, &battery, notes);
     findings.extend(judge::charger::checks::check(site, &charger));
     let (mut sizing, known) = size_runs(site, &budget, &battery, &charger, notes);

@@ -71,6 +71,17 @@ choice! {
         /// switches the array straight to the battery (PWM)
         Shunt,
     }
+    /// How a short-circuit current of a battery is known.
+    ShortCircuitBy {
+        /// read in the maker's sheet
+        #[default]
+        Sheet,
+        /// worked out from a tester's reading
+        Tester,
+        /// stated by the maker by the test of IEC 60896-21
+        #[strum(serialize = "iec-60896-21")]
+        Iec60896,
+    }
     /// How a load's current follows its voltage.
     LoadKind {
         /// electronics, inverter, brushless motor: less volts, more amps

@@ -4,7 +4,7 @@
 //! present means 'check what I have'. What stands with each member is said in `table`.
 
 use super::board::Board;
-use super::choice::{Alternator, ChargerKind, Choice, SizeFamily, SolarController};
+use super::choice::{Alternator, ChargerKind, Choice, ShortCircuitBy, SizeFamily, SolarController};
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
@@ -188,6 +188,12 @@ table! {
         days_in_use: u32 = 60 => "days_in_use", "Days in use a year", count(0.0, 366.0), Default;
         /// Measured internal resistance of the whole bank.
         resistance_mohm: Option<Milliohms> => "resistance_mohm", "Internal resistance", num(Unit::Milliohm, 0.1, 500.0), Chosen;
+        /// Short-circuit current of the whole bank, as the maker or a tester says.
+        short_circuit: Option<Amps> => "short_circuit_a", "Short circuit", num(Unit::Amp, 50.0, 500_000.0), Chosen;
+        /// How the short-circuit current is known; only the test of IEC 60896-21 counts as the most it can be.
+        short_circuit_by: ShortCircuitBy => "short_circuit_by", "Known by", Kind::Choice(ShortCircuitBy::words), Default;
+        /// Rating of a high-breaking device between each block in parallel and the bar that joins them.
+        block_fuse: Option<Amps> => "block_fuse_a", "Block fuse", num(Unit::Amp, 10.0, 1000.0), Chosen;
         /// Mass of the whole bank, from its label.
         mass: Option<Kilograms> => "mass_kg", "Mass", num(Unit::Kilogram, 0.5, 2000.0), Chosen;
         /// Kept warm enough to charge by a heater pad.
@@ -324,5 +330,7 @@ table! {
         smallest: Option<SquareMillimetres> => "smallest_mm2", "Smallest size", num(Unit::SquareMillimetre, 0.2, 120.0), Chosen;
         /// Most different sizes you want to buy.
         most_sizes: Option<u32> => "most_sizes", "Most sizes", count(1.0, 20.0), Chosen;
+        /// Keys of the fuse styles to choose from, a comma between; any when left out.
+        styles_at_hand: String => "styles_at_hand", "Styles at hand", Kind::Text { longest: 200, required: false }, Default;
     }
 }

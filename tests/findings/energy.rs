@@ -55,7 +55,7 @@ fn readings() {
     run(&[Case {
         kind: Kind::ReadingOutside,
         raises: r#"reading = [{ at = "panel", with = "all loads", voltage_v = 12.60, posts_v = 13.20 }]"#,
-        quiet: r#"reading = [{ at = "panel", with = "all loads", voltage_v = 13.10, posts_v = 13.20 }]"#,
+        quiet: r#"reading = [{ at = "panel", with = "all loads", voltage_v = 12.95, posts_v = 13.20 }]"#,
     }]);
 }
 
@@ -161,6 +161,11 @@ fn battery_size() {
             kind: Kind::ParallelMany,
             raises: r#"service_battery = { chemistry = "agm", capacity_ah = 400, in_parallel = 4 }"#,
             quiet: r#"service_battery = { chemistry = "agm", capacity_ah = 300, in_parallel = 3 }"#,
+        },
+        Case {
+            kind: Kind::BlockFuses,
+            raises: r#"service_battery = { chemistry = "lithium-iron-phosphate", capacity_ah = 600, in_parallel = 2 }"#,
+            quiet: r#"service_battery = { chemistry = "lithium-iron-phosphate", capacity_ah = 500, in_parallel = 2 }"#,
         },
         Case {
             kind: Kind::ParallelAlike,

@@ -39,8 +39,8 @@ fn start(times: f64) -> String {
 fn in_a_row(upstream: u32) -> String {
     let radio = r#", { name = "radio", at = "panel", current_a = 1 }]"#;
     let loads = load(8.0).replace("}]", &format!("}}{radio}"));
-    let fused = format!("size = \"10 mm²\", fuse_a = {upstream}");
-    loads + &last("fuse_a = 30, size = \"6 mm²\"").replace("size = \"10 mm²\"", &fused)
+    let fused = format!("size = \"10 mm²\", fuse_a = {upstream}, fuse_style = \"blade-e\"");
+    loads + &last("fuse_a = 30, fuse_style = \"blade-c\", size = \"6 mm²\"").replace("size = \"10 mm²\"", &fused)
 }
 
 fn leak(text: String) -> &'static str {
@@ -69,7 +69,7 @@ fn cases() -> Vec<Case> {
             start(10.0) + &last("fuse_a = 30, size = \"10 mm²\""),
             start(5.0) + &last("fuse_a = 30, size = \"10 mm²\""),
         ),
-        case(Kind::FuseSelective, in_a_row(50), in_a_row(60)),
+        case(Kind::FuseSelective, in_a_row(40), in_a_row(60)),
         case(
             Kind::FuseMissing,
             of(2.0, "size = \"1 mm²\", own_fuse = false")

@@ -1,6 +1,8 @@
 //! Laws that hold for every input, tried on generated ones.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod bounded;
+mod chains;
 mod energy;
 #[path = "../generated/network.rs"]
 mod generated_network;

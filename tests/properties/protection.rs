@@ -71,6 +71,7 @@ fn fixed(seed: u64) -> loomwright::plan::Plan {
     for (run, sized) in plan.runs.iter_mut().zip(&sized.runs) {
         run.size = sized.size.as_ref().map(|s| s.label.clone());
         run.fuse = sized.fuses.first().and_then(|f| f.rating);
+        run.fuse_style = sized.fuses.first().map(|f| f.style.clone());
     }
     plan
 }

@@ -2,7 +2,7 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::choose::circuit::pick::{Given, pick};
+use loomwright::engine::choose::circuit::pick::{Basis, pick};
 use loomwright::engine::simulate::circuit::demand::{Demand, Terminal};
 use loomwright::engine::simulate::circuit::levels::Levels;
 use loomwright::engine::simulate::circuit::picked::{Picked, PickedRun};
@@ -76,7 +76,7 @@ fn no_choice_of_sizes_is_lighter() {
         let design = design(&plan, &catalogue);
         let levels = Levels::of(&design.installation, &design.battery, &design.charger, design.budget.peak);
         let demand = Demand::of(&design.installation, &levels, &design.charger);
-        let picked = pick(&Given {
+        let picked = pick(&Basis {
             site: &design.installation,
             battery: &design.battery,
             charger: &design.charger,
@@ -89,7 +89,8 @@ fn no_choice_of_sizes_is_lighter() {
             continue;
         }
         let Some(least) = lightest_by_trying(&picked, &design, &demand) else { continue };
-        assert!((picked.mass.get() - least).abs() < 1e-9, "seed {seed}: {}, by trying all {least} kg", picked.mass);
+        // Trying all takes each run's device as it was chosen; chosen together it may be lighter still.
+        assert!(picked.mass.get() <= least + 1e-9, "seed {seed}: {}, by trying all {least} kg", picked.mass);
         assert_eq!(design.copper.mass, picked.mass, "seed {seed}");
         compared += 1;
     }

@@ -59,5 +59,7 @@ fn large_banks_take_the_highest_breaking() {
         let what = format!("{ah} Ah of {chemistry}: A that the main device breaks");
         check_at_least(independent(rule.source()), &what, rule.number("beyond_breaking_a"), fuse.breaking.get());
         check_at_least(independent(handbook.source()), &what, handbook.number("breaking_a"), fuse.breaking.get());
+        let found = design.findings.iter().any(|f| f.kind.key() == "block-fuses");
+        assert!(found, "{ah} Ah of {chemistry} in {blocks} blocks, {}", data.table("abyc_e11_2025").source());
     }
 }

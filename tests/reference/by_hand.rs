@@ -168,7 +168,8 @@ fn a_run_without_a_fuse_stands_the_fuse_and_the_sources() {
 /// 2 × 4.95 × 339.5 / 254.5 = 13.2 mΩ for each metre. What 1 A drops would allow tens of metres.
 fn a_far_end_fault_stops_the_length() {
     let panel = "length_m = 1\nsize = \"4 mm2\"\nfuse_a = 30\nfuse_style = \"blade-c\"\ninsulation = \"pvc-105\"";
-    let design = of(&agm(100.0), panel, &load("x", "power_w = 12\ndrop = \"tolerant\""));
+    let bank = format!("{}\nrules = {{ styles_at_hand = \"blade-c, cartridge-t\" }}", agm(100.0));
+    let design = of(&bank, panel, &load("x", "power_w = 12\ndrop = \"tolerant\""));
     let fault = design.workings().get(&Subject::Run(1), "far fault").unwrap();
     let input = |symbol: &str| fault.inputs.iter().find(|i| i.symbol == symbol).unwrap().value.value;
     let more = input("E") / 63.75 - input("r") - input("R");

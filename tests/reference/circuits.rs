@@ -103,14 +103,18 @@ fn compare(name: &str, text: &str, catalogue: &Catalogue, answers: &BTreeMap<Str
 fn plans_agree_with_an_independent_netlist() {
     let catalogue = Catalogue::embedded().unwrap();
     let (mut text, stored) = (String::new(), stored());
+    let storing = std::env::var_os("LOOMWRIGHT_STORE_NGSPICE").is_some();
     for (name, plan) in PLANS {
-        compare(name, plan, &catalogue, &stored[name]);
+        // What is about to be stored anew need not agree with what stood there.
+        if !storing {
+            compare(name, plan, &catalogue, &stored[name]);
+        }
         let Some(now) = simulate(plan) else { continue };
         compare(name, plan, &catalogue, &now);
         writeln!(text, "plan {name}").unwrap();
         now.iter().for_each(|(node, volts)| writeln!(text, "v({node}) = {volts:.6}").unwrap());
     }
-    if let Some(version) = version().filter(|_| std::env::var_os("LOOMWRIGHT_STORE_NGSPICE").is_some()) {
+    if let Some(version) = version().filter(|_| storing) {
         let head = format!(
             "# Voltages by {version} (Debian package ngspice) of the plans in data/plans, netlists by scripts/circuit_of_plan.py\n"
         );

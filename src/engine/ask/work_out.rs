@@ -3,7 +3,7 @@
 //! Twenty sizes of each run have too many numbers to explain all of them at
 //! every keystroke; [`work_out_size`] gives those of one size.
 
-use crate::engine::choose::circuit::pick::{Given, pick};
+use crate::engine::choose::circuit::pick::{Basis, pick};
 use crate::engine::choose::circuit::size_workings::RunInSize;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;
@@ -32,7 +32,7 @@ pub(super) fn picked(design: &Design) -> Option<(Demand, Picked<'_>)> {
     let Design { installation: site, battery, charger, .. } = design;
     let levels = Levels::of(site, battery, charger, design.budget.peak);
     let demand = Demand::of(site, &levels, charger);
-    let picked = pick(&Given { site, battery, charger, demand: &demand, levels })?;
+    let picked = pick(&Basis { site, battery, charger, demand: &demand, levels })?;
     Some((demand, picked))
 }
 

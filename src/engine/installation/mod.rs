@@ -57,7 +57,7 @@ impl Installation {
         let driving = driving_minutes(&plan.vehicle);
         Installation {
             title: plan.job.title.clone(),
-            catalogue: catalogue.clone(),
+            catalogue: at_hand(catalogue, &plan.outfit.rules.styles_at_hand),
             outfit: plan.outfit.clone(),
             loads: load::loads(plan, driving),
             runs: plan.runs.clone(),
@@ -139,4 +139,17 @@ impl Installation {
     pub fn chemistry(&self) -> Option<&Chemistry> {
         self.catalogue.chemistry(&self.service_battery.chemistry)
     }
+}
+
+/// The catalogue with only those fuse styles to choose from that the plan says are at hand: all usual ones where it
+/// says nothing, or names none that there is.
+fn at_hand(catalogue: &Catalogue, keys: &str) -> Catalogue {
+    let named: Vec<&str> = keys.split(',').map(str::trim).filter(|key| catalogue.fuse_style(key).is_some()).collect();
+    let mut catalogue = catalogue.clone();
+    if !named.is_empty() {
+        for style in &mut catalogue.fuse_styles {
+            style.only_asked = !named.contains(&style.key.as_str());
+        }
+    }
+    catalogue
 }

@@ -188,6 +188,8 @@ kinds! {
     ParallelMany = "parallel-many", Caution;
     /// Blocks of lead-acid in parallel must be alike.
     ParallelAlike = "parallel-alike", Caution;
+    /// Each block of a large bank in parallel wants a fuse of its own.
+    BlockFuses = "block-fuses", Caution;
     /// Too cold to charge.
     ColdCharge = "cold-charge", Stop;
     /// The heater pad's own draw is to be planned.

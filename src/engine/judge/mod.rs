@@ -1,6 +1,7 @@
 //! Is that right? A rule of the trade stands here once, with its limit, its source and its finding.
 
 pub mod air;
+pub mod bank;
 pub mod battery;
 pub mod board;
 pub mod bond;

@@ -25,6 +25,10 @@ pub struct Bank {
     pub resistance_fault: Ohms,
     /// Short-circuit current at the posts: full resting voltage over the least resistance.
     pub fault: Amps,
+    /// Usual resistance of a full, warm bank of its kind, or what is known of this one.
+    pub resistance_likely: Ohms,
+    /// Short-circuit current that follows from it.
+    pub fault_likely: Amps,
 }
 
 impl Bank {

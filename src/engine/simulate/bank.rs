@@ -7,6 +7,8 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::{Age, resistance_factor, resting_most};
+use crate::engine::physics::reckon::Reckoned;
+use crate::plan::{Choice, ShortCircuitBy};
 use crate::quantity::*;
 use crate::reckon;
 
@@ -121,26 +123,79 @@ impl Job<'_> {
                 .from("R", subject.clone(), "resistance")
                 .source(chemistry.resistance.words(measured, true))
         });
-        // A measured battery may have been cold, low or badly clamped: for faults the smaller of both counts.
-        let least = reckon!(Ohms: min(m * 100.0 / C / 1000.0, R),
-            R: "working internal resistance" = bank.resistance,
-            m: "of a 100 Ah block, full, warm" = Figure::new(chemistry.resistance.fault_mohm, Unit::Milliohm),
-            C: "capacity of the bank" = bank.capacity);
-        bank.resistance_fault = notes.reckon(subject, "fault resistance", least, |r| {
-            r.working("least internal resistance, for fault currents")
-                .from("R", subject.clone(), "resistance")
-                .from("C", subject.clone(), "capacity")
-                .source(chemistry.resistance.from.fault_mohm.words())
-        });
+        let full = resting_most(chemistry, Share::FULL, air.hottest);
+        bank.resistance_likely = self.likely(bank, full, notes);
+        bank.resistance_fault = self.least(bank, full, notes);
+        let fault = |inside: Ohms| reckon!(Amps: V / R, V: "resting voltage, full, hottest" = full, R: "internal resistance" = inside);
         if bank.resistance_fault.get() > 0.0 {
-            let fault = reckon!(Amps: V / R,
-                V: "resting voltage, full, hottest" = resting_most(chemistry, Share::FULL, air.hottest),
-                R: "least internal resistance" = bank.resistance_fault);
-            bank.fault = notes.reckon(subject, "fault current", fault, |r| {
+            bank.fault = notes.reckon(subject, "fault current", fault(bank.resistance_fault), |r| {
                 r.working("short-circuit current at the posts")
                     .from("R", subject.clone(), "fault resistance")
                     .source("Ohm's law")
             });
+            bank.fault_likely = notes.reckon(subject, "likely fault current", fault(bank.resistance_likely), |r| {
+                r.working("likely short-circuit current at the posts")
+                    .from("R", subject.clone(), "likely resistance")
+                    .source("Ohm's law")
+            });
         }
+    }
+
+    /// The resistance that a short-circuit current follows from.
+    fn given(&self, full: Volts) -> Option<Reckoned<Ohms, 2>> {
+        let given = self.site.service_battery.short_circuit.filter(|amps| self.own && amps.get() > 0.0)?;
+        Some(reckon!(Ohms: V / I,
+            V: "resting voltage, full, hottest" = full, I: "short-circuit current, given" = given))
+    }
+
+    /// Where a given short-circuit current comes from.
+    fn given_words(&self) -> String {
+        format!("entered by you: {}", self.site.service_battery.short_circuit_by.key())
+    }
+
+    /// In a short circuit, of a usual battery of its kind; what a sheet or a tester says of this one, where known.
+    fn likely(&self, bank: &Bank, full: Volts, notes: &mut Notes) -> Ohms {
+        let (name, words) = ("likely resistance", "likely internal resistance, for fault currents");
+        if let Some(given) = self.given(full) {
+            return notes.reckon(&self.subject, name, given, |r| r.working(words).source(self.given_words()));
+        }
+        if self.site.service_battery.resistance_mohm.is_some_and(|_| self.own) {
+            let same = reckon!(Ohms: R, R: "measured" = bank.resistance);
+            return notes.reckon(&self.subject, name, same, |r| r.working(words).source("entered by you"));
+        }
+        let usual = &self.chemistry.resistance;
+        let likely = reckon!(Ohms: min(m * 100.0 / C / 1000.0, R),
+            R: "working internal resistance" = bank.resistance,
+            m: "of a usual 100 Ah block, full, warm" = Figure::new(usual.likely(), Unit::Milliohm),
+            C: "capacity of the bank" = bank.capacity);
+        notes.reckon(&self.subject, name, likely, |r| {
+            r.working(words)
+                .from("R", self.subject.clone(), "resistance")
+                .from("C", self.subject.clone(), "capacity")
+                .source(usual.from.likely_mohm.words())
+        })
+    }
+
+    /// The least in a short circuit. A current by the test of IEC 60896-21 tells it; a battery of which a sheet or a
+    /// tester tells may have been cold, low or badly clamped then, so that of its kind counts where it is less.
+    fn least(&self, bank: &Bank, full: Volts, notes: &mut Notes) -> Ohms {
+        let (name, words) = ("fault resistance", "least internal resistance, for fault currents");
+        let tested = self.site.service_battery.short_circuit_by == ShortCircuitBy::Iec60896;
+        if let Some(given) = self.given(full).filter(|_| tested) {
+            return notes.reckon(&self.subject, name, given, |r| r.working(words).source(self.given_words()));
+        }
+        let usual = &self.chemistry.resistance;
+        let least = reckon!(Ohms: min(m * 100.0 / C / 1000.0, min(R, L)),
+            R: "working internal resistance" = bank.resistance,
+            L: "likely internal resistance" = bank.resistance_likely,
+            m: "of a 100 Ah block, full, warm" = Figure::new(usual.fault_mohm, Unit::Milliohm),
+            C: "capacity of the bank" = bank.capacity);
+        notes.reckon(&self.subject, name, least, |r| {
+            r.working(words)
+                .from("R", self.subject.clone(), "resistance")
+                .from("L", self.subject.clone(), "likely resistance")
+                .from("C", self.subject.clone(), "capacity")
+                .source(usual.from.fault_mohm.words())
+        })
     }
 }

@@ -9,7 +9,7 @@ use serde_json::Value;
 
 /// Each value under its key, whose ending is its unit; shares are 0 to 1.
 pub fn explained(values: &[Listed<'_>]) -> Value {
-    let one = |listed: &Listed<'_>| Known {
+    let one = |listed: &Listed<'_>| SourcedValue {
         key: listed.path(),
         value: listed.value.shown.clone(),
         how: listed.value.from.how.word(),
@@ -21,10 +21,10 @@ pub fn explained(values: &[Listed<'_>]) -> Value {
 }
 
 /// What `catalogue explain` answers.
-pub struct Explained(Vec<Known>);
+pub struct Explained(Vec<SourcedValue>);
 
 /// One value of a row, with its source.
-pub struct Known {
+pub struct SourcedValue {
     key: String,
     value: Shown,
     how: &'static str,
@@ -35,10 +35,10 @@ pub struct Known {
 
 facts! { Explained, "explain", "what `catalogue explain --json` prints: values of the catalogue with their sources", |_, _| Subject::Plan;
     VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
-    VALUES: Many<Known> = "values", "Values", "each value of the rows asked for", |e, at| many(&e.0, at);
+    VALUES: Many<SourcedValue> = "values", "Values", "each value of the rows asked for", |e, at| many(&e.0, at);
 }
 
-facts! { Known, "known", "a value of the catalogue with its source", |_, _| Subject::Plan;
+facts! { SourcedValue, "known", "a value of the catalogue with its source", |_, _| Subject::Plan;
     KEY: String = "key", "Key", "where it stands; its ending is its unit", |k, _| k.key.clone();
     VALUE: Shown = "value", "Value", "the number, list, curve or words", |k, _| k.value.clone();
     SHOWN: String = "shown", "Shown", "the same as people read it", |k, _| k.value.to_string();

@@ -29,7 +29,7 @@ ALPHA = 0.00393
 # Practice, no publication: a crimped lug up to 16 mm², a switch contact; V lost in a fuse-link at its rating.
 LUG, CONTACT, LEAST_LUG = 0.0002, 0.0005, 0.00003
 PLUG = {"heavy": 0.0005}
-LINK = {"blade-c": 0.15, "blade-f": 0.15, "blade-e": 0.12}
+LINK = {"blade-c": 0.15, "blade-f": 0.15, "blade-e": 0.12, "cartridge-dc": 0.20}
 
 
 def area_of(label):

@@ -23,7 +23,7 @@ use crate::engine::simulate::charger::balance::balance;
 use crate::engine::simulate::charger::bounds::{Bounds, bounds};
 use crate::engine::simulate::charger::feed::input_current;
 use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
-use crate::engine::simulate::charger::rush::design_current;
+use crate::engine::simulate::charger::rush::design_currents;
 use crate::plan::ChargerKind;
 use crate::quantity::*;
 use crate::reckon;
@@ -162,7 +162,8 @@ fn current(
         // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
         ChargerKind::Relay => {
             out.steady = chosen();
-            out.current = Some(design_current(site, chemistry, bank.capacity, notes));
+            let (rush, current) = design_currents(site, chemistry, bank.capacity, notes);
+            (out.rush, out.current) = (rush, Some(current));
         }
         ChargerKind::DcDc => {
             out.steady = site.charger.current.unwrap_or_else(chosen);

@@ -6,13 +6,18 @@
 //! others were as large as can be. Sets are tried by growing bound until none
 //! can be better than the best found, so that the answer is the lightest of all
 //! sets. After [`MOST_TRIES`] sets the best so far is taken and not called
-//! the lightest.
+//! the lightest. Where more than [`MOST_SETS`] sets could be made, as of a
+//! user's own long list of conductors, they are made of fewer sizes: those of
+//! the lightest answer, the largest, and others spread evenly among the rest.
 
 use crate::engine::choose::circuit::optimum::{Answer, Node, lightest};
 use crate::quantity::Kilograms;
 
 /// Most sets judged by the optimum.
 const MOST_TRIES: usize = 400;
+
+/// Most sets that are bounded at all. Every set of the built-in sizes of a family is.
+const MOST_SETS: usize = 50_000;
 
 /// The lightest answer with at most `most` different sizes; `labels` names the size of each option.
 ///
@@ -25,9 +30,13 @@ pub fn at_most(nodes: &[Node], labels: &[Vec<usize>], best: &Answer, most: usize
     let mut sizes: Vec<usize> = labels.iter().flatten().copied().collect();
     sizes.sort_unstable();
     sizes.dedup();
+    let all = sizes.len();
+    let sizes = few_to_try(sizes, labels, best, most);
+    let whole = sizes.len() == all;
+    let masses = lightest_first(nodes, labels, &kept);
     let mut sets: Vec<(f64, Vec<usize>)> = Vec::new();
     each_set(&sizes, most, &mut Vec::new(), &mut |set| {
-        if let Some(bound) = bound(nodes, labels, &kept, set) {
+        if let Some(bound) = bound(&masses, set) {
             sets.push((bound, set.to_vec()));
         }
     });
@@ -46,7 +55,45 @@ pub fn at_most(nodes: &[Node], labels: &[Vec<usize>], best: &Answer, most: usize
             found = Some(answer).filter(|a| a.mass.get() < known).or(found);
         }
     }
-    found
+    found.map(|f| Answer { exact: f.exact && whole, ..f })
+}
+
+/// As many of the sizes as make no more than [`MOST_SETS`] sets, in their order.
+fn few_to_try(sizes: Vec<usize>, labels: &[Vec<usize>], best: &Answer, most: usize) -> Vec<usize> {
+    let mut room = sizes.len();
+    while room > most && ways(room, most) > MOST_SETS {
+        room -= 1;
+    }
+    if room == sizes.len() {
+        return sizes;
+    }
+    let mut first: Vec<usize> = labels.iter().zip(&best.choice).map(|(options, c)| options[*c]).collect();
+    first.sort_unstable();
+    first.dedup();
+    let last = sizes.last().copied();
+    first.retain(|s| Some(*s) != last);
+    let first = spread(&first, room.saturating_sub(1));
+    let rest: Vec<usize> = sizes.iter().copied().filter(|s| !first.contains(s) && Some(*s) != last).collect();
+    let rest = spread(&rest, room.saturating_sub(1 + first.len()));
+    sizes.into_iter().filter(|s| first.contains(s) || rest.contains(s) || Some(*s) == last).collect()
+}
+
+/// So many of a list, evenly, its last one among them.
+fn spread(of: &[usize], many: usize) -> Vec<usize> {
+    let many = many.min(of.len());
+    (1..=many).map(|n| of[n * of.len() / many - 1]).collect()
+}
+
+/// In how many ways so many can be taken `from` so many; no more than a little over [`MOST_SETS`] is told.
+fn ways(from: usize, take: usize) -> usize {
+    let mut ways = 1;
+    for n in 0..take.min(from.saturating_sub(take)) {
+        ways = ways * (from - n) / (n + 1);
+        if ways > MOST_SETS {
+            return ways;
+        }
+    }
+    ways
 }
 
 /// How many different sizes a choice uses.
@@ -76,15 +123,21 @@ fn within_reach(nodes: &[Node]) -> Vec<Vec<bool>> {
     kept
 }
 
+/// Of each branch, the mass and the size of every option that any answer could use, lightest first.
+fn lightest_first(nodes: &[Node], labels: &[Vec<usize>], kept: &[Vec<bool>]) -> Vec<Vec<(f64, usize)>> {
+    let of = |(index, node): (usize, &Node)| {
+        let fits = |i: &usize| kept[index][*i];
+        let mut masses: Vec<(f64, usize)> =
+            (0..node.options.len()).filter(fits).map(|i| (node.options[i].mass.get(), labels[index][i])).collect();
+        masses.sort_by(|a, b| a.0.total_cmp(&b.0));
+        masses
+    };
+    nodes.iter().enumerate().map(of).collect()
+}
+
 /// Mass that no answer with this set can be below; `None` when a branch has no size of it.
-fn bound(nodes: &[Node], labels: &[Vec<usize>], kept: &[Vec<bool>], set: &[usize]) -> Option<f64> {
-    let mut sum = 0.0;
-    for (index, node) in nodes.iter().enumerate() {
-        let fits = |i: &usize| kept[index][*i] && set.contains(&labels[index][*i]);
-        let masses = (0..node.options.len()).filter(fits).map(|i| node.options[i].mass.get());
-        sum += masses.min_by(f64::total_cmp)?;
-    }
-    Some(sum)
+fn bound(masses: &[Vec<(f64, usize)>], set: &[usize]) -> Option<f64> {
+    masses.iter().map(|branch| branch.iter().find(|(_, size)| set.contains(size)).map(|(mass, _)| mass)).sum()
 }
 
 fn with_only(
@@ -121,5 +174,29 @@ fn each_set(from: &[usize], most: usize, set: &mut Vec<usize>, visit: &mut impl 
         set.push(*size);
         each_set(&from[at + 1..], most, set, visit);
         set.pop();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Binomial coefficients as in any table of them.
+    #[test]
+    fn ways_to_take_some() {
+        for (from, take, ways_) in [(5, 2, 10), (10, 3, 120), (18, 9, 48_620), (7, 7, 1), (7, 0, 1)] {
+            assert_eq!(ways(from, take), ways_);
+        }
+        assert!(ways(1000, 20) > MOST_SETS);
+    }
+
+    /// The largest and those of the lightest answer are always tried.
+    #[test]
+    fn fewer_sizes_keep_what_matters() {
+        let best = Answer { choice: vec![3, 40], mass: Kilograms::ZERO, exact: true };
+        let all: Vec<usize> = (0..80).collect();
+        let tried = few_to_try(all.clone(), &[all.clone(), all.clone()], &best, 8);
+        assert!(ways(tried.len(), 8) <= MOST_SETS && [3, 40, 79].iter().all(|s| tried.contains(s)), "{tried:?}");
+        assert_eq!(few_to_try(all[..16].to_vec(), &[], &best, 8).len(), 16);
     }
 }

@@ -7,9 +7,9 @@
 //! protection, which knows all sizes by then.
 
 use crate::catalogue::{Catalogue, FuseStyle};
-use crate::engine::choose::fuse::choice::strongest_for_cable;
 use crate::engine::installation::Installation;
-use crate::engine::judge::fuse::limits::FuseLimits;
+use crate::engine::judge::fuse::limits::{FuseChoice, FuseLimits};
+use crate::engine::physics::fuse_link::rating::breaking;
 use crate::engine::simulate::circuit::demand::Flow;
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::fault::fuse::FuseNeed;
@@ -30,9 +30,16 @@ pub fn fuse_room<'a>(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Fu
         // A rating that no style has is still what the cable must stand.
         ratings.push((style, rating));
     }
+    if ratings.is_empty() && need.likely < need.prospective {
+        // No style breaks the most that can flow: those that break what is likely.
+        return fuse_room(catalogue, run, &FuseNeed { prospective: need.likely, ..*need });
+    }
     if ratings.is_empty() && run.fuse.is_none() {
         // Nothing breaks the fault here: the protection says so of the style that breaks most.
-        let strongest = strongest_for_cable(&limits, run.fuse_style.as_deref(), &any);
+        let calm = FuseNeed { prospective: Amps::ZERO, ..any };
+        let most = |c: &FuseChoice| breaking(c.style, need.circuit);
+        let fitting = limits.fitting(run.fuse_style.as_deref(), &calm);
+        let strongest = fitting.reduce(|best, next| if most(&next) > most(&best) { next } else { best });
         ratings.extend(strongest.map(|c| (c.style, c.rating)));
     }
     let share = catalogue.rules.ampacity_fuse.value.get();

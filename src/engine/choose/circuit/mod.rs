@@ -13,4 +13,5 @@ pub mod pick;
 pub mod share;
 pub mod size_workings;
 pub mod sizing;
+pub mod together;
 pub mod workings;

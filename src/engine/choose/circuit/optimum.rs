@@ -46,7 +46,7 @@ pub struct Answer {
     pub exact: bool,
 }
 
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 struct Step {
     /// Largest drop in front of the branch that this tolerates.
     slack: f64,
@@ -56,13 +56,45 @@ struct Step {
 }
 
 /// Rounding allowed when drops are summed in another order.
-const CLOSE: f64 = 1e-12;
+pub const CLOSE: f64 = 1e-12;
+
+/// What a branch and all beyond it cost at the least, by the drop in front of it.
+#[derive(Clone, Debug, Default)]
+pub struct Front(Vec<Step>);
+
+impl Front {
+    /// With so much drop before it; infinite where no choice keeps every limit then.
+    pub fn least(&self, before: f64) -> f64 {
+        cheapest(&self.0, before - CLOSE).map_or(f64::INFINITY, |step| step.mass)
+    }
+}
+
+/// The fronts of all branches, and whether none had to be thinned; `None` when no choice keeps every limit.
+pub fn fronts(nodes: &[Node]) -> Option<(Vec<Front>, bool)> {
+    let (fronts, exact) = grown(nodes, &Bounds::of(nodes, None)?)?;
+    Some((fronts.into_iter().map(Front).collect(), exact))
+}
 
 /// The sizes with the least copper, or `None` when no choice keeps every limit.
 ///
 /// `known` is the mass of any answer already known, to prune by.
 pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
-    let bounds = Bounds::of(nodes, known)?;
+    let (fronts, exact) = grown(nodes, &Bounds::of(nodes, known)?)?;
+    let mut choice = vec![0; nodes.len()];
+    let mut at = vec![0.0; nodes.len()];
+    let mut mass = Kilograms::ZERO;
+    for (index, node) in nodes.iter().enumerate() {
+        let before: f64 = node.parent.map_or(0.0, |p| at[p]);
+        let step = cheapest(&fronts[index], before - CLOSE)?;
+        choice[index] = step.option;
+        at[index] = before + node.options[step.option].drop.get();
+        mass += node.options[step.option].mass;
+    }
+    Some(Answer { choice, mass, exact })
+}
+
+/// The front of each branch from the leaves to the battery, and whether none had to be thinned.
+fn grown(nodes: &[Node], bounds: &Bounds) -> Option<(Vec<Vec<Step>>, bool)> {
     let mut fronts: Vec<Vec<Step>> = vec![Vec::new(); nodes.len()];
     let mut children: Vec<Vec<usize>> = vec![Vec::new(); nodes.len()];
     let mut exact = true;
@@ -82,17 +114,7 @@ pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
         }
         fronts[index] = work.clone();
     }
-    let mut choice = vec![0; nodes.len()];
-    let mut at = vec![0.0; nodes.len()];
-    let mut mass = Kilograms::ZERO;
-    for (index, node) in nodes.iter().enumerate() {
-        let before: f64 = node.parent.map_or(0.0, |p| at[p]);
-        let step = cheapest(&fronts[index], before - CLOSE)?;
-        choice[index] = step.option;
-        at[index] = before + node.options[step.option].drop.get();
-        mass += node.options[step.option].mass;
-    }
-    Some(Answer { choice, mass, exact })
+    Some((fronts, exact))
 }
 
 /// The lightest point that tolerates so much drop before it.
@@ -192,11 +214,12 @@ fn prune(steps: &mut Vec<Step>) -> bool {
     if steps.len() <= MOST_POINTS {
         return true;
     }
-    // Every second one; the tightest and the loosest stay.
+    // Evenly thinned; the tightest and the loosest stay.
     let last = steps.len() - 1;
+    let place = |n: usize| n * (MOST_POINTS - 1) / last;
     let mut index = 0;
     steps.retain(|_| {
-        let keep = index % 2 == 0 || index == last;
+        let keep = index == 0 || place(index) > place(index - 1);
         index += 1;
         keep
     });
@@ -216,4 +239,22 @@ pub fn mass_if_kept(nodes: &[Node], choice: &[usize]) -> Option<Kilograms> {
         mass += option.mass;
     }
     Some(mass)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// However long a front is, what is kept of it is not.
+    #[test]
+    fn a_long_front_is_thinned_to_its_bound() {
+        for many in [MOST_POINTS + 1, 3 * MOST_POINTS, 1_000_000] {
+            let step = |n: usize| Step { slack: n as f64, mass: n as f64, option: 0 };
+            let mut steps: Vec<Step> = (0..many).map(step).collect();
+            assert!(!prune(&mut steps));
+            assert!(steps.len() <= MOST_POINTS && steps.len() * 2 >= MOST_POINTS, "{}", steps.len());
+            assert_eq!(steps.first().map(|s| s.slack), Some(0.0));
+            assert_eq!(steps.last().map(|s| s.slack), Some((many - 1) as f64));
+        }
+    }
 }

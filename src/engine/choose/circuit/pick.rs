@@ -1,26 +1,32 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
+use crate::catalogue::FuseStyle;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
 use crate::engine::choose::circuit::share::Weight;
+use crate::engine::choose::circuit::together::{self as cables, Found, together};
 use crate::engine::choose::circuit::{assortment, fuse_room, optimum, share};
-use crate::engine::choose::fuse::grow::grow_for_fuses;
-use crate::engine::choose::fuse::prospective_currents;
+use crate::engine::choose::fuse::near::near_fuses;
+use crate::engine::choose::fuse::options::devices;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
+use crate::engine::installation::run::ways;
+use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::circuit::levels::Levels;
-use crate::engine::simulate::circuit::picked::{Picked, PickedRun, free, tried_limit};
-use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
+use crate::engine::simulate::circuit::picked::{Picked, PickedRun, fails_drop, free, tried_limit};
+use crate::engine::simulate::circuit::result::{Protector, RunDesign};
 use crate::engine::simulate::fault::fuse::FuseNeed;
+use crate::engine::simulate::fault::link::Link;
+use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
 /// What sizing rests on.
 #[derive(Clone, Copy, Debug)]
-pub struct Given<'a, 'b> {
+pub struct Basis<'a, 'b> {
     /// The plan.
     pub site: &'a Installation,
     /// The battery as sized, for fault currents.
@@ -33,78 +39,180 @@ pub struct Given<'a, 'b> {
     pub levels: Levels,
 }
 
-/// Most times that sizes and fuses, which depend on each other, are gone through.
-const MOST_ROUNDS: usize = 6;
-
-/// Choose the sizes; `None` when the catalogue has no insulation or no conductor.
+/// Choose the sizes and the devices; `None` when the catalogue has no insulation or no conductor.
 ///
-/// A fuse must break the fault current at its place, which depends on the
-/// sizes before it, and a fault at the far end must open it, which depends on
-/// its own: sizes are chosen, the protection asked which fuses then come into
-/// question and which cables must grow for them, and chosen again until it
-/// asks for nothing more. Cables only grow from round to round.
-pub fn pick<'a>(given: &Given<'a, '_>) -> Option<Picked<'a>> {
-    let Given { site, demand, .. } = *given;
-    let topology = &site.circuits;
+/// Each run's own rules leave it some sizes; [`together`] chooses among them and among the devices that each
+/// takes. What is shown of the others (the usual way beside it, the room that is left, which size fails what) is
+/// worked out with the devices chosen.
+pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
+    let Basis { site, demand, battery, charger, .. } = *given;
     let mut shelf = Shelf::of(site);
     if shelf.family == 0 {
         return None;
     }
-    let mut runs: Vec<PickedRun> = Vec::with_capacity(topology.branches.len());
-    for (index, (branch, flow)) in topology.branches.iter().zip(&demand.flows).enumerate() {
-        let run = site.runs.get(branch.run)?;
-        let mut asked = Asked {
-            run,
-            laid: site.laid(run)?,
-            current: flow.current,
-            surge: flow.surge,
-            starts: flow.starts,
-            fuses: FuseRoom::none(),
-            joints: site.joints(run),
-            others: site.switches(run, &branch.far),
-            link: Ohms::ZERO,
-            least_for_fuse: SquareMillimetres::ZERO,
-            smallest: site.smallest_size(),
-        };
-        asked.with_fuses(given.room(index, asked.laid.air, Amps::ZERO, &runs));
-        let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
-        let (lay, candidates) = shelf.candidates(&asked, pinned);
-        let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
-        runs.push(PickedRun {
-            asked,
-            lay,
-            candidates,
-            pinned,
-            used: 0,
-            shared: 0,
-            share: None,
-            left: None,
-            short: None,
-            stands: true,
-        });
+    let mut runs = given.runs(&mut shelf)?;
+    let designs = designs(given, &runs);
+    let mut loops = FaultLoops::new(site, battery, charger, &designs);
+    for (branch, run) in runs.iter_mut().enumerate() {
+        run.least_drops(&loops, branch, &shelf);
     }
-    let mut picked = decide(site, shelf, runs, demand);
-    let mut designs = picked.designs(given);
-    let mut least = vec![SquareMillimetres::ZERO; site.runs.len()];
-    for _ in 0..MOST_ROUNDS {
-        let Given { battery, charger, .. } = *given;
-        let mut again = picked.look_for_fuses(given, &designs);
-        if grow_for_fuses(site, battery, charger, &designs, &mut least) {
-            picked.grow(topology, &least);
-            again = true;
-        }
-        if !again {
-            break;
-        }
-        picked = decide(site, picked.shelf, picked.runs, demand);
-        picked.use_in(topology, &mut designs);
-    }
+    let (question, _) = question(&runs, &site.circuits, demand);
+    let (of_option, asked) = question.asked(&runs, &shelf);
+    let found = together(&mut loops, &asked).or_else(|| {
+        let free: Vec<_> = asked.iter().map(|a| cables::Asked { room: None, ..a.clone() }).collect();
+        together(&mut loops, &free)
+    })?;
+    given.settle(&mut runs, &shelf, &mut loops, &of_option, &found);
+    let few = given.few(&mut runs, &shelf, &mut loops, (&of_option, &asked), &found);
+    let few_enough = few.is_none_or(|few| few);
+    let mut picked = given.shown(shelf, runs, found.exact);
+    picked.few_enough = few_enough;
     Some(picked)
 }
 
-impl<'a> Given<'a, '_> {
-    /// Fuses that come into question for a branch with this fault current at its place; `before` has its parents.
-    fn room(&self, branch: usize, air: Celsius, fault: Amps, before: &[PickedRun<'a>]) -> FuseRoom<'a> {
+impl<'a> Basis<'a, '_> {
+    /// Every run with its candidates, no device chosen.
+    fn runs(&self, shelf: &mut Shelf<'a>) -> Option<Vec<PickedRun<'a>>> {
+        let site = self.site;
+        let mut runs: Vec<PickedRun> = Vec::with_capacity(site.circuits.branches.len());
+        for (branch, flow) in site.circuits.branches.iter().zip(&self.demand.flows) {
+            let run = site.runs.get(branch.run)?;
+            let mut asked = Asked {
+                run,
+                laid: site.laid(run)?,
+                current: flow.current,
+                surge: flow.surge,
+                starts: flow.starts,
+                fuses: FuseRoom::none(),
+                joints: site.joints(run),
+                others: site.switches(run, &branch.far),
+                link: Ohms::ZERO,
+                least_for_fuse: SquareMillimetres::ZERO,
+                smallest: site.smallest_size(),
+            };
+            if run.own_fuse {
+                let need = fuse_room::need(site, asked.laid.air, flow, self.levels.charging);
+                asked.fuses = fuse_room::fuse_room(&site.catalogue, run, &need);
+            }
+            let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
+            let (lay, candidates) = shelf.candidates(&asked, pinned);
+            let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
+            runs.push(PickedRun {
+                asked,
+                protector: Protector::Open,
+                lay,
+                candidates,
+                pinned,
+                used: 0,
+                shared: 0,
+                share: None,
+                left: None,
+                short: None,
+                stands: true,
+            });
+        }
+        Some(runs)
+    }
+
+    /// Take what was found: sizes, devices, and what of other sizes follows from them.
+    fn settle(
+        &self,
+        runs: &mut [PickedRun<'a>],
+        shelf: &Shelf,
+        loops: &mut FaultLoops<'a, '_>,
+        of_option: &[Vec<usize>],
+        found: &Found<'a>,
+    ) {
+        let near = near_fuses(loops, &found.device);
+        let styles = &self.site.catalogue.fuse_styles;
+        for branch in 0..runs.len() {
+            let need = near[branch].as_ref().map_or_else(FuseNeed::default, |f| f.need);
+            let room = self.room(branch, runs[branch].asked.laid.air, &need, runs);
+            let run = &mut runs[branch];
+            run.used = of_option[branch][found.cable[branch]];
+            let device = found.device[branch];
+            let index = |(style, rating): (&FuseStyle, Amps)| {
+                styles.iter().position(|s| std::ptr::eq(s, style)).map(|at| Protector::Of(at, rating))
+            };
+            run.protector = device.and_then(index).unwrap_or(Protector::Missing);
+            run.asked.fuses = room;
+            run.asked.link = device.map_or(Ohms::ZERO, |(style, rating)| style.warm_resistance(rating));
+            run.refuse(shelf);
+        }
+    }
+
+    /// With no more different sizes than the plan wishes, where that costs no rule; whether it could be done. `None`
+    /// without a wish.
+    fn few(
+        &self,
+        runs: &mut [PickedRun<'a>],
+        shelf: &Shelf,
+        loops: &mut FaultLoops<'a, '_>,
+        (of_option, asked): (&[Vec<usize>], &[cables::Asked]),
+        found: &Found<'a>,
+    ) -> Option<bool> {
+        let most = self.site.rules.most_sizes?.max(1) as usize;
+        // No size under the one that the devices ask for.
+        let mut grown = runs.to_vec();
+        for run in &mut grown {
+            run.asked.least_for_fuse = shelf.cables[run.chosen().cable].conductor.area;
+            run.refuse(shelf);
+        }
+        let (question, _) = question(&grown, &self.site.circuits, self.demand);
+        let labels = question.labels(&grown);
+        let best = optimum::lightest(&question.nodes, None)?;
+        let Some(answer) = assortment::at_most(&question.nodes, &labels, &best, most) else { return Some(false) };
+        let mut sizes: Vec<usize> = labels.iter().zip(&answer.choice).map(|(l, c)| l[*c]).collect();
+        sizes.sort_unstable();
+        sizes.dedup();
+        let mut narrow = Vec::with_capacity(asked.len());
+        let mut of_narrow = Vec::with_capacity(asked.len());
+        for (branch, asked) in asked.iter().enumerate() {
+            let among = |i: &usize| sizes.contains(&runs[branch].candidates[of_option[branch][*i]].cable);
+            let kept: Vec<usize> = (0..asked.cables.len()).filter(among).collect();
+            of_narrow.push(kept.iter().map(|i| of_option[branch][*i]).collect::<Vec<_>>());
+            narrow.push(cables::Asked { cables: kept.iter().map(|i| asked.cables[*i]).collect(), ..*asked });
+        }
+        match together(loops, &narrow).filter(|few| few.faults <= found.faults) {
+            Some(few) => {
+                self.settle(runs, shelf, loops, &of_narrow, &few);
+                Some(true)
+            }
+            None => Some(false),
+        }
+    }
+
+    /// All that is shown of the runs as chosen.
+    fn shown(&self, shelf: Shelf<'a>, runs: Vec<PickedRun<'a>>, exact: bool) -> Picked<'a> {
+        let (site, demand) = (self.site, self.demand);
+        let mut runs = runs;
+        for run in &mut runs {
+            run.stands = run.candidates.iter().any(Candidate::stands);
+        }
+        let (question, hopeless) = question(&runs, &site.circuits, demand);
+        let weights: Vec<Weight> = runs
+            .iter()
+            .map(|r| Weight {
+                metre_amps: r.asked.run.length.get() * r.asked.current.get(),
+                fixed: r.asked.current * r.asked.fixed_at_most(),
+            })
+            .collect();
+        let allowed = share::allowances(&question.nodes, &weights);
+        let shared = share::choose(&question.nodes, &allowed);
+        let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
+        let mass = runs.iter().map(|r| r.chosen().mass).sum();
+        let mut picked = Picked { shelf, runs, hopeless, mass, shared_mass, exact, few_enough: true };
+        for (branch, run) in picked.runs.iter_mut().enumerate() {
+            run.shared = question.of_option[branch][shared[branch]];
+            run.share = allowed[branch];
+        }
+        picked.leave(&site.circuits, demand);
+        picked.ask_for_fuses();
+        picked
+    }
+
+    /// Fuses that come into question for a branch with such a fault at its place; `before` has its parents.
+    fn room(&self, branch: usize, air: Celsius, fault: &FuseNeed, before: &[PickedRun<'a>]) -> FuseRoom<'a> {
         let own = &self.site.circuits.branches[branch];
         let (Some(run), Some(flow)) = (self.site.runs.get(own.run), self.demand.flows.get(branch)) else {
             return FuseRoom::none();
@@ -114,65 +222,32 @@ impl<'a> Given<'a, '_> {
             return parent.map_or_else(FuseRoom::none, |r| r.asked.fuses.shared());
         }
         let need = fuse_room::need(self.site, air, flow, self.levels.charging);
-        fuse_room::fuse_room(&self.site.catalogue, run, &FuseNeed { prospective: fault, ..need })
+        let FuseNeed { prospective, likely, backed, .. } = *fault;
+        fuse_room::fuse_room(&self.site.catalogue, run, &FuseNeed { prospective, likely, backed, ..need })
     }
 }
 
-impl<'a> Picked<'a> {
-    /// The runs as the protection needs to see them.
-    fn designs(&self, given: &Given) -> Vec<RunDesign> {
-        let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.site.runs.len()];
-        for (branch, run) in given.site.circuits.branches.iter().zip(&self.runs) {
-            let row = |c: &Candidate| {
-                let cable = &self.shelf.cables[c.cable];
-                let (label, area) = (cable.label().to_string(), cable.conductor.area);
-                SizeRow { label, area, ampacity: c.ampacity.used(), ..SizeRow::default() }
-            };
-            let Some(design) = designs.get_mut(branch.run) else { continue };
-            design.air = run.asked.laid.air;
-            design.current = run.asked.current;
-            design.surge = run.asked.surge;
-            design.starts = run.asked.starts;
-            design.sizes = run.candidates.iter().map(row).collect();
-        }
-        self.use_in(&given.site.circuits, &mut designs);
-        designs
+/// The runs as the protection needs to see them.
+fn designs(given: &Basis, runs: &[PickedRun]) -> Vec<RunDesign> {
+    let mut designs: Vec<RunDesign> = vec![RunDesign::default(); given.site.runs.len()];
+    for (branch, run) in given.site.circuits.branches.iter().zip(runs) {
+        let Some(design) = designs.get_mut(branch.run) else { continue };
+        design.air = run.asked.laid.air;
+        design.current = run.asked.current;
+        design.surge = run.asked.surge;
+        design.starts = run.asked.starts;
     }
+    designs
+}
 
-    /// Note the sizes used.
-    fn use_in(&self, topology: &Topology, designs: &mut [RunDesign]) {
-        for (branch, run) in topology.branches.iter().zip(&self.runs) {
-            if let Some(design) = designs.get_mut(branch.run) {
-                design.size = design.sizes.get(run.used).cloned();
-            }
-        }
-    }
-
-    /// Fuses that break the fault currents with the sizes used; whether any run has others in question than before.
-    fn look_for_fuses(&mut self, given: &Given<'a, '_>, designs: &[RunDesign]) -> bool {
-        let Given { site, battery, charger, .. } = *given;
-        let faults = prospective_currents(site, battery, charger, designs);
-        let mut changed = false;
-        for branch in 0..self.runs.len() {
-            let air = self.runs[branch].asked.laid.air;
-            let room = given.room(branch, air, faults.get(branch).copied().unwrap_or(Amps::ZERO), &self.runs);
-            let run = &mut self.runs[branch];
-            // A place that no style can break is the protection's to report, not a reason for more copper.
-            if room.first().is_some() && !room.same(&run.asked.fuses) {
-                changed = true;
-                run.asked.with_fuses(room);
-                run.refuse(&self.shelf);
-            }
-        }
-        changed
-    }
-
-    /// No size under what the fuses ask for.
-    fn grow(&mut self, topology: &Topology, least: &[SquareMillimetres]) {
-        for (branch, run) in topology.branches.iter().zip(&mut self.runs) {
-            let least = least.get(branch.run).copied().unwrap_or(SquareMillimetres::ZERO);
-            if least > run.asked.least_for_fuse {
-                run.asked.least_for_fuse = least;
+impl Picked<'_> {
+    /// A size that the next smaller one could be, were it not for the devices: no size under it, and they are why.
+    fn ask_for_fuses(&mut self) {
+        for run in &mut self.runs {
+            let below = run.used.checked_sub(1).and_then(|i| run.candidates.get(i));
+            let devices = below.is_some_and(|below| below.stands() && !fails_drop(run, below));
+            if devices && run.pinned.is_none() && self.few_enough {
+                run.asked.least_for_fuse = self.shelf.cables[run.chosen().cable].conductor.area;
                 run.refuse(&self.shelf);
             }
         }
@@ -180,11 +255,43 @@ impl<'a> Picked<'a> {
 }
 
 impl PickedRun<'_> {
-    /// Judge every size again after the fuses in question have changed.
+    /// Judge every size again after the devices in question have changed.
     fn refuse(&mut self, shelf: &Shelf) {
         for candidate in &mut self.candidates {
             candidate.fused(&self.asked, shelf.cables[candidate.cable].conductor.area);
         }
+    }
+
+    /// Each size with the least drop that any device for it leaves.
+    fn least_drops(&mut self, loops: &FaultLoops, branch: usize, shelf: &Shelf) {
+        self.refuse(shelf);
+        if !self.asked.run.own_fuse {
+            return;
+        }
+        for candidate in &mut self.candidates {
+            let links =
+                devices(loops, branch, candidate.ampacity.used()).into_iter().map(|(s, r)| s.warm_resistance(r));
+            let least = links.reduce(Ohms::min).unwrap_or(Ohms::ZERO);
+            candidate.drop += self.asked.current * least;
+        }
+    }
+
+    /// One of its sizes as a conductor of fault current, its device left out of the drop.
+    fn cable(&self, candidate: &Candidate, shelf: &Shelf) -> cables::Cable {
+        let area = shelf.cables[candidate.cable].conductor.area;
+        let insulation = self.asked.laid.insulation;
+        let link = Link {
+            length: self.asked.run.length,
+            ways: ways(self.asked.run),
+            copper: candidate.cold,
+            fixed: self.asked.joints.of(area) + self.asked.others,
+            hottest: insulation.max,
+            adiabatic_k: insulation.adiabatic_k,
+            area,
+            ampacity: candidate.ampacity.used(),
+        };
+        let bare = warmed(candidate.cold, candidate.temperature) + self.asked.fixed(area);
+        cables::Cable { link, drop: self.asked.current * bare, mass: candidate.mass }
     }
 }
 
@@ -195,48 +302,20 @@ pub(crate) struct Question {
 }
 
 impl Question {
+    /// The same for sizes and devices together, with the candidate that each cable is.
+    fn asked(&self, runs: &[PickedRun], shelf: &Shelf) -> (Vec<Vec<usize>>, Vec<cables::Asked>) {
+        let one = |(branch, run): (usize, &PickedRun)| {
+            let cable = |c: &usize| run.cable(&run.candidates[*c], shelf);
+            cables::Asked { cables: self.of_option[branch].iter().map(cable).collect(), room: self.nodes[branch].room }
+        };
+        (self.of_option.clone(), runs.iter().enumerate().map(one).collect())
+    }
+
     /// Which cable of the shelf each option is.
     pub fn labels(&self, runs: &[PickedRun]) -> Vec<Vec<usize>> {
         let of = |(options, run): (&Vec<usize>, &PickedRun)| options.iter().map(|c| run.candidates[*c].cable).collect();
         self.of_option.iter().zip(runs).map(of).collect()
     }
-}
-
-fn decide<'a>(site: &Installation, shelf: Shelf<'a>, runs: Vec<PickedRun<'a>>, demand: &Demand) -> Picked<'a> {
-    let mut runs = runs;
-    for run in &mut runs {
-        run.stands = run.candidates.iter().any(Candidate::stands);
-        run.left = None;
-        run.short = None;
-    }
-    let (question, hopeless) = question(&runs, &site.circuits, demand);
-    let weights: Vec<Weight> = runs
-        .iter()
-        .map(|r| Weight {
-            metre_amps: r.asked.run.length.get() * r.asked.current.get(),
-            fixed: r.asked.current * r.asked.fixed_at_most(),
-        })
-        .collect();
-    let allowed = share::allowances(&question.nodes, &weights);
-    let shared = share::choose(&question.nodes, &allowed);
-    let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
-    let wanted = site.rules.most_sizes.map(|n| n.max(1) as usize);
-    let best = optimum::lightest(&question.nodes, shared_mass);
-    let labels = question.labels(&runs);
-    let few = wanted.zip(best.as_ref()).map(|(most, best)| assortment::at_most(&question.nodes, &labels, best, most));
-    let few_enough = few.as_ref().is_none_or(Option::is_some);
-    let best = few.flatten().or(best);
-    // With hopeless ends left out, the sizes with the least drop always keep the rest.
-    let (choice, exact) = best.map_or_else(|| (shared.clone(), false), |a| (a.choice, a.exact));
-    let mut picked = Picked { shelf, runs, hopeless, mass: Kilograms::ZERO, shared_mass, exact, few_enough };
-    for (branch, run) in picked.runs.iter_mut().enumerate() {
-        run.used = question.of_option[branch][choice[branch]];
-        run.shared = question.of_option[branch][shared[branch]];
-        run.share = allowed[branch];
-    }
-    picked.mass = picked.runs.iter().map(|r| r.chosen().mass).sum();
-    picked.leave(&site.circuits, demand);
-    picked
 }
 
 pub(crate) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand) -> (Question, Vec<bool>) {

@@ -1,6 +1,6 @@
 //! All sizes chosen, with what follows from them.
 
-use crate::engine::choose::circuit::pick::{Given, pick};
+use crate::engine::choose::circuit::pick::{Basis, pick};
 use crate::engine::choose::circuit::workings;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::Notes;
@@ -24,7 +24,7 @@ pub fn size_runs<'a>(
 ) -> (Sizing, Option<SizedRuns<'a>>) {
     let levels = Levels::of(site, battery, charger, budget.peak);
     let demand = Demand::of(site, &levels, charger);
-    let given = Given { site, battery, charger, demand: &demand, levels };
+    let given = Basis { site, battery, charger, demand: &demand, levels };
     let Some(picked) = pick(&given) else {
         let runs = (0..site.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
         let loads = vec![LoadSupply::default(); site.loads.len()];

@@ -48,7 +48,7 @@ pub(crate) fn write(known: &SizedRuns, sizing: &Sizing, notes: &mut Notes) {
         let subject = Subject::Run(index);
         known.of_size(branch, run.chosen(), subject.clone()).write(notes);
         if let Some(design) = sizing.runs.get(index) {
-            let at = Of { known, run, design, branch, subject };
+            let at = SizedRun { known, run, design, branch, subject };
             at.air(notes);
             at.current(notes);
             at.drop_allowed(notes);
@@ -148,7 +148,7 @@ fn terminal_workings(known: &SizedRuns, index: usize, terminal: &Terminal, notes
     }
 }
 
-struct Of<'a> {
+struct SizedRun<'a> {
     known: &'a SizedRuns<'a>,
     run: &'a PickedRun<'a>,
     design: &'a RunDesign,
@@ -159,7 +159,7 @@ struct Of<'a> {
 /// Symbols of the terms of a sum.
 const TERMS: [&str; 12] = ["I1", "I2", "I3", "I4", "I5", "I6", "I7", "I8", "I9", "I10", "I11", "I12"];
 
-impl Of<'_> {
+impl SizedRun<'_> {
     fn current(&self, notes: &mut Notes) {
         let flow = self.known.demand.flows[self.branch];
         let surge = Working::new("largest short current", "max(I, O + S)", flow.surge)

@@ -55,7 +55,7 @@ fn rooms(loops: &FaultLoops, fuses: &Fuses) -> Vec<Option<Room>> {
     };
     for fuse in fuses.near.iter().flatten() {
         let Some((style, rating)) = fuse.fitted() else { continue };
-        let links = fuse.clearing.links_before + style.cold_resistance(rating);
+        let links = fuse.clearing.links_before + style.warm_resistance(rating);
         for end in loops.zone(fuse.branch) {
             let fault = loops.far_fault(end, links);
             let Some(room) = fault.and_then(|far| room(fuse, loops.fault_open, far)) else { continue };

@@ -1,31 +1,50 @@
-//! Which fuses stand at the near ends, parted from each other as far as they can be?
+//! Which devices stand at the near ends, as chosen together with the sizes?
 
-use crate::engine::choose::fuse::part::part;
-use crate::engine::choose::fuse::pick::fuse_at;
+use crate::engine::choose::circuit::together::{Asked, Cable, together};
+use crate::engine::choose::fuse::options::Device;
+use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
+use crate::engine::choose::fuse::ruling::ruling;
+use crate::engine::judge::fuse::limits::FuseLimits;
+use crate::engine::simulate::circuit::result::Protector;
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::loops::FaultLoops;
+use crate::quantity::*;
 
-/// A fuse at the near end of every run that has its own; parents first, since
-/// the fuse-links upstream are in the way of the fault.
-pub(crate) fn near_fuses<'a>(loops: &FaultLoops<'a, '_>) -> Vec<Option<Fuse<'a>>> {
-    let mut near: Vec<Option<Fuse>> = Vec::with_capacity(loops.links.len());
-    for branch in 0..loops.links.len() {
-        let own = loops.run(branch).is_some_and(|r| r.own_fuse);
-        let before = loops.upward(branch).filter_map(|b| near.get(b)?.as_ref()).map(Fuse::resistance).sum();
-        near.push(if own { fuse_at(loops, branch, false, before) } else { None });
-    }
-    part(loops, &mut near);
-    clear_again(loops, &mut near);
-    near
+/// The devices of all branches as they were chosen; chosen now, for the sizes as they are, where they were not.
+pub(crate) fn chosen<'a>(loops: &mut FaultLoops<'a, '_>) -> Vec<Option<Device<'a>>> {
+    let styles = &loops.site.catalogue.fuse_styles;
+    let device = |branch: usize| match loops.design(branch).map(|d| d.protector) {
+        Some(Protector::Of(style, rating)) => Some(styles.get(style).map(|s| (s, rating))),
+        Some(Protector::Missing) => Some(None),
+        _ => None,
+    };
+    let known: Option<Vec<_>> = (0..loops.links.len()).map(device).collect();
+    known.unwrap_or_else(|| {
+        let as_it_is = |link: &_| Cable { link: *link, drop: Volts::ZERO, mass: Kilograms::ZERO };
+        let asked: Vec<Asked> =
+            loops.links.iter().map(|link| Asked { cables: vec![as_it_is(link)], room: None }).collect();
+        together(loops, &asked).map(|found| found.device).unwrap_or_default()
+    })
 }
 
-/// Other fuse-links upstream are another resistance in the way of the fault.
-fn clear_again(loops: &FaultLoops, near: &mut [Option<Fuse>]) {
+/// A fuse at the near end of every run that has its own; parents first, since the fuse-links upstream are in the way
+/// of the fault.
+pub(crate) fn near_fuses<'a>(loops: &FaultLoops<'a, '_>, devices: &[Option<Device<'a>>]) -> Vec<Option<Fuse<'a>>> {
+    let limits = FuseLimits::of(&loops.site.catalogue);
+    let mut near: Vec<Option<Fuse>> = Vec::with_capacity(loops.links.len());
+    for branch in 0..loops.links.len() {
+        let own = loops.run(branch).is_some_and(|r| r.own_fuse) && loops.link(branch).is_some_and(|l| l.is_sized());
+        let before = links_before(loops, branch, false, &near);
+        let (ends, thinnest) = (loops.zone(branch), limits.thinnest(loops, branch));
+        let place = Fitting { branch, ends: &ends, thinnest, before };
+        let device = devices.get(branch).copied().flatten();
+        near.push(if own { fit(loops, &place, device, &near) } else { None });
+    }
     for branch in 0..near.len() {
-        let before = loops.upward(branch).skip(1).filter_map(|b| near.get(b)?.as_ref()).map(Fuse::resistance).sum();
-        let Some(Some(fuse)) = near.get_mut(branch) else { continue };
-        if let Some((style, rating)) = fuse.fitted() {
-            fuse.clearing = loops.clearing(branch, false, style, rating, fuse.prospective.amps, before);
+        let words = near[branch].as_ref().map(|fuse| ruling(loops, fuse, &near));
+        if let (Some(fuse), Some(words)) = (&mut near[branch], words) {
+            fuse.ruling = words;
         }
     }
+    near
 }

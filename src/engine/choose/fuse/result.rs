@@ -36,6 +36,7 @@ fn one(loops: &FaultLoops, fuse: &Fuse, upstream: Option<&Fuse>) -> FuseDesign {
         at_least: style.map_or(Amps::ZERO, |s| at_least(s, &fuse.need).value),
         at_most: FuseLimits::of(&loops.site.catalogue).at_most(fuse.need.ampacity),
         prospective: fuse.prospective.amps,
+        likely: fuse.prospective.likely,
         breaking: style.map_or(Amps::ZERO, |s| breaking(s, fuse.need.circuit)),
         far_fault: clearing.far.map_or(Amps::ZERO, |f| f.amps),
         opens_within: clearing.opens,
@@ -75,6 +76,7 @@ pub(crate) fn explain(loops: &FaultLoops, fuse: &Fuse, notes: &mut Notes) {
     };
     add("fuse at most", Some(most(loops, fuse)));
     add("prospective", Some(prospective(loops, fuse)));
+    add("likely prospective", likely(fuse));
     let Some(style) = fuse.style else { return };
     add("fuse at least", Some(least(loops, fuse, style)));
     let Some(rating) = fuse.rating else { return };
@@ -127,8 +129,19 @@ fn prospective(loops: &FaultLoops, fuse: &Fuse) -> Working {
     p.by_ohm()
         .working(name)
         .source("Ohm's law; resistances by the catalogue")
+        .note(format!("with the battery's usual resistance {}: {}", p.usual, p.likely))
         .note(format!("path at {}", loops.site.surroundings.coldest))
         .note("a dead short at the fuse, without inductance: the largest that can be")
+}
+
+fn likely(fuse: &Fuse) -> Option<Working> {
+    let p = fuse.prospective;
+    (p.emf.get() > 0.0).then(|| {
+        p.with(p.usual)
+            .working("likely fault current at the fuse")
+            .source("Ohm's law; resistances by the catalogue, or as entered by you")
+            .note("with the usual resistance of the battery, or what is known of this one")
+    })
 }
 
 fn far_fault(fuse: &Fuse) -> Option<Working> {

@@ -16,7 +16,7 @@ use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
-use crate::engine::simulate::hold_down::strength::Given;
+use crate::engine::simulate::hold_down::strength::Fixing;
 use crate::engine::simulate::hold_down::{shape, strength};
 use crate::plan::HoldDownStyle;
 use crate::quantity::Kilograms;
@@ -44,7 +44,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let pattern = shape.as_ref().map(|s| strength::pattern(site, s, size));
     let strength = match (mass, &shape, &pattern) {
         (Some(battery), Some(shape), Some(pattern)) => {
-            let given = Given { site, rules, shape, battery, shock, size, studs, rods, torque: &torque };
+            let given = Fixing { site, rules, shape, battery, shock, size, studs, rods, torque: &torque };
             let strength = strength::strength(&given, pattern);
             working::strength(&given, &strength, notes);
             Some(strength)

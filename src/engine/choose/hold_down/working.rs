@@ -6,7 +6,7 @@ use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::shock::GRAVITY;
 use crate::engine::physics::steel::utilisation::{COMBINED, Strengths, TENSION_SHARE};
 use crate::engine::simulate::hold_down::result::Strength;
-use crate::engine::simulate::hold_down::strength::Given;
+use crate::engine::simulate::hold_down::strength::Fixing;
 use crate::quantity::*;
 
 pub(crate) fn proof_load(size: &StudSize, class: &StudClass, studs: &Strengths, notes: &mut Notes) {
@@ -18,7 +18,7 @@ pub(crate) fn proof_load(size: &StudSize, class: &StudClass, studs: &Strengths, 
     });
 }
 
-pub(crate) fn strength(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
+pub(crate) fn strength(given: &Fixing<'_>, strength: &Strength, notes: &mut Notes) {
     if notes.workings().is_none() {
         return;
     }
@@ -28,7 +28,7 @@ pub(crate) fn strength(given: &Given<'_>, strength: &Strength, notes: &mut Notes
     margins(given, strength, notes);
 }
 
-fn forces(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
+fn forces(given: &Fixing<'_>, strength: &Strength, notes: &mut Notes) {
     for case in &strength.cases {
         let upright = matches!(case.name, "up" | "down");
         let sign = if matches!(case.name, "forward" | "right" | "up") { 1.0 } else { -1.0 };
@@ -69,7 +69,7 @@ fn sharing(strength: &Strength, notes: &mut Notes) {
     }
 }
 
-fn utilisation(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
+fn utilisation(given: &Fixing<'_>, strength: &Strength, notes: &mut Notes) {
     let Some(case) = strength.cases.get(strength.ruling) else { return };
     let Some(stud) = case.utilisations.iter().position(|u| *u == strength.utilisation) else { return };
     let (t, v) = (case.tensions[stud], case.shears[stud]);
@@ -119,7 +119,7 @@ fn utilisation(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
     notes.add(Subject::Carrier, "utilisation", || worse);
 }
 
-fn margins(given: &Given<'_>, strength: &Strength, notes: &mut Notes) {
+fn margins(given: &Fixing<'_>, strength: &Strength, notes: &mut Notes) {
     let largest = Working::new("largest battery carried", "max(m * safety - steel, 0)", strength.largest_mass)
         .with("m", "battery and steel", strength.total_mass)
         .with("safety", "1 / utilisation", Figure::number(strength.safety))

@@ -41,6 +41,7 @@ facts! { Bank, "bank", "equal blocks in parallel", |_, at| owner(at);
     RESISTANCE: Ohms = "resistance_ohm", "Resistance, warm, new", "internal, new and warm", |b, at| b.resistance, [planned(at), "resistance"];
     RESISTANCE_WORST: Ohms = "resistance_worst_ohm", "Resistance, cold, aged", "internal, cold, aged, at the reserve", |b, at| b.resistance_worst, [planned(at), "worst resistance"];
     RESISTANCE_FAULT: Ohms = "resistance_fault_ohm", "Least resistance", "the least it can be", |b, at| b.resistance_fault, [planned(at), "fault resistance"];
+    FAULT_LIKELY: Amps = "fault_likely_a", "Likely short circuit", "short circuit at the posts that is likely", |b, at| b.fault_likely, [planned(at), "likely fault current"];
     FAULT: Amps = "fault_a", "Short circuit at the posts", "short circuit at the posts", |b, at| b.fault, [planned(at), "fault current"];
 }
 

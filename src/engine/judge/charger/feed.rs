@@ -13,7 +13,7 @@ use crate::quantity::*;
 
 /// What lead-acid bears for the minutes of a rush, in multiples of its capacity: that it bears a rush is common
 /// practice, no source; the figure is our own border.
-const SHORT_RUSH_C: f64 = 1.0;
+const SHORT_RUSH_C: f64 = 2.0;
 
 /// Once the cables of the feed are sized.
 pub(crate) fn check(site: &Installation, design: &ChargerDesign) -> Vec<Finding> {

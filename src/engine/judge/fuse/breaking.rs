@@ -1,39 +1,107 @@
 //! Finding: can the fuse break the fault current at its place?
 
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::judge::fuse::limits::FuseLimits;
+use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::judge::fuse::limits::{BACKED_CAUTION, BACKED_NOTE, FuseLimits};
 use crate::engine::judge::fuse::unmade::is_unmade;
 use crate::engine::physics::copper::warmed;
 use crate::engine::physics::fuse_link::rating::breaking;
 use crate::engine::physics::starts::Starts;
+use crate::engine::simulate::fault::backer::{Backer, Backup};
+use crate::engine::simulate::fault::backup::LEAST;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::plan::{Place, Value};
 use crate::quantity::*;
 
+/// What ABYC E-11 asks of breakers, to hold a figure against: its table V-A, read in a reprint.
+const ABYC: &str = "beside it, ABYC E-11 table V-A (read in a reprint) asks breakers at a bank of up to 650, up to 1,100 and \
+                    more cranking amperes for 1,500, 3,000 and 5,000 A as the main and 750, 1,500 and 2,500 A as branches";
+
+/// How grave it is that a device cannot break its prospective current alone; `None` where it can.
+///
+/// A stop where the likely current is above its capacity, a caution where only the most is. One upstream that
+/// breaks it for it makes that milder, by how far the device is beyond its own.
+pub fn grade(most: Amps, likely: Amps, breaks: Amps, backed: bool) -> Option<Severity> {
+    if breaks >= most {
+        return None;
+    }
+    let alone = if likely > breaks { Severity::Stop } else { Severity::Caution };
+    let with = match most / breaks {
+        _ if !backed => Severity::Stop,
+        times if times <= BACKED_NOTE => Severity::Note,
+        times if times <= BACKED_CAUTION => Severity::Caution,
+        _ => Severity::Stop,
+    };
+    Some(alone.max(with))
+}
+
+/// How grave it is of a fuse at its place.
+pub fn fuse_grade(loops: &FaultLoops, fuse: &Fuse) -> Option<Severity> {
+    let (style, _) = fuse.fitted()?;
+    // A rating that is not made has no style of its own to be judged by.
+    if fuse.prospective.amps.get() <= 0.0 || is_unmade(loops, fuse) {
+        return None;
+    }
+    let breaks = breaking(style, fuse.need.circuit);
+    grade(fuse.prospective.amps, fuse.prospective.likely, breaks, backup_of(fuse, breaks).is_some())
+}
+
+/// What breaks the fault for a fuse that cannot.
+fn backup_of<'f, 'a>(fuse: &'f Fuse<'a>, breaks: Amps) -> Option<&'f Backup<'a>> {
+    fuse.backup.as_ref().filter(|b| b.remaining <= breaks)
+}
+
+/// What is said of the device upstream that breaks it.
+fn backed_words(loops: &FaultLoops, backup: &Backup, times: f64) -> String {
+    let whose = match backup.by {
+        Backer::Branch(branch) => loops.run_of(branch).1,
+        Backer::Blocks => "each block".to_string(),
+    };
+    format!(
+        "; the {} of {} in {whose} breaks it and clears it within {}, {} times what this one breaks: after a dead short \
+         here renew both and look at the holder",
+        backup.style.name,
+        backup.rating,
+        backup.clears,
+        Figure::number((times * 10.0).ceil() / 10.0)
+    )
+}
+
 /// The fuse cannot break the fault current at its place.
 pub fn check(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let (style, rating) = fuse.fitted()?;
-    let (amps, circuit) = (fuse.prospective.amps, fuse.need.circuit);
+    let (amps, likely, circuit) = (fuse.prospective.amps, fuse.prospective.likely, fuse.need.circuit);
     let breaks = breaking(style, circuit);
-    // A rating that is not made has no style of its own to be judged by.
-    if amps.get() <= 0.0 || breaks.get() >= amps.get() || is_unmade(loops, fuse) {
-        return None;
-    }
+    let severity = fuse_grade(loops, fuse)?;
+    let backup = backup_of(fuse, breaks);
     let row = style.breaking_at(circuit);
     let (run, name) = loops.run_of(fuse.branch);
     let at = loops.place_of(fuse);
+    let backed = backup.map_or_else(String::new, |b| backed_words(loops, b, amps / breaks));
     let text = format!(
-        "a short circuit of up to {amps} can flow at `{at}`; the {} of {rating} in {name} breaks {breaks} at {circuit}",
+        "a short circuit of up to {amps}, likely {likely}, can flow at `{at}`; the {} of {rating} in {name} breaks {breaks} \
+         at {circuit}{backed}",
         style.name
     );
     let source = row.map_or_else(|| style.from.rated.words(), |b| b.from.amps.words());
+    let by = backup.map_or_else(String::new, |b| {
+        format!(
+            "; backed up by IEC 60364-4-43, 434.5.1 (a building standard, by analogy), a note up to {BACKED_NOTE} and a \
+             caution up to {BACKED_CAUTION} times its capacity (practice, no source){}",
+            // Quicker than no link is counted: then its gates do not decide.
+            if b.clears > LEAST { format!("; operating times upstream: {}", b.style.gates_words()) } else { String::new() }
+        )
+    });
     let mut finding = Finding::new(Kind::FuseBreaking, Subject::Run(run), text)
-        .rule(format!("breaking capacity ≥ prospective current at its place; breaking capacity: {source}"))
+        .as_severity(severity)
+        .rule(format!(
+            "breaking capacity ≥ prospective current at its place, a stop where the likely one is more; breaking \
+             capacity: {source}{by}; {ABYC}"
+        ))
         .at(Place::run(run, "fuse_style"));
-    let need = FuseNeed { starts: Starts::NONE, ..fuse.need };
+    let need = FuseNeed { starts: Starts::NONE, backed: None, ..fuse.need };
     if let Some(c) = FuseLimits::of(&loops.site.catalogue).first(None, &need) {
         let breaks = c.style.breaking_at(circuit).map_or(Amps::ZERO, |b| b.amps);
         let words = format!("a {} of {} breaks {breaks}", c.style.name, c.rating);
@@ -48,7 +116,7 @@ pub fn check(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
 /// A cable that takes the smallest fuse which breaks it.
 fn bigger_cable(loops: &FaultLoops, fuse: &Fuse) -> Option<(String, String)> {
     let takes = |ampacity| {
-        let need = FuseNeed { ampacity, starts: Starts::NONE, ..fuse.need };
+        let need = FuseNeed { ampacity, starts: Starts::NONE, backed: None, ..fuse.need };
         FuseLimits::of(&loops.site.catalogue).first(None, &need)
     };
     let size = loops.bigger(fuse.branch, |s| takes(s.ampacity).is_some())?;
@@ -67,10 +135,13 @@ fn at_the_posts(loops: &FaultLoops, fuse: &Fuse, breaks: Amps, more: Ohms, findi
         )),
         None => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
     };
-    let least = fuse.prospective.internal + more;
-    finding.remedy(format!(
-        "or the maker's sheet: where it gives {least} or more inside at a short circuit, put that as `fault_mohm` of 100 Ah into a chemistry of your own profiles"
-    ))
+    let service = loops.is_service(fuse.branch);
+    finding.remedy(if service {
+        format!("or the maker's short-circuit current by the test of IEC 60896-21, where that is {breaks} or less: enter it as it is")
+    } else {
+        let least = fuse.prospective.internal + more;
+        format!("or the maker's sheet: where it gives {least} or more inside at a short circuit, enter that")
+    })
 }
 
 /// How much more cable before the fuse would bring the current down.
@@ -82,7 +153,7 @@ fn longer_way(loops: &FaultLoops, fuse: &Fuse, breaks: Amps, finding: Finding) -
             p.amps, fuse.need.circuit
         ));
     }
-    let more = p.emf / allowed - p.internal - p.path;
+    let more = p.emf / allowed - p.internal - p.path - p.links;
     let before = loops.branch(fuse.branch).and_then(|b| b.parent).and_then(|b| loops.link(b));
     let cold = |l: &Link| warmed(l.copper, loops.site.surroundings.coldest);
     let per_metre = before.filter(|l| l.length.get() > 0.0).map(|l| cold(l).get() / l.length.get());

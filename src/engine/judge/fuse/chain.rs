@@ -19,10 +19,23 @@ pub fn selective(loops: &FaultLoops, fuse: &Fuse, up: &Fuse) -> Option<bool> {
     Some(by_ratio(up, down, needed) || by_gates(up, down, least, fuse.prospective.amps.max(least)))
 }
 
+/// Whether a fault behind a fuse may open the one upstream too, which feeds others.
+pub fn is_unparted(loops: &FaultLoops, fuse: &Fuse, up: &Fuse) -> bool {
+    selective(loops, fuse, up) == Some(false) && loops.cuts_off_others(up, fuse)
+}
+
+/// What the fuse upstream and the sources behind it let through a run without its own, where that is more than it
+/// carries.
+pub fn reach_beyond(loops: &FaultLoops, up: &Fuse, branch: usize) -> Option<Amps> {
+    let carries = FuseLimits::of(&loops.site.catalogue).at_most(loops.link(branch)?.ampacity);
+    let reach = up.rating? + loops.joined_before(up.branch, branch);
+    (reach > carries).then_some(reach)
+}
+
 /// A fault behind a fuse may open the one upstream too.
 pub fn check(loops: &FaultLoops, fuse: &Fuse, up: &Fuse) -> Option<Finding> {
     let ((style, rating), (up_style, up_rating)) = (fuse.fitted()?, up.fitted()?);
-    if !loops.cuts_off_others(up, fuse) || selective(loops, fuse, up) != Some(false) {
+    if !is_unparted(loops, fuse, up) {
         return None;
     }
     let limits = FuseLimits::of(&loops.site.catalogue);
@@ -92,13 +105,12 @@ pub fn check_unfused(loops: &FaultLoops, branch: usize, near: &[Option<Fuse>]) -
     let (run, name) = loops.run_of(branch);
     let carries = limits.at_most(link.ampacity);
     let (text, reach) = match loops.upstream(branch, near) {
+        // Said once, of the first run that no fuse protects.
+        None if b.parent.is_some() => return None,
         None => (format!("{name} begins at `{}` without any fuse", b.near), None),
         Some(up) => {
             let rating = up.rating?;
-            let reach = rating + loops.joined_before(up.branch, branch);
-            if reach.get() <= carries.get() {
-                return None;
-            }
+            let reach = reach_beyond(loops, up, branch)?;
             let (_, up_name) = loops.run_of(up.branch);
             let text = format!(
                 "{name} has no fuse of its own and carries {carries}; the {rating} fuse of {up_name} and what joins behind it let {reach} through"
@@ -112,7 +124,10 @@ pub fn check_unfused(loops: &FaultLoops, branch: usize, near: &[Option<Fuse>]) -
             loops.carries_words(branch)
         ))
         .at(Place::run(run, "own_fuse"));
-    let own = limits.first(loops.style_pin(branch), &limits.need(loops, branch, false)?).map_or(carries, |c| c.rating);
+    let fault = loops.prospective(branch, Ohms::ZERO);
+    let own = limits
+        .first(loops.style_pin(branch), &limits.need(loops, branch, false, &fault)?)
+        .map_or(carries, |c| c.rating);
     let words = format!("give it a fuse of its own at `{}`, {own}", b.near);
     finding = finding.remedy_edit(words, Place::run(run, "own_fuse"), Some(Value::Flag(true)));
     let enough = |s: &SizeRow| reach.is_some_and(|r| limits.at_most(s.ampacity).get() >= r.get());

@@ -17,12 +17,29 @@ fn times_from(style: &FuseStyle) -> String {
     format!("operating times: {}", style.gates_words())
 }
 
+/// Whether the least fault may never open a fuse.
+fn is_never(fuse: &Fuse, far: FarFault) -> bool {
+    fuse.rating.is_some_and(|rating| far.amps.get() <= rating.get() * fuse.clearing.slow)
+}
+
+/// How grave it is that a far-end fault opens a fuse too late, or never.
+pub fn late_grade(loops: &FaultLoops, fuse: &Fuse) -> Option<Severity> {
+    let far = fuse.clearing.far.filter(|_| !fuse.clearing.opens_in_time(loops.fault_open))?;
+    Some(match is_never(fuse, far) {
+        true => Severity::Stop,
+        // The cable comes to no harm; the fault itself burns a little longer.
+        false if fuse.clearing.stands_the_wait() => Severity::Note,
+        false => Severity::Caution,
+    })
+}
+
 /// A far-end fault opens a fuse too late, or never.
 pub fn check_late(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let (style, rating) = fuse.fitted()?;
-    let far = fuse.clearing.far.filter(|_| !fuse.clearing.opens_in_time(loops.fault_open))?;
+    let severity = late_grade(loops, fuse)?;
+    let far = fuse.clearing.far?;
     let (run, name) = loops.run_of(fuse.branch);
-    let never = far.amps.get() <= rating.get() * fuse.clearing.slow;
+    let never = is_never(fuse, far);
     let opens = match fuse.clearing.opens {
         _ if never => "may never open on that".to_string(),
         Some(time) => format!("may take {time} to open on that, more than {}", loops.fault_open),
@@ -34,17 +51,12 @@ pub fn check_late(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
         far.amps
     );
     let mut finding = Finding::new(Kind::FuseFarFault, Subject::Run(run), text)
-        .as_severity(match never {
-            true => Severity::Stop,
-            // The cable comes to no harm; the fault itself burns a little longer.
-            false if fuse.clearing.stands_the_wait() => Severity::Note,
-            false => Severity::Caution,
-        })
+        .as_severity(severity)
         .rule(format!(
             "a far-end fault opens the fuse within {}; {}; {}",
             loops.fault_open,
             loops.site.catalogue.rules.fault_open.from.words(),
-            times_from(style)
+            if fuse.clearing.opens.is_some() { times_from(style) } else { "no gate promises more".into() }
         ))
         .at(Place::run(run, "length_m"));
     let Some(needs) = fuse.clearing.needs else {

@@ -16,6 +16,7 @@ use crate::engine::physics::fuse_link::gates::earliest;
 use crate::engine::physics::fuse_link::rating::{RATED_AIR, rerating, styles};
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::physics::starts::Start;
+use crate::engine::simulate::fault::current::Prospective;
 use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
@@ -50,10 +51,16 @@ pub fn at_least(style: &FuseStyle, need: &FuseNeed) -> Reckoned<Amps, 5> {
         rated_air: "air the rating is for" = RATED_AIR)
 }
 
-/// Whether a style can break the fault current at its place.
+/// Up to so many times its breaking capacity a device that is backed up is a note (practice, no source).
+pub const BACKED_NOTE: f64 = 2.0;
+/// And up to so many times a caution; a stop above (practice, no source).
+pub const BACKED_CAUTION: f64 = 5.0;
+
+/// Whether a style can break the fault current at its place, alone or with one upstream that breaks it for it.
 pub fn breaks(style: &FuseStyle, need: &FuseNeed) -> bool {
-    need.prospective.get() <= 0.0
-        || style.breaking_at(need.circuit).is_some_and(|b| b.amps.get() >= need.prospective.get())
+    let alone = style.breaking_at(need.circuit).map_or(Amps::ZERO, |b| b.amps);
+    let backed = |remaining: Amps| remaining <= alone && need.prospective <= alone * BACKED_NOTE;
+    need.prospective.get() <= 0.0 || alone >= need.prospective || need.backed.is_some_and(backed)
 }
 
 impl<'c> FuseLimits<'c> {
@@ -141,10 +148,9 @@ impl<'c> FuseLimits<'c> {
     }
 
     /// What a fuse at one end of a branch has to do; `None` while its run has no size.
-    pub fn need(&self, loops: &FaultLoops, branch: usize, far_end: bool) -> Option<FuseNeed> {
+    pub fn need(&self, loops: &FaultLoops, branch: usize, far_end: bool, fault: &Prospective) -> Option<FuseNeed> {
         let (design, link) = (loops.design(branch)?, loops.link(branch).filter(|l| l.is_sized())?);
         let (ampacity, thinnest) = if far_end { (link.ampacity, branch) } else { self.thinnest(loops, branch) };
-        let fault = if far_end { loops.prospective_far(branch) } else { loops.prospective(branch) };
         Some(FuseNeed {
             loading: loops.site.fuse_loading(),
             air: design.air + self.rules().fuse_air.value,
@@ -153,6 +159,8 @@ impl<'c> FuseLimits<'c> {
             ampacity,
             thinnest,
             prospective: fault.amps,
+            likely: fault.likely,
+            backed: None,
             circuit: loops.sources.highest,
             floor: Amps::ZERO,
         })
@@ -193,7 +201,8 @@ mod tests {
     fn the_smallest_that_fits_between_load_and_cable() {
         check(need(8.0, 25.0), Some(("blade-c", 10.0)));
         check(need(8.1, 25.0), Some(("blade-c", 15.0)));
-        check(need(8.1, 14.0), None);
+        check(need(8.1, 14.0), Some(("cartridge-dc", 12.0)));
+        check(need(8.1, 11.0), None);
         check(need(40.0, 60.0), Some(("blade-e", 50.0)));
     }
 

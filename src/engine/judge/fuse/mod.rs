@@ -8,6 +8,7 @@ pub mod breaking;
 pub mod chain;
 pub mod far_end;
 pub mod far_fault;
+pub mod faults;
 pub mod limits;
 pub mod margins;
 pub mod memory;
@@ -37,10 +38,10 @@ pub fn check(loops: &FaultLoops, fuses: &Fuses, known: &[Finding]) -> Vec<Findin
             found.extend(placement::check(loops, fuse));
             found.extend(up.and_then(|up| chain::check(loops, fuse, up)));
         }
-        if loops.run(branch).is_some_and(|r| !r.own_fuse) {
-            found.extend(chain::check_unfused(loops, branch, &fuses.near));
-        }
-        found.extend(far_end::check(loops, branch, *guard));
+        // A fuse that is missing is said once.
+        let unfused = loops.run(branch).is_some_and(|r| !r.own_fuse);
+        let missing = if unfused { chain::check_unfused(loops, branch, &fuses.near) } else { None };
+        found.extend(missing.or_else(|| far_end::check(loops, branch, *guard)));
     }
     found.extend(memory::check(loops, fuses.near.iter().chain(&fuses.far).flatten()));
     found

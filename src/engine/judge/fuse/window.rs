@@ -4,8 +4,9 @@ use crate::catalogue::FuseStyle;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least};
+use crate::engine::physics::fuse_link::gates::latest;
 use crate::engine::physics::fuse_link::rating::{rerating, styles};
-use crate::engine::physics::starts::Starts;
+use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::circuit::result::SizeRow;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
@@ -73,12 +74,17 @@ pub fn check_none(loops: &FaultLoops, fuse: &Fuse, known: &[Finding]) -> Option<
     Some(finding.remedy(format!("bring the steady current down to {load}, which a {fits} fuse carries")))
 }
 
+/// Whether a given fuse is more than its cable carries.
+pub fn is_big(limits: &FuseLimits, fuse: &Fuse) -> bool {
+    fuse.fitted().is_some_and(|(_, rating)| fuse.pinned && rating > limits.at_most(fuse.need.ampacity))
+}
+
 /// A given fuse is more than its cable carries. One that was chosen above the limit of a run without a fuse of its
 /// own is told there.
 pub fn check_big(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let limits = FuseLimits::of(&loops.site.catalogue);
     let most = limits.at_most(fuse.need.ampacity);
-    let (_, rating) = fuse.fitted().filter(|(_, rating)| fuse.pinned && *rating > most)?;
+    let (_, rating) = fuse.fitted().filter(|_| is_big(&limits, fuse))?;
     let (run, name) = loops.run_of(fuse.branch);
     let (thin, thin_name) = loops.run_of(fuse.need.thinnest);
     let whose = if thin == run { String::new() } else { format!(" of {thin_name}, which has no fuse of its own") };
@@ -108,6 +114,13 @@ fn is_small(fuse: &Fuse) -> bool {
     fuse.fitted().is_some_and(|(style, rating)| fuse.pinned && rating < at_least(style, &fuse.need).value)
 }
 
+/// How grave it is that a given fuse is less than the load asks for: a stop where the load opens it.
+pub fn small_grade(fuse: &Fuse) -> Option<Severity> {
+    let (style, rating) = fuse.fitted().filter(|_| is_small(fuse))?;
+    let opens = fuse.need.steady > rating * rerating(style, fuse.need.air);
+    Some(if opens { Severity::Stop } else { Severity::Caution })
+}
+
 /// A given fuse is less than the load asks for.
 pub fn check_small(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let (style, rating) = fuse.fitted().filter(|_| is_small(fuse))?;
@@ -116,13 +129,13 @@ pub fn check_small(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let need = &fuse.need;
     let least = at_least(style, need).value;
     let carries = rating * rerating(style, need.air);
-    let opens = need.steady.get() > carries.get();
+    let severity = small_grade(fuse).unwrap_or(Severity::Caution);
     let text = format!(
         "the {rating} fuse of {name} is less than the {least} that {} steady ask for in air of {}",
         need.steady, need.air
     );
     let mut finding = Finding::new(Kind::FuseSmall, Subject::Run(run), text)
-        .as_severity(if opens { Severity::Stop } else { Severity::Caution })
+        .as_severity(severity)
         .rule(format!(
             "steady current ≤ {} of the rating, re-rated for warm air; {}; re-rating: {}",
             need.loading,
@@ -146,14 +159,27 @@ pub fn check_small(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     Some(finding.remedy(format!("or bring the steady current down to {load}")))
 }
 
+/// How grave it is that a start may open the fuse; `None` where all pass. A stop where by its latest gate one does.
+pub fn start_grade(limits: &FuseLimits, fuse: &Fuse) -> Option<Severity> {
+    let (style, rating) = fuse.fitted().filter(|_| !is_small(fuse))?;
+    if limits.rides(style, rating, &fuse.need) {
+        return None;
+    }
+    let carried = rating * fuse.clearing.slow.max(1.0);
+    let opens = |s: Start| latest(&style.gates, s.current / carried).is_some_and(|t| t <= s.lasts);
+    Some(if fuse.need.exceeding().any(opens) { Severity::Stop } else { Severity::Caution })
+}
+
 /// A start may open the fuse.
 pub fn check_start(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let (style, rating) = fuse.fitted().filter(|_| !is_small(fuse))?;
     let (limits, need) = (FuseLimits::of(&loops.site.catalogue), &fuse.need);
     let (start, rides) = limits.hardest(style, rating, need).filter(|_| !limits.rides(style, rating, need))?;
     let (run, name) = loops.run_of(fuse.branch);
+    let severity = start_grade(&limits, fuse).unwrap_or(Severity::Caution);
+    let opens = if severity == Severity::Stop { "opens" } else { "may open" };
     let text = format!(
-        "a start of {} for {} may open the {rating} fuse of {name}, which is only sure to stand that for {rides} each time",
+        "a start of {} for {} {opens} the {rating} fuse of {name}, which is only sure to stand that for {rides} each time",
         start.current, start.lasts
     );
     let times = format!("operating times: {}", style.gates_words());
@@ -164,7 +190,10 @@ pub fn check_start(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     } else {
         format!("nothing keeps it closed for a moment at that current; {times}")
     };
-    let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text).rule(rule).at(Place::run(run, "fuse_a"));
+    let mut finding = Finding::new(Kind::FuseSurge, Subject::Run(run), text)
+        .as_severity(severity)
+        .rule(rule)
+        .at(Place::run(run, "fuse_a"));
     let wide = FuseNeed { ampacity: Amps::new(1e6), ..*need };
     let rising = limits
         .first(None, need)

@@ -22,9 +22,10 @@ pub fn breaking(style: &FuseStyle, circuit: Volts) -> Amps {
     row.map_or(Amps::ZERO, |b| b.amps)
 }
 
-/// The styles to choose from, by preference; only the one with the key where `pin` gives it.
+/// The styles to choose from, by preference, those that must be asked for left out; only the one with the key where
+/// `pin` gives it.
 pub fn styles<'c>(catalogue: &'c Catalogue, pin: Option<&str>) -> impl Iterator<Item = &'c FuseStyle> + Clone {
-    catalogue.fuse_styles.iter().filter(move |s| pin.is_none_or(|key| s.key == key))
+    catalogue.fuse_styles.iter().filter(move |s| pin.map_or(!s.only_asked, |key| s.key == key))
 }
 
 /// The nearest rating made above and below, each in the first style that has it.

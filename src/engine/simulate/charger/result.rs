@@ -11,6 +11,8 @@ pub struct ChargerDesign {
     pub capacity: AmpHours,
     /// Output current: as given or as chosen; `None` when there is no charger.
     pub current: Option<Amps>,
+    /// What a relay may pass for some minutes at first; zero of a charger that limits itself.
+    pub rush: Amps,
     /// What it gives for hours: that current; through a relay no more than battery and hot alternator bear. Zero without a charger.
     pub steady: Amps,
     /// Charge voltage at its output, at 25 °C.

@@ -4,7 +4,8 @@
 //! them the battery at the planned depth stands alone against the alternator's
 //! voltage: new, warm and without any feed, which is more than ever flows. The
 //! alternator's whole rating is the limit, since a cold one gives it and the
-//! vehicle's own draw may be off. Once the feed is sized, its resistance counts
+//! vehicle's own draw may be off. That is a rush of minutes: cables and fuses take
+//! it as a start, and for hours what the battery takes then. Once the feed is sized, its resistance counts
 //! in what the battery gets. Left out: the cable from relay to service battery,
 //! and how soon the rush ends.
 
@@ -17,6 +18,9 @@ use crate::engine::physics::cell::store::{Age, Store};
 use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
 use crate::reckon;
+
+/// How long the rush lasts: lead-acid ends it by its own rising voltage within minutes (common practice, no source).
+pub const LASTS: Seconds = Seconds::new(300.0);
 
 /// The alternator against the battery at the planned depth.
 pub(crate) struct Rush {
@@ -81,18 +85,33 @@ impl Rush {
     }
 }
 
-/// Current to size a relay's cables and fuses for.
-pub(crate) fn design_current(
+/// The most that a relay may pass for the minutes of its rush, and what its cables carry for hours: no more than the
+/// battery takes then, or than the plan says.
+pub(crate) fn design_currents(
     site: &Installation,
     chemistry: &Chemistry,
     capacity: AmpHours,
     notes: &mut Notes,
-) -> Amps {
-    let rush = Rush::at(site, chemistry, capacity, site.surroundings.hottest);
-    notes.reckon(&Subject::Charger, "current", rush.passes(Ohms::ZERO), |r| {
-        r.working("most that the relay may pass").source(rush.source.clone()).note(
-            "at the hottest air, and no resistance of the feed is counted: more than ever flows, on the safe side \
-             for cables and fuses",
-        )
-    })
+) -> (Amps, Amps) {
+    let found = Rush::at(site, chemistry, capacity, site.surroundings.hottest);
+    let rush = notes.reckon(&Subject::Charger, "rush", found.passes(Ohms::ZERO), |r| {
+        r.working("most that the relay may pass at first")
+            .source(found.source.clone())
+            .note(
+                "at the hottest air, and no resistance of the feed is counted: more than ever flows, on the safe side \
+                 for cables and fuses",
+            )
+            .note(format!("counted for {LASTS}, as a start (common practice, no source)"))
+    });
+    let current = reckon!(Amps: min(rush, max(G, c * C)),
+        rush: "most that the relay may pass at first" = rush,
+        G: "given" = found.given,
+        c: "highest charge rate for hours, times the capacity" = Figure::number(chemistry.charge.max_c),
+        C: "capacity of the bank" = capacity);
+    let current = notes.reckon(&Subject::Charger, "current", current, |r| {
+        r.working("what the relay passes for hours, at the most")
+            .from("rush", Subject::Charger, "rush")
+            .source(chemistry.charge.from.max_c.words())
+    });
+    (rush, current)
 }

@@ -140,13 +140,6 @@ impl<'a> Asked<'a> {
     pub fn fixed_at_most(&self) -> Ohms {
         self.fixed(SquareMillimetres::ZERO)
     }
-
-    /// With other fuses in question; the first of them gives the link's resistance.
-    pub fn with_fuses(&mut self, fuses: FuseRoom<'a>) {
-        let link = fuses.first().filter(|_| self.run.own_fuse);
-        self.link = link.map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating));
-        self.fuses = fuses;
-    }
 }
 
 impl<'a> Shelf<'a> {

@@ -17,6 +17,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::physics::network;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::charger::rush;
 use crate::engine::simulate::circuit::levels::{Levels, inverter_power};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
@@ -96,6 +97,16 @@ pub struct Terminal {
     pub by_lowest: bool,
     /// What it puts into the network while on.
     pub asks: network::load::Load,
+}
+
+impl Terminal {
+    /// With what a relay passes on top for the minutes of its rush.
+    fn rushes(&mut self, extra: Amps) {
+        if extra.get() > 0.0 {
+            (self.extra, self.lasts) = (extra, rush::LASTS);
+            self.starts = Starts::one(extra, rush::LASTS);
+        }
+    }
 }
 
 /// All ends, and what each branch carries.
@@ -259,7 +270,12 @@ impl Gather<'_> {
         if self.site.circuits.to_point.contains_key(point::CHARGER) {
             feed_in(End::ChargerOutput, point::CHARGER, current);
         }
-        all.extend(self.charger_input(current));
+        // What comes in does not add to what goes out: the whole rush counts, on either side of a relay.
+        let output = all.iter_mut().filter(|t| t.end == End::ChargerOutput);
+        output.for_each(|terminal| terminal.rushes(charger.rush));
+        let mut input = self.charger_input(current);
+        input.iter_mut().for_each(|terminal| terminal.rushes((charger.rush - current).max(Amps::ZERO)));
+        all.extend(input);
         all
     }
 

@@ -43,17 +43,6 @@ impl<'a> FuseRoom<'a> {
         self.ratings.iter().map(|r| r.1).find(|rating| *rating <= ampacity * self.share)
     }
 
-    /// Whether the same fuses come into question.
-    pub fn same(&self, other: &FuseRoom) -> bool {
-        let alike = |(a, b): (&(&FuseStyle, Amps), &(&FuseStyle, Amps))| std::ptr::eq(a.0, b.0) && a.1 == b.1;
-        self.ratings.len() == other.ratings.len() && self.ratings.iter().zip(&other.ratings).all(alike)
-    }
-
-    /// The first in order, whatever the cable.
-    pub fn first(&self) -> Option<(&'a FuseStyle, Amps)> {
-        self.ratings.first().copied()
-    }
-
     /// Steady current that the largest rating within an ampacity may carry, of the styles that came into
     /// question; `None` where there is no fuse to fit.
     pub fn most_carried(&self, ampacity: Amps, loading: Share) -> Option<Amps> {

@@ -4,6 +4,7 @@ use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Fails, Shelf};
 use crate::engine::simulate::circuit::demand::Terminal;
+use crate::engine::simulate::circuit::result::Protector;
 use crate::quantity::*;
 
 /// One run with all its candidates and the one used.
@@ -11,6 +12,8 @@ use crate::quantity::*;
 pub struct PickedRun<'a> {
     /// What it is like apart from its size.
     pub asked: Asked<'a>,
+    /// The device at its near end.
+    pub protector: Protector,
     /// How it lies, for the table's factors.
     pub lay: usize,
     /// Every size by growing area.

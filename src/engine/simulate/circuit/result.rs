@@ -27,6 +27,8 @@ pub struct RunDesign {
     pub size: Option<SizeRow>,
     /// Whether the plan pins it.
     pub pinned: bool,
+    /// The device at its near end, as chosen together with the sizes.
+    pub protector: Protector,
     /// Smallest size with which its fuse keeps every rule that a size can help with; zero where any does.
     pub least_for_fuse: SquareMillimetres,
     /// What decided the size, in words: `voltage drop`, `heat`, `fuse`, `smallest size`, `given`.
@@ -62,6 +64,18 @@ impl RunDesign {
         let in_time = self.fuses.iter().filter_map(|f| f.longest).reduce(Metres::min)?;
         (in_time < longest).then_some(in_time)
     }
+}
+
+/// A device at the near end of a run.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Protector {
+    /// Not chosen yet.
+    #[default]
+    Open,
+    /// The run has none of its own, or none fits.
+    Missing,
+    /// Index of its style in the catalogue, and its rating.
+    Of(usize, Amps),
 }
 
 /// How a conductor warms, and what it carries for a short time.
@@ -186,6 +200,8 @@ pub struct FuseDesign {
     pub at_most: Amps,
     /// Largest fault current at its place; zero while the battery has no size.
     pub prospective: Amps,
+    /// The likely one, with a usual battery of its kind or with what is known of this one.
+    pub likely: Amps,
     /// Breaking capacity of the style at the circuit's highest voltage; zero when it is not made for that.
     pub breaking: Amps,
     /// Smallest fault current at the far end.

@@ -79,6 +79,7 @@ impl SizedRuns<'_> {
             air: run.asked.laid.air,
             size: sizes.get(run.used).cloned(),
             pinned: run.pinned.is_some(),
+            protector: run.protector,
             least_for_fuse: run.asked.least_for_fuse,
             ruling: ruling(run),
             sizes,

@@ -16,19 +16,20 @@ use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
 impl FaultLoops<'_, '_> {
-    /// Judge a fuse at the near end of `branch`, or at its far end. `links_before`
-    /// is the resistance of the fuse-links between it and its battery.
+    /// Judge a fuse at the near end of `branch`, or at its far end, with faults at the far ends of `zone`.
+    /// `links_before` is the resistance of the fuse-links between it and its battery.
+    #[allow(clippy::too_many_arguments)]
     pub fn clearing(
         &self,
         branch: usize,
+        zone: &[usize],
         far_end: bool,
         style: &FuseStyle,
         rating: Amps,
         prospective: Amps,
         links_before: Ohms,
     ) -> Clearing {
-        let links = links_before + style.cold_resistance(rating);
-        let zone = if far_end { vec![branch] } else { self.zone(branch) };
+        let links = links_before + style.warm_resistance(rating);
         let smallest = |a: &FarFault, b: &FarFault| a.amps.get().total_cmp(&b.amps.get());
         let far = match far_end {
             true => self.far_fault_from_beyond(branch, links),

@@ -7,16 +7,24 @@ use crate::reckon;
 /// The largest fault current at a place.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Prospective {
-    /// In all.
+    /// In all, at the most.
     pub amps: Amps,
+    /// In all, with a usual battery of this kind, or with what is known of this one.
+    pub likely: Amps,
     /// Full voltage of the battery on this side; zero when it has no size.
     pub emf: Volts,
     /// Its least resistance.
     pub internal: Ohms,
+    /// Its usual resistance.
+    pub usual: Ohms,
     /// Cold path from it.
     pub path: Ohms,
+    /// The fuse-links in that path, cold.
+    pub links: Ohms,
     /// What the other sources add.
     pub others: Amps,
+    /// What of that the battery of the other side adds, through a relay.
+    pub other_battery: Amps,
 }
 
 /// The smallest fault current at the far end.
@@ -36,11 +44,17 @@ pub struct FarFault {
 
 impl Prospective {
     /// E / (r + R), bounded for no resistance (an ideal source does not exist: 0.1 mΩ at the least), and the others.
-    pub fn by_ohm(&self) -> Reckoned<Amps, 4> {
-        reckon!(Amps: E / max(0.0001, r + R) + others,
+    pub fn by_ohm(&self) -> Reckoned<Amps, 5> {
+        self.with(self.internal)
+    }
+
+    /// The same with a resistance of the battery.
+    pub fn with(&self, internal: Ohms) -> Reckoned<Amps, 5> {
+        reckon!(Amps: E / max(0.0001, r + R + links) + others,
             E: "full resting voltage of the battery" = self.emf,
-            r: "its least internal resistance" = self.internal,
-            R: "path out and back, cold, fuse-links left out" = self.path,
+            r: "its internal resistance" = internal,
+            R: "path out and back, cold" = self.path,
+            links: "fuse-links on the way, cold, at the least" = self.links,
             others: "what charger, solar, mains charger, alternator or the other battery add" = self.others)
     }
 }

@@ -2,7 +2,8 @@
 //!
 //! Largest, at a fuse (prospective): I = E / (r + R) + what limited sources
 //! add; E the full resting voltage, r the least internal resistance, R the cold
-//! path out and back from the battery to the fuse. Where a relay joins both
+//! path out and back from the battery to the fuse, links and contacts on the way
+//! counted; the likely one with the battery's usual resistance. Where a relay joins both
 //! batteries each counts along its own path; adding both is on the safe side.
 //!
 //! Smallest, at the far end of what the fuse protects: I = E / (r + R) with E at
@@ -26,24 +27,35 @@ impl FaultLoops<'_, '_> {
         }
     }
 
-    /// Largest fault current through a fuse at the near end of a branch, fed from the battery's side.
-    pub fn prospective(&self, branch: usize) -> Prospective {
+    /// Largest fault current through a fuse at the near end of a branch, fed from the battery's side; `links` have
+    /// the fuses before it, cold.
+    pub fn prospective(&self, branch: usize, links: Ohms) -> Prospective {
         let Some(b) = self.branch(branch) else { return Prospective::default() };
         let path = self.cold_to.get(branch).copied().unwrap_or(Ohms::ZERO);
-        self.fed_from_battery(b.side, path, branch, b.parent)
+        self.fed_from_battery(b.side, (path, links), branch, b.parent)
     }
 
     /// Largest fault current at the far end of a branch, from the battery's side and from what lies beyond.
-    pub fn prospective_far(&self, branch: usize) -> Prospective {
+    pub fn prospective_far(&self, branch: usize, links: Ohms) -> Prospective {
         let Some(b) = self.branch(branch) else { return Prospective::default() };
         let cold = self.link(branch).map_or(Ohms::ZERO, |l| l.cold(self.site.surroundings.coldest));
         let path = self.cold_to.get(branch).copied().unwrap_or(Ohms::ZERO) + cold;
-        let near = self.fed_from_battery(b.side, path, branch, Some(branch));
-        let beyond = self.limited_beyond(branch) + self.other_battery(b.side, Some(branch));
-        if beyond > near.amps { Prospective { amps: beyond, others: beyond, ..Prospective::default() } } else { near }
+        let near = self.fed_from_battery(b.side, (path, links), branch, Some(branch));
+        let other_battery = self.other_battery(b.side, Some(branch));
+        let beyond = self.limited_beyond(branch) + other_battery;
+        if beyond <= near.amps {
+            return near;
+        }
+        Prospective { amps: beyond, likely: beyond, others: beyond, other_battery, ..Prospective::default() }
     }
 
-    fn fed_from_battery(&self, side: Side, path: Ohms, branch: usize, place: Option<usize>) -> Prospective {
+    fn fed_from_battery(
+        &self,
+        side: Side,
+        (path, links): (Ohms, Ohms),
+        branch: usize,
+        place: Option<usize>,
+    ) -> Prospective {
         let Some(emf) = self.emf(side) else { return Prospective::default() };
         let limited: Amps = match side {
             Side::Service => self.sources.limited.iter().map(|l| l.amps).sum::<Amps>() - self.limited_beyond(branch),
@@ -51,10 +63,20 @@ impl FaultLoops<'_, '_> {
         };
         // The other battery comes from beyond when this branch leads to the relay.
         let beyond = self.branch_of_relay(side).is_some_and(|relay| self.is_beyond(relay, branch));
-        let other = if beyond { Amps::ZERO } else { self.other_battery(side, place) };
-        let others = limited.max(Amps::ZERO) + other;
-        let amps = short_circuit(emf.full, emf.least + path) + others;
-        Prospective { amps, emf: emf.full, internal: emf.least, path, others }
+        let other_battery = if beyond { Amps::ZERO } else { self.other_battery(side, place) };
+        let others = limited.max(Amps::ZERO) + other_battery;
+        let (internal, usual) = (emf.least, emf.likely);
+        let found = Prospective {
+            emf: emf.full,
+            internal,
+            usual,
+            path,
+            links,
+            others,
+            other_battery,
+            ..Prospective::default()
+        };
+        Prospective { amps: found.by_ohm().value, likely: found.with(usual).value, ..found }
     }
 
     /// The branch of one side that ends at the relay between both batteries.
@@ -67,7 +89,7 @@ impl FaultLoops<'_, '_> {
     }
 
     /// What the battery of the other side can push through the relay: along its
-    /// own path to the relay and on to `place`, the branch at whose far end the
+    /// own path to the relay and on to `place`, its fuse-links left out, the branch at whose far end the
     /// fuse sits (`None`: at the posts of this side's battery).
     fn other_battery(&self, side: Side, place: Option<usize>) -> Amps {
         let other = if side == Side::Service { Side::Feed } else { Side::Service };

@@ -4,6 +4,7 @@ use crate::catalogue::FuseStyle;
 use crate::engine::physics::fuse_link::let_through::{LetThrough, energy};
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::circuit::result::FarEnd;
+use crate::engine::simulate::fault::backer::Backup;
 use crate::engine::simulate::fault::current::{FarFault, Prospective};
 use crate::quantity::*;
 
@@ -24,6 +25,10 @@ pub struct FuseNeed {
     pub thinnest: usize,
     /// Largest fault current at its place; zero leaves the breaking capacity out.
     pub prospective: Amps,
+    /// The likely one.
+    pub likely: Amps,
+    /// What still flows after a device upstream has broken it; `None` where none does.
+    pub backed: Option<Amps>,
     /// Highest voltage of the circuit.
     pub circuit: Volts,
     /// Least rating that other rules ask for (selectivity); zero for none.
@@ -34,6 +39,26 @@ impl FuseNeed {
     /// The starts above the steady current.
     pub fn exceeding(&self) -> impl Iterator<Item = Start> + '_ {
         self.starts.iter().filter(|s| s.current.get() > self.steady.get())
+    }
+}
+
+/// The fuse-links between a place and its battery.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct LinksBefore {
+    /// Warm, with their holders.
+    pub warm: Ohms,
+    /// Cold, the links alone, at the least.
+    pub least: Ohms,
+}
+
+impl LinksBefore {
+    /// With one more.
+    pub fn and(self, fuse: &Fuse) -> Self {
+        let Some((style, rating)) = fuse.fitted() else { return self };
+        LinksBefore {
+            warm: self.warm + style.warm_resistance(rating),
+            least: self.least + style.least_resistance(rating),
+        }
     }
 }
 
@@ -48,6 +73,8 @@ pub struct Fuse<'a> {
     pub need: FuseNeed,
     /// The largest fault current at its place.
     pub prospective: Prospective,
+    /// What breaks that for it where it does not alone.
+    pub backup: Option<Backup<'a>>,
     /// Its style; the one to speak of where no rating fits.
     pub style: Option<&'a FuseStyle>,
     /// Its rating; `None` where nothing fits.
@@ -56,8 +83,6 @@ pub struct Fuse<'a> {
     pub pinned: bool,
     /// Which rule set the rating, in words.
     pub ruling: &'static str,
-    /// Whether a choice had to give up the start, the breaking capacity or a run beyond without its own fuse.
-    pub gave_up: GivenUp,
     /// How it does with the faults behind it.
     pub clearing: Clearing,
 }
@@ -66,34 +91,6 @@ impl<'a> Fuse<'a> {
     /// Style and rating, once both are known.
     pub fn fitted(&self) -> Option<(&'a FuseStyle, Amps)> {
         Some((self.style?, self.rating?))
-    }
-
-    /// Resistance of link and holder.
-    pub fn resistance(&self) -> Ohms {
-        self.fitted().map_or(Ohms::ZERO, |(style, rating)| style.cold_resistance(rating))
-    }
-}
-
-/// What a choice had to give up.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct GivenUp {
-    /// That the start passes.
-    pub start: bool,
-    /// That it breaks the fault current.
-    pub breaking: bool,
-    /// That it protects the runs beyond that have no fuse of their own.
-    pub beyond: bool,
-}
-
-impl GivenUp {
-    /// What is left to do; `own` is the ampacity of its own run alone.
-    pub fn of(&self, need: &FuseNeed, own: Amps) -> FuseNeed {
-        FuseNeed {
-            ampacity: if self.beyond { own } else { need.ampacity },
-            starts: if self.start { Starts::NONE } else { need.starts },
-            prospective: if self.breaking { Amps::ZERO } else { need.prospective },
-            ..*need
-        }
     }
 }
 

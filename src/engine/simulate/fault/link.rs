@@ -3,9 +3,9 @@
 //! Copper out and back by the published resistance of its size, at the coldest
 //! air for the largest fault and at the insulation's own limit for the
 //! smallest; joints, switches and the body's return as they are at any
-//! temperature. The smallest fault also passes the fuse-links, by their drop at
-//! the rated current; the largest does not count them, since a cold link has
-//! less and that drop is from memory.
+//! temperature. The fuse-links are added elsewhere: the smallest fault passes
+//! them by their drop at the rated current, the largest by the least that a cold
+//! link has.
 
 use crate::catalogue::Catalogue;
 use crate::engine::installation::Installation;

@@ -27,6 +27,8 @@ pub struct FaultLoops<'a, 'r> {
     pub cold_to: Vec<Ohms>,
     /// Longest that a far-end fault may last.
     pub fault_open: Seconds,
+    /// What limited sources at or beyond the far end of each branch give.
+    limited: Vec<Amps>,
 }
 
 impl<'a, 'r> FaultLoops<'a, 'r> {
@@ -44,10 +46,12 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
         };
         let links: Vec<Link> = site.circuits.branches.iter().map(link).collect();
         let cold_to = cold_to(&site.circuits, &links, site.surroundings.coldest);
+        let sources = Sources::of(site, battery, charger);
         FaultLoops {
             site,
             runs,
-            sources: Sources::of(site, battery, charger),
+            limited: limited_beyond(&site.circuits, &sources),
+            sources,
             links,
             cold_to,
             fault_open: site.catalogue.rules.fault_open.value,
@@ -86,6 +90,11 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
     /// The branch and those that feed it, from itself to the battery.
     pub fn upward(&self, branch: usize) -> impl Iterator<Item = usize> + '_ {
         std::iter::successors(Some(branch), |&b| self.site.circuits.branches.get(b).and_then(|b| b.parent))
+    }
+
+    /// Whether a branch is fed by the service battery.
+    pub fn is_service(&self, branch: usize) -> bool {
+        self.branch(branch).is_some_and(|b| b.side == Side::Service)
     }
 
     /// Whether a branch lies at or beyond another.
@@ -153,12 +162,20 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
         (self.limited_beyond(fuse) - self.limited_beyond(run)).max(Amps::ZERO)
     }
 
-    /// Limited sources at or beyond the far end of a branch.
+    /// What limited sources at or beyond the far end of a branch give.
     pub fn limited_beyond(&self, branch: usize) -> Amps {
-        let joins = |at: &str| self.site.circuits.to_point.get(at).is_some_and(|&b| self.is_beyond(b, branch));
-        let service = self.branch(branch).is_some_and(|b| b.side == Side::Service);
-        self.sources.limited.iter().filter(|l| service && joins(l.at)).map(|l| l.amps).sum()
+        self.limited.get(branch).copied().unwrap_or(Amps::ZERO)
     }
+}
+
+/// Each limited source counts in every branch on its way to the battery.
+fn limited_beyond(topology: &Topology, sources: &Sources) -> Vec<Amps> {
+    let mut beyond = vec![Amps::ZERO; topology.branches.len()];
+    for source in &sources.limited {
+        let path = topology.to_point.get(source.at).map(|&b| topology.path_of(b)).unwrap_or_default();
+        path.into_iter().for_each(|b| beyond[b] += source.amps);
+    }
+    beyond
 }
 
 /// Parents come before their children, so one pass does.

@@ -1,5 +1,7 @@
 //! How large and how small are fault currents, and when do they end?
 
+pub mod backer;
+pub mod backup;
 pub mod clearing;
 pub mod current;
 pub mod faults;

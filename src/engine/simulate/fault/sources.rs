@@ -10,10 +10,12 @@
 //! chargers and inverters matter; the electronic switch inside a lithium
 //! block, which may open before any fuse and may also weld shut.
 
-use crate::catalogue::Chemistry;
+use crate::catalogue::{Chemistry, FuseStyle};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_voltage, scaled};
+use crate::engine::physics::fuse_link::rating::{breaking, styles};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{ChargerKind, point};
@@ -26,6 +28,8 @@ pub struct Emf {
     pub full: Volts,
     /// Least internal resistance.
     pub least: Ohms,
+    /// Usual internal resistance of a full, warm one.
+    pub likely: Ohms,
     /// Resting voltage at the reserve in the cold.
     pub low: Volts,
     /// Internal resistance then, aged.
@@ -43,6 +47,17 @@ pub struct Limited<'a> {
     pub amps: Amps,
 }
 
+/// Devices of their own between the blocks of the service bank and the bar that joins them.
+#[derive(Clone, Copy, Debug)]
+pub struct BlockFuses<'a> {
+    /// How many blocks.
+    pub count: f64,
+    /// The style that has the rating and breaks what each block gives.
+    pub style: &'a FuseStyle,
+    /// The rating, as given.
+    pub rating: Amps,
+}
+
 /// All of them.
 #[derive(Clone, Debug)]
 pub struct Sources<'a> {
@@ -54,6 +69,8 @@ pub struct Sources<'a> {
     pub alternator: Amps,
     /// The others, on the service side.
     pub limited: Vec<Limited<'a>>,
+    /// Devices of the blocks of the service bank, where they have any that break what a block gives.
+    pub blocks: Option<BlockFuses<'a>>,
     /// Whether a relay joins both batteries.
     pub joined: bool,
     /// Highest voltage of the circuits.
@@ -82,6 +99,7 @@ impl<'a> Sources<'a> {
             .fold(site.vehicle.alternator_voltage, Volts::max);
         Sources {
             service: service(site, battery),
+            blocks: battery.bank.as_ref().and_then(|bank| block_fuses(site, bank, highest)),
             starter: chemistry(&site.starter_battery.chemistry).map(|c| starter(site, c)),
             alternator: site.vehicle.alternator_rating * times,
             limited: limited.into_iter().filter(|l| l.amps.get() > 0.0).collect(),
@@ -91,6 +109,15 @@ impl<'a> Sources<'a> {
     }
 }
 
+/// The devices of the blocks as given, in the first style that has the rating and breaks the most of one block.
+pub fn block_fuses<'a>(site: &'a Installation, bank: &Bank, circuit: Volts) -> Option<BlockFuses<'a>> {
+    let rating = site.service_battery.block_fuse.filter(|_| bank.blocks > 1)?;
+    let count = f64::from(bank.blocks);
+    let breaks = |s: &&FuseStyle| breaking(s, circuit).get() >= bank.fault.get() / count;
+    let style = styles(&site.catalogue, None).filter(|s| s.ratings.contains(&rating)).find(breaks)?;
+    Some(BlockFuses { count, style, rating })
+}
+
 fn service(site: &Installation, battery: &BatteryDesign) -> Option<Emf> {
     let bank = battery.bank.as_ref()?;
     let chemistry = site.catalogue.chemistry(&bank.chemistry)?;
@@ -98,6 +125,7 @@ fn service(site: &Installation, battery: &BatteryDesign) -> Option<Emf> {
     Some(Emf {
         full: bank.fault * bank.resistance_fault,
         least: bank.resistance_fault,
+        likely: bank.resistance_likely,
         low: resting_voltage(chemistry, reserve, site.surroundings.coldest),
         worst: bank.resistance_worst,
     })
@@ -107,11 +135,14 @@ fn starter(site: &Installation, chemistry: &Chemistry) -> Emf {
     let battery = &site.starter_battery;
     let capacity = battery.capacity.max(AmpHours::new(1.0));
     let store = Store::new(chemistry, capacity, battery.resistance_mohm);
-    let fault = scaled(chemistry.resistance.fault_mohm, capacity);
+    let least = scaled(chemistry.resistance.starter(), capacity);
+    let usual = chemistry.resistance.likely() * chemistry.resistance.starter() / chemistry.resistance.fault_mohm;
+    let measured = battery.resistance_mohm.map(Ohms::from);
     let coldest = site.surroundings.coldest;
     Emf {
         full: store.resting_most(Share::FULL, TABLE_AIR),
-        least: battery.resistance_mohm.map_or(fault, |m| fault.min(m.into())),
+        least: measured.map_or(least, |m| least.min(m)),
+        likely: measured.unwrap_or_else(|| scaled(usual, capacity)),
         low: store.resting(battery.keep, coldest),
         worst: store.resistance(battery.keep, coldest, Age::EndOfLife).max(store.base),
     }

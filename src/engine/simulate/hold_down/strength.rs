@@ -15,7 +15,7 @@ use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
 
 /// What the strength is worked out from.
-pub(crate) struct Given<'a> {
+pub(crate) struct Fixing<'a> {
     pub site: &'a Installation,
     pub rules: &'a Rules,
     pub shape: &'a Shape,
@@ -71,7 +71,7 @@ fn even(carrier: &HoldDown, shape: &Shape, size: &StudSize) -> Vec<(f64, f64)> {
 }
 
 /// Everything about strength.
-pub(crate) fn strength(given: &Given<'_>, pattern: &Pattern) -> Strength {
+pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern) -> Strength {
     let total = given.battery + given.shape.steel_mass;
     let forces = cases(total, given.shock);
     let cases: Vec<ShockCase> = forces.iter().map(|f| shock_case(given, pattern, f)).collect();
@@ -100,7 +100,7 @@ pub(crate) fn strength(given: &Given<'_>, pattern: &Pattern) -> Strength {
     }
 }
 
-fn shock_case(given: &Given<'_>, pattern: &Pattern, force: &Force) -> ShockCase {
+fn shock_case(given: &Fixing<'_>, pattern: &Pattern, force: &Force) -> ShockCase {
     let shared = pattern.share(force);
     let used = shared.tension.iter().zip(&shared.shear).map(|(t, v)| given.studs.used(*t, *v));
     ShockCase {
@@ -138,7 +138,7 @@ fn worst_by_stud(pattern: &Pattern, cases: &[ShockCase]) -> Vec<StudDesign> {
 }
 
 /// Friction of the clamped faces over the sideways force, least of all directions.
-fn slip_margin(given: &Given<'_>, pattern: &Pattern, forces: &[Force]) -> f64 {
+fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force]) -> f64 {
     let friction = given.rules.slip_friction.value;
     let clamp = given.torque.least * pattern.studs.len() as f64;
     let margin = |f: &Force| {
@@ -150,7 +150,7 @@ fn slip_margin(given: &Given<'_>, pattern: &Pattern, forces: &[Force]) -> f64 {
 }
 
 /// The leg of a strip beside its stud hole.
-fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
+fn strip(given: &Fixing<'_>, pull: Newtons) -> StripCheck {
     let carrier = &given.site.hold_down;
     let width = (carrier.strip_width - given.size.hole).max(Millimetres::new(0.1));
     let net = width.get() * carrier.thickness.get();
@@ -163,7 +163,7 @@ fn strip(given: &Given<'_>, pull: Newtons) -> StripCheck {
     }
 }
 
-fn rods(given: &Given<'_>) -> Option<Rods> {
+fn rods(given: &Fixing<'_>) -> Option<Rods> {
     let carrier = &given.site.hold_down;
     if carrier.style == HoldDownStyle::StripBasket || carrier.rods == 0 {
         return None;

@@ -72,5 +72,5 @@ impl Segment {
 }
 
 fn link(catalogue: &Catalogue, fuse: &FuseDesign) -> Option<Ohms> {
-    Some(catalogue.fuse_style(&fuse.style)?.cold_resistance(fuse.rating?))
+    Some(catalogue.fuse_style(&fuse.style)?.warm_resistance(fuse.rating?))
 }

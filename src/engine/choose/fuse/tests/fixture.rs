@@ -27,6 +27,8 @@ pub struct Bench {
     pub sizes: Vec<f64>,
     /// Resistance of the battery in mΩ: least, worst.
     pub battery_mohm: Option<(f64, f64)>,
+    /// Its usual resistance in mΩ; the least where it is not said.
+    pub likely_mohm: Option<f64>,
     pub charger_a: f64,
 }
 
@@ -54,6 +56,7 @@ impl Bench {
             surges: Vec::new(),
             sizes: Vec::new(),
             battery_mohm: Some((12.0, 25.0)),
+            likely_mohm: None,
             charger_a: 0.0,
         }
     }
@@ -78,6 +81,8 @@ impl Bench {
             resistance_worst: Ohms::from_milli(worst),
             resistance_fault: Ohms::from_milli(least),
             fault: Volts::new(12.8) / Ohms::from_milli(least),
+            resistance_likely: Ohms::from_milli(self.likely_mohm.unwrap_or(least)),
+            fault_likely: Volts::new(12.8) / Ohms::from_milli(self.likely_mohm.unwrap_or(least)),
         })
     }
 

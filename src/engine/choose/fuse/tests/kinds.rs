@@ -35,8 +35,8 @@ fn a_given_fuse_above_the_ampacity() {
     let done = bench.protect();
     let found = done.raises(Kind::FuseBig, 1, Severity::Stop);
     assert_eq!(found.remedies[0].edit, Some((Place::run(1, "fuse_a"), Some(Value::Number(15.0)))));
-    // The rest of the design stands.
-    assert_eq!(done.fuse(0).rating, Some(Amps::new(40.0)));
+    // The rest of the design stands; none before it is smaller.
+    assert_eq!(done.fuse(0).rating, Some(Amps::new(60.0)));
     bench.plan.runs[1].fuse = Some(Amps::new(20.0));
     bench.protect().quiet(Kind::FuseBig);
 }
@@ -84,6 +84,9 @@ fn no_style_with_enough_breaking_capacity() {
 fn a_far_end_fault_that_opens_too_late() {
     let mut bench = Bench::two_runs();
     bench.plan.runs[1].length = Metres::new(40.0);
+    (bench.plan.runs[0].fuse, bench.plan.runs[0].fuse_style) = (Some(Amps::new(40.0)), Some("blade-e".into()));
+    (bench.plan.runs[1].fuse, bench.plan.runs[1].fuse_style) = (Some(Amps::new(10.0)), Some("blade-c".into()));
+    bench.plan.runs[1].length = Metres::new(80.0);
     let done = bench.protect();
     let found = done.raises(Kind::FuseFarFault, 1, Severity::Caution);
     // The named size and the named length both mend it.

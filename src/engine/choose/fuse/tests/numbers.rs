@@ -5,13 +5,19 @@ use crate::engine::installation::subject::Subject;
 use crate::quantity::*;
 
 /// By hand, for the run to the lamp: 12.8 V, 12 mΩ, before it 1 m of 16 mm²
-/// (1.21 mΩ/m by IEC 60228 class 5) out and back at -5 °C, 4 joints of 0.2 mΩ.
+/// (1.21 mΩ/m by IEC 60228 class 5) out and back at -5 °C, 4 joints of 0.2 mΩ, the link before it by the least that it
+/// has cold. With a usual battery of 20 mΩ it is the less.
 #[test]
 fn prospective_by_hand() {
-    let done = Bench::two_runs().protect();
+    let bench = Bench { likely_mohm: Some(20.0), ..Bench::two_runs() };
+    let done = bench.protect();
+    let main = done.fuse(0);
+    let link = bench.catalogue.fuse_style(&main.style).unwrap().cold.get() / main.rating.unwrap().get();
     let cold = 2.0 * 1.21e-3 * (234.5 - 5.0) / 254.5 + 0.8e-3;
-    let expected = 12.8 / (12e-3 + cold);
+    let expected = 12.8 / (12e-3 + cold + link);
     assert!((done.fuse(1).prospective.get() / expected - 1.0).abs() < 1e-9, "{}", done.fuse(1).prospective);
+    let likely = 12.8 / (20e-3 + cold + link);
+    assert!((done.fuse(1).likely.get() / likely - 1.0).abs() < 1e-9, "{}", done.fuse(1).likely);
     assert!((done.fuse(0).prospective.get() - 12.8 / 12e-3).abs() < 1e-6);
 }
 
@@ -96,7 +102,7 @@ fn the_feed_is_fed_by_starter_battery_and_alternator() {
     let done = bench.protect();
     let flooded = bench.catalogue.chemistry("flooded").unwrap();
     let full = flooded.resting.curve.at(Share::FULL).unwrap().get();
-    let least = flooded.resistance.fault_mohm * 1e-3 * 100.0 / 70.0;
+    let least = flooded.resistance.starter_mohm * 1e-3 * 100.0 / 70.0;
     let expected = full / least + 1.25 * 90.0;
     assert!((done.fuse(2).prospective.get() / expected - 1.0).abs() < 1e-9, "{}", done.fuse(2).prospective);
     // The charger's own output adds to a fault in another run, not in the one that leads to it.

@@ -1,0 +1,310 @@
+//! Which sizes and which devices, together, so that as little as can be is wrong and the copper is least?
+//!
+//! A device depends on its cable, on the cables and devices before it (the fault
+//! that comes through, the current it must break, the device that must be the
+//! larger and the slower) and a cable's drop on its device. So both are chosen
+//! from the battery outwards: every pair of a branch is tried with the pairs
+//! chosen before it, and what hangs on its far end is chosen for each, one
+//! branch at a time, since branches on one point do not ask for each other.
+//! No answer beyond a branch can be lighter than the optimum without devices'
+//! rules ([`optimum`]), so a pair that could not beat the best known is left; the
+//! answer is exact. After [`MOST_TRIES`] pairs for each branch no other than the
+//! most promising of each branch is followed, and the answer not called the least.
+//!
+//! What counts, each beyond the next: stops, cautions, a rating that rises away
+//! from its battery, the plainness of the styles, copper, and small ratings.
+
+use crate::catalogue::FuseStyle;
+use crate::engine::choose::circuit::optimum::{self, Choice, Front, Node};
+use crate::engine::choose::fuse::options::{CAUTION, Device, STOP, devices, plainness, weight};
+use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
+use crate::engine::judge::finding::Severity;
+use crate::engine::judge::fuse::breaking::fuse_grade;
+use crate::engine::judge::fuse::faults::{far_grade, fuse_grades, reach_grade};
+use crate::engine::simulate::fault::fuse::Fuse;
+use crate::engine::simulate::fault::link::Link;
+use crate::engine::simulate::fault::loops::FaultLoops;
+use crate::quantity::*;
+
+/// Pairs tried for each branch, on average, before the search takes the best found.
+const MOST_TRIES: usize = 300;
+
+/// Kilograms of copper that would be given to be rid of a rating that rises away from its battery.
+const RISES: f64 = 1e4;
+
+/// One cable that a branch may have.
+#[derive(Clone, Copy, Debug)]
+pub struct Cable {
+    /// As a conductor of fault current.
+    pub link: Link,
+    /// Drop at the branch's current, its device left out.
+    pub drop: Volts,
+    /// Its copper.
+    pub mass: Kilograms,
+}
+
+/// One branch, parents before children.
+#[derive(Clone, Debug, Default)]
+pub struct Asked {
+    /// What it may have, by growing area.
+    pub cables: Vec<Cable>,
+    /// Most drop from the battery to its far end that an end there allows.
+    pub room: Option<Volts>,
+}
+
+/// What was found.
+#[derive(Clone, Debug)]
+pub struct Found<'a> {
+    /// By branch, which of its cables.
+    pub cable: Vec<usize>,
+    /// By branch, its device; none where it has no fuse of its own or none fits.
+    pub device: Vec<Option<Device<'a>>>,
+    /// Stops and cautions, by their weight.
+    pub faults: u64,
+    /// Whether nothing is better.
+    pub exact: bool,
+}
+
+/// One pair.
+#[derive(Clone, Copy)]
+struct Pair<'a> {
+    cable: usize,
+    device: Option<Device<'a>>,
+    drop: f64,
+    cost: f64,
+}
+
+/// The best choice; `loops` has each branch in its chosen cable afterwards. `None` where a branch has no cable.
+pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<Found<'a>> {
+    let pairs: Vec<Vec<Pair>> = asked.iter().enumerate().map(|(b, a)| pairs(loops, b, a)).collect();
+    let nodes: Vec<Node> = asked.iter().enumerate().map(|(b, a)| node(loops, b, a, &pairs[b])).collect();
+    let (fronts, exact) = optimum::fronts(&nodes)?;
+    let branches = asked.len();
+    let mut search = Search {
+        loops,
+        asked,
+        pairs,
+        fronts,
+        near: vec![None; branches],
+        choice: vec![0; branches],
+        tries: MOST_TRIES * branches,
+        exact,
+    };
+    let mut cost = search.all()?;
+    // A relay joins both trees: what the other battery gives depends on the cables chosen there.
+    if search.loops.sources.joined {
+        cost = search.all()?;
+    }
+    let Search { pairs, choice, exact, .. } = search;
+    for (branch, asked) in asked.iter().enumerate() {
+        set(loops, branch, asked.cables[pairs[branch][choice[branch]].cable].link);
+    }
+    let chosen = || choice.iter().zip(&pairs).map(|(c, pairs)| &pairs[*c]);
+    let (cable, device) = (chosen().map(|p| p.cable).collect(), chosen().map(|p| p.device).collect());
+    Some(Found { cable, device, faults: (cost / CAUTION + 1e-6).floor() as u64, exact })
+}
+
+/// Every pair of a branch, the cheapest first.
+fn pairs<'a>(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Vec<Pair<'a>> {
+    let current = loops.design(branch).map_or(Amps::ZERO, |d| d.current);
+    let own = loops.run(branch).is_some_and(|r| r.own_fuse);
+    let mut all = Vec::new();
+    for (index, cable) in asked.cables.iter().enumerate() {
+        let pair = |device: Option<Device<'a>>| {
+            let warm = device.map_or(Ohms::ZERO, |(style, rating)| style.warm_resistance(rating));
+            let plain = device.map_or(0.0, plainness);
+            Pair { cable: index, device, drop: (cable.drop + current * warm).get(), cost: cable.mass.get() + plain }
+        };
+        if own {
+            all.extend(devices(loops, branch, cable.link.ampacity).into_iter().map(|d| pair(Some(d))));
+        } else {
+            all.push(pair(None));
+        }
+    }
+    if all.is_empty() {
+        // No device fits any of them: the finding says so.
+        let bare = |(index, cable): (usize, &Cable)| Pair {
+            cable: index,
+            device: None,
+            drop: cable.drop.get(),
+            cost: cable.mass.get(),
+        };
+        all.extend(asked.cables.iter().enumerate().map(bare));
+    }
+    all.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    all
+}
+
+/// The branch as the optimum without the devices' rules sees it.
+fn node(loops: &FaultLoops, branch: usize, asked: &Asked, pairs: &[Pair]) -> Node {
+    // Dearer with no less drop is never part of it.
+    let mut least = f64::INFINITY;
+    let mut options = Vec::new();
+    for pair in pairs {
+        if pair.drop < least {
+            least = pair.drop;
+            options.push(Choice { drop: Volts::new(pair.drop), mass: Kilograms::new(pair.cost) });
+        }
+    }
+    Node { parent: loops.branch(branch).and_then(|b| b.parent), room: asked.room, options }
+}
+
+/// Put a branch into a cable.
+fn set(loops: &mut FaultLoops, branch: usize, link: Link) {
+    let coldest = loops.site.surroundings.coldest;
+    loops.links[branch] = link;
+    let beyond = loops.cold_to[branch] + link.cold(coldest);
+    let site = loops.site;
+    for &child in &site.circuits.branches[branch].children {
+        loops.cold_to[child] = beyond;
+    }
+}
+
+struct Search<'s, 'a, 'r> {
+    loops: &'s mut FaultLoops<'a, 'r>,
+    asked: &'s [Asked],
+    pairs: Vec<Vec<Pair<'a>>>,
+    fronts: Vec<Front>,
+    /// Devices of the branches on the way to the one in hand.
+    near: Vec<Option<Fuse<'a>>>,
+    choice: Vec<usize>,
+    /// How many more may be tried.
+    tries: usize,
+    exact: bool,
+}
+
+impl<'a> Search<'_, 'a, '_> {
+    /// Both trees, from every branch at a battery.
+    fn all(&mut self) -> Option<f64> {
+        let roots = (0..self.asked.len()).filter(|&b| self.loops.branch(b).is_none_or(|b| b.parent.is_none()));
+        let roots: Vec<usize> = roots.collect();
+        roots.into_iter().map(|root| self.solve(root, 0.0, f64::INFINITY)).sum()
+    }
+
+    /// The least cost of a branch and all beyond it, with so much drop before it; `None` where it is not under
+    /// `most`. The choice is kept.
+    fn solve(&mut self, branch: usize, before: f64, most: f64) -> Option<f64> {
+        let site = self.loops.site;
+        let children = &site.circuits.branches[branch].children;
+        let mut best = most;
+        let mut kept: Option<Vec<(usize, usize)>> = None;
+        let mut tries: Vec<(f64, f64, usize)> = Vec::new();
+        let weak = self.weak_styles(branch);
+        for index in 0..self.pairs[branch].len() {
+            let Pair { drop, cost, device, .. } = self.pairs[branch][index];
+            if cost >= best {
+                break;
+            }
+            if device.is_some_and(|(style, _)| weak.iter().any(|w| std::ptr::eq(*w, style))) {
+                continue;
+            }
+            let beyond = self.least_beyond(children, branch, before + drop);
+            if cost + beyond >= best {
+                continue;
+            }
+            let own = cost + self.place(branch, index);
+            if children.is_empty() {
+                if own < best {
+                    (best, kept) = (own, Some(vec![(branch, index)]));
+                }
+            } else if own + beyond < best {
+                tries.push((own + beyond, own, index));
+            }
+        }
+        tries.sort_by(|a, b| a.0.total_cmp(&b.0));
+        for (least, own, index) in tries {
+            if least >= best || (self.tries == 0 && kept.is_some()) {
+                break;
+            }
+            self.place(branch, index);
+            let at = before + self.pairs[branch][index].drop;
+            if let Some(sum) = self.beyond(children, at, own, best) {
+                let mut choice = vec![(branch, index)];
+                choice.extend(site.circuits.beyond(branch).into_iter().skip(1).map(|b| (b, self.choice[b])));
+                (best, kept) = (sum, Some(choice));
+            }
+        }
+        for (b, index) in kept? {
+            self.choice[b] = index;
+        }
+        Some(best)
+    }
+
+    /// Styles that are a stop at the near end of a branch, where others are not: the fault there is the same whatever
+    /// the branch itself is.
+    fn weak_styles(&self, branch: usize) -> Vec<&'a FuseStyle> {
+        let mut graded: Vec<(&FuseStyle, bool)> = Vec::new();
+        let before = links_before(self.loops, branch, false, &self.near);
+        for pair in &self.pairs[branch] {
+            let Some(device) = pair.device.filter(|d| !graded.iter().any(|g| std::ptr::eq(g.0, d.0))) else { continue };
+            let link = self.asked[branch].cables[pair.cable].link;
+            let place = Fitting { branch, ends: &[], thinnest: (link.ampacity, branch), before };
+            let fuse = fit(self.loops, &place, Some(device), &self.near);
+            let grade = fuse.and_then(|fuse| fuse_grade(self.loops, &fuse));
+            graded.push((device.0, grade == Some(Severity::Stop)));
+        }
+        if graded.iter().all(|g| g.1) { Vec::new() } else { graded.into_iter().filter(|g| g.1).map(|g| g.0).collect() }
+    }
+
+    /// What a choice and all beyond it cost, if that is under `most`.
+    fn beyond(&mut self, children: &[usize], at: f64, own: f64, most: f64) -> Option<f64> {
+        let mut rest: f64 = children.iter().map(|&c| self.fronts[c].least(at)).sum();
+        let mut sum = own;
+        for &child in children {
+            rest -= self.fronts[child].least(at);
+            sum += self.solve(child, at, most - sum - rest)?;
+        }
+        (sum < most).then_some(sum)
+    }
+
+    /// What no answer beyond a branch can be under; infinite where the drop leaves none.
+    fn least_beyond(&self, children: &[usize], branch: usize, at: f64) -> f64 {
+        if self.asked[branch].room.is_some_and(|room| at > room.get() + optimum::CLOSE) {
+            return f64::INFINITY;
+        }
+        children.iter().map(|&c| self.fronts[c].least(at)).sum()
+    }
+
+    /// Put a pair into a branch, and what is wrong with it there.
+    fn place(&mut self, branch: usize, index: usize) -> f64 {
+        match self.tries.checked_sub(1) {
+            Some(left) => self.tries = left,
+            None => self.exact = false,
+        }
+        let pair = &self.pairs[branch][index];
+        let link = self.asked[branch].cables[pair.cable].link;
+        set(self.loops, branch, link);
+        self.near[branch] = None;
+        let own = self.loops.run(branch).is_some_and(|r| r.own_fuse);
+        if !own {
+            return self.without(branch);
+        }
+        let Some(device) = pair.device else { return STOP };
+        let before = links_before(self.loops, branch, false, &self.near);
+        let place = Fitting { branch, ends: &[branch], thinnest: (link.ampacity, branch), before };
+        let Some(fuse) = fit(self.loops, &place, Some(device), &self.near) else { return STOP };
+        let up = self.loops.upstream(branch, &self.near);
+        let rises = up.and_then(|u| u.rating).is_some_and(|u| device.1 > u);
+        let wrong: f64 = fuse_grades(self.loops, &fuse, up).map(weight).sum();
+        self.near[branch] = Some(fuse);
+        wrong + if rises { RISES } else { 0.0 }
+    }
+
+    /// What is wrong with a branch without a device of its own.
+    fn without(&self, branch: usize) -> f64 {
+        let Some(up) = self.loops.upstream(branch, &self.near) else { return STOP };
+        let Some((style, rating)) = up.fitted() else { return 0.0 };
+        let clearing = self.loops.clearing(
+            up.branch,
+            &[branch],
+            false,
+            style,
+            rating,
+            up.prospective.amps,
+            up.clearing.links_before,
+        );
+        let there = Fuse { clearing, ..*up };
+        let reach = reach_grade(self.loops, up, branch);
+        reach.into_iter().chain(far_grade(self.loops, &there)).map(weight).sum()
+    }
+}

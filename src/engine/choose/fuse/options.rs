@@ -1,0 +1,86 @@
+//! Which devices come into question for a cable?
+//!
+//! Of each style that there is to choose from the ratings between what the load
+//! asks for and what the cable carries; what the plan gives is the only one.
+//! Whether a start passes, a fault is broken or cleared is left to whoever
+//! chooses among them.
+
+use crate::catalogue::FuseStyle;
+use crate::engine::judge::finding::Severity;
+use crate::engine::judge::fuse::limits::{FuseLimits, at_least, breaks};
+use crate::engine::physics::fuse_link::rating::{breaking, made_near, styles};
+use crate::engine::simulate::fault::fuse::FuseNeed;
+use crate::engine::simulate::fault::loops::FaultLoops;
+use crate::quantity::*;
+
+/// Most ratings of one style that are tried for one cable.
+const MOST: usize = 5;
+
+/// A device: its style and rating.
+pub type Device<'a> = (&'a FuseStyle, Amps);
+
+/// Kilograms of copper that would be given to be rid of a stop, a caution, a less plain style.
+pub const STOP: f64 = 1e8;
+/// See [`STOP`].
+pub const CAUTION: f64 = 1e5;
+const NOTE: f64 = 1e-3;
+const LESS_PLAIN: f64 = 10.0;
+const AMPERE: f64 = 1e-7;
+
+/// What a finding of this severity counts.
+pub fn weight(severity: Severity) -> f64 {
+    match severity {
+        Severity::Stop => STOP,
+        Severity::Caution => CAUTION,
+        Severity::Note => NOTE,
+    }
+}
+
+/// What a device counts by itself: the plainer its style, the less; of one style the smaller rating.
+pub fn plainness((style, rating): Device) -> f64 {
+    LESS_PLAIN * f64::from(style.order.saturating_sub(1)) + AMPERE * rating.get()
+}
+
+/// For a branch with a fuse of its own in a cable that carries so much.
+pub fn devices<'a>(loops: &FaultLoops<'a, '_>, branch: usize, ampacity: Amps) -> Vec<Device<'a>> {
+    let (Some(run), Some(need)) = (loops.run(branch), base_need(loops, branch)) else { return Vec::new() };
+    let pin = loops.style_pin(branch);
+    let all = || styles(&loops.site.catalogue, pin);
+    if let Some(given) = run.fuse {
+        let having: Vec<_> = all().filter(|s| s.ratings.contains(&given)).map(|s| (s, given)).collect();
+        let near = || made_near(all(), given).into_iter().flatten().map(|(s, _)| (s, given)).next();
+        return if having.is_empty() { near().into_iter().collect() } else { having };
+    }
+    let most = FuseLimits::of(&loops.site.catalogue).at_most(ampacity);
+    let fits = |style: &'a FuseStyle| {
+        let least = at_least(style, &need).value;
+        let made = style.rated >= need.circuit;
+        let within = move |r: &&Amps| made && **r >= least && **r <= most;
+        style.ratings.iter().filter(within).take(MOST).map(move |r| (style, *r))
+    };
+    all().flat_map(fits).collect()
+}
+
+/// What a device at the near end of a branch has to do, faults and its cable left out.
+pub fn base_need(loops: &FaultLoops, branch: usize) -> Option<FuseNeed> {
+    let design = loops.design(branch)?;
+    Some(FuseNeed {
+        loading: loops.site.fuse_loading(),
+        air: design.air + loops.site.catalogue.rules.fuse_air.value,
+        steady: design.current,
+        starts: design.starts,
+        circuit: loops.sources.highest,
+        ..FuseNeed::default()
+    })
+}
+
+/// Style to speak of where no rating fits: the first that reaches what the load asks for and breaks the
+/// fault; else of those that reach as far, or at all, the one that breaks most.
+pub fn style_without_rating<'a>(loops: &FaultLoops<'a, '_>, branch: usize, need: &FuseNeed) -> Option<&'a FuseStyle> {
+    let all = || styles(&loops.site.catalogue, loops.style_pin(branch));
+    let most = |style: &&FuseStyle| breaking(style, need.circuit);
+    let stronger = |a: &'a FuseStyle, b: &'a FuseStyle| if most(&b) > most(&a) { b } else { a };
+    let reaches = |s: &&FuseStyle| s.ratings.last().is_some_and(|r| *r >= at_least(s, need).value);
+    let reaching = || all().filter(reaches);
+    reaching().find(|s| breaks(s, need)).or_else(|| reaching().reduce(stronger)).or_else(|| all().reduce(stronger))
+}

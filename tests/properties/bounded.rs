@@ -1,0 +1,77 @@
+//! Whatever sizes a user gives, the search for cables ends: its work is bounded, and an answer that
+//! was cut short is not called the lightest.
+
+use loomwright::catalogue::{Catalogue, Layer};
+use loomwright::engine::{Design, design};
+use loomwright::plan::read;
+use std::sync::mpsc::channel;
+use std::time::Duration;
+
+/// Many more conductors than any shop has, of uneven areas so that no two ways weigh the same.
+fn crowded() -> Catalogue {
+    let mut text = String::new();
+    for n in 0..80u32 {
+        let area = 0.4 * 1.07f64.powi(n as i32) * (1.0 + 0.01 * f64::from(n * 7 % 5));
+        let (ohm, outside) = (18.3 / area, 1.5 + 2.0 * area.sqrt());
+        text += &format!(
+            "[[conductor]]\nlabel = \"own {n}\"\nfamily = \"metric\"\narea_mm2 = {area:.4}\nohm_per_km_20c = {ohm:.5}\n\
+             outside_mm = {outside:.3}\nhow = \"practice\"\n\n"
+        );
+    }
+    let layer = Layer { origin: "test".into(), files: vec![("conductors/own.toml".into(), text)] };
+    Catalogue::with_layers(&[layer]).unwrap()
+}
+
+/// A trunk of so many runs with a load at each point and a branch of two runs beside it.
+fn tree(trunk: usize, most_sizes: Option<usize>) -> String {
+    let mut text = String::from("format = 1\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 500\n");
+    if let Some(most) = most_sizes {
+        text += &format!("[rules]\nmost_sizes = {most}\n");
+    }
+    text += "[[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.31\n";
+    let mut before = "cut-off".to_string();
+    for n in 0..trunk {
+        let ends =
+            [(before.clone(), format!("p{n}")), (format!("p{n}"), format!("q{n}")), (format!("q{n}"), format!("r{n}"))];
+        for (k, (from, to)) in ends.iter().enumerate() {
+            let length = 0.2 + 0.037 * ((n * 5 + k * 11) % 17) as f64;
+            text += &format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = {length}\nown_fuse = {}\n", n == 0);
+            let watts = 2.0 + 0.83 * ((n * 3 + k * 7) % 13) as f64;
+            text += &format!("[[load]]\nname = \"{to}\"\nat = \"{to}\"\npower_w = {watts}\nduty.hours_a_day = 1\n");
+        }
+        before = format!("p{n}");
+    }
+    text
+}
+
+/// The design, or a failure when it takes longer than anybody waits.
+#[track_caller]
+fn in_time(text: &str) -> Design {
+    let (sender, receiver) = channel();
+    let text = text.to_string();
+    std::thread::spawn(move || {
+        let catalogue = crowded();
+        let read = read(&text, &catalogue);
+        assert!(read.problems.is_empty(), "{:?}", read.problems);
+        let _ = sender.send(design(&read.plan, &catalogue));
+    });
+    receiver.recv_timeout(Duration::from_secs(90)).expect("the search does not end")
+}
+
+#[test]
+fn many_sizes_on_a_long_trunk_end() {
+    let design = in_time(&tree(24, None));
+    assert!(design.copper.mass.get() > 0.0);
+}
+
+#[test]
+fn few_of_many_sizes_end_and_say_what_they_are() {
+    for most in [3, 8, 20] {
+        let design = in_time(&tree(8, Some(most)));
+        let mut used: Vec<_> = design.runs.iter().filter_map(|r| r.size.as_ref()).map(|s| s.label.clone()).collect();
+        used.sort();
+        used.dedup();
+        let complains = design.findings.iter().any(|f| f.kind == loomwright::engine::FindingKind::SizesMany);
+        assert!(used.len() <= most || complains, "{} sizes of {most}", used.len());
+    }
+}
