@@ -16,11 +16,11 @@
 
 use crate::catalogue::FuseStyle;
 use crate::engine::choose::circuit::optimum::{self, Choice, Front, Node};
-use crate::engine::choose::fuse::options::{CAUTION, Device, STOP, devices, plainness, weight};
+use crate::engine::choose::fuse::options::{CAUTION, Device, STOP, devices, plainness, weight, wrong};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
 use crate::engine::judge::finding::Severity;
 use crate::engine::judge::fuse::breaking::fuse_grade;
-use crate::engine::judge::fuse::faults::{far_grade, fuse_grades, reach_grade};
+use crate::engine::judge::fuse::faults::{far_grade, reach_grade};
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
@@ -285,7 +285,7 @@ impl<'a> Search<'_, 'a, '_> {
         let Some(fuse) = fit(self.loops, &place, Some(device), &self.near) else { return STOP };
         let up = self.loops.upstream(branch, &self.near);
         let rises = up.and_then(|u| u.rating).is_some_and(|u| device.1 > u);
-        let wrong: f64 = fuse_grades(self.loops, &fuse, up).map(weight).sum();
+        let wrong = wrong(self.loops, &fuse, up);
         self.near[branch] = Some(fuse);
         wrong + if rises { RISES } else { 0.0 }
     }

@@ -7,9 +7,11 @@
 
 use crate::catalogue::FuseStyle;
 use crate::engine::judge::finding::Severity;
+use crate::engine::judge::fuse::breaking::fuse_grade;
+use crate::engine::judge::fuse::faults::fuse_grades;
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least, breaks};
 use crate::engine::physics::fuse_link::rating::{breaking, made_near, styles};
-use crate::engine::simulate::fault::fuse::FuseNeed;
+use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
@@ -34,6 +36,18 @@ pub fn weight(severity: Severity) -> f64 {
         Severity::Caution => CAUTION,
         Severity::Note => NOTE,
     }
+}
+
+/// What all findings of a device count; `up` is the next one upstream. Where none breaks the fault the one that breaks
+/// most is the least wrong.
+pub fn wrong(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> f64 {
+    let unbroken = match fuse.fitted() {
+        Some((style, _)) if fuse_grade(loops, fuse) == Some(Severity::Stop) => {
+            STOP * (1.0 - breaking(style, fuse.need.circuit) / fuse.prospective.amps).max(0.0)
+        }
+        _ => 0.0,
+    };
+    fuse_grades(loops, fuse, up).map(weight).sum::<f64>() + unbroken
 }
 
 /// What a device counts by itself: the plainer its style, the less; of one style the smaller rating.

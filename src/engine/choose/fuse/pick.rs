@@ -1,7 +1,6 @@
 //! A device put into its place, and which one goes to the far end of a run.
 
-use crate::engine::choose::fuse::options::{Device, base_need, devices, plainness, style_without_rating, weight};
-use crate::engine::judge::fuse::faults::fuse_grades;
+use crate::engine::choose::fuse::options::{Device, base_need, devices, plainness, style_without_rating, wrong};
 use crate::engine::physics::fuse_link::rating::breaking;
 use crate::engine::simulate::fault::backup::backup;
 use crate::engine::simulate::fault::fuse::{Clearing, Fuse, FuseNeed, LinksBefore};
@@ -95,7 +94,7 @@ pub(crate) fn far_fuse<'a>(loops: &FaultLoops<'a, '_>, branch: usize, near: &[Op
     };
     let all = devices(loops, branch, link.ampacity).into_iter().map(|device| {
         let fuse = with(Some(device));
-        (fuse_grades(loops, &fuse, None).map(weight).sum::<f64>() + plainness(device), fuse)
+        (wrong(loops, &fuse, None) + plainness(device), fuse)
     });
     Some(all.min_by(|a, b| a.0.total_cmp(&b.0)).map_or_else(|| with(None), |(_, fuse)| fuse))
 }
