@@ -12,7 +12,8 @@
 //! most promising of each branch is followed, and the answer not called the least.
 //!
 //! What counts, each beyond the next: stops, cautions, a rating that rises away
-//! from its battery, the plainness of the styles, copper, and small ratings.
+//! from its battery; then copper, with a fifth of a kilogram for each step to a
+//! less plain style, and small ratings.
 
 use crate::catalogue::FuseStyle;
 use crate::engine::choose::circuit::optimum::{self, Choice, Front, Node};

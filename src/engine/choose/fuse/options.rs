@@ -26,7 +26,7 @@ pub const STOP: f64 = 1e8;
 /// See [`STOP`].
 pub const CAUTION: f64 = 1e5;
 const NOTE: f64 = 1e-3;
-const LESS_PLAIN: f64 = 10.0;
+const LESS_PLAIN: f64 = 0.2;
 const AMPERE: f64 = 1e-7;
 
 /// What a finding of this severity counts.
