@@ -26,6 +26,7 @@ pub const STOP: f64 = 1e8;
 /// See [`STOP`].
 pub const CAUTION: f64 = 1e5;
 const NOTE: f64 = 1e-3;
+/// So little that no cable grows by sizes for the sake of a plainer device; our own border.
 const LESS_PLAIN: f64 = 0.2;
 const AMPERE: f64 = 1e-7;
 
