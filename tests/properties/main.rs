@@ -4,6 +4,8 @@
 mod bounded;
 mod chains;
 mod energy;
+#[path = "../generated/fit_out.rs"]
+mod generated_fit_out;
 #[path = "../generated/network.rs"]
 mod generated_network;
 #[path = "../generated/plan.rs"]
@@ -11,6 +13,7 @@ mod generated_plan;
 #[path = "../generated/text.rs"]
 mod generated_text;
 mod network;
+mod promise;
 mod protection;
 mod ranges;
 mod runs;

@@ -72,6 +72,6 @@ fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, notes: &mut No
         charging: chemistry.charge.absorption,
         device: Device::widest(),
     };
-    let out = settings(&case, notes);
+    let out = settings(&case, None, notes);
     CutOffDesign { order: battery_order(chemistry, &out), current, ..out }
 }

@@ -20,12 +20,17 @@ use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::cut_off::rest;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::cut_off::starter::starter;
+use crate::engine::simulate::promise::highest_cut;
 use crate::quantity::*;
 use crate::reckon;
 
 /// Shortest delay that is chosen, so that a contact's bounce or a spike does not count.
 /// Common practice, no source.
 const SHORTEST: Seconds = Seconds::new(5.0);
+
+/// So much of the reserve may go at the usual current, so that the promised days are not cut short when the battery
+/// is old and cold. Common practice, no source.
+const OUT_OF_THE_RESERVE: Share = Share::new(0.1);
 
 /// The cut-off as it is given or chosen; the default where there is no battery.
 pub fn cut_off(
@@ -40,7 +45,11 @@ pub fn cut_off(
         return CutOffDesign::default();
     };
     let case = Case::of(site, chemistry, budget, bank, charger, path, notes);
-    let mut out = settings(&case, notes);
+    let kept = match case.device.cut {
+        Some(_) => None,
+        None => highest_cut(site, bank, case.between(), longest_wait(&case)),
+    };
+    let mut out = settings(&case, kept, notes);
     out.order = rest::order(site, chemistry, &out);
     out.current = rest::current(site, budget, charger, &out, notes);
     out.rating = site.cut_off.rating.or_else(|| rating(&site.catalogue, &out));
@@ -49,13 +58,23 @@ pub fn cut_off(
     out
 }
 
-/// Cut-off, reconnect and delay, in the device's steps.
-pub(crate) fn settings(case: &Case<'_>, notes: &mut Notes) -> CutOffDesign {
+/// How long it will wait at most, before the settings are chosen.
+fn longest_wait(case: &Case<'_>) -> Seconds {
+    let device = case.device;
+    device.delay.unwrap_or_else(|| outlasting(case.start).value.max(SHORTEST).min(device.longest_delay))
+}
+
+/// Cut-off, reconnect and delay, in the device's steps; `kept`: the highest cut-off that keeps the days without charge.
+pub(crate) fn settings(case: &Case<'_>, kept: Option<Volts>, notes: &mut Notes) -> CutOffDesign {
     let device = case.device;
     let setting = device.setting(case.sensing(case.reserve, case.currents.usual));
-    let cut = device.cut.unwrap_or(setting.value);
+    let lower = kept.filter(|_| device.cut.is_none()).and_then(|kept| lowered(case, setting.value, kept));
+    let cut = device.cut.or(lower.as_ref().map(|l| l.value)).unwrap_or(setting.value);
     let mut out = acting(case, cut, notes);
-    note_cut(case, &setting, &out, notes);
+    match &lower {
+        Some(lower) => note_lowered(case, lower, &out, notes),
+        None => note_cut(case, &setting, &out, notes),
+    }
     let hysteresis = hysteresis_needed(out.rebound, cut, device.step);
     out.hysteresis_needed = notes.reckon(&Subject::CutOff, "hysteresis", hysteresis, |r| {
         r.working("least distance from cut to reconnect")
@@ -71,6 +90,35 @@ pub(crate) fn settings(case: &Case<'_>, notes: &mut Notes) -> CutOffDesign {
     out.reconnect = reconnect(&device, &out, notes);
     out.delay = delay(&device, &out, notes);
     out
+}
+
+/// A setting under the one that keeps the reserve at the usual current, where only that keeps the promise; not so low
+/// that the usual current takes more than a stated share out of the reserve, or harm begins.
+fn lowered(case: &Case<'_>, setting: Volts, kept: Volts) -> Option<Reckoned<Volts, 3>> {
+    let lower = tidy(reckon!(Volts: min(S, floor(K / d + 0.000001) * d),
+        S: "setting that keeps the reserve at the usual current" = setting,
+        K: "lowest voltage it senses over the days without charge, new and aged, cold and warm" = kept,
+        d: "step of the device" = case.device.step));
+    let least = case.sensing(case.reserve - OUT_OF_THE_RESERVE, case.currents.usual);
+    let harm = case.store.chemistry.low.floor().0 + case.device.step;
+    let possible = lower.value >= least.max(harm).max(case.device.lowest);
+    (possible && lower.value < setting).then_some(lower)
+}
+
+fn note_lowered(case: &Case<'_>, lower: &Reckoned<Volts, 3>, out: &CutOffDesign, notes: &mut Notes) {
+    notes.add(Subject::CutOff, "cut", || {
+        let working = lower.working("cut-off voltage").source(
+            "the highest step that is not reached over the days without charge: the simulation, minute by minute",
+        );
+        match out.at_usual().and_then(|a| a.trips_at) {
+            Some(at) => working.note(format!(
+                "with the usual current it acts at {at}, {} of the reserve of {} for the aged battery in the cold",
+                (case.reserve - at).max(Share::ZERO),
+                case.reserve
+            )),
+            None => working,
+        }
+    });
 }
 
 fn note_cut(case: &Case<'_>, setting: &Reckoned<Volts, 4>, out: &CutOffDesign, notes: &mut Notes) {

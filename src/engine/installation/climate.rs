@@ -31,6 +31,16 @@ impl Climate {
         }
     }
 
+    /// Day of the year (1 to 365) that is warmest.
+    pub fn warmest_day(&self) -> u32 {
+        (self.warmest as u32 - 1) % 365 + 1
+    }
+
+    /// Day of the year (1 to 365) that is coldest.
+    pub fn coldest_day(&self) -> u32 {
+        (self.warmest_day() + 181) % 365 + 1
+    }
+
     /// Air on a day of the year (1 to 365) at an hour (0 to 24).
     pub fn air(&self, day: f64, hour: f64) -> Celsius {
         let year = (TAU * (day - self.warmest) / 365.0).cos();
@@ -42,6 +52,12 @@ impl Climate {
 /// Mean air of the warmest month: half the yearly swing over the year's mean, never over the hottest.
 pub fn summer_air(air: &Surroundings) -> Celsius {
     Celsius::new((air.mean.get() + air.yearly_swing.get() / 2.0).min(air.hottest.get()))
+}
+
+/// Mean air of the coldest day: half the daily swing over the coldest, never over that of the coldest month.
+pub fn cold_air(air: &Surroundings) -> Celsius {
+    let month = air.mean.get() - air.yearly_swing.get() / 2.0;
+    Celsius::new((air.coldest.get() + air.daily_swing.get() / 2.0).min(month.max(air.coldest.get())))
 }
 
 /// Mean air of the hottest day: half the daily swing under the hottest, never under that of the warmest month.

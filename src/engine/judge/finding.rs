@@ -180,6 +180,10 @@ kinds! {
     BatterySmall = "battery-small", Stop;
     /// Nothing in the list of blocks is big enough.
     BatteryNone = "battery-none", Stop;
+    /// Tried with its own settings, the design does not last the days without charge.
+    PromiseBroken = "promise-broken", Stop;
+    /// In the plan's own usual weeks something stands without power.
+    UsualWeeks = "usual-weeks", Caution;
     /// On the hottest days it lasts less long than wanted.
     HotDays = "hot-days", Caution;
     /// The planned depth is deeper than the chemistry likes.

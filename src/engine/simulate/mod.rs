@@ -10,4 +10,5 @@ pub mod cut_off;
 pub mod days;
 pub mod fault;
 pub mod hold_down;
+pub mod promise;
 pub mod test_sheet;

@@ -18,7 +18,7 @@ pub(crate) fn acting(case: &Case<'_>, cut: Volts, notes: &mut Notes) -> CutOffDe
         cut,
         exact: case.sensing(case.reserve, usual),
         reserve: case.reserve,
-        between: case.path.resistance * case.path.share.get(),
+        between: case.between(),
         usual: at_currents.iter().position(|a| a.name == usual.name).unwrap_or_default(),
         curve: curve(case),
         rebound: rebound(case, &at_currents, notes),

@@ -63,6 +63,7 @@ pub(crate) struct Cycling {
     pub allowed: Minutes,
     pub draw: Draw,
     pub before: bool,
+    pub only_driving: bool,
     /// What its start adds, and how long it lasts.
     pub start: f64,
     pub start_s: f64,
@@ -117,6 +118,7 @@ pub(crate) fn cycling(index: usize, load: &Load, inverter_cut: Option<Volts>, be
         allowed: load.allowed,
         draw: Draw::of(load.law),
         before,
+        only_driving: load.only_driving(),
         start: load.start_current().get(),
         start_s: load.start.lasts.get(),
         own_cut: own_cut.map_or(0.0, Volts::get),

@@ -50,6 +50,14 @@ impl Record {
         Hours::new(f64::from(self.minute) / 60.0)
     }
 
+    /// Voltage at the sensing point of the cut-off while it is closed.
+    pub fn sensed(&mut self, volts: f64) {
+        let volts = Volts::new(volts);
+        if self.out.lowest_sensed.is_none_or(|lowest| volts < lowest) {
+            self.out.lowest_sensed = Some(volts);
+        }
+    }
+
     pub fn opened(&mut self) {
         self.out.cuts += 1;
         let now = self.now();

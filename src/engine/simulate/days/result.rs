@@ -19,6 +19,8 @@ pub struct Endurance {
     pub lowest: Share,
     /// Hours after the beginning.
     pub lowest_at: Hours,
+    /// Lowest voltage at the sensing point of the cut-off while that was closed; `None` when it never was.
+    pub lowest_sensed: Option<Volts>,
     /// How often the cut-off opened.
     pub cuts: u32,
     /// Hours it was open.

@@ -92,15 +92,20 @@ impl<'a> State<'a> {
         let s = self.scenario;
         let of_year = f64::from((span.first_day - 1 + day) % 365 + 1);
         let weekday = day as usize % 7;
-        let (drives, plugged) = (s.driving_days.contains(weekday), s.mains_days.contains(weekday));
+        let (drives, plugged) =
+            (vary.fed && s.driving_days.contains(weekday), vary.fed && s.mains_days.contains(weekday));
         let weather = if vary.weather.is_empty() { 1.0 } else { vary.weather[day as usize % vary.weather.len()] };
-        let (sun, factor) = if s.solar > 0.0 { s.sun(of_year) } else { (SunDay::new(1.0, Degrees::ZERO), 0.0) };
+        let (sun, factor) =
+            if vary.fed && s.solar > 0.0 { s.sun(of_year) } else { (SunDay::new(1.0, Degrees::ZERO), 0.0) };
         let sun_factor = factor * vary.sun * weather * s.solar;
         let mut sun_now = 0.0;
         for hour in 0..24u16 {
             let at = self.hour(of_year, hour, vary);
             record.hour(at.air);
             for minute in hour * 60..hour * 60 + 60 {
+                if record.now() >= vary.until {
+                    return;
+                }
                 if sun_factor > 0.0 && minute % 10 == 0 {
                     sun_now = sun_factor * sun.clear((f64::from(minute) + 5.0) / 60.0);
                 }
@@ -110,7 +115,7 @@ impl<'a> State<'a> {
                 ledger.from_driving += Amps::new(driving) * Hours::new(1.0 / 60.0);
                 ledger.from_sun += Amps::new(sun_now) * Hours::new(1.0 / 60.0);
                 ledger.from_mains += Amps::new(mains) * Hours::new(1.0 / 60.0);
-                let mut ask = self.ask(minute, vary.draw, record);
+                let mut ask = self.ask(minute, drives, vary.draw, record);
                 for (amps, behind) in [(driving, s.behind.charger), (mains, s.behind.mains), (sun_now, s.behind.solar)]
                 {
                     *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
@@ -134,7 +139,7 @@ impl<'a> State<'a> {
     }
 
     /// What the loads want in this minute; those that cannot have it are noted.
-    fn ask(&mut self, minute: u16, times: f64, record: &mut Record) -> Ask {
+    fn ask(&mut self, minute: u16, drives: bool, times: f64, record: &mut Record) -> Ask {
         let s = self.scenario;
         let mut ask =
             Ask { behind: Draw::default(), before: Draw::default(), offered: 0.0, offered_behind: 0.0, surge: 0.0 };
@@ -142,9 +147,13 @@ impl<'a> State<'a> {
             ask.behind.add(&steady.behind, times);
             ask.before.add(&steady.before, times);
         }
+        if let Some(steady) = s.steady_driving.get(usize::from(minute)).filter(|_| drives) {
+            ask.behind.add(&steady.behind, times);
+            ask.before.add(&steady.before, times);
+        }
         let one = Hours::new(1.0 / 60.0);
         for (turn, cycling) in self.turns.iter_mut().zip(&s.cycling) {
-            if !cycling.allowed.has(minute) {
+            if !cycling.allowed.has(minute) || (cycling.only_driving && !drives) {
                 continue;
             }
             let Some(hours) = record.out.loads.get_mut(cycling.load) else { continue };
@@ -172,12 +181,10 @@ impl<'a> State<'a> {
             }
         }
         let cut = !self.connected || self.dead;
-        for (index, allowed, before) in &s.steady_loads {
-            if allowed.has(minute)
-                && let Some(hours) = record.out.loads.get_mut(*index)
-            {
+        for steady in s.steady_loads.iter().filter(|l| l.allowed.has(minute) && (drives || !l.only_driving)) {
+            if let Some(hours) = record.out.loads.get_mut(steady.load) {
                 hours.wanted += one;
-                if cut && (self.dead || !before) {
+                if cut && (self.dead || !steady.before) {
                     hours.unserved += one;
                 }
             }
@@ -318,7 +325,9 @@ impl<'a> State<'a> {
         if self.connected {
             let through = (ask.behind.at(volts) - ask.offered_behind).max(0.0);
             let sensed = volts - through * cut.between;
-            let surged = ask.surge > 0.0 && sensed - ask.surge * (inner + cut.between) < cut.cut;
+            let surge = sensed - ask.surge * (inner + cut.between);
+            let surged = ask.surge > 0.0 && surge < cut.cut;
+            record.sensed(surge);
             self.low_for = if sensed < cut.cut { self.low_for + length } else { 0.0 };
             if (self.low_for > 0.0 && self.low_for >= cut.delay) || surged {
                 self.connected = false;

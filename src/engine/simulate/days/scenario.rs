@@ -27,10 +27,10 @@ pub struct Scenario<'a> {
     pub(crate) chemistry: &'a Chemistry,
     store: Store<'a>,
     pub(crate) climate: Climate,
-    /// Minute by minute; without driving, and on a driving day.
+    /// Minute by minute; those of loads that run only with the engine count on driving days.
     pub(crate) steady: Vec<Steady>,
-    /// Loads that do not cycle: index, when, whether before the cut-off.
-    pub(crate) steady_loads: Vec<(usize, Minutes, bool)>,
+    pub(crate) steady_driving: Vec<Steady>,
+    pub(crate) steady_loads: Vec<SteadyLoad>,
     pub(crate) cycling: Vec<Cycling>,
     pub(crate) driving: Minutes,
     pub(crate) driving_days: Weekdays,
@@ -44,6 +44,16 @@ pub struct Scenario<'a> {
     pub(crate) behind: SourcesBehind,
     pub(crate) cut: CutSettings,
     pub(crate) protection: f64,
+}
+
+/// A load that does not cycle.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SteadyLoad {
+    /// Its place in the plan.
+    pub load: usize,
+    pub allowed: Minutes,
+    pub before: bool,
+    pub only_driving: bool,
 }
 
 /// Sources that come in behind the cut-off, so that they reach the battery only while it is closed.
@@ -96,6 +106,10 @@ pub struct Vary {
     pub health: Share,
     /// State of charge at the beginning.
     pub from: Share,
+    /// Whether anything charges.
+    pub fed: bool,
+    /// When it ends, where that is before the last midnight.
+    pub until: Hours,
 }
 
 impl Vary {
@@ -109,6 +123,8 @@ impl Vary {
             driving: 1.0,
             health: span.health,
             from: span.from,
+            fed: true,
+            until: Hours::new(f64::MAX),
         }
     }
 }
@@ -124,6 +140,7 @@ impl<'a> Scenario<'a> {
             store: bank.store(chemistry),
             climate: Climate::new(&site.surroundings),
             steady: vec![Steady::default(); 1440],
+            steady_driving: vec![Steady::default(); 1440],
             steady_loads: Vec::new(),
             cycling: Vec::new(),
             driving: site.driving,
@@ -158,13 +175,15 @@ impl<'a> Scenario<'a> {
             return;
         }
         let draw = Draw::of(load.law);
-        for (minute, steady) in (0u16..).zip(self.steady.iter_mut()) {
+        let only_driving = load.only_driving();
+        let table = if only_driving { &mut self.steady_driving } else { &mut self.steady };
+        for (minute, steady) in (0u16..).zip(table.iter_mut()) {
             if load.allowed.has(minute) {
                 let side = if before { &mut steady.before } else { &mut steady.behind };
                 side.add(&draw, 1.0);
             }
         }
-        self.steady_loads.push((index, load.allowed, before));
+        self.steady_loads.push(SteadyLoad { load: index, allowed: load.allowed, before, only_driving });
     }
 
     /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.
