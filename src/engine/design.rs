@@ -27,11 +27,14 @@ use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply,
 use crate::engine::simulate::circuit::sized::Sizing;
 use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::hold_down::result::CarrierDesign;
+use crate::engine::simulate::promise::{Promise, promise};
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
 use crate::plan::Plan;
+use crate::quantity::AmpHours;
 use std::sync::OnceLock;
 
 /// What follows from a plan. Never edited.
@@ -39,6 +42,8 @@ use std::sync::OnceLock;
 pub struct Design {
     /// What is there: the plan made definite.
     pub installation: Installation,
+    /// What the bank must at least have so that the promise is kept, where its other criteria ask for less.
+    pub(crate) asked: AmpHours,
     /// Energy and charge a day.
     pub budget: Budget,
     /// The service battery and its rivals.
@@ -57,6 +62,8 @@ pub struct Design {
     pub copper: CopperDesign,
     /// The cut-off.
     pub cut_off: CutOffDesign,
+    /// Whether the days without charge and the usual fortnight hold, tried with the very settings.
+    pub promise: Promise,
     /// The service battery's minus to the body.
     pub bond: Bond,
     /// What holds the battery; `None` when the plan has no carrier.
@@ -81,9 +88,36 @@ impl Design {
     }
 }
 
-/// Size everything.
+/// Most banks that are tried until one keeps the promise.
+const BANKS: usize = 6;
+/// A bank that does not last is followed by one so much larger at least.
+const LARGER: f64 = 1.05;
+
+/// Size everything. A bank that is free grows until it keeps all that is promised; where none of those tried does,
+/// the first that lasts the days without charge is taken, else the first of all, with the finding.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let mut design = work_out(Installation::of(plan, catalogue), &mut Notes::unkept());
+    let mut best = pass(Installation::of(plan, catalogue), AmpHours::ZERO);
+    let mut next = larger(&best);
+    for _ in 1..BANKS {
+        let Some(asked) = next else { break };
+        let design = pass(best.installation.clone(), asked);
+        next = larger(&design);
+        if design.promise.kept() || (design.promise.held() && !best.promise.held()) {
+            best = design;
+        }
+    }
+    best
+}
+
+/// What to ask of the bank next; `None` where it is given, there is none, or it keeps what is promised.
+fn larger(design: &Design) -> Option<AmpHours> {
+    let bank = design.battery.bank.as_ref()?;
+    let free = design.installation.service_battery.capacity.is_none();
+    (free && !design.promise.kept()).then(|| bank.capacity * LARGER)
+}
+
+fn pass(site: Installation, asked: AmpHours) -> Design {
+    let mut design = work_out(site, asked, &mut Notes::unkept());
     stand_in_the_plan(&mut design);
     design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
     design
@@ -102,7 +136,7 @@ impl Design {
     pub fn workings(&self) -> &Workings {
         self.workings.get_or_init(|| {
             let mut notes = Notes::kept();
-            work_out(self.installation.clone(), &mut notes);
+            work_out(self.installation.clone(), self.asked, &mut notes);
             notes.into_workings()
         })
     }
@@ -120,14 +154,15 @@ fn stand_in_the_plan(design: &mut Design) {
     }
 }
 
-fn work_out(installation: Installation, notes: &mut Notes) -> Design {
+/// `asked`: what the bank must at least have for the promise, as earlier passes found.
+fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> Design {
     let site = &installation;
     let mut findings = judge::circuit::topology::check(site);
     findings.extend(judge::circuit::passes::check(site));
     findings.extend(judge::air::check(site));
     findings.extend(judge::load::check(site));
     let budget = budget(site, notes);
-    let battery = battery(site, &budget, notes);
+    let battery = battery(site, &budget, asked, notes);
     findings.extend(judge::battery::check(site, &budget, &battery));
     findings.extend(battery.bank.as_ref().and_then(|bank| judge::bank::check(site, bank)));
     let mut charger = charge_current(site, &budget, &battery, notes);
@@ -147,6 +182,9 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let path = sensing_path(site, &sizing.runs, &budget);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off));
+    let settings = CutSettings::of(&cut_off);
+    let promise = battery.bank.as_ref().map(|bank| promise(site, bank, charger.steady, settings)).unwrap_or_default();
+    findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     let carrier = carrier(site, battery.bank.as_ref(), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
     let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);
@@ -154,6 +192,7 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
     let Sizing { levels, runs, loads, devices, copper } = sizing;
     Design {
         installation,
+        asked,
         budget,
         battery,
         charger,
@@ -163,6 +202,7 @@ fn work_out(installation: Installation, notes: &mut Notes) -> Design {
         levels,
         copper,
         cut_off,
+        promise,
         bond,
         carrier,
         test_sheet,

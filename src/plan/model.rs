@@ -176,8 +176,8 @@ table! {
         capacity: Option<AmpHours> => "capacity_ah", "Capacity", num(Unit::AmpHour, 1.0, 5000.0), Chosen;
         /// How many equal blocks share the work.
         in_parallel: Option<u32> => "in_parallel", "Blocks in parallel", count(1.0, 12.0), Chosen;
-        /// How long it must last with nothing coming in.
-        days_without_charge: Days = Days::new(1.0) => "days_without_charge", "Days without charge", num(Unit::Day, 0.1, 60.0), Default;
+        /// How long it must last with nothing coming in; the longest gap of your week when left out.
+        days_without_charge: Option<Days> => "days_without_charge", "Days without charge", num(Unit::Day, 0.1, 60.0), Chosen;
         /// Share of the capacity to use.
         depth: Option<Share> => "depth", "Depth of discharge", num(Unit::Share, 0.05, 1.0), Chosen;
         /// Capacity left, as a share of the rated, when it is replaced.

@@ -37,6 +37,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         "in_parallel" => of_bank(Bank::BLOCKS),
         "mass_kg" => of_bank(Bank::MASS),
         "resistance_mohm" => of_bank(Bank::RESISTANCE),
+        "days_without_charge" => Some(Cell::figure(scene, scene.design().installation.days_without_charge)),
         "depth" => Some(Cell::fact(scene, BatteryDesign::DEPTH, battery, scene.at(0))),
         "end_of_life" => {
             let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);

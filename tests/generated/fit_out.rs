@@ -16,7 +16,11 @@ pub fn fit_out(seed: u64) -> String {
     let days = [0.5, 1.0, 1.5, 2.0, 3.0, 4.0][dice.random_range(0..6)];
     let (mean, yearly, daily): (i32, i32, i32) =
         (dice.random_range(4..24), dice.random_range(4..22), dice.random_range(4..14));
-    let cold = (mean - yearly / 2 - daily / 2 - dice.random_range(0..4)).max(if chemistry.starts_with("lith") { 1 } else { -18 });
+    let cold = (mean - yearly / 2 - daily / 2 - dice.random_range(0..4)).max(if chemistry.starts_with("lith") {
+        1
+    } else {
+        -18
+    });
     let hot = (mean + yearly / 2 + daily / 2 + dice.random_range(0..6)).min(45);
     let latitude = dice.random_range(-50..60);
     let _ = write!(
@@ -48,7 +52,9 @@ pub fn fit_out(seed: u64) -> String {
     }
     if dice.random_bool(0.8) {
         let (count, hours) = (dice.random_range(1..6), dice.random_range(2..6));
-        load(format!("name = \"lamps\"\npower_w = 6\ncount = {count}\nduty.hours_a_day = {hours}\nduty.windows = [\"18:00-23:30\"]"));
+        load(format!(
+            "name = \"lamps\"\npower_w = 6\ncount = {count}\nduty.hours_a_day = {hours}\nduty.windows = [\"18:00-23:30\"]"
+        ));
     }
     if dice.random_bool(0.5) {
         load("name = \"pump\"\npower_w = 55\nduty.hours_a_day = 0.3\nstart.times = 3\nstart.seconds = 0.5".into());
@@ -59,7 +65,9 @@ pub fn fit_out(seed: u64) -> String {
     }
     if dice.random_bool(0.3) {
         let (power, hours) = (dice.random_range(60..400), dice.random_range(1..4));
-        load(format!("name = \"cooker\"\npower_w = {power}\nduty.hours_a_day = 0.{hours}\nduty.windows = [\"17:00-19:00\"]"));
+        load(format!(
+            "name = \"cooker\"\npower_w = {power}\nduty.hours_a_day = 0.{hours}\nduty.windows = [\"17:00-19:00\"]"
+        ));
     }
     load("name = \"radio\"\npower_w = 12\nduty.hours_a_day = 3".into());
     text

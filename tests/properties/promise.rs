@@ -27,7 +27,7 @@ fn what_is_promised_is_held_or_found_fault_with() {
                 design.battery.bank.as_ref().map(|b| b.capacity),
                 design.cut_off.cut,
                 design.cut_off.exact,
-                design.battery.criteria[design.battery.ruling].name,
+                design.battery.ruling.map_or("", |by| by.name()),
                 found.first().map_or("", |f| &f.text)
             );
         }

@@ -63,7 +63,7 @@ impl Job {
         plan.charger.kind = ChargerKind::None;
         plan.cut_off.standing_draw = Amps::ZERO;
         plan.service_battery.chemistry = chemistry.key.clone();
-        plan.service_battery.days_without_charge = Days::new(self.days);
+        plan.service_battery.days_without_charge = Some(Days::new(self.days));
         plan.service_battery.depth = Some(Share::new(self.depth));
         plan.service_battery.end_of_life = Some(Share::new(self.end_of_life));
         plan.service_battery.design_margin = self.margin;

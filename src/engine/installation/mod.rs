@@ -6,6 +6,7 @@ pub mod charger;
 pub mod circuits;
 pub mod climate;
 pub mod cut_off;
+pub mod gap;
 pub mod lead;
 pub mod load;
 pub mod minutes;
@@ -15,7 +16,8 @@ pub mod subject;
 pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, Run};
+use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, Run, Weekdays};
+use crate::quantity::Days;
 use circuits::Topology;
 use load::Load;
 use minutes::{Minutes, driving_minutes};
@@ -40,6 +42,8 @@ pub struct Installation {
     pub circuits: Topology,
     /// Minutes with the engine running on a driving day.
     pub driving: Minutes,
+    /// How long it must last with nothing coming in: as given, or the longest gap of the plan's week.
+    pub days_without_charge: Days,
 }
 
 impl Deref for Installation {
@@ -64,6 +68,7 @@ impl Installation {
             beyond,
             circuits: circuits::grow::topology(plan),
             driving,
+            days_without_charge: plan.service_battery.days_without_charge.unwrap_or_else(|| gap(plan, driving)),
         }
     }
 
@@ -152,4 +157,16 @@ fn at_hand(catalogue: &Catalogue, keys: &str) -> Catalogue {
         }
     }
     catalogue
+}
+
+/// The longest gap between two chances to charge in a plan's week.
+fn gap(plan: &Plan, driving: Minutes) -> Days {
+    let mut chances = vec![(driving, plan.vehicle.driving_days)];
+    if plan.mains.current.get() > 0.0 {
+        chances.push((Minutes::of(&plan.mains.windows), plan.mains.weekdays));
+    }
+    if plan.solar.array.get() > 0.0 {
+        chances.push((Minutes::DAY, Weekdays::all()));
+    }
+    gap::longest_gap(&chances)
 }

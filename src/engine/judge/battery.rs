@@ -105,7 +105,7 @@ fn small(
         finding = finding.remedy(format!("or never take more than {most} of the inverter's rating"));
     }
     if let Some(SizedBy::Days | SizedBy::SummerDays | SizedBy::Rate) = out.ruling {
-        let days = site.service_battery.days_without_charge * (bank.capacity / out.needed);
+        let days = site.days_without_charge * (bank.capacity / out.needed);
         let days = Days::new((days.get() * 100.0).floor() / 100.0);
         if days.get() >= 0.1 {
             let words = format!("or plan {days} without charge");
@@ -129,7 +129,7 @@ fn none(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign) -> Find
         .at(place("days_without_charge"))
         .remedy(format!(
             "plan fewer than {} without charge, or fewer loads; at most {most} can be had",
-            site.service_battery.days_without_charge
+            site.days_without_charge
         ))
         .remedy_edit("or let 1 to 12 blocks be tried", place("in_parallel"), None)
 }
@@ -167,7 +167,7 @@ fn hot_days(
     bank: &Bank,
 ) -> Option<Finding> {
     let air = hot_air(&site.surroundings);
-    let wanted = site.service_battery.days_without_charge;
+    let wanted = site.days_without_charge;
     let usable =
         bank.capacity * (out.depth.get() * end_of_life(site, chemistry).get() * cold_factor(chemistry, air).get());
     if budget.hot_day.get() <= 0.0 || usable.get() >= budget.hot_day.get() * wanted.get() - 1e-9 {
@@ -252,7 +252,7 @@ fn parallel(site: &Installation, chemistry: &Chemistry, bank: &Bank) -> Option<F
             fewer,
         )
     } else {
-        finding.remedy(format!("plan with fewer than {} without charge", site.service_battery.days_without_charge))
+        finding.remedy(format!("plan with fewer than {} without charge", site.days_without_charge))
     };
     Some(finding)
 }

@@ -15,4 +15,5 @@ pub mod hold_down;
 pub mod load;
 pub mod main_switch;
 pub mod plug;
+pub mod promise;
 pub mod test_sheet;

@@ -2,8 +2,9 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::bank::standard;
+use crate::engine::simulate::bank::Job;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::promise::{Promise, Trial};
@@ -41,7 +42,8 @@ fn broken(site: &Installation, battery: &BatteryDesign, cut_off: &CutOffDesign, 
         && lasts > Hours::ZERO
     {
         let needed = bank.capacity * (trial.tried / lasts);
-        if let Some(enough) = standard(site, chemistry, needed, site.service_battery.in_parallel, true) {
+        let job = Job { site, chemistry, own: true, subject: Subject::ServiceBattery };
+        if let Some(enough) = job.standard(needed, site.service_battery.in_parallel, &mut Notes::unkept()) {
             let words = format!("about {} last that long", enough.capacity);
             finding = finding.remedy_number(words, place("capacity_ah"), enough.capacity.get());
         }

@@ -40,6 +40,8 @@ pub enum SizedBy {
     Days,
     /// The same at the mean air of the warmest month, when thermostats are on for longer.
     SummerDays,
+    /// The same, tried with the very settings where the capacity so far did not last.
+    Promise,
     /// That it is drawn faster than rated.
     Rate,
     /// All that can be on together.
@@ -60,6 +62,7 @@ impl SizedBy {
         match self {
             SizedBy::Days => "days without charge",
             SizedBy::SummerDays => "summer days without charge",
+            SizedBy::Promise => "days without charge, tried",
             SizedBy::Rate => "rate",
             SizedBy::Discharge => "discharge current",
             SizedBy::Start => "start current",

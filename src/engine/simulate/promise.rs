@@ -87,6 +87,11 @@ impl Promise {
         self.without_charge.iter().all(Trial::held)
     }
 
+    /// Whether they hold, and the usual fortnights too.
+    pub fn kept(&self) -> bool {
+        self.held() && self.usual.iter().all(Trial::held)
+    }
+
     /// The trial without charge that fails first.
     pub fn broken(&self) -> Option<&Trial> {
         first_to_fail(&self.without_charge)
@@ -125,7 +130,7 @@ pub(crate) fn highest_cut(site: &Installation, bank: &Bank, between: Ohms, delay
 }
 
 fn without_charge(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
-    let lasts = Hours::new(scenario.site.service_battery.days_without_charge.get() * 24.0);
+    let lasts = Hours::new(scenario.site.days_without_charge.get() * 24.0);
     let (span, vary) = set(scenario, conditions, (lasts.get() / 24.0).ceil() as u32);
     trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, ..vary })
 }

@@ -80,7 +80,7 @@ impl Sizing {
             |by: SizedBy, charge: AmpHours, day: &'static str, left: Share, words: &dyn Fn(Working) -> Working| {
                 let needed = capacity_needed(
                     charge,
-                    battery.days_without_charge,
+                    site.days_without_charge,
                     self.depth,
                     left,
                     self.end_of_life,

@@ -19,17 +19,18 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::formula::depth_reached;
 use crate::engine::simulate::bank::Job;
-use crate::engine::simulate::battery::{BatteryDesign, usable};
+use crate::engine::simulate::battery::{BatteryDesign, Criterion, SizedBy, usable};
 use crate::engine::simulate::budget::Budget;
 use crate::quantity::*;
 
 const SERVICE: Subject = Subject::ServiceBattery;
 
-/// Size the service battery, and every other chemistry beside it.
-pub fn battery(site: &Installation, budget: &Budget, notes: &mut Notes) -> BatteryDesign {
+/// Size the service battery, and every other chemistry beside it; `asked`: what the promise asks for, once tried.
+pub fn battery(site: &Installation, budget: &Budget, asked: AmpHours, notes: &mut Notes) -> BatteryDesign {
     let mut out = BatteryDesign { candidates: candidates(site, notes), ..BatteryDesign::default() };
     let Some(chemistry) = site.chemistry() else { return out };
-    let sizing = sizing(site, chemistry, notes);
+    let mut sizing = sizing(site, chemistry, notes);
+    sizing.criteria.extend(tried(asked, notes));
     basics(site, chemistry, &sizing, notes);
     notes.add(SERVICE, "needed", || sizing.needed_working(true));
     out.depth = sizing.depth;
@@ -43,7 +44,7 @@ pub fn battery(site: &Installation, budget: &Budget, notes: &mut Notes) -> Batte
                 .from("d", SERVICE, "depth")
                 .source("energy = charge x voltage")
         });
-        let days = site.service_battery.days_without_charge;
+        let days = site.days_without_charge;
         let reached = depth_reached(budget.standing_day, days, bank.capacity, sizing.cold, sizing.end_of_life);
         out.depth_reached = reached.map_or(Share::FULL, |reached| {
             notes.reckon(&SERVICE, "depth reached", reached, |r| {
@@ -77,4 +78,15 @@ fn basics(site: &Installation, chemistry: &Chemistry, sizing: &Sizing, notes: &m
             .with("T", "coldest air", site.surroundings.coldest)
             .source(chemistry.cold.from.capacity.words())
     });
+}
+
+/// The capacity that the promise asks for, where one without it was tried and did not last.
+fn tried(asked: AmpHours, notes: &mut Notes) -> Option<Criterion> {
+    let criterion = (asked > AmpHours::ZERO).then_some(Criterion { by: SizedBy::Promise, needed: asked })?;
+    notes.add(SERVICE, criterion.by.name(), || {
+        Working::new("capacity to try next for the days without charge", "", asked).source(
+            "a twentieth more than the bank that did not last, stepped through minute by minute with its own settings",
+        )
+    });
+    Some(criterion)
 }

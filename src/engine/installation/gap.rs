@@ -1,0 +1,53 @@
+//! How long does nothing charge, in the plan's own week?
+
+use crate::engine::installation::minutes::Minutes;
+use crate::plan::Weekdays;
+use crate::quantity::Days;
+
+const DAY: usize = 24 * 60;
+const WEEK: usize = 7 * DAY;
+
+/// The longest stretch of the week, repeated, without a chance to charge: each chance by its minutes and weekdays.
+/// At least one day, since a drive may fall out; one day too where there is no chance at all, which other findings
+/// tell.
+pub fn longest_gap(chances: &[(Minutes, Weekdays)]) -> Days {
+    let charges = |minute: usize| {
+        let (day, minute) = (minute / DAY % 7, minute % DAY);
+        chances.iter().any(|(times, days)| days.contains(day) && times.has(minute as u16))
+    };
+    let mut longest = 0;
+    let mut gap = 0;
+    // Twice round, so that a gap over the end of the week is whole.
+    let twice = (0..2 * WEEK).map(|minute| charges(minute % WEEK));
+    for charging in twice {
+        gap = if charging { 0 } else { gap + 1 };
+        longest = longest.max(gap);
+    }
+    let days = if longest >= WEEK { 1.0 } else { longest as f64 / DAY as f64 };
+    Days::new(days.max(1.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn gap(times: &str, days: &str) -> f64 {
+        let (from, to) = times.split_once('-').unwrap();
+        let minute =
+            |t: &str| t.split_once(':').map(|(h, m)| h.parse::<u16>().unwrap() * 60 + m.parse::<u16>().unwrap());
+        let times = Minutes::span(minute(from).unwrap(), minute(to).unwrap());
+        longest_gap(&[(times, Weekdays::parse(days).unwrap())]).get()
+    }
+
+    /// Counted by hand on a calendar.
+    #[test]
+    fn the_longest_stretch_between_two_chances_counts() {
+        assert_eq!(gap("07:00-08:00", "every day"), 1.0);
+        // From Friday 18:00 to Monday 06:00 are 60 hours.
+        assert_eq!(gap("06:00-18:00", "mon-fri"), 2.5);
+        // From Saturday 10:00 to the next Saturday 09:00 are 167 hours.
+        assert!((gap("09:00-10:00", "sat") - 167.0 / 24.0).abs() < 1e-9);
+        assert_eq!(longest_gap(&[]).get(), 1.0);
+        assert_eq!(gap("07:00-08:00", "none"), 1.0);
+    }
+}
