@@ -10,7 +10,7 @@ use crate::engine::choose::battery::battery;
 use crate::engine::choose::bond::bond;
 use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::sizing::size_runs;
-use crate::engine::choose::cut_off::cut_off;
+use crate::engine::choose::cut_off::{cut_off, uncut};
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
@@ -62,7 +62,7 @@ pub struct Design {
     pub copper: CopperDesign,
     /// The cut-off.
     pub cut_off: CutOffDesign,
-    /// Whether the days without charge and the usual fortnight hold, tried with the very settings.
+    /// Whether the days without charge and the usual week hold, tried with the very settings.
     pub promise: Promise,
     /// The service battery's minus to the body.
     pub bond: Bond,
@@ -93,8 +93,8 @@ const BANKS: usize = 6;
 /// A bank that does not last is followed by one so much larger at least.
 const LARGER: f64 = 1.05;
 
-/// Size everything. A bank that is free grows until it keeps all that is promised; where none of those tried does,
-/// the first that lasts the days without charge is taken, else the first of all, with the finding.
+/// Size everything. A bank that is free grows until it lasts the days without charge; where none of those tried
+/// does, the first of all stays, with the finding.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let mut best = pass(Installation::of(plan, catalogue), AmpHours::ZERO);
     let mut next = larger(&best);
@@ -102,18 +102,18 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
         let Some(asked) = next else { break };
         let design = pass(best.installation.clone(), asked);
         next = larger(&design);
-        if design.promise.kept() || (design.promise.held() && !best.promise.held()) {
+        if design.promise.held() {
             best = design;
         }
     }
     best
 }
 
-/// What to ask of the bank next; `None` where it is given, there is none, or it keeps what is promised.
+/// What to ask of the bank next; `None` where it is given, there is none, or it lasts.
 fn larger(design: &Design) -> Option<AmpHours> {
     let bank = design.battery.bank.as_ref()?;
     let free = design.installation.service_battery.capacity.is_none();
-    (free && !design.promise.kept()).then(|| bank.capacity * LARGER)
+    (free && !design.promise.held()).then(|| bank.capacity * LARGER)
 }
 
 fn pass(site: Installation, asked: AmpHours) -> Design {
@@ -180,10 +180,12 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
     findings.extend(judge::main_switch::check(site, &sizing.runs));
     findings.extend(judge::plug::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
-    let cut_off = cut_off(site, &budget, &battery, &charger, path, notes);
+    let uncut = uncut(site, battery.bank.as_ref(), path);
+    let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off));
     let settings = CutSettings::of(&cut_off);
-    let promise = battery.bank.as_ref().map(|bank| promise(site, bank, charger.steady, settings)).unwrap_or_default();
+    let bank = battery.bank.as_ref();
+    let promise = bank.map(|bank| promise(site, bank, charger.steady, settings, &uncut)).unwrap_or_default();
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     let carrier = carrier(site, battery.bank.as_ref(), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));

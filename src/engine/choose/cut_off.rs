@@ -6,10 +6,11 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::installation::Installation;
-use crate::engine::installation::cut_off::{Device, sold_for, tidy};
+use crate::engine::installation::cut_off::{Device, longest_start, sold_for, tidy};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::judge::cut_off::limits::{UNDER_CHARGING, hysteresis_needed, outlasting};
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
@@ -20,7 +21,7 @@ use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::cut_off::rest;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::cut_off::starter::starter;
-use crate::engine::simulate::promise::highest_cut;
+use crate::engine::simulate::promise::Uncut;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -32,24 +33,22 @@ const SHORTEST: Seconds = Seconds::new(5.0);
 /// is old and cold. Common practice, no source.
 const OUT_OF_THE_RESERVE: Share = Share::new(0.1);
 
-/// The cut-off as it is given or chosen; the default where there is no battery.
-pub fn cut_off(
+/// The cut-off as it is given or chosen; the default where there is no battery. `uncut`: how the days without charge
+/// go where it never opens.
+pub(crate) fn cut_off(
     site: &Installation,
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
     path: SensingPath,
+    uncut: &Uncut,
     notes: &mut Notes,
 ) -> CutOffDesign {
     let (Some(chemistry), Some(bank)) = (site.chemistry(), battery.bank.as_ref()) else {
         return CutOffDesign::default();
     };
     let case = Case::of(site, chemistry, budget, bank, charger, path, notes);
-    let kept = match case.device.cut {
-        Some(_) => None,
-        None => highest_cut(site, bank, case.between(), longest_wait(&case)),
-    };
-    let mut out = settings(&case, kept, notes);
+    let mut out = settings(&case, uncut.highest(), notes);
     out.order = rest::order(site, chemistry, &out);
     out.current = rest::current(site, budget, charger, &out, notes);
     out.rating = site.cut_off.rating.or_else(|| rating(&site.catalogue, &out));
@@ -58,10 +57,13 @@ pub fn cut_off(
     out
 }
 
-/// How long it will wait at most, before the settings are chosen.
-fn longest_wait(case: &Case<'_>) -> Seconds {
-    let device = case.device;
-    device.delay.unwrap_or_else(|| outlasting(case.start).value.max(SHORTEST).min(device.longest_delay))
+/// The days without charge with no cut-off in the way; of a bank that is there.
+pub(crate) fn uncut(site: &Installation, bank: Option<&Bank>, path: SensingPath) -> Uncut {
+    let device = Device::of(&site.cut_off);
+    let start = longest_start(site).map_or(Seconds::ZERO, |(_, lasts)| lasts);
+    let waits = outlasting(start).value.max(SHORTEST).min(device.longest_delay);
+    let delay = device.delay.unwrap_or(waits);
+    bank.map_or_else(Uncut::default, |bank| Uncut::of(site, bank, path.between(), delay))
 }
 
 /// Cut-off, reconnect and delay, in the device's steps; `kept`: the highest cut-off that keeps the days without charge.

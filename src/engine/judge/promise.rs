@@ -63,7 +63,7 @@ fn broken(site: &Installation, battery: &BatteryDesign, cut_off: &CutOffDesign, 
 fn usual(site: &Installation, trial: &Trial) -> Finding {
     let failed = trial.failed_at.unwrap_or(Hours::ZERO);
     let text = format!(
-        "in a usual fortnight {}, power fails on day {:.0}{}",
+        "in a usual week {}, power fails on day {:.0}{}",
         trial.conditions.words(),
         (failed.get() / 24.0).floor() + 1.0,
         stood(site, trial)

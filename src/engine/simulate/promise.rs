@@ -2,7 +2,7 @@
 //!
 //! The promise: from full, for the days without charge, new and at the end of
 //! its life, on the coldest and on the warmest days, every load has its power
-//! and nothing opens; and in the plan's own usual fortnight likewise. Each of
+//! and nothing opens; and in the plan's own usual week likewise. Each of
 //! these trials is stepped through with the very settings. Left out: what the
 //! days leave out, and starts that end within the delay.
 
@@ -16,8 +16,8 @@ use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
-/// Days of the usual weeks that are tried.
-const FORTNIGHT: u32 = 14;
+/// Days of the usual week that are tried: to the morning after its weekend.
+const WEEK: u32 = 8;
 /// Time without power that is only rounding of the steps.
 const MOMENT: Hours = Hours::new(0.02);
 
@@ -77,7 +77,7 @@ impl Trial {
 pub struct Promise {
     /// The days without charge, under each of the conditions. Empty where there is no battery.
     pub without_charge: Vec<Trial>,
-    /// The usual fortnight, at the end of its life: on the coldest and on the warmest days.
+    /// The usual week, at the end of its life: on the coldest and on the warmest days.
     pub usual: Vec<Trial>,
 }
 
@@ -87,17 +87,12 @@ impl Promise {
         self.without_charge.iter().all(Trial::held)
     }
 
-    /// Whether they hold, and the usual fortnights too.
-    pub fn kept(&self) -> bool {
-        self.held() && self.usual.iter().all(Trial::held)
-    }
-
     /// The trial without charge that fails first.
     pub fn broken(&self) -> Option<&Trial> {
         first_to_fail(&self.without_charge)
     }
 
-    /// The usual fortnight that fails first.
+    /// The usual week that fails first.
     pub fn unusual(&self) -> Option<&Trial> {
         first_to_fail(&self.usual)
     }
@@ -108,25 +103,46 @@ fn first_to_fail(trials: &[Trial]) -> Option<&Trial> {
     failed.min_by(|a, b| a.1.get().total_cmp(&b.1.get())).map(|(trial, _)| trial)
 }
 
-/// Try the promise with a bank, what its charger gives and a cut-off as it is set.
-pub(crate) fn promise(site: &Installation, bank: &Bank, charging: Amps, cut: CutSettings) -> Promise {
-    let Some(scenario) = Scenario::new(site, bank, charging, cut) else { return Promise::default() };
-    let without_charge = Conditions::ALL.map(|c| without_charge(&scenario, c));
-    let usual = Conditions::ALL.into_iter().filter(|c| c.aged).map(|c| usual(&scenario, c));
-    Promise { without_charge: without_charge.into(), usual: usual.collect() }
+/// The days without charge as they go with a cut-off that never opens.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Uncut {
+    trials: Vec<Trial>,
+    delay: f64,
+    between: f64,
 }
 
-/// The highest setting of the cut-off that keeps the days without charge; `None` where none does, since the
-/// battery itself gives up or a load switches itself off.
-pub(crate) fn highest_cut(site: &Installation, bank: &Bank, between: Ohms, delay: Seconds) -> Option<Volts> {
-    let never = CutSettings { cut: 0.0, reconnect: 0.0, delay: delay.get(), between: between.get() };
-    let scenario = Scenario::new(site, bank, Amps::ZERO, never)?;
-    let mut highest: Option<Volts> = None;
-    for trial in Conditions::ALL.map(|c| without_charge(&scenario, c)) {
-        let sensed = trial.sensed.filter(|_| trial.held())?;
-        highest = Some(highest.map_or(sensed, |h| h.min(sensed)));
+impl Uncut {
+    /// Try a bank, with a cut-off that would wait so long, and so much between its posts and where it senses.
+    pub fn of(site: &Installation, bank: &Bank, between: Ohms, delay: Seconds) -> Self {
+        let (delay, between) = (delay.get(), between.get());
+        let never = CutSettings { cut: 0.0, reconnect: 0.0, delay, between };
+        let Some(scenario) = Scenario::new(site, bank, Amps::ZERO, never) else { return Uncut::default() };
+        Uncut { trials: Conditions::ALL.map(|c| without_charge(&scenario, c)).into(), delay, between }
     }
-    highest
+
+    /// The highest setting of the cut-off that keeps the days without charge; `None` where none does, since the
+    /// battery itself gives up or a load switches itself off.
+    pub fn highest(&self) -> Option<Volts> {
+        let sensed = self.trials.iter().map(|trial| trial.sensed.filter(|_| trial.held()));
+        sensed.reduce(|a, b| Some(a?.min(b?))).flatten()
+    }
+
+    /// Whether a cut-off set like this never opens either.
+    fn never_opened(&self, cut: &CutSettings) -> bool {
+        let same = cut.delay == self.delay && cut.between == self.between;
+        same && self.highest().is_some_and(|highest| cut.cut <= highest.get())
+    }
+}
+
+/// Try the promise with a bank, what its charger gives and a cut-off as it is set.
+pub(crate) fn promise(site: &Installation, bank: &Bank, charging: Amps, cut: CutSettings, uncut: &Uncut) -> Promise {
+    let Some(scenario) = Scenario::new(site, bank, charging, cut) else { return Promise::default() };
+    let without_charge = match uncut.never_opened(&cut) {
+        true => uncut.trials.clone(),
+        false => Conditions::ALL.map(|c| without_charge(&scenario, c)).into(),
+    };
+    let usual = Conditions::ALL.into_iter().filter(|c| c.aged).map(|c| usual(&scenario, c));
+    Promise { without_charge, usual: usual.collect() }
 }
 
 fn without_charge(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
@@ -136,8 +152,8 @@ fn without_charge(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
 }
 
 fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
-    let (span, vary) = set(scenario, conditions, FORTNIGHT);
-    trial(scenario, conditions, Hours::new(f64::from(FORTNIGHT) * 24.0), span, &vary)
+    let (span, vary) = set(scenario, conditions, WEEK);
+    trial(scenario, conditions, Hours::new(f64::from(WEEK) * 24.0), span, &vary)
 }
 
 /// The season by the day of the year; the plan's own extremes by what they add to it.

@@ -14,6 +14,7 @@ use crate::engine::physics::cell::kinetic::{Kinetic, Step, Wells};
 use crate::engine::physics::cell::recovery::acceptance;
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resistance_factor, resting_voltage};
 use crate::quantity::*;
+use std::sync::Arc;
 
 /// Points of the tables over charge: every 0.1 %, so that published points lie on them.
 const POINTS: usize = 1000;
@@ -31,8 +32,15 @@ pub struct BatteryModel<'a> {
     /// Capacity at the rated hours, aged.
     rated: f64,
     base: f64,
+    tables: Arc<Tables>,
+}
+
+/// What depends on the charge only, whatever age has left.
+#[derive(Debug)]
+struct Tables {
     resting: Vec<f64>,
     factor: Vec<f64>,
+    /// What an ampere-hour of capacity takes, in A.
     takes: Vec<f64>,
 }
 
@@ -70,22 +78,35 @@ impl<'a> BatteryModel<'a> {
     /// to the chemistry's end of life, where its resistance has risen to the full aged factor.
     pub fn new(store: &Store<'a>, health: Share) -> Self {
         let chemistry = store.chemistry;
+        let over = |f: &dyn Fn(Share) -> f64| (0..=POINTS).map(|i| f(Share::new(i as f64 / POINTS as f64))).collect();
+        let tables = Tables {
+            resting: over(&|s| resting_voltage(chemistry, s, TABLE_AIR).get()),
+            factor: over(&|s| resistance_factor(chemistry, s, TABLE_AIR, Age::New)),
+            takes: over(&|s| acceptance(chemistry, AmpHours::new(1.0), s).get()),
+        };
+        Self::with(store, health, Arc::new(tables))
+    }
+
+    fn with(store: &Store<'a>, health: Share, tables: Arc<Tables>) -> Self {
+        let chemistry = store.chemistry;
         let kinetic = Kinetic::of(chemistry);
         let health = health.get().clamp(0.05, 1.0);
         let rated = (store.capacity.get() * health).max(1e-6);
         let worn = (1.0 - health) / (1.0 - chemistry.life.end_of_life.get()).max(0.01);
         let aged = 1.0 + (chemistry.resistance.aged_factor - 1.0).max(0.0) * worn;
-        let over = |f: &dyn Fn(Share) -> f64| (0..=POINTS).map(|i| f(Share::new(i as f64 / POINTS as f64))).collect();
         BatteryModel {
             chemistry,
             kinetic,
             whole: kinetic.whole(AmpHours::new(rated), chemistry.rate.rated).get(),
             rated,
             base: store.base.get() * aged,
-            resting: over(&|s| resting_voltage(chemistry, s, TABLE_AIR).get()),
-            factor: over(&|s| resistance_factor(chemistry, s, TABLE_AIR, Age::New)),
-            takes: over(&|s| acceptance(chemistry, AmpHours::new(rated), s).get()),
+            tables,
         }
+    }
+
+    /// The same bank at another age.
+    pub fn aged(&self, store: &Store<'a>, health: Share) -> Self {
+        Self::with(store, health, Arc::clone(&self.tables))
     }
 
     /// Capacity at the rated hours, aged.
@@ -132,8 +153,8 @@ impl<'a> BatteryModel<'a> {
         let head = wells.at_hand.get() / self.kinetic.at_hand.get();
         let charge = 1.0 - (self.whole - head) / self.rated;
         let (index, part) = place(charge);
-        let open = between(&self.resting, index, part) + warmth.offset;
-        let inner = self.base * between(&self.factor, index, part) * warmth.resistance;
+        let open = between(&self.tables.resting, index, part) + warmth.offset;
+        let inner = self.base * between(&self.tables.factor, index, part) * warmth.resistance;
         Source { open: Volts::new(open), inner: Ohms::new(inner) }
     }
 
@@ -149,7 +170,7 @@ impl<'a> BatteryModel<'a> {
         }
         let charge = self.charge(wells);
         let (index, part) = place(charge.get());
-        let takes = Amps::new(between(&self.takes, index, part));
+        let takes = Amps::new(between(&self.tables.takes, index, part) * self.rated);
         let brim = AmpHours::new(self.kinetic.at_hand.get() * self.whole);
         let stored = -step.current_to(wells, brim);
         takes.min(stored / self.efficiency(charge).get()).max(Amps::ZERO)

@@ -106,11 +106,6 @@ impl<'a> Case<'a> {
         self.store.held(charge, flow.current, flow.held, self.air, Age::New)
     }
 
-    /// Resistance between posts and sensing point, for the share of the current that flows there.
-    pub fn between(&self) -> Ohms {
-        self.path.resistance * self.path.share.get()
-    }
-
     /// Voltage at the sensing point: posts less current x share x resistance of the path.
     pub fn sensing(&self, charge: Share, flow: Flow) -> Volts {
         self.posts(charge, flow) - flow.current * self.path.share.get() * self.path.resistance

@@ -22,6 +22,13 @@ pub struct SensingPath {
     pub fuse: Option<Amps>,
 }
 
+impl SensingPath {
+    /// Resistance between posts and sensing point, for the share of the battery's current that flows there.
+    pub fn between(&self) -> Ohms {
+        self.resistance * self.share.get()
+    }
+}
+
 impl Default for SensingPath {
     /// Sensing at the posts.
     fn default() -> Self {

@@ -26,6 +26,7 @@ pub struct Scenario<'a> {
     pub(crate) site: &'a Installation,
     pub(crate) chemistry: &'a Chemistry,
     store: Store<'a>,
+    new: BatteryModel<'a>,
     pub(crate) climate: Climate,
     /// Minute by minute; those of loads that run only with the engine count on driving days.
     pub(crate) steady: Vec<Steady>,
@@ -138,6 +139,7 @@ impl<'a> Scenario<'a> {
             site,
             chemistry,
             store: bank.store(chemistry),
+            new: BatteryModel::new(&bank.store(chemistry), Share::FULL),
             climate: Climate::new(&site.surroundings),
             steady: vec![Steady::default(); 1440],
             steady_driving: vec![Steady::default(); 1440],
@@ -204,7 +206,7 @@ impl<'a> Scenario<'a> {
 
     /// The battery, aged.
     pub(crate) fn model(&self, health: Share) -> BatteryModel<'a> {
-        BatteryModel::new(&self.store, health)
+        self.new.aged(&self.store, health)
     }
 
     /// Capacity at the rated hours, new.
