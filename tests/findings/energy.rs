@@ -134,6 +134,26 @@ fn battery_size() {
             raises: r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 60, capacity_ah = "left out" }"#,
             quiet: r#"service_battery = { chemistry = "gel", in_parallel = 1, days_without_charge = 1, capacity_ah = "left out" }"#,
         },
+        // 100 Ah AGM kept at 50 %: 5 A for two days are 240 Ah, for half a day 60 Ah of what age leaves of it.
+        Case {
+            kind: Kind::PromiseBroken,
+            raises: r#"
+                service_battery = { capacity_ah = 100, days_without_charge = 2 }
+                load = [{ name = "lamp", at = "panel", current_a = 5, kind = "constant-current" }]"#,
+            quiet: r#"
+                service_battery = { capacity_ah = 100, days_without_charge = 0.2 }
+                load = [{ name = "lamp", at = "panel", current_a = 5, kind = "constant-current" }]"#,
+        },
+        // Driven on Saturdays only: what lasts a day does not last till then.
+        Case {
+            kind: Kind::UsualWeeks,
+            raises: r#"
+                service_battery.days_without_charge = 1
+                vehicle.driving_days = "sat""#,
+            quiet: r#"
+                service_battery.days_without_charge = 0.5
+                vehicle.driving_days = "every day""#,
+        },
         // 60 W × (0.3 + 0.02 × 5 K) × 24 h / 13.2 V = 44 Ah a day at the hottest day's 30 °C; 100 Ah old gives 64 Ah.
         Case {
             kind: Kind::HotDays,

@@ -78,7 +78,15 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
     ),
     (
         "over a week as much must come in as goes out",
-        &[Kind::HotDays, Kind::ChargerSlow, Kind::ChargeShort, Kind::EnduranceCut, Kind::EnduranceDrift],
+        &[
+            Kind::HotDays,
+            Kind::ChargerSlow,
+            Kind::ChargeShort,
+            Kind::EnduranceCut,
+            Kind::EnduranceDrift,
+            Kind::PromiseBroken,
+            Kind::UsualWeeks,
+        ],
     ),
     (
         "a law of physics or of geometry decides",

@@ -244,5 +244,5 @@ fn a_current_typed_as_power_is_sent_to_its_field() {
 #[test]
 fn a_remedy_that_is_cut_is_said_whole() {
     let mut d = Driver::new(80, 24);
-    d.keys("F Down Down Tab Tab Down").sees("tighten each").sees("nut");
+    d.keys("F Down Down Down Tab Tab Down").sees("tighten each").sees("nut");
 }
