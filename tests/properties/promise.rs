@@ -9,7 +9,7 @@ use loomwright::plan::read;
 /// finding about it, who breaks it does. `LOOMWRIGHT_DRAWS` asks for more than the usual draw.
 #[test]
 fn what_is_promised_is_held_or_found_fault_with() {
-    let draws = std::env::var("LOOMWRIGHT_DRAWS").ok().and_then(|n| n.parse().ok()).unwrap_or(20);
+    let draws = std::env::var("LOOMWRIGHT_DRAWS").ok().and_then(|n| n.parse().ok()).unwrap_or(100);
     let catalogue = Catalogue::embedded().unwrap();
     let mut held = 0;
     for seed in 0..draws {
