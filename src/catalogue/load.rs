@@ -122,6 +122,7 @@ impl File<'_> {
         self.rows("workshop.toml", "post", &mut all.workshop.posts);
         self.rows("workshop.toml", "pin", &mut all.workshop.pins);
         self.rows("workshop.toml", "plug", &mut all.workshop.plugs);
+        self.rows("workshop.toml", "pull", &mut all.workshop.pulls);
         self.rows("workshop.toml", "sleeve", &mut all.workshop.sleeves);
         self.rows("workshop.toml", "sale", &mut all.workshop.sales);
         for file in ["rules.toml", "carrier.toml", "test-sheet.toml", "workshop.toml"] {

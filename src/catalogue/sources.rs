@@ -69,6 +69,7 @@ impl Rows {
         all.rows("workshop.post.", &self.workshop.posts);
         all.rows("workshop.pin.", &self.workshop.pins);
         all.rows("workshop.plug.", &self.workshop.plugs);
+        all.rows("workshop.pull.", &self.workshop.pulls);
         all.rows("workshop.sleeve.", &self.workshop.sleeves);
         all.rows("workshop.sale.", &self.workshop.sales);
         all.rows("rules.drop_class.", &self.rules.drop_class);

@@ -19,6 +19,7 @@ pub(super) fn sort(catalogue: &mut Rows) {
     catalogue.insulations.sort_by(|a, b| a.max.get().total_cmp(&b.max.get()));
     catalogue.studs.sort_by(|a, b| a.diameter.get().total_cmp(&b.diameter.get()));
     catalogue.workshop.lugs.sort_by(|a, b| a.up_to.get().total_cmp(&b.up_to.get()));
+    catalogue.workshop.pulls.sort_by(|a, b| a.area.get().total_cmp(&b.area.get()));
     catalogue.workshop.sleeves.sort_by(|a, b| a.expanded.get().total_cmp(&b.expanded.get()));
     catalogue.fuse_styles.sort_by_key(|s| s.order);
 }

@@ -12,6 +12,8 @@ pub struct Workshop {
     pub lugs: Vec<LugStud>,
     /// Points whose stud is known.
     pub posts: Vec<PostStud>,
+    /// Pulls that a crimp must stand, by growing copper.
+    pub pulls: Vec<CrimpPull>,
     /// Shrink sleeves, ascending.
     pub sleeves: Vec<Sleeve>,
     /// Plugs between a vehicle and its trailer.
@@ -82,6 +84,18 @@ row! {
         most: Amps = "most_a" => within(1.0, 500.0),
         /// Resistance of one contact.
         contact: Milliohms = "contact_mohm" => within(0.0, 50.0),
+    }
+}
+
+row! {
+    /// What a crimped lug must stand when it is pulled along the cable for a minute.
+    CrimpPull, CrimpPullFrom by area as "from_mm2" {
+        /// For conductors of this copper and more.
+        area: SquareMillimetres = "from_mm2" => within(0.1, 1000.0),
+    }
+    values {
+        /// At least.
+        least: Newtons = "least_n" => within(1.0, 100_000.0),
     }
 }
 

@@ -4,7 +4,7 @@ use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
 use super::job::{Job, rating};
 use crate::engine::installation::subject::run_number;
-use crate::engine::{Cut, CutList, EnableWire, Lug, Polarity, cut_list as cuts, enable_wire};
+use crate::engine::{Cut, CutList, EnableWire, Lug, Polarity, Pull, cut_list as cuts, enable_wire, pulls};
 use crate::quantity::{Metres, Unit};
 
 /// The cut list of a design.
@@ -31,6 +31,7 @@ pub fn cut_list(job: &Job) -> Document {
              goes to the body side of the sensor.",
         );
     }
+    crimps(job, &list, &mut paper);
     paper.caution(
         "Pieces between a source and its fuse have no slack beyond the distance the rule allows: cut nothing longer \
          there, nothing protects them.",
@@ -40,6 +41,24 @@ pub fn cut_list(job: &Job) -> Document {
          here are what is usual, not what you have.",
     );
     paper
+}
+
+/// A trial crimp of each size, pulled before the first is made on the vehicle.
+fn crimps(job: &Job, list: &CutList, paper: &mut Document) {
+    let pulls = pulls(job.design, list);
+    let Some(first) = pulls.first() else { return };
+    paper.paragraph(format!(
+        "Before the first crimp of each size make one on a scrap and pull it along the cable for a minute with a scale \
+         or a weight, away from your face: it must stand at least this. By {}; a size between two gauges has the figure \
+         of the smaller.",
+        first.source.split(" (").next().unwrap_or_default()
+    ));
+    let table = Columns::new()
+        .text("size", "Size", |p: &Pull| &p.size)
+        .number("pull", "Pull for a minute", |p| p.least)
+        .blank("stood", "Stood")
+        .list("crimp-test", "", &pulls);
+    paper.table(table);
 }
 
 fn rule(list: &CutList) -> String {

@@ -163,3 +163,18 @@ fn one_is_one_and_not_ones() {
         }
     }
 }
+
+/// UL 486A, held for a minute, as a terminal maker's specification prints it: 8 AWG (8.37 mm²) 90 lb, 4 AWG (21.2 mm²)
+/// 140 lb; a pound-force is 4.448 N (NIST SP 811). 10 mm² lies between 8 and 6 AWG, 25 mm² between 4 and 2 AWG.
+#[test]
+fn a_trial_crimp_of_each_size_has_its_pull() {
+    let cuts = papers(example("bird-ringing-van"))["cut-list.md"].clone();
+    let pull = |size: &str| -> f64 {
+        let row =
+            cuts.lines().find(|l| l.starts_with(&format!("| {size} |"))).unwrap_or_else(|| panic!("{size}: {cuts}"));
+        row.split('|').nth(2).unwrap().trim().split(' ').next().unwrap().parse().unwrap()
+    };
+    for (size, pounds) in [("10 mm²", 90.0), ("25 mm²", 140.0)] {
+        assert!((pull(size) / (pounds * 4.448) - 1.0).abs() < 0.005, "{size}: {}", pull(size));
+    }
+}

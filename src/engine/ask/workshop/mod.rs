@@ -2,7 +2,7 @@
 //!
 //! `cut`: each run becomes pieces of cable with their lengths, lugs and
 //! sleeves. `parts`: pieces and devices summed up and rounded up to how they
-//! are sold. `control`: the wire that switches the charger on. The rules and sizes are data (`profiles/workshop.toml`), all of
+//! are sold. `pull`: what a trial crimp must stand. `control`: the wire that switches the charger on. The rules and sizes are data (`profiles/workshop.toml`), all of
 //! them common practice: none decides about safety.
 //!
 //! Left out: glands, loom tube along the whole way, plus bars and tools; what a device needs
@@ -11,6 +11,7 @@
 pub mod control;
 pub mod cut;
 pub mod parts;
+pub mod pull;
 
 #[cfg(test)]
 mod tests;
