@@ -321,6 +321,10 @@ row! {
         bulk_to: Share = "bulk_to" => within(0.1, 1.0),
         /// Tail current that ends absorption.
         tail_c: f64 = "tail_c" in "C" => within(0.001, row.max_c),
+        /// Current that makes gas while it is charged at its charge voltage, for each ampere-hour; none for a kind
+        /// that gives none off.
+        #[serde(default)]
+        gas: Option<f64> = "gas_ma_per_ah" in "mA/Ah" => within(0.0, 100.0),
         /// Charge put in per charge got back, as a share (0.9 means 10 % lost).
         coulombic: Share = "coulombic" => within(0.3, 1.0),
         /// Block voltage where gassing begins at 25 °C; absent where there is none.

@@ -22,6 +22,13 @@ pub fn cautions(job: &Job) -> Vec<String> {
     if lead_acid(job) {
         add("A lead-acid battery gives off hydrogen while charging: vent it to the outside, keep sparks and \
              switches away, and never charge one that is frozen. Its acid burns; wear goggles.");
+        let opening = job.design.battery.vent_opening;
+        if opening.get() > 0.0 {
+            add(&format!(
+                "Where it stands in a box or a cabin, lead an opening of {opening} low down and one as large high up to \
+                 the outside (IEC 62485-2, by analogy), and nothing that sparks into the box."
+            ));
+        }
     }
     if lithium(job) {
         add("Never charge a lithium battery below its lowest charging temperature: it is damaged without a sign. \

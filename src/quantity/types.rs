@@ -155,6 +155,10 @@ quantity! {
     SunHours = SunHour,
     /// Acceleration in multiples of standard gravity.
     Gravities = Gravity,
+    /// An opening in square centimetres.
+    SquareCentimetres = SquareCentimetre,
+    /// A flow of air in cubic metres an hour.
+    CubicMetresPerHour = CubicMetrePerHour,
     /// Money in the user's own currency.
     Money = Price,
     /// A number of charge-discharge cycles.

@@ -98,6 +98,8 @@ units! {
     Gravity "g" "_g" "2.5" ["g"];
     /// Money in whatever currency the user keeps; no symbol.
     Price "" "" "250" [];
+    SquareCentimetre "cm²" "_cm2" "20 cm2" ["cm²", "cm2"];
+    CubicMetrePerHour "m³/h" "_m3_per_h" "2.5" ["m³/h", "m3/h"];
     KilogramPerKm "kg/km" "" "2.5" ["kg/km"];
     WattPerMetreKelvin "W/(m K)" "" "2.5" ["w/(m k)"];
     WattPerSquareMetreKelvin "W/(m² K)" "" "2.5" ["w/(m² k)"];

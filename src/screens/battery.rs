@@ -124,6 +124,9 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
             facts.list(b, at, &[Bank::MASS]);
             facts.list(battery, at, &[BatteryDesign::USABLE, BatteryDesign::DEPTH_REACHED]);
             facts.list(b, at, &[Bank::RESISTANCE, Bank::RESISTANCE_WORST, Bank::FAULT]);
+            if battery.vent_air.get() > 0.0 {
+                facts.list(battery, at, &[BatteryDesign::VENT_AIR, BatteryDesign::VENT_OPENING]);
+            }
         }
         None => facts.add(Bank::CAPACITY.label, Cell::dash().topic(Subject::ServiceBattery, "capacity")),
     }

@@ -29,6 +29,10 @@ pub struct BatteryDesign {
     pub usable: WattHours,
     /// Depth of discharge reached after the days without charge with this bank, cold and at end of life.
     pub depth_reached: Share,
+    /// Air to be changed where it stands, while it is charged; zero for a kind that gives off no gas.
+    pub vent_air: CubicMetresPerHour,
+    /// Free area of an opening low down, and of another high up, that changes so much by itself.
+    pub vent_opening: SquareCentimetres,
     /// Every chemistry side by side, the plan's among them.
     pub candidates: Vec<Candidate>,
 }

@@ -18,6 +18,13 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Usable", format!("{} when new and at 25 °C", battery.usable)));
         facts.push(("Depth reached", format!("{}, cold and at end of life", battery.depth_reached)));
         facts.push(("Resistance", format!("{} new, {} at worst", bank.resistance, bank.resistance_worst)));
+        if battery.vent_air.get() > 0.0 {
+            let words = "an inlet low down and an outlet high up, each of";
+            facts.push((
+                "Vent",
+                format!("{words} {}, for {} while it is charged", battery.vent_opening, battery.vent_air),
+            ));
+        }
         facts.push(("Short circuit", format!("up to {} at its posts", bank.fault)));
     }
     paper.facts(facts);

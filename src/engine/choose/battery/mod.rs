@@ -18,6 +18,7 @@ use crate::engine::installation::battery::reserve_of;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::formula::depth_reached;
+use crate::engine::physics::cell::gas::{vent_air, vent_opening};
 use crate::engine::simulate::bank::Job;
 use crate::engine::simulate::battery::{BatteryDesign, Criterion, SizedBy, usable};
 use crate::engine::simulate::budget::Budget;
@@ -56,8 +57,25 @@ pub fn battery(site: &Installation, budget: &Budget, asked: AmpHours, notes: &mu
             })
         });
     }
+    vent(chemistry, &mut out, notes);
     out.criteria = sizing.criteria;
     out
+}
+
+/// What carries the gas off that it gives while it is charged.
+fn vent(chemistry: &Chemistry, out: &mut BatteryDesign, notes: &mut Notes) {
+    let (Some(bank), Some(gas)) = (&out.bank, chemistry.charge.gas) else { return };
+    let air = vent_air(chemistry.cells, gas, bank.capacity);
+    out.vent_air = notes.reckon(&SERVICE, "vent air", air, |r| {
+        r.working("air to be changed while it is charged")
+            .from("C", SERVICE, "capacity")
+            .source(format!("IEC 62485-2; {}", chemistry.charge.from.gas.words()))
+    });
+    out.vent_opening = notes.reckon(&SERVICE, "vent opening", vent_opening(out.vent_air), |r| {
+        r.working("inlet low down, and as much of an outlet high up, to the outside")
+            .from("Q", SERVICE, "vent air")
+            .source("IEC 62485-2, air that moves by itself; written for rooms, used here by analogy")
+    });
 }
 
 fn basics(site: &Installation, chemistry: &Chemistry, sizing: &Sizing, notes: &mut Notes) {

@@ -1,6 +1,7 @@
 //! How does a battery answer: voltage, resistance, charge at hand, life?
 
 pub mod formula;
+pub mod gas;
 pub mod kinetic;
 pub mod life;
 pub mod model;
