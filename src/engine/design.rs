@@ -89,9 +89,9 @@ impl Design {
 }
 
 /// Most banks that are tried until one keeps the promise.
-const BANKS: usize = 6;
+const BANKS: usize = 4;
 /// A bank that does not last is followed by one so much larger at least.
-const LARGER: f64 = 1.05;
+const LARGER: f64 = 1.1;
 
 /// Size everything. A bank that is free grows until it lasts the days without charge; where none of those tried
 /// does, the first of all stays, with the finding.
