@@ -4,6 +4,7 @@
 //! says why.
 
 pub mod results;
+pub mod which_fuse;
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;

@@ -19,6 +19,7 @@ pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
 pub use crate::engine::ask::workshop::parts::parts_list;
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
+pub use crate::engine::design::which_fuse::{Step, WhichFuse, which_fuse, which_fuses};
 pub use crate::engine::design::{Design, design};
 pub use crate::engine::installation::battery::planned_depth;
 pub use crate::engine::installation::circuits::{Branch, Side, Topology};

@@ -1,13 +1,13 @@
 //! The fuses of a run with the room each rule leaves, and the limits of its size.
 
-use super::pane::{Cell, Pane};
+use super::pane::{Body, Cell, Pane, Text};
 use super::results::Facts;
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
 use crate::engine::design::results::fact::{At, Fact};
 use crate::engine::simulate::circuit::warming::CYCLE;
-use crate::engine::{FarEnd, FuseDesign, RunDesign, SizeRow, run_name};
+use crate::engine::{FarEnd, FuseDesign, RunDesign, SizeRow, run_name, which_fuse};
 
 /// Fuses and limits of the run in hand.
 pub fn pane<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
@@ -19,6 +19,20 @@ pub fn pane<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
     far_end(&scene, design.far_end, &mut facts);
     limits(&scene, design, &mut facts);
     facts.pane(format!("Fuses and limits of {name}"))
+}
+
+/// Why each fuse of the run in hand is the one it is.
+pub fn which<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
+    let mut text = Text { wrap: true, ..Text::default() };
+    let which = which_fuse(scene.design(), scene.item);
+    if which.is_empty() {
+        text.line("no fuse of its own", Role::Muted);
+    }
+    for fuse in which {
+        text.line(format!("Fuse at {}", fuse.at), Role::Heading);
+        fuse.sentences.into_iter().for_each(|s| text.line(format!("· {}", scene.plain(s)), Role::Text));
+    }
+    Pane { title: format!("Which fuse for {name}"), body: Body::Text(text) }
 }
 
 fn fuse(scene: &Scene<'_>, f: &FuseDesign, facts: &mut Facts) {

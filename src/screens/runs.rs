@@ -13,7 +13,7 @@ use crate::plan::{Place, Section, Value};
 use crate::quantity::{Figure, Unit};
 
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
-/// the voltages along its path, its fields, the rules, the boards, the plugs.
+/// the voltages along its path, why each fuse, its fields, the rules, the boards, the plugs.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     let name = if scene.item < scene.design().installation.runs.len() {
         run_name(&scene.design().installation.runs, scene.item)
@@ -26,6 +26,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         fields(scene, &name),
         limits::pane(scene, &name),
         strip::pane(scene, scene.item),
+        limits::which(scene, &name),
         form(scene, "Rules, bond, main switch", &[Section::Rules, Section::Bond, Section::MainSwitch], 0, rule),
         boards(scene),
         plugs(scene),

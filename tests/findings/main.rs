@@ -7,8 +7,11 @@ mod charging;
 mod energy;
 mod fuses;
 mod kinds;
+#[path = "../generated/pinned.rs"]
+mod pinned;
 mod returns;
 mod runs;
 mod sources;
 mod tagged;
+mod which_fuse;
 mod wiring;

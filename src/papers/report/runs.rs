@@ -1,7 +1,7 @@
 //! The run schedule and the fuse schedule: what to lay and what protects it.
 
 use crate::engine::design::results::fact::At;
-use crate::engine::{FuseDesign, RunDesign, SizeRow};
+use crate::engine::{FuseDesign, RunDesign, SizeRow, run_name, which_fuses};
 use crate::papers::diagram::layout;
 use crate::papers::document::{Block, Column, Document, Drawing, Table};
 use crate::papers::facts::Columns;
@@ -18,6 +18,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.heading(1, "Fuse schedule");
     paper.table(fuses(job));
     paper.table(fuse_reasons(job));
+    which(job, paper);
     paper.caution(
         "Fit each fuse at the end where its source is, within the distance given: \
          cable between a source and its fuse is protected by nothing.",
@@ -99,6 +100,15 @@ fn fuse_reasons(job: &Job) -> Table {
     let caption = "From the load to the cable: the bounds of its rating. Fault: the most that can flow at its place, \
                    and what it breaks. Far fault: the least at the far end, and how soon it opens then at the latest";
     each(job, &columns, "fuse-reasons", caption)
+}
+
+/// In words why each is the one it is.
+fn which(job: &Job, paper: &mut Document) {
+    paper.heading(2, "Which fuse, and why");
+    for which in which_fuses(job.design) {
+        let what = format!("{} at {}", run_name(&job.design.installation.runs, which.run), which.at);
+        paper.blocks.push(Block::Entry(what, which.sentences));
+    }
 }
 
 /// A line for each fuse of each run.

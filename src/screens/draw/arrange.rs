@@ -67,7 +67,7 @@ fn corner(panes: &[Pane<'_>], body: Rect, in_hand: usize, second: usize) -> Vec<
 /// As many panes from `from` on as there is room for, the one in hand among them.
 fn others(panes: &[Pane<'_>], from: usize, rest: Rect, in_hand: usize, second: usize) -> Vec<(usize, Rect)> {
     let columns = (rest.width / COLUMN).max(1);
-    let text = panes.iter().any(|p| matches!(&p.body, Body::Text(_)));
+    let text = matches!(panes.get(from).map(|p| &p.body), Some(Body::Text(_)));
     let lines = if text { FEW_LINES } else { LINES };
     let rows = (rest.height / lines).max(1);
     let room = usize::from(columns * rows);

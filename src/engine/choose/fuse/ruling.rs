@@ -29,6 +29,14 @@ pub(crate) fn ruling(loops: &FaultLoops, fuse: &Fuse, near: &[Option<Fuse>]) -> 
     if smallest(fuse.need) == Some(rating) || smallest(likely) == Some(rating) {
         return "breaking capacity";
     }
+    // Of the style chosen alone: the plainer ones have other ratings.
+    let in_style = |need: &FuseNeed| limits.in_style(style, need).map(|c| c.rating);
+    if in_style(&steady_only) == Some(rating) {
+        return "steady current";
+    }
+    if in_style(&no_fault) == Some(rating) {
+        return "start surge";
+    }
     let smaller = style.ratings.iter().rev().find(|r| **r < rating).map(|r| Fuse { rating: Some(*r), ..*fuse });
     let Some(smaller) = smaller else { return "breaking capacity" };
     let behind = |f: &&Fuse| loops.upstream(f.branch, near).is_some_and(|up| up.branch == fuse.branch);

@@ -4,6 +4,7 @@ use super::fact::{Asked, At, Many, One, Thing, Version, facts, many, one};
 use super::finding::{Counts, Worked};
 use super::pointers::pointers;
 use crate::engine::design::Design;
+use crate::engine::design::which_fuse::{WhichFuse, which_fuses};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
 use crate::engine::judge::finding::Finding;
@@ -41,6 +42,7 @@ facts! { Design, "report", "what `report --json` prints: the whole design of a p
     CHARGER: One<ChargerDesign> = "charger", "Charging", "the charger and its bounds", |d, at| one(&d.charger, at);
     COPPER: One<CopperDesign> = "copper", "Copper", "copper of all runs", |d, at| one(&d.copper, at);
     RUNS: Many<RunDesign> = "runs", "Runs", "one for each run, in the plan's order", |d, at| many(&d.runs, at);
+    WHICH_FUSES: Many<WhichFuse> = "which_fuses", "Which fuse", "why each device is the one it is", |d, at| many(&which_fuses(d), at);
     BOND: One<Bond> = "bond", "Bond to the body", "the conductor from the service battery's minus to the body", |d, at| one(&d.bond, at);
     LOADS: Many<LoadSupply> = "loads", "Loads", "what each load gets, in the plan's order", |d, at| many(&d.loads, at);
     DEVICES: Many<Device> = "devices", "Devices", "what draws or feeds besides the loads", |d, at| many(&d.devices, at);

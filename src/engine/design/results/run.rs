@@ -1,6 +1,7 @@
 //! Results of the cables: each run, each size it could have, its fuses, the copper of all.
 
 use super::fact::{At, AtMost, Many, One, facts, many, one};
+use crate::engine::design::which_fuse::{Step, WhichFuse};
 use crate::engine::installation::circuits::{Branch, Side};
 use crate::engine::installation::subject::{Subject, run_number};
 use crate::engine::simulate::circuit::result::{CopperDesign, FuseDesign, RunDesign, SizeRow};
@@ -123,4 +124,20 @@ facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within
     LONGEST: Option<AtMost<Metres>> = "longest_m", "Longest", "longest run it protects; null when not known", |f, _| f.longest.map(AtMost);
     LET_THROUGH: Option<AmpsSquaredSeconds> = "let_through_a2s", "Lets through", "let-through energy; null when not known", |f, at| f.let_through, [Subject::Run(at.within), end(f, "let-through")];
     CABLE_STANDS: AtMost<AmpsSquaredSeconds> = "cable_stands_a2s", "Cable stands", "what the cable stands", |f, at| AtMost(f.cable_stands), [Subject::Run(at.within), end(f, "cable stands")];
+}
+
+facts! { WhichFuse, "which-fuse", "why one device is the one it is", |w, _| Subject::Run(w.run);
+    RUN: String = "run", "Run", "the run it protects", |w, _| run_number(w.run);
+    AT: String = "at", "Source at", "the point whose source it guards against", |w, _| w.at.clone();
+    FAR_END: bool = "far_end", "Far end", "whether it sits at the end away from its battery", |w, _| w.far_end;
+    DOWN: Option<Amps> = "down_a", "One down", "next smaller rating of its style; null where none is made", |w, _| w.down.as_ref().map(|s| s.rating);
+    DOWN_BREAKS: Vec<&'static str> = "down_breaks", "breaks", "keys of the findings that it would raise", |w, _| keys(w.down.as_ref());
+    UP: Option<Amps> = "up_a", "One up", "next larger rating of its style; null where none is made", |w, _| w.up.as_ref().map(|s| s.rating);
+    UP_BREAKS: Vec<&'static str> = "up_breaks", "breaks", "keys of the findings that it would raise", |w, _| keys(w.up.as_ref());
+    WHY: Vec<String> = "why", "Why", "in words: limits and what ruled, style, one rating down and up, place and spare", |w, _| w.sentences.clone();
+}
+
+/// Which findings a step would raise.
+fn keys(step: Option<&Step>) -> Vec<&'static str> {
+    step.into_iter().flat_map(|s| &s.broken).map(|f| f.kind.key()).collect()
 }

@@ -49,12 +49,12 @@ pub fn fuse_grade(loops: &FaultLoops, fuse: &Fuse) -> Option<Severity> {
 }
 
 /// What breaks the fault for a fuse that cannot.
-fn backup_of<'f, 'a>(fuse: &'f Fuse<'a>, breaks: Amps) -> Option<&'f Backup<'a>> {
+pub fn backup_of<'f, 'a>(fuse: &'f Fuse<'a>, breaks: Amps) -> Option<&'f Backup<'a>> {
     fuse.backup.as_ref().filter(|b| b.remaining <= breaks)
 }
 
 /// What is said of the device upstream that breaks it.
-fn backed_words(loops: &FaultLoops, backup: &Backup, times: f64) -> String {
+pub fn backed_words(loops: &FaultLoops, backup: &Backup, times: f64) -> String {
     let whose = match backup.by {
         Backer::Branch(branch) => loops.run_of(branch).1,
         Backer::Blocks => "each block".to_string(),
