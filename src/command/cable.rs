@@ -4,7 +4,7 @@ use super::arguments::{Cable, Common};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
-use crate::catalogue::{Catalogue, Family};
+use crate::catalogue::Catalogue;
 use crate::engine::ask::cable::{CableQuestion, cable_question};
 use crate::engine::design::results::fact::At;
 use crate::papers;
@@ -28,13 +28,8 @@ pub fn run(asked: &Cable, common: &Common) -> Result<Status, Failure> {
 
 fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failure> {
     let run = |key| Place::run(0, key);
-    let family = typed::word("sizes", &asked.sizes, Place::of(Section::Rules, "sizes"), catalogue)?;
-    let family = match SizeFamily::from_key(&family) {
-        Some(SizeFamily::Awg) => Family::Awg,
-        Some(SizeFamily::Tinned) => Family::Tinned,
-        Some(SizeFamily::RoadVehicle) => Family::RoadVehicle,
-        Some(SizeFamily::Metric) | None => Family::Metric,
-    };
+    let sizes = typed::word("sizes", &asked.sizes, Place::of(Section::Rules, "sizes"), catalogue)?;
+    let sizes = SizeFamily::from_key(&sizes).unwrap_or_default();
     let air = match &asked.air {
         Some(text) => Some(typed::number("air", text, run("air_c"), catalogue)?),
         None => None,
@@ -55,8 +50,8 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
         place: typed::word("place", &asked.through, run("surroundings"), catalogue)?,
         air,
         bundled_with: asked.bundled_with,
-        family,
-        size: asked.size.as_ref().map(|s| typed::size(s, family, catalogue)).transpose()?,
+        sizes,
+        size: asked.size.as_ref().map(|s| typed::size(s, sizes.family(), catalogue)).transpose()?,
         chassis: asked.chassis,
         joints: if asked.cable_alone { 0 } else { asked.joints },
         fused: !asked.cable_alone,

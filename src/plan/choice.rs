@@ -1,6 +1,7 @@
 //! Fixed choices of a plan, each with its key in the file and the words that explain it.
 
 use super::value::{Slot, Value};
+use crate::catalogue::Family;
 use strum::{EnumMessage, IntoStaticStr, VariantArray};
 
 /// A choice of a plan file: a closed set of words, named as the values are; the values' comments explain them.
@@ -173,6 +174,18 @@ choice! {
         Awg,
         /// mm² sizes of road-vehicle cable (ISO 6722-1, ISO 19642)
         RoadVehicle,
+    }
+}
+
+impl SizeFamily {
+    /// The rows of the catalogue that belong to it.
+    pub fn family(self) -> Family {
+        match self {
+            SizeFamily::Metric => Family::Metric,
+            SizeFamily::Tinned => Family::Tinned,
+            SizeFamily::Awg => Family::Awg,
+            SizeFamily::RoadVehicle => Family::RoadVehicle,
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 //! What can be done, in the user's words. Keys, the mouse, the palette and the tests send these.
 
+use super::bench::Question;
 use super::chances::News;
 use super::screen::Screen;
 use crate::engine::Span;
@@ -102,6 +103,12 @@ pub enum Action {
     SaveAndQuit,
     /// Build a plan in five questions.
     Walk,
+    /// Ask what is wanted, where no plan was named.
+    Welcome,
+    /// Ask without a plan.
+    Bench(Question),
+    /// Make the answer of the bench a part of the plan.
+    TakeAnswer,
 
     /// Keys of where you are.
     Help,

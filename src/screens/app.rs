@@ -286,6 +286,7 @@ impl App {
             (None, Some(Overlay::Card(_))) => Mode::Card,
             (None, Some(Overlay::Menu(_))) => Mode::Menu,
             (None, Some(Overlay::Walk(walk))) => walk.mode(),
+            (None, Some(Overlay::Bench(_))) => Mode::Bench,
             (None, Some(Overlay::Ask(_))) => Mode::Asking,
             (None, None) => Mode::Browse,
         };

@@ -42,12 +42,17 @@ pub enum Typed {
 }
 
 impl Edit {
-    /// Begin on a field.
+    /// Begin on a field of the plan.
     pub fn new(scene: &Scene<'_>, place: Place) -> Option<Edit> {
         let field = field_at(place)?;
         let value =
             field.get(scene.plan(), place.index).filter(|_| scene.is_given(place) || field.absent != Absent::Chosen);
-        let initial = value.map_or_else(String::new, |v| exact(field, &v, scene.units));
+        Edit::with(scene, place, value.map_or_else(String::new, |v| exact(field, &v, scene.units)))
+    }
+
+    /// Begin on a field in which this stands.
+    pub fn with(scene: &Scene<'_>, place: Place, initial: String) -> Option<Edit> {
+        let field = field_at(place)?;
         let options = options(scene, field);
         let pick = if free(field) { None } else { options.iter().position(|(key, _)| *key == initial) };
         Some(Edit {
@@ -92,6 +97,21 @@ impl Edit {
             None => 0,
         });
         self.error = None;
+    }
+
+    /// Whether it takes only what its list holds.
+    pub fn is_closed(&self) -> bool {
+        !self.options.is_empty() && field_at(self.place).is_some_and(|f| !free(f))
+    }
+
+    /// Take the next option of the list, or the one before, going round.
+    pub fn turn(&mut self, by: isize) {
+        let count = self.options.len().max(1) as isize;
+        let at = self.options.iter().position(|(key, _)| key == self.input.value()).map_or(-1, |n| n as isize);
+        let next = (at + by).rem_euclid(count) as usize;
+        if let Some((key, _)) = self.options.get(next) {
+            (self.input, self.pick, self.fresh) = (Input::new(key.clone()), Some(next), true);
+        }
     }
 
     /// The option in hand.

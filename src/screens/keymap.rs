@@ -1,6 +1,7 @@
 //! The table from keys to actions. The footer, `?`, the palette and the tests read the same table.
 
 use super::action::{Action, Way};
+use super::bench::Question;
 use super::screen::Screen;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
@@ -121,6 +122,8 @@ pub enum Mode {
     Asking,
     /// A name to type.
     Typing,
+    /// Values of a question without a plan.
+    Bench,
 }
 
 /// When a binding holds.
@@ -196,6 +199,7 @@ const READING: When = When::In(Mode::Reading);
 const CARD: When = When::In(Mode::Card);
 const ASKING: When = When::In(Mode::Asking);
 const TYPING: When = When::In(Mode::Typing);
+const BENCH: When = When::In(Mode::Bench);
 
 macro_rules! bindings {
     ($($when:expr; [$($key:expr),*] => $action:expr, $words:expr, $hint:literal;)*) => {
@@ -227,6 +231,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('P')] => Action::AskPapers, "write the papers for the workshop into a folder", "papers";
     BROWSE; [key('o'), ctrl('o')] => Action::AskOpen, "open a plan", "";
     BROWSE; [key('N')] => Action::Walk, "a new plan in five questions", "";
+    BROWSE; [key('b')] => Action::Bench(Question::Cable), "a question without a plan: which cable, which cut-off?", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
     BROWSE; [key('v')] => Action::Changes, "what the last edit changed, or what differs from the pinned design", "";
     BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
@@ -290,6 +295,13 @@ pub static BINDINGS: &[Binding] = bindings! {
     ASKING; [named(Esc), ctrl('c')] => Action::Cancel, "stay", "stay";
     ASKING; [named(Up)] => Action::Move(Way::Up), "up", "";
     ASKING; [named(Down), named(Tab)] => Action::Move(Way::Down), "down", "";
+
+    BENCH; [named(Enter), named(Tab), named(Down)] => Action::Move(Way::Down), "next value", "next";
+    BENCH; [named(Up), with(Held::Shift, Tab)] => Action::Move(Way::Up), "value before", "";
+    BENCH; [named(PageDown)] => Action::Move(Way::PageDown), "more of the answer", "more";
+    BENCH; [named(PageUp)] => Action::Move(Way::PageUp), "back in the answer", "";
+    BENCH; [ctrl('t')] => Action::TakeAnswer, "take the answer into the plan", "into the plan";
+    BENCH; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
 
     TYPING; [named(Enter)] => Action::Commit, "take it", "take it";
     TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "back", "back";

@@ -13,6 +13,7 @@ mod action;
 mod app;
 mod ascii;
 mod battery;
+mod bench;
 mod carrier;
 mod chances;
 mod changes;

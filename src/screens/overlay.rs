@@ -1,6 +1,7 @@
 //! What can lie over a screen: help, a working, a list to choose from, a question, a walk-through.
 
 use super::action::Action;
+use super::bench::Bench;
 use super::edit::fits;
 use super::theme::Role;
 use super::walk::Walk;
@@ -32,6 +33,8 @@ pub enum Overlay {
     },
     /// A new plan in five questions.
     Walk(Walk),
+    /// A question without a plan.
+    Bench(Box<Bench>),
 }
 
 /// Workings, stepped into one after the other.

@@ -55,6 +55,7 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         (None, Some(Overlay::Ask(ask))) => Some(ask.pick),
         (None, Some(Overlay::Walk(walk))) => Some(walk.pick),
         (None, Some(Overlay::Card(card))) => Some(card.pick),
+        (None, Some(Overlay::Bench(bench))) => Some(bench.pick),
         _ => return Vec::new(),
     };
     // Before the first: Down stands on it.
@@ -63,6 +64,9 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         Some(at) => vec![Action::Move(Way::Up); at - n],
         None => vec![Action::Move(Way::Down); n + 1],
     };
+    if matches!(&app.overlay, Some(Overlay::Bench(_))) {
+        return actions;
+    }
     actions.push(match &app.overlay {
         // A load is taken in or out, a card stepped into; everything else is the answer.
         Some(Overlay::Card(_) | Overlay::Walk(_)) => Action::Open,

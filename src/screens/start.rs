@@ -106,7 +106,8 @@ fn app(start: &Start) -> anyhow::Result<App> {
         app.saved = "".into();
     }
     if start.file.is_none() && app.overlay.is_none() {
-        app.say("An example plan. N: your own in five questions. Enter edits, ? shows all keys");
+        update(&mut app, Action::Welcome);
+        app.say("An example plan. N: your own; b: a cable or a cut-off alone; ? shows all keys");
     }
     Ok(app)
 }

@@ -11,7 +11,7 @@ const HOUSES: &[(&str, &[&str])] = &[
     ("plan", &["quantity", "catalogue"]),
     ("engine", &["quantity", "catalogue", "plan"]),
     ("papers", &["quantity", "catalogue", "plan", "engine"]),
-    ("screens", &["quantity", "catalogue", "plan", "engine"]),
+    ("screens", &["quantity", "catalogue", "plan", "engine", "papers"]),
     ("command", &["quantity", "catalogue", "plan", "engine", "papers", "screens"]),
     ("main", &["command"]),
     ("lib", &[]),

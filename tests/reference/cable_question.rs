@@ -7,6 +7,7 @@ use crate::abyc;
 use crate::check::{check, check_at_least, check_at_most, check_between, check_share, independent};
 use crate::program::{CableAnswer, CableQuestion, cable_question};
 use loomwright::catalogue::{Catalogue, Family};
+use loomwright::plan::SizeFamily;
 use loomwright::quantity::*;
 
 crate::tests![
@@ -20,12 +21,12 @@ crate::tests![
     both_answers_for_twenty_amps,
 ];
 
-fn bare(current: f64, one_way: Metres, drop: f64, family: Family) -> CableQuestion {
+fn bare(current: f64, one_way: Metres, drop: f64, sizes: SizeFamily) -> CableQuestion {
     CableQuestion {
         current: Amps::new(current),
         length: one_way,
         drop: Share::percent(drop),
-        family,
+        sizes,
         air: Some(Celsius::new(20.0)),
         joints: 0,
         fused: false,
@@ -49,7 +50,7 @@ fn three_percent_table_of_abyc() {
     let (mut same, mut all) = (0, 0);
     for (feet, sizes) in abyc::ROWS {
         for (amps, printed) in abyc::AMPS.iter().zip(sizes) {
-            let answer = cable_question(&catalogue, &bare(*amps, Metres::new(feet * FEET / 2.0), 3.0, Family::Awg));
+            let answer = cable_question(&catalogue, &bare(*amps, Metres::new(feet * FEET / 2.0), 3.0, SizeFamily::Awg));
             let (got, printed) = (place(&label(&answer)), place(&format!("{printed} AWG")));
             let what = format!("{amps} A, {feet} ft: place of the size {}, printed {}", scale[got], scale[printed]);
             check(independent(abyc::NAME), &what, printed as f64, got as f64, 1.0);
@@ -77,7 +78,7 @@ fn sizes_by_the_formula_of_abyc() {
             for amps in abyc::AMPS {
                 let wanted = 10.75 * amps * feet / (12.0 * percent / 100.0) * 5.067_075e-4;
                 let Some(size) = gauges.iter().position(|area| *area >= wanted) else { continue };
-                let question = bare(amps, Metres::new(feet * FEET / 2.0), percent, Family::Awg);
+                let question = bare(amps, Metres::new(feet * FEET / 2.0), percent, SizeFamily::Awg);
                 let answer = cable_question(&catalogue, &question);
                 let got = scale.iter().position(|l| *l == label(&answer)).unwrap();
                 // 16 AWG is the smallest that may lie alone (ISO 10133: 1 mm²).
@@ -96,7 +97,7 @@ fn sizes_by_the_formula_of_abyc() {
 /// of a boat retailer; conductivity 56 m/(Ω mm²).
 fn a_masthead_light() {
     let catalogue = Catalogue::embedded().unwrap();
-    let answer = cable_question(&catalogue, &bare(25.0 / 12.0, Metres::new(18.0), 5.0, Family::Metric));
+    let answer = cable_question(&catalogue, &bare(25.0 / 12.0, Metres::new(18.0), 5.0, SizeFamily::Metric));
     let source = independent("guidance of a boat retailer: 25 W, 18 m each way, 5 %: 2.5 mm²");
     check(source, "mm²", 2.5, answer.run.size.as_ref().unwrap().area.get(), 0.0);
     assert_eq!(answer.run.ruling, "voltage drop");
@@ -107,11 +108,11 @@ fn a_masthead_light() {
 fn twenty_one_feet_of_boat() {
     let catalogue = Catalogue::embedded().unwrap();
     let length = Metres::new(10.5 * FEET);
-    let strict = label(&cable_question(&catalogue, &bare(10.0, length, 3.0, Family::Awg)));
+    let strict = label(&cable_question(&catalogue, &bare(10.0, length, 3.0, SizeFamily::Awg)));
     let gauge = |label: &str| f64::from(awg_number(label.trim_end_matches(" AWG")).unwrap());
     let source = independent("ABYC E-11, example printed beside the tables in a reprint: 10 A, 21 ft");
     check_between(source, "AWG for 3 %", 10.0, 12.0, gauge(&strict));
-    let loose = label(&cable_question(&catalogue, &bare(10.0, length, 10.0, Family::Awg)));
+    let loose = label(&cable_question(&catalogue, &bare(10.0, length, 10.0, SizeFamily::Awg)));
     check(source, "AWG for 10 %", 16.0, gauge(&loose), 0.0);
 }
 
@@ -124,7 +125,7 @@ fn ampacities_of_table_5() {
         size: Some(size.into()),
         air: Some(Celsius::new(air)),
         chassis: true,
-        ..bare(5.0, Metres::new(1.0), 10.0, Family::Awg)
+        ..bare(5.0, Metres::new(1.0), 10.0, SizeFamily::Awg)
     };
     let carries = |question: &CableQuestion| cable_question(&catalogue, question).run.size.unwrap().ampacity.get();
     let source = independent("33 CFR 183.425 Table 5 with notes 1 and 2, amps printed for engine space and bundle");
@@ -139,7 +140,7 @@ fn longer_is_never_thinner() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut last = SquareMillimetres::ZERO;
     for metres in 1..60 {
-        let question = bare(12.0, Metres::new(f64::from(metres)), 3.0, Family::Metric);
+        let question = bare(12.0, Metres::new(f64::from(metres)), 3.0, SizeFamily::Metric);
         let run = cable_question(&catalogue, &question).run;
         let used = run.size.unwrap();
         assert!(used.area >= last, "{metres} m: {} after {last}", used.area);
@@ -154,7 +155,7 @@ fn inverse_answers_hold_forward() {
     let catalogue = Catalogue::embedded().unwrap();
     for (size, current, metres) in [("2.5 mm²", 6.0, 2.0), ("6 mm²", 12.0, 3.0), ("16 mm²", 30.0, 2.0)] {
         let question =
-            CableQuestion { size: Some(size.into()), ..bare(current, Metres::new(metres), 3.0, Family::Metric) };
+            CableQuestion { size: Some(size.into()), ..bare(current, Metres::new(metres), 3.0, SizeFamily::Metric) };
         let run = cable_question(&catalogue, &question).run;
         let fails = |question: &CableQuestion| cable_question(&catalogue, question).run.size.unwrap().fails;
         let longest = run.longest.unwrap().0;

@@ -1,6 +1,7 @@
 //! The screens without a terminal: what keys do, what is drawn, what can never happen.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod bench;
 mod driver;
 mod editing;
 mod files;

@@ -8,7 +8,7 @@ const EDIT: &str = "\x1b[C\x1b[C\x1b[C\r60 W\r";
 fn a_normal_end() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("q");
+    pty.example().send("q");
     assert!(pty.end());
     pty.is_restored();
 }
@@ -17,7 +17,7 @@ fn a_normal_end() {
 fn control_c_asks_once_if_there_is_unsaved_work() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").send("\x03").wait("Leave?").send("d");
+    pty.example().send(EDIT).wait("45 W → 60 W").send("\x03").wait("Leave?").send("d");
     assert!(pty.end());
     pty.is_restored();
 }
@@ -27,7 +27,7 @@ fn signals_end_it_and_the_next_start_offers_the_work() {
     for signal in ["TERM", "HUP", "INT"] {
         let folder = tempfile::tempdir().unwrap();
         let mut pty = Pty::start(folder.path(), &[], &[]);
-        pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").signal(signal);
+        pty.example().send(EDIT).wait("45 W → 60 W").signal(signal);
         // Who started it sees that a signal ended it, and which.
         let named = match signal {
             "TERM" => "Terminated",
@@ -48,14 +48,14 @@ fn signals_end_it_and_the_next_start_offers_the_work() {
 fn a_closed_terminal_ends_it_and_the_next_start_offers_the_work() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W");
+    pty.example().send(EDIT).wait("45 W → 60 W");
     pty.hang_up();
     assert_eq!(pty.ended_by().as_deref(), Some("Hangup"));
     let mut next = Pty::start(folder.path(), &[], &[]);
     next.wait("Recovered changes").send("d").wait("thrown away").send("q");
     assert!(next.end());
     let mut last = Pty::start(folder.path(), &[], &[]);
-    last.wait("Bird-ringing van").wait_for("no question", |w| !w.contains("Recovered")).send("q");
+    last.example().wait_for("no question", |w| !w.contains("Recovered")).send("q");
     assert!(last.end());
 }
 
@@ -64,7 +64,7 @@ fn a_closed_terminal_ends_it_and_the_next_start_offers_the_work() {
 fn a_signal_ends_it_in_a_terminal_that_takes_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W");
+    pty.example().send(EDIT).wait("45 W → 60 W");
     pty.stall();
     for _ in 0..60 {
         pty.try_send(b"234567891");
@@ -86,7 +86,7 @@ fn a_terminal_that_answers_nothing_is_no_hindrance() {
     let mut pty = Pty::run("/bin/sh", folder.path(), &["-c", &no_size], &[("PATH", "/usr/bin:/bin")]);
     std::thread::sleep(std::time::Duration::from_millis(300));
     pty.resize(80, 24);
-    pty.wait("Bird-ringing van").send("q");
+    pty.example().send("q");
     assert!(pty.end());
     assert!(begun.elapsed() < std::time::Duration::from_secs(10));
     pty.is_restored();
@@ -96,7 +96,7 @@ fn a_terminal_that_answers_nothing_is_no_hindrance() {
 fn without_colour_no_colour_is_written_and_the_cell_in_hand_is_still_marked() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[("NO_COLOR", "1")]);
-    pty.wait("Bird-ringing van").send("F").wait("Remedies").send("q");
+    pty.example().send("F").wait("Remedies").send("q");
     assert!(pty.end());
     let text = String::from_utf8_lossy(&pty.bytes()).into_owned();
     let colours: Vec<&str> = text
@@ -125,7 +125,7 @@ fn a_terminal_that_cannot_show_screens_is_told_so() {
 fn a_locale_without_utf8_gets_ascii() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[("LANG", "C")]);
-    pty.wait("Bird-ringing van").send("q");
+    pty.example().send("q");
     assert!(pty.end());
     assert!(pty.bytes().is_ascii());
 }
@@ -155,7 +155,7 @@ fn a_plan_that_is_not_there_yet_is_begun() {
 fn control_l_draws_everything_again_at_once() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").wait("quit");
+    pty.example().wait("quit");
     let before = pty.bytes().len();
     pty.send("\x0c");
     let start = std::time::Instant::now();
@@ -176,7 +176,7 @@ fn control_z_stops_it_and_fg_brings_it_back_whole() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::run("/bin/sh", folder.path(), &["-i"], &[("PS1", "ready> ")]);
     pty.wait("ready>").send(&format!("set -m; {}\n", env!("CARGO_BIN_EXE_loomwright")));
-    pty.wait("Bird-ringing van").send(EDIT).wait("45 W → 60 W").send("\x1a");
+    pty.example().send(EDIT).wait("45 W → 60 W").send("\x1a");
     // Only a prompt more says that the shell is the one that reads again.
     pty.wait_for("the shell", |w| w.matches("ready>").count() == 2);
     pty.is_restored();

@@ -71,6 +71,13 @@ impl Pty {
         Pty { master: Some(pair.master), writer, child, parser, raw, deaf }
     }
 
+    /// From the first question to the example plan.
+    #[track_caller]
+    pub fn example(&mut self) -> &mut Self {
+        self.wait("look at the example").send("e");
+        self.wait_for("the example", |window| window.contains("Bird-ringing van") && !window.contains("look at"))
+    }
+
     /// Send bytes as a keyboard would.
     pub fn send(&mut self, keys: &str) -> &mut Self {
         self.writer.write_all(keys.as_bytes()).unwrap();

@@ -7,7 +7,7 @@ use std::fs;
 fn a_storm_of_resizes_while_typing() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("\r").wait("Load:");
+    pty.example().send("\r").wait("Load:");
     for n in 0..120u16 {
         pty.resize(1 + n * 37 % 300, 1 + n * 13 % 100);
         pty.send("x");
@@ -23,7 +23,7 @@ fn a_storm_of_resizes_while_typing() {
 fn a_window_of_one_cell_and_back() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van");
+    pty.example();
     let moment = || std::thread::sleep(std::time::Duration::from_millis(100));
     for keys in ["S", "B", "R", "C", "D", "G", "H", "F", "T", "?", "\x1b", "o"] {
         pty.send(keys).resize(1, 1);
@@ -46,7 +46,7 @@ fn a_paste_of_100_kb_does_nothing_outside_a_field_and_is_cut_inside() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
     let paste = format!("\x1b[200~{}\x1b[201~", "dq\n".repeat(33_000));
-    pty.wait("Bird-ringing van").send(&paste).wait("a paste goes into a field");
+    pty.example().send(&paste).wait("a paste goes into a field");
     pty.send("\r").send(&paste).wait("dq").send("\x1b").wait("fridge").send("q");
     assert!(pty.end());
 }

@@ -10,7 +10,7 @@ const RIGHT: &str = "\x1b[C";
 fn plan_a_fit_out() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("your own in five questions").send("N").wait("question 1 of 5").send("\x15Small camper\r");
+    pty.wait("plan a fit-out").send("n").wait("question 1 of 5").send("\x15Small camper\r");
     pty.wait("question 2 of 5").send("light\r").wait("[x]").send("\r");
     pty.wait("question 3 of 5").send("\r").wait("question 4 of 5").send("\x155 m\r");
     pty.wait("question 5 of 5").send("\r").wait("your plan").wait("Small camper");
@@ -25,7 +25,7 @@ fn plan_a_fit_out() {
 fn check_the_gauge_of_a_long_run() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("R").wait("R1").send(&DOWN.repeat(8)).wait("Every size for R5");
+    pty.example().send("R").wait("R1").send(&DOWN.repeat(8)).wait("Every size for R5");
     pty.send("\t").wait("decides").send(&format!("{RIGHT}w")).wait("Source:");
     pty.send("\x1b").wait("Every size for R5").send("q");
     assert!(pty.end());
@@ -36,7 +36,7 @@ fn check_the_gauge_of_a_long_run() {
 fn pick_a_cut_off_voltage() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("C").wait("usual decides").wait("State of charge");
+    pty.example().send("C").wait("usual decides").wait("State of charge");
     pty.send("\r12.9\r").wait("12.90 V").send("q").wait("Leave?").send("d");
     assert!(pty.end());
 }
@@ -46,7 +46,7 @@ fn pick_a_cut_off_voltage() {
 fn write_the_papers() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("Bird-ringing van").send("P").wait("folder to write them into").send("\r").wait("papers in");
+    pty.example().send("P").wait("folder to write them into").send("\r").wait("papers in");
     let papers = folder.path().join("bird-ringing-van-papers");
     assert!(papers.join("report.html").exists());
     pty.send("P").wait("folder to write them into").send("\r").wait("There are papers already").send("o");

@@ -3,7 +3,7 @@
 //! Answered by a plan of one run, so that it cannot differ from what the plan
 //! of a whole vehicle would say.
 
-use crate::catalogue::{Catalogue, Conductor, Family};
+use crate::catalogue::{Catalogue, Conductor};
 use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::NOMINAL;
@@ -34,8 +34,8 @@ pub struct CableQuestion {
     pub air: Option<Celsius>,
     /// Other loaded cables in the bundle.
     pub bundled_with: u32,
-    /// Metric, tinned metric or AWG.
-    pub family: Family,
+    /// Which sizes may be used.
+    pub sizes: SizeFamily,
     /// A size to check, by its label.
     pub size: Option<String>,
     /// Multiple of the current at the start, and how long.
@@ -59,7 +59,7 @@ impl Default for CableQuestion {
             place: run.surroundings,
             air: None,
             bundled_with: 0,
-            family: Family::Metric,
+            sizes: SizeFamily::Metric,
             size: None,
             start: None,
             joints: run.joints,
@@ -115,7 +115,7 @@ fn alone(site: &Installation, question: &CableQuestion) -> Option<String> {
     let ways = if question.chassis { 1.0 } else { 2.0 };
     let limit = NOMINAL * question.drop.get();
     let drop = |c: &&Conductor| question.current * (c.resistance * (question.length * ways)) <= limit;
-    site.catalogue.sizes(question.family).find(drop).map(|c| c.label.clone())
+    site.catalogue.sizes(site.family()).find(drop).map(|c| c.label.clone())
 }
 
 fn plan_of(question: &CableQuestion) -> Plan {
@@ -125,12 +125,7 @@ fn plan_of(question: &CableQuestion) -> Plan {
     plan.cut_off.senses_at = point::SERVICE_BATTERY.into();
     let (times, lasts) = question.start.unwrap_or((1.0, Seconds::ZERO));
     plan.rules.drop_ordinary = Some(question.drop);
-    plan.rules.sizes = match question.family {
-        Family::Metric => SizeFamily::Metric,
-        Family::Tinned => SizeFamily::Tinned,
-        Family::Awg => SizeFamily::Awg,
-        Family::RoadVehicle => SizeFamily::RoadVehicle,
-    };
+    plan.rules.sizes = question.sizes;
     plan.runs.push(Run {
         name: "cable".into(),
         from: point::SERVICE_BATTERY.into(),

@@ -4,7 +4,7 @@ use crate::catalogue::{Air, Family, Insulation};
 use crate::engine::installation::Installation;
 use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::joint::Joints;
-use crate::plan::{ReturnPath, Run, SizeFamily, point};
+use crate::plan::{ReturnPath, Run, point};
 use crate::quantity::*;
 
 /// Source of what the plan gives.
@@ -27,12 +27,7 @@ impl Installation {
 
     /// Which conductor sizes there are to choose from.
     pub fn family(&self) -> Family {
-        match self.rules.sizes {
-            SizeFamily::Metric => Family::Metric,
-            SizeFamily::Tinned => Family::Tinned,
-            SizeFamily::Awg => Family::Awg,
-            SizeFamily::RoadVehicle => Family::RoadVehicle,
-        }
+        self.rules.sizes.family()
     }
 
     /// How a run lies; `None` when the catalogue has no insulation class at all.

@@ -13,9 +13,14 @@ use ratatui::widgets::{Block, Borders, Clear};
 /// Most options seen at once.
 const MOST: u16 = 9;
 
-/// Draw it over its cell.
-pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body: Rect) {
-    let Some(edit) = &app.editing else { return };
+/// Draw it over its cell; what can be picked next to it.
+pub fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body: Rect, edit: &Edit) {
+    let area = typing(app, frame, cell, body, edit);
+    options(app, view, frame, area, body, edit);
+}
+
+/// What is typed, over its cell; the area it takes.
+pub fn typing(app: &App, frame: &mut Frame<'_>, cell: Rect, body: Rect, edit: &Edit) -> Rect {
     let wanted = width(edit.input.value()).saturating_add(2).clamp(14, 40).max(cell.width);
     let wide = wanted.min(body.width);
     let x = cell.x.min(body.right().saturating_sub(wide));
@@ -29,7 +34,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body:
     frame.render_widget(Line::styled(fit(&shown, area.width, false), style), area);
     let at = edit.input.visual_cursor().saturating_sub(scroll);
     frame.set_cursor_position(Position { x: area.x + u16::try_from(at).unwrap_or(0).min(room), y: area.y });
-    options(app, view, frame, area, body, edit);
+    area
 }
 
 /// The part of a text in sight.
@@ -47,7 +52,7 @@ fn visible(text: &str, scroll: usize, room: u16) -> String {
 }
 
 /// Below the cell, or above where there is no room below: the preview and the options.
-fn options(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body: Rect, edit: &Edit) {
+pub fn options(app: &App, view: &mut View, frame: &mut Frame<'_>, cell: Rect, body: Rect, edit: &Edit) {
     let matches = edit.matches();
     let preview = edit.preview(&app.scene()).map(|p| format!("= {p}"));
     let nothing = preview.is_none() && matches.is_empty() && !edit.options.is_empty();

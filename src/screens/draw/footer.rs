@@ -5,6 +5,7 @@
 use super::width::{cut, width, wrap};
 use crate::plan::field_at;
 use crate::screens::app::App;
+use crate::screens::overlay::Overlay;
 use crate::screens::pane::Offer;
 use crate::screens::supply::capital;
 use crate::screens::theme::Role;
@@ -41,6 +42,9 @@ fn said(app: &App, view: &View) -> (String, Role) {
             Some(reason) => (reason.clone(), Role::Stop),
             None => (format!("{}: {}", field.label, field.help), Role::Text),
         };
+    }
+    if let (Some(Overlay::Bench(bench)), None) = (&app.overlay, &app.message) {
+        return (bench.about(), Role::Muted);
     }
     if let Some(message) = &app.message {
         return (message.text.clone(), message.role);

@@ -28,15 +28,20 @@ pub fn text(
         .flat_map(|(line, role)| wrap(line, columns.saturating_sub(2)).into_iter().map(|l| (l, *role)))
         .collect();
     let inner = over(app, view, frame, body, (columns, (wrapped.len() as u16).saturating_add(2)), title);
-    let last = wrapped.len().saturating_sub(usize::from(inner.height));
+    scrolled(app, frame, inner, &wrapped, scroll);
+}
+
+/// Lines from one of them on; where more follow, a mark says so.
+pub fn scrolled(app: &App, frame: &mut Frame<'_>, area: Rect, lines: &[(String, Role)], scroll: usize) {
+    let last = lines.len().saturating_sub(usize::from(area.height));
     let first = scroll.min(last);
-    for (n, (line, role)) in wrapped.into_iter().skip(first).take(usize::from(inner.height)).enumerate() {
-        let here = Rect { y: inner.y + n as u16, height: 1, ..inner };
-        frame.render_widget(Line::styled(line, app.theme.style(role)), here);
+    for (n, (line, role)) in lines.iter().skip(first).take(usize::from(area.height)).enumerate() {
+        let here = Rect { y: area.y + n as u16, height: 1, ..area };
+        frame.render_widget(Line::styled(cut(line, area.width), app.theme.style(*role)), here);
     }
-    if first < last && inner.height > 0 {
-        let corner = Rect { x: inner.right().saturating_sub(6), y: inner.bottom() - 1, width: 6, height: 1 };
-        frame.render_widget(Span::styled("↓ more", app.theme.style(Role::Key)), corner.intersection(inner));
+    if first < last && area.height > 0 {
+        let corner = Rect { x: area.right().saturating_sub(6), y: area.bottom() - 1, width: 6, height: 1 };
+        frame.render_widget(Span::styled("↓ more", app.theme.style(Role::Key)), corner.intersection(area));
     }
 }
 

@@ -1,6 +1,7 @@
 //! One frame: header, panes, what lies over them, footer. Reads the app, changes nothing of it.
 
 mod arrange;
+mod bench;
 mod cards;
 mod field;
 mod footer;
@@ -85,8 +86,8 @@ fn whole(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     };
     let field = panes(app, view, frame, body);
     footer::draw(app, view, frame, foot);
-    if let Some(cell) = field {
-        field::draw(app, view, frame, cell, body);
+    if let (Some(cell), Some(edit)) = (field, &app.editing) {
+        field::over(app, view, frame, cell, body, edit);
     }
     overlay(app, view, frame, body);
 }
@@ -151,6 +152,7 @@ fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
         Some(Overlay::Card(card)) => cards::over(app, view, frame, body, card),
         Some(Overlay::Menu(menu)) => lists::menu(app, view, frame, body, menu),
         Some(Overlay::Ask(ask)) => lists::ask(app, view, frame, body, ask),
+        Some(Overlay::Bench(bench)) => bench::draw(app, view, frame, body, bench),
         Some(Overlay::Walk(walk)) => lists::walk(app, view, frame, body, walk),
     }
 }

@@ -252,7 +252,8 @@ fn free_name(app: &App, name: &str) -> String {
     numbered(name, |n| app.now.plan.loads.iter().any(|l| l.name.eq_ignore_ascii_case(n)))
 }
 
-fn numbered(name: &str, taken: impl Fn(&str) -> bool) -> String {
+/// The name itself, or with the first number that is free.
+pub(super) fn numbered(name: &str, taken: impl Fn(&str) -> bool) -> String {
     if !taken(name) {
         return name.to_string();
     }

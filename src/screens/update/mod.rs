@@ -1,5 +1,6 @@
 //! What each action does: one short arm each, the work in the file of its question.
 
+mod bench;
 mod card;
 mod editing;
 pub(super) mod files;
@@ -87,6 +88,10 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::QuitNow => return Flow::Quit,
         Action::SaveAndQuit => return files::save_and_quit(app),
         Action::Walk => overlays::walk(app),
+        Action::Welcome => overlays::welcome(app),
+        Action::Bench(question) => bench::open(app, question),
+        // Only the bench has an answer to take.
+        Action::TakeAnswer => {}
         Action::Help => overlays::help(app),
         Action::Working => card::open(app),
         Action::Palette => overlays::palette(app),

@@ -1,14 +1,15 @@
 //! What lies over the screen: opening it, moving in it, choosing from it.
 
 use super::flow::Flow;
-use super::{card, files};
+use super::{bench, card, files};
 use crate::plan::{Place, Value};
 use crate::quantity::UnitSystem;
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
+use crate::screens::bench::Question;
 use crate::screens::keymap;
 use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
-use crate::screens::walk::{Question, Walk};
+use crate::screens::walk::{self, Walk};
 use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
 use tui_input::InputRequest;
@@ -17,7 +18,13 @@ use tui_input::InputRequest;
 pub fn takes(action: &Action) -> bool {
     matches!(
         action,
-        Action::Move(_) | Action::Open | Action::Commit | Action::Cancel | Action::Type(_) | Action::Paste(_)
+        Action::Move(_)
+            | Action::Open
+            | Action::Commit
+            | Action::Cancel
+            | Action::Type(_)
+            | Action::Paste(_)
+            | Action::TakeAnswer
     )
 }
 
@@ -25,6 +32,11 @@ pub fn takes(action: &Action) -> bool {
 pub fn update(app: &mut App, action: Action) -> Flow {
     match (&mut app.overlay, action) {
         (Some(Overlay::Walk(_)), action) => walk_step(app, action),
+        (Some(Overlay::Bench(_)), action) => {
+            if let Some(Overlay::Bench(bench)) = app.overlay.take() {
+                bench::update(app, bench, action);
+            }
+        }
         (_, Action::Cancel) => {
             app.overlay = None;
             app.then = None;
@@ -109,6 +121,9 @@ pub fn palette(app: &mut App) {
         };
         entries.push(Entry { words, extra: key, action: binding.action.clone() });
     }
+    for question in Question::ALL {
+        entries.push(Entry { words: question.words().into(), extra: String::new(), action: Action::Bench(question) });
+    }
     let more = |words: &str, action: Action| Entry { words: words.into(), extra: String::new(), action };
     entries.push(more("mouse on or off", Action::Mouse));
     for (n, example) in crate::plan::examples().iter().enumerate() {
@@ -180,6 +195,20 @@ pub fn ask_put(app: &mut App, place: Place, value: Option<Value>, words: String)
     app.overlay = Some(Overlay::Ask(Ask::new("Mend it?", &lines, &choices)));
 }
 
+/// The three everyday uses, and the example that lies under them.
+pub fn welcome(app: &mut App) {
+    let lines = ["What is to be done? Esc shows an example plan, to look at and to change.".to_string()];
+    let choices = [
+        ('n', "plan a fit-out, in five questions", Action::Walk),
+        ('c', "check a cable", Action::Bench(Question::Cable)),
+        ('k', "pick a cut-off", Action::Bench(Question::CutOff)),
+        ('o', "open a plan of your own", Action::AskOpen),
+        ('e', "look at the example", Action::Cancel),
+        ('q', "leave", Action::Quit),
+    ];
+    app.overlay = Some(Overlay::Ask(Ask::new("Loomwright", &lines, &choices)));
+}
+
 /// A new plan in five questions.
 pub fn walk(app: &mut App) {
     if app.unsaved() {
@@ -206,7 +235,7 @@ fn walk_step(app: &mut App, action: Action) {
             walk.pick = moved(walk.pick, way, last);
         }
         Action::Type(InputRequest::InsertChar(' ')) if walk.ticks() => walk.toggle(&catalogue),
-        Action::Open if walk.question == Question::Loads => walk.toggle(&catalogue),
+        Action::Open if walk.question == walk::Question::Loads => walk.toggle(&catalogue),
         Action::Type(request) => walk.type_in(request),
         Action::Paste(text) => first_line(&text).for_each(|request| walk.type_in(request)),
         Action::Commit | Action::Open => {

@@ -1,0 +1,56 @@
+//! Questions without a plan: asked, answered in the words of the shell, and taken into the plan.
+
+use crate::driver::Driver;
+
+/// The README's own question, and its answer.
+#[test]
+fn a_cable_is_checked_in_a_few_keys() {
+    let mut d = Driver::new(80, 24);
+    d.keys("b '20' Down '7 m' Down Down 'floor'")
+        .sees("Without a plan")
+        .sees("under-floor")
+        .sees("25 mm² (voltage drop)");
+    d.keys("Down").sees("Insulation: ");
+    d.keys("Up Up 'x'").sees("Voltage drop").sees("not a number").sees_not("25 mm²");
+}
+
+#[test]
+fn a_cut_off_is_picked_and_taken_into_the_plan() {
+    let mut d = Driver::new(80, 24);
+    d.keys("b Up Right").sees("pick a cut-off");
+    d.keys("Down 'agm' Down '100' Down '8'").sees("open at 12.30 V, close at 12.60 V");
+    d.keys("C-t").sees("cut-off set to open at 12.30 V");
+    let cut_off = &d.app.now.plan.cut_off;
+    assert_eq!(cut_off.cut.map(|v| v.get()), Some(12.3));
+    assert_eq!(d.app.now.plan.service_battery.chemistry, "agm");
+    d.keys("u");
+    assert_eq!(d.app.now.plan.cut_off.cut, None);
+}
+
+#[test]
+fn a_list_of_words_is_turned_through_or_searched() {
+    let mut d = Driver::new(80, 24);
+    d.keys("b Up Right Down 'gel' Down Up").sees("gel");
+    d.keys("Right").sees_not("not known");
+    d.keys("Esc").sees_not("Without a plan");
+}
+
+#[test]
+fn a_checked_cable_becomes_a_run_with_its_load() {
+    let mut d = Driver::new(120, 40);
+    let (runs, loads) = (d.app.now.plan.runs.len(), d.app.now.plan.loads.len());
+    d.keys("b '12.5' Down '6.2m' C-t").sees("new run to");
+    let plan = &d.app.now.plan;
+    assert_eq!((plan.runs.len(), plan.loads.len()), (runs + 1, loads + 1));
+    assert_eq!(plan.runs[runs].length.get(), 6.2);
+    assert_eq!(plan.loads[loads].current.map(|a| a.get()), Some(12.5));
+    assert_eq!(plan.loads[loads].at, plan.runs[runs].to);
+}
+
+/// What cannot be answered says why, and nothing is taken.
+#[test]
+fn an_empty_value_is_asked_for() {
+    let mut d = Driver::new(80, 24);
+    d.keys("b Backspace").sees("Current must be given");
+    d.keys("C-t").sees("Current must be given").sees("Without a plan");
+}
