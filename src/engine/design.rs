@@ -175,7 +175,8 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
     let fuses = protect(site, &battery, &charger, &mut sizing.runs, notes);
     let loops = FaultLoops::new(site, &battery, &charger, &sizing.runs);
     findings.extend(judge::fuse::check(&loops, &fuses, &findings));
-    findings.extend(judge::board::check(site, &sizing.runs, &budget));
+    findings.extend(judge::tail::check(&loops, &fuses));
+    findings.extend(judge::board::check(site, &sizing.runs));
     let bond = bond(site, &sizing.runs, &fuses);
     findings.extend(judge::bond::check(site, &bond));
     findings.extend(judge::main_switch::check(site, &sizing.runs));

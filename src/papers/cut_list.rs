@@ -2,7 +2,7 @@
 
 use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
-use super::job::{Job, rating};
+use super::job::{Job, rating, sensor};
 use crate::engine::installation::subject::run_number;
 use crate::engine::{Cut, CutList, EnableWire, Lug, Polarity, Pull, cut_list as cuts, enable_wire, pulls};
 use crate::quantity::{Metres, Unit};
@@ -25,12 +25,7 @@ pub fn cut_list(job: &Job) -> Document {
              cable is thicker, join it before the plug with a short piece that fits, sized for its fuse.",
         );
     }
-    if job.design.installation.minus_sensor() {
-        paper.caution(
-            "The starter battery's minus post is taken to carry a current sensor: no added lug goes onto the post, each \
-             goes to the body side of the sensor.",
-        );
-    }
+    sensor(job).into_iter().for_each(|text| paper.caution(text));
     crimps(job, &list, &mut paper);
     paper.caution(
         "Pieces between a source and its fuse have no slack beyond the distance the rule allows: cut nothing longer \

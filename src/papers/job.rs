@@ -32,3 +32,17 @@ impl<'a> Job<'a> {
 pub fn rating(fuse: &FuseDesign) -> String {
     fuse.rating.map_or("none fits: see findings".into(), |r| r.to_string())
 }
+
+/// Where the minus of what is added goes, where the starter battery's own carries a sensor.
+pub fn sensor(job: &Job) -> Option<&'static str> {
+    let site = &job.design.installation;
+    site.minus_at_sensor()?;
+    Some(if site.minus_on_post() {
+        "STOP: the starter battery's minus post carries a current sensor, and an added minus is planned on that post. \
+         Charging and start-stop then count wrong. Lead it to the body side of the sensor, and change the plan, before \
+         anything is cut."
+    } else {
+        "The starter battery's minus post is taken to carry a current sensor: no added lug goes onto the post, each goes \
+         to the body side of the sensor."
+    })
+}

@@ -68,6 +68,8 @@ table! {
         way: Option<String> => "way", "Way", Kind::Text { longest: 30, required: false }, Chosen;
         /// It is a socket of this rating: its lead and its fuse fit that, whatever is plugged in.
         socket: Option<Amps> => "socket_a", "Socket", num(Unit::Amp, 0.5, 100.0), Chosen;
+        /// Fuse within its own leads, as its maker fits it; leave out where there is none.
+        tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
         /// What mends the plan may not change it.
         keep: bool => "keep", "Keep", Kind::Flag, Default;
     }

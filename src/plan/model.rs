@@ -150,6 +150,8 @@ table! {
         chassis_rating: Option<Amps> => "chassis_a", "Body carries", num(Unit::Amp, 1.0, 2000.0), Chosen;
         /// The starter battery's minus post carries a current sensor; as the alternator's kind suggests when left out.
         minus_sensor: Option<bool> => "minus_sensor", "Sensor on minus", Kind::Flag, Chosen;
+        /// Minus cables that are added go onto the starter battery's post; onto the body where a sensor sits there when left out.
+        minus_on_post: Option<bool> => "minus_on_post", "Added minus on post", Kind::Flag, Chosen;
     }
 }
 
@@ -274,6 +276,8 @@ table! {
         array_voltage: Volts = Volts::new(18.0) => "array_v", "Array voltage", num(Unit::Volt, 12.0, 200.0), Default;
         /// The point its controller feeds.
         at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
+        /// Fuse within its own leads, as its maker fits it; leave out where there is none.
+        tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
     }
 }
 
@@ -288,6 +292,8 @@ table! {
         weekdays: Weekdays = Weekdays::none() => "days", "On days", Kind::Weekdays, Default;
         /// The point it feeds.
         at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
+        /// Fuse within its own leads, as its maker fits it; leave out where there is none.
+        tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
     }
 }
 
@@ -308,6 +314,8 @@ table! {
         own_cut: Volts = Volts::new(10.5) => "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default;
         /// How much voltage may be lost on the way.
         drop: String = "critical".into() => "drop", "Drop class", Kind::Pick(Pick::DropClass), Default;
+        /// Fuse within its own leads, as its maker fits it; leave out where there is none.
+        tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
     }
 }
 

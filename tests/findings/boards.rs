@@ -51,3 +51,64 @@ fn a_lead_is_mended_with_its_load() {
         assert_eq!(place.section, Section::Load, "{place:?}");
     }
 }
+
+/// Loads that share a way have one device: they cannot ask for two.
+#[test]
+fn a_way_has_one_fuse() {
+    let with = |radio: u32| {
+        format!(
+            r#"
+load = [
+    {{ name = "lamp", at = "panel", power_w = 8, lead_m = 3, way = "front", lead_fuse_a = 5 }},
+    {{ name = "radio", at = "panel", power_w = 20, lead_m = 1, way = "front", lead_fuse_a = {radio} }},
+]
+board = [{{ name = "panel" }}]"#
+        )
+    };
+    tell_apart(Kind::WayFuses, &with(10), &with(5));
+    let found = &found_with(&with(10), Kind::WayFuses)[0];
+    assert!(found.text.contains("lamp asks for 5 A and radio for 10 A"), "{}", found.text);
+}
+
+/// A load without a lead hangs on its point by a cable that nobody planned.
+///
+/// A 60 A device before the panel: 1 mm² of 70 °C PVC carries well under that (33 CFR 183.425 gives 18 AWG, 0.82 mm²,
+/// 10 A and 16 AWG, 1.31 mm², 15 A in the 60 °C column), so a lamp's cable would burn before it opens.
+#[test]
+fn a_cable_nobody_planned_is_held_against_the_device_before_it() {
+    let run = |fuse: u32| {
+        format!(
+            r#"
+run = [
+    {{ from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm2" }},
+    {{ from = "cut-off", to = "panel", length_m = 1.5, size = "16 mm2", fuse_a = {fuse} }},
+]
+charger.kind = "none""#
+        )
+    };
+    let lamp = |more: &str| format!("load = [{{ name = \"lamp\", at = \"panel\", power_w = 8{more} }}]\n{}", run(60));
+    let quiet = |more: &str| assert_eq!(severities(&lamp(more), Kind::PanelFuses), [], "{more}");
+    // One alone counts too.
+    assert_eq!(severities(&lamp(""), Kind::PanelFuses), [Severity::Stop]);
+    quiet(", lead_m = 2");
+    quiet(", tail_fuse_a = 3");
+    // Where the run ends on its own terminals nothing is missing.
+    let own = lamp("").replace("\"panel\"", "\"lamp\"");
+    assert_eq!(severities(&own, Kind::PanelFuses), []);
+    // Of several the one whose cable would burn is named, and how long it stands.
+    let many = format!(
+        "load = [{{ name = \"heater\", at = \"panel\", power_w = 400 }}, {{ name = \"lamp\", at = \"panel\", power_w = 8 }}]\n{}",
+        run(60)
+    );
+    let found = found_with(&many, Kind::PanelFuses);
+    assert!(
+        found.len() == 1 && found[0].text.contains("its 2 loads") && found[0].text.contains("of lamp"),
+        "{found:#?}"
+    );
+    // Behind a small device every cable bears it: good to know, no more.
+    let small = format!(
+        "load = [{{ name = \"radio\", at = \"panel\", power_w = 20 }}, {{ name = \"lamp\", at = \"panel\", power_w = 8 }}]\n{}",
+        run(5)
+    );
+    assert_eq!(severities(&small, Kind::PanelFuses), [Severity::Note]);
+}

@@ -34,6 +34,12 @@ fn leads() {
             raises: r#"load = [{ name = "pump", at = "service battery", power_w = 40 }]"#,
             quiet: r#"load = [{ name = "pump", at = "panel", power_w = 40 }]"#,
         },
+        // The maker's own fuse in its leads.
+        Case {
+            kind: Kind::LeadsUnplanned,
+            raises: r#"load = [{ name = "pump", at = "service battery", power_w = 40, before_cut_off = true }]"#,
+            quiet: r#"load = [{ name = "pump", at = "service battery", power_w = 40, before_cut_off = true, tail_fuse_a = 5 }]"#,
+        },
     ]);
 }
 
@@ -308,15 +314,6 @@ fn charging() {
             quiet: "",
         },
     ]);
-}
-
-#[test]
-fn panels_want_fuses_of_their_own() {
-    run(&[Case {
-        kind: Kind::PanelFuses,
-        raises: r#"load = [{ name = "fridge", at = "panel", power_w = 40 }, { name = "lamp", at = "panel", power_w = 5 }]"#,
-        quiet: FRIDGE,
-    }]);
 }
 
 #[test]

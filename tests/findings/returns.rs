@@ -1,7 +1,7 @@
 //! The minus side: the bond to the body, the sensor on the starter's minus, the main switch.
 
 use crate::case::{design_of, found_with, severities, tell_apart};
-use loomwright::engine::{FindingKind as Kind, Severity};
+use loomwright::engine::{FindingKind as Kind, Polarity, Severity, cut_list};
 
 /// The panel feed of 1.5 m with the body as way back, beside the runs that the sound plan has.
 fn by_the_body(amps: f64) -> String {
@@ -42,6 +42,16 @@ fn a_bond_is_as_thick_as_the_largest_positive_and_carries_what_comes_back() {
 fn a_sensor_on_the_minus_post_is_told_where_something_is_added() {
     tell_apart(Kind::MinusSensor, "vehicle = { minus_sensor = true }", "vehicle = { minus_sensor = false }");
     assert!(found_with("", Kind::MinusSensor).is_empty(), "a fixed alternator has none as a rule");
+    // Beside the sensor it is good to know; on the post it is a stop, in the cut list too.
+    let with = |post: bool| format!("vehicle = {{ minus_sensor = true, minus_on_post = {post} }}");
+    assert_eq!(severities(&with(true), Kind::MinusSensor), [Severity::Stop]);
+    assert_eq!(severities(&with(false), Kind::MinusSensor), [Severity::Note]);
+    let ends = |post: bool| -> Vec<String> {
+        let list = cut_list(&design_of(&with(post)));
+        let minus = list.cuts.into_iter().filter(|c| c.run == Some(0) && c.polarity == Polarity::Negative);
+        minus.flat_map(|c| [c.from, c.to]).filter(|end| end.contains("starter")).collect()
+    };
+    assert_eq!((ends(true), ends(false)), (vec!["starter battery".into()], vec!["body by the starter battery".into()]));
 }
 
 #[test]

@@ -209,6 +209,20 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         r#"run = [{ from = "service battery", to = "panel", length_m = 0.3, size = "1 mm²", fuse_style = "strip-30", fuse_a = 30 }]"#,
     ),
     (
+        Kind::PanelFuses,
+        &["adiabatic_k", "gates"],
+        r#"
+            charger.kind = "none"
+            run = [
+                { from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm²" },
+                { from = "cut-off", to = "panel", length_m = 1.5, size = "16 mm²", fuse_a = 60 }]"#,
+    ),
+    (
+        Kind::LeadsUnplanned,
+        &[".bare_m"],
+        r#"load = [{ name = "pump", at = "service battery", power_w = 40, before_cut_off = true }]"#,
+    ),
+    (
         Kind::StudWeak,
         &[".along_g", ".proof_mpa", ".tensile_mpa", ".shear_share", "bolt-partial-factor"],
         "service_battery.mass_kg = 400",

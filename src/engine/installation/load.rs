@@ -45,6 +45,12 @@ pub struct Load {
     pub before_cut_off: bool,
     /// Loads of the same group never run together.
     pub group: Option<usize>,
+    /// It is a socket of this rating.
+    pub socket: Option<Amps>,
+    /// Device of its lead, as given.
+    pub lead_fuse: Option<Amps>,
+    /// Fuse within its own leads.
+    pub tail_fuse: Option<Amps>,
     /// The kind of time it is bound to.
     pub when: When,
     /// Minutes of the day in which it may run.
@@ -149,6 +155,9 @@ fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Opt
         own_cut: load.own_cut,
         before_cut_off: load.before_cut_off,
         group,
+        socket: load.socket,
+        lead_fuse: load.lead.fuse,
+        tail_fuse: load.tail_fuse,
         when: duty.when,
         allowed: Minutes::allowed(&duty.windows, duty.when, driving),
         hours_given: duty.hours_a_day,

@@ -16,9 +16,9 @@ pub mod subject;
 pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, Run, Weekdays};
+use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, ReturnPath, Run, Weekdays, point};
 use crate::quantity::Days;
-use circuits::Topology;
+use circuits::{Branch, Topology};
 use load::Load;
 use minutes::{Minutes, driving_minutes};
 use std::ops::Deref;
@@ -107,6 +107,32 @@ impl Installation {
     /// Whether the minus post of the starter battery carries a current sensor: as the plan says, or as is usual.
     pub fn minus_sensor(&self) -> bool {
         self.vehicle.minus_sensor.unwrap_or(self.vehicle.alternator == Alternator::Variable)
+    }
+
+    /// Whether added minus cables end on the minus post of the starter battery: as the plan says, else unless a sensor
+    /// sits there.
+    pub fn minus_on_post(&self) -> bool {
+        self.vehicle.minus_on_post.unwrap_or(!self.minus_sensor())
+    }
+
+    /// The first cable whose return is added where the starter battery's minus carries a sensor.
+    pub fn minus_at_sensor(&self) -> Option<&Branch> {
+        let added = |b: &&Branch| {
+            let cable = self.runs.get(b.run).is_some_and(|r| r.return_path == ReturnPath::Cable);
+            b.near == point::STARTER_BATTERY && cable
+        };
+        self.circuits.branches.iter().find(added).filter(|_| self.minus_sensor())
+    }
+
+    /// The branch that ends at a point, of whichever battery.
+    pub fn branch_to(&self, point: &str) -> Option<usize> {
+        self.circuits.to_point.get(point).or_else(|| self.circuits.to_feed_point.get(point)).copied()
+    }
+
+    /// Whether the cable to a load's own terminals stands in the plan: its lead, or a run that ends at a point of its
+    /// name.
+    pub fn has_cable(&self, load: usize) -> bool {
+        self.lead_of(load).is_some() || self.loads.get(load).is_some_and(|l| l.at == l.name)
     }
 
     /// Whether the device of a run sits in a way of its board; beside a bar it has a holder of its own.

@@ -1,27 +1,15 @@
 //! Do the boards have the ways and the bars for what hangs on them?
-//!
-//! And cables that are not in the plan: from a panel to each of its loads, and of
-//! what hangs straight on the battery's posts. Nobody has sized or fused them
-//! yet; this says so, with numbers.
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::judge::fuse::limits::FuseLimits;
-use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::RunDesign;
-use crate::plan::{Board, Place, Section, point};
+use crate::plan::{Board, Place, Value};
 use crate::quantity::Amps;
-use std::collections::BTreeMap;
-
-/// Panels, boards and what hangs on the posts.
-pub(crate) fn check(site: &Installation, runs: &[RunDesign], budget: &Budget) -> Vec<Finding> {
-    [panels(site, runs, budget), boards(site, runs), post_leads(site)].concat()
-}
 
 /// Each board: its ways, its bar, and whether anything leads to it.
-fn boards(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
-    let mut findings = Vec::new();
+pub(crate) fn check(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
+    let mut findings = unequal(site);
     for (index, board) in site.boards.iter().enumerate() {
         findings.extend(ways(site, index, board));
         match site.circuits.to_point.get(&board.name).and_then(|&b| site.circuits.branches.get(b)) {
@@ -37,6 +25,37 @@ fn boards(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
                 .remedy(format!("add 1 run that ends at `{}`", board.name)),
             ),
         }
+    }
+    findings
+}
+
+/// Loads that share a way have one device between them, so they cannot ask for two.
+fn unequal(site: &Installation) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for way in site.own_runs()..site.runs.len() {
+        let run = &site.runs[way];
+        let sharing = || (way + 1..site.runs.len()).filter(|&r| site.is_way(way) && site.runs[r].from == run.to);
+        let asked = sharing().filter_map(|r| site.load_of(r)).filter_map(|l| Some((l, site.loads[l].lead_fuse?)));
+        let asked: Vec<(usize, Amps)> = asked.collect();
+        let least = asked.iter().copied().min_by(|a, b| a.1.get().total_cmp(&b.1.get()));
+        let most = asked.iter().copied().max_by(|a, b| a.1.get().total_cmp(&b.1.get()));
+        let (Some((least, small)), Some((most, large))) = (least, most) else { continue };
+        if small >= large {
+            continue;
+        }
+        let (least, most) = (&site.loads[least].name, (most, &site.loads[most].name));
+        let text = format!(
+            "{least} asks for {small} and {} for {large} in the same {} at `{}`, which has one fuse: {small} is taken",
+            most.1, run.name, run.from
+        );
+        let place = Place::load(most.0, "lead_fuse_a");
+        findings.push(
+            Finding::new(Kind::WayFuses, Subject::Load(most.0), text)
+                .rule("loads that share a way share its fuse, so one rating stands for all; the smaller protects every lead")
+                .at(place)
+                .remedy_edit(format!("leave it at {small} for both"), place, Some(Value::Number(small.get())))
+                .remedy_edit(format!("or give {} a way of its own, with its {large}", most.1), Place::load(most.0, "way"), None),
+        );
     }
     findings
 }
@@ -78,80 +97,4 @@ fn bar(index: usize, board: &Board, feed: &RunDesign) -> Option<Finding> {
             .at(Place::board(index, "rating_a"))
             .remedy(format!("take a board whose bar carries {needs} or more, or let fewer loads hang on it")),
     )
-}
-
-/// A note for each point that feeds several loads over one fuse.
-fn panels(site: &Installation, runs: &[RunDesign], budget: &Budget) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let mut at: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0) {
-        at.entry(&load.at).or_default().push(i);
-    }
-    for (point, loads) in at.into_iter().filter(|(_, loads)| loads.len() > 1) {
-        let Some(run) = site.circuits.to_point.get(point).and_then(|&b| site.circuits.branches.get(b)).map(|b| b.run)
-        else {
-            continue;
-        };
-        let Some(fuse) = runs.get(run).and_then(|r| r.fuses.iter().find(|f| !f.far_end)?.rating) else { continue };
-        let running = |i: &usize| budget.loads.get(*i).map_or(Amps::ZERO, |b| b.running);
-        let Some(small) = loads.iter().copied().min_by(|a, b| running(a).get().total_cmp(&running(b).get())) else {
-            continue;
-        };
-        let text = format!(
-            "the cables from `{point}` to its {} loads are not in this plan; the fuse of {fuse} before it protects none that \
-             is thinner than R{}'s, and {} draws only {}",
-            loads.len(),
-            run + 1,
-            site.loads[small].name,
-            running(&small)
-        );
-        findings.push(
-            Finding::new(Kind::PanelFuses, Subject::Point(point.into()), text)
-                .rule("a fuse wherever a cable becomes thinner, as every end with a source: 33 CFR 183.455")
-                .at(Place::load(small, "at"))
-                .remedy(format!(
-                    "give each of the {} its own fuse at `{point}`, no larger than its cable carries",
-                    loads.len()
-                ))
-                .remedy(format!(
-                    "or enter how long the cable to {} is, 1 m or as it is: then it is sized and fused",
-                    site.loads[small].name
-                )),
-        );
-    }
-    findings
-}
-
-/// A caution for each thing that hangs on the service battery without a run: its leads have no fuse here.
-fn post_leads(site: &Installation) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let posts = |at: &str| at == point::SERVICE_BATTERY;
-    let near = FuseLimits::of(&site.catalogue).placement(site);
-    let within = near.map_or(String::new(), |p| format!(" within {} of the post", p.bare));
-    let rule = near.map_or_else(
-        || "a fuse at every source end".into(),
-        |p| format!("a fuse at every source end: {}", p.from.bare.words()),
-    );
-    let mut found = |subject: Subject, what: &str, place: Place| {
-        let text = format!(
-            "{what} hangs on the battery's posts by its own leads, which have no size in this plan, and no fuse{within}"
-        );
-        findings.push(Finding::new(Kind::LeadsUnplanned, subject, text).rule(rule.clone()).at(place).remedy(format!(
-            "add 1 run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
-            point::SERVICE_BATTERY
-        )));
-    };
-    for (i, load) in site.loads.iter().enumerate().filter(|(_, l)| !l.inverter && l.count > 0 && posts(&l.at)) {
-        found(Subject::Load(i), &load.name, Place::load(i, "at"));
-    }
-    for (size, at, subject, what, section) in [
-        (site.inverter.rating.get(), &site.inverter.at, Subject::Inverter, "the inverter", Section::Inverter),
-        (site.solar.array.get(), &site.solar.at, Subject::Solar, "the solar controller", Section::Solar),
-        (site.mains.current.get(), &site.mains.at, Subject::Mains, "the mains charger", Section::Mains),
-    ] {
-        if size > 0.0 && posts(at) {
-            found(subject, what, Place::of(section, "at"));
-        }
-    }
-    findings
 }

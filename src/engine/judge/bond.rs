@@ -9,7 +9,7 @@ use crate::engine::physics::conductor::ampacity::{TableFactors, words};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::fuse_link::let_through::cable_stands;
-use crate::plan::{Place, ReturnPath, Run, Section, Value, point};
+use crate::plan::{Place, ReturnPath, Run, Section, Value};
 use crate::quantity::*;
 
 const FAULT: &str = "a conductor stands what the device lets through, k² S²: IEC 60364-4-43 434.5.2";
@@ -125,25 +125,35 @@ fn thin(site: &Installation, bond: &Bond) -> Option<Finding> {
 
 /// An added minus on the post of a battery whose minus carries a sensor upsets charging and start-stop.
 fn sensor(site: &Installation) -> Option<Finding> {
-    let added = site.circuits.branches.iter().find(|b| b.near == point::STARTER_BATTERY)?;
-    let run = site.runs.get(added.run).filter(|r| r.return_path == ReturnPath::Cable && site.minus_sensor())?;
-    let text = format!(
-        "the minus post of the starter battery carries a current sensor: the minus of {}, {} long, goes to the body beside it, not to the post",
-        run_name(&site.runs, added.run),
-        run.length
-    );
+    let added = site.minus_at_sensor()?;
+    let run = site.runs.get(added.run)?;
+    let (name, length) = (run_name(&site.runs, added.run), run.length);
+    let carries = "the minus post of the starter battery carries a current sensor";
+    let (severity, text) = match site.minus_on_post() {
+        true => (Severity::Stop, format!("{carries}, and the minus of {name}, {length} long, is to go onto that post")),
+        false => (
+            Severity::Note,
+            format!("{carries}: the minus of {name}, {length} long, goes to the body beside it, not to the post"),
+        ),
+    };
     let given = site.vehicle.minus_sensor.is_some();
     let why = if given {
         "entered by you"
     } else {
         "usual where the engine computer varies the alternator's voltage (common practice, no source)"
     };
-    Some(
-        Finding::new(Kind::MinusSensor, Subject::StarterBattery, text)
-            .rule(format!(
-                "what passes the sensor by is counted neither in nor out, which upsets charging and start-stop; {why}"
-            ))
-            .at(Place::of(Section::Vehicle, "minus_sensor"))
+    let place = Place::of(Section::Vehicle, if severity == Severity::Stop { "minus_on_post" } else { "minus_sensor" });
+    let finding = Finding::new(Kind::MinusSensor, Subject::StarterBattery, text)
+        .as_severity(severity)
+        .rule(format!(
+            "what passes the sensor by is counted neither in nor out, which upsets charging and start-stop; {why}"
+        ))
+        .at(place);
+    Some(match severity {
+        Severity::Stop => {
+            finding.remedy_edit("put this 1 lug onto the body beside the sensor", place, Some(Value::Flag(false)))
+        }
+        _ => finding
             .remedy("put this 1 lug on the body side of the sensor; if there is none on the post, say so in the plan"),
-    )
+    })
 }

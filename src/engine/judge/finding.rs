@@ -296,16 +296,18 @@ kinds! {
     FuseSelective = "fuse-selective", Caution;
     /// The cable is not protected by any fuse.
     FuseMissing = "fuse-missing", Stop;
-    /// Several loads share a panel behind one fuse, their own cables unplanned.
-    PanelFuses = "panel-fuses", Note;
+    /// A load's own cable is not planned, and the device before it is more than such a cable bears.
+    PanelFuses = "panel-fuses", Caution;
     /// More circuits begin at a board than it has ways.
     BoardWays = "board-ways", Stop;
     /// A board's bar carries more than it is rated for, or nothing opens before it does.
     BoardRating = "board-rating", Stop;
+    /// Loads that share a way ask for different fuses in it.
+    WayFuses = "way-fuses", Caution;
     /// No run leads to a board.
     BoardLoose = "board-loose", Caution;
     /// Something hangs on the battery's posts without a run, so without a fuse.
-    LeadsUnplanned = "leads-unplanned", Caution;
+    LeadsUnplanned = "leads-unplanned", Stop;
     /// The fuse sits too far from its source.
     FuseFar = "fuse-far", Stop;
     /// The let-through energy is more than the cable stands.

@@ -16,4 +16,5 @@ pub mod load;
 pub mod main_switch;
 pub mod plug;
 pub mod promise;
+pub mod tail;
 pub mod test_sheet;

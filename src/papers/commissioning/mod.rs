@@ -7,7 +7,7 @@ use crate::engine::installation::subject::run_number;
 use crate::engine::simulate::test_sheet::result::{PointExpected, RunExpected, Test};
 use crate::papers::document::{Cell, Column, Document, Table};
 use crate::papers::facts::Columns;
-use crate::papers::job::Job;
+use crate::papers::job::{Job, sensor};
 use crate::papers::look_up;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
@@ -62,6 +62,7 @@ fn before(job: &Job) -> Vec<String> {
         "With an ohmmeter: no connection between positive and negative anywhere.".into(),
         "Polarity agrees at every device, before it is connected.".into(),
     ];
+    steps.extend(sensor(job).map(str::to_string));
     if let Some(carrier) = &job.design.carrier {
         steps.push(format!("The carrier's studs are tightened to {} and locked.", carrier.torque.torque));
     }

@@ -191,6 +191,9 @@ impl Grow<'_> {
             (Kind::Battery, _) => {
                 let chemistry = plan.starter_battery.chemistry.replace('-', " ");
                 node.details = vec![chemistry, plan.starter_battery.capacity.to_string()];
+                let site = &self.design.installation;
+                let on_post = if site.minus_on_post() { "STOP: minus on sensor" } else { "minus to the body" };
+                node.details.extend(site.minus_at_sensor().map(|_| on_post.into()));
             }
             (Kind::DcDc | Kind::Relay, _) => {
                 node.details.extend(self.design.charger.current.map(|c| c.to_string()));

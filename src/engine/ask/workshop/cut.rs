@@ -104,7 +104,7 @@ pub fn cut_list(design: &Design) -> CutList {
 pub const BODY: &str = "body";
 
 /// Where several negatives meet at what has no minus terminal of its own they meet on a bar beside it; and none goes
-/// to a minus post that carries a sensor.
+/// to a minus post that carries a sensor, unless the plan says so.
 fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
     let negative = |cut: &&mut Cut| cut.polarity == Polarity::Negative;
     let mut ends: BTreeMap<String, usize> = BTreeMap::new();
@@ -113,7 +113,7 @@ fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
     }
     let own = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, BODY];
     let name = |end: &mut String| {
-        if *end == point::STARTER_BATTERY && site.minus_sensor() {
+        if *end == point::STARTER_BATTERY && !site.minus_on_post() {
             *end = format!("{BODY} by the {}", point::STARTER_BATTERY);
         } else if !own.contains(&end.as_str()) && ends.get(end).is_some_and(|n| *n > 1) {
             *end = format!("{BAR}{end}");

@@ -11,3 +11,4 @@ pub mod link;
 pub mod loops;
 pub mod selectivity;
 pub mod sources;
+pub mod tail;
