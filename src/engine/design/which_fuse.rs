@@ -118,7 +118,8 @@ impl<'d> Trial<'d> {
     fn judged(&self, fuses: &Fuses, runs: &[RunDesign]) -> Vec<Finding> {
         let site = &self.design.installation;
         let mut found = judge::fuse::check(&self.loops, fuses, &[]);
-        found.extend(judge::board::check(site, runs, &self.design.budget));
+        found.extend(judge::tail::check(&self.loops, fuses));
+        found.extend(judge::board::check(site, runs));
         found.extend(judge::plug::check(site, runs));
         if self.design.bond.pinned {
             found.extend(judge::bond::check(site, &bond(site, runs, fuses)));
