@@ -1,4 +1,4 @@
-//! What can be done, in the user's words. Keys, the mouse, the palette and the tests send these.
+//! What can be done, in the user's words. Keys, the mouse, the search and the tests send these.
 
 use super::bench::Question;
 use super::chances::News;
@@ -22,6 +22,9 @@ pub enum Action {
     /// Stand on a cell of a pane.
     #[allow(missing_docs)]
     Stand { pane: usize, row: usize, column: usize },
+    /// Stand on a cell of a pane of another screen.
+    #[allow(missing_docs)]
+    Jump { screen: Screen, pane: usize, row: usize, column: usize },
     /// Enter: edit, use, go to.
     Open,
     /// Edit the field in hand.
@@ -114,8 +117,8 @@ pub enum Action {
     Help,
     /// How the number in hand came about.
     Working,
-    /// All that can be done, by name.
-    Palette,
+    /// All that can be done and all that stands on the screens, by name.
+    Find,
     /// What the last edit changed.
     Changes,
     /// Go to the next finding's field.

@@ -146,14 +146,14 @@ impl App {
 
     /// What the screens draw from.
     pub fn scene(&self) -> Scene<'_> {
-        self.scene_of(&self.now)
+        self.scene_on(self.screen, &self.now)
     }
 
-    /// The same of another state.
-    pub fn scene_of<'a>(&'a self, state: &'a State) -> Scene<'a> {
+    /// The same of another screen or state.
+    pub fn scene_on<'a>(&'a self, screen: Screen, state: &'a State) -> Scene<'a> {
         let (days, span, chances) = (self.days.of(state), self.days.span, &self.days.chances);
-        let item = self.spots.get(&(self.screen, 0)).map_or(0, |s| s.row);
-        let rows = match self.screen {
+        let item = self.spots.get(&(screen, 0)).map_or(0, |s| s.row);
+        let rows = match screen {
             Screen::Loads => state.plan.loads.len(),
             Screen::Runs => state.design.installation.runs.len(),
             Screen::Findings => state.design.findings.len(),
@@ -167,15 +167,7 @@ impl App {
             days,
             span,
             chances,
-            item: self.listed(state, item.min(rows.saturating_sub(1))),
-        }
-    }
-
-    /// Which item a row of the first list is: leads stand under the run that feeds their board.
-    fn listed(&self, state: &State, row: usize) -> usize {
-        match self.screen {
-            Screen::Runs => state.design.installation.listed_runs().get(row).copied().unwrap_or(row),
-            _ => row,
+            item: listed(screen, state, item.min(rows.saturating_sub(1))),
         }
     }
 
@@ -303,6 +295,14 @@ impl App {
             findings: self.screen == Screen::Findings,
             diagram: self.screen == Screen::Diagram,
         }
+    }
+}
+
+/// Which item a row of the first list is: leads stand under the run that feeds their board.
+fn listed(screen: Screen, state: &State, row: usize) -> usize {
+    match screen {
+        Screen::Runs => state.design.installation.listed_runs().get(row).copied().unwrap_or(row),
+        _ => row,
     }
 }
 

@@ -27,8 +27,8 @@ pub fn between(app: &App, old: &State) -> Vec<Change> {
         .iter()
         .filter(|s| !matches!(s, Screen::Findings | Screen::Diagram | Screen::Endurance | Screen::TestSheet))
     {
-        let then = contents::panes(screen, app.scene_of(old));
-        let now = contents::panes(screen, app.scene());
+        let then = contents::panes(screen, app.scene_on(screen, old));
+        let now = contents::panes(screen, app.scene_on(screen, &app.now));
         for (a, b) in then.iter().zip(&now) {
             if let (Some(a), Some(b)) = (a.as_table(), b.as_table()) {
                 compare(screen.title(), a, b, &mut found);
@@ -71,5 +71,5 @@ pub fn twin(old: &Table<'_>, n: usize, new: &Row) -> Option<Row> {
 
 /// The panes of the screen in hand as they were, to mark what changed.
 pub fn earlier<'a>(app: &'a App) -> Vec<Pane<'a>> {
-    app.baseline().map_or_else(Vec::new, |old| contents::panes(app.screen, app.scene_of(old)))
+    app.baseline().map_or_else(Vec::new, |old| contents::panes(app.screen, app.scene_on(app.screen, old)))
 }

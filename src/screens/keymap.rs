@@ -1,4 +1,4 @@
-//! The table from keys to actions. The footer, `?`, the palette and the tests read the same table.
+//! The table from keys to actions. The footer, `?`, the search and the tests read the same table.
 
 use super::action::{Action, Way};
 use super::bench::Question;
@@ -237,7 +237,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
     BROWSE; [key('t')] => Action::Units, "metric or US units", "";
     BROWSE; [key('z')] => Action::Zoom, "this pane over the whole window, and back", "zoom";
-    BROWSE; [key(':'), ctrl('p')] => Action::Palette, "everything by name", "";
+    BROWSE; [key('/'), key(':'), ctrl('p')] => Action::Find, "find anything: fields, loads, runs, numbers, findings, keys", "";
     BROWSE; [key('?'), named(F(1))] => Action::Help, "this help", "keys";
     BROWSE; [key('q'), ctrl('c'), ctrl('q')] => Action::Quit, "leave; asks if something would be lost", "quit";
     When::Anywhere; [ctrl('l')] => Action::Redraw, "draw everything again", "";

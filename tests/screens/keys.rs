@@ -26,8 +26,23 @@ fn every_key_has_words_and_help_tells_all_of_the_screens() {
     }
 }
 
+/// A field, a load, a number and a finding are gone to by their names, wherever they stand.
 #[test]
-fn everything_is_in_the_palette_by_name() {
+fn anything_is_found_and_gone_to() {
+    let mut d = Driver::new(80, 24);
+    d.keys("/ 'reconnect voltage' Enter").sees("Reconnect voltage");
+    assert_eq!(d.app.screen, Screen::CutOff);
+    d.keys("/ 'diesel heater' Enter");
+    assert_eq!(d.app.screen, Screen::Loads);
+    assert_eq!(d.app.cell().unwrap().place.unwrap().index, 4);
+    d.keys("/ 'energy a day' Enter w").sees("Source:");
+    d.keys("Esc / 'findings' Down Enter").sees("Findings");
+    d.keys("/ 'no such thing'").sees("nothing found for “no such thing”");
+    d.keys("Esc");
+}
+
+#[test]
+fn everything_is_found_by_name() {
     let mut d = Driver::new(80, 24);
     d.keys(": 'us units' Enter");
     assert_eq!(d.app.units, loomwright::quantity::UnitSystem::Us);

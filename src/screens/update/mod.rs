@@ -4,6 +4,7 @@ mod bench;
 mod card;
 mod editing;
 pub(super) mod files;
+mod find;
 mod flow;
 mod list;
 mod moving;
@@ -50,6 +51,10 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Move(way) if app.editing.is_some() => editing::move_pick(app, way),
         Action::Move(way) => moving::step(app, way),
         Action::Stand { pane, row, column } => moving::stand(app, pane, row, column),
+        Action::Jump { screen, pane, row, column } => {
+            moving::show(app, screen);
+            moving::stand(app, pane, row, column);
+        }
         Action::Open => return editing::open(app),
         Action::Edit => editing::begin_here(app),
         Action::TypeHere(letter) => editing::begin_with(app, letter),
@@ -94,7 +99,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::TakeAnswer => {}
         Action::Help => overlays::help(app),
         Action::Working => card::open(app),
-        Action::Palette => overlays::palette(app),
+        Action::Find => find::open(app),
         Action::Changes => overlays::changes(app),
         Action::NextFinding => moving::next_finding(app),
         Action::Apply => list::apply_remedy(app),

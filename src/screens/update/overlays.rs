@@ -7,8 +7,7 @@ use crate::quantity::UnitSystem;
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
 use crate::screens::bench::Question;
-use crate::screens::keymap;
-use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
+use crate::screens::overlay::{Ask, Menu, Other, Overlay};
 use crate::screens::walk::{self, Walk};
 use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
@@ -108,28 +107,6 @@ fn scroll_by(scroll: &mut usize, way: Way) {
 /// The keys of where you are.
 pub fn help(app: &mut App) {
     app.overlay = Some(Overlay::Help { scroll: 0 });
-}
-
-/// Everything by name.
-pub fn palette(app: &mut App) {
-    let mut entries: Vec<Entry> = Vec::new();
-    for binding in keymap::here(app.here()).filter(|b| !matches!(b.action, Action::Move(_) | Action::Palette)) {
-        let key = binding.keys.first().map(|k| k.words()).unwrap_or_default();
-        let words = match binding.action {
-            Action::Show(screen) => format!("{} screen", screen.title()),
-            _ => binding.words.to_string(),
-        };
-        entries.push(Entry { words, extra: key, action: binding.action.clone() });
-    }
-    for question in Question::ALL {
-        entries.push(Entry { words: question.words().into(), extra: String::new(), action: Action::Bench(question) });
-    }
-    let more = |words: &str, action: Action| Entry { words: words.into(), extra: String::new(), action };
-    entries.push(more("mouse on or off", Action::Mouse));
-    for (n, example) in crate::plan::examples().iter().enumerate() {
-        entries.push(more(&format!("open the example {}", example.name), Action::OpenExample(n)));
-    }
-    app.overlay = Some(Overlay::Menu(Menu::new("Everything by name: type to search", entries)));
 }
 
 /// What the last edit changed, or what differs from the pinned design.
