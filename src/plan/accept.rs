@@ -93,7 +93,7 @@ impl Field {
                 Err(String::from("the name of a point must have at most 60 characters").into())
             }
             (Value::Text(t), Kind::Size) => Ok(Value::Text(size_label(t, catalogue)?)),
-            (Value::Text(t), Kind::Words(_)) => {
+            (Value::Text(t), Kind::Words(_) | Kind::Picks(_)) => {
                 let words = t.split(',').map(str::trim).filter(|word| !word.is_empty());
                 let words: Result<Vec<String>, Refusal> = words.map(|word| self.choose(word, catalogue)).collect();
                 Ok(Value::Text(words?.join(", ")))
@@ -132,19 +132,7 @@ impl Field {
         let own = |key: &str, words: &str| (key.to_string(), words.to_string());
         match self.kind {
             Kind::Choice(words) | Kind::Words(words) => words().into_iter().map(|(k, w)| own(k, w)).collect(),
-            Kind::Pick(Pick::Chemistry) => catalogue.chemistries.iter().map(|c| own(&c.key, &c.name)).collect(),
-            Kind::Pick(Pick::Insulation) => catalogue.insulations.iter().map(|i| own(&i.key, &i.name)).collect(),
-            Kind::Pick(Pick::CablePlace) => catalogue.places.iter().map(|p| own(&p.key, &p.name)).collect(),
-            Kind::Pick(Pick::FuseStyle) => catalogue.fuse_styles.iter().map(|f| own(&f.key, &f.name)).collect(),
-            Kind::Pick(Pick::DropClass) => catalogue.rules.drop_class.iter().map(|d| own(&d.key, &d.about)).collect(),
-            Kind::Pick(Pick::Placement) => {
-                catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.enclosed.source)).collect()
-            }
-            Kind::Pick(Pick::Plug) => catalogue.workshop.plugs.iter().map(|p| own(&p.key, &p.name)).collect(),
-            Kind::Pick(Pick::Region) => catalogue.regions.iter().map(|r| own(&r.key, &r.name)).collect(),
-            Kind::Pick(Pick::Stud) => catalogue.studs.iter().map(|s| own(&s.key, &s.from.stress_area.source)).collect(),
-            Kind::Pick(Pick::StudClass) => catalogue.stud_classes.iter().map(|c| own(&c.key, &c.name)).collect(),
-            Kind::Pick(Pick::Shock) => catalogue.shocks.iter().map(|s| own(&s.key, &s.name)).collect(),
+            Kind::Pick(pick) | Kind::Picks(pick) => listed(pick, catalogue),
             Kind::Size => {
                 let sizes = catalogue.conductors.iter().map(|c| own(&c.label, "copper conductor"));
                 sizes.chain(catalogue.trade_labels.iter().map(|t| own(&t.label, &t.trap))).collect()
@@ -170,6 +158,10 @@ impl Field {
                 let keys: Vec<_> = words().into_iter().map(|(key, _)| key).collect();
                 format!("a list of {}", keys.join(", "))
             }
+            Kind::Picks(_) => {
+                let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();
+                format!("a list of {}", keys.join(", "))
+            }
             Kind::Weekdays => "weekdays such as [\"mon\", \"wed\"]".into(),
             Kind::Choice(_) | Kind::Pick(_) => {
                 let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();
@@ -187,6 +179,24 @@ impl Field {
         };
         let twin = fields_of(self.section).find(|f| f.key == twin)?;
         twin.unit().filter(|unit| parse(text, *unit).is_ok()).map(|_| twin)
+    }
+}
+
+/// The keys of a list of the catalogue, each with its words.
+fn listed(pick: Pick, catalogue: &Catalogue) -> Vec<(String, String)> {
+    let own = |key: &str, words: &str| (key.to_string(), words.to_string());
+    match pick {
+        Pick::Chemistry => catalogue.chemistries.iter().map(|c| own(&c.key, &c.name)).collect(),
+        Pick::Insulation => catalogue.insulations.iter().map(|i| own(&i.key, &i.name)).collect(),
+        Pick::CablePlace => catalogue.places.iter().map(|p| own(&p.key, &p.name)).collect(),
+        Pick::FuseStyle => catalogue.fuse_styles.iter().map(|f| own(&f.key, &f.name)).collect(),
+        Pick::DropClass => catalogue.rules.drop_class.iter().map(|d| own(&d.key, &d.about)).collect(),
+        Pick::Placement => catalogue.rules.placement.iter().map(|p| own(&p.key, &p.from.enclosed.source)).collect(),
+        Pick::Plug => catalogue.workshop.plugs.iter().map(|p| own(&p.key, &p.name)).collect(),
+        Pick::Region => catalogue.regions.iter().map(|r| own(&r.key, &r.name)).collect(),
+        Pick::Stud => catalogue.studs.iter().map(|s| own(&s.key, &s.from.stress_area.source)).collect(),
+        Pick::StudClass => catalogue.stud_classes.iter().map(|c| own(&c.key, &c.name)).collect(),
+        Pick::Shock => catalogue.shocks.iter().map(|s| own(&s.key, &s.name)).collect(),
     }
 }
 

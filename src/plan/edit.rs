@@ -189,7 +189,7 @@ fn to_item(value: &Value, kind: &Kind) -> Item {
     match value {
         Value::Number(n) if n.fract() == 0.0 && n.abs() < 1e15 => toml_edit::value(*n as i64),
         Value::Number(n) => toml_edit::value(tidy(*n)),
-        Value::Text(t) if matches!(kind, Kind::Words(_)) => {
+        Value::Text(t) if matches!(kind, Kind::Words(_) | Kind::Picks(_)) => {
             toml_edit::value(t.split(", ").filter(|w| !w.is_empty()).collect::<Array>())
         }
         Value::Text(t) => toml_edit::value(t.as_str()),

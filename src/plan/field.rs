@@ -22,6 +22,8 @@ pub enum Kind {
     Words(fn() -> Vec<(&'static str, &'static str)>),
     /// A key of the catalogue.
     Pick(Pick),
+    /// Any of the keys of a list of the catalogue.
+    Picks(Pick),
     /// The name of a point.
     Point,
     /// A conductor size, in any notation.

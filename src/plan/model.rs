@@ -338,7 +338,7 @@ table! {
         smallest: Option<SquareMillimetres> => "smallest_mm2", "Smallest size", num(Unit::SquareMillimetre, 0.2, 120.0), Chosen;
         /// Most different sizes you want to buy.
         most_sizes: Option<u32> => "most_sizes", "Most sizes", count(1.0, 20.0), Chosen;
-        /// Keys of the fuse styles to choose from, a comma between; any when left out.
-        styles_at_hand: String => "styles_at_hand", "Styles at hand", Kind::Text { longest: 200, required: false }, Default;
+        /// Keys of the fuse styles to choose from; any when left out.
+        styles_at_hand: String => "styles_at_hand", "Styles at hand", Kind::Picks(Pick::FuseStyle), Default;
     }
 }

@@ -394,7 +394,7 @@ fn value_of(field: &Field, value: &DeValue<'_>) -> Result<Value, Option<String>>
         (Kind::Flag, DeValue::Boolean(b)) => Ok(Value::Flag(*b)),
         (Kind::Windows, v) => Windows::parse(&joined(v).ok_or(None)?).map(Value::Windows).map_err(Some),
         (Kind::Weekdays, v) => Weekdays::parse(&joined(v).ok_or(None)?).map(Value::Weekdays).map_err(Some),
-        (Kind::Words(_), v) => joined(v).map(Value::Text).ok_or(None),
+        (Kind::Words(_) | Kind::Picks(_), v) => joined(v).map(Value::Text).ok_or(None),
         (Kind::Flag, _) => Err(None),
         (_, DeValue::String(s)) => Ok(Value::Text(s.to_string())),
         _ => Err(None),

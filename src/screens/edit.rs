@@ -189,6 +189,7 @@ fn free(field: &Field) -> bool {
             | Kind::Windows
             | Kind::Weekdays
             | Kind::Words(_)
+            | Kind::Picks(_)
     )
 }
 

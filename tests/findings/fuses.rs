@@ -1,8 +1,9 @@
 //! Fuses: rating, breaking capacity, far-end faults, rows of fuses, distance.
 
-use crate::case::{Case, plan_of, run, text_with};
+use crate::case::{Case, design_of, plan_of, run, text_with};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{FindingKind as Kind, Subject, design};
+use loomwright::engine::ask::workshop::parts::Part;
+use loomwright::engine::{FindingKind as Kind, Subject, cut_list, design, parts_list};
 use loomwright::plan::set;
 
 /// The runs of the sound plan and one more behind the panel.
@@ -41,6 +42,20 @@ fn in_a_row(upstream: u32) -> String {
     let loads = load(8.0).replace("}]", &format!("}}{radio}"));
     let fused = format!("size = \"10 mm²\", fuse_a = {upstream}, fuse_style = \"blade-e\"");
     loads + &last("fuse_a = 30, fuse_style = \"blade-c\", size = \"6 mm²\"").replace("size = \"10 mm²\"", &fused)
+}
+
+/// A lamp's lead with such a breaker, behind a fuse of such a rating.
+fn behind(style: &str, upstream: u32) -> String {
+    let fused = format!("size = \"10 mm²\", fuse_a = {upstream}");
+    load(2.0)
+        + &last(&format!("fuse_style = \"{style}\", fuse_a = 10, size = \"1.5 mm²\""))
+            .replace("size = \"10 mm²\"", &fused)
+}
+
+/// The charger's output, which runs both ways, with such a device.
+fn charging(style: &str) -> String {
+    let own = format!("to = \"charger\", length_m = 0.5, fuse_style = \"{style}\" }}");
+    load(2.0) + &last("").replace("to = \"charger\", length_m = 0.5 }", &own)
 }
 
 fn leak(text: String) -> &'static str {
@@ -82,6 +97,10 @@ fn cases() -> Vec<Case> {
             of(2.0, "fuse_distance_m = 0.6"),
             of(2.0, "fuse_distance_m = 0.6, surroundings = \"conduit\""),
         ),
+        case(Kind::BreakerAlone, behind("breaker-auto", 60), behind("breaker-panel", 60)),
+        // Behind a fuse that its cable stands it may close again as it likes.
+        case(Kind::BreakerAlone, behind("breaker-modified", 60), behind("breaker-modified", 10)),
+        case(Kind::BreakerPolarity, charging("breaker-marked"), charging("breaker-mag")),
         case(
             Kind::LetThrough,
             of(2.0, "size = \"1 mm²\", fuse_a = 40, fuse_style = \"strip-30\""),
@@ -133,4 +152,20 @@ fn a_measured_resistance_does_not_end_a_stop() {
     for raises in ["service_battery.capacity_ah = 400", measured] {
         run(&[Case { kind: Kind::FuseBreaking, raises, quiet: "service_battery.capacity_ah = 100" }]);
     }
+}
+
+/// The fuses of the blocks of a bank are bought too, with a holder each and a spare.
+#[test]
+fn fuses_of_blocks_are_on_the_parts_list() {
+    let bank = "service_battery = { chemistry = \"agm\", capacity_ah = 200, in_parallel = 2";
+    let parts = |bank: &str| {
+        let design = design_of(bank);
+        parts_list(&design, &cut_list(&design).cuts)
+    };
+    let (with, without) = (parts(&format!("{bank}, block_fuse_a = 225 }}")), parts(&format!("{bank} }}")));
+    let of_blocks = |p: &&Part| p.group == "fuse" && p.what.contains(" 225 A");
+    assert_eq!(with.iter().find(of_blocks).map(|p| p.needed.value), Some(3.0), "two and a spare: {with:#?}");
+    assert!(!without.iter().any(|p| of_blocks(&p)), "{without:#?}");
+    let holders = |parts: &[Part]| parts.iter().filter(|p| p.group == "holder").map(|p| p.needed.value).sum::<f64>();
+    assert_eq!(holders(&with) - holders(&without), 2.0);
 }

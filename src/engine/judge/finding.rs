@@ -288,6 +288,10 @@ kinds! {
     FuseSmall = "fuse-small", Stop;
     /// The fuse cannot break the fault current at its place.
     FuseBreaking = "fuse-breaking", Stop;
+    /// A breaker that closes again by itself is all that guards a cable.
+    BreakerAlone = "breaker-alone", Stop;
+    /// A breaker marked with a polarity stands where current runs both ways.
+    BreakerPolarity = "breaker-polarity", Stop;
     /// A fault at the far end may not open the fuse in time.
     FuseFarFault = "fuse-far-fault", Caution;
     /// The start surge may open the fuse.

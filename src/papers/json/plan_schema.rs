@@ -92,8 +92,8 @@ fn value(field: &Field, catalogue: &Catalogue) -> Value {
         Kind::Point => json!({"type": "string", "maxLength": 60}),
         Kind::Size => json!({"type": "string", "examples": ["6 mm2", "10 AWG"]}),
         Kind::Flag => json!({"type": "boolean"}),
-        Kind::Words(words) => {
-            let keys: Vec<&str> = words().into_iter().map(|(key, _)| key).collect();
+        Kind::Words(_) | Kind::Picks(_) => {
+            let keys: Vec<String> = field.options(catalogue).into_iter().map(|(key, _)| key).collect();
             json!({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string", "enum": keys}}]})
         }
         Kind::Windows | Kind::Weekdays => list,

@@ -3,12 +3,13 @@
 //! Needed quantities are summed over the cut list and the design; bought ones
 //! are rounded up to whole packs (`[[sale]]` of the catalogue).
 
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::ask::workshop::control::enable_wire;
 use crate::engine::ask::workshop::cut::{BAR, Cut, Lug, Polarity, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
+use crate::engine::simulate::fault::sources::Sources;
 use crate::plan::{ChargerKind, Choice, Obstacle};
 use crate::quantity::*;
 use std::collections::BTreeMap;
@@ -223,26 +224,45 @@ impl List<'_> {
     }
 
     /// Fuse-links with their spares, and a holder for each in use that sits in no board.
-    fn fuses(&mut self, site: &Installation, design: &Design) {
-        let mut links: Vec<(String, Amps, usize)> = Vec::new();
-        let (mut missing, mut holders) = (Vec::new(), BTreeMap::<String, usize>::new());
+    fn fuses<'s>(&mut self, site: &'s Installation, design: &Design) {
+        let mut links: Vec<(&'s FuseStyle, Amps, usize)> = Vec::new();
+        let (mut missing, mut holders) = (Vec::new(), BTreeMap::<&'s str, usize>::new());
+        let mut link = |style: &'s FuseStyle, rating: Amps, count: usize| match links
+            .iter_mut()
+            .find(|l| l.0.key == style.key && l.1 == rating)
+        {
+            Some(link) => link.2 += count,
+            None => links.push((style, rating, count)),
+        };
         for (run, fuse) in design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))) {
-            let Some(rating) = fuse.rating else {
+            let Some((rating, style)) = fuse.rating.zip(site.catalogue.fuse_style(&fuse.style)) else {
                 missing.push(format!("{} at {}", run_name(&site.runs, run), fuse.at));
                 continue;
             };
             if !site.in_way(run) || fuse.far_end {
-                *holders.entry(fuse.style_name.clone()).or_default() += 1;
+                *holders.entry(&style.name).or_default() += 1;
             }
-            match links.iter_mut().find(|l| l.0 == fuse.style_name && l.1 == rating) {
-                Some(link) => link.2 += 1,
-                None => links.push((fuse.style_name.clone(), rating, 1)),
-            }
+            link(style, rating, 1);
         }
-        links.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.get().total_cmp(&b.1.get())));
+        let blocks = Sources::of(site, &design.battery, &design.charger).blocks;
+        match (blocks, site.service_battery.block_fuse.zip(design.battery.bank.as_ref())) {
+            (Some(each), _) => {
+                link(each.style, each.rating, each.count as usize);
+                *holders.entry(&each.style.name).or_default() += each.count as usize;
+            }
+            (None, Some((rating, bank))) if bank.blocks > 1 => {
+                missing.push(format!("each block of the bank, {rating}"));
+            }
+            _ => {}
+        }
+        links.sort_by(|a, b| a.0.name.cmp(&b.0.name).then(a.1.get().total_cmp(&b.1.get())));
         let spare = self.catalogue.rules.spare_fuses.value.max(0.0) as usize;
-        for (style, rating, count) in &links {
-            self.piece("fuse", format!("{style} {rating}, {spare} of them spare"), count + spare);
+        for (style, rating, count) in links {
+            // A breaker is closed again.
+            match style.reset {
+                Some(_) => self.piece("fuse", format!("{} {rating}", style.name), count),
+                None => self.piece("fuse", format!("{} {rating}, {spare} of them spare", style.name), count + spare),
+            }
         }
         for place in missing {
             self.piece("fuse", format!("for {place}: none fits, see findings before you buy"), 0);

@@ -4,7 +4,7 @@
 
 use crate::engine::judge::finding::Severity;
 use crate::engine::judge::fuse::limits::FuseLimits;
-use crate::engine::judge::fuse::{breaking, chain, far_fault, window};
+use crate::engine::judge::fuse::{breaker, breaking, chain, far_fault, window};
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::loops::FaultLoops;
 
@@ -19,7 +19,7 @@ pub fn fuse_grades(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> impl I
         breaking::fuse_grade(loops, fuse),
         unparted.then_some(Severity::Caution),
     ];
-    own.into_iter().flatten().chain(far_grade(loops, fuse))
+    own.into_iter().flatten().chain(breaker::grades(loops, fuse, up)).chain(far_grade(loops, fuse))
 }
 
 /// Of a fault at the far end: too late, or more than the cable stands.

@@ -4,6 +4,7 @@
 //! without them raises: the rating against the ampacity, the breaking capacity,
 //! the fuse's place and the runs without a fuse are judged without gates.
 
+pub mod breaker;
 pub mod breaking;
 pub mod chain;
 pub mod far_end;
@@ -32,6 +33,8 @@ pub fn check(loops: &FaultLoops, fuses: &Fuses, known: &[Finding]) -> Vec<Findin
             found.extend(window::check_big(loops, fuse));
             found.extend(window::check_small(loops, fuse));
             found.extend(window::check_start(loops, fuse));
+            found.extend(breaker::check_alone(loops, fuse, up));
+            found.extend(breaker::check_reversed(loops, fuse));
             found.extend(breaking::check(loops, fuse));
             found.extend(far_fault::check_late(loops, fuse));
             found.extend(far_fault::check_through(loops, fuse));
