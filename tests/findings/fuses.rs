@@ -99,7 +99,7 @@ fn cases() -> Vec<Case> {
         ),
         case(Kind::BreakerAlone, behind("breaker-auto", 60), behind("breaker-panel", 60)),
         // Behind a fuse that its cable stands it may close again as it likes.
-        case(Kind::BreakerAlone, behind("breaker-modified", 60), behind("breaker-modified", 10)),
+        case(Kind::BreakerAlone, behind("breaker-held", 60), behind("breaker-modified", 10)),
         case(Kind::BreakerPolarity, charging("breaker-marked"), charging("breaker-mag")),
         case(
             Kind::LetThrough,
