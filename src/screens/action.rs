@@ -104,10 +104,12 @@ pub enum Action {
     QuitNow,
     /// Save, then leave.
     SaveAndQuit,
-    /// Build a plan in five questions.
+    /// Build a plan from a few questions.
     Walk,
     /// Ask what is wanted, where no plan was named.
     Welcome,
+    /// What to buy.
+    ToBuy,
     /// Ask without a plan.
     Bench(Question),
     /// Make the answer of the bench a part of the plan.

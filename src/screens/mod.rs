@@ -42,6 +42,7 @@ mod run;
 mod runs;
 mod scene;
 mod screen;
+mod sheet;
 mod start;
 mod state;
 mod strip;

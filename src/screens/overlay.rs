@@ -31,7 +31,7 @@ pub enum Overlay {
         /// First line shown.
         scroll: usize,
     },
-    /// A new plan in five questions.
+    /// A new plan from a few questions.
     Walk(Walk),
     /// A question without a plan.
     Bench(Box<Bench>),

@@ -1,12 +1,12 @@
-//! A new plan in five questions, for the first visit.
+//! A new plan from a few questions, for the first visit.
 //!
-//! Each answer has a usual value, so that Enter five times gives a small plan
+//! Each answer has a usual value, so that Enter each time gives a small plan
 //! that works; everything can be changed on the screens afterwards.
 
 use super::edit::{fits, type_over};
 use super::keymap::Mode;
 use crate::catalogue::{Catalogue, TypicalLoad};
-use crate::plan::{self, EditError, Place, Section, Value, Window, Windows, point};
+use crate::plan::{self, EditError, Place, Section, Value, Weekdays, Window, Windows, point};
 use crate::quantity::{Unit, parse};
 use tui_input::{Input, InputRequest};
 
@@ -18,13 +18,24 @@ pub enum Question {
     Loads,
     Chemistry,
     Distance,
+    Front,
     Driving,
+    Days,
+    Coldest,
 }
 
 impl Question {
     /// All of them, in the order they are asked.
-    pub const ALL: &'static [Question] =
-        &[Question::Title, Question::Loads, Question::Chemistry, Question::Distance, Question::Driving];
+    pub const ALL: &'static [Question] = &[
+        Question::Title,
+        Question::Loads,
+        Question::Chemistry,
+        Question::Distance,
+        Question::Front,
+        Question::Driving,
+        Question::Days,
+        Question::Coldest,
+    ];
 
     /// Its number, from 1.
     pub fn number(self) -> usize {
@@ -42,12 +53,24 @@ impl Question {
                 ("Which battery chemistry?", "Choose one; the Battery screen compares them side by side later.")
             }
             Question::Distance => (
-                "How far is it from the battery to the loads?",
+                "How far is it from the battery to the fuse box?",
                 "One way along the cable, such as 4 m or 13 ft; typing replaces the answer.",
             ),
+            Question::Front => (
+                "And to a second fuse box, for lights and electronics?",
+                "Such as 3 m; 0 where one box is enough. Loads can change their box later.",
+            ),
             Question::Driving => (
-                "How long does the engine run on a usual day?",
+                "How long does the engine run on a day with a drive?",
                 "Such as 1h30, or 0 if it is not driven; typing replaces the answer.",
+            ),
+            Question::Days => (
+                "On which days is it driven?",
+                "Such as every day, mon-fri, or sat; the battery carries the longest gap.",
+            ),
+            Question::Coldest => (
+                "How cold does it get where the battery stands?",
+                "Such as -5 °C or 23 °F. Where it is too cold to charge, a heater pad is planned.",
             ),
         }
     }
@@ -82,11 +105,20 @@ pub struct Walk {
     pub chemistry: usize,
     /// From the battery to the loads, metres.
     length: f64,
-    /// Engine running on a usual day, hours.
+    /// From the battery to a second fuse box, metres; 0 for none.
+    front: f64,
+    /// Engine running on a day with a drive, hours.
     driving: f64,
+    /// Days with a drive.
+    days: Weekdays,
+    /// Coldest air.
+    coldest: f64,
 }
 
 const PANEL: &str = "panel";
+const FRONT: &str = "front panel";
+/// Typical loads that hang on the second fuse box where there is one.
+const IN_FRONT: [&str; 2] = ["light", "electronics"];
 /// What a usual fuse box takes.
 const STYLE: &str = "blade-c";
 /// From the fuse box to a load, until it is measured, metres.
@@ -107,7 +139,10 @@ impl Walk {
             loads: vec![fridge],
             chemistry,
             length: 4.0,
+            front: 0.0,
             driving: 1.5,
+            days: Weekdays::all(),
+            coldest: -5.0,
         }
     }
 
@@ -181,6 +216,18 @@ impl Walk {
                 Ok(length) => self.length = length,
                 Err(reason) => return self.refuse(reason),
             },
+            Question::Front => match number(&typed, Unit::Metre, 0.0, 50.0) {
+                Ok(length) => self.front = length,
+                Err(reason) => return self.refuse(reason),
+            },
+            Question::Days => match Weekdays::parse(&typed) {
+                Ok(days) => self.days = days,
+                Err(reason) => return self.refuse(reason),
+            },
+            Question::Coldest => match number(&typed, Unit::Celsius, -60.0, 40.0) {
+                Ok(coldest) => self.coldest = coldest,
+                Err(reason) => return self.refuse(reason),
+            },
             Question::Driving => match number(&typed, Unit::Hour, 0.0, 16.0) {
                 Ok(hours) => self.driving = hours,
                 Err(reason) => return self.refuse(reason),
@@ -224,7 +271,10 @@ impl Walk {
         self.input = Input::new(match question {
             Question::Title => self.title.clone(),
             Question::Distance => format!("{} m", self.length),
+            Question::Front => format!("{} m", self.front),
             Question::Driving => format!("{} h", self.driving),
+            Question::Days => self.days.to_string(),
+            Question::Coldest => format!("{} °C", self.coldest),
             Question::Loads | Question::Chemistry => String::new(),
         });
     }
@@ -248,30 +298,46 @@ impl Walk {
         }
         if let Some(chemistry) = catalogue.chemistries.get(self.chemistry) {
             set(Place::of(Section::ServiceBattery, "chemistry"), Value::Text(chemistry.key.clone()))?;
+            if self.coldest < chemistry.limits.charge_min.get() {
+                // It could not be charged else; the finding about the heater's draw tells of it.
+                set(Place::of(Section::ServiceBattery, "heated"), Value::Flag(true))?;
+            }
         }
         set(Place::of(Section::Charger, "enable_signal"), Value::Flag(true))?;
         set(Place::of(Section::CutOff, "senses_at"), Value::Text(point::CUT_OFF.into()))?;
-        let board = [
-            ("name", Value::Text(PANEL.into())),
-            ("kind", Value::Text("fuse-box".into())),
-            ("style", Value::Text(STYLE.into())),
-        ];
-        text = plan::insert(&text, Section::Board, usize::MAX, &board)?;
-        for &load in &self.loads {
-            if let Some(load) = catalogue.loads.get(load) {
-                let mut values = load_values(load, &load.name, PANEL);
-                if !load.inverter {
-                    values.push(("lead_m", Value::Number(LEAD)));
-                }
-                text = plan::insert(&text, Section::Load, usize::MAX, &values)?;
-            }
+        set(Place::of(Section::Surroundings, "coldest_c"), Value::Number(self.coldest))?;
+        if self.days != Weekdays::all() && minutes > 0 {
+            set(Place::of(Section::Vehicle, "driving_days"), Value::Weekdays(self.days))?;
         }
-        for (from, to, length, through) in [
+        let loads: Vec<&TypicalLoad> = self.loads.iter().filter_map(|n| catalogue.loads.get(*n)).collect();
+        let in_front = |load: &TypicalLoad| self.front > 0.0 && IN_FRONT.contains(&load.group.as_str());
+        // A box is there when something hangs on it; without a load the first is there for those to come.
+        let boxes = [(PANEL, self.length, false), (FRONT, self.front, true)];
+        let hangs = |front: bool| loads.is_empty() && !front || loads.iter().any(|l| in_front(l) == front);
+        let boxes = boxes.into_iter().filter(|(_, _, front)| hangs(*front));
+        let boxes: Vec<(&str, f64, bool)> = boxes.collect();
+        for (name, _, _) in &boxes {
+            let board = [
+                ("name", Value::Text((*name).into())),
+                ("kind", Value::Text("fuse-box".into())),
+                ("style", Value::Text(STYLE.into())),
+            ];
+            text = plan::insert(&text, Section::Board, usize::MAX, &board)?;
+        }
+        for load in &loads {
+            let mut values = load_values(load, &load.name, if in_front(load) { FRONT } else { PANEL });
+            if !load.inverter {
+                values.push(("lead_m", Value::Number(LEAD)));
+            }
+            text = plan::insert(&text, Section::Load, usize::MAX, &values)?;
+        }
+        let runs = [
             (point::STARTER_BATTERY, point::CHARGER, 4.0, "engine-bay"),
             (point::SERVICE_BATTERY, point::CHARGER, 0.8, "cabin"),
             (point::SERVICE_BATTERY, point::CUT_OFF, 0.5, "cabin"),
-            (point::CUT_OFF, PANEL, self.length, "cabin"),
-        ] {
+        ];
+        let to_boxes = boxes.iter().map(|(name, length, _)| (point::CUT_OFF, *name, *length, "cabin"));
+        for (from, to, length, through) in runs.into_iter().chain(to_boxes) {
             let values = [
                 ("from", Value::Text(from.into())),
                 ("to", Value::Text(to.into())),

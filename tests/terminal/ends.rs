@@ -144,7 +144,14 @@ fn a_plan_with_problems_is_told_with_its_lines() {
 fn a_plan_that_is_not_there_yet_is_begun() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &["mine.toml"], &[]);
-    pty.wait("question 1 of 5").send("\r\r\r\r\r").wait("your plan").send("s").wait("saved as mine.toml").send("q");
+    pty.wait("question 1 of 8")
+        .send(&"\r".repeat(8))
+        .wait("your plan")
+        .send("\x1b")
+        .wait("What it adds up to")
+        .send("s")
+        .wait("saved as mine.toml")
+        .send("q");
     assert!(pty.end());
     let text = std::fs::read_to_string(folder.path().join("mine.toml")).unwrap();
     assert!(text.starts_with("format = 2") && text.contains("[[run]]"));

@@ -19,6 +19,8 @@ pub struct Pty {
     parser: Arc<Mutex<vt100::Parser>>,
     raw: Arc<Mutex<Vec<u8>>>,
     deaf: Arc<AtomicBool>,
+    /// Keys pressed so far.
+    pub keys: usize,
 }
 
 fn lines(n: u16) -> NonZero<u16> {
@@ -68,7 +70,7 @@ impl Pty {
             }
         });
         let writer = pair.master.take_writer().unwrap();
-        Pty { master: Some(pair.master), writer, child, parser, raw, deaf }
+        Pty { master: Some(pair.master), writer, child, parser, raw, deaf, keys: 0 }
     }
 
     /// From the first question to the example plan.
@@ -80,6 +82,8 @@ impl Pty {
 
     /// Send bytes as a keyboard would.
     pub fn send(&mut self, keys: &str) -> &mut Self {
+        // A key that is no letter comes as an escape sequence of three.
+        self.keys += keys.chars().count() - 2 * keys.matches("\x1b[").count();
         self.writer.write_all(keys.as_bytes()).unwrap();
         self.writer.flush().unwrap();
         self

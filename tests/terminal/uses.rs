@@ -5,19 +5,46 @@ use crate::pty::Pty;
 const DOWN: &str = "\x1b[B";
 const RIGHT: &str = "\x1b[C";
 
-/// Plan a dual-battery fit-out: from nothing to a saved plan with a sized battery.
+/// Plan a dual-battery fit-out: from nothing to a saved plan of four loads without a stop, and its papers.
 #[test]
 fn plan_a_fit_out() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("plan a fit-out").send("n").wait("question 1 of 5").send("\x15Small camper\r");
-    pty.wait("question 2 of 5").send("light\r").wait("[x]").send("\r");
-    pty.wait("question 3 of 5").send("\r").wait("question 4 of 5").send("\x155 m\r");
-    pty.wait("question 5 of 5").send("\r").wait("your plan").wait("Small camper");
-    pty.send("B").wait("Chemistries side by side").wait("Needed");
-    pty.send("s").wait("Save as").send("\r").wait("saved as small-camper.toml").send("q");
+    pty.wait("plan a fit-out").send("n").wait("question 1 of 8").send("\x15Small camper\r");
+    pty.wait("question 2 of 8").send("ceiling\r").wait("[x] Ceiling").send("pump\r").wait("[x] Pressure pump");
+    pty.send("phone\r").wait("[x] Phone").send("\r").wait("question 3 of 8").send("\r");
+    pty.wait("question 4 of 8").send("\x155 m\r").wait("question 5 of 8").send("3\r");
+    pty.wait("question 6 of 8").send("2h\r").wait("question 7 of 8").send("\r").wait("question 8 of 8").send("\r");
+    pty.wait("What to buy").wait("fuse box").send("\x1b").wait("Small camper");
+    assert!(!pty.window().contains("STOP"), "{}", pty.window());
+    pty.send("s").wait("Save as").send("\r").wait("saved as small-camper.toml");
+    pty.send("P").wait("folder to write them into").send("\r").wait("papers in").send("q");
     assert!(pty.end());
+    assert!(pty.keys <= 110, "{} keys", pty.keys);
     assert!(folder.path().join("small-camper.toml").exists());
+    assert!(folder.path().join("small-camper-papers/report.html").exists());
+}
+
+/// Check the cable for a long rear run, without a plan: 20 A over 7 m below the floor.
+#[test]
+fn check_a_cable() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("check a cable").send("c").wait("Take").send("20\r7\r\rfloor").wait("25 mm² (voltage drop)");
+    assert!(pty.keys <= 25, "{} keys", pty.keys);
+    pty.send("\x1b").wait_for("no question", |w| !w.contains("Without a plan")).send("q");
+    assert!(pty.end());
+}
+
+/// Pick a cut-off for a battery, without a plan: 100 Ah of AGM, usually 8 A.
+#[test]
+fn pick_a_cut_off() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.wait("pick a cut-off").send("k").wait("Set to").send("agm\r100\r8").wait("open at 12.30 V, close at 12.60 V");
+    assert!(pty.keys <= 25, "{} keys", pty.keys);
+    pty.send("\x1b").wait_for("no question", |w| !w.contains("Without a plan")).send("q");
+    assert!(pty.end());
 }
 
 /// Check the gauge for a long rear run: every size side by side, and the deciding rule in words.

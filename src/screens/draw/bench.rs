@@ -3,9 +3,9 @@
 use super::frame::over;
 use super::width::{cut, fit};
 use super::{field, lists};
-use crate::papers::{Look, plain};
 use crate::screens::app::App;
 use crate::screens::bench::Bench;
+use crate::screens::sheet;
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
 use ratatui::Frame;
@@ -14,8 +14,6 @@ use ratatui::text::{Line, Span};
 
 /// Columns of a label.
 const LABEL: u16 = 16;
-/// Lines of a paper before what it says: its title, the rule under it, and a blank.
-const HEAD: usize = 3;
 
 /// Draw it.
 pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, bench: &Bench) {
@@ -59,11 +57,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, bench
 fn answer(app: &App, frame: &mut Frame<'_>, area: Rect, bench: &Bench) {
     let lines: Vec<(String, Role)> = match &bench.answer {
         Err((_, why)) => vec![(why.clone(), Role::Stop)],
-        Ok(answer) => {
-            let look = Look { width: usize::from(area.width), ascii: app.ascii, system: app.units };
-            let text = anstream::adapter::strip_str(&plain(&answer.paper, &look)).to_string();
-            text.lines().skip(HEAD).map(|l| (l.to_string(), Role::Text)).collect()
-        }
+        Ok(answer) => sheet::lines(app, &answer.paper, area.width).into_iter().map(|l| (l, Role::Text)).collect(),
     };
     lists::scrolled(app, frame, area, &lines, bench.scroll);
 }

@@ -25,7 +25,15 @@ pub fn text(
     let columns = body.width.saturating_sub(4).min(100);
     let wrapped: Vec<(String, Role)> = lines
         .iter()
-        .flat_map(|(line, role)| wrap(line, columns.saturating_sub(2)).into_iter().map(|l| (l, *role)))
+        .flat_map(|(line, role)| {
+            // What fits keeps its own blanks, the columns of a paper; what does not keeps those it begins with.
+            let room = columns.saturating_sub(2);
+            let text = line.trim_start();
+            let blanks = &line[..line.len() - text.len()];
+            let parts =
+                if width(line) <= room { vec![text.into()] } else { wrap(text, room - width(blanks).min(room)) };
+            parts.into_iter().map(|l: String| (format!("{blanks}{l}"), *role)).collect::<Vec<_>>()
+        })
         .collect();
     let inner = over(app, view, frame, body, (columns, (wrapped.len() as u16).saturating_add(2)), title);
     scrolled(app, frame, inner, &wrapped, scroll);

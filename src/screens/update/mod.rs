@@ -94,6 +94,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::SaveAndQuit => return files::save_and_quit(app),
         Action::Walk => overlays::walk(app),
         Action::Welcome => overlays::welcome(app),
+        Action::ToBuy => overlays::to_buy(app),
         Action::Bench(question) => bench::open(app, question),
         // Only the bench has an answer to take.
         Action::TakeAnswer => {}

@@ -2,16 +2,22 @@
 
 use super::flow::Flow;
 use super::{bench, card, files};
+use crate::engine::Severity;
+use crate::papers::{Job, parts_list};
 use crate::plan::{Place, Value};
-use crate::quantity::UnitSystem;
+use crate::quantity::{UnitSystem, counted};
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
 use crate::screens::bench::Question;
 use crate::screens::overlay::{Ask, Menu, Other, Overlay};
+use crate::screens::sheet;
 use crate::screens::walk::{self, Walk};
 use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
 use tui_input::InputRequest;
+
+/// Columns of a paper that fits the narrowest usual window.
+const PAGE: u16 = 74;
 
 /// Actions that an overlay takes for itself.
 pub fn takes(action: &Action) -> bool {
@@ -139,6 +145,22 @@ pub fn pin(app: &mut App) {
     }
 }
 
+/// What to buy, and whether something stands against it.
+pub fn to_buy(app: &mut App) {
+    let state = &app.now;
+    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
+    let paper = sheet::lines(app, &parts_list(&job), PAGE);
+    let count = |severity| state.design.findings.iter().filter(|f| f.severity == severity).count();
+    let (word, role) = match (count(Severity::Stop), count(Severity::Caution)) {
+        (0, 0) => ("Nothing speaks against it.".to_string(), Role::Text),
+        (0, n) => (format!("{}; F shows them.", counted(n, "caution")), Role::Caution),
+        (n, _) => (format!("{n} STOP: do not buy yet; F shows why, and what mends it."), Role::Stop),
+    };
+    let lines = paper.into_iter().map(|l| (l, Role::Text));
+    let lines = [(word, role), (String::new(), Role::Text)].into_iter().chain(lines).collect();
+    app.overlay = Some(Overlay::Text { title: "What to buy".into(), lines, scroll: 0 });
+}
+
 /// Metric or US units.
 pub fn units(app: &mut App) {
     let (units, words) = match app.units {
@@ -176,7 +198,7 @@ pub fn ask_put(app: &mut App, place: Place, value: Option<Value>, words: String)
 pub fn welcome(app: &mut App) {
     let lines = ["What is to be done? Esc shows an example plan, to look at and to change.".to_string()];
     let choices = [
-        ('n', "plan a fit-out, in five questions", Action::Walk),
+        ('n', "plan a fit-out, question by question", Action::Walk),
         ('c', "check a cable", Action::Bench(Question::Cable)),
         ('k', "pick a cut-off", Action::Bench(Question::CutOff)),
         ('o', "open a plan of your own", Action::AskOpen),
@@ -186,7 +208,7 @@ pub fn welcome(app: &mut App) {
     app.overlay = Some(Overlay::Ask(Ask::new("Loomwright", &lines, &choices)));
 }
 
-/// A new plan in five questions.
+/// A new plan from a few questions.
 pub fn walk(app: &mut App) {
     if app.unsaved() {
         app.then = Some(Action::Walk);
@@ -223,7 +245,10 @@ fn walk_step(app: &mut App, action: Action) {
             let text = walk.text(&catalogue).map_err(|e| e.to_string());
             app.overlay = None;
             match text.and_then(|text| files::begin_new(app, text)) {
-                Ok(()) => app.say("your plan; look at Runs next: lengths not asked for are assumed. s saves it"),
+                Ok(()) => {
+                    to_buy(app);
+                    app.say("your plan; look at Runs next: lengths not asked for are assumed. s saves it");
+                }
                 Err(reason) => app.refuse(reason),
             }
         }
