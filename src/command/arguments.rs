@@ -210,7 +210,8 @@ Values are read with or without unit: 20A, 6.2m, 20ft, 45C, 113F, 500ms.
 Examples:
   loomwright cable 20A 6.2m
   loomwright cable 8 20ft --drop critical --air 60C --bundled-with 3
-  loomwright cable 150A 1.2m --through engine-bay --sizes awg")]
+  loomwright cable 150A 1.2m --through engine-bay --sizes awg
+  loomwright cable 300A 5m --on 3min --off 30min")]
 pub struct Cable {
     /// Current that flows steadily.
     pub current: String,
@@ -238,6 +239,13 @@ pub struct Cable {
     /// A size to check instead of choosing one, such as 6mm2 or 10AWG.
     #[arg(long, value_name = "SIZE")]
     pub size: Option<String>,
+    /// Longest that it is on at a time; the cable then bears its warmth, not
+    /// the current for ever.
+    #[arg(long, value_name = "TIME", requires = "off")]
+    pub on: Option<String>,
+    /// Shortest that it is off then.
+    #[arg(long, value_name = "TIME", requires = "on")]
+    pub off: Option<String>,
     /// The vehicle's body is the way back.
     #[arg(long)]
     pub chassis: bool,

@@ -34,6 +34,11 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
         Some(text) => Some(typed::number("air", text, run("air_c"), catalogue)?),
         None => None,
     };
+    let time = |name, text: &Option<String>, key| match text {
+        Some(text) => typed::number(name, text, Place::load(0, key), catalogue).map(Some),
+        None => Ok(None),
+    };
+    let cycle = time("on", &asked.on, "on_s")?.zip(time("off", &asked.off, "off_s")?);
     let current = typed::number("current", &asked.current, run("current_a"), catalogue);
     let swapped =
         || parse(&asked.current, Unit::Metre).is_ok() && parse(&asked.length, Unit::Amp).is_ok() && current.is_err();
@@ -52,6 +57,7 @@ fn question(asked: &Cable, catalogue: &Catalogue) -> Result<CableQuestion, Failu
         bundled_with: asked.bundled_with,
         sizes,
         size: asked.size.as_ref().map(|s| typed::size(s, sizes.family(), catalogue)).transpose()?,
+        cycle,
         chassis: asked.chassis,
         joints: if asked.cable_alone { 0 } else { asked.joints },
         fused: !asked.cable_alone,

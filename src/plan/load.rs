@@ -38,6 +38,10 @@ table! {
         start.times => "start.times", "Start surge", num(Unit::Times, 1.0, 20.0), Default;
         /// How long the start surge lasts.
         start.lasts => "start.seconds", "Start lasts", num(Unit::Second, 0.0, 60.0), Default;
+        /// Longest that it is on at a time, such as a winch; it may stay on unless this and the next are given.
+        on: Option<Seconds> => "on_s", "On for at most", num(Unit::Second, 0.5, 7200.0), Chosen;
+        /// Shortest that it is off then.
+        off: Option<Seconds> => "off_s", "Then off for", num(Unit::Second, 0.0, 86_400.0), Chosen;
         /// How much voltage may be lost on the way to it.
         drop: String = "ordinary".into() => "drop", "Drop class", Kind::Pick(Pick::DropClass), Default;
         /// Lowest voltage it works at.

@@ -108,4 +108,8 @@ fn limits(scene: &Scene<'_>, d: &RunDesign, facts: &mut Facts) {
     facts.told(d, at, RunDesign::SHORT_TIME, lasts, Role::Muted);
     let cycle = format!("{} on, {} off", scene.show(CYCLE.on), scene.show(CYCLE.off));
     facts.told(d, at, RunDesign::INTERMITTENT, cycle, Role::Muted);
+    if d.pulsed.is_some() {
+        facts.list(d, at, &[RunDesign::ON, RunDesign::OFF, RunDesign::PEAK]);
+        facts.list(d, at, &[RunDesign::RUNS_ON]);
+    }
 }

@@ -14,6 +14,7 @@ const ADVICE: &[Kind] = &[
     Kind::Freezing,
     Kind::SurgeDeep,
     Kind::LabelTrap,
+    Kind::RunsOn,
     Kind::SizeThin,
     Kind::FuseSelective,
     Kind::StandingDraw,

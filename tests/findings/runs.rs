@@ -1,8 +1,9 @@
 //! Runs, what loads get, labels, places.
 
-use crate::case::{Case, design_of, plan_of, run, text_with};
+use crate::case::{Case, design_of, plan_of, run, tell_apart, text_with};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{FindingKind as Kind, design};
+use loomwright::quantity::Seconds;
 
 /// The sound plan's runs, the last one with more keys.
 fn with_last(keys: &str) -> String {
@@ -53,6 +54,42 @@ fn voltage_at_the_load() {
     );
     let pull = r#"load = [{ name = "inverter drive", at = "panel", power_w = 600 }]"#;
     check(Kind::Collapse, &[pull, r#"length_m = 60, size = "1.5 mm2""#], &[pull, r#"length_m = 1, size = "70 mm2""#]);
+}
+
+/// A load of 1500 W, with more keys, and its run of 1 m with more.
+fn lift(load: &str, run: &str) -> String {
+    format!(
+        r#"
+        load = [{{ name = "lift", at = "lift", power_w = 1500, drop = "tolerant"{load} }}]
+        service_battery.capacity_ah = 200
+        charger.kind = "none"
+        run = [
+            {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
+            {{ from = "cut-off", to = "lift", length_m = 1{run} }},
+        ]"#
+    )
+}
+
+/// What comes and goes is sized by its heating: thinner than for ever, its peak within the insulation's limit, and
+/// its device lets it pass. If it stays on somebody must end it, unless a device does.
+#[test]
+fn a_load_that_comes_and_goes() {
+    let (minute, thin) = (", on_s = 60, off_s = 600", ", size = \"16 mm2\"");
+    // 16 mm² carry less than the 130 A for ever (33 CFR 183.425: 6 AWG, 13.3 mm², 120 A at 105 °C; 4 AWG 160 A).
+    tell_apart(Kind::RunsOn, &lift(minute, thin), &lift(minute, ", size = \"95 mm2\""));
+    tell_apart(Kind::AmpacityLow, &lift("", thin), &lift(minute, thin));
+    let (short, long) = (design_of(&lift(minute, thin)), design_of(&lift("", "")));
+    let (run, size) = (&short.runs[1], short.runs[1].size.as_ref().unwrap());
+    let pulse = run.short_time.pulse.unwrap();
+    assert!(size.for_ever() < run.current && size.ampacity >= run.current);
+    assert!(pulse.trough < pulse.peak && pulse.peak.get() <= 105.0 && pulse.runs_on.unwrap() > Seconds::new(60.0));
+    // Below its rating no link of ISO 8820 opens.
+    assert!(run.current <= run.fuses[0].rating.unwrap());
+    let copper = |keys: &str| design_of(&lift(keys, "")).copper.mass;
+    assert!(copper(minute) < long.copper.mass);
+    assert!(copper(minute) <= copper(", on_s = 600, off_s = 60"));
+    // One of both times alone says nothing.
+    assert_eq!(copper(", on_s = 60"), long.copper.mass);
 }
 
 #[test]

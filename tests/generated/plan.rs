@@ -91,6 +91,10 @@ fn load(dice: &mut ChaCha8Rng, index: usize, runs: usize, wild: bool) -> Load {
     if dice.random_bool(0.2) {
         load.not_with = Some(["a", "b"][dice.random_range(0..2)].into());
     }
+    if wild && dice.random_bool(0.1) {
+        load.on = Some(Seconds::new(dice.random_range(1.0..900.0)));
+        load.off = Some(Seconds::new(dice.random_range(0.0..3600.0)));
+    }
     if wild && dice.random_bool(0.02) {
         load.power = Some(Watts::new(20_000.0));
     }

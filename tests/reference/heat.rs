@@ -6,7 +6,7 @@
 //! program uses the smaller.
 
 use crate::check::{Data, check, check_at_most, check_between, check_share, independent};
-use crate::program::{Air, Cable, HeatPath, Intermittent, Laid, Warmth, convection, prandtl_factor};
+use crate::program::{Air, Cable, HeatPath, Intermittent, Laid, Pulsed, Warmth, convection, prandtl_factor};
 use crate::stored::tables;
 use loomwright::catalogue::{Catalogue, Family, Insulation};
 use loomwright::quantity::*;
@@ -213,6 +213,23 @@ fn surges_of_a_public_integrator() {
         let got = warmth(row).intermittent(cycle, Celsius::new(row[5])).get();
         check_share(scipy, &format!("{} Ω/km, {} s on, {} s off, A", row[0], row[3], row[4]), row[2], got, 0.002);
     }
+    for row in &stored[2] {
+        let cycle = Intermittent { on: Seconds::new(row[4]), off: Seconds::new(row[5]) };
+        let pulsed = Pulsed { cycle, rest: Amps::new(row[3]) };
+        let (peak, trough) = warmth(row).peak(pulsed, Amps::new(row[2]));
+        let what = format!("{} Ω/km, {} A for {} s, {} A for {} s", row[0], row[2], row[4], row[3], row[5]);
+        check(scipy, &format!("{what}, hottest, °C"), row[6], peak.get(), 0.1);
+        check(scipy, &format!("{what}, coolest, °C"), row[7], trough.get(), 0.1);
+        let most = warmth(row).pulsed(pulsed, Celsius::new(row[6])).get();
+        check_share(scipy, &format!("{what}, A"), row[2], most, 0.002);
+    }
+    for row in &stored[3] {
+        let got = warmth(row).lasts(Celsius::new(row[3]), Amps::new(row[2]), plastic.max).unwrap();
+        check_share(scipy, &format!("{} Ω/km, {} A until 105 °C, s", row[0], row[2]), row[4], got.get(), 0.01);
+    }
+    // Under its ampacity it never gets there.
+    let row = &stored[3][0];
+    assert_eq!(warmth(row).lasts(Celsius::new(30.0), Amps::new(row[1] * 0.99), plastic.max), None);
 }
 
 /// The longer a load lasts the less it may be: down to the ampacity for ever, never under it.

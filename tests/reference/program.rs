@@ -9,7 +9,7 @@ pub use loomwright::engine::physics::conductor::ampacity::TableFactors;
 pub use loomwright::engine::physics::conductor::cable::Cable;
 pub use loomwright::engine::physics::conductor::heat::HeatPath;
 pub use loomwright::engine::physics::conductor::laid::Laid;
-pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Warmth};
+pub use loomwright::engine::physics::conductor::short_time::{Intermittent, Pulsed, Warmth};
 pub use loomwright::engine::physics::copper::warm_factor;
 pub use loomwright::engine::physics::fuse_link::gates::{earliest, latest, opens_from};
 pub use loomwright::engine::physics::fuse_link::let_through::{cable_stands, lasts, let_through};

@@ -38,6 +38,8 @@ pub struct CableQuestion {
     pub sizes: SizeFamily,
     /// A size to check, by its label.
     pub size: Option<String>,
+    /// It is on for so long, then off for so long.
+    pub cycle: Option<(Seconds, Seconds)>,
     /// Multiple of the current at the start, and how long.
     pub start: Option<(f64, Seconds)>,
     /// Crimped joints in the loop.
@@ -61,6 +63,7 @@ impl Default for CableQuestion {
             bundled_with: 0,
             sizes: SizeFamily::Metric,
             size: None,
+            cycle: None,
             start: None,
             joints: run.joints,
             fused: true,
@@ -147,6 +150,8 @@ fn plan_of(question: &CableQuestion) -> Plan {
         current: Some(question.current),
         kind: LoadKind::ConstantCurrent,
         start: Start { times, lasts },
+        on: question.cycle.map(|c| c.0),
+        off: question.cycle.map(|c| c.1),
         ..Load::default()
     });
     plan

@@ -5,6 +5,7 @@
 //! the inverter takes for it. A load without times of its own may run all day.
 
 use crate::engine::installation::minutes::Minutes;
+use crate::engine::physics::conductor::short_time::Intermittent;
 use crate::engine::physics::network;
 use crate::engine::physics::reckon::Reckoned;
 use crate::plan::{self, Inverter, LoadKind, Plan, Start, When};
@@ -35,6 +36,8 @@ pub struct Load {
     pub law: network::load::Load,
     /// The start of one item.
     pub start: Start,
+    /// On for so long, then off for so long; `None` where it may stay on.
+    pub cycle: Option<Intermittent>,
     /// Drop class.
     pub drop: String,
     /// Lowest voltage it works at.
@@ -150,6 +153,7 @@ fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Opt
         power: Watts::ZERO,
         law: network::load::Load::Power(Watts::ZERO),
         start: load.start.clone(),
+        cycle: load.on.zip(load.off).map(|(on, off)| Intermittent { on, off }).filter(|c| c.on > Seconds::ZERO),
         drop: load.drop.clone(),
         lowest: load.lowest,
         own_cut: load.own_cut,

@@ -254,6 +254,8 @@ kinds! {
     Collapse = "collapse", Stop;
     /// A run is to be sized for less than its loads may draw.
     RunCurrentLow = "run-current-low", Caution;
+    /// A load that comes and goes burns its cable if it stays on, before its device opens.
+    RunsOn = "runs-on", Caution;
     /// A label that misleads about the copper.
     LabelTrap = "label-trap", Caution;
     /// Thinner than is mechanically sensible.

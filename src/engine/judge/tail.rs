@@ -64,7 +64,7 @@ impl Behind<'_, '_> {
     fn check(&self) -> Option<Finding> {
         let tails = || self.loads.iter().filter_map(|&load| self.loops.tail(load, self.branch, &self.fuses.near));
         let limits = FuseLimits::of(&self.loops.site.catalogue);
-        let over = |t: &Tail| self.reach(t) > limits.at_most(t.size.ampacity);
+        let over = |t: &Tail| self.reach(t) > limits.at_most(t.size.for_ever());
         // The one that stands its fault for the shortest time burns first.
         let worst = tails()
             .filter(over)
@@ -111,7 +111,7 @@ impl Behind<'_, '_> {
             self.cables(tail),
             tail.size.label,
             tail.draws,
-            tail.size.ampacity,
+            tail.size.for_ever(),
             tail.fault,
             tail.stands
         );

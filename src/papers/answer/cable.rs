@@ -19,8 +19,8 @@ pub fn cable_answer(answer: &CableAnswer, workings: bool) -> Document {
     let shown = answer.findings.iter().filter(|f| f.severity <= Severity::Caution);
     paper.blocks.extend(shown.map(|f| Block::Notice(finding_notice(f, &answer.site))));
     paper.paragraph(
-        "Put a fuse at the source that is no larger than the cable carries. The steady current is taken as constant; \
-         a plan also looks at start surges, faults and the whole path.",
+        "Put a fuse at the source that is no larger than the cable carries. A plan also looks at start surges, faults \
+         and the whole path.",
     );
     if workings {
         add_workings(&answer.workings, &mut paper);
@@ -39,6 +39,7 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
         ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
         ("Insulation", question.insulation.clone()),
     ];
+    facts.extend(flows(answer).map(|words| ("Comes, goes", words)));
     // A length answers only where length is what fails, or nothing does.
     let by_length = run.size.as_ref().is_none_or(|s| s.fails.iter().all(|f| *f == "voltage drop"));
     if let Some((length, why)) = run.longest.filter(|_| by_length) {
@@ -50,6 +51,16 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
         facts.push(("Biggest load", format!("{current} at this size and length ({why})")));
     }
     facts
+}
+
+/// For how long, and what happens if it stays on.
+fn flows(answer: &CableAnswer) -> Option<String> {
+    let pulse = answer.run.short_time.pulse?;
+    let warm = format!("{} on, {} off, at most {} warm", pulse.cycle.on, pulse.cycle.off, pulse.peak);
+    Some(match pulse.runs_on {
+        Some(limit) => format!("{warm}; if it stays on, at the limit of its insulation after {limit}"),
+        None => format!("{warm}; it may stay on for good"),
+    })
 }
 
 /// What a table of drop would say, and why it is not the answer.
@@ -120,14 +131,19 @@ fn sizes(answer: &CableAnswer) -> Table {
         }
         .into()
     };
-    Columns::new()
+    let columns = Columns::new()
         .fact(SizeRow::LABEL)
         .within(possible, SizeRow::DROP)
         .within(possible, SizeRow::DROP_SHARE)
         .within(possible, SizeRow::TEMPERATURE)
         .fact(SizeRow::AMPACITY_TABLE)
-        .fact(SizeRow::AMPACITY_HEAT)
-        .fact(SizeRow::FUSE)
-        .own(Column::text("verdict", ""), verdict)
-        .table("sizes", caption, &answer.run.sizes, At::site(&answer.site))
+        .fact(SizeRow::AMPACITY_HEAT);
+    // For how much its time on and off leaves room.
+    let columns = if answer.question.cycle.is_some() { columns.fact(SizeRow::AMPACITY) } else { columns };
+    columns.fact(SizeRow::FUSE).own(Column::text("verdict", ""), verdict).table(
+        "sizes",
+        caption,
+        &answer.run.sizes,
+        At::site(&answer.site),
+    )
 }

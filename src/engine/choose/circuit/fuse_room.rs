@@ -10,7 +10,7 @@ use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::installation::Installation;
 use crate::engine::judge::fuse::limits::{FuseChoice, FuseLimits};
 use crate::engine::physics::fuse_link::rating::breaking;
-use crate::engine::simulate::circuit::demand::Flow;
+use crate::engine::simulate::circuit::demand::{Flow, carried};
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::plan::Run;
@@ -48,10 +48,11 @@ pub fn fuse_room<'a>(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Fu
 
 /// What the fuse of a run has to do, its cable left out.
 pub fn need(site: &Installation, air: Celsius, flow: &Flow, circuit: Volts) -> FuseNeed {
+    let (steady, loading) = carried(flow.current, flow.pulsed, site.fuse_loading());
     FuseNeed {
-        loading: site.fuse_loading(),
+        loading,
         air: air + site.catalogue.rules.fuse_air.value,
-        steady: flow.current,
+        steady,
         starts: flow.starts,
         circuit,
         ..FuseNeed::default()

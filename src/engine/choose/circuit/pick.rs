@@ -81,6 +81,7 @@ impl<'a> Basis<'a, '_> {
                 run,
                 laid: site.laid(run)?,
                 current: flow.current,
+                pulsed: flow.pulsed,
                 surge: flow.surge,
                 starts: flow.starts,
                 fuses: FuseRoom::none(),
@@ -234,6 +235,7 @@ fn designs(given: &Basis, runs: &[PickedRun]) -> Vec<RunDesign> {
         let Some(design) = designs.get_mut(branch.run) else { continue };
         design.air = run.asked.laid.air;
         design.current = run.asked.current;
+        design.pulsed = run.asked.pulsed;
         design.surge = run.asked.surge;
         design.starts = run.asked.starts;
     }
@@ -289,6 +291,7 @@ impl PickedRun<'_> {
             adiabatic_k: insulation.adiabatic_k,
             area,
             ampacity: candidate.ampacity.used(),
+            for_ever: candidate.ampacity.for_ever(),
         };
         let bare = warmed(candidate.cold, candidate.temperature) + self.asked.fixed(area);
         cables::Cable { link, drop: self.asked.current * bare, mass: candidate.mass }

@@ -169,6 +169,14 @@ impl RunInSize<'_> {
             }
         };
         let whole = whole.with_from("H", "by heat balance", heat, self.own(), "ampacity by heat balance");
+        let whole = match candidate.ampacity.pulsed {
+            None => whole,
+            Some(pulsed) => Working { formula: format!("max({}, P)", whole.formula).into(), ..whole }.with(
+                "P",
+                "while a load that comes and goes is on, its peaks within the insulation's limit",
+                pulsed,
+            ),
+        };
         notes.add(self.own(), "ampacity", || whole);
     }
 

@@ -11,6 +11,7 @@ use crate::engine::judge::fuse::breaking::fuse_grade;
 use crate::engine::judge::fuse::faults::fuse_grades;
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least, breaks};
 use crate::engine::physics::fuse_link::rating::{breaking, made_near, styles};
+use crate::engine::simulate::circuit::demand::carried;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
@@ -79,10 +80,11 @@ pub fn devices<'a>(loops: &FaultLoops<'a, '_>, branch: usize, ampacity: Amps) ->
 /// What a device at the near end of a branch has to do, faults and its cable left out.
 pub fn base_need(loops: &FaultLoops, branch: usize) -> Option<FuseNeed> {
     let design = loops.design(branch)?;
+    let (steady, loading) = carried(design.current, design.pulsed, loops.site.fuse_loading());
     Some(FuseNeed {
-        loading: loops.site.fuse_loading(),
+        loading,
         air: design.air + loops.site.catalogue.rules.fuse_air.value,
-        steady: design.current,
+        steady,
         starts: design.starts,
         circuit: loops.sources.highest,
         ..FuseNeed::default()

@@ -1,11 +1,16 @@
 //! What is wrong with a run: too hot, too thin, no size at all, a label that misleads.
 
+use crate::catalogue::FuseStyle;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::conductor::ampacity;
+use crate::engine::physics::fuse_link::gates::latest;
+use crate::engine::physics::fuse_link::rating::cold_carrying;
 use crate::engine::simulate::circuit::candidate::{Candidate, Fails};
 use crate::engine::simulate::circuit::picked::PickedRun;
+use crate::engine::simulate::circuit::result::Protector;
 use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
+use crate::engine::simulate::circuit::warming::short_time;
 use crate::plan::{Place, ReturnPath, Section, Value};
 use crate::quantity::*;
 
@@ -19,8 +24,17 @@ pub(crate) fn check(known: &SizedRuns, sizing: &Sizing) -> Vec<Finding> {
     for (branch, run) in known.picked.runs.iter().enumerate() {
         let index = known.site.circuits.branches[branch].run;
         let at = Run { known, run, branch, index, name: run_name(&known.site.runs, index) };
-        let of_run =
-            [at.insulation(), at.none(), at.less(), at.overloaded(), at.thin(), at.label(), at.body(), at.place()];
+        let of_run = [
+            at.insulation(),
+            at.none(),
+            at.less(),
+            at.overloaded(),
+            at.thin(),
+            at.label(),
+            at.body(),
+            at.place(),
+            at.runs_on(),
+        ];
         found.extend(of_run.into_iter().flatten());
     }
     found.extend(many_sizes(known, sizing));
@@ -175,6 +189,56 @@ impl Run<'_> {
             .rule(format!("the smaller of table and heat balance in still air; {source}"))
             .at(self.place_of("size"));
         Some(self.larger(finding, |c| c.stands()))
+    }
+
+    /// A load that comes and goes stays on: its device opens before the insulation's limit, or somebody must.
+    fn runs_on(&self) -> Option<Finding> {
+        let asked = &self.run.asked;
+        let runs_on = short_time(&self.known.picked, self.run).pulse?.runs_on?;
+        let device = self.device();
+        let opens = device.and_then(|(style, rating)| {
+            let carried = rating * cold_carrying(style, self.known.site.surroundings.coldest);
+            latest(&style.gates, asked.current / carried)
+        });
+        if opens.is_some_and(|opens| opens <= runs_on) {
+            return None;
+        }
+        let (label, limit) = (self.label_of(self.run.chosen()), asked.laid.insulation.max);
+        let late = match (device, opens) {
+            (Some((_, rating)), Some(opens)) => format!("the {rating} before it may take {opens}"),
+            (Some((_, rating)), None) => format!("the {rating} before it never opens on that"),
+            (None, _) => "nothing before it opens".into(),
+        };
+        let text = format!(
+            "{} in {label} bears {} for a while: if that stays on, its insulation is at {limit} after {runs_on}, and {late}",
+            self.name, asked.current
+        );
+        let finding = Finding::new(Kind::RunsOn, self.subject(), text)
+            .rule(format!(
+                "a device opens before the insulation's limit, or somebody switches off; insulation: {}",
+                asked.laid.insulation.from.max.words()
+            ))
+            .at(self.place_of("size"))
+            .remedy(format!("a switch that goes off by itself within {runs_on}, or somebody who stays beside it"));
+        let bears = |c: &&Candidate| c.ampacity.for_ever() >= asked.current;
+        Some(match self.run.candidates.iter().find(bears) {
+            Some(size) => {
+                let label = self.label_of(size);
+                let words = format!("or {label}, which bears it for good");
+                finding.remedy_edit(words, self.place_of("size"), Some(Value::Text(label.to_string())))
+            }
+            None => finding,
+        })
+    }
+
+    /// The device at its near end, or the next one upstream.
+    fn device(&self) -> Option<(&FuseStyle, Amps)> {
+        let picked = &self.known.picked;
+        let upward = self.known.site.circuits.path_of(self.branch);
+        upward.into_iter().rev().find_map(|b| match picked.runs.get(b)?.protector {
+            Protector::Of(style, rating) => Some((self.known.site.catalogue.fuse_styles.get(style)?, rating)),
+            Protector::Open | Protector::Missing => None,
+        })
     }
 
     /// With the smallest size of the family that fits as a remedy.

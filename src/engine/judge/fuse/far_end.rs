@@ -23,7 +23,7 @@ pub fn far_end(loops: &FaultLoops, branch: usize, near: &[Option<Fuse>]) -> FarE
         return FarEnd::Dead;
     }
     let inflow = loops.inflow(branch, near);
-    if inflow.amps <= FuseLimits::of(&loops.site.catalogue).at_most(link.ampacity) {
+    if inflow.amps <= FuseLimits::of(&loops.site.catalogue).at_most(link.for_ever) {
         return match inflow.guard {
             Some((run, rating)) => FarEnd::Guarded { run, rating },
             None => FarEnd::Limited(inflow.amps),
@@ -39,7 +39,7 @@ pub fn check(loops: &FaultLoops, branch: usize, guard: FarEnd) -> Option<Finding
         return None;
     }
     let (run, name) = loops.run_of(branch);
-    let carries = FuseLimits::of(&loops.site.catalogue).at_most(link.ampacity);
+    let carries = FuseLimits::of(&loops.site.catalogue).at_most(link.for_ever);
     let text =
         format!("{name} is also fed from `{}`, where nothing keeps the current under the {carries} it carries", b.far);
     Some(

@@ -16,6 +16,7 @@ use crate::engine::physics::fuse_link::gates::earliest;
 use crate::engine::physics::fuse_link::rating::{RATED_AIR, rerating, styles};
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::physics::starts::Start;
+use crate::engine::simulate::circuit::demand::carried;
 use crate::engine::simulate::fault::current::Prospective;
 use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::engine::simulate::fault::loops::FaultLoops;
@@ -151,10 +152,11 @@ impl<'c> FuseLimits<'c> {
     pub fn need(&self, loops: &FaultLoops, branch: usize, far_end: bool, fault: &Prospective) -> Option<FuseNeed> {
         let (design, link) = (loops.design(branch)?, loops.link(branch).filter(|l| l.is_sized())?);
         let (ampacity, thinnest) = if far_end { (link.ampacity, branch) } else { self.thinnest(loops, branch) };
+        let (steady, loading) = carried(design.current, design.pulsed, loops.site.fuse_loading());
         Some(FuseNeed {
-            loading: loops.site.fuse_loading(),
+            loading,
             air: design.air + self.rules().fuse_air.value,
-            steady: design.current,
+            steady,
             starts: design.starts,
             ampacity,
             thinnest,

@@ -16,12 +16,19 @@ pub struct Ampacity {
     pub table: Option<Amps>,
     /// By heat balance.
     pub heat: Amps,
+    /// While a load that comes and goes is on, as far as that is more than for ever.
+    pub pulsed: Option<Amps>,
 }
 
 impl Ampacity {
     /// The smaller of both.
-    pub fn used(self) -> Amps {
+    pub fn for_ever(self) -> Amps {
         self.table.map_or(self.heat, |t| t.min(self.heat))
+    }
+
+    /// What counts: for ever, or for as long as its load is on.
+    pub fn used(self) -> Amps {
+        self.pulsed.map_or(self.for_ever(), |pulsed| pulsed.max(self.for_ever()))
     }
 }
 
@@ -72,5 +79,5 @@ pub fn words(table: &AmpacityTable, laid: &Laid, ampacity: Ampacity) -> String {
 /// Both ampacities of a cable by the values of the factors alone.
 pub fn ampacity(cable: &Cable, laid: &Laid, base: Option<Amps>, air: f64, bundle: f64) -> Ampacity {
     let heat = HeatPath::new(cable, laid, bundle).ampacity(laid.insulation.max);
-    Ampacity { table: base.map(|b| b * air * bundle), heat }
+    Ampacity { table: base.map(|b| b * air * bundle), heat, pulsed: None }
 }

@@ -26,6 +26,15 @@ pub struct Intermittent {
     pub off: Seconds,
 }
 
+/// A current that comes and goes on top of one that stays.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pulsed {
+    /// How long it comes and goes.
+    pub cycle: Intermittent,
+    /// What flows while it is off.
+    pub rest: Amps,
+}
+
 /// How a conductor warms.
 #[derive(Clone, Copy, Debug)]
 pub struct Warmth {
@@ -102,32 +111,76 @@ impl Warmth {
             return Amps::new((ratio.ln() * span * self.copper / (self.resistance * t)).max(0.0).sqrt());
         }
         let from = (start - self.air).get();
-        self.largest((hottest - self.air).get(), |a, b| from * (b * t).exp() + a * grow(b, t))
+        self.largest((hottest - self.air).get(), |current| {
+            let (a, b) = self.rates(current);
+            from * (b * t).exp() + a * grow(b, t)
+        })
     }
 
     /// Largest current of an intermittent load whose peaks stay within `hottest` for ever.
     pub fn intermittent(&self, cycle: Intermittent, hottest: Celsius) -> Amps {
-        let (on, off) = (cycle.on.get().max(1e-6), cycle.off.get().max(0.0));
-        let cools = (-off / (self.store * self.to_air)).exp();
-        self.largest((hottest - self.air).get(), |a, b| {
-            let kept = (b * on).exp() * cools;
-            // A cycle that keeps all its heat has no steady peak.
-            if kept < 1.0 { a * grow(b, on) / (1.0 - kept) } else { f64::INFINITY }
-        })
+        self.pulsed(Pulsed { cycle, rest: Amps::ZERO }, hottest)
     }
 
-    /// Largest current whose rise, a function of the start's slope and the rate, stays within `span`.
-    fn largest(&self, span: f64, rise: impl Fn(f64, f64) -> f64) -> Amps {
+    /// The same with what flows while it is off: the largest current in all while it is on; nothing where the rest
+    /// alone is too much.
+    pub fn pulsed(&self, pulsed: Pulsed, hottest: Celsius) -> Amps {
+        let most = self.largest((hottest - self.air).get(), |on| self.swing(pulsed, on.max(pulsed.rest)).0);
+        if most > pulsed.rest { most } else { Amps::ZERO }
+    }
+
+    /// Hottest of a cycle that goes on for ever, and coolest, with so much in all while it is on.
+    pub fn peak(&self, pulsed: Pulsed, on: Amps) -> (Celsius, Celsius) {
+        let (peak, trough) = self.swing(pulsed, on);
+        let at = |rise: f64| (self.air + Kelvins::new(rise)).min(MELTING);
+        (at(peak), at(trough))
+    }
+
+    /// Rises at the end of the time on and of the time off: θp = (a1 g1 + a2 g2 e1) / (1 - e1 e2), where each part
+    /// warms by θ' = a + b θ, e = exp(b t) and g = (e - 1) / b.
+    fn swing(&self, pulsed: Pulsed, current: Amps) -> (f64, f64) {
+        let (on, off) = (pulsed.cycle.on.get().max(1e-6), pulsed.cycle.off.get().max(0.0));
+        let ((a1, b1), (a2, b2)) = (self.rates(current), self.rates(pulsed.rest));
+        let (e1, e2) = ((b1 * on).min(50.0).exp(), (b2 * off).min(50.0).exp());
+        let kept = e1 * e2;
+        // A cycle that keeps all its heat has no steady peak.
+        if kept >= 1.0 {
+            return (f64::INFINITY, f64::INFINITY);
+        }
+        let cooled = a2 * grow(b2, off);
+        let peak = (a1 * grow(b1, on) + cooled * e1) / (1.0 - kept);
+        (peak, peak * e2 + cooled)
+    }
+
+    /// How long a current may flow from `start` until the conductor is at `hottest`; `None` where it never gets there.
+    pub fn lasts(&self, start: Celsius, current: Amps, hottest: Celsius) -> Option<Seconds> {
+        let (from, to) = ((start - self.air).get(), (hottest - self.air).get());
+        if from >= to {
+            return Some(Seconds::ZERO);
+        }
+        let (a, b) = self.rates(current);
+        if b.abs() < 1e-12 {
+            return (a > 0.0).then(|| Seconds::new((to - from) / a));
+        }
+        let (end, begin) = (to + a / b, from + a / b);
+        let time = (end / begin).ln() / b;
+        (time.is_finite() && time > 0.0).then(|| Seconds::new(time))
+    }
+
+    /// How a current warms it: θ' = a + b θ, θ above the air.
+    fn rates(&self, current: Amps) -> (f64, f64) {
+        let square = current.get() * current.get();
+        let at_air = self.resistance * warm_factor(self.air);
+        let per_k = self.resistance / (REFERENCE - INFERRED_ZERO).get();
+        (square * at_air / self.store, (square * per_k - 1.0 / self.to_air) / self.store)
+    }
+
+    /// Largest current whose rise stays within `span`.
+    fn largest(&self, span: f64, rise: impl Fn(Amps) -> f64) -> Amps {
         if span.is_nan() || span <= 0.0 {
             return Amps::ZERO;
         }
-        let at_air = self.resistance * warm_factor(self.air);
-        let per_k = self.resistance / (REFERENCE - INFERRED_ZERO).get();
-        let fits = |current: f64| {
-            let square = current * current;
-            let (a, b) = (square * at_air / self.store, (square * per_k - 1.0 / self.to_air) / self.store);
-            rise(a, b) <= span
-        };
+        let fits = |current: f64| rise(Amps::new(current)) <= span;
         let (mut low, mut high) = (0.0, 1.0);
         while fits(high) && high < 1e6 {
             (low, high) = (high, high * 2.0);

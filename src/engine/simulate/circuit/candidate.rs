@@ -12,7 +12,7 @@ use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::laid::Laid;
-use crate::engine::physics::conductor::short_time::Warmth;
+use crate::engine::physics::conductor::short_time::{Pulsed, Warmth};
 use crate::engine::physics::copper;
 use crate::engine::physics::joint::Joints;
 use crate::engine::physics::starts::{Start, Starts};
@@ -112,6 +112,8 @@ pub struct Asked<'a> {
     pub laid: Laid<'a>,
     /// Largest steady current.
     pub current: Amps,
+    /// Where loads beyond come and go: how, and what stays.
+    pub pulsed: Option<Pulsed>,
     /// Largest short current.
     pub surge: Amps,
     /// Every start that no other exceeds in both current and time, the steady rest included.
@@ -131,6 +133,21 @@ pub struct Asked<'a> {
 }
 
 impl<'a> Asked<'a> {
+    /// With what it carries while loads that come and go are on.
+    pub fn pulsing(&self, path: &HeatPath, ampacity: Ampacity) -> Ampacity {
+        let hottest = self.laid.insulation.max;
+        let carries = |pulsed| Warmth::of_copper(path, hottest, ampacity.for_ever()).pulsed(pulsed, hottest);
+        Ampacity { pulsed: self.pulsed.map(carries), ..ampacity }
+    }
+
+    /// Conductor at a current: steady, or the peak where it comes and goes.
+    pub fn warmth(&self, path: &HeatPath, ampacity: Ampacity, current: Amps) -> Celsius {
+        let hottest = self.laid.insulation.max;
+        let steady = path.temperature_by(current, ampacity.heat, hottest);
+        let peak = |pulsed| Warmth::of_copper(path, hottest, ampacity.for_ever()).peak(pulsed, current).0;
+        self.pulsed.map_or(steady, |pulsed| steady.min(peak(pulsed)))
+    }
+
     /// What does not warm with the copper: joints of this size, switches, chassis, fuse-link.
     pub fn fixed(&self, area: SquareMillimetres) -> Ohms {
         self.joints.of(area) + self.others + self.link
@@ -219,7 +236,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
     let wire = asked.run.length * ways(asked.run);
     let cold = cable.conductor.resistance * wire;
     let path = HeatPath::new(cable, &asked.laid, bundle);
-    let temperature = path.temperature_by(asked.current, ampacity.heat, asked.laid.insulation.max);
+    let (ampacity, temperature) = (asked.pulsing(&path, ampacity), asked.warmth(&path, ampacity, asked.current));
     let warmed = |start: Start| {
         let copper = Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat);
         (copper.after_surge(temperature, start.current, start.lasts), start)

@@ -14,6 +14,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::charger::lowest_input;
 use crate::engine::installation::load::{Load, NOMINAL, efficiency};
 use crate::engine::installation::subject::Subject;
+use crate::engine::physics::conductor::short_time::{Intermittent, Pulsed};
 use crate::engine::physics::network;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -85,6 +86,8 @@ pub struct Terminal {
     pub lasts: Seconds,
     /// What each of its starts adds that no other exceeds in both current and time.
     pub starts: Starts,
+    /// On for so long, then off for so long; `None` for one that may stay on.
+    pub cycle: Option<Intermittent>,
     /// The group of loads that never run together with it.
     pub group: Option<usize>,
     /// Largest drop of its class, as a share of 12 V.
@@ -129,6 +132,8 @@ pub struct Flow {
     pub inward: Amps,
     /// The larger of both; more where the plan says to size for more.
     pub current: Amps,
+    /// Where loads beyond come and go: how, and what stays.
+    pub pulsed: Option<Pulsed>,
     /// What the worst start beyond adds.
     pub start: Amps,
     /// With the worst start on top.
@@ -203,6 +208,7 @@ impl Gather<'_> {
             extra: Amps::ZERO,
             lasts: Seconds::ZERO,
             starts: Starts::NONE,
+            cycle: None,
             group: None,
             class: share,
             class_source,
@@ -225,6 +231,7 @@ impl Gather<'_> {
         terminal.extra = terminal.current * load.start_adds();
         terminal.lasts = load.start.lasts;
         terminal.starts = Starts::one(terminal.extra, terminal.lasts);
+        terminal.cycle = load.cycle;
         terminal.group = load.group;
         terminal
     }
@@ -306,6 +313,7 @@ fn flows(site: &Installation, terminals: &[Terminal]) -> Vec<Flow> {
     let mut flows = vec![Flow::default(); count];
     let mut starts = vec![Starts::NONE; count];
     let mut groups: BTreeMap<usize, Vec<Amps>> = BTreeMap::new();
+    let pulsed = pulsed(site, terminals);
     for terminal in terminals {
         let mut group = terminal.group.map(|g| groups.entry(g).or_insert_with(|| vec![Amps::ZERO; count]));
         let mut at = terminal.branch;
@@ -328,6 +336,50 @@ fn flows(site: &Installation, terminals: &[Terminal]) -> Vec<Flow> {
         (flow.start, flow.lasts) = (worst.current, worst.lasts);
         flow.surge = flow.current.max(flow.out + flow.start);
         flow.starts = starts[branch].on_top_of(flow.out);
+        let rest = pulsed[branch].rest.max(own).max(flow.inward);
+        if pulsed[branch].cycle.on > Seconds::ZERO && rest < flow.current {
+            flow.pulsed = Some(Pulsed { rest, ..pulsed[branch] });
+        }
     }
     flows
+}
+
+/// By branch, the loads that come and go taken as one that is on as long as the longest and off as short as the
+/// shortest, which is on the safe side; and what the others draw.
+fn pulsed(site: &Installation, terminals: &[Terminal]) -> Vec<Pulsed> {
+    let none = Pulsed { cycle: Intermittent { on: Seconds::ZERO, off: Seconds::new(f64::INFINITY) }, rest: Amps::ZERO };
+    let mut all = vec![none; site.circuits.branches.len()];
+    if terminals.iter().all(|t| t.cycle.is_none()) {
+        return all;
+    }
+    let mut groups: BTreeMap<usize, Vec<Amps>> = BTreeMap::new();
+    for terminal in terminals.iter().filter(|t| !t.end.feeds()) {
+        for branch in terminal.branch.map(|b| site.circuits.path_of(b)).unwrap_or_default() {
+            let here = &mut all[branch];
+            match (terminal.cycle, terminal.group) {
+                (Some(cycle), _) => {
+                    here.cycle.on = here.cycle.on.max(cycle.on);
+                    here.cycle.off = here.cycle.off.min(cycle.off);
+                }
+                (None, None) => here.rest += terminal.current,
+                (None, Some(group)) => {
+                    let largest = groups.entry(group).or_insert_with(|| vec![Amps::ZERO; site.circuits.branches.len()]);
+                    largest[branch] = largest[branch].max(terminal.current);
+                }
+            }
+        }
+    }
+    for (branch, here) in all.iter_mut().enumerate() {
+        here.rest += groups.values().map(|largest| largest[branch]).sum();
+    }
+    all
+}
+
+/// What a device carries, and which share of its rating that may be: of loads that come and go the whole rating
+/// (common practice, no source), so that it passes them for as long as they are on.
+pub fn carried(current: Amps, pulsed: Option<Pulsed>, loading: Share) -> (Amps, Share) {
+    match pulsed {
+        Some(pulsed) => (current.max(pulsed.rest / loading.get().max(0.01)), Share::FULL),
+        None => (current, loading),
+    }
 }

@@ -89,7 +89,8 @@ impl<'a> Turned<'a> {
         }
         let Some(allowed) = self.allowed else { return Some(most) };
         let path = self.path(asked.laid.air, self.bundle());
-        let drop = |i: Amps| i * (warmed(self.chosen.cold, path.temperature(i)) + self.fixed());
+        let warmth = |i: Amps| asked.warmth(&path, self.chosen.ampacity, i);
+        let drop = |i: Amps| i * (warmed(self.chosen.cold, warmth(i)) + self.fixed());
         if drop(most.0) > allowed {
             // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
             let mut amps = most.0;
@@ -103,7 +104,9 @@ impl<'a> Turned<'a> {
 
     /// Steady current that the largest fuse within the ampacity may carry: rating × loading × re-rating.
     fn largest_fuse(&self, ampacity: Amps) -> Option<Amps> {
-        self.asked().fuses.most_carried(ampacity, self.loading)
+        // Of loads that come and go the whole rating may flow.
+        let loading = self.asked().pulsed.map_or(self.loading, |_| Share::FULL);
+        self.asked().fuses.most_carried(ampacity, loading)
     }
 
     /// By halving, to 1 K and on the safe side.
@@ -139,15 +142,15 @@ impl<'a> Turned<'a> {
         let cable = &self.shelf.cables[self.chosen.cable];
         let factor = self.shelf.catalogue().ampacity.ambient_value(laid.insulation.column, air);
         let base = self.shelf.base(&laid, self.chosen.cable);
-        let ampacity = ampacity(cable, &laid, base, factor, bundle);
+        let path = self.path(air, bundle);
+        let ampacity = asked.pulsing(&path, ampacity(cable, &laid, base, factor, bundle));
         if ampacity.used() < asked.current {
             return Some(HEAT);
         }
         if !asked.fuses.fits(ampacity.used()) {
             return Some(FUSE);
         }
-        let path = self.path(air, bundle);
-        let at = path.temperature_by(asked.current, ampacity.heat, laid.insulation.max);
+        let at = asked.warmth(&path, ampacity, asked.current);
         let drop = asked.current * (warmed(self.chosen.cold, at) + self.fixed());
         self.allowed.filter(|allowed| drop > *allowed * (1.0 + 1e-9)).map(|_| DROP)
     }

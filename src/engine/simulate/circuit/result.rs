@@ -1,6 +1,7 @@
 //! What follows for each run and each load: size, drop, heat, fuse.
 
 use crate::engine::installation::circuits::Side;
+use crate::engine::physics::conductor::short_time::{Intermittent, Pulsed};
 use crate::engine::physics::network::load::Load as Law;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::circuit::demand::End;
@@ -15,6 +16,8 @@ pub struct RunDesign {
     pub branch: Option<usize>,
     /// Largest steady current.
     pub current: Amps,
+    /// Where loads beyond come and go: how, and what stays.
+    pub pulsed: Option<Pulsed>,
     /// Largest short current (a start on top of the rest).
     pub surge: Amps,
     /// How long that lasts.
@@ -91,6 +94,28 @@ pub struct ShortTime {
     pub start: Amps,
     /// Largest current that comes for 30 s and goes for 5 min, for ever.
     pub intermittent: Amps,
+    /// Where loads beyond come and go.
+    pub pulse: Option<Pulse>,
+}
+
+/// How the conductor used bears loads that come and go.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pulse {
+    /// How long they are on and off.
+    pub cycle: Intermittent,
+    /// Conductor when they go.
+    pub peak: Celsius,
+    /// Conductor when they come.
+    pub trough: Celsius,
+    /// From switching on until its insulation is at its limit, if they stay on; `None` where it never gets there.
+    pub runs_on: Option<Seconds>,
+}
+
+impl SizeRow {
+    /// What it carries for ever: the smaller of table and heat balance.
+    pub fn for_ever(&self) -> Amps {
+        [self.ampacity_table, self.ampacity_heat].into_iter().flatten().reduce(Amps::min).unwrap_or(self.ampacity)
+    }
 }
 
 /// One size for one run.
@@ -114,7 +139,7 @@ pub struct SizeRow {
     pub ampacity_table: Option<Amps>,
     /// Ampacity by heat balance.
     pub ampacity_heat: Option<Amps>,
-    /// The smaller of both: what is used.
+    /// What is used: the smaller of both, or what it carries while a load that comes and goes is on.
     pub ampacity: Amps,
     /// Fuse that would protect it, if any fits.
     pub fuse: Option<Amps>,

@@ -73,6 +73,7 @@ impl SizedRuns<'_> {
             run: index,
             branch: Some(branch),
             current: flow.current,
+            pulsed: flow.pulsed,
             surge: flow.surge,
             surge_lasts: flow.lasts,
             starts: flow.starts,

@@ -5,7 +5,7 @@ use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun};
-use crate::engine::simulate::circuit::result::ShortTime;
+use crate::engine::simulate::circuit::result::{Pulse, ShortTime};
 use crate::quantity::*;
 
 /// A start where the plan has none: long enough to be felt, short enough to be a start.
@@ -30,6 +30,12 @@ pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
         start_lasts: lasts,
         start: copper.short_time(chosen.temperature, lasts, hottest),
         intermittent: copper.intermittent(CYCLE, hottest),
+        pulse: asked.pulsed.map(|pulsed| {
+            let copper = Warmth::of_copper(&path, hottest, chosen.ampacity.for_ever());
+            let (peak, trough) = copper.peak(pulsed, asked.current);
+            let runs_on = copper.lasts(trough, asked.current, hottest);
+            Pulse { cycle: pulsed.cycle, peak, trough, runs_on }
+        }),
     }
 }
 
@@ -80,4 +86,24 @@ pub(crate) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject
             .source(SOURCE)
             .note("copper's heat store alone, which warms fastest; the peaks stay within the insulation's limit")
     });
+    let Some((pulse, pulsed)) = shown.pulse.zip(asked.pulsed) else { return };
+    let cycle = |working: Working| {
+        working
+            .with_from("I", "while they are on, all together", asked.current, own(), "current")
+            .with("r", "while they are off", pulsed.rest)
+            .with("on", "on for at most", pulse.cycle.on)
+            .with("off", "then off for at least", pulse.cycle.off)
+            .source(SOURCE)
+            .note("copper's heat store alone; peaks of a cycle that goes on for ever")
+    };
+    notes.add(own(), "peak", || {
+        cycle(Working::new("conductor when loads that come and go are switched off", "", pulse.peak))
+    });
+    if let Some(runs_on) = pulse.runs_on {
+        notes.add(own(), "runs on", || {
+            cycle(Working::new("from switching on until the insulation is at its limit", "", runs_on))
+                .with("T0", "conductor when they are switched on", pulse.trough)
+                .with("Tc", "hottest the insulation stands", hottest)
+        });
+    }
 }

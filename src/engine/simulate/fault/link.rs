@@ -33,8 +33,10 @@ pub struct Link {
     pub adiabatic_k: f64,
     /// Copper of the size.
     pub area: SquareMillimetres,
-    /// What it carries for ever; zero while no size is known.
+    /// What it carries, for ever or while a load that comes and goes is on; zero while no size is known.
     pub ampacity: Amps,
+    /// What it carries for ever.
+    pub for_ever: Amps,
 }
 
 impl Link {
@@ -51,6 +53,7 @@ impl Link {
             adiabatic_k: insulation.map_or(0.0, |i| i.adiabatic_k),
             area,
             ampacity: size.map_or(Amps::ZERO, |s| s.ampacity),
+            for_ever: size.map_or(Amps::ZERO, SizeRow::for_ever),
         }
     }
 

@@ -78,7 +78,8 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
         let laid = self.run(branch).and_then(|run| self.site.laid(run));
         let size = self.design(branch).and_then(|d| d.size.as_ref());
         let (Some(laid), Some(size)) = (laid, size) else { return String::new() };
-        let ampacity = Ampacity { table: size.ampacity_table, heat: size.ampacity_heat.unwrap_or(size.ampacity) };
+        let ampacity =
+            Ampacity { table: size.ampacity_table, heat: size.ampacity_heat.unwrap_or(size.ampacity), pulsed: None };
         ampacity::words(&self.site.catalogue.ampacity, &laid, ampacity)
     }
 

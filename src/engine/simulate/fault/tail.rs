@@ -52,7 +52,7 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
         let own = self.site.loads.get(load)?;
         let draws = own.socket.unwrap_or(Amps::ZERO).max(own.running());
         let smallest = self.site.smallest_size();
-        let carries = |s: &&SizeRow| s.area >= smallest && s.ampacity >= draws;
+        let carries = |s: &&SizeRow| s.area >= smallest && s.for_ever() >= draws;
         let size = self.design(branch)?.sizes.iter().find(carries)?;
         let device = near.get(branch)?.as_ref().or_else(|| self.upstream(branch, near))?;
         let (style, rating) = device.fitted()?;

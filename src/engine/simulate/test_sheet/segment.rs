@@ -49,7 +49,7 @@ impl Segment {
             joints * rules.joint_scatter.value.get(),
         ];
         let ratings = design.fuses.iter().filter_map(|f| f.rating).map(|rating| rating * 0.8);
-        let most = ratings.fold(size.ampacity, Amps::min);
+        let most = ratings.fold(size.for_ever(), Amps::min);
         Some(Segment {
             run: design.run,
             copper,
