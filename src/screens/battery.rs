@@ -1,7 +1,7 @@
 //! Battery: how big, and of which chemistry, side by side.
 
 use super::form::{self, form};
-use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Scatter, Table};
+use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Scatter, Table, marks};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
@@ -10,7 +10,7 @@ use crate::engine::design::results::fact::At;
 use crate::engine::simulate::battery::Criterion;
 use crate::engine::{Bank, BatteryCurves, BatteryDesign, Candidate, Subject, battery_curves, cold_factor};
 use crate::plan::{Place, Section, Value};
-use crate::quantity::{Celsius, Share, Volts};
+use crate::quantity::{Celsius, Figure, Share, Volts};
 
 /// The panes: the battery and its surroundings, the candidates, the bank that
 /// follows, its curves, the user's prices.
@@ -157,10 +157,8 @@ fn resting(scene: Scene<'_>) -> Pane<'_> {
         marks: kept.into_iter().collect(),
         x: ("State of charge, %".into(), 0.0, 100.0),
         y: ("Volts".into(), low, high),
-        ticks: (
-            ["0", "25", "50", "75", "100"].map(String::from).to_vec(),
-            vec![tick(low), tick((low + high) / 2.0), tick(high)],
-        ),
+        across: marks(5, 0.0, 100.0, |share| scene.digits(Figure::number(share))),
+        up: marks(3, low, high, tick),
         spare: true,
         ..Plot::default()
     };
@@ -182,7 +180,8 @@ fn capacity(scene: Scene<'_>) -> Pane<'_> {
         marks: here.map(|point| Scatter { name, sign: 'x', points: vec![point] }).into_iter().collect(),
         x: ("Air".into(), from, to),
         y: ("Share".into(), 0.0, 100.0),
-        ticks: (vec![tick(from), tick((from + to) / 2.0), tick(to)], ["0", "50", "100"].map(String::from).to_vec()),
+        across: marks(3, from, to, tick),
+        up: marks(3, 0.0, 100.0, |share| scene.digits(Figure::number(share))),
         spare: true,
         ..Plot::default()
     };

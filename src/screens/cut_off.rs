@@ -1,7 +1,7 @@
 //! Cut-off: where to disconnect and reconnect, and what each current makes of it.
 
 use super::form::form;
-use super::pane::{Body, Cell, Column, Pane, Plot, Table};
+use super::pane::{Body, Cell, Column, Pane, Plot, Table, marks};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
@@ -9,7 +9,7 @@ use super::theme::Role;
 use crate::engine::simulate::cut_off::result::Acts;
 use crate::engine::{AtCurrent, CutOffDesign};
 use crate::plan::{Place, Section};
-use crate::quantity::Volts;
+use crate::quantity::{Figure, Volts};
 
 /// The panes: the settings, the curve under load, what each current makes of them, what acts when.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -74,10 +74,8 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
         ],
         x: ("State of charge, %".into(), 0.0, 100.0),
         y: ("Volts".into(), low, high),
-        ticks: (
-            ["0", "25", "50", "75", "100"].map(String::from).to_vec(),
-            vec![tick(low), tick(low + (high - low) / 2.0), tick(high)],
-        ),
+        across: marks(5, 0.0, 100.0, |share| scene.digits(Figure::number(share))),
+        up: marks(3, low, high, tick),
         ..Plot::default()
     };
     Pane { title: "Voltage under load, V".into(), body: Body::Plot(plot) }

@@ -3,7 +3,7 @@
 use super::action::Action;
 use super::chances::Chances;
 use super::days::Simulated;
-use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table};
+use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table, marks};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
@@ -93,18 +93,36 @@ fn plot(scene: &Scene<'_>, y: (String, f64, f64), of: fn(&crate::engine::Enduran
     let point = |p: &crate::engine::EndurancePoint| (p.at.get() / 24.0, of(p));
     let days = f64::from(e.days);
     let cut: Vec<_> = e.points.iter().filter(|p| p.cut).map(point).collect();
-    let marks =
+    let open =
         if cut.is_empty() { Vec::new() } else { vec![Scatter { name: "cut off".into(), sign: 'x', points: cut }] };
-    let middle = y.1 + (y.2 - y.1) / 2.0;
     let tick = |v: f64| scene.digits(Figure::number(v));
+    let across = match e.days {
+        0..=14 => (0..e.days).map(|day| (f64::from(day), weekday(f64::from(day)).into())).collect(),
+        n => (0..=n).step_by(if n > 60 { 30 } else { 5 }).map(|day| (f64::from(day), tick(f64::from(day)))).collect(),
+    };
     Plot {
         curves: vec![(y.0.clone(), e.points.iter().map(point).collect())],
-        marks,
+        marks: open,
         x: ("Days".into(), 0.0, days),
-        ticks: (vec!["0".into(), tick(days / 2.0), tick(days)], vec![tick(y.1), tick(middle), tick(y.2)]),
+        across,
+        up: marks(3, y.1, y.2, tick),
+        read: Some(moment),
         y,
         ..Plot::default()
     }
+}
+
+/// The weekday of a day since the beginning, which is a Monday.
+fn weekday(day: f64) -> &'static str {
+    const NAMES: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+    NAMES[day.max(0.0) as usize % NAMES.len()]
+}
+
+/// A moment in words: `day 3, Wed 14:00`.
+fn moment(days: f64) -> String {
+    let minutes = (days * 24.0 * 60.0).round() as u64;
+    let (day, minute) = (minutes / 1440, minutes % 1440);
+    format!("day {}, {} {:02}:{:02}", day + 1, weekday(day as f64), minute / 60, minute % 60)
 }
 
 fn charge(scene: Scene<'_>) -> Pane<'_> {

@@ -119,8 +119,21 @@ pub struct Plot {
     pub x: (String, f64, f64),
     /// Title of the y axis with its unit, and its ends.
     pub y: (String, f64, f64),
-    /// Labels at the ends and middle of both axes.
-    pub ticks: (Vec<String>, Vec<String>),
+    /// What stands along the x axis, each where it belongs.
+    pub across: Vec<(f64, String)>,
+    /// What stands along the y axis.
+    pub up: Vec<(f64, String)>,
+    /// A place on the x axis in words, for the cursor; the number and the title when absent.
+    pub read: Option<fn(f64) -> String>,
+}
+
+/// Places of the cursor along a plot, from end to end: two hours each of a fortnight.
+pub const PLACES: usize = 168;
+
+/// So many marks along an axis at equal distances, its ends among them.
+pub fn marks(count: usize, from: f64, to: f64, words: impl Fn(f64) -> String) -> Vec<(f64, String)> {
+    let parts = count.saturating_sub(1).max(1) as f64;
+    (0..count).map(|n| from + (to - from) * n as f64 / parts).map(|v| (v, words(v))).collect()
 }
 
 /// Points of a plot with a sign of their own.

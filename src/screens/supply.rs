@@ -1,7 +1,7 @@
 //! Supply: what the vehicle and the sun give, which charger, how long to recover.
 
 use super::form::form;
-use super::pane::{Body, Cell, Pane, Plot};
+use super::pane::{Body, Cell, Pane, Plot, marks};
 use super::results::Facts;
 use super::scene::Scene;
 use super::theme::Role;
@@ -9,7 +9,7 @@ use crate::engine::design::results::fact::Fact;
 use crate::engine::simulate::charger::result::RelayComparison;
 use crate::engine::{Bound, ChargerDesign, Recharge, Recovery, planned_depth};
 use crate::plan::{Place, Section};
-use crate::quantity::{Amps, Hours, Share};
+use crate::quantity::{Amps, Figure, Hours, Share};
 
 /// The panes: everything that gives, the charger that follows, a charge from the planned depth.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -155,7 +155,8 @@ fn recharge(scene: Scene<'_>) -> Pane<'_> {
         empty: "nothing charges it while driving".into(),
         x: ("Hours driven".into(), 0.0, hours),
         y: ("Share".into(), 0.0, 100.0),
-        ticks: (vec![tick(0.0), tick(hours / 2.0), tick(hours)], ["0", "50", "100"].map(String::from).to_vec()),
+        across: marks(5, 0.0, hours, tick),
+        up: marks(3, 0.0, 100.0, |share| scene.digits(Figure::number(share))),
         spare: true,
         ..Plot::default()
     };

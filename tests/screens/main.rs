@@ -9,5 +9,6 @@ mod hidden;
 mod keys;
 mod looks;
 mod pictures;
+mod plots;
 mod random;
 mod traps;

@@ -115,7 +115,10 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
                 let old = earlier.get(n).and_then(Pane::as_table);
                 field = table::draw(app, view, frame, inner, n, table, old).or(field);
             }
-            Body::Plot(plot) => plot::draw(app, frame, inner, plot),
+            Body::Plot(plot) => {
+                let place = || app.spots.get(&(app.screen, n)).map_or(0, |s| s.column);
+                plot::draw(app, frame, inner, plot, active.then(place));
+            }
             Body::Text(text) => text::draw(app, view, frame, inner, n, text),
         }
     }

@@ -1,8 +1,9 @@
 //! Curves with axes and units; each curve has its own marker, so that no colour is needed.
 
-use super::width::{cut, width, wrap};
+use super::width::{cut, fit, width, wrap};
+use crate::quantity::{Figure, UnitSystem};
 use crate::screens::app::App;
-use crate::screens::pane::{Plot, Scatter};
+use crate::screens::pane::{PLACES, Plot, Scatter};
 use crate::screens::theme::Role;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -14,8 +15,8 @@ use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
 /// Letters that mark the curves, each at a few of its points.
 const LETTERS: &[char] = &['r', 'l', 'u', 'h', 'a', 'b', 'c', 'd'];
 
-/// Draw it.
-pub fn draw(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
+/// Draw it, with the cursor at a place where the pane is in hand.
+pub fn draw(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot, cursor: Option<usize>) {
     if plot.curves.iter().all(|(_, points)| points.is_empty()) {
         let words = if plot.empty.is_empty() { "no curve could be computed; see Findings" } else { &plot.empty };
         for (n, line) in wrap(words, area.width.saturating_sub(1)).into_iter().enumerate() {
@@ -24,16 +25,70 @@ pub fn draw(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
         }
         return;
     }
-    let legend = legend(app, plot, area.width);
-    let [top, below] = Layout::vertical([Constraint::Fill(1), Constraint::Length(legend.len() as u16)]).areas(area);
-    chart(app, frame, top, plot);
+    let cursor = cursor.map(|place| plot.x.1 + (plot.x.2 - plot.x.1) * place as f64 / PLACES as f64);
+    let legend = legend(app, plot, area.width, cursor);
+    let labels = plot.up.iter().map(|(_, words)| width(words)).max().unwrap_or(0) + 1;
+    let rows = [Constraint::Fill(1), Constraint::Length(2), Constraint::Length(legend.len() as u16)];
+    let [top, axis, below] = Layout::vertical(rows).areas(area);
+    let [left, curves] = Layout::horizontal([Constraint::Length(labels), Constraint::Fill(1)]).areas(top);
+    let axis = Rect { x: left.right().saturating_sub(1), width: curves.width + 1, ..axis };
+    upright(app, frame, left, plot);
+    lying(app, frame, axis, plot);
+    chart(app, frame, curves, plot, cursor);
     for (n, line) in legend.into_iter().enumerate() {
         let here = Rect { y: below.y + n as u16, height: 1, ..below };
         frame.render_widget(line, here.intersection(below));
     }
 }
 
-fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
+/// Where a value lies among so many cells, of which each has so many dots.
+fn cell(value: f64, from: f64, to: f64, cells: u16, dots: f64) -> u16 {
+    let last = f64::from(cells) * dots - 1.0;
+    let dot = ((value - from) / (to - from) * last).round().clamp(0.0, last.max(0.0));
+    (dot / dots) as u16
+}
+
+/// The y axis: each label in the row where its value lies.
+fn upright(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
+    let (bar, mark) = if app.ascii { ("|", "+") } else { ("│", "┤") };
+    for y in area.top()..area.bottom() {
+        frame.buffer_mut().set_string(area.right().saturating_sub(1), y, bar, Style::new());
+    }
+    for (value, words) in &plot.up {
+        let row = cell(plot.y.1 + plot.y.2 - value, plot.y.1, plot.y.2, area.height, 4.0);
+        let words = fit(words, area.width.saturating_sub(1), true);
+        frame.buffer_mut().set_string(area.x, area.y + row, format!("{words}{mark}"), Style::new());
+    }
+}
+
+/// The x axis: each label under the column where its value lies, as many of them as have room.
+fn lying(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
+    if area.height < 2 || area.width < 2 {
+        return;
+    }
+    let (corner, line, mark) = if app.ascii { ("+", "-", "+") } else { ("└", "─", "┴") };
+    let cells = area.width - 1;
+    let buffer = frame.buffer_mut();
+    buffer.set_string(area.x, area.y, format!("{corner}{}", line.repeat(usize::from(cells))), Style::new());
+    let placed = |(value, words): &(f64, String)| {
+        let column = area.x + 1 + cell(*value, plot.x.1, plot.x.2, cells, 2.0);
+        // Under its mark; at the right end what is too wide moves in.
+        let from = column.saturating_sub(width(words) / 2).clamp(area.x, area.right().saturating_sub(width(words)));
+        (column, from, words.clone())
+    };
+    let all: Vec<(u16, u16, String)> = plot.across.iter().map(placed).collect();
+    let apart = |step: usize| {
+        let shown: Vec<_> = all.iter().step_by(step).collect();
+        shown.windows(2).all(|pair| pair[0].1 + width(&pair[0].2) < pair[1].1)
+    };
+    let step = (1..=all.len().max(1)).find(|step| apart(*step)).unwrap_or(1);
+    for (column, from, words) in all.iter().step_by(step) {
+        buffer.set_string(*column, area.y, mark, Style::new());
+        buffer.set_string(*from, area.y + 1, words, Style::new());
+    }
+}
+
+fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot, cursor: Option<f64>) {
     let marker = if app.ascii { Marker::Custom('.') } else { Marker::Braille };
     let levels: Vec<Vec<(f64, f64)>> = plot
         .levels
@@ -41,15 +96,22 @@ fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
         .map(|(_, y)| (0..=400).map(|i| (plot.x.1 + (plot.x.2 - plot.x.1) * f64::from(i) / 400.0, *y)).collect())
         .collect();
     let letters: Vec<Vec<(f64, f64)>> = plot.curves.iter().enumerate().map(|(n, (_, p))| marks(p, n)).collect();
+    let upright: Vec<(f64, f64)> = cursor
+        .iter()
+        .flat_map(|x| (0..=100).map(|i| (*x, plot.y.1 + (plot.y.2 - plot.y.1) * f64::from(i) / 100.0)))
+        .collect();
     let mut sets = Vec::new();
-    for (n, (_, points)) in plot.curves.iter().enumerate() {
-        let line = Dataset::default().marker(marker).graph_type(GraphType::Line);
-        sets.push(line.style(app.theme.curve(n)).data(points));
-    }
+    // What lies under a curve comes before it.
     for (n, points) in levels.iter().enumerate() {
         let sign = if n == 0 { Marker::Custom('-') } else { Marker::Custom('=') };
         let role = if n == 0 { Role::Stop } else { Role::Good };
         sets.push(Dataset::default().marker(sign).style(app.theme.style(role)).data(points));
+    }
+    let bar = Marker::Custom(if app.ascii { '|' } else { '│' });
+    sets.push(Dataset::default().marker(bar).style(app.theme.style(Role::Key)).data(&upright));
+    for (n, (_, points)) in plot.curves.iter().enumerate() {
+        let line = Dataset::default().marker(marker).graph_type(GraphType::Line);
+        sets.push(line.style(app.theme.curve(n)).data(points));
     }
     for scatter in &plot.marks {
         let sign = Marker::Custom(scatter.sign);
@@ -60,18 +122,29 @@ fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
         let letter = letter_of(plot, n);
         sets.push(Dataset::default().marker(Marker::Custom(letter)).style(app.theme.curve(n)).data(points));
     }
-    let axis = |title: &str, from: f64, to: f64, ticks: &[String]| {
-        Axis::default()
-            .title(Span::styled(title.to_string(), app.theme.style(Role::Heading)))
-            .bounds([from, to])
-            .labels(ticks.to_vec())
-            .style(Style::new())
-    };
-    let chart = Chart::new(sets)
-        .x_axis(axis(&plot.x.0, plot.x.1, plot.x.2, &plot.ticks.0))
-        .y_axis(axis("", plot.y.1, plot.y.2, &plot.ticks.1))
-        .legend_position(None);
+    let axis = |from: f64, to: f64| Axis::default().bounds([from, to]);
+    let chart =
+        Chart::new(sets).x_axis(axis(plot.x.1, plot.x.2)).y_axis(axis(plot.y.1, plot.y.2)).legend_position(None);
     frame.render_widget(chart, area);
+}
+
+/// The value of a curve at a place on the x axis, between the points beside it.
+fn at(points: &[(f64, f64)], x: f64) -> Option<f64> {
+    let after = points.iter().position(|p| p.0 >= x)?;
+    let (b, a) = (points[after], points[after.saturating_sub(1)]);
+    let share = if b.0 > a.0 { (x - a.0) / (b.0 - a.0) } else { 1.0 };
+    Some(a.1 + (b.1 - a.1) * share)
+}
+
+/// What the cursor stands on: the place, and each curve's value there.
+fn reading(plot: &Plot, x: f64) -> String {
+    let number = |v: f64| Figure::number(v).digits(UnitSystem::Metric);
+    let place = plot.read.map_or_else(|| format!("{} {}", plot.x.0, number(x)), |read| read(x));
+    let values = plot.curves.iter().enumerate().filter_map(|(n, (name, points))| {
+        let name = if plot.curves.len() > 1 { letter_of(plot, n).to_string() } else { name.clone() };
+        Some(format!("{name} {}", number(at(points, x)?)))
+    });
+    std::iter::once(place).chain(values).collect::<Vec<_>>().join("  ")
 }
 
 /// A few points of a curve, not the same ones for each.
@@ -89,8 +162,8 @@ fn letter_of(plot: &Plot, n: usize) -> char {
     }
 }
 
-/// Which sign is which line.
-fn legend<'a>(app: &App, plot: &Plot, columns: u16) -> Vec<Line<'a>> {
+/// What the x axis is, which sign is which line, and what the cursor stands on.
+fn legend<'a>(app: &App, plot: &Plot, columns: u16, cursor: Option<f64>) -> Vec<Line<'a>> {
     let curve = |(n, (name, _)): (usize, &(String, _))| (format!("{} {name}", letter_of(plot, n)), app.theme.curve(n));
     let level = |(n, (name, _)): (usize, &(String, f64))| {
         let (sign, role) = if n == 0 { ('-', Role::Stop) } else { ('=', Role::Good) };
@@ -99,6 +172,9 @@ fn legend<'a>(app: &App, plot: &Plot, columns: u16) -> Vec<Line<'a>> {
     let several = plot.curves.len() > 1;
     let mark = |s: &Scatter| (format!("{} {}", s.sign, s.name), app.theme.style(Role::Stop));
     let all = plot.curves.iter().enumerate().filter(|_| several).map(curve);
+    let axis = (plot.x.0.clone(), app.theme.style(Role::Heading));
+    let read = cursor.map(|x| (reading(plot, x), app.theme.style(Role::Key)));
+    let all = std::iter::once(axis).chain(read).chain(all);
     let all = all.chain(plot.levels.iter().enumerate().map(level)).chain(plot.marks.iter().map(mark));
     let mut lines = vec![Line::default()];
     let mut used = 0;

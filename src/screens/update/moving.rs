@@ -3,7 +3,7 @@
 use crate::plan::{Place, Section};
 use crate::screens::action::Way;
 use crate::screens::app::{App, Spot};
-use crate::screens::pane::{Body, Table};
+use crate::screens::pane::{Body, PLACES, Table};
 use crate::screens::screen::Screen;
 
 const PAGE: isize = 10;
@@ -56,11 +56,15 @@ pub fn step(app: &mut App, way: Way) {
     let panes = app.all_panes();
     let next = match panes.get(pane).map(|p| &p.body) {
         Some(Body::Table(table)) => in_table(table, app.spot(pane, table), way),
+        Some(Body::Plot(_)) => {
+            let spot = app.spots.get(&(app.screen, pane)).copied().unwrap_or_default();
+            on_plot(spot, way)
+        }
         Some(Body::Text(text)) => {
             let spot = app.spots.get(&(app.screen, pane)).copied().unwrap_or_default();
             in_text(text.lines.len(), spot, way)
         }
-        _ => return,
+        None => return,
     };
     drop(panes);
     place_at(app, pane, next);
@@ -108,6 +112,19 @@ fn stop(table: &Table<'_>, column: usize, by: isize) -> usize {
         }
     }
     column
+}
+
+/// The cursor along a plot.
+fn on_plot(spot: Spot, way: Way) -> Spot {
+    let by = |n: isize| Spot { column: spot.column.saturating_add_signed(n).min(PLACES), ..spot };
+    match way {
+        Way::Left => by(-1),
+        Way::Right => by(1),
+        Way::Up | Way::PageUp => by(-12),
+        Way::Down | Way::PageDown => by(12),
+        Way::Start | Way::First => Spot { column: 0, ..spot },
+        Way::End | Way::Last => Spot { column: PLACES, ..spot },
+    }
 }
 
 fn in_text(lines: usize, spot: Spot, way: Way) -> Spot {
