@@ -8,7 +8,7 @@ use super::scene::Scene;
 use crate::engine::ask::cable::{CableQuestion, cable_question};
 use crate::engine::{CutOffAnswer, CutOffQuestion, Severity, cut_off_question};
 use crate::papers::{Document, cable_answer, cut_off_answer};
-use crate::plan::{Choice, Place, Plan, Run, Section, SizeFamily, Value, field_at};
+use crate::plan::{Choice, Load, Place, Plan, Run, Section, SizeFamily, Value, field_at};
 use crate::quantity::{Amps, Metres, Quantity};
 use std::collections::BTreeMap;
 
@@ -38,6 +38,8 @@ const CABLE: &[Asks] = &[
     Asks(run("air_c"), "Hottest air", None),
     Asks(run("bundled_with"), "Bundled with", None),
     Asks(Place::of(Section::Rules, "sizes"), "Sizes", None),
+    Asks(Place::load(0, "on_s"), "On for at most", None),
+    Asks(Place::load(0, "off_s"), "Then off for", None),
 ];
 
 const CUT_OFF: &[Asks] = &[
@@ -103,6 +105,7 @@ impl Bench {
     /// Begin with usual values; the chemistry is that of the plan in hand.
     pub fn new(scene: &Scene<'_>, question: Question) -> Bench {
         let mut usual = Plan { runs: vec![Run::default()], ..Plan::default() };
+        usual.loads.push(Load::default());
         usual.service_battery.chemistry.clone_from(&scene.plan().service_battery.chemistry);
         let first = |Asks(place, _, first): &Asks| {
             let field = field_at(*place)?;
@@ -118,6 +121,15 @@ impl Bench {
     /// What a value is called here.
     pub fn label(&self, n: usize) -> &'static str {
         self.question.asks().get(n).map_or("", |Asks(_, label, _)| label)
+    }
+
+    /// What stands where nothing was typed.
+    pub fn unsaid(&self, n: usize) -> &'static str {
+        match self.asked.get(n).map(|edit| edit.place.key) {
+            Some("on_s") => "steady",
+            Some("off_s") => "–",
+            _ => "usual",
+        }
     }
 
     /// What is to be known of the row in hand.
@@ -204,6 +216,7 @@ fn cable(scene: &Scene<'_>, values: &BTreeMap<&str, Value>) -> Answer {
         place: word(values, "surroundings").unwrap_or_else(|| usual.place.clone()),
         insulation: word(values, "insulation").unwrap_or_else(|| usual.insulation.clone()),
         air: number(values, "air_c"),
+        cycle: number(values, "on_s").zip(number(values, "off_s")),
         bundled_with,
         sizes: word(values, "sizes").and_then(|s| SizeFamily::from_key(&s)).unwrap_or_default(),
         ..usual

@@ -47,6 +47,16 @@ fn a_checked_cable_becomes_a_run_with_its_load() {
     assert_eq!(plan.loads[loads].at, plan.runs[runs].to);
 }
 
+/// A winch of 300 A for three minutes in half an hour needs less than one that runs for good.
+#[test]
+fn a_load_that_comes_and_goes_is_asked_too() {
+    let mut d = Driver::new(120, 40);
+    d.keys("b '300' Down '5m' Down '10%'");
+    let steady = d.screen();
+    d.keys("Down*6 '3min' Down '30min'").sees("On for at most");
+    assert_ne!(d.screen().lines().find(|l| l.contains("Take ")), steady.lines().find(|l| l.contains("Take ")));
+}
+
 /// What cannot be answered says why, and nothing is taken.
 #[test]
 fn an_empty_value_is_asked_for() {

@@ -38,7 +38,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, bench
         frame.render_widget(Span::styled(fit(bench.label(n), LABEL, false), app.theme.style(Role::Muted)), here);
         let wrong = matches!(&bench.answer, Err((of, _)) if *of == n);
         let role = if wrong { Role::Stop } else { Role::Given };
-        let text = if edit.input.value().is_empty() { "usual" } else { edit.input.value() };
+        let text = if edit.input.value().is_empty() { bench.unsaid(n) } else { edit.input.value() };
         let here = value(here).intersection(here);
         frame.render_widget(Span::styled(cut(text, here.width), app.theme.style(role)), here);
         view.mark(at(n), Target::Choice(n + 1));

@@ -104,7 +104,7 @@ fn new_run(app: &App, values: &BTreeMap<&'static str, Value>) -> Result<(String,
     let mut run = vec![("from", Value::Text(point::CUT_OFF.into())), ("to", Value::Text(to.clone()))];
     run.extend(given(&["length_m", "surroundings", "insulation", "air_c", "bundled_with"]));
     let mut there = vec![("name", Value::Text(load.clone())), ("at", Value::Text(to.clone()))];
-    there.extend(given(&["current_a"]));
+    there.extend(given(&["current_a", "on_s", "off_s"]));
     let text = plan::insert(&app.now.text, Section::Run, usize::MAX, &run)?;
     let text = plan::insert(&text, Section::Load, usize::MAX, &there)?;
     Ok((text, format!("new run to “{to}”, and “{load}” there: say where it goes and how long it is on")))
