@@ -30,7 +30,7 @@ const PLANS: [(&str, &str); 3] = [
 const VOLTS: f64 = 0.002;
 const SHARE: f64 = 0.01;
 
-fn here(file: &str) -> PathBuf {
+pub fn here(file: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference").join(file)
 }
 

@@ -29,6 +29,8 @@ macro_rules! files {
 
 mod abyc;
 mod check;
+#[path = "../generated/boards.rs"]
+mod generated_boards;
 #[path = "../generated/network.rs"]
 mod generated_network;
 mod ledger;
@@ -64,6 +66,7 @@ files![
     sun,
     units,
     voltage_drop,
+    whole_circuit,
 ];
 
 fn main() -> ExitCode {

@@ -106,7 +106,7 @@ def loads_at(plan):
     return found + list(groups.values())
 
 
-def run_lines(side, number, run, report, body):
+def run_lines(plan, side, number, run, report, body):
     """A run out and back: a source of volts that follows its own current, and its warming."""
     label, mm2 = report["size"]["label"], area_of(report["size"]["label"])
     ways = 1 if run.get("return") == "chassis" else 2
@@ -150,32 +150,33 @@ def reach(plan, start):
                 at.add(run["to"])
 
 
-plan = tomllib.load(open(sys.argv[1], "rb"))
-report = json.load(open(sys.argv[2]))
-plan["run"] = with_leads(plan)
-body = plan.get("vehicle", {}).get("chassis_mohm", 5.0) / 1000
-lines, nodes = [f"* {plan.get('title', '')}"], []
-for side, battery in (("s", "service battery"), ("f", "starter battery")):
-    runs = reach(plan, battery)
-    if not runs:
-        continue
-    posts = next(report["runs"][i]["near_v"] for i, r in runs if r["from"] == battery)
-    lines.append(f"v{side} {name(side, battery)} 0 {posts:.9f}")
-    points = {battery}
-    for i, run in runs:
-        lines += run_lines(side, i, run, report["runs"][i], body)
-        points.add(run["to"])
-    asks = loads_at(plan) if side == "s" else []
-    charger = report["charger"]
-    if side == "f" and "charger" in points:
-        asks.append(("charger", charger["input_a"] * charger["input_v"], "constant-power"))
-    for n, (point, power, kind) in enumerate(asks):
-        if point in points and power > 0:
-            lines.append(load_line(f"{side}l{n}", name(side, point), power, kind, posts))
-    for point in points:
-        nodes.append(name(side, point))
-    middles = [f"{side}m{i}" for i, _ in runs]
-    lines += [f".nodeset v({node})={posts:.3f}" for node in middles + [name(side, p) for p in points]]
-lines += [".options reltol=1e-9 abstol=1e-12 vntol=1e-12 itl1=1000", ".control", "op", "set numdgt=9"]
-lines += [f"print v({node})" for node in sorted(nodes)] + [".endc", ".end"]
-print("\n".join(lines))
+if __name__ == "__main__":
+    plan = tomllib.load(open(sys.argv[1], "rb"))
+    report = json.load(open(sys.argv[2]))
+    plan["run"] = with_leads(plan)
+    body = plan.get("vehicle", {}).get("chassis_mohm", 5.0) / 1000
+    lines, nodes = [f"* {plan.get('title', '')}"], []
+    for side, battery in (("s", "service battery"), ("f", "starter battery")):
+        runs = reach(plan, battery)
+        if not runs:
+            continue
+        posts = next(report["runs"][i]["near_v"] for i, r in runs if r["from"] == battery)
+        lines.append(f"v{side} {name(side, battery)} 0 {posts:.9f}")
+        points = {battery}
+        for i, run in runs:
+            lines += run_lines(plan, side, i, run, report["runs"][i], body)
+            points.add(run["to"])
+        asks = loads_at(plan) if side == "s" else []
+        charger = report["charger"]
+        if side == "f" and "charger" in points:
+            asks.append(("charger", charger["input_a"] * charger["input_v"], "constant-power"))
+        for n, (point, power, kind) in enumerate(asks):
+            if point in points and power > 0:
+                lines.append(load_line(f"{side}l{n}", name(side, point), power, kind, posts))
+        for point in points:
+            nodes.append(name(side, point))
+        middles = [f"{side}m{i}" for i, _ in runs]
+        lines += [f".nodeset v({node})={posts:.3f}" for node in middles + [name(side, p) for p in points]]
+    lines += [".options reltol=1e-9 abstol=1e-12 vntol=1e-12 itl1=1000", ".control", "op", "set numdgt=9"]
+    lines += [f"print v({node})" for node in sorted(nodes)] + [".endc", ".end"]
+    print("\n".join(lines))
