@@ -92,6 +92,12 @@ pub enum Action {
     OpenExample(usize),
     /// Read the file again, as another program left it.
     Reload,
+    /// The versions of this plan that were saved.
+    Versions,
+    /// Compare a saved version with the plan now.
+    LookAtVersion(usize),
+    /// Make a saved version the plan.
+    TakeVersion(usize),
     /// Take the text kept when the program ended badly.
     Recover,
     /// Throw that text away.

@@ -5,10 +5,11 @@
 //! slot whose lock is free was left when the program ended badly; one whose
 //! lock is held is another copy at work.
 
-use crate::plan::{keep_rights, read_file};
+use crate::plan::{keep_rights, read_file, reason};
 use std::fs::{self, File, TryLockError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 /// The slot of this copy of the program; without a folder it does nothing.
 #[derive(Debug, Default)]
@@ -36,6 +37,8 @@ pub struct Found {
     pub open_elsewhere: bool,
     /// A text left when the program ended badly, the newest.
     pub left_over: Option<LeftOver>,
+    /// Why no recovery file can be kept.
+    pub unkept: Option<String>,
 }
 
 /// A text left when the program ended badly.
@@ -43,6 +46,8 @@ pub struct Found {
 pub struct LeftOver {
     /// The text.
     pub text: String,
+    /// When it was last kept.
+    pub at: SystemTime,
     files: Vec<PathBuf>,
 }
 
@@ -62,17 +67,26 @@ impl Keeper {
         Keeper { folder, slot: None, offered: None }
     }
 
+    /// The folder in which texts are kept.
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
     /// Take a slot for a plan, and say what else is known of it. Without a
     /// folder, or where it cannot be written, nothing is kept.
     pub fn open(&mut self, plan: Option<&Path>) -> Found {
         self.close();
         let Some(folder) = self.folder.clone() else { return Found::default() };
-        if fs::create_dir_all(&folder).is_err() {
-            return Found::default();
-        }
         let name = name_of(plan);
-        let found = look(&folder, &name, plan.is_some());
-        self.slot = Slot::take(&folder, &name, plan).ok();
+        let mut found = Found::default();
+        let slot = fs::create_dir_all(&folder).and_then(|()| {
+            found = look(&folder, &name, plan.is_some());
+            Slot::take(&folder, &name, plan)
+        });
+        match slot {
+            Ok(slot) => self.slot = Some(slot),
+            Err(e) => found.unkept = Some(reason(&e)),
+        }
         found
     }
 
@@ -115,7 +129,7 @@ impl Keeper {
 }
 
 /// A new file that only the own user may read.
-fn private(path: &Path) -> io::Result<File> {
+pub(super) fn private(path: &Path) -> io::Result<File> {
     let mut options = File::options();
     options.write(true).create(true).truncate(true);
     #[cfg(unix)]
@@ -128,7 +142,11 @@ impl Slot {
         for n in 0..1000 {
             let stem = format!("{name}.{}-{n}", std::process::id());
             let lock_path = folder.join(format!("{stem}.lock"));
-            let Ok(lock) = File::create_new(&lock_path) else { continue };
+            let lock = match File::create_new(&lock_path) {
+                Ok(lock) => lock,
+                Err(e) if e.kind() == io::ErrorKind::AlreadyExists => continue,
+                Err(e) => return Err(e),
+            };
             if lock.try_lock().is_ok() {
                 let text_path = folder.join(format!("{stem}.toml"));
                 return Ok(Slot { plan: plan.map(Path::to_path_buf), lock_path, text_path, _lock: lock });
@@ -169,15 +187,15 @@ fn look(folder: &Path, name: &str, named: bool) -> Found {
     found
 }
 
-fn left_over(lock: &Path) -> Option<(std::time::SystemTime, LeftOver)> {
+fn left_over(lock: &Path) -> Option<(SystemTime, LeftOver)> {
     let text_path = lock.with_extension("toml");
     let time = fs::metadata(&text_path).and_then(|m| m.modified()).ok()?;
     let text = String::from_utf8(read_file(&text_path).ok()?).ok()?;
-    Some((time, LeftOver { text, files: vec![text_path, lock.to_path_buf()] }))
+    Some((time, LeftOver { text, at: time, files: vec![text_path, lock.to_path_buf()] }))
 }
 
 /// A file name for a plan: its own name and a short sum of its whole path.
-fn name_of(plan: Option<&Path>) -> String {
+pub(super) fn name_of(plan: Option<&Path>) -> String {
     let Some(plan) = plan else { return "new-plan".into() };
     let whole = fs::canonicalize(plan).unwrap_or_else(|_| plan.to_path_buf());
     // FNV-1a, 64 bit: the same in every version of the program.

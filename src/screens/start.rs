@@ -107,6 +107,8 @@ fn app(start: &Start) -> anyhow::Result<App> {
     }
     if start.file.is_none() && app.overlay.is_none() {
         update(&mut app, Action::Welcome);
+    }
+    if start.file.is_none() && app.message.is_none() {
         app.say("An example plan. N: your own; b: a cable or a cut-off alone; ? shows all keys");
     }
     Ok(app)

@@ -21,6 +21,25 @@ fn clear_and_type(d: &mut Driver, text: &str) {
 
 const EDIT: &str = "Right*3 Enter '60 W' Enter";
 
+/// Every save keeps a version; one is compared with the plan now and taken back, and undo undoes that.
+#[test]
+fn saved_versions_are_kept_compared_and_taken_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut d = Driver::new(80, 24);
+    d.keys("h").sees("no saved versions yet");
+    d.app.keeper = loomwright::screens::Keeper::new(Some(folder.path().join("state")));
+    d.keys("A");
+    clear_and_type(&mut d, &folder.path().join("van.toml").display().to_string());
+    d.keys("Enter").sees("saved as van.toml");
+    d.keys(EDIT).keys("s").sees("saved as van.toml");
+    d.keys("h").sees("Saved versions").sees("power_w = 60").sees("the first that is kept");
+    d.keys("Down Enter").sees("then: power_w = 45").sees("now: power_w = 60");
+    d.keys("t").sees("taken back");
+    assert_eq!(d.app.now.plan.loads[0].power.unwrap().get(), 45.0);
+    d.keys("u");
+    assert_eq!(d.app.now.plan.loads[0].power.unwrap().get(), 60.0);
+}
+
 #[test]
 fn saving_keeps_comments_and_one_backup() {
     let folder = tempfile::tempdir().unwrap();
@@ -239,4 +258,40 @@ fn what_is_no_file_is_neither_offered_nor_written() {
     }
     assert!(link.is_symlink());
     assert_eq!(d.app.file.as_ref().unwrap().path(), path);
+}
+
+/// Where no recovery file can be kept the user is told so, once, and can work all the same.
+#[cfg(unix)]
+#[test]
+fn a_state_folder_that_cannot_be_made_is_told_of() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("van.toml");
+    fs::write(&plan, loomwright::plan::default_example().text).unwrap();
+    fs::write(folder.path().join("state"), "a file where the folder should be").unwrap();
+    let mut d = Driver::new(80, 24);
+    d.app.keeper = loomwright::screens::Keeper::new(Some(folder.path().join("state/kept")));
+    loomwright::screens::update(&mut d.app, loomwright::screens::Action::OpenPlan(plan));
+    d.draw();
+    d.sees("no recovery file can be kept");
+}
+
+/// A kept text that is older than the file says what it would undo.
+#[test]
+fn a_kept_text_older_than_the_file_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("van.toml");
+    let text = loomwright::plan::default_example().text;
+    fs::write(&plan, text).unwrap();
+    let state = Some(folder.path().join("state"));
+    let mut crashed = loomwright::screens::Keeper::new(state.clone());
+    crashed.open(Some(&plan));
+    crashed.keep(Some(&text.replace("power_w = 45", "power_w = 50"))).unwrap();
+    crashed.leave();
+    std::thread::sleep(std::time::Duration::from_millis(20));
+    fs::write(&plan, text.replace("power_w = 45", "power_w = 77")).unwrap();
+    let mut d = Driver::new(120, 40);
+    d.app.keeper = loomwright::screens::Keeper::new(state);
+    loomwright::screens::update(&mut d.app, loomwright::screens::Action::OpenPlan(plan));
+    d.draw();
+    d.sees("Recovered changes").sees("changed after that").sees("theirs: power_w = 77").sees("mine: power_w = 50");
 }

@@ -1,14 +1,15 @@
 //! Plan files: open, save, save as, and what is asked before anything could be lost.
 
 use super::flow::Flow;
+use super::versions;
 use crate::plan::{self, FileError, PlanFile, Problem};
 use crate::screens::action::Action;
 use crate::screens::app::{App, first};
 use crate::screens::history::History;
 use crate::screens::overlay::{Ask, Entry, Menu, Other, Overlay};
 use crate::screens::screen::Screen;
+use crate::screens::shelf::apart;
 use crate::screens::theme::Role;
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
@@ -72,6 +73,7 @@ fn saved(app: &mut App) -> Flow {
     // The recovery file is not needed any more; where it cannot be removed it does no harm.
     let _ = app.keeper.keep(None);
     app.say(format!("saved as {}", app.file_name()));
+    versions::keep(app);
     go_on(app)
 }
 
@@ -132,30 +134,10 @@ fn ask_changed(app: &mut App) {
     app.overlay = Some(Overlay::Ask(Ask::new("The file changed on disk", &lines, &choices)));
 }
 
-/// Lines of each side that are shown when two versions differ; the question must fit a small window.
-const SHOWN: usize = 4;
-
 /// The lines that only one of two versions has, the first few of each.
 fn differences(theirs: &str, mine: &str) -> Vec<String> {
-    let only = |whose: &str, these: &str, others: &str| {
-        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
-        others.lines().for_each(|l| *counts.entry(l.trim()).or_default() += 1);
-        let mut own: Vec<String> = Vec::new();
-        for line in these.lines().map(str::trim) {
-            match counts.get_mut(line).filter(|n| **n > 0) {
-                Some(n) => *n -= 1,
-                None if line.is_empty() => {}
-                None => own.push(format!("{whose}: {}", plan::shorten(line))),
-            }
-        }
-        let more = own.len().saturating_sub(SHOWN);
-        own.truncate(SHOWN);
-        if more > 0 {
-            own.push(format!("{whose}: {more} more lines"));
-        }
-        own
-    };
-    [only("theirs", theirs, mine), only("mine", mine, theirs)].concat()
+    let (theirs, mine) = apart(theirs, mine);
+    [versions::told("theirs", &theirs), versions::told("mine", &mine)].concat()
 }
 
 fn ask_vanished(app: &mut App) {
@@ -310,12 +292,21 @@ fn modernise(app: &mut App) {
 pub fn opened(app: &mut App, path: Option<&Path>) {
     let found = app.keeper.open(path);
     modernise(app);
+    if let Some(reason) = &found.unkept {
+        app.say(format!("no recovery file can be kept, so save often: {reason}"));
+    }
     if let Some(left) = found.left_over.filter(|l| *l.text != *app.now.text) {
         let kept = plan::read(&left.text, &app.catalogue).plan;
-        let lines = [
+        let mut lines = vec![
             "The program ended before this plan was saved; its text was kept:".to_string(),
             format!("“{}”, {} loads, {} runs", kept.job.title, kept.loads.len(), kept.runs.len()),
         ];
+        let changed = path.and_then(|path| std::fs::metadata(path).and_then(|m| m.modified()).ok());
+        if changed.is_some_and(|changed| changed > left.at) {
+            // Taken up and saved without a word, it would undo what somebody else has done since.
+            lines.push("The file was changed after that. Taken up, the kept text stands in place of:".to_string());
+            lines.extend(differences(&app.now.text, &left.text));
+        }
         let choices = [('r', "take it up again", Action::Recover), ('d', "throw it away", Action::ForgetRecovered)];
         app.keeper.offered = Some(left);
         app.overlay = Some(Overlay::Ask(Ask::new("Recovered changes", &lines, &choices)));

@@ -10,6 +10,7 @@ mod list;
 mod moving;
 mod overlays;
 mod papers;
+mod versions;
 
 use super::action::Action;
 use super::app::App;
@@ -86,6 +87,9 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::OpenPlan(path) => files::open(app, &path),
         Action::OpenExample(n) => files::open_example(app, n),
         Action::Reload => files::reload(app),
+        Action::Versions => versions::open(app),
+        Action::LookAtVersion(n) => versions::look_at(app, n),
+        Action::TakeVersion(n) => versions::take(app, n),
         Action::Recover => files::recover(app),
         Action::ForgetRecovered => files::forget(app),
         Action::DropChanges => return files::drop_changes(app),
