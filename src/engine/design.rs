@@ -177,7 +177,7 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
     findings.extend(judge::fuse::check(&loops, &fuses, &findings));
     findings.extend(judge::tail::check(&loops, &fuses));
     findings.extend(judge::board::check(site, &sizing.runs));
-    let bond = bond(site, &sizing.runs, &fuses);
+    let bond = bond(site, &sizing.runs, &fuses, notes);
     findings.extend(judge::bond::check(site, &bond));
     findings.extend(judge::main_switch::check(site, &sizing.runs));
     findings.extend(judge::plug::check(site, &sizing.runs));

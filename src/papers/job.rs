@@ -2,6 +2,8 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::design::results::fact::At;
+use crate::engine::installation::subject::run_name;
+use crate::engine::simulate::main_switch::{Live, stays_live};
 use crate::engine::{Design, FuseDesign};
 use crate::plan::Plan;
 
@@ -45,4 +47,15 @@ pub fn sensor(job: &Job) -> Option<&'static str> {
         "The starter battery's minus post is taken to carry a current sensor: no added lug goes onto the post, each goes \
          to the body side of the sensor."
     })
+}
+
+/// What stays live behind an open main switch, each with the device before it; `None` where there is no switch.
+pub fn live(job: &Job) -> Option<String> {
+    let site = &job.design.installation;
+    let words = |l: &Live| {
+        let device = l.device.map_or_else(|| "NO FUSE".to_string(), |d| format!("behind {d}"));
+        format!("{} (by {}, {device})", run_name(&site.runs, l.run), l.by)
+    };
+    let live = stays_live(site, &job.design.runs);
+    (!live.is_empty()).then(|| format!("still live: {}", live.iter().map(words).collect::<Vec<_>>().join("; ")))
 }

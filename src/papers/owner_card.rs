@@ -3,7 +3,7 @@
 use super::cautions::tow;
 use super::document::{Document, Table};
 use super::facts::Columns;
-use super::job::{Job, rating};
+use super::job::{Job, live, rating};
 use crate::catalogue::Chemical;
 use crate::engine::installation::subject::run_number;
 use crate::engine::{Bank, FuseDesign};
@@ -47,7 +47,8 @@ fn isolating(job: &Job) -> Vec<String> {
     if tow(job) {
         steps.push("Pull the trailer's plug out of the tow vehicle: it feeds the trailer by itself.".into());
     }
-    let switch = plan.main_switch.rating.map(|_| format!("Open the main switch at {}.", plan.main_switch.at));
+    let left = live(job).map_or_else(String::new, |live| format!(" {}{}.", live[..1].to_uppercase(), &live[1..]));
+    let switch = plan.main_switch.rating.map(|_| format!("Open the main switch at {}.{left}", plan.main_switch.at));
     steps.extend(switch);
     steps.push("Take the negative off the service battery, then off the starter battery.".into());
     steps.push("Measure that there is no voltage where you are going to work.".into());

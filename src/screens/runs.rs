@@ -2,18 +2,19 @@
 
 use super::form::{self, form};
 use super::pane::{Cell, Column, Offer, Pane, Row, Table};
-use super::results::Columns;
+use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
 use super::{limits, strip};
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::subject::run_number;
+use crate::engine::parts::bond::Bond;
 use crate::engine::{FuseDesign, RunDesign, SizeRow, Subject, run_name};
 use crate::plan::{Place, Section, Value};
 use crate::quantity::{Figure, Unit};
 
 /// The panes: all runs, every size for the run in hand, its fuses and limits,
-/// the voltages along its path, why each fuse, its fields, the rules, the boards, the plugs.
+/// the voltages along its path, why each fuse, its fields, the rules, the boards, the plugs, the bond.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     let name = if scene.item < scene.design().installation.runs.len() {
         run_name(&scene.design().installation.runs, scene.item)
@@ -30,6 +31,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         form(scene, "Rules, bond, main switch", &[Section::Rules, Section::Bond, Section::MainSwitch], 0, rule),
         boards(scene),
         plugs(scene),
+        bond(scene),
     ]
 }
 
@@ -98,6 +100,16 @@ fn boards(scene: Scene<'_>) -> Pane<'_> {
     let table = columns.table(site.boards.len(), name);
     let empty = "no boards yet; n adds one";
     Pane::table("Boards", Table { list: Some(Section::Board), empty, ..table })
+}
+
+/// The conductor from the battery's minus to the body, with what it has to bear.
+fn bond(scene: Scene<'_>) -> Pane<'_> {
+    let (bond, at) = (&scene.design().bond, scene.at(0));
+    let mut facts = Facts::new(scene);
+    facts.list(bond, at, &[Bond::SIZE, Bond::AREA, Bond::LENGTH, Bond::RULING]);
+    facts.list(bond, at, &[Bond::STANDS, Bond::ENERGY, Bond::ENERGY_BY, Bond::LARGEST, Bond::LARGEST_BY]);
+    facts.list(bond, at, &[Bond::AMPACITY, Bond::LOAD]);
+    facts.pane("Bond to the body")
 }
 
 /// The plugs to a trailer.

@@ -106,7 +106,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::PlugLive,
             Kind::MinusSensor,
             Kind::MainSwitchParts,
-            Kind::PanelFuses,
+            Kind::MainSwitchLive,
             Kind::BreakerAlone,
             Kind::BreakerPolarity,
             Kind::ChassisReturn,

@@ -65,6 +65,11 @@ fn a_main_switch_carries_what_flows_and_parts_nothing_that_charges() {
         format!("solar = {{ array_w = 100, at = \"charger\" }}\nmain_switch = {{ rating_a = 200, at = \"{at}\" }}")
     };
     tell_apart(Kind::MainSwitchParts, &switch("service battery"), &switch("cut-off"));
+    // The feed, the charger's output and the battery main stay live; with no switch nobody is told.
+    tell_apart(Kind::MainSwitchLive, "main_switch = { rating_a = 200, at = \"cut-off\" }", "");
+    let live = found_with("main_switch = { rating_a = 200, at = \"cut-off\" }", Kind::MainSwitchLive);
+    assert!(["R1", "R2", "R3"].iter().all(|run| live[0].text.contains(run)), "{live:#?}");
+    assert!(!live[0].text.contains("R4") && live[0].text.contains("each behind a fuse"), "{live:#?}");
     let stop = "main_switch = { rating_a = 200, at = \"starter battery\" }";
     assert_eq!(severities(stop, Kind::MainSwitchParts), [Severity::Stop]);
 }

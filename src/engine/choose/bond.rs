@@ -6,7 +6,9 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
-use crate::engine::judge::bond::{BondLimits, Stands};
+use crate::engine::installation::subject::{Subject, run_name};
+use crate::engine::installation::working::{Notes, Working};
+use crate::engine::judge::bond::{BondLimits, FAULT, LARGEST, LOAD, Stands};
 use crate::engine::parts::bond::Bond;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::circuit::result::RunDesign;
@@ -15,7 +17,13 @@ use crate::plan::ReturnPath;
 use crate::quantity::*;
 
 /// The bond of a design; of no size where there is nothing that a fault could come from.
-pub fn bond(site: &Installation, runs: &[RunDesign], fuses: &Fuses) -> Bond {
+pub fn bond(site: &Installation, runs: &[RunDesign], fuses: &Fuses, notes: &mut Notes) -> Bond {
+    let bond = chosen(site, runs, fuses);
+    explain(site, runs, &bond, notes);
+    bond
+}
+
+fn chosen(site: &Installation, runs: &[RunDesign], fuses: &Fuses) -> Bond {
     let mut bond = Bond { length: site.bond.length, load: load(site, runs), ..Bond::default() };
     (bond.largest, bond.largest_by) = largest(site, runs);
     (bond.energy, bond.energy_by) = energy(site, fuses);
@@ -55,8 +63,8 @@ fn ruling(bond: &Bond, limits: &BondLimits, sizes: &[Cable]) -> &'static str {
     }
 }
 
-/// All that comes back through the body: each run with such a return that does not hang on another one.
-fn load(site: &Installation, runs: &[RunDesign]) -> Amps {
+/// Each run that comes back through the body and does not hang on another one that does.
+fn by_the_body(site: &Installation) -> Vec<usize> {
     let chassis = |branch: usize| {
         let run = site.circuits.branches.get(branch).and_then(|b| site.runs.get(b.run));
         run.is_some_and(|r| r.return_path == ReturnPath::Chassis)
@@ -65,8 +73,12 @@ fn load(site: &Installation, runs: &[RunDesign]) -> Amps {
         let path = site.circuits.path_of(*branch);
         chassis(*branch) && !path.iter().any(|b| b != branch && chassis(*b))
     };
-    let current = |branch: usize| runs.get(site.circuits.branches[branch].run).map_or(Amps::ZERO, |r| r.current);
-    (0..site.circuits.branches.len()).filter(first).map(current).sum()
+    (0..site.circuits.branches.len()).filter(first).map(|b| site.circuits.branches[b].run).collect()
+}
+
+/// All that comes back through the body.
+fn load(site: &Installation, runs: &[RunDesign]) -> Amps {
+    by_the_body(site).into_iter().map(|run| runs.get(run).map_or(Amps::ZERO, |r| r.current)).sum()
 }
 
 fn largest(site: &Installation, runs: &[RunDesign]) -> (SquareMillimetres, Option<usize>) {
@@ -81,4 +93,63 @@ fn energy(site: &Installation, fuses: &Fuses) -> (AmpsSquaredSeconds, Option<usi
         Some((fuse.clearing.through?.energy, Some(branch.run)))
     });
     through.max_by(|a, b| a.0.get().total_cmp(&b.0.get())).unwrap_or((AmpsSquaredSeconds::ZERO, None))
+}
+
+/// Symbols of the terms of a sum.
+const TERMS: [&str; 8] = ["I1", "I2", "I3", "I4", "I5", "I6", "I7", "I8"];
+
+/// How its numbers came about.
+fn explain(site: &Installation, runs: &[RunDesign], bond: &Bond, notes: &mut Notes) {
+    let cable = bond.size.as_deref().and_then(|label| Cable::labelled(&site.catalogue, label));
+    let (true, Some(cable), Some(size)) = (notes.are_kept(), cable, &bond.size) else { return };
+    let limits = BondLimits::of(site);
+    let back = by_the_body(site);
+    let shown = TERMS.len().min(back.len());
+    let formula = if back.len() > shown { String::new() } else { TERMS[..shown].join(" + ") };
+    let mut load = Working::new("all that comes back through the body", formula, bond.load).source(LOAD);
+    for (symbol, run) in TERMS.into_iter().zip(back) {
+        let current = runs.get(run).map_or(Amps::ZERO, |r| r.current);
+        load = load.with_from(symbol, run_name(&site.runs, run), current, Subject::Run(run), "current");
+    }
+    notes.add(Subject::Bond, "load", || load);
+    notes.add(Subject::Bond, "stands", || {
+        limits.withstand(&cable).working("energy that the bond stands").source(limits.source(size, true))
+    });
+    if let Some(run) = bond.energy_by {
+        let name = run_name(&site.runs, run);
+        notes.add(Subject::Bond, "let-through", || {
+            Working::new("most that a device lets through into the body", "E", bond.energy)
+                .with_from("E", format!("through the fuse of {name}"), bond.energy, Subject::Run(run), "let-through")
+                .source(FAULT)
+        });
+    }
+    if let Some(run) = bond.largest_by {
+        notes.add(Subject::Bond, "largest", || {
+            Working::new("largest positive that can touch the body", "S", bond.largest)
+                .with("S", format!("copper of {}", run_name(&site.runs, run)), bond.largest)
+                .source(LARGEST)
+        });
+    }
+    if let Some(ampacity) = limits.ampacity(&cable) {
+        notes.add(Subject::Bond, "ampacity", || {
+            let formula = if ampacity.table.is_some() { "min(A, H)" } else { "H" };
+            let whole = Working::new("what the bond carries for ever", formula, bond.ampacity)
+                .with("H", "by heat balance", ampacity.heat)
+                .source(limits.source(size, false));
+            ampacity.table.into_iter().fold(whole, |whole, table| whole.with("A", "by table and factors", table))
+        });
+    }
+    notes.add(Subject::Bond, "size", || {
+        let mut size = Working::new("copper of the bond", "", bond.area)
+            .with_from("I", "it carries at least", bond.load, Subject::Bond, "load")
+            .source(if bond.pinned { "entered by you" } else { "the thinnest that keeps all three" })
+            .note(format!("set by: {}", bond.ruling));
+        if bond.energy_by.is_some() {
+            size = size.with_from("E", "it stands at least", bond.energy, Subject::Bond, "let-through");
+        }
+        if bond.largest_by.is_some() {
+            size = size.with_from("S", "no thinner than", bond.largest, Subject::Bond, "largest");
+        }
+        size
+    });
 }

@@ -12,6 +12,7 @@ use crate::engine::choose::fuse::options::Device;
 use crate::engine::choose::fuse::pick::{Fitting, far_fuse, fit, links_before};
 use crate::engine::design::Design;
 use crate::engine::installation::subject::run_name;
+use crate::engine::installation::working::Notes;
 use crate::engine::judge;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::judge::fuse::breaking::{backed_words, backup_of};
@@ -122,7 +123,7 @@ impl<'d> Trial<'d> {
         found.extend(judge::board::check(site, runs));
         found.extend(judge::plug::check(site, runs));
         if self.design.bond.pinned {
-            found.extend(judge::bond::check(site, &bond(site, runs, fuses)));
+            found.extend(judge::bond::check(site, &bond(site, runs, fuses, &mut Notes::unkept())));
         }
         found
     }

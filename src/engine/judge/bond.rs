@@ -1,20 +1,23 @@
 //! Does the bond to the body bear a fault and the load, and where does an added minus go?
 
-use crate::catalogue::Insulation;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::parts::bond::Bond;
-use crate::engine::physics::conductor::ampacity::{TableFactors, words};
+use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors, words};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::laid::Laid;
-use crate::engine::physics::fuse_link::let_through::cable_stands;
+use crate::engine::physics::fuse_link::let_through::cable_withstand;
+use crate::engine::physics::reckon::Reckoned;
 use crate::plan::{Place, ReturnPath, Run, Section, Value};
 use crate::quantity::*;
 
-const FAULT: &str = "a conductor stands what the device lets through, k² S²: IEC 60364-4-43 434.5.2";
-const LARGEST: &str = "no thinner than the largest positive that can touch the body (common practice, no source)";
-const LOAD: &str = "with the body as way back the bond carries the whole load: its ampacity, as any conductor's";
+/// See [`BondLimits`].
+pub const FAULT: &str = "a conductor stands what the device lets through, k² S²: IEC 60364-4-43 434.5.2";
+/// See [`BondLimits`].
+pub const LARGEST: &str = "no thinner than the largest positive that can touch the body (common practice, no source)";
+/// See [`BondLimits`].
+pub const LOAD: &str = "with the body as way back the bond carries the whole load: its ampacity, as any conductor's";
 
 /// What a bond of some size bears.
 #[derive(Clone, Copy, Debug)]
@@ -43,30 +46,34 @@ impl<'a> BondLimits<'a> {
 
     /// What a cable bears.
     pub fn stands(&self, cable: &Cable) -> Stands {
-        let Some(laid) = &self.laid else {
-            return Stands { ampacity: Amps::ZERO, energy: AmpsSquaredSeconds::ZERO, area: SquareMillimetres::ZERO };
-        };
-        let table = &self.site.catalogue.ampacity;
-        let base = table.base_of(&cable.conductor, laid.insulation.column).map(|c| c.value);
-        let Insulation { adiabatic_k, .. } = laid.insulation;
         Stands {
-            ampacity: TableFactors::of(table, laid).ampacity(cable, laid, base).used(),
-            energy: cable_stands(*adiabatic_k, cable.conductor.area),
+            ampacity: self.ampacity(cable).map_or(Amps::ZERO, Ampacity::used),
+            energy: self.withstand(cable).value,
             area: cable.conductor.area,
         }
     }
 
+    /// What it carries for ever.
+    pub fn ampacity(&self, cable: &Cable) -> Option<Ampacity> {
+        let (laid, table) = (self.laid.as_ref()?, &self.site.catalogue.ampacity);
+        let base = table.base_of(&cable.conductor, laid.insulation.column).map(|c| c.value);
+        Some(TableFactors::of(table, laid).ampacity(cable, laid, base))
+    }
+
+    /// What it stands until a device has opened.
+    pub fn withstand(&self, cable: &Cable) -> Reckoned<AmpsSquaredSeconds, 2> {
+        cable_withstand(self.laid.as_ref().map_or(0.0, |l| l.insulation.adiabatic_k), cable.conductor.area)
+    }
+
     /// Where a limit comes from: of the energy it stands, or of what it carries.
-    fn source(&self, size: &str, energy: bool) -> String {
+    pub fn source(&self, size: &str, energy: bool) -> String {
         let cable = Cable::labelled(&self.site.catalogue, size);
         let (Some(laid), Some(cable)) = (&self.laid, cable) else { return String::new() };
         if energy {
             return format!("k: {}", laid.insulation.from.adiabatic_k.words());
         }
-        let table = &self.site.catalogue.ampacity;
-        let base = table.base_of(&cable.conductor, laid.insulation.column).map(|c| c.value);
-        let ampacity = TableFactors::of(table, laid).ampacity(&cable, laid, base);
-        format!("cable: {}", words(table, laid, ampacity))
+        let ampacity = self.ampacity(&cable);
+        ampacity.map_or_else(String::new, |a| format!("cable: {}", words(&self.site.catalogue.ampacity, laid, a)))
     }
 
     /// Whether a bond with these demands holds with a cable that stands so much.

@@ -279,6 +279,8 @@ kinds! {
     MainSwitchSmall = "main-switch-small", Stop;
     /// Opening the main switch parts what must stay together.
     MainSwitchParts = "main-switch-parts", Stop;
+    /// What stays live when the main switch is open.
+    MainSwitchLive = "main-switch-live", Note;
     // Fuses.
     /// No fuse rating fits between load and cable.
     FuseNone = "fuse-none", Stop;

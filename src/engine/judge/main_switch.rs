@@ -1,9 +1,10 @@
 //! Does the main switch carry what flows, and what does it part when it is opened?
 
 use crate::engine::installation::Installation;
-use crate::engine::installation::subject::Subject;
+use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::circuit::result::RunDesign;
+use crate::engine::simulate::main_switch::stays_live;
 use crate::plan::{ChargerKind, Place, Section, Value, point};
 use crate::quantity::{Amps, Watts};
 
@@ -11,8 +12,11 @@ use crate::quantity::{Amps, Watts};
 pub(crate) fn check(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
     let Some(rating) = site.main_switch.rating else { return Vec::new() };
     let check = Check { site, runs };
-    check.small(rating).into_iter().chain(check.parts()).collect()
+    check.small(rating).into_iter().chain(check.parts()).chain(check.live()).collect()
 }
+
+/// So many runs are named in a sentence; the papers name all.
+const SHOWN: usize = 4;
 
 struct Check<'a> {
     site: &'a Installation,
@@ -108,5 +112,28 @@ impl Check<'_> {
             add(Severity::Caution, "the charger from its battery, also while the engine runs", rule);
         }
         found
+    }
+
+    /// What stays live is known by name, and has a device.
+    fn live(&self) -> Option<Finding> {
+        let live = stays_live(self.site, self.runs);
+        let bare = live.iter().filter(|l| l.device.is_none()).count();
+        let names: Vec<String> = live.iter().map(|l| run_name(&self.site.runs, l.run)).collect();
+        let (first, more) = (names.first()?, names.len().saturating_sub(SHOWN));
+        let all = if names.len() > 1 { names[..names.len().min(SHOWN)].join(", ") } else { first.clone() };
+        let rest = if more > 0 { format!(" and {more} more") } else { String::new() };
+        let (severity, fused) = match bare {
+            0 => (Severity::Note, "each behind a fuse".to_string()),
+            n => (Severity::Caution, format!("{n} of them behind no fuse")),
+        };
+        let text = format!("with the main switch open {all}{rest} stay live, {fused}");
+        let place = Place::of(Section::MainSwitch, "at");
+        Some(
+            Finding::new(Kind::MainSwitchLive, Subject::MainSwitch, text)
+                .as_severity(severity)
+                .rule("what stays live behind an open switch is named on the owner's card and fused at its source (common practice, no source)")
+                .at(place)
+                .remedy("take the minus off both batteries, 2 of them, before any work"),
+        )
     }
 }

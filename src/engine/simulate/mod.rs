@@ -10,5 +10,6 @@ pub mod cut_off;
 pub mod days;
 pub mod fault;
 pub mod hold_down;
+pub mod main_switch;
 pub mod promise;
 pub mod test_sheet;

@@ -8,6 +8,7 @@ pub(super) mod cut_off;
 mod days;
 mod energy;
 pub(super) mod findings;
+mod minus;
 mod runs;
 mod summary;
 mod supply;
@@ -29,6 +30,7 @@ pub fn report(job: &Job, workings: bool) -> Document {
     battery::section(job, &mut paper);
     charging::section(job, &mut paper);
     runs::section(job, &mut paper);
+    minus::section(job, &mut paper);
     copper::section(job, &mut paper);
     supply::section(job, &mut paper);
     cut_off::section(job, &mut paper);
