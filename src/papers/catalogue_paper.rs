@@ -38,7 +38,7 @@ shelves! {
     Loads "loads" "Typical loads";
     Places "places" "What a cable may run through";
     Regions "regions" "What to look up where a vehicle is registered";
-    Rules "rules" "Drop classes, fuse distances, numbers";
+    Rules "rules" "Losses allowed, fuse distances, numbers";
     Sources "sources" "Where every value comes from";
 }
 
@@ -138,7 +138,7 @@ fn loads(catalogue: &Catalogue) -> Table {
         .number("share_on", "Draws", |l| l.share_on)
         .number("hours", "On a day", |l| l.hours)
         .own(Column::number("start", "Start", Unit::Times), start)
-        .text("drop", "Drop class", |l| &l.drop)
+        .text("drop", "Loss allowed", |l| &l.drop)
         .list("typical-loads", "Typical loads: look at the label of yours", &catalogue.loads)
 }
 
@@ -153,7 +153,7 @@ fn places(catalogue: &Catalogue) -> Table {
 
 fn classes(catalogue: &Catalogue) -> Table {
     Columns::new()
-        .text("key", "Drop class", |c: &DropClass| &c.key)
+        .text("key", "Loss allowed", |c: &DropClass| &c.key)
         .number("limit", "Limit", |c| c.limit)
         .text("about", "For", |c| &c.about)
         .words("source", "Source", |c| c.from.limit.words())

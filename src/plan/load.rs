@@ -27,23 +27,23 @@ table! {
         /// Hours a day it is switched on.
         duty.hours_a_day => "duty.hours_a_day", "Hours a day", num(Unit::Hour, 0.0, 24.0), Chosen;
         /// Share of that time it draws (thermostat), at 25 °C.
-        duty.share_on => "duty.share_on", "Share on", SHARE, Default;
+        duty.share_on => "duty.share_on", "Duty", SHARE, Default;
         /// Added to the share for each kelvin above 25 °C.
-        duty.share_per_k => "duty.share_per_k", "Share per K", num(Unit::SharePerKelvin, -0.1, 0.1), Default;
+        duty.share_per_k => "duty.share_per_k", "Duty per K", num(Unit::SharePerKelvin, -0.1, 0.1), Default;
         /// Times of day it is switched on.
         duty.windows => "duty.windows", "Times", Kind::Windows, Default;
         /// Whether it runs only while driving, parked, by day or by night.
         duty.when => "duty.when", "When", Kind::Choice(When::words), Default;
         /// Start current in multiples of the running current; 1 for none.
-        start.times => "start.times", "Start surge", num(Unit::Times, 1.0, 20.0), Default;
+        start.times => "start.times", "Inrush", num(Unit::Times, 1.0, 20.0), Default;
         /// How long the start surge lasts.
-        start.lasts => "start.seconds", "Start lasts", num(Unit::Second, 0.0, 60.0), Default;
+        start.lasts => "start.seconds", "Inrush lasts", num(Unit::Second, 0.0, 60.0), Default;
         /// Longest that it is on at a time, such as a winch; it may stay on unless this and the next are given.
         on: Option<Seconds> => "on_s", "On for at most", num(Unit::Second, 0.5, 7200.0), Chosen;
         /// Shortest that it is off then.
         off: Option<Seconds> => "off_s", "Then off for", num(Unit::Second, 0.0, 86_400.0), Chosen;
         /// How much voltage may be lost on the way to it.
-        drop: String = "ordinary".into() => "drop", "Drop class", Kind::Pick(Pick::DropClass), Default;
+        drop: String = "ordinary".into() => "drop", "Loss allowed", Kind::Pick(Pick::DropClass), Default;
         /// Lowest voltage it works at.
         lowest: Option<Volts> => "lowest_v", "Works down to", num(Unit::Volt, 5.0, 14.0), Chosen;
         /// It switches itself off below this.

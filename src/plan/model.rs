@@ -219,7 +219,7 @@ table! {
         /// Lowest voltage at its own input terminals it works with.
         lowest_input: Option<Volts> => "lowest_input_v", "Lowest input", num(Unit::Volt, 8.0, 14.0), Chosen;
         /// How much voltage may be lost on the way to its input.
-        drop: String = "ordinary".into() => "drop", "Drop class of its feed", Kind::Pick(Pick::DropClass), Default;
+        drop: String = "ordinary".into() => "drop", "Loss allowed in its feed", Kind::Pick(Pick::DropClass), Default;
         /// An ignition or engine-running wire switches it on.
         enable_signal: bool = true => "enable_signal", "Enable wire", Kind::Flag, Default;
         /// Input voltage above which it starts without an enable wire.
@@ -313,7 +313,7 @@ table! {
         /// It switches itself off below this.
         own_cut: Volts = Volts::new(10.5) => "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default;
         /// How much voltage may be lost on the way.
-        drop: String = "critical".into() => "drop", "Drop class", Kind::Pick(Pick::DropClass), Default;
+        drop: String = "critical".into() => "drop", "Loss allowed", Kind::Pick(Pick::DropClass), Default;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.
         tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
     }

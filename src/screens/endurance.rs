@@ -44,7 +44,7 @@ fn choices(scene: Scene<'_>) -> Pane<'_> {
     let days = |days| Span { days, ..now };
     let first = |first_day| Span { first_day, ..now };
     let draws = |count: u32, words: &str| {
-        choice(words, false, Action::DrawChances(count), format!("draw the chances from {words}"))
+        choice(words, false, Action::DrawChances(count), format!("work the chances out by {words}"))
     };
     let rows = vec![
         spans("For", &[("7 days", days(7)), ("14 days", days(14)), ("30 days", days(30)), ("a year", days(365))]),
@@ -69,7 +69,7 @@ fn choices(scene: Scene<'_>) -> Pane<'_> {
             "Battery",
             &[("new", Span { health: Share::FULL, ..now }), ("at its end of life", Span { health: old, ..now })],
         ),
-        row("Chances", vec![draws(300, "300 draws"), draws(1000, "1000 draws"), draws(10_000, "10 000 draws")]),
+        row("Chances", vec![draws(300, "300 trials"), draws(1000, "1000 trials"), draws(10_000, "10 000 trials")]),
     ];
     let columns = vec![Column::label(""), Column::words(""), Column::words(""), Column::words(""), Column::words("")];
     Pane::table("What to simulate", Table::of(columns, rows))
@@ -186,7 +186,7 @@ fn chances(scene: Scene<'_>) -> Pane<'_> {
     let mut facts = Facts::new(scene);
     match scene.chances {
         Chances::Unknown => {
-            facts.remark("Not drawn", Cell::words(""), "choose how many draws under Chances", Role::Muted);
+            facts.remark("Not drawn", Cell::words(""), "choose how many trials under Chances", Role::Muted);
         }
         Chances::Drawing { done, count } => {
             facts.remark("Drawing", Cell::words(format!("{done} of {count}")), "", Role::Text);
@@ -198,7 +198,7 @@ fn chances(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn say(scene: &Scene<'_>, said: &Uncertainty, facts: &mut Facts<'_>) {
-    facts.heading(format!("Of {} draws", said.draws));
+    facts.heading(format!("Of {} trials", said.draws));
     facts.list(said, scene.at(0), &[Uncertainty::UNCUT]);
     facts.heading(Uncertainty::LOWEST.label);
     for (words, share) in ["1 of 20 lower than", "half lower than", "19 of 20 lower than"].iter().zip(said.lowest) {

@@ -26,7 +26,7 @@ pub fn role(severity: Severity) -> Role {
 }
 
 fn list(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![Column::label("How bad"), Column::words("About").widest(26), Column::words("What").widest(160)];
+    let columns = vec![Column::label("Severity"), Column::words("About").widest(26), Column::words("What").widest(160)];
     let list = &scene.design().findings;
     let row = move |i: usize| list.get(i).map_or_else(Row::default, |f| row(&scene, f));
     let empty = "nothing to mend";

@@ -38,7 +38,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Count"), field("count"))
         .own(Column::figures("Power").unit("of one"), power)
         .own(Column::figures("Hours").unit("a day"), field("duty.hours_a_day"))
-        .own(Column::figures("Share").unit("25 °C"), field("duty.share_on"))
+        .own(Column::figures("Duty").unit("25 °C"), field("duty.share_on"))
         .facts([LoadBudget::CHARGE, LoadBudget::RUNNING, LoadBudget::ENERGY], budget)
         .fact(LoadSupply::VOLTAGE, supply)
         .fact(LoadSupply::FITS, supply)

@@ -193,8 +193,8 @@ fn days_are_simulated_when_their_screen_is_shown_and_follow_the_plan() {
     d.keys("D").sees("Lowest charge").sees("[14 days]");
     d.keys("Enter").sees("[7 days]");
     d.keys("L Right*3 Enter '95 W' Enter D").sees("→");
-    d.keys("Down*4 Enter").sees("Of 300 draws").sees("What matters most");
-    d.keys("u D").sees("choose how many draws");
+    d.keys("Down*4 Enter").sees("Of 300 trials").sees("What matters most");
+    d.keys("u D").sees("choose how many trials");
 }
 
 #[test]
@@ -209,10 +209,10 @@ fn a_worker_tells_how_far_it_is_and_is_dropped_when_the_plan_moves_on() {
     d.draw();
     d.sees("of 10000");
     d.keys("c u").sees("Drawing");
-    d.keys("L c D").sees("choose how many draws");
+    d.keys("L c D").sees("choose how many trials");
     d.event(first);
     d.draw();
-    d.sees("choose how many draws");
+    d.sees("choose how many trials");
     // It stops by itself; what it still says is of no interest.
     while let Ok(event) = news.recv_timeout(std::time::Duration::from_secs(5)) {
         assert!(matches!(event, Event::News(_)));
@@ -222,7 +222,7 @@ fn a_worker_tells_how_far_it_is_and_is_dropped_when_the_plan_moves_on() {
         }
     }
     d.draw();
-    d.sees("choose how many draws");
+    d.sees("choose how many trials");
 }
 
 /// A price is entered on the Battery screen and compared beside the chemistries.

@@ -11,7 +11,7 @@ use crate::quantity::{Figure, Unit, UnitSystem};
 /// The carrier as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
     let Some(carrier) = &job.design.carrier else { return };
-    paper.heading(1, "Carrier");
+    paper.heading(1, "Hold-down");
     let mut facts = vec![("Kind", carrier.style.key().to_string())];
     if let Some(mass) = carrier.battery_mass {
         facts.push(("Battery", mass.to_string()));

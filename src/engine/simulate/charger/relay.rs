@@ -49,7 +49,7 @@ pub(crate) fn compare(design: &mut ChargerDesign, site: &Installation, feed: Ohm
         possible: why.is_none(),
         why: why.map_or_else(|| "same kind of battery, fixed alternator: possible; fuse both ends".into(), |w| w.value),
         inrush: notes.reckon(&Subject::Charger, "relay inrush", inrush, |r| {
-            r.working("first rush through a relay, engine off").source("Ohm's law")
+            r.working("inrush through a relay, engine off").source("Ohm's law")
         }),
         current,
         to_80: hours_to(&site.catalogue, service, capacity, current, low, Share::new(0.8)),
