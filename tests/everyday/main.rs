@@ -4,7 +4,7 @@
 mod closes;
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Design, FindingKind, Severity, design};
+use loomwright::engine::{Design, Severity, design};
 use loomwright::plan::{examples, read};
 
 /// The ten plans, and the examples.
@@ -36,15 +36,14 @@ fn the_cut_list_of_each_closes_every_circuit() {
     }
 }
 
-/// A plan as it is usually built is one that may be built. What a blade behind a larger device has to break is left
-/// to the tests of fuses.
+/// A plan as it is usually built is one that may be built.
 #[test]
 fn none_of_them_has_a_stop() {
     for (name, text) in PLANS {
         let stops: Vec<String> = designed(name, text)
             .findings
             .into_iter()
-            .filter(|f| f.severity == Severity::Stop && f.kind != FindingKind::FuseBreaking)
+            .filter(|f| f.severity == Severity::Stop)
             .map(|f| format!("{}: {}", f.kind.key(), f.text))
             .collect();
         assert!(stops.is_empty(), "{name}: {stops:#?}");

@@ -1,9 +1,9 @@
 //! Fuses: rating, breaking capacity, far-end faults, rows of fuses, distance.
 
-use crate::case::{Case, design_of, plan_of, run, text_with};
+use crate::case::{Case, design_of, found_with, plan_of, run, text_with};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::workshop::parts::Part;
-use loomwright::engine::{FindingKind as Kind, Subject, cut_list, design, parts_list};
+use loomwright::engine::{FindingKind as Kind, Severity, Subject, cut_list, design, parts_list};
 use loomwright::plan::set;
 
 /// The runs of the sound plan and one more behind the panel.
@@ -99,7 +99,7 @@ fn cases() -> Vec<Case> {
         ),
         case(Kind::BreakerAlone, behind("breaker-auto", 60), behind("breaker-panel", 60)),
         // Behind a fuse that its cable stands it may close again as it likes.
-        case(Kind::BreakerAlone, behind("breaker-held", 60), behind("breaker-modified", 10)),
+        case(Kind::BreakerAlone, behind("breaker-held", 60), behind("breaker-held", 10)),
         case(Kind::BreakerPolarity, charging("breaker-marked"), charging("breaker-mag")),
         case(
             Kind::LetThrough,
@@ -152,6 +152,22 @@ fn a_measured_resistance_does_not_end_a_stop() {
     for raises in ["service_battery.capacity_ah = 400", measured] {
         run(&[Case { kind: Kind::FuseBreaking, raises, quiet: "service_battery.capacity_ah = 100" }]);
     }
+}
+
+/// Two blocks of 280 Ah of lithium: no device breaks what both may give, nor what one may give at the most; one at
+/// each block breaks what it is likely to give (half of 30.5 kA), and that is a caution instead of a stop (ABYC E-11
+/// of July 2025, 11.10.1.4.1, read in a quotation, asks for them above 500 Ah).
+#[test]
+fn fuses_at_large_blocks_make_a_stop_a_caution() {
+    let bank = "service_battery = { chemistry = \"lithium-iron-phosphate\", capacity_ah = 560, in_parallel = 2";
+    let worst = |bank: &str| {
+        let found = found_with(bank, Kind::FuseBreaking);
+        found.iter().filter(|f| f.text.contains("can flow at `service battery`")).map(|f| f.severity).min()
+    };
+    assert_eq!(worst(&format!("{bank} }}")), Some(Severity::Stop));
+    assert_eq!(worst(&format!("{bank}, block_fuse_a = 400 }}")), Some(Severity::Caution));
+    let blocks = found_with(&format!("{bank}, block_fuse_a = 400 }}"), Kind::BlockFuses);
+    assert!(blocks[0].text.contains("the likely, not the most"), "{}", blocks[0].text);
 }
 
 /// The fuses of the blocks of a bank are bought too, with a holder each and a spare.

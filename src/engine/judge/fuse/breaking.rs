@@ -45,7 +45,10 @@ pub fn fuse_grade(loops: &FaultLoops, fuse: &Fuse) -> Option<Severity> {
         return None;
     }
     let breaks = breaking(style, fuse.need.circuit);
-    grade(fuse.prospective.amps, fuse.prospective.likely, breaks, backup_of(fuse, breaks).is_some())
+    let backup = backup_of(fuse, breaks);
+    let graded = grade(fuse.prospective.amps, fuse.prospective.likely, breaks, backup.is_some())?;
+    // A device that breaks only the likely current is no full answer.
+    Some(if backup.is_some_and(|b| !b.certain) { graded.min(Severity::Caution) } else { graded })
 }
 
 /// What breaks the fault for a fuse that cannot.
@@ -59,8 +62,9 @@ pub fn backed_words(loops: &FaultLoops, backup: &Backup, times: f64) -> String {
         Backer::Branch(branch) => loops.run_of(branch).1,
         Backer::Blocks => "each block".to_string(),
     };
+    let what = if backup.certain { "it" } else { "the likely of it, not the most," };
     format!(
-        "; the {} of {} in {whose} breaks it and clears it within {}, {} times what this one breaks: after a dead short \
+        "; the {} of {} in {whose} breaks {what} and clears it within {}, {} times what this one breaks: after a dead short \
          here renew both and look at the holder",
         backup.style.name,
         backup.rating,

@@ -23,6 +23,8 @@ pub struct Backup<'a> {
     pub rating: Amps,
     /// How soon it clears the fault, at the latest.
     pub clears: Seconds,
+    /// Whether it breaks the most that can flow, and not only what is likely.
+    pub certain: bool,
     /// What still flows then, from sources that limit themselves.
     pub remaining: Amps,
 }

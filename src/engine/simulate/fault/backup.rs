@@ -57,13 +57,18 @@ pub fn backup<'a>(
         let Some((style, rating)) = near.get(up).and_then(|f| f.as_ref()?.fitted()) else { continue };
         let by = Backer::Branch(up);
         if let Some(found) = one(loops, style, rating, through, circuit, stands) {
-            return Some(Backup { by, style, rating, clears: found, remaining });
+            return Some(Backup { by, style, rating, clears: found, certain: true, remaining });
         }
     }
     let blocks = loops.sources.blocks.filter(|_| loops.is_service(branch))?;
-    let each = through / blocks.count;
-    let found = one(loops, blocks.style, blocks.rating, each, circuit, stands)?;
-    Some(Backup { by: Backer::Blocks, style: blocks.style, rating: blocks.rating, clears: found, remaining })
+    let (by, style, rating) = (Backer::Blocks, blocks.style, blocks.rating);
+    // Of large blocks no style may break the most, though one breaks the likely.
+    let most = (through, true);
+    let likely = ((fault.likely - remaining).max(Amps::ZERO), false);
+    [most, likely].into_iter().find_map(|(through, certain)| {
+        let clears = one(loops, style, rating, through / blocks.count, circuit, stands)?;
+        Some(Backup { by, style, rating, clears, certain, remaining })
+    })
 }
 
 /// How soon one device clears a current that it breaks, where that is soon enough for the conductors.

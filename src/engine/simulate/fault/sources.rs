@@ -52,7 +52,7 @@ pub struct Limited<'a> {
 pub struct BlockFuses<'a> {
     /// How many blocks.
     pub count: f64,
-    /// The style that has the rating and breaks what each block gives.
+    /// The style that has the rating and breaks what each block gives, at the least what it is likely to.
     pub style: &'a FuseStyle,
     /// The rating, as given.
     pub rating: Amps,
@@ -91,30 +91,35 @@ impl<'a> Sources<'a> {
             Limited { name: "solar", at: &site.solar.at, amps: solar * times },
             Limited { name: "mains charger", at: &site.mains.at, amps: site.mains.current * times },
         ];
-        let chemistry = |key: &str| site.catalogue.chemistry(key);
-        let highest = [&site.service_battery.chemistry, &site.starter_battery.chemistry]
-            .into_iter()
-            .filter_map(|key| chemistry(key))
-            .map(|c| c.charge.max)
-            .fold(site.vehicle.alternator_voltage, Volts::max);
         Sources {
             service: service(site, battery),
-            blocks: battery.bank.as_ref().and_then(|bank| block_fuses(site, bank, highest)),
-            starter: chemistry(&site.starter_battery.chemistry).map(|c| starter(site, c)),
+            blocks: battery.bank.as_ref().and_then(|bank| block_fuses(site, bank)),
+            starter: site.catalogue.chemistry(&site.starter_battery.chemistry).map(|c| starter(site, c)),
             alternator: site.vehicle.alternator_rating * times,
             limited: limited.into_iter().filter(|l| l.amps.get() > 0.0).collect(),
             joined: site.charger.kind == ChargerKind::Relay,
-            highest,
+            highest: highest(site),
         }
     }
 }
 
-/// The devices of the blocks as given, in the first style that has the rating and breaks the most of one block.
-pub fn block_fuses<'a>(site: &'a Installation, bank: &Bank, circuit: Volts) -> Option<BlockFuses<'a>> {
+/// The highest voltage that any charging brings onto the circuits.
+pub fn highest(site: &Installation) -> Volts {
+    [&site.service_battery.chemistry, &site.starter_battery.chemistry]
+        .into_iter()
+        .filter_map(|key| site.catalogue.chemistry(key))
+        .map(|c| c.charge.max)
+        .fold(site.vehicle.alternator_voltage, Volts::max)
+}
+
+/// The devices of the blocks as given, in the first style that has the rating and breaks the most of one block, or
+/// else its likely current.
+pub fn block_fuses<'a>(site: &'a Installation, bank: &Bank) -> Option<BlockFuses<'a>> {
     let rating = site.service_battery.block_fuse.filter(|_| bank.blocks > 1)?;
     let count = f64::from(bank.blocks);
-    let breaks = |s: &&FuseStyle| breaking(s, circuit).get() >= bank.fault.get() / count;
-    let style = styles(&site.catalogue, None).filter(|s| s.ratings.contains(&rating)).find(breaks)?;
+    let made = || styles(&site.catalogue, None).filter(|s| s.ratings.contains(&rating));
+    let breaks = |current: Amps| made().find(|s| breaking(s, highest(site)) >= current / count);
+    let style = breaks(bank.fault).or_else(|| breaks(bank.fault_likely))?;
     Some(BlockFuses { count, style, rating })
 }
 
