@@ -3,8 +3,10 @@
 
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Design, FindingKind, FuseDesign, Severity, Subject, design};
+use loomwright::engine::{Design, Finding, FindingKind, FuseDesign, Severity, Subject, design};
 use loomwright::plan::Plan;
+use loomwright::quantity::Amps;
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(|| Catalogue::embedded().unwrap());
@@ -14,33 +16,115 @@ fn plans() -> impl Iterator<Item = (u64, Plan)> {
     (5000..5000 + many).map(|seed| (seed, plan(seed, 3 + (seed as usize * 5) % 15, seed % 2 == 0, &CATALOGUE)))
 }
 
+/// How many stops and cautions of cables and devices.
+fn grave(design: &Design) -> (usize, usize) {
+    let fuses = [
+        FindingKind::FuseBreaking,
+        FindingKind::FuseFarFault,
+        FindingKind::FuseSurge,
+        FindingKind::FuseSelective,
+        FindingKind::LetThrough,
+        FindingKind::FuseMissing,
+    ];
+    let of = |severity| design.findings.iter().filter(|f| f.severity == severity && fuses.contains(&f.kind)).count();
+    (of(Severity::Stop), of(Severity::Caution))
+}
+
 fn near(design: &Design, run: usize) -> Option<&FuseDesign> {
     design.runs[run].fuses.iter().find(|f| !f.far_end)
 }
 
-/// Away from the battery that feeds it no rating that was chosen is larger than the one before it, but where a stop
-/// or a caution would be the price; seldom.
-#[test]
-fn no_chosen_rating_rises_away_from_its_battery() {
-    let (mut pairs, mut rising) = (0, 0);
-    for (seed, plan) in plans() {
-        let design = design(&plan, &CATALOGUE);
-        let circuits = &design.installation.circuits;
-        for branch in 0..circuits.branches.len() {
-            let way: Vec<_> =
-                circuits.path_of(branch).iter().filter_map(|b| near(&design, circuits.branches[*b].run)).collect();
-            for two in way.windows(2).filter(|two| !two[0].pinned && !two[1].pinned) {
-                let (Some(up), Some(down)) = (two[0].rating, two[1].rating) else { continue };
-                pairs += 1;
-                if down > up {
-                    rising += 1;
-                    println!("seed {seed}: {down} behind {up} at {}", two[1].at);
-                }
+/// Pairs of runs whose devices follow each other on a way from a battery, neither given, the second the larger.
+fn rising(design: &Design) -> (usize, BTreeSet<(usize, usize)>) {
+    let circuits = &design.installation.circuits;
+    let (mut pairs, mut rising) = (BTreeSet::new(), BTreeSet::new());
+    for branch in 0..circuits.branches.len() {
+        let way = circuits.path_of(branch).into_iter().map(|b| circuits.branches[b].run);
+        let way: Vec<_> = way.filter_map(|run| Some((run, near(design, run)?))).collect();
+        for two in way.windows(2) {
+            let (Some(up), Some(down)) = (two[0].1.rating, two[1].1.rating) else { continue };
+            pairs.insert((two[0].0, two[1].0));
+            if down > up {
+                rising.insert((two[0].0, two[1].0));
             }
         }
     }
+    (pairs.len(), rising)
+}
+
+/// What the choice goes by, worst first: stops, cautions, ratings that rise. Of two devices that do not break their
+/// fault the one that breaks more is the less of a stop.
+fn harm(design: &Design) -> [f64; 3] {
+    let (stops, cautions) = grave(design);
+    let stopped = |run: usize| {
+        let breaking = |f: &&Finding| f.kind == FindingKind::FuseBreaking && f.severity == Severity::Stop;
+        design.findings.iter().filter(breaking).any(|f| f.subject == Subject::Run(run))
+    };
+    let fuses = design.runs.iter().filter(|r| stopped(r.run)).flat_map(|r| &r.fuses);
+    let unbroken: f64 = fuses.map(|f| (1.0 - f.breaking / f.prospective).max(0.0)).sum();
+    [stops as f64 + unbroken, cautions as f64, rising(design).1.len() as f64]
+}
+
+/// Whether one is less, by its first figure that differs.
+fn is_less(one: [f64; 3], other: [f64; 3]) -> bool {
+    one.iter().zip(other).find(|(a, b)| (**a - b).abs() > 1e-3).is_some_and(|(a, b)| *a < b)
+}
+
+/// Whether the load or the cable forbids the rating that is given for a run, or a load loses too much with it.
+fn unfit(design: &Design, run: usize) -> bool {
+    let own = [FindingKind::FuseBig, FindingKind::FuseSmall, FindingKind::FuseUnmade, FindingKind::AmpacityLow];
+    let all = [FindingKind::SizeNone, FindingKind::DropHigh, FindingKind::FuseNone];
+    design.findings.iter().any(|f| own.contains(&f.kind) && f.subject == Subject::Run(run) || all.contains(&f.kind))
+}
+
+/// Away from the battery that feeds it no rating that was chosen is larger than the one before it, but where a stop
+/// or a caution is the price: with any other rating given for one of both, as many or more of these are there.
+///
+/// Not so exact where the search was broken off, which `copper.least` says: then sizes and devices are mended one
+/// branch at a time, and a better answer that changes two at once may be left. That happens in plans that break
+/// rules whatever is chosen, and is held here to one pair in fifty.
+#[test]
+fn no_chosen_rating_rises_away_from_its_battery_but_for_a_stop_or_a_caution() {
+    let made = CATALOGUE.fuse_styles.iter().filter(|s| !s.only_asked).flat_map(|s| &s.ratings);
+    let made: BTreeSet<u64> = made.map(|r| (r.get() * 10.0) as u64).collect();
+    let made: Vec<Amps> = made.into_iter().map(|r| Amps::new(r as f64 / 10.0)).collect();
+    let (mut pairs, mut rises, mut proven, mut broken_off) = (0, 0, Vec::new(), Vec::new());
+    for (seed, plan) in plans() {
+        let free = design(&plan, &CATALOGUE);
+        let (count, all) = rising(&free);
+        pairs += count;
+        for (up, down) in all {
+            let (Some(a), Some(b)) = (near(&free, up), near(&free, down)) else { continue };
+            if a.pinned || b.pinned {
+                continue;
+            }
+            rises += 1;
+            let better = |run: usize, rating: Amps| {
+                let mut given = plan.clone();
+                given.runs[run].fuse = Some(rating);
+                let given = design(&given, &CATALOGUE);
+                is_less(harm(&given), harm(&free)) && !unfit(&given, run)
+            };
+            let found = made.iter().find_map(|&rating| {
+                let up = (Some(rating) >= b.rating && better(up, rating)).then_some(up);
+                let down = || (Some(rating) <= a.rating && better(down, rating)).then_some(down);
+                Some((rating, up.or_else(down)?))
+            });
+            if let Some((rating, run)) = found {
+                let list = if free.copper.least { &mut proven } else { &mut broken_off };
+                list.push(format!(
+                    "seed {seed}: R{} behind R{}, with {rating} in R{} less is wrong",
+                    down + 1,
+                    up + 1,
+                    run + 1
+                ));
+            }
+        }
+    }
+    println!("{rises} of {pairs} pairs rise; where the search was broken off: {broken_off:#?}");
     assert!(pairs > 20, "only {pairs} pairs");
-    assert!(rising * 20 <= pairs, "{rising} of {pairs} rise");
+    assert!(proven.is_empty(), "{proven:#?}");
+    assert!(broken_off.len() * 50 <= pairs, "{broken_off:#?}");
 }
 
 /// No device stands above its breaking capacity without the finding.
@@ -72,19 +156,6 @@ fn what_is_chosen_is_judged_alike_when_given() {
                 (run.fuse, run.fuse_style) = (fuse.rating, Some(fuse.style.clone()));
             }
         }
-        let grave = |design: &Design| {
-            let fuses = [
-                FindingKind::FuseBreaking,
-                FindingKind::FuseFarFault,
-                FindingKind::FuseSurge,
-                FindingKind::FuseSelective,
-                FindingKind::LetThrough,
-                FindingKind::FuseMissing,
-            ];
-            let of =
-                |severity| design.findings.iter().filter(|f| f.severity == severity && fuses.contains(&f.kind)).count();
-            (of(Severity::Stop), of(Severity::Caution))
-        };
         let (a, b) = (grave(&free), grave(&design(&given, &CATALOGUE)));
         assert_eq!(a, b, "seed {seed}");
     }

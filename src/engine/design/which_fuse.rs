@@ -189,8 +189,18 @@ impl<'d> Trial<'d> {
         };
         let rating = *rating?;
         let rises = if up { self.before(fuse, rating) } else { self.behind(fuse, rating) };
-        let against = rises.into_iter().chain(self.drop(fuse, rating)).collect();
+        let against = rises.into_iter().chain(self.drop(fuse, rating)).chain(self.unguarded(fuse, (style, rating)));
+        let against = against.collect();
         Some(Step { rating, broken: self.broken(fuse, (style, rating)), against })
+    }
+
+    /// The runs that would no longer be guarded at their far end and need a device there too.
+    fn unguarded(&self, fuse: &Fuse<'d>, device: Device<'d>) -> Option<String> {
+        let fuses = self.with(fuse, device);
+        let ends = self.fuses.far_ends.iter().zip(&fuses.far_ends).enumerate();
+        let more = ends.filter(|(_, (was, is))| **is == FarEnd::Fused && **was != FarEnd::Fused);
+        let names: Vec<String> = more.map(|(branch, _)| self.loops.run_of(branch).1).collect();
+        (!names.is_empty()).then(|| format!("a device more is needed, at the far end of {}", names.join(", ")))
     }
 
     /// The device before it that a larger one would be larger than.

@@ -17,7 +17,7 @@
 
 use crate::catalogue::FuseStyle;
 use crate::engine::choose::circuit::optimum::{self, Choice, Front, Node};
-use crate::engine::choose::fuse::options::{CAUTION, Device, STOP, devices, plainness, weight, wrong};
+use crate::engine::choose::fuse::options::{CAUTION, Device, STOP, devices, plainness, weight, wrong, wrong_anywhere};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
 use crate::engine::judge::finding::Severity;
 use crate::engine::judge::fuse::breaking::fuse_grade;
@@ -29,6 +29,9 @@ use crate::quantity::*;
 
 /// Pairs tried for each branch, on average, before the search takes the best found.
 const MOST_TRIES: usize = 300;
+
+/// How often all branches are looked at again where the search was broken off.
+const MENDS: usize = 3;
 
 /// Kilograms of copper that would be given to be rid of a rating that rises away from its battery.
 const RISES: f64 = 1e4;
@@ -73,6 +76,8 @@ struct Pair<'a> {
     device: Option<Device<'a>>,
     drop: f64,
     cost: f64,
+    /// What is wrong with it wherever it stands, in `cost` already.
+    own: f64,
 }
 
 /// The best choice; `loops` has each branch in its chosen cable afterwards. `None` where a branch has no cable.
@@ -96,6 +101,15 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     if search.loops.sources.joined {
         cost = search.all()?;
     }
+    if !search.exact {
+        for _ in 0..MENDS {
+            let less = search.mend();
+            cost -= less;
+            if less < RISES / 2.0 {
+                break;
+            }
+        }
+    }
     let Search { pairs, choice, exact, .. } = search;
     for (branch, asked) in asked.iter().enumerate() {
         set(loops, branch, asked.cables[pairs[branch][choice[branch]].cable].link);
@@ -114,7 +128,9 @@ fn pairs<'a>(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Vec<Pa
         let pair = |device: Option<Device<'a>>| {
             let warm = device.map_or(Ohms::ZERO, |(style, rating)| style.warm_resistance(rating));
             let plain = device.map_or(0.0, plainness);
-            Pair { cable: index, device, drop: (cable.drop + current * warm).get(), cost: cable.mass.get() + plain }
+            let own = device.map_or(0.0, |device| wrong_anywhere(loops, branch, device));
+            let cost = cable.mass.get() + plain + own;
+            Pair { cable: index, device, drop: (cable.drop + current * warm).get(), cost, own }
         };
         if own {
             all.extend(devices(loops, branch, cable.link.ampacity).into_iter().map(|d| pair(Some(d))));
@@ -129,6 +145,7 @@ fn pairs<'a>(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Vec<Pa
             device: None,
             drop: cable.drop.get(),
             cost: cable.mass.get(),
+            own: 0.0,
         };
         all.extend(asked.cables.iter().enumerate().map(bare));
     }
@@ -231,6 +248,60 @@ impl<'a> Search<'_, 'a, '_> {
         Some(best)
     }
 
+    /// Where the search was broken off: change one branch at a time, all others as chosen, wherever something is wrong
+    /// with it or next to it. How much less all cost then.
+    fn mend(&mut self) -> f64 {
+        let site = self.loops.site;
+        let mut wrong: Vec<f64> = (0..self.choice.len()).map(|b| self.place(b, self.choice[b])).collect();
+        let mut less = 0.0;
+        for branch in 0..self.choice.len() {
+            let children = &site.circuits.branches[branch].children;
+            if !children.iter().chain([&branch]).any(|&b| wrong[b] >= RISES) {
+                continue;
+            }
+            let all = site.circuits.beyond(branch);
+            let before = self.drop_before(branch);
+            let kept = self.choice[branch];
+            let now: f64 = all.iter().map(|&b| wrong[b]).sum::<f64>() + self.pairs[branch][kept].cost;
+            let (mut best, mut found) = (now, kept);
+            for index in 0..self.pairs[branch].len() {
+                self.choice[branch] = index;
+                if let Some(cost) = self.cost_of(&all, before, best) {
+                    (best, found) = (cost, index);
+                }
+            }
+            self.choice[branch] = found;
+            for &b in &all {
+                wrong[b] = self.place(b, self.choice[b]);
+            }
+            less += now - best;
+        }
+        less
+    }
+
+    /// Drop from the battery to the near end of a branch, as chosen.
+    fn drop_before(&self, branch: usize) -> f64 {
+        self.loops.upward(branch).skip(1).map(|b| self.pairs[b][self.choice[b]].drop).sum()
+    }
+
+    /// What is wrong with a branch, the first of `all`, and those beyond it as chosen, and the branch itself; `None`
+    /// where that is not under `most` or an end loses too much.
+    fn cost_of(&mut self, all: &[usize], before: f64, most: f64) -> Option<f64> {
+        let first = *all.first()?;
+        let mut sum = self.pairs[first][self.choice[first]].cost;
+        for &b in all {
+            let at = if b == first { before } else { self.drop_before(b) } + self.pairs[b][self.choice[b]].drop;
+            if self.asked[b].room.is_some_and(|room| at > room.get() + optimum::CLOSE) {
+                return None;
+            }
+            sum += self.place(b, self.choice[b]);
+            if sum >= most {
+                return None;
+            }
+        }
+        Some(sum)
+    }
+
     /// Styles that are a stop at the near end of a branch, where others are not: the fault there is the same whatever
     /// the branch itself is.
     fn weak_styles(&self, branch: usize) -> Vec<&'a FuseStyle> {
@@ -286,7 +357,7 @@ impl<'a> Search<'_, 'a, '_> {
         let Some(fuse) = fit(self.loops, &place, Some(device), &self.near) else { return STOP };
         let up = self.loops.upstream(branch, &self.near);
         let rises = up.and_then(|u| u.rating).is_some_and(|u| device.1 > u);
-        let wrong = wrong(self.loops, &fuse, up);
+        let wrong = wrong(self.loops, &fuse, up) - pair.own;
         self.near[branch] = Some(fuse);
         wrong + if rises { RISES } else { 0.0 }
     }

@@ -10,14 +10,15 @@ use crate::engine::judge::finding::Severity;
 use crate::engine::judge::fuse::breaking::fuse_grade;
 use crate::engine::judge::fuse::faults::fuse_grades;
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least, breaks};
-use crate::engine::physics::fuse_link::rating::{breaking, made_near, styles};
+use crate::engine::judge::fuse::window::start_grade;
+use crate::engine::physics::fuse_link::rating::{breaking, cold_carrying, made_near, styles};
 use crate::engine::simulate::circuit::demand::carried;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
 /// Most ratings of one style that are tried for one cable.
-const MOST: usize = 5;
+const MOST: usize = 8;
 
 /// A device: its style and rating.
 pub type Device<'a> = (&'a FuseStyle, Amps);
@@ -50,6 +51,16 @@ pub fn wrong(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> f64 {
         _ => 0.0,
     };
     fuse_grades(loops, fuse, up).map(weight).sum::<f64>() + unbroken
+}
+
+/// What of that is so whatever stands before it: a start that may open it.
+pub fn wrong_anywhere<'a>(loops: &FaultLoops<'a, '_>, branch: usize, (style, rating): Device<'a>) -> f64 {
+    let Some(need) = base_need(loops, branch) else { return 0.0 };
+    let slow = cold_carrying(style, loops.site.surroundings.coldest);
+    let grade = start_grade(&FuseLimits::of(&loops.site.catalogue), style, rating, &need, slow);
+    let pinned = loops.run(branch).is_some_and(|r| r.fuse.is_some());
+    let small = pinned && rating < at_least(style, &need).value;
+    grade.filter(|_| !small).map_or(0.0, weight)
 }
 
 /// What a device counts by itself: the plainer its style, the less; of one style the smaller rating.

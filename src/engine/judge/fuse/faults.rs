@@ -15,7 +15,7 @@ pub fn fuse_grades(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> impl I
     let own = [
         window::is_big(&limits, fuse).then_some(Severity::Stop),
         window::small_grade(fuse),
-        window::start_grade(&limits, fuse),
+        window::fuse_start_grade(&limits, fuse),
         breaking::fuse_grade(loops, fuse),
         unparted.then_some(Severity::Caution),
     ];

@@ -159,15 +159,27 @@ pub fn check_small(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     Some(finding.remedy(format!("or bring the steady current down to {load}")))
 }
 
-/// How grave it is that a start may open the fuse; `None` where all pass. A stop where by its latest gate one does.
-pub fn start_grade(limits: &FuseLimits, fuse: &Fuse) -> Option<Severity> {
-    let (style, rating) = fuse.fitted().filter(|_| !is_small(fuse))?;
-    if limits.rides(style, rating, &fuse.need) {
+/// How grave it is that a start may open a rating, which carries `slow` times as much in the cold; `None` where all
+/// pass. A stop where by its latest gate one does.
+pub fn start_grade(
+    limits: &FuseLimits,
+    style: &FuseStyle,
+    rating: Amps,
+    need: &FuseNeed,
+    slow: f64,
+) -> Option<Severity> {
+    if limits.rides(style, rating, need) {
         return None;
     }
-    let carried = rating * fuse.clearing.slow.max(1.0);
+    let carried = rating * slow.max(1.0);
     let opens = |s: Start| latest(&style.gates, s.current / carried).is_some_and(|t| t <= s.lasts);
-    Some(if fuse.need.exceeding().any(opens) { Severity::Stop } else { Severity::Caution })
+    Some(if need.exceeding().any(opens) { Severity::Stop } else { Severity::Caution })
+}
+
+/// The same of a fuse at its place; one that is too small for the load is told as that.
+pub fn fuse_start_grade(limits: &FuseLimits, fuse: &Fuse) -> Option<Severity> {
+    let (style, rating) = fuse.fitted().filter(|_| !is_small(fuse))?;
+    start_grade(limits, style, rating, &fuse.need, fuse.clearing.slow)
 }
 
 /// A start may open the fuse.
@@ -176,7 +188,7 @@ pub fn check_start(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let (limits, need) = (FuseLimits::of(&loops.site.catalogue), &fuse.need);
     let (start, rides) = limits.hardest(style, rating, need).filter(|_| !limits.rides(style, rating, need))?;
     let (run, name) = loops.run_of(fuse.branch);
-    let severity = start_grade(&limits, fuse).unwrap_or(Severity::Caution);
+    let severity = fuse_start_grade(&limits, fuse).unwrap_or(Severity::Caution);
     let opens = if severity == Severity::Stop { "opens" } else { "may open" };
     let text = format!(
         "a start of {} for {} {opens} the {rating} fuse of {name}, which is only sure to stand that for {rides} each time",
