@@ -13,5 +13,6 @@ mod returns;
 mod runs;
 mod sources;
 mod tagged;
+mod usual_fuses;
 mod which_fuse;
 mod wiring;

@@ -51,8 +51,8 @@ fn a_rating_that_is_given_one_step_off_raises_what_was_said() {
                 let more = |run: usize| other.runs[run].fuses.len() > as_chosen.runs[run].fuses.len();
                 let of_one_more = |f: &&Finding| matches!(f.subject, Subject::Run(run) if more(run));
                 let all = new_in(&other, &as_chosen);
-                assert!(!all.iter().any(|f| of_one_more(&f)) || !step.against.is_empty(), "{name}: {step:?}");
-                let mut found: Vec<_> = all.into_iter().filter(|f| !of_one_more(f)).map(|f| key(&f)).collect();
+                assert!(!all.iter().any(&of_one_more) || !step.against.is_empty(), "{name}: {step:?}");
+                let mut found: Vec<_> = all.into_iter().filter(|f| !of_one_more(f)).map(key).collect();
                 let mut said: Vec<_> = step.broken.iter().filter(|f| of_wiring(f.kind)).map(key).collect();
                 found.sort();
                 said.sort();

@@ -77,6 +77,13 @@ fn unfit(design: &Design, run: usize) -> bool {
     design.findings.iter().any(|f| own.contains(&f.kind) && f.subject == Subject::Run(run) || all.contains(&f.kind))
 }
 
+/// What may be chosen for a run: of each style five ratings from the least that its load asks for.
+fn candidates(run: usize, fuse: &FuseDesign) -> impl Iterator<Item = (usize, Amps)> {
+    let least = fuse.at_least;
+    let styles = CATALOGUE.fuse_styles.iter().filter(|s| !s.only_asked);
+    styles.flat_map(move |s| s.ratings.iter().filter(move |r| **r >= least).take(5)).map(move |r| (run, *r))
+}
+
 /// Away from the battery that feeds it no rating that was chosen is larger than the one before it, but where a stop
 /// or a caution is the price: with any other rating given for one of both, as many or more of these are there.
 ///
@@ -85,9 +92,6 @@ fn unfit(design: &Design, run: usize) -> bool {
 /// rules whatever is chosen, and is held here to one pair in fifty.
 #[test]
 fn no_chosen_rating_rises_away_from_its_battery_but_for_a_stop_or_a_caution() {
-    let made = CATALOGUE.fuse_styles.iter().filter(|s| !s.only_asked).flat_map(|s| &s.ratings);
-    let made: BTreeSet<u64> = made.map(|r| (r.get() * 10.0) as u64).collect();
-    let made: Vec<Amps> = made.into_iter().map(|r| Amps::new(r as f64 / 10.0)).collect();
     let (mut pairs, mut rises, mut proven, mut broken_off) = (0, 0, Vec::new(), Vec::new());
     for (seed, plan) in plans() {
         let free = design(&plan, &CATALOGUE);
@@ -105,12 +109,12 @@ fn no_chosen_rating_rises_away_from_its_battery_but_for_a_stop_or_a_caution() {
                 let given = design(&given, &CATALOGUE);
                 is_less(harm(&given), harm(&free)) && !unfit(&given, run)
             };
-            let found = made.iter().find_map(|&rating| {
-                let up = (Some(rating) >= b.rating && better(up, rating)).then_some(up);
-                let down = || (Some(rating) <= a.rating && better(down, rating)).then_some(down);
-                Some((rating, up.or_else(down)?))
+            let mut others = candidates(up, a).chain(candidates(down, b));
+            let found = others.find(|&(run, rating)| {
+                let ends = if run == up { Some(rating) >= b.rating } else { Some(rating) <= a.rating };
+                ends && better(run, rating)
             });
-            if let Some((rating, run)) = found {
+            if let Some((run, rating)) = found {
                 let list = if free.copper.least { &mut proven } else { &mut broken_off };
                 list.push(format!(
                     "seed {seed}: R{} behind R{}, with {rating} in R{} less is wrong",

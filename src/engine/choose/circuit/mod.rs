@@ -14,4 +14,5 @@ pub mod share;
 pub mod size_workings;
 pub mod sizing;
 pub mod together;
+pub mod unavoidable;
 pub mod workings;

@@ -17,10 +17,11 @@
 
 use crate::catalogue::FuseStyle;
 use crate::engine::choose::circuit::optimum::{self, Choice, Front, Node};
-use crate::engine::choose::fuse::options::{CAUTION, Device, STOP, devices, plainness, weight, wrong, wrong_anywhere};
+use crate::engine::choose::circuit::unavoidable::{Kind, Unavoidable, between};
+use crate::engine::choose::fuse::options::{
+    CAUTION, Device, STOP, devices, plainness, unbroken, weight, wrong, wrong_anywhere,
+};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
-use crate::engine::judge::finding::Severity;
-use crate::engine::judge::fuse::breaking::fuse_grade;
 use crate::engine::judge::fuse::faults::{far_grade, reach_grade};
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::link::Link;
@@ -78,6 +79,8 @@ struct Pair<'a> {
     cost: f64,
     /// What is wrong with it wherever it stands, in `cost` already.
     own: f64,
+    /// Which of the devices of its branch it has.
+    kind: usize,
 }
 
 /// The best choice; `loops` has each branch in its chosen cable afterwards. `None` where a branch has no cable.
@@ -86,12 +89,17 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     let nodes: Vec<Node> = asked.iter().enumerate().map(|(b, a)| node(loops, b, a, &pairs[b])).collect();
     let (fronts, exact) = optimum::fronts(&nodes)?;
     let branches = asked.len();
+    let mut pairs = pairs;
+    let kinds: Vec<Vec<Kind>> = pairs.iter_mut().enumerate().map(|(b, p)| kinds(loops, b, p)).collect();
+    let unavoidable = Unavoidable::of(loops, &kinds, RISES);
     let mut search = Search {
         loops,
         asked,
         pairs,
         fronts,
+        unavoidable,
         near: vec![None; branches],
+        state: vec![0; branches],
         choice: vec![0; branches],
         tries: MOST_TRIES * branches,
         exact,
@@ -130,7 +138,7 @@ fn pairs<'a>(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Vec<Pa
             let plain = device.map_or(0.0, plainness);
             let own = device.map_or(0.0, |device| wrong_anywhere(loops, branch, device));
             let cost = cable.mass.get() + plain + own;
-            Pair { cable: index, device, drop: (cable.drop + current * warm).get(), cost, own }
+            Pair { cable: index, device, drop: (cable.drop + current * warm).get(), cost, own, kind: 0 }
         };
         if own {
             all.extend(devices(loops, branch, cable.link.ampacity).into_iter().map(|d| pair(Some(d))));
@@ -146,6 +154,7 @@ fn pairs<'a>(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Vec<Pa
             drop: cable.drop.get(),
             cost: cable.mass.get(),
             own: 0.0,
+            kind: 0,
         };
         all.extend(asked.cables.iter().enumerate().map(bare));
     }
@@ -155,16 +164,38 @@ fn pairs<'a>(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Vec<Pa
 
 /// The branch as the optimum without the devices' rules sees it.
 fn node(loops: &FaultLoops, branch: usize, asked: &Asked, pairs: &[Pair]) -> Node {
+    let copper = |pair: &Pair| pair.cost - pair.own;
+    let mut by_copper: Vec<&Pair> = pairs.iter().collect();
+    by_copper.sort_by(|a, b| copper(a).total_cmp(&copper(b)));
     // Dearer with no less drop is never part of it.
     let mut least = f64::INFINITY;
     let mut options = Vec::new();
-    for pair in pairs {
+    for pair in by_copper {
         if pair.drop < least {
             least = pair.drop;
-            options.push(Choice { drop: Volts::new(pair.drop), mass: Kilograms::new(pair.cost) });
+            options.push(Choice { drop: Volts::new(pair.drop), mass: Kilograms::new(copper(pair)) });
         }
     }
     Node { parent: loops.branch(branch).and_then(|b| b.parent), room: asked.room, options }
+}
+
+/// The devices that the pairs of a branch have; none for a branch without a fuse of its own.
+fn kinds<'a>(loops: &FaultLoops<'a, '_>, branch: usize, pairs: &mut [Pair<'a>]) -> Vec<Kind<'a>> {
+    let mut kinds: Vec<Kind<'a>> = Vec::new();
+    if !loops.run(branch).is_some_and(|r| r.own_fuse) {
+        return kinds;
+    }
+    for pair in pairs {
+        let is = |kind: &Kind| match (kind.0, pair.device) {
+            (Some((a, x)), Some((b, y))) => std::ptr::eq(a, b) && x == y,
+            (a, b) => a.is_none() && b.is_none(),
+        };
+        pair.kind = kinds.iter().position(is).unwrap_or(kinds.len());
+        if pair.kind == kinds.len() {
+            kinds.push((pair.device, pair.own));
+        }
+    }
+    kinds
 }
 
 /// Put a branch into a cable.
@@ -183,6 +214,9 @@ struct Search<'s, 'a, 'r> {
     asked: &'s [Asked],
     pairs: Vec<Vec<Pair<'a>>>,
     fronts: Vec<Front>,
+    unavoidable: Unavoidable,
+    /// By branch on the way to the one in hand, which device stands there, or at the nearest before it that has one.
+    state: Vec<usize>,
     /// Devices of the branches on the way to the one in hand.
     near: Vec<Option<Fuse<'a>>>,
     choice: Vec<usize>,
@@ -206,37 +240,18 @@ impl<'a> Search<'_, 'a, '_> {
         let children = &site.circuits.branches[branch].children;
         let mut best = most;
         let mut kept: Option<Vec<(usize, usize)>> = None;
-        let mut tries: Vec<(f64, f64, usize)> = Vec::new();
-        let weak = self.weak_styles(branch);
-        for index in 0..self.pairs[branch].len() {
-            let Pair { drop, cost, device, .. } = self.pairs[branch][index];
-            if cost >= best {
-                break;
-            }
-            if device.is_some_and(|(style, _)| weak.iter().any(|w| std::ptr::eq(*w, style))) {
-                continue;
-            }
-            let beyond = self.least_beyond(children, branch, before + drop);
-            if cost + beyond >= best {
-                continue;
-            }
-            let own = cost + self.place(branch, index);
-            if children.is_empty() {
-                if own < best {
-                    (best, kept) = (own, Some(vec![(branch, index)]));
-                }
-            } else if own + beyond < best {
-                tries.push((own + beyond, own, index));
-            }
-        }
-        tries.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (least, own, index) in tries {
+        for (least, index, beyond) in self.candidates(branch, children, before, most) {
             if least >= best || (self.tries == 0 && kept.is_some()) {
                 break;
             }
-            self.place(branch, index);
-            let at = before + self.pairs[branch][index].drop;
-            if let Some(sum) = self.beyond(children, at, own, best) {
+            let Pair { drop, cost, .. } = self.pairs[branch][index];
+            let own = cost + self.place(branch, index);
+            if own + beyond >= best {
+                continue;
+            }
+            if children.is_empty() {
+                (best, kept) = (own, Some(vec![(branch, index)]));
+            } else if let Some(sum) = self.beyond(children, before + drop, own, best) {
                 let mut choice = vec![(branch, index)];
                 choice.extend(site.circuits.beyond(branch).into_iter().skip(1).map(|b| (b, self.choice[b])));
                 (best, kept) = (sum, Some(choice));
@@ -246,6 +261,31 @@ impl<'a> Search<'_, 'a, '_> {
             self.choice[b] = index;
         }
         Some(best)
+    }
+
+    /// The pairs of a branch by the least that they and all beyond them may cost, where that is under `most`: that
+    /// least, which pair, and what of it is beyond.
+    fn candidates(&mut self, branch: usize, children: &[usize], before: f64, most: f64) -> Vec<(f64, usize, f64)> {
+        let up = self.loops.upstream(branch, &self.near).and_then(|up| Some((up.branch, up.fitted()?)));
+        let others = up.is_some_and(|(b, _)| self.loops.cuts_off(b, branch));
+        let styles = self.styles_here(branch);
+        let mut found = Vec::new();
+        for index in 0..self.pairs[branch].len() {
+            let Pair { drop, cost, device, .. } = self.pairs[branch][index];
+            if cost >= most {
+                break;
+            }
+            self.stand(branch, index);
+            let beyond = self.least_beyond(children, branch, before + drop);
+            let breaking = device.and_then(|(style, _)| styles.iter().find(|s| std::ptr::eq(s.0, style)));
+            let row = between(self.loops, up.map(|u| u.1), device, others, RISES);
+            let least = cost + breaking.map_or(0.0, |s| s.1) + row + beyond;
+            if least < most {
+                found.push((least, index, beyond));
+            }
+        }
+        found.sort_by(|a, b| a.0.total_cmp(&b.0));
+        found
     }
 
     /// Where the search was broken off: change one branch at a time, all others as chosen, wherever something is wrong
@@ -302,28 +342,28 @@ impl<'a> Search<'_, 'a, '_> {
         Some(sum)
     }
 
-    /// Styles that are a stop at the near end of a branch, where others are not: the fault there is the same whatever
-    /// the branch itself is.
-    fn weak_styles(&self, branch: usize) -> Vec<&'a FuseStyle> {
-        let mut graded: Vec<(&FuseStyle, bool)> = Vec::new();
+    /// What is wrong with each style at the near end of a branch for the fault there, which is the same whatever the
+    /// branch itself is.
+    fn styles_here(&self, branch: usize) -> Vec<(&'a FuseStyle, f64)> {
+        let mut styles: Vec<(&FuseStyle, f64)> = Vec::new();
         let before = links_before(self.loops, branch, false, &self.near);
         for pair in &self.pairs[branch] {
-            let Some(device) = pair.device.filter(|d| !graded.iter().any(|g| std::ptr::eq(g.0, d.0))) else { continue };
+            let Some(device) = pair.device.filter(|d| !styles.iter().any(|g| std::ptr::eq(g.0, d.0))) else { continue };
             let link = self.asked[branch].cables[pair.cable].link;
             let place = Fitting { branch, ends: &[], thinnest: (link.ampacity, branch), before };
             let fuse = fit(self.loops, &place, Some(device), &self.near);
-            let grade = fuse.and_then(|fuse| fuse_grade(self.loops, &fuse));
-            graded.push((device.0, grade == Some(Severity::Stop)));
+            styles.push((device.0, fuse.map_or(0.0, |fuse| unbroken(self.loops, &fuse))));
         }
-        if graded.iter().all(|g| g.1) { Vec::new() } else { graded.into_iter().filter(|g| g.1).map(|g| g.0).collect() }
+        styles
     }
 
     /// What a choice and all beyond it cost, if that is under `most`.
     fn beyond(&mut self, children: &[usize], at: f64, own: f64, most: f64) -> Option<f64> {
-        let mut rest: f64 = children.iter().map(|&c| self.fronts[c].least(at)).sum();
+        let least = |search: &Self, child: usize| search.fronts[child].least(at) + search.least_wrong(child);
+        let mut rest: f64 = children.iter().map(|&c| least(self, c)).sum();
         let mut sum = own;
         for &child in children {
-            rest -= self.fronts[child].least(at);
+            rest -= least(self, child);
             sum += self.solve(child, at, most - sum - rest)?;
         }
         (sum < most).then_some(sum)
@@ -334,7 +374,20 @@ impl<'a> Search<'_, 'a, '_> {
         if self.asked[branch].room.is_some_and(|room| at > room.get() + optimum::CLOSE) {
             return f64::INFINITY;
         }
-        children.iter().map(|&c| self.fronts[c].least(at)).sum()
+        children.iter().map(|&c| self.fronts[c].least(at) + self.least_wrong(c)).sum()
+    }
+
+    /// What must be wrong with a branch and beyond it, with the device that stands before it.
+    fn least_wrong(&self, branch: usize) -> f64 {
+        let before = self.loops.branch(branch).and_then(|b| b.parent);
+        self.unavoidable.least(branch, before.map_or(0, |b| self.state[b]))
+    }
+
+    /// Note which device a pair puts into a branch.
+    fn stand(&mut self, branch: usize, index: usize) {
+        let before = self.loops.branch(branch).and_then(|b| b.parent).map_or(0, |b| self.state[b]);
+        let own = self.loops.run(branch).is_some_and(|r| r.own_fuse);
+        self.state[branch] = if own { self.pairs[branch][index].kind } else { before };
     }
 
     /// Put a pair into a branch, and what is wrong with it there.
@@ -343,6 +396,7 @@ impl<'a> Search<'_, 'a, '_> {
             Some(left) => self.tries = left,
             None => self.exact = false,
         }
+        self.stand(branch, index);
         let pair = &self.pairs[branch][index];
         let link = self.asked[branch].cables[pair.cable].link;
         set(self.loops, branch, link);

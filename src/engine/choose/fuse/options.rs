@@ -18,7 +18,7 @@ use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
 /// Most ratings of one style that are tried for one cable.
-const MOST: usize = 8;
+const MOST: usize = 5;
 
 /// A device: its style and rating.
 pub type Device<'a> = (&'a FuseStyle, Amps);
@@ -44,13 +44,22 @@ pub fn weight(severity: Severity) -> f64 {
 /// What all findings of a device count; `up` is the next one upstream. Where none breaks the fault the one that breaks
 /// most is the least wrong.
 pub fn wrong(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> f64 {
-    let unbroken = match fuse.fitted() {
+    fuse_grades(loops, fuse, up).map(weight).sum::<f64>() + short_of(loops, fuse)
+}
+
+/// What of that is for the fault that it has to break.
+pub fn unbroken(loops: &FaultLoops, fuse: &Fuse) -> f64 {
+    fuse_grade(loops, fuse).map_or(0.0, weight) + short_of(loops, fuse)
+}
+
+/// By how much a stop is more than one where the fault is not broken.
+fn short_of(loops: &FaultLoops, fuse: &Fuse) -> f64 {
+    match fuse.fitted() {
         Some((style, _)) if fuse_grade(loops, fuse) == Some(Severity::Stop) => {
             STOP * (1.0 - breaking(style, fuse.need.circuit) / fuse.prospective.amps).max(0.0)
         }
         _ => 0.0,
-    };
-    fuse_grades(loops, fuse, up).map(weight).sum::<f64>() + unbroken
+    }
 }
 
 /// What of that is so whatever stands before it: a start that may open it.

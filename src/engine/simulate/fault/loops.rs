@@ -147,14 +147,19 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
     /// Whether the fuse upstream feeds anything but what lies behind `fuse`:
     /// two fuses on one line that feeds nothing on the way need not be parted.
     pub fn cuts_off_others(&self, up: &Fuse, fuse: &Fuse) -> bool {
+        self.cuts_off(up.branch, fuse.branch)
+    }
+
+    /// The same of fuses at the near ends of two branches.
+    pub fn cuts_off(&self, up: usize, branch: usize) -> bool {
         let site = self.site;
         let feeds_here = |point: &str| {
             site.loads.iter().any(|l| !l.inverter && l.at == point)
                 || site.inverter.rating.get() > 0.0 && site.inverter.at == point
         };
-        self.upward(fuse.branch)
+        self.upward(branch)
             .skip(1)
-            .take_while(|&b| self.is_beyond(b, up.branch))
+            .take_while(|&b| self.is_beyond(b, up))
             .any(|b| self.branch(b).is_some_and(|b| b.children.len() > 1 || feeds_here(&b.far)))
     }
 

@@ -70,6 +70,20 @@ pub fn by_gates(upstream: ChainLink, downstream: ChainLink, least: Amps, most: A
     square(end, slowest) < square(upstream.at(last_up.of_rating), last_up.min)
 }
 
+/// Whether two links may be selective for some range of faults: by ratio, by one gate of the downstream one, or by
+/// the energy above its last.
+pub fn may_part(upstream: ChainLink, downstream: ChainLink, needed: f64) -> bool {
+    let square = |i: Amps, t: Seconds| i.get() * i.get() * t.get();
+    let parts = |at: Amps, latest: Seconds| latest < earliest(&upstream.style.gates, at / upstream.rating);
+    let by_one = downstream.style.gates.iter().any(|g| g.max.is_some_and(|t| parts(downstream.at(g.of_rating), t)));
+    let by_energy = || {
+        let (up, down) = (upstream.style.gates.last()?, downstream.style.gates.last()?);
+        let (up_at, down_at) = (upstream.at(up.of_rating), downstream.at(down.of_rating));
+        Some(square(down_at, down.max?) < square(up_at, up.min))
+    };
+    by_ratio(upstream, downstream, needed) || by_one || by_energy() == Some(true)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
