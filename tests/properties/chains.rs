@@ -54,7 +54,7 @@ fn rising(design: &Design) -> (usize, BTreeSet<(usize, usize)>) {
 
 /// What the choice goes by, worst first: stops, cautions, ratings that rise. Of two devices that do not break their
 /// fault the one that breaks more is the less of a stop.
-fn harm(design: &Design) -> [f64; 3] {
+pub fn harm(design: &Design) -> [f64; 3] {
     let (stops, cautions) = grave(design);
     let stopped = |run: usize| {
         let breaking = |f: &&Finding| f.kind == FindingKind::FuseBreaking && f.severity == Severity::Stop;
@@ -66,7 +66,7 @@ fn harm(design: &Design) -> [f64; 3] {
 }
 
 /// Whether one is less, by its first figure that differs.
-fn is_less(one: [f64; 3], other: [f64; 3]) -> bool {
+pub fn is_less(one: [f64; 3], other: [f64; 3]) -> bool {
     one.iter().zip(other).find(|(a, b)| (**a - b).abs() > 1e-3).is_some_and(|(a, b)| *a < b)
 }
 
