@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod bounded;
+mod brute;
 mod chains;
 mod energy;
 #[path = "../generated/fit_out.rs"]
