@@ -33,6 +33,8 @@ mod check;
 mod generated_boards;
 #[path = "../generated/network.rs"]
 mod generated_network;
+#[path = "../generated/plan.rs"]
+mod generated_plan;
 mod ledger;
 mod program;
 #[path = "../generated/spice.rs"]
@@ -54,6 +56,7 @@ files![
     cut_off,
     days,
     discharge,
+    fault_currents,
     fault_finder,
     fuse_links,
     heat,
