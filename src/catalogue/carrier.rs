@@ -50,13 +50,24 @@ impl StudSize {
     }
 }
 
+/// The ways through a vehicle that a shock has a level for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Axis {
+    /// Forward and backward.
+    Along,
+    /// Left and right.
+    Across,
+    /// Up and down.
+    Upright,
+}
+
 impl Shock {
-    /// Source of the level in the direction of a case: `forward`, `left`, `sideways`, `up`, …
-    pub fn source(&self, thrown: &str) -> &Provenance {
-        match thrown {
-            "up" | "down" => &self.from.vertical,
-            "left" | "right" | "sideways" => &self.from.across,
-            _ => &self.from.along,
+    /// How hard it is along an axis, with the source of that.
+    pub fn level(&self, axis: Axis) -> (Gravities, &Provenance) {
+        match axis {
+            Axis::Along => (self.along, &self.from.along),
+            Axis::Across => (self.across, &self.from.across),
+            Axis::Upright => (self.vertical, &self.from.vertical),
         }
     }
 }

@@ -83,7 +83,7 @@ fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
         facts.list(strip, at, &[StripCheck::STRESS]);
     }
     if let Some(rods) = &s.hold_down {
-        facts.told(rods, at, Rods::UTILISATION, format!("{} rods, {}", rods.rods, rods.case), Role::Muted);
+        facts.told(rods, at, Rods::UTILISATION, format!("{} rods, {}", rods.rods, rods.thrown()), Role::Muted);
     }
 }
 
@@ -91,14 +91,13 @@ fn studs(scene: Scene<'_>) -> Pane<'_> {
     let strength = strength(&scene);
     let studs = strength.map_or(&[][..], |s| s.studs.as_slice());
     let stud = move |i: usize| Some((studs.get(i)?, scene.at(i)));
-    let worst = move |i: usize| strength?.cases.get(studs.get(i)?.case).map(|c| c.name);
     let broken = move |i: usize| studs.get(i).is_some_and(|s| s.utilisation > Share::FULL);
     let columns = Columns::new(scene)
         .own(Column::label("Stud"), |i| Cell::words((i + 1).to_string()))
         .facts([StudDesign::ALONG, StudDesign::ACROSS, StudDesign::TENSION, StudDesign::SHEAR], stud)
         .fact(StudDesign::UTILISATION, stud)
         .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
-        .own(Column::words("Worst"), move |i| Cell::words(worst(i).unwrap_or("")));
+        .own(Column::words("Worst"), move |i| Cell::words(studs.get(i).map_or("", |s| s.thrown.word())));
     let empty = "strength needs a style, a mass and dimensions";
     let table = columns.table(studs.len(), |i| format!("stud {}", i + 1));
     Pane::table("Each stud", Table { empty, ..table })
@@ -115,7 +114,7 @@ fn pieces(scene: Scene<'_>) -> Pane<'_> {
         .fact(Blank::BENDS, blank)
         .widest(40);
     let empty = "pieces need the battery's or the inside dimensions";
-    let table = columns.table(blanks.len(), move |i| blanks.get(i).map_or("", |b| b.name).to_string());
+    let table = columns.table(blanks.len(), move |i| blanks.get(i).map_or("", |b| b.piece.words()).to_string());
     Pane::table("Pieces to cut", Table { empty, ..table })
 }
 

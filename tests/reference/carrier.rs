@@ -111,7 +111,7 @@ fn bolts_stand_what_en_1993_1_8_says() {
         for case in &strength.cases {
             let (t, v) = (case.tensions[0].get(), case.shears[0].get());
             let used = (v / shear + t / (1.4 * pull)).max(t / pull).max((t * t + 3.0 * v * v).sqrt() / proof);
-            check_share(paper, &format!("{size} {class}, {}", case.name), used, case.utilisations[0].get(), 0.007);
+            check_share(paper, &format!("{size} {class}, {}", case.force.thrown.word()), used, case.utilisations[0].get(), 0.007);
         }
     }
 }
@@ -145,10 +145,10 @@ fn studs_share_forces_as_an_independent_program_says() {
             plan.hold_down.centre = Some(mm(studs[0][4]));
         });
         for case in &carrier.strength.unwrap().cases {
-            let force = [case.along, case.across, case.upright].map(|f| f.get() / 1000.0);
+            let force = [case.force.along, case.force.across, case.force.upright].map(|f| f.get() / 1000.0);
             let sum = |parts: [f64; 3]| -> f64 { parts.iter().zip(force).map(|(p, f)| p * f).sum() };
             for (n, stud) in studs.iter().enumerate() {
-                let what = format!("{}, stud {n}, {}, N", pattern[0][0], case.name);
+                let what = format!("{}, stud {n}, {}, N", pattern[0][0], case.force.thrown.word());
                 let pull = sum([stud[5], stud[6], stud[7]]).max(0.0);
                 let side = sum([stud[8], stud[10], stud[12]]).hypot(sum([stud[9], stud[11], stud[13]]));
                 check(pulls, &what, pull, case.tensions[n].get(), 0.01);
@@ -164,7 +164,7 @@ fn bend_allowance_against_an_independent_program() {
     for (t, r, angle, k, expected) in
         [(2.0, 2.0, 90.0, 0.44, 4.5239), (3.0, 5.0, 90.0, 0.4, 9.7389), (1.5, 3.0, 45.0, 0.33, 2.7450)]
     {
-        let got = bend_allowance(Degrees::new(angle), Millimetres::new(r), Millimetres::new(t), Share::new(k)).get();
+        let got = bend_allowance(Degrees::new(angle), Millimetres::new(r), Millimetres::new(t), Share::new(k)).value.get();
         let source = independent("cadguide-cli 1.0.0 (PyPI), bend allowance");
         check(source, &format!("t {t}, r {r}, {angle}°, K {k}, mm"), expected, got, 5e-5);
     }
@@ -175,7 +175,7 @@ fn bend_allowance_against_an_independent_program() {
 fn bend_allowance_against_the_aircraft_law() {
     for (r, t) in [(2.0, 2.0), (4.0, 2.0), (8.0, 4.0), (12.0, 3.0), (6.0, 4.0)] {
         let (radius, thickness) = (Millimetres::new(r), Millimetres::new(t));
-        let ours = bend_allowance(Degrees::new(90.0), radius, thickness, k_factor(radius, thickness)).get();
+        let ours = bend_allowance(Degrees::new(90.0), radius, thickness, k_factor(radius, thickness).value).value.get();
         let law = (0.01743 * r + 0.0078 * t) * 90.0;
         let allowed = if r < 2.0 * t { 0.09 } else { 0.04 };
         check_share(memory("FAA airframe handbook, bend allowance"), &format!("r {r}, t {t}, mm"), law, ours, allowed);
@@ -212,8 +212,8 @@ fn shock_force_is_mass_times_gravities() {
     let carrier = carrier_of(|_| ());
     let total = carrier.strength.as_ref().unwrap().total_mass.get();
     let forward = &carrier.strength.unwrap().cases[0];
-    assert_eq!(forward.name, "forward");
+    assert_eq!(forward.force.thrown.word(), "forward");
     let source = by_hand("force = mass x level x 9.80665, the weight beside it");
-    check(source, "along, N", total * 9.80665 * forward.level.get(), forward.along.get(), 1e-9);
-    check(source, "upright, N", -total * 9.80665, forward.upright.get(), 1e-9);
+    check(source, "along, N", total * 9.80665 * forward.force.level.get(), forward.force.along.get(), 1e-9);
+    check(source, "upright, N", -total * 9.80665, forward.force.upright.get(), 1e-9);
 }

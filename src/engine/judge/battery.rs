@@ -35,7 +35,7 @@ fn unknown_chemistry(site: &Installation) -> Finding {
             place("chemistry"),
             Some(Value::Text(c.key.clone())),
         ),
-        None => finding.remedy("put at least 1 chemistry into the catalogue"),
+        None => finding.remedy("put a chemistry into the catalogue"),
     }
 }
 
@@ -438,6 +438,6 @@ fn voltage(catalogue: &Catalogue, chemistry: &Chemistry) -> Option<Finding> {
                 Some(Value::Text(c.key.clone())),
             )
         }
-        None => finding.remedy("use 1 converter to 12 V for all loads"),
+        None => finding.remedy("use a converter to 12 V for all loads"),
     })
 }

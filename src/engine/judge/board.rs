@@ -22,7 +22,7 @@ pub(crate) fn check(site: &Installation, runs: &[RunDesign]) -> Vec<Finding> {
                 )
                 .rule("a board is fed by a run of its own")
                 .at(Place::board(index, "name"))
-                .remedy(format!("add 1 run that ends at `{}`", board.name)),
+                .remedy(format!("add a run that ends at `{}`", board.name)),
             ),
         }
     }

@@ -158,9 +158,9 @@ fn sensor(site: &Installation) -> Option<Finding> {
         .at(place);
     Some(match severity {
         Severity::Stop => {
-            finding.remedy_edit("put this 1 lug onto the body beside the sensor", place, Some(Value::Flag(false)))
+            finding.remedy_edit("put this lug onto the body beside the sensor", place, Some(Value::Flag(false)))
         }
         _ => finding
-            .remedy("put this 1 lug on the body side of the sensor; if there is none on the post, say so in the plan"),
+            .remedy("put this lug on the body side of the sensor; if there is none on the post, say so in the plan"),
     })
 }

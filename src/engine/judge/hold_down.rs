@@ -1,6 +1,6 @@
 //! What is wrong with the carrier, and what would mend it?
 
-use crate::catalogue::cite;
+use crate::catalogue::{Axis, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
@@ -57,7 +57,7 @@ impl Judge<'_> {
     fn missing(&self) -> Vec<Finding> {
         let mut findings = Vec::new();
         if self.design.battery_mass.is_none() {
-            let text = "the battery's mass is not known, so 0 forces could be worked out";
+            let text = "the battery's mass is not known, so no force could be worked out";
             let finding = Finding::new(Kind::CarrierNoMass, Subject::Carrier, text)
                 .rule("force = mass × acceleration")
                 .at(Place::of(Section::ServiceBattery, "mass_kg"))
@@ -65,7 +65,7 @@ impl Judge<'_> {
             findings.push(finding);
         }
         if self.design.shape.is_none() {
-            let text = "neither inside nor battery dimensions are given, so 0 lengths could be worked out".to_string();
+            let text = "neither inside nor battery dimensions are given, so no length could be worked out".to_string();
             findings.push(
                 find(
                     Kind::CarrierNoSize,
@@ -73,7 +73,7 @@ impl Judge<'_> {
                     text,
                     "blank, levers and clearance follow from the size",
                 )
-                .remedy("enter the 3 dimensions of the battery, posts and covers included"),
+                .remedy("enter the dimensions of the battery, posts and covers included"),
             );
         }
         findings
@@ -152,11 +152,12 @@ impl Judge<'_> {
     fn pattern(&self, pattern: &Pattern) -> Option<Finding> {
         let (text, rule) = match pattern.weakness()? {
             Weakness::Single => {
-                ("1 stud alone lets the carrier tip and turn", "two directions need studs apart in both")
+                ("one stud alone lets the carrier tip and turn", "two directions need studs apart in both")
             }
-            Weakness::Line => {
-                ("all studs stand in 1 line, so the carrier tips over it", "tipping needs studs apart across the line")
-            }
+            Weakness::Line => (
+                "all studs stand in one line, so the carrier tips over it",
+                "tipping needs studs apart across the line",
+            ),
         };
         Some(
             find(Kind::StudPattern, "studs_along", text.into(), rule)
@@ -169,12 +170,14 @@ impl Judge<'_> {
             return None;
         }
         let carrier = &self.site.hold_down;
-        let case = strength.cases.get(strength.ruling).map_or("", |c| c.name);
         let text = format!(
-            "{} {} studs are used to {} when the battery is thrown {case}: they stretch or break",
-            carrier.stud, carrier.stud_class, strength.utilisation
+            "{} {} studs are used to {} when the battery is thrown {}: they stretch or break",
+            carrier.stud,
+            carrier.stud_class,
+            strength.utilisation,
+            strength.ruling.word()
         );
-        let finding = find(Kind::StudWeak, "stud", text, self.steel_rule(case, true));
+        let finding = find(Kind::StudWeak, "stud", text, self.steel_rule(strength.ruling.axis(), true));
         let finding = match self.bigger_stud(strength) {
             Some((size, used)) => finding.remedy_edit(
                 format!("{size} of the same class would be used to {used}"),
@@ -190,10 +193,10 @@ impl Judge<'_> {
     }
 
     /// What a stud or rod is held against, in the direction that asks most; a rod is only pulled.
-    fn steel_rule(&self, thrown: &str, sideways: bool) -> String {
+    fn steel_rule(&self, axis: Axis, sideways: bool) -> String {
         let rules = &self.site.catalogue.rules;
         let shock = self.site.catalogue.shock(&self.site.hold_down.shock);
-        let shock = shock.map_or(String::new(), |s| format!("{}: {}; ", s.name, s.source(thrown).words()));
+        let shock = shock.map_or(String::new(), |s| format!("{}: {}; ", s.name, s.level(axis).1.words()));
         let strengths = self.site.catalogue.stud_class(&self.site.hold_down.stud_class).map(|c| &c.from).map_or(
             String::new(),
             |from| {
@@ -240,8 +243,8 @@ impl Judge<'_> {
         let shock = self.site.catalogue.shock(&self.site.hold_down.shock);
         let pull = |c: &ShockCase| c.tensions.iter().fold(Newtons::ZERO, |a, b| a.max(*b));
         let hardest = strength.cases.iter().max_by(|a, b| pull(a).get().total_cmp(&pull(b).get()));
-        let case = hardest.map_or("", |c| c.name);
-        cite(shock.map(|s| s.source(case)).into_iter().chain([&self.site.catalogue.rules.strip_yield.from]))
+        let source = shock.zip(hardest).map(|(shock, case)| shock.level(case.force.thrown.axis()).1);
+        cite(source.into_iter().chain([&self.site.catalogue.rules.strip_yield.from]))
     }
 
     fn hold_down(&self) -> Option<Finding> {
@@ -250,7 +253,7 @@ impl Judge<'_> {
             return None;
         }
         if carrier.rods == 0 {
-            let text = "0 rods hold the battery down: it leaves its carrier when thrown upward".to_string();
+            let text = "no rods hold the battery down: it leaves its carrier when thrown upward".to_string();
             return Some(find(Kind::HoldDownWeak, "rods", text, "a rim holds sideways only").remedy_edit(
                 "2 rods and a bar over the battery",
                 place("rods"),
@@ -261,7 +264,7 @@ impl Judge<'_> {
         let text =
             format!("each hold-down rod is pulled with {}, {} of what it stands", rods.tension, rods.utilisation);
         let enough = (f64::from(rods.rods) * rods.utilisation.get()).ceil();
-        Some(find(Kind::HoldDownWeak, "hold_down", text, self.steel_rule(rods.case, false)).remedy_edit(
+        Some(find(Kind::HoldDownWeak, "hold_down", text, self.steel_rule(rods.axis, false)).remedy_edit(
             format!("{enough} rods would hold"),
             place("rods"),
             Some(Value::Number(enough)),
@@ -325,7 +328,7 @@ impl Judge<'_> {
 
     fn locking(&self) -> Option<Finding> {
         (self.design.locking == Locking::None).then(|| {
-            let text = "plain nuts alone, 1 on each stud, come undone with vibration".to_string();
+            let text = "plain nuts alone come undone with vibration".to_string();
             let rule = "vibrated joints need a second means of locking (common practice, no source)";
             find(Kind::NutUnlocked, "locking", text, rule)
                 .remedy_edit(
@@ -334,7 +337,7 @@ impl Judge<'_> {
                     Some(Value::Text(Locking::DoubleNut.key().into())),
                 )
                 .remedy_edit(
-                    "1 prevailing torque nut with a nylon insert (ISO 7040), new each time; not above 120 °C",
+                    "a prevailing torque nut with a nylon insert (ISO 7040), new each time; not above 120 °C",
                     place("locking"),
                     Some(Value::Text(Locking::NylonInsert.key().into())),
                 )

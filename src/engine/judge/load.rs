@@ -62,7 +62,7 @@ fn times(site: &Installation, i: usize) -> Option<Finding> {
             ("no driving is planned", "plan driving, such as 07:00-08:00", Place::of(Section::Vehicle, "driving"))
         } else {
             (
-                "its times and the time it is bound to have 0 minutes in common",
+                "its times and the time it is bound to have no minute in common",
                 "clear its times, or let it run at any time",
                 Place::load(i, "duty.windows"),
             )

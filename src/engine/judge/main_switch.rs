@@ -90,10 +90,13 @@ impl Check<'_> {
                     .iter()
                     .any(|b| site.circuits.branches[*b].far == point::CUT_OFF);
             found.push(if elsewhere {
-                let words = format!("put the 1 switch at `{}`: then it parts the loads and leaves what charges", point::CUT_OFF);
+                let words =
+                    format!("put the switch at `{}`: then it parts the loads and leaves what charges", point::CUT_OFF);
                 finding.at(place).remedy_edit(words, place, Some(Value::Text(point::CUT_OFF.into())))
             } else {
-                finding.at(place).remedy("let what charges join before the 1 switch, or open it only with the engine off and the panels dark")
+                finding.at(place).remedy(
+                    "let what charges join before the switch, or open it only with the engine off and the panels dark",
+                )
             });
         };
         if site.main_switch.at == point::STARTER_BATTERY && site.vehicle.alternator_rating > Amps::ZERO {

@@ -65,7 +65,7 @@ impl Check<'_> {
     fn loose(&self) -> Finding {
         let text = format!("no run leads to the plug `{}`", self.name);
         self.find(Kind::PlugLoose, text, "a plug joins the run before it and the one behind it".into())
-            .remedy(format!("let 1 run end at `{}` and another begin there", self.name))
+            .remedy(format!("let one run end at `{}` and another begin there", self.name))
     }
 
     /// What goes into the contacts.
@@ -122,7 +122,7 @@ impl Check<'_> {
         let place = Place::of(Section::Charger, "kind");
         Some(
             self.find(Kind::PlugLive, text, rule.into())
-                .remedy("a fuse at the service battery's end of this 1 run, and a cap over the plug")
+                .remedy("a fuse at the service battery's end of this run, and a cap over the plug")
                 .remedy_edit("a DC-DC charger passes nothing back", place, Some(Value::Text("dc-dc".into()))),
         )
     }

@@ -37,7 +37,7 @@ pub(crate) fn check(site: &Installation, sheet: &TestSheet) -> Vec<Finding> {
                 )
                 .rule("drop = posts less point, at one current")
                 .at(place(key))
-                .remedy(format!("fill in 1 value of reading {number}"))
+                .remedy(format!("fill it in on reading {number}"))
             }
             ReadingState::Compared if result.within == Some(false) => match outside(site, result) {
                 Some(finding) => finding.at(place("voltage_v")),
@@ -80,7 +80,7 @@ fn outside(site: &Installation, result: &ReadingResult) -> Option<Finding> {
     let text = format!("with all loads on {drop} are lost on the way to `{at}`, {least} to {most} would be sound");
     let finding = Finding::new(Kind::ReadingOutside, Subject::TestSheet, text)
         .rule("Ohm's law over the runs of the way; the band is two standard errors of cable, joints, meter and loads");
-    Some(finding.remedy(format!("read `{at}` and the posts again with 1 load on at a time, which tells the run")))
+    Some(finding.remedy(format!("read `{at}` and the posts again with one load on at a time, which tells the run")))
 }
 
 struct Judge<'a> {
@@ -99,7 +99,7 @@ impl Judge<'_> {
                 vec![
                     Finding::new(Kind::ReadingsContradict, Subject::TestSheet, text)
                         .rule(RULE)
-                        .remedy("read posts and point again at the same moment, 1 load on, the rest off"),
+                        .remedy("read posts and point again at the same moment, one load on, the rest off"),
                 ]
             }
             Verdict::Bad { fault, unless, next } => {
@@ -140,7 +140,7 @@ impl Judge<'_> {
             finding = finding.remedy(format!("{}. look at {look}", n + 1));
         }
         if fault.readings < 2 {
-            finding = finding.remedy("only 1 reading sees this run: read it again before taking it apart");
+            finding = finding.remedy("only one reading sees this run: read it again before taking it apart");
         }
         finding
     }
@@ -148,7 +148,7 @@ impl Judge<'_> {
     fn unclear(&self, candidates: &[Fault], several: bool, next: Option<&NextReading>) -> Finding {
         let each: Vec<String> =
             candidates.iter().map(|f| format!("{} ({})", run_name(&self.site.runs, f.run), f.excess)).collect();
-        let what = if several { "at least 2 joints are bad, among" } else { "1 joint is bad, in one of" };
+        let what = if several { "at least two joints are bad, among" } else { "a joint is bad, in one of" };
         let finding =
             Finding::new(Kind::JointUnclear, Subject::TestSheet, format!("{what}: {}", each.join(", "))).rule(RULE);
         match next {

@@ -69,7 +69,6 @@ fn blanks(shape: &Shape, at: At<'_>) -> Table {
 }
 
 fn studs(strength: &Strength, at: At<'_>) -> Table {
-    let worst = |s: &StudDesign, _: &At<'_>| strength.cases.get(s.case).map_or("", |c| c.name).into();
     Columns::new()
         .fact(StudDesign::NUMBER)
         .fact(StudDesign::ALONG)
@@ -77,7 +76,7 @@ fn studs(strength: &Strength, at: At<'_>) -> Table {
         .fact(StudDesign::TENSION)
         .fact(StudDesign::SHEAR)
         .fact(StudDesign::UTILISATION)
-        .own(Column::text("case", "Worst when thrown"), worst)
+        .own(Column::text("case", "Worst when thrown"), |s, _| s.thrown.word().into())
         .table("carrier-studs", "Each stud at its worst", &strength.studs, at)
 }
 

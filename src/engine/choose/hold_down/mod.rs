@@ -9,9 +9,10 @@
 #[cfg(test)]
 mod tests;
 pub mod torque;
-pub mod working;
 
+use crate::catalogue::cite;
 use crate::engine::installation::Installation;
+use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
@@ -37,7 +38,10 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let factor = rules.bolt_partial.value;
     let studs = Strengths::of(size, class, factor);
     let rods = Strengths::of(rod, class, factor);
-    working::proof_load(size, class, &studs, notes);
+    notes.reckon(&Subject::Carrier, "proof load", Strengths::proof_load(size, class), |r| {
+        r.working(format!("proof load of {} {}", size.key, class.key))
+            .source(cite([&class.from.proof, &size.from.stress_area]))
+    });
     let torque = torque::torque(wanted.torque, size, &studs, rules, notes);
     let shape = shape::shape(wanted, rules, notes);
     let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
@@ -45,9 +49,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let strength = match (mass, &shape, &pattern) {
         (Some(battery), Some(shape), Some(pattern)) => {
             let given = Fixing { site, rules, shape, battery, shock, size, studs, rods, torque: &torque };
-            let strength = strength::strength(&given, pattern);
-            working::strength(&given, &strength, notes);
-            Some(strength)
+            Some(strength::strength(&given, pattern, notes))
         }
         _ => None,
     };

@@ -47,8 +47,7 @@ fn check(kind: Kind, change: impl FnOnce(&mut Plan), mut plan: Plan) {
     change(&mut plan);
     let finding = raised(&plan).unwrap_or_else(|| panic!("{kind:?} not raised; only {:?}", designed(&plan).1));
     assert!(!finding.rule.is_empty() && finding.place.is_some(), "{finding:?}");
-    assert!(finding.text.chars().any(|c| c.is_ascii_digit()), "no number: {}", finding.text);
-    assert!(finding.remedies.iter().any(|r| r.words.chars().any(|c| c.is_ascii_digit())), "{finding:?}");
+    assert!(!finding.remedies.is_empty(), "{finding:?}");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Results of the carrier: what is cut and bent, how tight it is bolted, whether it holds.
 
 use super::fact::{AtMost, Many, One, Times, Word, facts, many, one};
+use crate::catalogue::Axis;
 use crate::engine::installation::subject::Subject;
 use crate::engine::simulate::hold_down::result::{
     Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
@@ -35,13 +36,13 @@ facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier
 }
 
 facts! { Blank, "blank", "a piece of strip or sheet, flat", |_, _| Subject::Carrier;
-    NAME: &'static str = "name", "Piece", "which piece", |b, _| b.name;
+    NAME: &'static str = "name", "Piece", "which piece", |b, _| b.piece.words();
     COUNT: u32 = "count", "Count", "how many alike", |b, _| b.count;
     LENGTH: Millimetres = "length_mm", "Length", "flat", |b, _| b.length;
     WIDTH: Millimetres = "width_mm", "Width", "flat", |b, _| b.width;
     THICKNESS: Millimetres = "thickness_mm", "Thick", "of the steel", |b, _| b.thickness;
     BENDS: Vec<Millimetres> = "bends_mm", "Middle of each bend, from one end", "middle of each 90° bend, from one end", |b, _| b.marks.clone();
-    MASS: Kilograms = "mass_kg", "Mass", "all of them together", |b, _| b.mass, [Subject::Carrier, format!("mass of {}", b.name)];
+    MASS: Kilograms = "mass_kg", "Mass", "all of them together", |b, _| b.mass, [Subject::Carrier, format!("mass of {}", b.piece.words())];
 }
 
 facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Carrier;
@@ -52,7 +53,7 @@ facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Car
     LARGEST: AtMost<Kilograms> = "largest_kg", "Largest battery it holds", "largest battery these studs carry", |s, _| AtMost(s.largest_mass), "largest mass";
     PROOF_LOAD: Newtons = "proof_load_n", "One stud stands", "without lasting stretch", |s, _| s.proof_load, "proof load";
     SLIP: Times = "slip_margin", "Friction over sideways", "below 1 the studs bear sideways", |s, _| Times(s.slip_margin), "slip margin";
-    RULING: Option<&'static str> = "ruling", "Worst direction", "where the battery is thrown then", |s, _| s.cases.get(s.ruling).map(|c| c.name);
+    RULING: &'static str = "ruling", "Worst direction", "where the battery is thrown then", |s, _| s.ruling.word();
     STUDS: Many<StudDesign> = "studs", "Studs", "each stud at its worst", |s, at| many(&s.studs, at);
     CASES: Many<ShockCase> = "shocks", "Shocks", "force on the studs by direction, weight included", |s, at| many(&s.cases, at);
     STRIP: Option<One<StripCheck>> = "strip", "Strip", "a basket's strip beside its hole", |s, at| s.strip.as_ref().map(|c| one(c, at));
@@ -69,16 +70,21 @@ facts! { StudDesign, "stud", "one stud", |_, _| Subject::Carrier;
 }
 
 /// The force in the direction of the shock has a working.
-fn thrown(force: Newtons) -> Option<Subject> {
-    (force != Newtons::ZERO).then_some(Subject::Carrier)
+fn on(axis: Axis, case: &ShockCase) -> Option<Subject> {
+    (case.force.thrown.axis() == axis).then_some(Subject::Carrier)
+}
+
+/// Its name.
+fn force(case: &ShockCase) -> String {
+    format!("force {}", case.force.thrown.word())
 }
 
 facts! { ShockCase, "shock", "one direction of shock", |_, _| Subject::Carrier;
-    NAME: &'static str = "name", "Thrown", "where the battery is thrown", |c, _| c.name;
-    LEVEL: Gravities = "level_g", "Shock", "how hard", |c, _| c.level;
-    ALONG: Newtons = "along_n", "Along", "forward positive", |c, _| c.along, [thrown(c.along), format!("force {}", c.name)];
-    ACROSS: Newtons = "across_n", "Across", "to the right positive", |c, _| c.across, [thrown(c.across), format!("force {}", c.name)];
-    UPRIGHT: Newtons = "upright_n", "Upright", "up positive, weight included", |c, _| c.upright, [thrown(c.upright).filter(|_| c.along == c.across), format!("force {}", c.name)];
+    NAME: &'static str = "name", "Thrown", "where the battery is thrown", |c, _| c.force.thrown.word();
+    LEVEL: Gravities = "level_g", "Shock", "how hard", |c, _| c.force.level;
+    ALONG: Newtons = "along_n", "Along", "forward positive", |c, _| c.force.along, [on(Axis::Along, c), force(c)];
+    ACROSS: Newtons = "across_n", "Across", "to the right positive", |c, _| c.force.across, [on(Axis::Across, c), force(c)];
+    UPRIGHT: Newtons = "upright_n", "Upright", "up positive, weight included", |c, _| c.force.upright, [on(Axis::Upright, c), force(c)];
 }
 
 facts! { StripCheck, "strip", "a basket's strip at its stud hole", |_, _| Subject::Carrier;
@@ -89,7 +95,7 @@ facts! { StripCheck, "strip", "a basket's strip at its stud hole", |_, _| Subjec
 facts! { Rods, "rods", "rods that press the battery down", |_, _| Subject::Carrier;
     COUNT: u32 = "count", "Rods", "how many", |h, _| h.rods;
     UTILISATION: Share = "utilisation_share", "Use of a rod", "pull over the proof load", |h, _| h.utilisation;
-    CASE: &'static str = "case", "Worst direction", "where the battery is thrown then", |h, _| h.case;
+    CASE: &'static str = "case", "Worst direction", "where the battery is thrown then", |h, _| h.thrown();
 }
 
 facts! { Lifting, "lifting", "the heaviest piece that is lifted into place", |_, _| Subject::Carrier;

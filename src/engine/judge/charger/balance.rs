@@ -41,7 +41,7 @@ pub(crate) fn with_array(finding: Finding, site: &Installation, chemistry: &Chem
             Place::of(Section::Solar, "array_w"),
             (site.solar.array + more).get(),
         ),
-        None => finding.remedy("solar does not help: 0 h of sun are planned"),
+        None => finding.remedy("solar does not help: no sun is planned"),
     }
 }
 

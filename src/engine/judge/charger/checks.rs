@@ -47,7 +47,7 @@ fn no_charge(site: &Installation, bounds: &Bounds) -> Option<Finding> {
         ("nothing charges the service battery: no charger, no solar, no mains", charger_place("kind"))
     } else {
         (
-            "nothing charges the service battery: the charger works only while driving, and 0 h of driving are planned",
+            "nothing charges the service battery: the charger works only while driving, and no driving is planned",
             Place::of(Section::Vehicle, "driving"),
         )
     };
@@ -93,7 +93,7 @@ fn no_signal(site: &Installation) -> Finding {
         ))
         .at(charger_place("enable_signal"))
         .remedy_edit(
-            "1 enable wire from an engine-running signal switches it on and off",
+            "an enable wire from an engine-running signal switches it on and off",
             charger_place("enable_signal"),
             Some(Value::Flag(true)),
         )

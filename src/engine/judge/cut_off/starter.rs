@@ -32,7 +32,7 @@ fn release(site: &Installation, guard: &StarterGuard) -> Option<Finding> {
             .rule(format!("resting voltage less current x resistance; {}", chemistry.resting.words()))
             .at(Place::of(Section::Charger, "releases_v"))
             .remedy_edit(
-                "1 enable wire from an engine-running signal stops it with the engine",
+                "an enable wire from an engine-running signal stops it with the engine",
                 Place::of(Section::Charger, "enable_signal"),
                 Some(Value::Flag(true)),
             )

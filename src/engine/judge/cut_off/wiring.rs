@@ -78,7 +78,7 @@ fn sources(site: &Installation, out: &CutOffDesign) -> Vec<Finding> {
         let to_posts = Some(Value::Text(point::SERVICE_BATTERY.into()));
         found.push(match (source.place, branch) {
             (Some(place), _) => finding.at(place).remedy_edit(
-                format!("join it at `{}`, with 1 fuse of its own there", point::SERVICE_BATTERY),
+                format!("join it at `{}`, with a fuse of its own there", point::SERVICE_BATTERY),
                 place,
                 to_posts,
             ),
@@ -90,7 +90,7 @@ fn sources(site: &Installation, out: &CutOffDesign) -> Vec<Finding> {
                     to_posts,
                 )
             }
-            (None, None) => finding.at(Place::of(Section::Charger, "kind")).remedy("lead 1 run to the service battery"),
+            (None, None) => finding.at(Place::of(Section::Charger, "kind")).remedy("lead a run to the service battery"),
         });
     }
     found
@@ -108,11 +108,11 @@ fn loose(source: &Joins<'_>) -> Option<Finding> {
             .rule("a source hangs on a point that a run from the service battery reaches")
             .at(place)
             .remedy_edit(
-                format!("join it at `{}`, with 1 fuse of its own there", point::SERVICE_BATTERY),
+                format!("join it at `{}`, with a fuse of its own there", point::SERVICE_BATTERY),
                 place,
                 Some(Value::Text(point::SERVICE_BATTERY.into())),
             )
-            .remedy("or add 1 run from the service battery to that point"),
+            .remedy("or add a run from the service battery to that point"),
     )
 }
 
@@ -132,7 +132,7 @@ fn unprotected(site: &Installation, index: usize, load: &Load, out: &CutOffDesig
     Finding::new(Kind::CutOffMissing, Subject::Load(index), text)
         .rule("all loads are behind the cut-off, but those that are said to stay connected")
         .at(Place::load(index, "at"))
-        .remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`")
+        .remedy("feed it from a point beyond the cut-off, such as a run from `cut-off`")
         .remedy_edit(
             "or say that it stays connected, and count its draw in the days to harm",
             Place::load(index, "before_cut_off"),
@@ -152,7 +152,7 @@ fn contradicts(site: &Installation, index: usize, load: &Load, out: &CutOffDesig
         .rule("the wiring decides what the cut-off switches off")
         .at(Place::load(index, "before_cut_off"))
         .remedy_edit(
-            format!("feed it from `{}` by 1 fused run of its own", point::SERVICE_BATTERY),
+            format!("feed it from `{}` by a fused run of its own", point::SERVICE_BATTERY),
             place,
             Some(Value::Text(point::SERVICE_BATTERY.into())),
         )
@@ -184,7 +184,7 @@ fn inverter(site: &Installation, budget: &Budget, out: &CutOffDesign) -> Option<
             near_end(site, branch.run, &branch.near),
             Some(Value::Text(point::CUT_OFF.into())),
         ),
-        None => finding.remedy("feed it from a point beyond the cut-off, such as 1 run from `cut-off`"),
+        None => finding.remedy("feed it from a point beyond the cut-off, such as a run from `cut-off`"),
     };
     Some(finding.remedy_number(
         format!("or switch it off by hand: {idle} less on average; 0 h a day in the plan"),

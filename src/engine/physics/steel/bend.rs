@@ -7,17 +7,27 @@
 //! 0.5 (from memory; the workshop's own test bend is better). Left out:
 //! springback, which changes the angle and not the length.
 
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Length of the neutral line in a bend by `angle` (the angle bent through, 0 to 180°).
-pub fn bend_allowance(angle: Degrees, radius: Millimetres, thickness: Millimetres, k: Share) -> Millimetres {
-    Millimetres::new(angle.get().to_radians() * (radius.get() + k.get() * thickness.get()))
+pub fn bend_allowance(
+    angle: Degrees,
+    radius: Millimetres,
+    thickness: Millimetres,
+    k: Share,
+) -> Reckoned<Millimetres, 5> {
+    reckon!(Millimetres: angle * pi / 180.0 * (r + K * t),
+        angle: "angle bent through" = angle,
+        pi: "circle number" = Figure::number(std::f64::consts::PI),
+        r: "inside radius" = radius, K: "K-factor" = k, t: "thickness" = thickness)
 }
 
 /// K-factor of DIN 6935 for plain steel, 0.2 to 0.5.
-pub fn k_factor(radius: Millimetres, thickness: Millimetres) -> Share {
-    let ratio = (radius / thickness).clamp(0.01, 5.0);
-    Share::new(((0.65 + 0.5 * ratio.log10()) / 2.0).clamp(0.2, 0.5))
+pub fn k_factor(radius: Millimetres, thickness: Millimetres) -> Reckoned<Share, 2> {
+    reckon!(Share: min(max((0.65 + 0.5 * ln(min(r / t, 5.0)) / ln(10.0)) / 2.0, 0.2), 0.5),
+        r: "inside radius" = radius, t: "thickness" = thickness)
 }
 
 /// Straight parts between 90° bends, all alike.
@@ -53,7 +63,7 @@ mod tests {
     /// By hand: DIN 6935 has k = 0.65 at r = t, 1 from r = 5 t on, and K is half of k.
     #[test]
     fn neutral_line_moves_to_the_middle_for_wide_bends() {
-        let k = |r: f64, t: f64| k_factor(Millimetres::new(r), Millimetres::new(t)).get();
+        let k = |r: f64, t: f64| k_factor(Millimetres::new(r), Millimetres::new(t)).value.get();
         assert!((k(4.0, 4.0) - 0.325).abs() < 1e-12);
         assert!((k(20.0, 4.0) - 0.5).abs() < 1e-3);
         assert_eq!(k(100.0, 4.0), k(20.0, 4.0));

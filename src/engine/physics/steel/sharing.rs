@@ -113,10 +113,12 @@ impl Pattern {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::engine::physics::steel::shock::Thrown;
 
     fn force(along: f64, across: f64, upright: f64) -> Force {
         let n = Newtons::new;
-        Force { name: "", level: Gravities::new(1.0), along: n(along), across: n(across), upright: n(upright) }
+        let (thrown, level) = (Thrown::Forward, Gravities::new(1.0));
+        Force { thrown, level, along: n(along), across: n(across), upright: n(upright) }
     }
 
     fn square(half: f64, centre: (f64, f64, f64), hangs: bool) -> Pattern {

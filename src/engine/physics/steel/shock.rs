@@ -4,20 +4,85 @@
 //! the weight always there. Levels come from the catalogue, with their source.
 //! Left out: directions at once, and the swing of a battery that can move.
 
-use crate::catalogue::Shock;
+use crate::catalogue::Axis;
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Standard gravity, m/s² (exact by definition, CGPM 1901).
-pub const GRAVITY: f64 = 9.806_65;
+const GRAVITY: f64 = 9.806_65;
 
-/// A force along, across, upright.
+/// Where the battery is thrown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Thrown {
+    Forward,
+    Backward,
+    Left,
+    Right,
+    Up,
+    Down,
+}
+
+impl Thrown {
+    /// All of them, in the order shown.
+    pub const ALL: [Thrown; 6] =
+        [Thrown::Forward, Thrown::Backward, Thrown::Left, Thrown::Right, Thrown::Up, Thrown::Down];
+
+    /// In a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Thrown::Forward => "forward",
+            Thrown::Backward => "backward",
+            Thrown::Left => "left",
+            Thrown::Right => "right",
+            Thrown::Up => "up",
+            Thrown::Down => "down",
+        }
+    }
+
+    /// The axis of that direction.
+    pub fn axis(self) -> Axis {
+        match self {
+            Thrown::Forward | Thrown::Backward => Axis::Along,
+            Thrown::Left | Thrown::Right => Axis::Across,
+            Thrown::Up | Thrown::Down => Axis::Upright,
+        }
+    }
+
+    /// 1 forward, to the right and up; -1 the other ways.
+    fn sign(self) -> Figure {
+        Figure::number(if matches!(self, Thrown::Forward | Thrown::Right | Thrown::Up) { 1.0 } else { -1.0 })
+    }
+}
+
+/// The force of a mass that is thrown one way, as it comes on the studs.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Force {
-    pub name: &'static str,
+pub struct Force {
+    /// Which way.
+    pub thrown: Thrown,
+    /// How hard.
     pub level: Gravities,
+    /// Forward positive.
     pub along: Newtons,
+    /// To the right positive.
     pub across: Newtons,
+    /// Up positive, weight included.
     pub upright: Newtons,
+}
+
+impl Force {
+    /// From what [`force_when`] gives and the weight, which acts downward whatever else does.
+    pub(crate) fn of(thrown: Thrown, level: Gravities, force: Newtons, weight: Newtons) -> Self {
+        let on = |axis, otherwise| if thrown.axis() == axis { force } else { otherwise };
+        Force {
+            thrown,
+            level,
+            along: on(Axis::Along, Newtons::ZERO),
+            across: on(Axis::Across, Newtons::ZERO),
+            upright: on(Axis::Upright, -weight),
+        }
+    }
 }
 
 /// Weight of a mass: m × g.
@@ -25,22 +90,15 @@ pub(crate) fn weight(mass: Kilograms) -> Newtons {
     Newtons::new(mass.get() * GRAVITY)
 }
 
-/// The six directions in which the battery may be thrown.
-pub(crate) fn cases(mass: Kilograms, shock: &Shock) -> [Force; 6] {
-    let weight = weight(mass);
-    let case = |name, level: Gravities, along: f64, across: f64, upright: f64| Force {
-        name,
-        level,
-        along: weight * (along * level.get()),
-        across: weight * (across * level.get()),
-        upright: weight * (upright * level.get() - 1.0),
-    };
-    [
-        case("forward", shock.along, 1.0, 0.0, 0.0),
-        case("backward", shock.along, -1.0, 0.0, 0.0),
-        case("left", shock.across, 0.0, -1.0, 0.0),
-        case("right", shock.across, 0.0, 1.0, 0.0),
-        case("up", shock.vertical, 0.0, 0.0, 1.0),
-        case("down", shock.vertical, 0.0, 0.0, -1.0),
-    ]
+/// The force along the axis in which a mass is thrown; upright the weight is in it.
+pub(crate) fn force_when(thrown: Thrown, level: Gravities, mass: Kilograms) -> Reckoned<Newtons, 4> {
+    let (gravity, sign) = (Figure::number(GRAVITY), thrown.sign());
+    match thrown.axis() {
+        Axis::Upright => reckon!(Newtons: m * g * (sign * level - 1.0),
+            m: "battery and steel" = mass, g: "standard gravity, m/s²" = gravity,
+            sign: "direction" = sign, level: "shock level" = level),
+        Axis::Along | Axis::Across => reckon!(Newtons: m * g * sign * level,
+            m: "battery and steel" = mass, g: "standard gravity, m/s²" = gravity,
+            sign: "direction" = sign, level: "shock level" = level),
+    }
 }

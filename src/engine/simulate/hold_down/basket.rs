@@ -8,70 +8,106 @@
 //!
 //! Left out: holes, welds, laps, hinges and paint; the corners of a tray are cut out.
 
+use crate::catalogue::Rules;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::bend::Bends;
-use crate::engine::simulate::hold_down::result::{Blank, Box3};
+use crate::engine::simulate::hold_down::result::{Blank, Box3, Piece};
 use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
+use crate::reckon;
 
-/// The pieces; `None` when a straight part between bends would be shorter than nothing.
-pub(crate) fn blanks(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
-    match carrier.style {
-        HoldDownStyle::None => Some(Vec::new()),
-        HoldDownStyle::StripBasket => basket(carrier, inside, bends, density),
-        HoldDownStyle::Tray => tray(carrier, inside, bends, density),
-        HoldDownStyle::Cabinet => cabinet(carrier, inside, bends, density),
+/// What the pieces are cut from, and how they are bent.
+pub(crate) struct Steel<'a> {
+    pub carrier: &'a HoldDown,
+    pub bends: Bends,
+    pub rules: &'a Rules,
+}
+
+/// A flat length with the middle of each bend.
+type Flat = (Millimetres, Vec<Millimetres>);
+
+impl Steel<'_> {
+    /// The pieces; `None` when a straight part between bends would be shorter than nothing.
+    pub fn blanks(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
+        match self.carrier.style {
+            HoldDownStyle::None => Some(Vec::new()),
+            HoldDownStyle::StripBasket => self.basket(inside, notes),
+            HoldDownStyle::Tray => self.tray(inside, notes),
+            HoldDownStyle::Cabinet => self.cabinet(inside, notes),
+        }
     }
-}
 
-fn basket(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
-    let (r, t) = (bends.radius, bends.thickness);
-    let ear = carrier.rim - r;
-    // The ear's upper face lies on the deck: the leg ends at the outer radius of its bend.
-    let leg = inside.upright - 2.0 * r - t;
-    let (cross, cross_marks) = bends.flat(&[ear, leg, inside.across - 2.0 * r, leg, ear])?;
-    let up = inside.upright - r;
-    let (long, long_marks) = bends.flat(&[up, inside.along - 2.0 * r, up])?;
-    let piece = |name, count, length, marks| strip(carrier, density, name, count, (length, carrier.strip_width), marks);
-    Some(vec![piece("cross strip", carrier.studs_along, cross, cross_marks), piece("long strip", 1, long, long_marks)])
-}
+    fn basket(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
+        let (r, t, carrier) = (self.bends.radius, self.bends.thickness, self.carrier);
+        let ear = carrier.rim - r;
+        // The ear's upper face lies on the deck: the leg ends at the outer radius of its bend.
+        let leg = inside.upright - 2.0 * r - t;
+        let cross = self.bends.flat(&[ear, leg, inside.across - 2.0 * r, leg, ear])?;
+        let up = inside.upright - r;
+        let long = self.bends.flat(&[up, inside.along - 2.0 * r, up])?;
+        notes.add(Subject::Carrier, "blank length", || {
+            let formula = "2 * (ear - r) + 2 * (H - 2 * r - t) + W - 2 * r + 4 * BA";
+            Working::new("flat length of a cross strip", formula, cross.0)
+                .with("ear", "ear beyond the leg", carrier.rim)
+                .with("r", "inside radius", r)
+                .with("H", "inside height, deck to bottom", inside.upright)
+                .with("t", "thickness", t)
+                .with("W", "inside width", inside.across)
+                .with_from("BA", "bend allowance", self.bends.allowance, Subject::Carrier, "bend allowance")
+                .source("straight parts and four bends of 90°, plain geometry")
+        });
+        let none = SquareMillimetres::ZERO;
+        Some(vec![
+            self.piece(Piece::CrossStrip, carrier.studs_along, cross, carrier.strip_width, none, notes),
+            self.piece(Piece::LongStrip, 1, long, carrier.strip_width, none, notes),
+        ])
+    }
 
-fn tray(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
-    let rim = carrier.rim - bends.radius;
-    let (length, marks) = bends.flat(&[rim, inside.along - 2.0 * bends.radius, rim])?;
-    let (width, _) = bends.flat(&[rim, inside.across - 2.0 * bends.radius, rim])?;
-    let mut sheet = strip(carrier, density, "tray", 1, (length, width), marks);
-    let corner = rim + bends.allowance / 2.0;
-    sheet.mass -= steel(density, 4.0 * corner.get() * corner.get(), carrier.thickness);
-    Some(vec![sheet])
-}
+    fn tray(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
+        let rim = self.carrier.rim - self.bends.radius;
+        let length = self.bends.flat(&[rim, inside.along - 2.0 * self.bends.radius, rim])?;
+        let (width, _) = self.bends.flat(&[rim, inside.across - 2.0 * self.bends.radius, rim])?;
+        let corner = rim + self.bends.allowance / 2.0;
+        let corners = SquareMillimetres::new(4.0 * corner.get() * corner.get());
+        Some(vec![self.piece(Piece::Tray, 1, length, width, corners, notes)])
+    }
 
-fn cabinet(carrier: &HoldDown, inside: &Box3, bends: &Bends, density: f64) -> Option<Vec<Blank>> {
-    let (r, t) = (bends.radius, carrier.thickness);
-    let (along, across) = (inside.along - 2.0 * r, inside.across - 2.0 * r);
-    // Begun and ended in the middle of a long wall, where it is welded.
-    let (wrap, marks) = bends.flat(&[along / 2.0, across, along, across, along / 2.0])?;
-    let panel = (inside.along + 2.0 * t, inside.across + 2.0 * t);
-    Some(vec![
-        strip(carrier, density, "wall wrap", 1, (wrap, inside.upright), marks),
-        strip(carrier, density, "floor and lid", 2, panel, Vec::new()),
-    ])
-}
+    fn cabinet(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
+        let (r, t, none) = (self.bends.radius, self.bends.thickness, SquareMillimetres::ZERO);
+        let (along, across) = (inside.along - 2.0 * r, inside.across - 2.0 * r);
+        // Begun and ended in the middle of a long wall, where it is welded.
+        let wrap = self.bends.flat(&[along / 2.0, across, along, across, along / 2.0])?;
+        let panel = (inside.along + 2.0 * t, Vec::new());
+        Some(vec![
+            self.piece(Piece::WallWrap, 1, wrap, inside.upright, none, notes),
+            self.piece(Piece::FloorAndLid, 2, panel, inside.across + 2.0 * t, none, notes),
+        ])
+    }
 
-fn strip(
-    carrier: &HoldDown,
-    density: f64,
-    name: &'static str,
-    count: u32,
-    flat: (Millimetres, Millimetres),
-    marks: Vec<Millimetres>,
-) -> Blank {
-    let (length, width) = flat;
-    let area = f64::from(count) * length.get() * width.get();
-    let mass = steel(density, area, carrier.thickness);
-    Blank { name, count, length, width, thickness: carrier.thickness, marks, mass }
-}
-
-/// Mass of `area` mm² of sheet: ρ × area × thickness, ρ in kg/m³.
-fn steel(density: f64, area: f64, thickness: Millimetres) -> Kilograms {
-    Kilograms::new(density * area * thickness.get() * 1e-9)
+    /// `count` pieces alike; `away` is what is cut out of all of them.
+    fn piece(
+        &self,
+        piece: Piece,
+        count: u32,
+        (length, marks): Flat,
+        width: Millimetres,
+        away: SquareMillimetres,
+        notes: &mut Notes,
+    ) -> Blank {
+        let (thickness, density) = (self.carrier.thickness, &self.rules.steel_density);
+        let mass = reckon!(Kilograms: (n * length * width - c) * t * rho / 1_000_000_000.0,
+            n: "how many" = Figure::new(f64::from(count), Unit::Count),
+            length: "flat length" = length,
+            width: "flat width" = width,
+            c: "corners cut out" = away,
+            t: "thickness" = thickness,
+            rho: "density of steel, kg/m³" = Figure::number(density.value));
+        let mass = notes.reckon(&Subject::Carrier, format!("mass of {}", piece.words()), mass, |r| {
+            r.working(format!("mass of {count} × {}", piece.words()))
+                .source(density.from.words())
+                .note("holes are not taken off")
+        });
+        Blank { piece, count, length, width, thickness, marks, mass }
+    }
 }

@@ -1,5 +1,7 @@
 //! What the carrier's part of a design holds, for screens and papers.
 
+use crate::catalogue::Axis;
+use crate::engine::physics::steel::shock::{Force, Thrown};
 use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
 
@@ -56,11 +58,35 @@ pub struct Box3 {
     pub upright: Millimetres,
 }
 
+/// What a piece of steel is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Piece {
+    CrossStrip,
+    LongStrip,
+    Tray,
+    WallWrap,
+    FloorAndLid,
+}
+
+impl Piece {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Piece::CrossStrip => "cross strip",
+            Piece::LongStrip => "long strip",
+            Piece::Tray => "tray",
+            Piece::WallWrap => "wall wrap",
+            Piece::FloorAndLid => "floor and lid",
+        }
+    }
+}
+
 /// A piece of strip or sheet, flat.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Blank {
-    /// `cross strip`, `long strip`, `tray`, `wall wrap`, `floor and lid`.
-    pub name: &'static str,
+    /// Which piece.
+    pub piece: Piece,
     /// How many alike.
     pub count: u32,
     /// Flat length, the direction of the bends in `marks`.
@@ -90,8 +116,8 @@ pub struct Strength {
     pub studs: Vec<StudDesign>,
     /// Six directions, one at a time, weight included.
     pub cases: Vec<ShockCase>,
-    /// Index of the ruling case.
-    pub ruling: usize,
+    /// Where the battery is thrown when a stud is used most.
+    pub ruling: Thrown,
     /// Worst utilisation of any stud; more than 100 % does not hold.
     pub utilisation: Share,
     /// 1 / utilisation.
@@ -121,23 +147,15 @@ pub struct StudDesign {
     pub shear: Newtons,
     /// Worst utilisation of all cases, pull and sideways together.
     pub utilisation: Share,
-    /// Index of the case of that utilisation.
-    pub case: usize,
+    /// Where the battery is thrown then.
+    pub thrown: Thrown,
 }
 
 /// One direction of shock.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShockCase {
-    /// `forward`, `backward`, `left`, `right`, `up`, `down`: where the battery is thrown.
-    pub name: &'static str,
-    /// How hard.
-    pub level: Gravities,
-    /// Force on the studs along, forward positive.
-    pub along: Newtons,
-    /// Across, to the right positive.
-    pub across: Newtons,
-    /// Upright, up positive, weight included.
-    pub upright: Newtons,
+    /// Which way, how hard, and the force of it.
+    pub force: Force,
     /// Pull in each stud.
     pub tensions: Vec<Newtons>,
     /// Sideways force on each stud.
@@ -186,9 +204,20 @@ pub struct Rods {
     /// Pull in each in the worst direction.
     pub tension: Newtons,
     /// That direction.
-    pub case: &'static str,
+    pub axis: Axis,
     /// Pull over the proof load of the rod.
     pub utilisation: Share,
+}
+
+impl Rods {
+    /// Where the battery is thrown when a rod is pulled most.
+    pub fn thrown(&self) -> &'static str {
+        match self.axis {
+            Axis::Along => "forward or backward",
+            Axis::Across => "sideways",
+            Axis::Upright => "up",
+        }
+    }
 }
 
 /// How many people.

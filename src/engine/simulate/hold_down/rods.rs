@@ -5,7 +5,7 @@
 //! pull × b/2 = weight × (level × h/2 - b/2), with h its height and b its
 //! width in that direction. The tray's rim is not counted, which is safe.
 
-use crate::catalogue::Shock;
+use crate::catalogue::{Axis, Shock};
 use crate::engine::physics::steel::shock::weight;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{Box3, Rods};
@@ -16,11 +16,11 @@ pub(crate) fn hold_down(rods: u32, mass: Kilograms, size: &Box3, shock: &Shock, 
     let weight = weight(mass);
     let tipping = |level: Gravities, width: Millimetres| (level.get() * (size.upright / width) - 1.0).max(0.0);
     let cases = [
-        ("up", (shock.vertical.get() - 1.0).max(0.0)),
-        ("forward or backward", tipping(shock.along, size.along)),
-        ("sideways", tipping(shock.across, size.across)),
+        (Axis::Upright, (shock.vertical.get() - 1.0).max(0.0)),
+        (Axis::Along, tipping(shock.along, size.along)),
+        (Axis::Across, tipping(shock.across, size.across)),
     ];
-    let worst = cases.into_iter().fold(("up", 0.0), |w, c| if c.1 > w.1 { c } else { w });
+    let worst = cases.into_iter().fold((Axis::Upright, 0.0), |w, c| if c.1 > w.1 { c } else { w });
     let tension = weight * worst.1 / f64::from(rods.max(1));
-    Rods { rods, tension, case: worst.0, utilisation: rod.used(tension, Newtons::ZERO) }
+    Rods { rods, tension, axis: worst.0, utilisation: rod.used(tension, Newtons::ZERO) }
 }
