@@ -157,7 +157,7 @@ fn posts(site: &Installation) -> Vec<Finding> {
             "{what} hangs on the battery's posts by its own leads, which have no size in this plan, and no fuse{within}"
         );
         let remedy = format!(
-            "add 1 run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
+            "add a run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
             point::SERVICE_BATTERY
         );
         let finding = Finding::new(Kind::LeadsUnplanned, subject, text).rule(rule.clone()).at(place).remedy(remedy);
