@@ -20,13 +20,18 @@ pub struct PaperFile {
 
 /// Each paper as Markdown and HTML, the drawing as SVG, each table as CSV.
 pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
+    let dated = |mut paper: Document| {
+        paper.dated();
+        paper
+    };
+    // The commissioning sheet has blanks of its own for date and place.
     let papers: [(&str, Document); 6] = [
-        ("report", super::report::report(job, true)),
-        ("cut-list", super::cut_list::cut_list(job)),
-        ("parts-list", super::parts_list::parts_list(job)),
-        ("labels", super::labels::labels(job)),
+        ("report", dated(super::report::report(job, true))),
+        ("cut-list", dated(super::cut_list::cut_list(job))),
+        ("parts-list", dated(super::parts_list::parts_list(job))),
+        ("labels", dated(super::labels::labels(job))),
         ("commissioning-sheet", super::commissioning::commissioning(job)),
-        ("owner-card", super::owner_card::owner_card(job)),
+        ("owner-card", dated(super::owner_card::owner_card(job))),
     ];
     let mut files = Vec::new();
     let mut add = |name: String, content: String| files.push(PaperFile { name, content });
@@ -37,10 +42,6 @@ pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
     }
     let mut tables = BTreeMap::new();
     for (name, mut paper) in papers {
-        // The commissioning sheet has blanks of its own.
-        if name != "commissioning-sheet" {
-            paper.dated();
-        }
         if job.design.has_stop() {
             paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
         }

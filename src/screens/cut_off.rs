@@ -6,7 +6,7 @@ use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
-use crate::engine::simulate::cut_off::result::Acts;
+use crate::engine::simulate::cut_off::result::{Actor, Acts, Draw};
 use crate::engine::{AtCurrent, CutOffDesign};
 use crate::plan::{Place, Section};
 use crate::quantity::{Figure, Volts};
@@ -32,10 +32,11 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 fn currents(scene: Scene<'_>) -> Pane<'_> {
     let c = &scene.design().cut_off;
     let current = move |i: usize| Some((c.at_currents.get(i)?, scene.at(i)));
-    let name = move |i: usize| c.at_currents.get(i).map_or("", |a| a.name);
+    let name = move |i: usize| c.at_currents.get(i).map_or("", |a| a.name.word());
+    let usual = Draw::Usual.word();
     let columns = Columns::new(scene)
         .own(Column::label("With").widest(9), move |i| {
-            Cell::words(capital(name(i))).role(if i == c.usual { Role::Heading } else { Role::Text })
+            Cell::words(capital(name(i))).role(if name(i) == usual { Role::Heading } else { Role::Text })
         })
         .facts([AtCurrent::CURRENT, AtCurrent::POSTS, AtCurrent::SENSING], current)
         .fact(AtCurrent::TRIPS_AT, current)
@@ -45,7 +46,6 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
         });
     let table = columns.table(c.at_currents.len(), move |i| name(i).to_string());
     let empty = "no discharge curve could be computed; see Findings";
-    let usual = c.at_currents.get(c.usual).map_or("usual", |a| a.name);
     Pane::table(format!("At {}; {usual} decides", scene.show(c.reserve)), Table { empty, ..table })
 }
 
@@ -103,8 +103,8 @@ fn order(scene: Scene<'_>) -> Pane<'_> {
     );
     facts.heading("What acts first, as it falls");
     for acts in &c.order {
-        let role = if acts.what == "cut-off" { Role::Heading } else { Role::Text };
-        facts.remark(capital(&acts.what), Cell::fact(&scene, Acts::AT, acts, at), "", role);
+        let role = if acts.what == Actor::CutOff { Role::Heading } else { Role::Text };
+        facts.remark(capital(&acts.what.words()), Cell::fact(&scene, Acts::AT, acts, at), "", role);
     }
     facts.pane("Settings and order")
 }

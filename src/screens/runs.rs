@@ -200,7 +200,7 @@ fn offer(scene: &Scene<'_>, design: &RunDesign, s: &SizeRow) -> Option<Offer> {
 }
 
 fn verdict(design: &RunDesign, s: &SizeRow) -> Cell {
-    let fails = s.fails.join(", ");
+    let fails = s.fails.iter().map(|f| f.word()).collect::<Vec<_>>().join(", ");
     let (words, role) = match (s.used, s.fails.is_empty()) {
         (true, true) if design.pinned => ("given, and it passes".into(), Role::Good),
         (true, true) => (format!("used: {} decides", design.ruling), Role::Good),

@@ -51,15 +51,13 @@ fn readings(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn verdict(result: &ReadingResult) -> (String, Role) {
-    match (&result.state, result.within) {
-        (ReadingState::Unusable(why), _) => (format!("not used: {why}"), Role::Caution),
-        (ReadingState::Waiting(what), _) => (format!("waits for {what}"), Role::Muted),
-        (ReadingState::Posts, _) => ("the posts, for the others".into(), Role::Muted),
-        (ReadingState::Idle, _) => ("nothing was on".into(), Role::Muted),
-        (_, Some(true)) => ("as expected".into(), Role::Good),
-        (_, Some(false)) => ("OUTSIDE".into(), Role::Stop),
-        (_, None) => (String::new(), Role::Muted),
-    }
+    let role = match (&result.state, result.within) {
+        (ReadingState::Unusable(_), _) => Role::Caution,
+        (ReadingState::Used | ReadingState::Compared, Some(true)) => Role::Good,
+        (ReadingState::Used | ReadingState::Compared, Some(false)) => Role::Stop,
+        _ => Role::Muted,
+    };
+    (result.words(), role)
 }
 
 fn says(scene: Scene<'_>) -> Pane<'_> {

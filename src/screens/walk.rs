@@ -6,7 +6,7 @@
 use super::edit::{fits, type_over};
 use super::keymap::Mode;
 use crate::catalogue::{Catalogue, TypicalLoad};
-use crate::plan::{self, EditError, Place, Section, Value, Weekdays, Window, Windows, point};
+use crate::plan::{self, Choice, EditError, LoadKind, Place, Section, Value, Weekdays, Window, Windows, point};
 use crate::quantity::{Unit, parse};
 use tui_input::{Input, InputRequest};
 
@@ -357,7 +357,7 @@ pub fn load_values(load: &TypicalLoad, name: &str, at: &str) -> Vec<(&'static st
         ("at", Value::Text(at.into())),
         ("power_w", Value::Number(load.power.get())),
     ];
-    if load.kind != "constant-power" {
+    if load.kind != LoadKind::default().key() {
         values.push(("kind", Value::Text(load.kind.clone())));
     }
     if load.inverter {

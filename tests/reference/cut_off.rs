@@ -75,7 +75,7 @@ fn a_lithium_cut_off_keeps_what_it_says_by_two_measured_cells() {
         let reserve = reserve.map(Share::new);
         let question = CutOffQuestion { chemistry: chemistry.key.clone(), capacity, current, reserve };
         let out = cut_off_question(&catalogue, &question).unwrap().design;
-        let says = out.at_currents[out.usual].trips_at.unwrap();
+        let says = out.at_usual().unwrap().trips_at.unwrap();
         let wanted = reserve.unwrap_or(chemistry.low.reserve);
         assert!(says.get() >= wanted.get() - 1e-6, "{says} kept of {wanted}");
         let rests = out.cut.get() + current.get() * resistance(says) / 1000.0;

@@ -4,7 +4,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::test_sheet::result::{
-    Fault, NextReading, ReadingResult, ReadingState, TestSheet, Verdict,
+    Fault, Missing, NextReading, ReadingResult, ReadingState, TestSheet, Verdict,
 };
 use crate::plan::{Place, Section};
 use crate::quantity::*;
@@ -25,11 +25,12 @@ pub(crate) fn check(site: &Installation, sheet: &TestSheet) -> Vec<Finding> {
             .at(place("at"))
             .remedy(format!("correct the point or the load of reading {number}, or take it out")),
             ReadingState::Waiting(what) => {
-                let key = match *what {
-                    "voltage" => "voltage_v",
-                    w if w.contains("current") => "current_a",
-                    _ => "posts_v",
+                let key = match what {
+                    Missing::Voltage => "voltage_v",
+                    Missing::Current => "current_a",
+                    Missing::Posts => "posts_v",
                 };
+                let what = what.words();
                 Finding::new(
                     Kind::ReadingIncomplete,
                     Subject::TestSheet,
@@ -37,7 +38,7 @@ pub(crate) fn check(site: &Installation, sheet: &TestSheet) -> Vec<Finding> {
                 )
                 .rule("drop = posts less point, at one current")
                 .at(place(key))
-                .remedy(format!("fill it in on reading {number}"))
+                .remedy(format!("fill in the {what} of reading {number}"))
             }
             ReadingState::Compared if result.within == Some(false) => match outside(site, result) {
                 Some(finding) => finding.at(place("voltage_v")),

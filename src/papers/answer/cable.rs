@@ -2,6 +2,7 @@
 
 use crate::engine::ask::cable::{CableAnswer, CableQuestion};
 use crate::engine::design::results::fact::At;
+use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::{RunDesign, Severity, SizeRow};
 use crate::papers::document::{Block, Column, Document, Table};
 use crate::papers::facts::Columns;
@@ -41,7 +42,7 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
     ];
     facts.extend(flows(answer).map(|words| ("Comes, goes", words)));
     // A length answers only where length is what fails, or nothing does.
-    let by_length = run.size.as_ref().is_none_or(|s| s.fails.iter().all(|f| *f == "voltage drop"));
+    let by_length = run.size.as_ref().is_none_or(|s| s.fails.iter().all(|f| *f == Fails::Drop));
     if let Some((length, why)) = run.longest.filter(|_| by_length) {
         let length = Figure::from(length).show_at_most(UnitSystem::Metric);
         facts.push(("Longest", format!("{length} at this size ({why})")));
@@ -75,15 +76,17 @@ fn drop_tables(answer: &CableAnswer) -> String {
 fn verdict(run: &RunDesign) -> (&'static str, String) {
     match &run.size {
         Some(size) if run.pinned && size.fails.is_empty() => ("Checked", format!("{}: fits", size.label)),
-        Some(size) if run.pinned => ("Checked", format!("{}: FAILS {}", size.label, size.fails.join(", "))),
+        Some(size) if run.pinned => {
+            ("Checked", format!("{}: FAILS {}", size.label, size.fails.iter().map(|f| f.word()).join(", ")))
+        }
         Some(size) if size.fails.is_empty() => ("Take", format!("{} ({})", size.label, run.ruling)),
         Some(size) => (
             "Take",
             format!(
                 "none: {} at the most fails {}; {}",
                 size.label,
-                size.fails.join(", "),
-                if size.fails.iter().all(|f| *f == "voltage drop") {
+                size.fails.iter().map(|f| f.word()).join(", "),
+                if size.fails.iter().all(|f| *f == Fails::Drop) {
                     "shorten the way, or share the current"
                 } else {
                     "share the current between cables, or find cooler air"
@@ -109,11 +112,11 @@ fn possible(row: &SizeRow) -> Option<&SizeRow> {
 }
 
 /// What a size fails, in one short word each, so that a row stays one line.
-fn short(fails: &str) -> &str {
+fn short(fails: Fails) -> &'static str {
     match fails {
-        "voltage drop" => "drop",
-        "smallest size" => "thin",
-        other => other,
+        Fails::Drop => "drop",
+        Fails::Thin => "thin",
+        Fails::Heat | Fails::Fuse => fails.word(),
     }
 }
 
@@ -122,7 +125,7 @@ fn sizes(answer: &CableAnswer) -> Table {
     let caption = "Drop out and back; copper temperature; what it carries by the published table and by heat balance, of \
                    which the smaller counts; the fuse that fits";
     let verdict = |row: &SizeRow, _: &At<'_>| {
-        let fails = || row.fails.iter().map(|f| short(f)).join(", ");
+        let fails = || row.fails.iter().map(|f| short(*f)).join(", ");
         match (row.used, row.fails.is_empty()) {
             (true, true) => format!("<- take ({ruling})"),
             (true, false) => format!("<- no: {}", fails()),

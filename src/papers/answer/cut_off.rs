@@ -14,7 +14,7 @@ pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
     let mut paper = Document::new(format!("Cut-off for {} of {}", question.capacity, answer.name));
     let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Installation::default())));
     let keeps = |charge| format!("{charge} of the charge at {}", question.current);
-    let kept = design.at_currents.get(design.usual).and_then(|at| at.trips_at).unwrap_or(design.reserve);
+    let kept = design.at_usual().and_then(|at| at.trips_at).unwrap_or(design.reserve);
     if answer.findings.iter().any(|f| f.severity == Severity::Stop) {
         // Nothing that reads like a setting may stand above what forbids it.
         paper.blocks.extend(findings);

@@ -13,7 +13,7 @@ facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::
     DELAY: Seconds = "delay_s", "Delay", "before it opens", |c, _| c.delay, "delay";
     DELAY_NEEDED: Seconds = "delay_needed_s", "Delay needed", "by the worst start at the reserve", |c, _| c.delay_needed;
     RESERVE: Share = "reserve", "Keeps", "charge kept", |c, _| c.reserve;
-    USUAL: Option<&'static str> = "usual", "Decided by", "name of the current it is chosen by", |c, _| c.at_currents.get(c.usual).map(|a| a.name);
+    USUAL: Option<&'static str> = "usual", "Decided by", "name of the current it is chosen by", |c, _| c.at_usual().map(|a| a.name.word());
     AT_CURRENTS: Many<AtCurrent> = "at_currents", "At each current", "what the setting means at each current", |c, at| many(&c.at_currents, at);
     SURGE: Volts = "surge_v", "In the worst start", "where it senses in the worst start at the reserve", |c, _| c.surge_voltage, "surge voltage";
     AFTER: Amps = "after_a", "Drawn after it", "drawn after it has opened, self-discharge included", |c, _| c.after, "after";
@@ -27,7 +27,7 @@ facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::
 }
 
 facts! { AtCurrent, "cut-off-current", "the cut-off seen at one current", |_, _| Subject::CutOff;
-    NAME: &'static str = "name", "Load", "light, usual or heavy", |a, _| a.name;
+    NAME: &'static str = "name", "Load", "light, usual or heavy", |a, _| a.name.word();
     CURRENT: Amps = "current_a", "Current", "the current", |a, _| a.current, [Subject::CutOff, format!("{} current", a.name)];
     POSTS: Volts = "posts_v", "At the posts", "at the posts at the reserve", |a, _| a.posts, [Subject::CutOff, format!("posts, {}", a.name)];
     SENSING: Volts = "sensing_v", "Where it senses", "where it senses at the reserve", |a, _| a.sensing, [Subject::CutOff, format!("sensing, {}", a.name)];
@@ -35,7 +35,7 @@ facts! { AtCurrent, "cut-off-current", "the cut-off seen at one current", |_, _|
 }
 
 facts! { Acts, "acts", "something that acts at a voltage", |_, _| Subject::CutOff;
-    WHAT: String = "what", "What acts", "what acts", |a, _| a.what.clone();
+    WHAT: String = "what", "What acts", "what acts", |a, _| a.what.words();
     AT: Volts = "at_v", "At", "at which voltage", |a, _| a.at;
 }
 

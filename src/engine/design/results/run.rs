@@ -99,7 +99,7 @@ facts! { SizeRow, "size", "one size for one run", |s, at| size(s, at);
     FUSE: Option<Amps> = "fuse_a", "Fuse", "fuse that would protect it; null when none fits", |s, _| s.fuse, "fuse";
     COPPER: Kilograms = "copper_kg", "Mass", "of copper, out and back", |s, _| s.mass, "mass";
     LOSS: WattHours = "loss_wh", "Lost a day", "energy lost a day", |s, _| s.loss, "loss";
-    FAILS: Vec<&'static str> = "fails", "Fails", "which criteria it fails", |s, _| s.fails.clone();
+    FAILS: Vec<&'static str> = "fails", "Fails", "which criteria it fails", |s, _| s.fails.iter().map(|f| f.word()).collect();
     USED: bool = "used", "Used", "whether it is the size used", |s, _| s.used;
 }
 

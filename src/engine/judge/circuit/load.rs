@@ -47,10 +47,8 @@ fn contradicts(known: &SizedRuns, index: usize) -> Option<Finding> {
     }
     let text = format!("{} has {power} and {current}, which is {by_current} at {NOMINAL}: {most} counts", load.name);
     // The smaller of both goes, so that what counts stays.
-    let (key, kept) =
-        if power < by_current { ("power_w", format!("{current}")) } else { ("current_a", format!("{power}")) };
-    let (other, rest) =
-        if key == "power_w" { ("current_a", format!("{power}")) } else { ("power_w", format!("{current}")) };
+    let (of_power, of_current) = (("power_w", power.to_string()), ("current_a", current.to_string()));
+    let ((key, rest), (other, kept)) = if power < by_current { (of_power, of_current) } else { (of_current, of_power) };
     Some(
         Finding::new(Kind::LoadContradicts, Subject::Load(index), text)
             .rule(format!(

@@ -1,6 +1,6 @@
 //! What is wrong with a run: too hot, too thin, no size at all, a label that misleads.
 
-use crate::catalogue::FuseStyle;
+use crate::catalogue::{Family, FuseStyle};
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::conductor::ampacity;
@@ -366,10 +366,11 @@ fn many_sizes(known: &SizedRuns, sizing: &Sizing) -> Option<Finding> {
 /// Sizes that a cable sold by outside diameter is easily taken for.
 fn lookalikes(known: &SizedRuns, sizing: &Sizing) -> Option<Finding> {
     let alike = |label: &String| {
-        let size = label.trim_end_matches(" tinned").strip_suffix(" mm²")?;
-        let sold = format!("{size} mm auto");
-        let trap = known.site.catalogue.trade_labels.iter().find(|t| t.label == sold)?;
-        Some(format!("{label} is not `{}`, which holds {}", size_words(size), trap.copper))
+        let conductor = known.site.catalogue.conductor(label)?;
+        let metric = matches!(conductor.family, Family::Metric | Family::Tinned);
+        let sold = format!("{} mm auto", conductor.area.get());
+        let trap = known.site.catalogue.trade_labels.iter().find(|t| metric && t.label == sold)?;
+        Some(format!("{label} is not `{sold} cable`, which holds {}", trap.copper))
     };
     let traps: Vec<String> = sizing.copper.labels.iter().filter_map(alike).collect();
     if traps.is_empty() {
@@ -381,13 +382,6 @@ fn lookalikes(known: &SizedRuns, sizing: &Sizing) -> Option<Finding> {
             .as_severity(Severity::Note)
             .rule("some shops sell automotive cable by its outside diameter (common trade labelling, no standard)")
             .at(Place::of(Section::Rules, "sizes"))
-            .remedy(format!(
-                "ask for mm² of copper, or count the strands; sizes of this plan that can be mistaken: {}",
-                traps.len()
-            )),
+            .remedy("ask for mm² of copper, or count the strands"),
     )
-}
-
-fn size_words(size: &str) -> String {
-    format!("{size} mm auto cable")
 }

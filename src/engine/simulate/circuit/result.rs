@@ -4,6 +4,7 @@ use crate::engine::installation::circuits::Side;
 use crate::engine::physics::conductor::short_time::{Intermittent, Pulsed};
 use crate::engine::physics::network::load::Load as Law;
 use crate::engine::physics::starts::{Start, Starts};
+use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::simulate::circuit::demand::End;
 use crate::quantity::*;
 
@@ -147,8 +148,8 @@ pub struct SizeRow {
     pub mass: Kilograms,
     /// Energy lost a day.
     pub loss: WattHours,
-    /// What it fails, in words; empty when it passes all.
-    pub fails: Vec<&'static str>,
+    /// What it fails; nothing when it passes all.
+    pub fails: Vec<Fails>,
     /// Whether this is the size used.
     pub used: bool,
 }

@@ -102,9 +102,9 @@ impl SizedRuns<'_> {
     fn row(&self, run: &PickedRun, index: usize, square: f64) -> SizeRow {
         let candidate = &run.candidates[index];
         let cable = &self.picked.shelf.cables[candidate.cable];
-        let mut fails: Vec<&'static str> = candidate.fails.iter().flatten().map(|f| f.word()).collect();
+        let mut fails: Vec<Fails> = candidate.fails.iter().flatten().copied().collect();
         if fails_drop(run, candidate) {
-            fails.push(Fails::Drop.word());
+            fails.push(Fails::Drop);
         }
         SizeRow {
             label: cable.label().to_string(),

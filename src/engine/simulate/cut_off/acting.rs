@@ -19,7 +19,6 @@ pub(crate) fn acting(case: &Case<'_>, cut: Volts, notes: &mut Notes) -> CutOffDe
         exact: case.sensing(case.reserve, usual),
         reserve: case.reserve,
         between: case.path.between(),
-        usual: at_currents.iter().position(|a| a.name == usual.name).unwrap_or_default(),
         curve: curve(case),
         rebound: rebound(case, &at_currents, notes),
         charging: case.charging,

@@ -14,6 +14,7 @@ use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::cut_off::rest;
+use crate::engine::simulate::cut_off::result::Draw;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -38,7 +39,7 @@ pub(crate) struct Case<'a> {
 /// A current, and how long it has flowed when the cut-off may act.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Flow {
-    pub name: &'static str,
+    pub name: Draw,
     pub current: Amps,
     pub held: Hours,
 }
@@ -62,9 +63,9 @@ impl Currents {
             Flow { name, current, held: Hours::new(hours.min(most)) }
         };
         Currents {
-            light: flow("light", light, 12.0),
-            usual: flow("usual", usual, 4.0),
-            heavy: flow("heavy", heavy, 0.25),
+            light: flow(Draw::Light, light, 12.0),
+            usual: flow(Draw::Usual, usual, 4.0),
+            heavy: flow(Draw::Heavy, heavy, 0.25),
         }
     }
 

@@ -9,7 +9,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::engine::simulate::cut_off::result::{Acts, CutOffDesign};
+use crate::engine::simulate::cut_off::result::{Actor, Acts, CutOffDesign};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
 use crate::reckon;
@@ -39,10 +39,10 @@ pub(crate) fn after(chemistry: &Chemistry, capacity: AmpHours, connected: Amps, 
 /// What switches off by itself at which voltage, highest first.
 pub(crate) fn order(site: &Installation, chemistry: &Chemistry, out: &CutOffDesign) -> Vec<Acts> {
     let mut all = battery_alone(chemistry, out.cut);
-    all.extend(site.loads.iter().filter_map(|l| l.own_cut.map(|v| Acts::new(format!("{} by itself", l.name), v))));
-    all.extend(site.loads.iter().filter_map(|l| l.lowest.map(|v| Acts::new(format!("{} stops working", l.name), v))));
+    all.extend(site.loads.iter().filter_map(|l| l.own_cut.map(|v| Acts::new(Actor::Load(l.name.clone()), v))));
+    all.extend(site.loads.iter().filter_map(|l| l.lowest.map(|v| Acts::new(Actor::Stops(l.name.clone()), v))));
     if site.inverter.rating.get() > 0.0 {
-        all.push(Acts::new("inverter by itself", site.inverter.own_cut));
+        all.push(Acts::new(Actor::Inverter, site.inverter.own_cut));
     }
     highest_first(all)
 }
@@ -53,8 +53,8 @@ pub(crate) fn battery_order(chemistry: &Chemistry, out: &CutOffDesign) -> Vec<Ac
 }
 
 fn battery_alone(chemistry: &Chemistry, cut: Volts) -> Vec<Acts> {
-    let mut all = vec![Acts::new("cut-off", cut), Acts::new("harm to the battery", chemistry.low.damage)];
-    all.extend(chemistry.low.own_protection.map(|v| Acts::new("battery's own protection", v)));
+    let mut all = vec![Acts::new(Actor::CutOff, cut), Acts::new(Actor::Harm, chemistry.low.damage)];
+    all.extend(chemistry.low.own_protection.map(|v| Acts::new(Actor::Protection, v)));
     all
 }
 

@@ -25,8 +25,6 @@ pub struct CutOffDesign {
     pub between: Ohms,
     /// Voltage at the posts at the reserve, before rounding to steps, for each current.
     pub at_currents: Vec<AtCurrent>,
-    /// Index in `at_currents` of the usual current, by which it is chosen.
-    pub usual: usize,
     /// Voltage by state of charge, resting and at each current.
     pub curve: Vec<CurvePoint>,
     /// Posts after the loads have gone, whatever current tripped it: how far it rebounds.
@@ -56,15 +54,44 @@ pub struct CutOffDesign {
 impl CutOffDesign {
     /// As the usual current sees it, by which it is chosen.
     pub fn at_usual(&self) -> Option<&AtCurrent> {
-        self.at_currents.get(self.usual)
+        self.at_currents.iter().find(|a| a.name == Draw::Usual)
+    }
+}
+
+/// How much is drawn when a setting is looked at.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Draw {
+    /// The least that flows.
+    Light,
+    /// The mean while parked.
+    #[default]
+    Usual,
+    /// All that can be on.
+    Heavy,
+}
+
+impl Draw {
+    /// In a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Draw::Light => "light",
+            Draw::Usual => "usual",
+            Draw::Heavy => "heavy",
+        }
+    }
+}
+
+impl std::fmt::Display for Draw {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.word())
     }
 }
 
 /// The cut-off seen at one current.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct AtCurrent {
-    /// `light`, `usual`, `heavy`.
-    pub name: &'static str,
+    /// Which it is.
+    pub name: Draw,
     /// The current.
     pub current: Amps,
     /// How long it has flowed.
@@ -78,18 +105,49 @@ pub struct AtCurrent {
 }
 
 /// Something that acts at a voltage.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Acts {
     /// What.
-    pub what: String,
+    pub what: Actor,
     /// At which voltage.
     pub at: Volts,
 }
 
+/// What acts at a voltage by itself.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Actor {
+    /// The cut-off.
+    CutOff,
+    /// Nothing but chemistry: harm begins.
+    Harm,
+    /// What the battery has built in.
+    Protection,
+    /// A load of this name that switches itself off.
+    Load(String),
+    /// A load of this name that no longer works.
+    Stops(String),
+    /// The inverter's own cut-off.
+    Inverter,
+}
+
+impl Actor {
+    /// In words.
+    pub fn words(&self) -> String {
+        match self {
+            Actor::CutOff => "cut-off".into(),
+            Actor::Harm => "harm to the battery".into(),
+            Actor::Protection => "battery's own protection".into(),
+            Actor::Load(name) => format!("{name} by itself"),
+            Actor::Stops(name) => format!("{name} stops working"),
+            Actor::Inverter => "inverter by itself".into(),
+        }
+    }
+}
+
 impl Acts {
     /// What acts, and at which voltage.
-    pub fn new(what: impl Into<String>, at: Volts) -> Self {
-        Acts { what: what.into(), at }
+    pub fn new(what: Actor, at: Volts) -> Self {
+        Acts { what, at }
     }
 }
 

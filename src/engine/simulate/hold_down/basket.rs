@@ -96,7 +96,7 @@ impl Steel<'_> {
         notes: &mut Notes,
     ) -> Blank {
         let (thickness, density) = (self.carrier.thickness, &self.rules.steel_density);
-        let mass = reckon!(Kilograms: (n * length * width - c) * t * rho / 1_000_000_000.0,
+        let mass = reckon!(Kilograms: (n * length * width - c) * t * rho / 1000000000.0,
             n: "how many" = Figure::new(f64::from(count), Unit::Count),
             length: "flat length" = length,
             width: "flat width" = width,

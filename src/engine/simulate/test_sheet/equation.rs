@@ -9,7 +9,7 @@
 use crate::engine::installation::circuits::Side;
 use crate::engine::simulate::test_sheet::flow::{On, Wiring};
 use crate::engine::simulate::test_sheet::hypothesis::Equations;
-use crate::engine::simulate::test_sheet::result::{Band, MeterErrors, ReadingResult, ReadingState};
+use crate::engine::simulate::test_sheet::result::{Band, MeterErrors, Missing, ReadingResult, ReadingState};
 use crate::engine::simulate::test_sheet::segment::Segment;
 use crate::plan::{Reading, point};
 use crate::quantity::*;
@@ -73,12 +73,16 @@ fn one(wiring: &Wiring<'_>, reading: &Reading) -> Result<Equation, ReadingState>
     let on = wiring.on(&reading.with).map_err(unusable)?;
     let at = reading.at.as_str();
     if at == point::SERVICE_BATTERY || at == point::STARTER_BATTERY {
-        return Err(if reading.voltage.is_some() { ReadingState::Posts } else { ReadingState::Waiting("voltage") });
+        return Err(if reading.voltage.is_some() {
+            ReadingState::Posts
+        } else {
+            ReadingState::Waiting(Missing::Voltage)
+        });
     }
     let flow = if on == On::Nothing { None } else { wiring.flow(&on, reading.current) };
     let side = flow.as_ref().map(|f| f.side);
     let path = path(wiring, at, side).ok_or_else(|| unusable(format!("no run leads to `{at}`")))?;
-    let voltage = reading.voltage.ok_or(ReadingState::Waiting("voltage"))?;
+    let voltage = reading.voltage.ok_or(ReadingState::Waiting(Missing::Voltage))?;
     let (posts, posts_from) = posts(wiring, reading, side)?;
     if on == On::Nothing {
         return Err(ReadingState::Idle);
@@ -102,7 +106,7 @@ fn one(wiring: &Wiring<'_>, reading: &Reading) -> Result<Equation, ReadingState>
 
 fn no_current(on: &On, reading: &Reading) -> ReadingState {
     match on {
-        On::TestLoad(..) if reading.current.is_none() => ReadingState::Waiting("current of the test load"),
+        On::TestLoad(..) if reading.current.is_none() => ReadingState::Waiting(Missing::Current),
         On::Charging | On::ChargerInput => ReadingState::Unusable("no charger current is known".into()),
         _ => ReadingState::Unusable(format!("`{}` draws nothing, or cannot be fed", reading.with)),
     }
@@ -128,7 +132,7 @@ fn posts(wiring: &Wiring<'_>, reading: &Reading, side: Option<Side>) -> Result<(
     let same = |r: &Reading| r.at == battery && r.with.trim().eq_ignore_ascii_case(reading.with.trim());
     let found = wiring.site.readings.iter().position(|r| same(r) && r.voltage.is_some());
     let other = found.and_then(|i| Some((wiring.site.readings.get(i)?.voltage?, Some(i))));
-    other.ok_or(ReadingState::Waiting("voltage at the posts at the same moment"))
+    other.ok_or(ReadingState::Waiting(Missing::Posts))
 }
 
 pub(crate) fn expected(segments: &[Option<Segment>], currents: &[f64]) -> f64 {

@@ -123,9 +123,31 @@ pub enum ReadingState {
     /// between them is not known, so it names no run.
     Compared,
     /// Not measured yet, or something is missing: what.
-    Waiting(&'static str),
+    Waiting(Missing),
     /// It cannot be used: why.
     Unusable(String),
+}
+
+/// What a reading needs before it says anything.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// At the point.
+    Voltage,
+    /// Of the test load.
+    Current,
+    /// Voltage of the posts.
+    Posts,
+}
+
+impl Missing {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Missing::Voltage => "voltage",
+            Missing::Current => "current of the test load",
+            Missing::Posts => "voltage at the posts at the same moment",
+        }
+    }
 }
 
 impl ReadingResult {
@@ -133,7 +155,7 @@ impl ReadingResult {
     pub fn words(&self) -> String {
         match (&self.state, self.within) {
             (ReadingState::Unusable(why), _) => format!("not used: {why}"),
-            (ReadingState::Waiting(what), _) => format!("waits for {what}"),
+            (ReadingState::Waiting(what), _) => format!("waits for {}", what.words()),
             (ReadingState::Posts, _) => "the posts, for the others".into(),
             (ReadingState::Idle, _) => "nothing was on".into(),
             (ReadingState::Used | ReadingState::Compared, Some(true)) => "as expected".into(),
