@@ -49,9 +49,14 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
     let run = move |i: usize| Some((design.runs.get(i)?, scene.at(i)));
     let size = move |i: usize| Some((design.runs.get(i)?.size.as_ref()?, At { within: i, ..scene.at(0) }));
     let field = move |key: &'static str| {
-        move |i: usize| match design.installation.place_of(Place::run(i, key)) {
-            Some(place) => form::cell(&scene, place, chosen),
-            None => Cell::dash(),
+        move |i: usize| {
+            // A way that several leads share is entered with one of their loads, and yet is a run of its own.
+            let own = || chosen_of(&scene, i, key).map(|cell| cell.role(Role::Chosen));
+            match design.installation.place_of(Place::run(i, key)) {
+                Some(place) if scene.is_given(place) => form::cell(&scene, place, chosen),
+                Some(place) => own().map_or_else(|| form::cell(&scene, place, chosen), |cell| cell.place(place)),
+                None => own().unwrap_or_else(Cell::dash),
+            }
         }
     };
     let columns = Columns::new(scene)
@@ -132,11 +137,16 @@ pub(super) fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         Section::Load => scene.design().installation.lead_of(place.index)?,
         _ => place.index,
     };
+    chosen_of(scene, run, place.key.trim_start_matches("lead_"))
+}
+
+/// What was chosen for a run.
+fn chosen_of(scene: &Scene<'_>, run: usize, key: &str) -> Option<Cell> {
     let design = scene.design().runs.get(run)?;
     let result = |fact| Some(Cell::fact(scene, fact, design, scene.at(run)));
     let within = At { within: run, ..scene.at(0) };
     let of_fuse = |fact| Some(Cell::fact(scene, fact, design.fuses.first()?, within));
-    match place.key.trim_start_matches("lead_") {
+    match key {
         "size" => {
             let size = Cell::fact(scene, SizeRow::LABEL, design.size.as_ref()?, within);
             Some(size.topic(Subject::Run(run), "drop allowed"))
@@ -177,7 +187,10 @@ fn sizes<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
         .fact(SizeRow::LABEL, size)
         .widest(12)
         .but(move |i, cell| cell.role(if sizes.get(i).is_some_and(|s| s.used) { Role::Heading } else { Role::Text }))
-        .facts([SizeRow::DROP, SizeRow::DROP_SHARE, SizeRow::TEMPERATURE, SizeRow::AMPACITY, SizeRow::FUSE], size)
+        .facts([SizeRow::DROP, SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], move |i| {
+            size(i).and_then(|(row, at)| Some((row.possible()?, at)))
+        })
+        .facts([SizeRow::AMPACITY, SizeRow::FUSE], size)
         .own(Column::words("Verdict").widest(34), move |i| match design.and_then(|d| Some((d, d.sizes.get(i)?))) {
             Some((d, s)) => verdict(d, s),
             None => Cell::dash(),

@@ -106,11 +106,6 @@ fn counted(question: &CableQuestion) -> String {
     }
 }
 
-/// More than all of the 12 V, or copper near melting, is no answer but `cannot`.
-fn possible(row: &SizeRow) -> Option<&SizeRow> {
-    Some(row).filter(|r| r.drop_share.get() < 1.0 && r.temperature.get() < 300.0)
-}
-
 /// What a size fails, in one short word each, so that a row stays one line.
 fn short(fails: Fails) -> &'static str {
     match fails {
@@ -136,9 +131,9 @@ fn sizes(answer: &CableAnswer) -> Table {
     };
     let columns = Columns::new()
         .fact(SizeRow::LABEL)
-        .within(possible, SizeRow::DROP)
-        .within(possible, SizeRow::DROP_SHARE)
-        .within(possible, SizeRow::TEMPERATURE)
+        .within(SizeRow::possible, SizeRow::DROP)
+        .within(SizeRow::possible, SizeRow::DROP_SHARE)
+        .within(SizeRow::possible, SizeRow::TEMPERATURE)
         .fact(SizeRow::AMPACITY_TABLE)
         .fact(SizeRow::AMPACITY_HEAT);
     // For how much its time on and off leaves room.

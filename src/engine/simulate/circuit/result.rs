@@ -117,6 +117,11 @@ impl SizeRow {
     pub fn for_ever(&self) -> Amps {
         [self.ampacity_table, self.ampacity_heat].into_iter().flatten().reduce(Amps::min).unwrap_or(self.ampacity)
     }
+
+    /// Itself, where its figures can be: more than all of the 12 V, or copper near melting, is no answer but `cannot`.
+    pub fn possible(&self) -> Option<&SizeRow> {
+        Some(self).filter(|r| r.drop_share.get() < 1.0 && r.temperature.get() < 300.0)
+    }
 }
 
 /// One size for one run.
