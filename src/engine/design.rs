@@ -8,10 +8,11 @@ pub mod which_fuse;
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
+use crate::engine::choose::battery::lasting::lasting;
 use crate::engine::choose::bond::bond;
 use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::sizing::size_runs;
-use crate::engine::choose::cut_off::{cut_off, uncut};
+use crate::engine::choose::cut_off::cut_off;
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
@@ -26,12 +27,12 @@ use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
 use crate::engine::simulate::circuit::sized::Sizing;
-use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
+use crate::engine::simulate::cut_off::path::{SensingPath, feed_resistance, sensing_path};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::hold_down::result::CarrierDesign;
-use crate::engine::simulate::promise::{Promise, promise};
+use crate::engine::simulate::promise::{Promise, Trials};
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
 use crate::plan::Plan;
@@ -89,32 +90,25 @@ impl Design {
     }
 }
 
-/// Most banks that are tried until one keeps the promise.
-const BANKS: usize = 4;
-/// A bank that does not last is followed by one so much larger at least.
-const LARGER: f64 = 1.1;
+/// Most designs that are made until one keeps the promise.
+const PASSES: usize = 4;
 
 /// Size everything. A bank that is free grows until it lasts the days without charge; where none of those tried
 /// does, the first of all stays, with the finding.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let mut best = pass(Installation::of(plan, catalogue), AmpHours::ZERO);
-    let mut next = larger(&best);
-    for _ in 1..BANKS {
-        let Some(asked) = next else { break };
-        let design = pass(best.installation.clone(), asked);
-        next = larger(&design);
-        if design.promise.held() {
-            best = design;
+    let site = Installation::of(plan, catalogue);
+    let mut asked = lasting(&site, None, SensingPath::default());
+    let mut site = Some(site);
+    for _ in 0..PASSES {
+        let design = pass(site.take().unwrap_or_default(), asked.unwrap_or_default());
+        if design.promise.held() || asked.is_none() {
+            return design;
         }
+        // The cables that are now known ask for more.
+        asked = lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path);
+        site = Some(design.installation);
     }
-    best
-}
-
-/// What to ask of the bank next; `None` where it is given, there is none, or it lasts.
-fn larger(design: &Design) -> Option<AmpHours> {
-    let bank = design.battery.bank.as_ref()?;
-    let free = design.installation.service_battery.capacity.is_none();
-    (free && !design.promise.held()).then(|| bank.capacity * LARGER)
+    pass(site.unwrap_or_default(), AmpHours::ZERO)
 }
 
 fn pass(site: Installation, asked: AmpHours) -> Design {
@@ -182,12 +176,15 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
     findings.extend(judge::main_switch::check(site, &sizing.runs));
     findings.extend(judge::plug::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
-    let uncut = uncut(site, battery.bank.as_ref(), path);
+    let bank = battery.bank.as_ref();
+    let mut trials = bank.and_then(|bank| Trials::new(site, bank));
+    let uncut = bank.zip(trials.as_mut()).map(|(bank, trials)| trials.uncut(bank)).unwrap_or_default();
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off));
     let settings = CutSettings::of(&cut_off);
-    let bank = battery.bank.as_ref();
-    let promise = bank.map(|bank| promise(site, bank, charger.steady, settings, &uncut)).unwrap_or_default();
+    let tried = bank.zip(trials.as_mut());
+    let promise =
+        tried.map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     let carrier = carrier(site, battery.bank.as_ref(), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));

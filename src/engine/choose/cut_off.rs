@@ -10,7 +10,6 @@ use crate::engine::installation::cut_off::{Device, longest_start, sold_for, tidy
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::judge::cut_off::limits::{UNDER_CHARGING, hysteresis_needed, outlasting};
-use crate::engine::parts::battery::Bank;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
@@ -48,7 +47,7 @@ pub(crate) fn cut_off(
         return CutOffDesign::default();
     };
     let case = Case::of(site, chemistry, budget, bank, charger, path, notes);
-    let mut out = settings(&case, uncut.highest(), notes);
+    let mut out = settings(&case, uncut.highest(path.between(), waits(site)), notes);
     out.order = rest::order(site, chemistry, &out);
     out.current = rest::current(site, budget, charger, &out, notes);
     out.rating = site.cut_off.rating.or_else(|| rating(&site.catalogue, &out));
@@ -57,13 +56,18 @@ pub(crate) fn cut_off(
     out
 }
 
-/// The days without charge with no cut-off in the way; of a bank that is there.
-pub(crate) fn uncut(site: &Installation, bank: Option<&Bank>, path: SensingPath) -> Uncut {
+/// The longest that it would be set to wait: as given, or so that the longest start goes by.
+pub(crate) fn waits(site: &Installation) -> Seconds {
     let device = Device::of(&site.cut_off);
     let start = longest_start(site).map_or(Seconds::ZERO, |(_, lasts)| lasts);
-    let waits = outlasting(start).value.max(SHORTEST).min(device.longest_delay);
-    let delay = device.delay.unwrap_or(waits);
-    bank.map_or_else(Uncut::default, |bank| Uncut::of(site, bank, path.between(), delay))
+    device.delay.unwrap_or(outlasting(start).value.max(SHORTEST).min(device.longest_delay))
+}
+
+/// Where it would be set, in the device's steps.
+pub(crate) fn cut(case: &Case<'_>, kept: Option<Volts>) -> Volts {
+    let setting = case.device.setting(case.sensing(case.reserve, case.currents.usual)).value;
+    let lower = kept.and_then(|kept| lowered(case, setting, kept)).map(|lower| lower.value);
+    case.device.cut.or(lower).unwrap_or(setting)
 }
 
 /// Cut-off, reconnect and delay, in the device's steps; `kept`: the highest cut-off that keeps the days without charge.

@@ -76,6 +76,12 @@ impl Minutes {
         Minutes(std::array::from_fn(|i| !self.0[i])).and(Minutes::ALL)
     }
 
+    /// The minutes that differ from the one before them, within the day.
+    pub fn edges(self) -> Minutes {
+        let before = |i: usize| if i == 0 { self.0[0] & 1 } else { self.0[i - 1] >> 63 };
+        Minutes(std::array::from_fn(|i| self.0[i] ^ (self.0[i] << 1 | before(i)))).and(Minutes::ALL)
+    }
+
     /// How many.
     pub fn count(&self) -> u32 {
         self.0.iter().map(|w| w.count_ones()).sum()
@@ -114,5 +120,8 @@ mod tests {
         assert_eq!(set.or(set.rest()), Minutes::ALL);
         assert_eq!(set.and(set.rest()), Minutes::NONE);
         assert_eq!(Minutes::DAY.share_in(&set), 2.0 / 12.0);
+        let edges: Vec<u16> = (0..DAY).filter(|&m| set.edges().has(m)).collect();
+        assert_eq!(edges, [6 * 60, 7 * 60, 9 * 60, 22 * 60]);
+        assert_eq!(Minutes::ALL.edges(), Minutes::NONE);
     }
 }

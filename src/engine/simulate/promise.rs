@@ -10,8 +10,9 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::battery::end_of_life;
 use crate::engine::installation::climate::{Climate, cold_air, summer_air};
 use crate::engine::parts::battery::Bank;
+use crate::engine::simulate::days::lows::Lows;
 use crate::engine::simulate::days::result::Endurance;
-use crate::engine::simulate::days::run::run;
+use crate::engine::simulate::days::run::{Pace, run};
 use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
@@ -103,57 +104,84 @@ fn first_to_fail(trials: &[Trial]) -> Option<&Trial> {
     failed.min_by(|a, b| a.1.get().total_cmp(&b.1.get())).map(|(trial, _)| trial)
 }
 
+/// A cut-off that never opens.
+const NEVER: CutSettings = CutSettings { cut: 0.0, reconnect: 0.0, delay: 0.0, between: 0.0 };
+
+/// A plan made ready for its trials, once, whatever bank, charger and settings.
+pub(crate) struct Trials<'a>(Scenario<'a>);
+
+impl<'a> Trials<'a> {
+    /// Of a plan with such a bank; `None` where there is none.
+    pub fn new(site: &'a Installation, bank: &Bank) -> Option<Self> {
+        Scenario::new(site, bank, Amps::ZERO, NEVER).map(Trials)
+    }
+
+    /// The days without charge as they go with a cut-off that never opens.
+    pub fn uncut(&mut self, bank: &Bank) -> Uncut {
+        self.0.refit(bank, Amps::ZERO, NEVER);
+        let trials = Conditions::ALL.map(|c| without_charge(&self.0, c, false));
+        Uncut { lows: trials.iter().map(|t| t.1.clone()).collect(), trials: trials.map(|t| t.0).into() }
+    }
+
+    /// Whether the days without charge hold with such a bank and cut-off.
+    pub fn hold(&mut self, bank: &Bank, cut: CutSettings) -> bool {
+        self.0.refit(bank, Amps::ZERO, cut);
+        Conditions::ALL.into_iter().all(|c| without_charge(&self.0, c, true).0.held())
+    }
+
+    /// The promise with a bank, what its charger gives and a cut-off as it is set.
+    pub fn promise(&mut self, bank: &Bank, charging: Amps, cut: CutSettings, uncut: &Uncut) -> Promise {
+        self.0.refit(bank, charging, cut);
+        let without_charge = match uncut.never_opened(&cut) {
+            true => uncut.sensed(&cut),
+            false => Conditions::ALL.map(|c| without_charge(&self.0, c, false).0).into(),
+        };
+        let usual = Conditions::ALL.into_iter().filter(|c| c.aged).map(|c| usual(&self.0, c));
+        Promise { without_charge, usual: usual.collect() }
+    }
+}
+
 /// The days without charge as they go with a cut-off that never opens.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Uncut {
     trials: Vec<Trial>,
-    delay: f64,
-    between: f64,
+    lows: Vec<Lows>,
 }
 
 impl Uncut {
-    /// Try a bank, with a cut-off that would wait so long, and so much between its posts and where it senses.
-    pub fn of(site: &Installation, bank: &Bank, between: Ohms, delay: Seconds) -> Self {
-        let (delay, between) = (delay.get(), between.get());
-        let never = CutSettings { cut: 0.0, reconnect: 0.0, delay, between };
-        let Some(scenario) = Scenario::new(site, bank, Amps::ZERO, never) else { return Uncut::default() };
-        Uncut { trials: Conditions::ALL.map(|c| without_charge(&scenario, c)).into(), delay, between }
-    }
-
-    /// The highest setting of the cut-off that keeps the days without charge; `None` where none does, since the
-    /// battery itself gives up or a load switches itself off.
-    pub fn highest(&self) -> Option<Volts> {
-        let sensed = self.trials.iter().map(|trial| trial.sensed.filter(|_| trial.held()));
-        sensed.reduce(|a, b| Some(a?.min(b?))).flatten()
+    /// The highest setting of a cut-off, behind such a resistance and with such a delay, that keeps the days without
+    /// charge; `None` where none does, since the battery itself gives up or a load switches itself off.
+    pub fn highest(&self, between: Ohms, delay: Seconds) -> Option<Volts> {
+        let lowest = self.trials.iter().zip(&self.lows).map(|(trial, lows)| {
+            let sensed = lows.lowest(between, delay);
+            sensed.filter(|_| trial.held())
+        });
+        lowest.reduce(|a, b| Some(a?.min(b?))).flatten()
     }
 
     /// Whether a cut-off set like this never opens either.
     fn never_opened(&self, cut: &CutSettings) -> bool {
-        let same = cut.delay == self.delay && cut.between == self.between;
-        same && self.highest().is_some_and(|highest| cut.cut <= highest.get())
+        let highest = self.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
+        highest.is_some_and(|highest| cut.cut <= highest.get())
+    }
+
+    /// The trials, with what such a cut-off sensed.
+    fn sensed(&self, cut: &CutSettings) -> Vec<Trial> {
+        let (between, delay) = (Ohms::new(cut.between), Seconds::new(cut.delay));
+        let trials = self.trials.iter().zip(&self.lows);
+        trials.map(|(trial, lows)| Trial { sensed: lows.lowest(between, delay), ..*trial }).collect()
     }
 }
 
-/// Try the promise with a bank, what its charger gives and a cut-off as it is set.
-pub(crate) fn promise(site: &Installation, bank: &Bank, charging: Amps, cut: CutSettings, uncut: &Uncut) -> Promise {
-    let Some(scenario) = Scenario::new(site, bank, charging, cut) else { return Promise::default() };
-    let without_charge = match uncut.never_opened(&cut) {
-        true => uncut.trials.clone(),
-        false => Conditions::ALL.map(|c| without_charge(&scenario, c)).into(),
-    };
-    let usual = Conditions::ALL.into_iter().filter(|c| c.aged).map(|c| usual(&scenario, c));
-    Promise { without_charge, usual: usual.collect() }
-}
-
-fn without_charge(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
+fn without_charge(scenario: &Scenario<'_>, conditions: Conditions, to_failure: bool) -> (Trial, Lows) {
     let lasts = Hours::new(scenario.site.days_without_charge.get() * 24.0);
     let (span, vary) = set(scenario, conditions, (lasts.get() / 24.0).ceil() as u32);
-    trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, ..vary })
+    trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, to_failure, ..vary })
 }
 
 fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
     let (span, vary) = set(scenario, conditions, WEEK);
-    trial(scenario, conditions, Hours::new(f64::from(WEEK) * 24.0), span, &vary)
+    trial(scenario, conditions, Hours::new(f64::from(WEEK) * 24.0), span, &vary).0
 }
 
 /// The season by the day of the year; the plan's own extremes by what they add to it.
@@ -170,19 +198,21 @@ fn set(scenario: &Scenario<'_>, conditions: Conditions, days: u32) -> (Span, Var
     (span, Vary { warmer: air - Celsius::new(mean), ..Vary::of(span) })
 }
 
-fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Span, vary: &Vary) -> Trial {
-    let out = run(scenario, span, vary, false);
+fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Span, vary: &Vary) -> (Trial, Lows) {
+    let out = run(scenario, span, vary, Pace::Leaps);
     let worst = out.loads.iter().enumerate().map(|(load, hours)| (load, hours.unserved));
     let worst = worst.filter(|(_, hours)| *hours > MOMENT).max_by(|a, b| a.1.get().total_cmp(&b.1.get()));
-    Trial {
+    let cut = scenario.cut;
+    let trial = Trial {
         conditions,
         tried,
         failed_at: failed_at(&out, worst),
         worst,
         dead: out.dead_hours,
         lowest: out.lowest,
-        sensed: out.lowest_sensed,
-    }
+        sensed: out.lows.lowest(Ohms::new(cut.between), Seconds::new(cut.delay)),
+    };
+    (trial, out.lows)
 }
 
 /// When power first failed: the cut-off opened, the battery gave up, or a load switched itself off.

@@ -9,6 +9,7 @@
 
 pub mod candidates;
 pub mod criteria;
+pub mod lasting;
 
 use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::candidates::candidates;

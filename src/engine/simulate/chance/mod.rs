@@ -13,7 +13,7 @@ pub mod tornado;
 
 use crate::engine::simulate::chance::draw::{Draws, Input, MOST_DRAWS};
 use crate::engine::simulate::chance::tornado::{Bar, tornado};
-use crate::engine::simulate::days::run::run;
+use crate::engine::simulate::days::run::{Pace, run};
 use crate::engine::simulate::days::scenario::Scenario;
 use crate::engine::simulate::days::span::EnduranceError;
 use crate::quantity::*;
@@ -131,7 +131,7 @@ fn all(scenario: &Scenario<'_>, draws: &Draws, threads: usize, watch: &(dyn Fn(u
 
 fn one(scenario: &Scenario<'_>, draws: &Draws, index: u32) -> Outcome {
     let vary = draw::vary(draws, index);
-    let out = run(scenario, draws.span, &vary, false);
+    let out = run(scenario, draws.span, &vary, Pace::Minutes);
     Outcome {
         lowest: out.lowest.get(),
         unserved: out.loads.iter().map(|l| l.unserved.get()).sum(),

@@ -1,7 +1,7 @@
 //! Which inputs matter most: one at a time from its 10 % to its 90 % value.
 
 use crate::engine::simulate::chance::draw::{Input, Ranges, with_shares};
-use crate::engine::simulate::days::run::run;
+use crate::engine::simulate::days::run::{Pace, run};
 use crate::engine::simulate::days::scenario::Scenario;
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
@@ -31,7 +31,7 @@ pub fn tornado(scenario: &Scenario<'_>, span: Span, ranges: &Ranges) -> Vec<Bar>
         shares[input as usize] = share;
         // A single day's weather is a draw of its own; here all days have the value.
         let weather = ranges.of(Input::Weather).at(shares[Input::Weather as usize]);
-        let lowest = run(scenario, span, &with_shares(ranges, &shares, vec![weather]), false).lowest;
+        let lowest = run(scenario, span, &with_shares(ranges, &shares, vec![weather]), Pace::Minutes).lowest;
         (Figure::new(ranges.of(input).at(share), input.unit()), lowest)
     };
     let bar = |input| Bar { input, low: end(input, 0.1), high: end(input, 0.9) };

@@ -8,8 +8,11 @@
 use crate::engine::installation::load::{Load, Thermostat};
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::physics::network::load::Load as Law;
+use crate::engine::simulate::days::result::LoadHours;
 use crate::quantity::*;
 
+/// What is owed no more, in minutes.
+pub(crate) const SETTLED: f64 = 1e-9;
 /// Longest turn of a cycling load, in minutes. Common practice, no source.
 const LONGEST_TURN: f64 = 8.0;
 
@@ -55,18 +58,17 @@ impl Draw {
     }
 }
 
-/// A load that cycles.
+/// Loads that cycle alike, and so always together.
 #[derive(Clone, Debug)]
 pub(crate) struct Cycling {
-    /// Index of the load in the plan.
-    pub load: usize,
+    /// Their places in the plan.
+    pub loads: Vec<usize>,
     pub allowed: Minutes,
     pub draw: Draw,
     pub before: bool,
     pub only_driving: bool,
-    /// What its start adds, and how long it lasts.
-    pub start: f64,
-    pub start_s: f64,
+    /// What the start of one item adds, of each.
+    pub starts: Vec<Rush>,
     pub own_cut: f64,
     /// Length of a turn in minutes.
     pub turn: f64,
@@ -75,22 +77,104 @@ pub(crate) struct Cycling {
     thermostat: Thermostat,
 }
 
+/// What a start adds, in A, and for how many seconds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Rush {
+    pub adds: f64,
+    pub lasts: f64,
+}
+
 impl Cycling {
     /// Share of its minutes that it draws at this air.
     pub fn share(&self, air: Celsius) -> f64 {
         self.thermostat.share(air).value.get() * self.switched
     }
+
+    /// The largest start that outlasts a delay, in A.
+    pub fn rush(&self, delay: f64) -> f64 {
+        self.starts.iter().filter(|s| s.lasts > delay).map(|s| s.adds).fold(0.0, f64::max)
+    }
+
+    /// Take others in that cycle alike; whether these do.
+    pub fn takes_in(&mut self, other: &Cycling) -> bool {
+        let kind = |c: &Cycling| (c.allowed, c.before, c.only_driving, c.own_cut, c.turn, c.switched, c.thermostat);
+        let alike = kind(self) == kind(other);
+        if alike {
+            self.loads.extend(&other.loads);
+            self.draw.add(&other.draw, 1.0);
+            let new = other.starts.iter().filter(|s| !self.starts.contains(s));
+            self.starts.extend(new.copied().collect::<Vec<_>>());
+        }
+        alike
+    }
 }
 
-/// Where a cycling load stands.
+/// Where cycling loads stand.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Turn {
     pub owed: f64,
     pub on: bool,
-    /// It has switched itself off for low voltage.
+    /// They have switched themselves off for low voltage.
     pub tripped: bool,
     /// Share now.
     pub share: f64,
+    /// What they do in the minute at hand.
+    pub does: Does,
+    /// How many hours they wanted, and how many of them they stood without power.
+    pub hours: LoadHours,
+}
+
+/// What cycling loads do in a minute.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Does {
+    /// It is not their time.
+    #[default]
+    Nothing,
+    /// They would, and have no power.
+    Lack,
+    /// They wait until a turn is owed.
+    Wait,
+    /// They begin a turn.
+    Start,
+    /// They draw.
+    Draw,
+}
+
+impl Turn {
+    /// Whether they draw now.
+    pub fn runs(&self) -> bool {
+        matches!(self.does, Does::Start | Does::Draw)
+    }
+
+    /// How many minutes go on like the one at hand, at this share and in their times.
+    pub fn alike(&self, turn: f64) -> f64 {
+        match self.does {
+            Does::Nothing => f64::INFINITY,
+            Does::Lack => 1.0,
+            Does::Wait => ((turn - SETTLED - self.owed) / self.share).ceil() - 1.0,
+            Does::Start | Does::Draw => ((self.owed - SETTLED) / (1.0 - self.share)).ceil(),
+        }
+    }
+
+    /// After so many minutes of it.
+    pub fn pass(&mut self, minutes: f64) {
+        if self.does == Does::Nothing {
+            return;
+        }
+        let hours = Hours::new(minutes / 60.0 * self.share);
+        self.hours.wanted += hours;
+        match self.does {
+            Does::Lack => {
+                self.hours.unserved += hours;
+                self.on = false;
+            }
+            Does::Wait => self.owed += minutes * self.share,
+            _ => {
+                self.owed += minutes * (self.share - 1.0);
+                self.on = self.owed > SETTLED;
+            }
+        }
+    }
 }
 
 /// One minute of the loads that do not cycle.
@@ -113,14 +197,14 @@ pub(crate) fn cycling(index: usize, load: &Load, inverter_cut: Option<Volts>, be
     let switched = if most > 0.0 { (load.hours.get() / most).min(1.0) } else { 0.0 };
     let minutes = most * 60.0 * switched * load.thermostat.share(Celsius::new(25.0)).value.get();
     let own_cut = load.own_cut.or(inverter_cut.filter(|_| load.inverter));
+    let adds = load.start_current().get();
     Cycling {
-        load: index,
+        loads: vec![index],
         allowed: load.allowed,
         draw: Draw::of(load.law),
         before,
         only_driving: load.only_driving(),
-        start: load.start_current().get(),
-        start_s: load.start.lasts.get(),
+        starts: if adds > 0.0 { vec![Rush { adds, lasts: load.start.lasts.get() }] } else { Vec::new() },
         own_cut: own_cut.map_or(0.0, Volts::get),
         turn: (minutes / 4.0).clamp(1.0, LONGEST_TURN),
         switched,

@@ -9,6 +9,8 @@
 //! change their ways when the lamps go dim; see `chance` for that.
 
 pub mod demand;
+pub mod leap;
+pub mod lows;
 pub mod record;
 pub mod result;
 pub mod run;
@@ -18,7 +20,7 @@ pub mod span;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::simulate::days::result::Endurance;
-use crate::engine::simulate::days::run::run;
+use crate::engine::simulate::days::run::{Pace, run};
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
 use crate::engine::simulate::days::span::{EnduranceError, Span};
 use crate::quantity::*;
@@ -32,7 +34,7 @@ const METHOD: &str = "minute-by-minute simulation with the kinetic battery model
 /// When the span is outside its ranges.
 pub fn endurance(scenario: &Scenario<'_>, span: Span, notes: &mut Notes) -> Result<Endurance, EnduranceError> {
     span.check()?;
-    let mut out = run(scenario, span, &Vary::of(span), true);
+    let mut out = run(scenario, span, &Vary::of(span), Pace::Shown);
     let about = &Subject::Endurance;
     out.cycles_a_year = notes
         .reckon(

@@ -50,22 +50,20 @@ impl Record {
         Hours::new(f64::from(self.minute) / 60.0)
     }
 
-    /// Voltage at the sensing point of the cut-off while it is closed.
-    pub fn sensed(&mut self, volts: f64) {
-        let volts = Volts::new(volts);
-        if self.out.lowest_sensed.is_none_or(|lowest| volts < lowest) {
-            self.out.lowest_sensed = Some(volts);
-        }
-    }
-
     pub fn opened(&mut self) {
         self.out.cuts += 1;
         let now = self.now();
         self.out.first_cut.get_or_insert(now);
     }
 
-    /// At the end of each minute.
-    pub fn minute(&mut self, charge: Share, volts: f64, current: f64, air: Celsius, cut: bool) {
+    /// Whole minutes until then, at least one.
+    pub fn minutes_until(&self, until: Hours) -> u16 {
+        (until.get() * 60.0 - f64::from(self.minute)).ceil().max(1.0) as u16
+    }
+
+    /// At the end of a minute, or of so many in which nothing switched.
+    pub fn minutes(&mut self, minutes: u16, charge: Share, volts: f64, current: f64, air: Celsius, cut: bool) {
+        self.minute += u32::from(minutes) - 1;
         if charge < self.today.lowest {
             self.today.lowest = charge;
             if charge < self.out.lowest {
@@ -75,7 +73,7 @@ impl Record {
         }
         if cut {
             let hour = self.minute % 1440 / 60;
-            self.today.cut_hours += Hours::new(1.0 / 60.0);
+            self.today.cut_hours += Hours::new(f64::from(minutes) / 60.0);
             if hour >= 18 {
                 self.evening = true;
             }

@@ -1,6 +1,7 @@
 //! What days of use show: the curve, each day, each load, where the charge went.
 
 use crate::engine::physics::reckon::Reckoned;
+use crate::engine::simulate::days::lows::Lows;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -19,8 +20,8 @@ pub struct Endurance {
     pub lowest: Share,
     /// Hours after the beginning.
     pub lowest_at: Hours,
-    /// Lowest voltage at the sensing point of the cut-off while that was closed; `None` when it never was.
-    pub lowest_sensed: Option<Volts>,
+    /// Lowest voltages where a cut-off senses, while it was closed.
+    pub lows: Lows,
     /// How often the cut-off opened.
     pub cuts: u32,
     /// Hours it was open.

@@ -1,80 +1,131 @@
 //! The loop: days, hours, minutes, and five seconds where something switches.
+//!
+//! In leaps (`leap`) it goes from one switching to the next, as far as nothing
+//! acts on the voltage on the way.
 
 use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
-use crate::engine::simulate::days::demand::{Draw, Turn};
+use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
 use crate::engine::simulate::days::record::Record;
-use crate::engine::simulate::days::result::Endurance;
+use crate::engine::simulate::days::result::{Endurance, LoadHours};
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
-const MINUTE: f64 = 60.0;
+pub(super) const MINUTE: f64 = 60.0;
 const FINE: f64 = 5.0;
 /// A load that switched itself off for low voltage comes back this much higher.
 /// Common practice, no source.
 const OWN_RETURN: f64 = 0.5;
 
-struct State<'a> {
-    scenario: &'a Scenario<'a>,
-    model: BatteryModel<'a>,
-    minute_step: Step,
+/// A charge that falls by less than this from one midnight to the next, where each day is like the other, will not
+/// fall much over a week.
+const REPEATS: Share = Share::new(0.0002);
+
+/// How the days are gone through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Pace {
+    /// Minute by minute, with the curve kept.
+    Shown,
+    /// Minute by minute.
+    Minutes,
+    /// From switching to switching; no further than until the days repeat.
+    Leaps,
+}
+
+pub(super) struct State<'a> {
+    pub(super) scenario: &'a Scenario<'a>,
+    pub(super) model: BatteryModel<'a>,
+    /// Steps of whole minutes, from one on.
+    pub(super) steps: Vec<Step>,
     fine_step: Step,
-    wells: Wells,
+    pub(super) wells: Wells,
     /// Voltage at the posts and current out of them, last step.
-    volts: f64,
-    current: f64,
-    connected: bool,
+    pub(super) volts: f64,
+    pub(super) current: f64,
+    pub(super) connected: bool,
     /// The battery gives nothing: empty, or its own protection open.
-    dead: bool,
-    low_for: f64,
-    high_for: f64,
-    turns: Vec<Turn>,
+    pub(super) dead: bool,
+    pub(super) low_for: f64,
+    pub(super) high_for: f64,
+    pub(super) turns: Vec<Turn>,
+    steady: Vec<LoadHours>,
 }
 
 /// What holds for an hour.
-struct HourOf {
-    warmth: Warmth,
+pub(super) struct HourOf {
+    pub(super) warmth: Warmth,
     charge_volts: f64,
     air: Celsius,
 }
 
 /// What a minute asks and offers.
-#[derive(Clone, Copy)]
-struct Ask {
-    behind: Draw,
+#[derive(Clone, Copy, Default)]
+pub(super) struct Ask {
+    pub(super) behind: Draw,
     before: Draw,
-    offered: f64,
+    pub(super) offered: f64,
     /// Part of the offer that comes in behind the cut-off.
-    offered_behind: f64,
-    /// The largest start in it that outlasts the delay.
-    surge: f64,
+    pub(super) offered_behind: f64,
+    /// Whether it has a start, and the largest of them that outlasts the delay.
+    pub(super) starts: bool,
+    pub(super) surge: f64,
+    /// For how many minutes the loads go on like this.
+    pub(super) alike: f64,
+}
+
+/// What flows in a step.
+pub(super) struct Flow {
+    /// Out of the posts; negative: in.
+    pub(super) out: f64,
+    /// At the posts.
+    pub(super) volts: f64,
+    open: f64,
+    pub(super) inner: f64,
+    used: f64,
+}
+
+/// What a step does to the charge.
+pub(super) struct Moved {
+    pub(super) wells: Wells,
+    stored: f64,
+    leak: Amps,
+    from_wells: Amps,
 }
 
 /// Step a plan through its days, varied or not.
-pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, keep_points: bool) -> Endurance {
-    let mut state = State::new(scenario, vary);
-    let mut record = Record::new(scenario.site.loads.len(), span, keep_points);
+pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace: Pace) -> Endurance {
+    let mut state = State::new(scenario, vary, pace);
+    let mut record = Record::new(scenario.site.loads.len(), span, pace == Pace::Shown);
     let start = state.model.charge(state.wells);
     record.ledger().start = state.wells.whole();
+    let mut midnight = None;
     for day in 0..span.days {
-        state.day(day, span, vary, &mut record);
+        let whole = state.day(day, span, vary, &mut record);
         let charge = state.model.charge(state.wells);
         record.midnight(scenario, charge);
+        let daily = pace == Pace::Leaps && scenario.daily() && vary.weather.is_empty();
+        let repeats = daily && state.untroubled(&record) && midnight.is_some_and(|m| charge > m - REPEATS);
+        if !whole || repeats {
+            break;
+        }
+        midnight = Some(charge);
     }
     record.ledger().end = state.wells.whole();
+    state.loads(&mut record);
     record.finish(scenario, start, state.model.rated())
 }
 
 impl<'a> State<'a> {
-    fn new(scenario: &'a Scenario<'a>, vary: &Vary) -> Self {
+    fn new(scenario: &'a Scenario<'a>, vary: &Vary, pace: Pace) -> Self {
         let model = scenario.model(vary.health);
         let wells = model.rested(vary.from);
         let open = model.source(wells, &model.warmth(scenario.site.surroundings.mean)).open.get();
+        let longest = if pace == Pace::Leaps { 60 } else { 1 };
         State {
             scenario,
-            minute_step: model.step(Seconds::new(MINUTE)),
+            steps: (1..=longest).map(|n| model.step(Seconds::new(MINUTE * f64::from(n)))).collect(),
             fine_step: model.step(Seconds::new(FINE)),
             wells,
             volts: open,
@@ -84,11 +135,13 @@ impl<'a> State<'a> {
             low_for: 0.0,
             high_for: 0.0,
             turns: scenario.cycling.iter().map(|c| Turn { owed: c.turn, ..Turn::default() }).collect(),
+            steady: vec![LoadHours::default(); scenario.steady_loads.len()],
             model,
         }
     }
 
-    fn day(&mut self, day: u32, span: Span, vary: &Vary, record: &mut Record) {
+    /// Whether it went on until midnight.
+    fn day(&mut self, day: u32, span: Span, vary: &Vary, record: &mut Record) -> bool {
         let s = self.scenario;
         let of_year = f64::from((span.first_day - 1 + day) % 365 + 1);
         let weekday = day as usize % 7;
@@ -102,27 +155,53 @@ impl<'a> State<'a> {
         for hour in 0..24u16 {
             let at = self.hour(of_year, hour, vary);
             record.hour(at.air);
-            for minute in hour * 60..hour * 60 + 60 {
-                if record.now() >= vary.until {
-                    return;
+            let mut minute = hour * 60;
+            while minute < hour * 60 + 60 {
+                if record.now() >= vary.until || (vary.to_failure && (self.dead || !self.connected)) {
+                    return false;
                 }
                 if sun_factor > 0.0 && minute % 10 == 0 {
                     sun_now = sun_factor * sun.clear((f64::from(minute) + 5.0) / 60.0);
                 }
                 let driving = if drives && s.driving.has(minute) { s.charger * vary.driving } else { 0.0 };
                 let mains = if plugged && s.mains.has(minute) { s.mains_current } else { 0.0 };
-                let ledger = record.ledger();
-                ledger.from_driving += Amps::new(driving) * Hours::new(1.0 / 60.0);
-                ledger.from_sun += Amps::new(sun_now) * Hours::new(1.0 / 60.0);
-                ledger.from_mains += Amps::new(mains) * Hours::new(1.0 / 60.0);
-                let mut ask = self.ask(minute, drives, vary.draw, record);
+                let mut ask = self.ask(minute, drives, vary.draw);
                 for (amps, behind) in [(driving, s.behind.charger), (mains, s.behind.mains), (sun_now, s.behind.solar)]
                 {
                     *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
                 }
-                self.minute(ask, &at, record);
+                let most = self.most(minute, &ask, sun_factor > 0.0).min(record.minutes_until(vary.until));
+                let stood = (!self.connected, self.dead);
+                let minutes = self.step(&ask, &at, most, record);
+                self.pass(minute, minutes, drives, stood);
+                let hours = Hours::new(f64::from(minutes) / 60.0);
+                let ledger = record.ledger();
+                ledger.from_driving += Amps::new(driving) * hours;
+                ledger.from_sun += Amps::new(sun_now) * hours;
+                ledger.from_mains += Amps::new(mains) * hours;
                 let charge = self.model.charge(self.wells);
-                record.minute(charge, self.volts, self.current, at.air, !self.connected);
+                record.minutes(minutes, charge, self.volts, self.current, at.air, !self.connected);
+                minute += minutes;
+            }
+        }
+        true
+    }
+
+    /// Whether every load had its power up to now.
+    fn untroubled(&self, record: &Record) -> bool {
+        let mut loads = self.turns.iter().map(|turn| turn.hours).chain(self.steady.iter().copied());
+        record.out.cuts == 0 && record.out.dead_hours == Hours::ZERO && loads.all(|load| load.unserved == Hours::ZERO)
+    }
+
+    /// Each load of the plan had what all had that go with it.
+    fn loads(&self, record: &mut Record) {
+        let turns = self.turns.iter().zip(&self.scenario.cycling).map(|(turn, c)| (turn.hours, &c.loads));
+        let steady = self.steady.iter().zip(&self.scenario.steady_loads).map(|(hours, l)| (*hours, &l.loads));
+        for (hours, loads) in turns.chain(steady) {
+            for &load in loads {
+                if let Some(of_load) = record.out.loads.get_mut(load) {
+                    *of_load = hours;
+                }
             }
         }
     }
@@ -138,78 +217,97 @@ impl<'a> State<'a> {
         HourOf { warmth, charge_volts: s.charge_volts(air), air }
     }
 
-    /// What the loads want in this minute; those that cannot have it are noted.
-    fn ask(&mut self, minute: u16, drives: bool, times: f64, record: &mut Record) -> Ask {
+    /// What the loads want in this minute.
+    fn ask(&mut self, minute: u16, drives: bool, times: f64) -> Ask {
         let s = self.scenario;
-        let mut ask =
-            Ask { behind: Draw::default(), before: Draw::default(), offered: 0.0, offered_behind: 0.0, surge: 0.0 };
-        if let Some(steady) = s.steady.get(usize::from(minute)) {
+        let mut ask = Ask { alike: f64::INFINITY, ..Ask::default() };
+        let at = usize::from(minute);
+        let tables = [Some(&s.standing), s.steady.get(at), s.steady_driving.get(at).filter(|_| drives)];
+        for steady in tables.into_iter().flatten() {
             ask.behind.add(&steady.behind, times);
             ask.before.add(&steady.before, times);
         }
-        if let Some(steady) = s.steady_driving.get(usize::from(minute)).filter(|_| drives) {
-            ask.behind.add(&steady.behind, times);
-            ask.before.add(&steady.before, times);
-        }
-        let one = Hours::new(1.0 / 60.0);
         for (turn, cycling) in self.turns.iter_mut().zip(&s.cycling) {
+            turn.does = Does::Nothing;
             if !cycling.allowed.has(minute) || (cycling.only_driving && !drives) {
                 continue;
             }
-            let Some(hours) = record.out.loads.get_mut(cycling.load) else { continue };
-            hours.wanted += one * turn.share;
             if cycling.own_cut > 0.0 {
                 turn.tripped = self.volts < cycling.own_cut + if turn.tripped { OWN_RETURN } else { 0.0 };
             }
             let powered = !self.dead && (self.connected || cycling.before) && !turn.tripped;
-            if !powered {
-                hours.unserved += one * turn.share;
-                turn.on = false;
-                continue;
-            }
-            turn.owed += turn.share;
-            let starts = !turn.on && turn.owed >= cycling.turn;
-            turn.on |= starts;
-            if turn.on {
-                turn.owed -= 1.0;
+            turn.does = match powered {
+                false => Does::Lack,
+                true if turn.on => Does::Draw,
+                true if turn.owed + turn.share >= cycling.turn - SETTLED => Does::Start,
+                true => Does::Wait,
+            };
+            if turn.runs() {
                 let side = if cycling.before { &mut ask.before } else { &mut ask.behind };
                 side.add(&cycling.draw, times);
-                if starts && cycling.start_s > s.cut.delay {
-                    ask.surge = ask.surge.max(cycling.start);
-                }
-                turn.on = turn.owed > 1e-9;
             }
-        }
-        let cut = !self.connected || self.dead;
-        for steady in s.steady_loads.iter().filter(|l| l.allowed.has(minute) && (drives || !l.only_driving)) {
-            if let Some(hours) = record.out.loads.get_mut(steady.load) {
-                hours.wanted += one;
-                if cut && (self.dead || !steady.before) {
-                    hours.unserved += one;
-                }
+            if turn.does == Does::Start && !cycling.starts.is_empty() {
+                ask.starts = true;
+                ask.surge = ask.surge.max(cycling.rush(s.cut.delay));
             }
+            ask.alike = ask.alike.min(turn.alike(cycling.turn));
         }
         ask
     }
 
-    fn minute(&mut self, ask: Ask, at: &HourOf, record: &mut Record) {
+    /// After so many minutes of it; `open`, `dead`: as cut-off and battery stood at their beginning.
+    fn pass(&mut self, minute: u16, minutes: u16, drives: bool, (open, dead): (bool, bool)) {
+        let minutes = f64::from(minutes);
+        self.turns.iter_mut().for_each(|turn| turn.pass(minutes));
+        for (hours, steady) in self.steady.iter_mut().zip(&self.scenario.steady_loads) {
+            if steady.allowed.has(minute) && (drives || !steady.only_driving) {
+                hours.wanted += Hours::new(minutes / 60.0);
+                if dead || (open && !steady.before) {
+                    hours.unserved += Hours::new(minutes / 60.0);
+                }
+            }
+        }
+    }
+
+    /// So many minutes at once, or one; how many it were.
+    fn step(&mut self, ask: &Ask, at: &HourOf, most: u16, record: &mut Record) -> u16 {
+        if most > 1 && self.leap(ask, at, most, record) {
+            return most;
+        }
         let mut left = MINUTE;
         while left > 0.5 {
             let switching = self.low_for > 0.0 || self.high_for > 0.0;
             let length = if switching { FINE.min(left) } else { left };
-            self.advance(&ask, at, length, record);
+            self.advance(ask, at, length, record);
             left -= length;
         }
+        1
     }
 
     /// One step of the battery, then what the cut-off makes of its voltage.
     fn advance(&mut self, ask: &Ask, at: &HourOf, length: f64, record: &mut Record) {
-        let step = if length >= MINUTE { self.minute_step } else { self.step_of(length) };
-        let hours = Hours::new(length / 3600.0);
-        let offered = ask.offered + if self.connected { ask.offered_behind } else { 0.0 };
-        if self.dead && offered > 0.0 {
+        let step = self.step_of(length);
+        if self.dead && self.offered(ask) > 0.0 {
             self.dead = false;
         }
+        let mut flow = self.flow(ask, at, &step);
+        if flow.out > 0.0 && self.gives_up(&flow, at, &step, length) {
+            self.dead = true;
+            flow = Flow { out: 0.0, volts: flow.open, used: 0.0, ..flow };
+        }
+        let moved = self.moved(&flow, at, &step);
+        self.book(&flow, moved, length, self.offered(ask), at, record);
+        self.watch(ask, &flow, length, record);
+    }
+
+    /// What the sources offer that reach the battery.
+    pub(super) fn offered(&self, ask: &Ask) -> f64 {
+        ask.offered + if self.connected { ask.offered_behind } else { 0.0 }
+    }
+
+    /// What flows, with the battery as it stands.
+    pub(super) fn flow(&self, ask: &Ask, at: &HourOf, step: &Step) -> Flow {
+        let offered = self.offered(ask);
         let mut total = Draw::default();
         if !self.dead {
             total = ask.before;
@@ -219,32 +317,23 @@ impl<'a> State<'a> {
         }
         let source = self.model.source(self.wells, &at.warmth);
         let (open, inner) = (source.open.get(), source.inner.get());
-        let (mut out, mut volts) = if offered > 0.0 {
-            self.while_charging(&total, offered, at, &step, open, inner)
+        let (out, volts) = if offered > 0.0 {
+            self.while_charging(&total, offered, at, step, open, inner)
         } else {
             match total.settle(open, inner) {
                 Some(volts) => (total.at(volts), volts),
                 None => (f64::INFINITY, 0.0),
             }
         };
-        if out > 0.0 && self.gives_up(out, volts, at, &step, length) {
-            self.dead = true;
-            (out, volts) = (0.0, open);
-        }
-        let used = if self.dead { 0.0 } else { total.at(volts) };
-        self.book(out, volts, open, used, at, hours, &step, record);
-        if offered > 0.0 && !at.warmth.charges {
-            record.out.refused_hours += hours;
-        }
-        if self.dead {
-            record.out.dead_hours += hours;
-        }
-        self.watch(ask, volts, inner, length, record);
-        (self.volts, self.current) = (volts, out);
+        Flow { out, volts, open, inner, used: if self.dead { 0.0 } else { total.at(volts) } }
     }
 
     fn step_of(&self, length: f64) -> Step {
-        if (length - FINE).abs() < 1e-9 { self.fine_step } else { self.model.step(Seconds::new(length)) }
+        match self.steps.first() {
+            Some(minute) if length >= MINUTE => *minute,
+            _ if (length - FINE).abs() < 1e-9 => self.fine_step,
+            _ => self.model.step(Seconds::new(length)),
+        }
     }
 
     /// Current out of the posts (negative: in) and their voltage with something offered.
@@ -271,38 +360,43 @@ impl<'a> State<'a> {
     }
 
     /// Whether the battery cannot give this: nothing at hand, or its own protection opens.
-    fn gives_up(&self, out: f64, volts: f64, at: &HourOf, step: &Step, length: f64) -> bool {
-        if !out.is_finite() || volts < self.scenario.protection.max(1.0) {
+    pub(super) fn gives_up(&self, flow: &Flow, at: &HourOf, step: &Step, length: f64) -> bool {
+        if !flow.out.is_finite() || flow.volts < self.scenario.protection.max(1.0) {
             return true;
         }
         // Far from empty there is no need to ask.
-        let plenty = self.wells.at_hand.get() * 0.05 > out * length / 3600.0 && at.warmth.plenty(self.wells);
-        !plenty && self.model.most_out(self.wells, &at.warmth, step).get() < out
+        let plenty = self.wells.at_hand.get() * 0.05 > flow.out * length / 3600.0 && at.warmth.plenty(self.wells);
+        !plenty && self.model.most_out(self.wells, &at.warmth, step).get() < flow.out
     }
 
-    #[allow(clippy::too_many_arguments)]
-    fn book(
-        &mut self,
-        out: f64,
-        volts: f64,
-        open: f64,
-        used: f64,
-        at: &HourOf,
-        hours: Hours,
-        step: &Step,
-        record: &mut Record,
-    ) {
+    /// What that does to the charge.
+    pub(super) fn moved(&self, flow: &Flow, at: &HourOf, step: &Step) -> Moved {
         let leak = self.model.leak(self.wells, &at.warmth);
         let charge = self.model.charge(self.wells);
-        let stored = if out < 0.0 { -out * self.model.efficiency(charge).get() } else { 0.0 };
-        let from_wells = Amps::new(out.max(0.0) - stored) + leak;
-        self.wells = step.after(self.wells, from_wells);
-        let amps = Amps::new(out.abs()) * hours;
+        let stored = if flow.out < 0.0 { -flow.out * self.model.efficiency(charge).get() } else { 0.0 };
+        let from_wells = Amps::new(flow.out.max(0.0) - stored) + leak;
+        Moved { wells: step.after(self.wells, from_wells), stored, leak, from_wells }
+    }
+
+    /// Put it down.
+    pub(super) fn book(
+        &mut self,
+        flow: &Flow,
+        moved: Moved,
+        length: f64,
+        offered: f64,
+        at: &HourOf,
+        record: &mut Record,
+    ) {
+        let Moved { wells, stored, leak, from_wells } = moved;
+        let hours = Hours::new(length / 3600.0);
+        self.wells = wells;
+        let amps = Amps::new(flow.out.abs()) * hours;
         let ledger = &mut record.out.ledger;
-        ledger.used += Amps::new(used) * hours;
+        ledger.used += Amps::new(flow.used) * hours;
         ledger.leaked += leak * hours;
-        let (volts, open) = (Volts::new(volts), Volts::new(open));
-        if out >= 0.0 {
+        let (volts, open) = (Volts::new(flow.volts), Volts::new(flow.open));
+        if flow.out >= 0.0 {
             ledger.drawn += amps;
             ledger.energy_out += volts * amps;
             ledger.energy_lost += (open - volts) * amps;
@@ -317,17 +411,43 @@ impl<'a> State<'a> {
         }
         ledger.energy_lost += open * (leak * hours);
         ledger.energy_stored -= open * (from_wells * hours);
+        if offered > 0.0 && !at.warmth.charges {
+            record.out.refused_hours += hours;
+        }
+        if self.dead {
+            record.out.dead_hours += hours;
+        }
+        (self.volts, self.current) = (flow.volts, flow.out);
+    }
+
+    /// What the cut-off senses at such a voltage at the posts.
+    pub(super) fn sensed(&self, ask: &Ask, posts: f64) -> f64 {
+        posts - self.through(ask, posts) * self.scenario.cut.between
+    }
+
+    fn through(&self, ask: &Ask, posts: f64) -> f64 {
+        (ask.behind.at(posts) - ask.offered_behind).max(0.0)
+    }
+
+    /// Note how low it is, alone and with the starts of this minute.
+    pub(super) fn note(&self, ask: &Ask, posts: f64, inner: f64, starts: bool, record: &mut Record) {
+        let (through, lows) = (self.through(ask, posts), &mut record.out.lows);
+        lows.add(posts, through, f64::INFINITY);
+        if starts {
+            let turns = self.turns.iter().zip(&self.scenario.cycling).filter(|(turn, _)| turn.does == Does::Start);
+            for rush in turns.flat_map(|(_, cycling)| &cycling.starts) {
+                lows.add(posts - rush.adds * inner, through + rush.adds, rush.lasts);
+            }
+        }
     }
 
     /// The cut-off watches the voltage at its sensing point.
-    fn watch(&mut self, ask: &Ask, volts: f64, inner: f64, length: f64, record: &mut Record) {
+    fn watch(&mut self, ask: &Ask, flow: &Flow, length: f64, record: &mut Record) {
         let cut = self.scenario.cut;
         if self.connected {
-            let through = (ask.behind.at(volts) - ask.offered_behind).max(0.0);
-            let sensed = volts - through * cut.between;
-            let surge = sensed - ask.surge * (inner + cut.between);
-            let surged = ask.surge > 0.0 && surge < cut.cut;
-            record.sensed(surge);
+            self.note(ask, flow.volts, flow.inner, ask.starts, record);
+            let sensed = self.sensed(ask, flow.volts);
+            let surged = ask.surge > 0.0 && sensed - ask.surge * (flow.inner + cut.between) < cut.cut;
             self.low_for = if sensed < cut.cut { self.low_for + length } else { 0.0 };
             if (self.low_for > 0.0 && self.low_for >= cut.delay) || surged {
                 self.connected = false;
@@ -335,7 +455,7 @@ impl<'a> State<'a> {
                 record.opened();
             }
         } else {
-            self.high_for = if volts >= cut.reconnect { self.high_for + length } else { 0.0 };
+            self.high_for = if flow.volts >= cut.reconnect { self.high_for + length } else { 0.0 };
             if self.high_for > 0.0 && self.high_for >= cut.delay {
                 self.connected = true;
                 self.high_for = 0.0;

@@ -31,7 +31,11 @@ pub struct Scenario<'a> {
     /// Minute by minute; those of loads that run only with the engine count on driving days.
     pub(crate) steady: Vec<Steady>,
     pub(crate) steady_driving: Vec<Steady>,
+    /// All day long: standing draws, and the idle inverter spread over it.
+    pub(crate) standing: Steady,
     pub(crate) steady_loads: Vec<SteadyLoad>,
+    /// For each minute the next one, up to midnight, at which the times of loads or sources begin or end.
+    pub(crate) next: Vec<u16>,
     pub(crate) cycling: Vec<Cycling>,
     pub(crate) driving: Minutes,
     pub(crate) driving_days: Weekdays,
@@ -47,11 +51,11 @@ pub struct Scenario<'a> {
     pub(crate) protection: f64,
 }
 
-/// A load that does not cycle.
-#[derive(Clone, Copy, Debug)]
+/// Loads that do not cycle and have the same times.
+#[derive(Clone, Debug)]
 pub(crate) struct SteadyLoad {
-    /// Its place in the plan.
-    pub load: usize,
+    /// Their places in the plan.
+    pub loads: Vec<usize>,
     pub allowed: Minutes,
     pub before: bool,
     pub only_driving: bool,
@@ -111,6 +115,8 @@ pub struct Vary {
     pub fed: bool,
     /// When it ends, where that is before the last midnight.
     pub until: Hours,
+    /// It ends as soon as the cut-off opens or the battery gives nothing.
+    pub to_failure: bool,
 }
 
 impl Vary {
@@ -126,6 +132,7 @@ impl Vary {
             from: span.from,
             fed: true,
             until: Hours::new(f64::MAX),
+            to_failure: false,
         }
     }
 }
@@ -143,7 +150,9 @@ impl<'a> Scenario<'a> {
             climate: Climate::new(&site.surroundings),
             steady: vec![Steady::default(); 1440],
             steady_driving: vec![Steady::default(); 1440],
+            standing: Steady::default(),
             steady_loads: Vec::new(),
+            next: Vec::new(),
             cycling: Vec::new(),
             driving: site.driving,
             driving_days: site.vehicle.driving_days,
@@ -164,8 +173,22 @@ impl<'a> Scenario<'a> {
             let before = stays_on(site, load);
             out.take(index, load, inverter_cut, before);
         }
-        out.constant(inverter_stays_on(site));
+        out.standing = out.standing_draws();
+        out.next = out.next_changes();
         Some(out)
+    }
+
+    /// The same with another bank of its kind, another charger and another cut-off.
+    pub(crate) fn refit(&mut self, bank: &Bank, charging: Amps, cut: CutSettings) {
+        self.store = bank.store(self.chemistry);
+        self.new = self.new.aged(&self.store, Share::FULL);
+        (self.charger, self.cut) = (charging.get(), cut);
+        self.standing = self.standing_draws();
+    }
+
+    /// Whether each day is like the other.
+    pub(crate) fn daily(&self) -> bool {
+        [self.driving_days, self.mains_days].iter().all(|days| matches!(days.count(), 0 | 7))
     }
 
     fn take(&mut self, index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) {
@@ -173,7 +196,10 @@ impl<'a> Scenario<'a> {
             return;
         }
         if !is_steady(load) || (load.inverter && inverter_cut.is_some()) {
-            self.cycling.push(cycling(index, load, inverter_cut, before));
+            let new = cycling(index, load, inverter_cut, before);
+            if !self.cycling.iter_mut().any(|known| known.takes_in(&new)) {
+                self.cycling.push(new);
+            }
             return;
         }
         let draw = Draw::of(load.law);
@@ -185,23 +211,40 @@ impl<'a> Scenario<'a> {
                 side.add(&draw, 1.0);
             }
         }
-        self.steady_loads.push(SteadyLoad { load: index, allowed: load.allowed, before, only_driving });
+        let alike = |l: &&mut SteadyLoad| (l.allowed, l.before, l.only_driving) == (load.allowed, before, only_driving);
+        match self.steady_loads.iter_mut().find(alike) {
+            Some(known) => known.loads.push(index),
+            None => {
+                self.steady_loads.push(SteadyLoad { loads: vec![index], allowed: load.allowed, before, only_driving });
+            }
+        }
     }
 
     /// Standing draws before the cut-off; the inverter's idle draw on its side, spread over the day.
-    fn constant(&mut self, inverter_before: bool) {
-        let standing = Draw { current: standing_current(self.site).value.get(), ..Draw::default() };
+    fn standing_draws(&self) -> Steady {
+        let mut out = Steady::default();
         let own = self.chemistry.low.own_draw.get() * self.store.capacity.get() / 100.0;
-        let electronics = Draw { current: own, ..Draw::default() };
-        let inverter = &self.site.inverter;
+        let standing = standing_current(self.site).value.get() + own;
+        out.before.add(&Draw { current: standing, ..Draw::default() }, 1.0);
         let hours = inverter_hours(self.site).get();
-        let idle = Draw { power: inverter.idle_draw.get() * hours / 24.0, ..Draw::default() };
-        for steady in &mut self.steady {
-            steady.before.add(&standing, 1.0);
-            steady.before.add(&electronics, 1.0);
-            let side = if inverter_before { &mut steady.before } else { &mut steady.behind };
-            side.add(&idle, 1.0);
+        let idle = Draw { power: self.site.inverter.idle_draw.get() * hours / 24.0, ..Draw::default() };
+        let side = if inverter_stays_on(self.site) { &mut out.before } else { &mut out.behind };
+        side.add(&idle, 1.0);
+        out
+    }
+
+    fn next_changes(&self) -> Vec<u16> {
+        let loads = self.cycling.iter().map(|c| c.allowed).chain(self.steady_loads.iter().map(|l| l.allowed));
+        let edges = loads.chain([self.driving, self.mains]).fold(Minutes::NONE, |all, m| all.or(m.edges()));
+        let mut next = vec![1440; 1440];
+        let mut coming = 1440;
+        for (minute, next) in (0u16..1440).zip(next.iter_mut()).rev() {
+            *next = coming;
+            if edges.has(minute) {
+                coming = minute;
+            }
         }
+        next
     }
 
     /// The battery, aged.

@@ -1,0 +1,53 @@
+//! Which bank lasts the days without charge?
+//!
+//! Where it is free, it grows until it does: bank and cut-off are chosen alone and tried, with the circuits
+//! as far as they are known, so that the whole design is made for a bank that lasts.
+
+use crate::engine::choose::battery::criteria::sizing;
+use crate::engine::choose::cut_off::{cut, waits};
+use crate::engine::installation::Installation;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
+use crate::engine::parts::battery::Bank;
+use crate::engine::simulate::bank::Job;
+use crate::engine::simulate::budget::budget;
+use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::cut_off::case::Case;
+use crate::engine::simulate::cut_off::path::SensingPath;
+use crate::engine::simulate::days::scenario::CutSettings;
+use crate::engine::simulate::promise::Trials;
+use crate::quantity::*;
+
+/// Most banks that are tried until one lasts.
+const BANKS: usize = 4;
+/// A bank that does not last is followed by one so much larger at least.
+const LARGER: f64 = 1.1;
+
+/// The capacity to ask for, with such a path to the sensing point: nothing where the first bank lasts; of a bank
+/// that did not, something larger. `None` where the bank is given, and where none of those tried lasts.
+pub(crate) fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -> Option<AmpHours> {
+    let chemistry = site.chemistry().filter(|_| site.service_battery.capacity.is_none())?;
+    let notes = &mut Notes::unkept();
+    let needed = sizing(site, chemistry, notes).needed();
+    let budget = budget(site, notes);
+    let job = Job { site, chemistry, own: true, subject: Subject::ServiceBattery };
+    let (delay, between) = (waits(site), path.between());
+    let mut asked = did_not.map_or(AmpHours::ZERO, |bank| bank.capacity * LARGER);
+    let mut trials = None;
+    for _ in 0..BANKS {
+        let bank = job.bank(needed.max(asked), notes)?;
+        let trials = match &mut trials {
+            Some(ready) => ready,
+            none => none.insert(Trials::new(site, &bank)?),
+        };
+        let kept = trials.uncut(&bank).highest(between, delay);
+        let case = Case::of(site, chemistry, &budget, &bank, &ChargerDesign::default(), path, notes);
+        let cut = cut(&case, kept).get();
+        let tried = CutSettings { cut, reconnect: cut, delay: delay.get(), between: between.get() };
+        if kept.is_some_and(|kept| cut <= kept.get() || trials.hold(&bank, tried)) {
+            return Some(asked);
+        }
+        asked = bank.capacity * LARGER;
+    }
+    None
+}
