@@ -54,6 +54,8 @@ pub enum Action {
     Go(Place),
     /// Add a typical load by its row in the catalogue, or an unknown one by its name.
     AddLoad(Result<usize, String>),
+    /// Make a point at which runs end a board, with a way for each circuit.
+    MakeBoard(String),
     /// Take back the last edit.
     Undo,
     /// Do it again.

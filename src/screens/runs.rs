@@ -1,5 +1,6 @@
 //! Runs: size, drop, heat and fuse of each; and for the run in hand every size side by side.
 
+use super::action::Action;
 use super::form::{self, form};
 use super::pane::{Cell, Column, Offer, Pane, Row, Table};
 use super::results::{Columns, Facts};
@@ -84,9 +85,12 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
     Pane::table("Runs", Table { list: Some(Section::Run), empty: "no runs yet; N adds one", ..table })
 }
 
-/// The boards: what each is, its ways, and how many circuits begin at it.
+/// The boards: what each is, its ways, and how many circuits begin at it; then points that could be one.
 fn boards(scene: Scene<'_>) -> Pane<'_> {
     let site = &scene.design().installation;
+    let plain = site.plain_points();
+    let points = plain.clone();
+    let count = site.boards.len();
     let field = move |key: &'static str| {
         move |i: usize| form::cell(&scene, Place { section: Section::Board, index: i, key }, form::nothing_chosen)
     };
@@ -102,9 +106,23 @@ fn boards(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::words("Fuse style").widest(14), field("style"))
         .own(Column::figures("Rating"), field("rating_a"));
     let name = move |i: usize| site.boards.get(i).map_or_else(String::new, |b| b.name.clone());
-    let table = columns.table(site.boards.len(), name);
+    let table = columns.table(count + plain.len(), name);
+    let board: Box<dyn Fn(usize) -> Row + '_> = table.row;
+    let row = Box::new(move |i: usize| match i.checked_sub(count).and_then(|n| points.get(n)) {
+        Some(point) => could_be_one(point),
+        None => board(i),
+    });
     let empty = "no boards yet; n adds one";
-    Pane::table("Boards", Table { list: Some(Section::Board), empty, ..table })
+    Pane::table("Boards", Table { row, list: Some(Section::Board), empty, ..table })
+}
+
+/// A plain point at which Enter puts a board.
+fn could_be_one(point: &str) -> Row {
+    let offer =
+        Offer::Do { action: Box::new(Action::MakeBoard(point.into())), words: format!("make `{point}` a fuse box") };
+    let words = [point, "no board"];
+    let cells = words.map(|text| Cell { offer: Some(offer.clone()), ..Cell::words(text).role(Role::Muted) });
+    Row::new(point.to_string(), cells.into_iter().chain((2..6).map(|_| Cell::dash())).collect())
 }
 
 /// The conductor from the battery's minus to the body, with what it has to bear.

@@ -120,9 +120,9 @@ const FRONT: &str = "front panel";
 /// Typical loads that hang on the second fuse box where there is one.
 const IN_FRONT: [&str; 2] = ["light", "electronics"];
 /// What a usual fuse box takes.
-const STYLE: &str = "blade-c";
+pub const STYLE: &str = "blade-c";
 /// From the fuse box to a load, until it is measured, metres.
-const LEAD: f64 = 2.0;
+pub const LEAD: f64 = 2.0;
 
 impl Walk {
     /// Before the first answer.

@@ -251,3 +251,19 @@ fn a_remedy_that_is_cut_is_said_whole() {
     let mut d = Driver::new(80, 24);
     d.keys("F Down Down Down Tab Tab Down").sees("tighten each").sees("nut");
 }
+
+/// Two loads on a plain point: among the boards Enter makes it one, and a load from the list then brings a lead.
+#[test]
+fn a_plain_point_becomes_a_board() {
+    let text = "format = 2\n[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 8\n[[load]]\nname = \"radio\"\n\
+                at = \"panel\"\npower_w = 20\n[[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 1\n\
+                [[run]]\nfrom = \"cut-off\"\nto = \"panel\"\nlength_m = 2\n";
+    let mut d = Driver::on(text, 120, 40);
+    d.keys("R Tab*7").sees("no board").sees("make `panel` a fuse box");
+    d.keys("Enter").sees("fuse-box").sees_not("no board");
+    assert_eq!(d.app.now.plan.boards[0].name, "panel");
+    d.keys("L n 'fridge' Enter");
+    assert_eq!(d.app.now.plan.loads.iter().filter(|l| l.lead.length.is_some()).count(), 1);
+    d.keys("u u");
+    assert_eq!(&*d.app.now.text, text);
+}

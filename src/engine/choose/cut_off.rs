@@ -114,7 +114,7 @@ fn lowered(case: &Case<'_>, setting: Volts, kept: Volts) -> Option<Reckoned<Volt
 fn note_lowered(case: &Case<'_>, lower: &Reckoned<Volts, 3>, out: &CutOffDesign, notes: &mut Notes) {
     notes.add(Subject::CutOff, "cut", || {
         let working = lower.working("cut-off voltage").source(
-            "the highest step that is not reached over the days without charge: the simulation, minute by minute",
+            "the highest step that is not reached over the days without charge: the simulation, from switching to switching",
         );
         match out.at_usual().and_then(|a| a.trips_at) {
             Some(at) => working.note(format!(

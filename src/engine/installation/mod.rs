@@ -147,6 +147,20 @@ impl Installation {
         self.circuits.branches.iter().filter(|b| b.near == point).count()
     }
 
+    /// Points that are no board though several circuits begin or several loads hang there.
+    pub fn plain_points(&self) -> Vec<&str> {
+        let set = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, point::CUT_OFF];
+        let known = |at: &str| {
+            set.contains(&at) || self.boards.iter().any(|b| b.name == at) || self.plugs.iter().any(|p| p.name == at)
+        };
+        let shared = |at: &str| {
+            let loads = self.loads.iter().filter(|l| !l.inverter && l.count > 0 && l.at == at).count();
+            self.circuits_at(at) + loads > 1
+        };
+        let own = self.circuits.branches.iter().filter(|b| b.run < self.own_runs()).map(|b| b.far.as_str());
+        own.filter(|at| !known(at) && shared(at)).collect()
+    }
+
     /// The runs as they are listed: each of the plan's own, and under it what is led from the board at its end.
     pub fn listed_runs(&self) -> Vec<usize> {
         let beyond = self.own_runs()..self.runs.len();

@@ -127,6 +127,10 @@ impl Behind<'_, '_> {
         let finding = planned(finding, tail.load);
         match self.loads.len() {
             1 => finding.remedy(format!("or call the point `{name}`, where {} ends on its own terminals", self.run())),
+            n if !self.loops.site.boards.iter().any(|b| b.name == self.point) => finding.remedy(format!(
+                "or make `{}` a board of {n} ways, among the boards beside the runs, and give each load its cable",
+                self.point
+            )),
             _ => finding,
         }
     }

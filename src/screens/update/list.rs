@@ -8,7 +8,7 @@ use crate::screens::overlay::{Entry, Menu, Other, Overlay};
 use crate::screens::pane::Pane;
 use crate::screens::screen::Screen;
 use crate::screens::update::{editing, moving};
-use crate::screens::walk::load_values;
+use crate::screens::walk::{LEAD, STYLE, load_values};
 
 /// The list in hand, its row and its length.
 fn in_hand(app: &App) -> Option<(Section, usize, usize)> {
@@ -135,7 +135,11 @@ pub fn add_load(app: &mut App, which: Result<usize, String>) {
     let (name, values) = match (typical, which) {
         (Some(typical), _) => {
             let name = free_name(app, &typical.name);
-            (name.clone(), load_values(&typical, &name, &at))
+            let mut values = load_values(&typical, &name, &at);
+            if !typical.inverter && app.now.plan.boards.iter().any(|b| b.name == at) {
+                values.push(("lead_m", Value::Number(LEAD)));
+            }
+            (name, values)
         }
         (None, Err(name)) => {
             let name = free_name(app, &name);
@@ -152,6 +156,18 @@ pub fn add_load(app: &mut App, which: Result<usize, String>) {
     let row = if rows == 0 { 0 } else { row + 1 };
     let text = plan::insert(&app.now.text, Section::Load, row, &values);
     apply(app, text, format!("new load: {name}"), Section::Load, row);
+}
+
+/// Make a plain point a fuse box, last of the boards.
+pub fn make_board(app: &mut App, point: &str) {
+    let rows = app.now.plan.boards.len();
+    let values = [
+        ("name", Value::Text(point.into())),
+        ("kind", Value::Text("fuse-box".into())),
+        ("style", Value::Text(STYLE.into())),
+    ];
+    let text = plan::insert(&app.now.text, Section::Board, usize::MAX, &values);
+    apply(app, text, format!("`{point}` as a fuse box"), Section::Board, rows);
 }
 
 /// Add a row behind the one in hand, with values to be changed.

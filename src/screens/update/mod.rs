@@ -66,6 +66,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Shift(by) => list::shift(app, by),
         Action::Drag { from, to } => list::drag(app, from, to),
         Action::AddLoad(which) => list::add_load(app, which),
+        Action::MakeBoard(point) => list::make_board(app, &point),
         Action::Put { place, value, words } => editing::put(app, place, value.as_ref(), words),
         Action::AskPut { place, value, words } => overlays::ask_put(app, place, value, words),
         Action::Go(place) => moving::go(app, place),

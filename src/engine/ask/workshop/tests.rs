@@ -79,8 +79,8 @@ fn parts_are_summed_and_rounded_to_packs() {
     let sleeve = find("sleeve");
     assert!((sleeve.needed.value - 0.24).abs() < 1e-9 && sleeve.packs == 1, "{sleeve:?}");
     // One link and one spare.
-    assert_eq!(find("strip 60 A").bought.value, 2.0);
-    assert_eq!(find("holder for strip").bought.value, 1.0);
+    assert_eq!(find("Strip fuse-link SF30, bolted 60 A").bought.value, 2.0);
+    assert_eq!(find("holder for Strip fuse-link SF30").bought.value, 1.0);
 }
 
 #[test]
