@@ -50,7 +50,7 @@ mod tests {
         let mut lows = Lows::default();
         assert_eq!(lows.lowest(Ohms::ZERO, Seconds::ZERO), None);
         for (posts, through, lasts) in
-            [(12.5, 1.0, f64::INFINITY), (12.0, 10.0, f64::INFINITY), (11.9, 1.0, f64::INFINITY), (11.0, 30.0, 1.0)]
+            [(12.5, 1.0, f64::MAX), (12.0, 10.0, f64::MAX), (11.9, 1.0, f64::MAX), (11.0, 30.0, 1.0)]
         {
             lows.add(posts, through, lasts);
         }

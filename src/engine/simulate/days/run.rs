@@ -432,7 +432,7 @@ impl<'a> State<'a> {
     /// Note how low it is, alone and with the starts of this minute.
     pub(super) fn note(&self, ask: &Ask, posts: f64, inner: f64, starts: bool, record: &mut Record) {
         let (through, lows) = (self.through(ask, posts), &mut record.out.lows);
-        lows.add(posts, through, f64::INFINITY);
+        lows.add(posts, through, f64::MAX);
         if starts {
             let turns = self.turns.iter().zip(&self.scenario.cycling).filter(|(turn, _)| turn.does == Does::Start);
             for rush in turns.flat_map(|(_, cycling)| &cycling.starts) {
