@@ -255,7 +255,7 @@ fn a_remedy_that_is_cut_is_said_whole() {
 /// Two loads on a plain point: among the boards Enter makes it one, and a load from the list then brings a lead.
 #[test]
 fn a_plain_point_becomes_a_board() {
-    let text = "format = 2\n[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 8\n[[load]]\nname = \"radio\"\n\
+    let text = "format = 2\nservice_battery.chemistry = \"agm\"\n[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 8\n[[load]]\nname = \"radio\"\n\
                 at = \"panel\"\npower_w = 20\n[[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 1\n\
                 [[run]]\nfrom = \"cut-off\"\nto = \"panel\"\nlength_m = 2\n";
     let mut d = Driver::on(text, 120, 40);

@@ -11,7 +11,8 @@ use crate::engine::simulate::promise::{Promise, Trial};
 use crate::plan::{Place, Section};
 use crate::quantity::*;
 
-const RULE: &str = "stepped through from switching to switching with these very settings; approximation, see the days of use";
+const RULE: &str =
+    "stepped through from switching to switching with these very settings; approximation, see the days of use";
 
 /// What the trials show.
 pub(crate) fn check(

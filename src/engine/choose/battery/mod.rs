@@ -103,9 +103,8 @@ fn basics(site: &Installation, chemistry: &Chemistry, sizing: &Sizing, notes: &m
 fn tried(asked: AmpHours, notes: &mut Notes) -> Option<Criterion> {
     let criterion = (asked > AmpHours::ZERO).then_some(Criterion { by: SizedBy::Promise, needed: asked })?;
     notes.add(SERVICE, criterion.by.name(), || {
-        Working::new("capacity to try next for the days without charge", "", asked).source(
-            "a tenth more than the bank that did not last, stepped through with its own settings",
-        )
+        Working::new("capacity to try next for the days without charge", "", asked)
+            .source("a tenth more than the bank that did not last, stepped through with its own settings")
     });
     Some(criterion)
 }
