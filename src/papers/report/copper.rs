@@ -30,7 +30,11 @@ pub fn section(job: &Job, paper: &mut Document) {
 /// The copper used beside the usual way of sharing the drop.
 fn saved(job: &Job) -> String {
     let copper = &job.design.copper;
-    let least = if copper.least { ", the least that keeps every rule" } else { "" };
+    let least = if copper.least {
+        ", the least that keeps every rule with the five smallest fuses that fit of each style"
+    } else {
+        ""
+    };
     match copper.equal_share {
         Some(shared) if shared > copper.mass => format!(
             "All runs together hold {} of copper{least}: {} less than with the drop of each path shared out by length and \
