@@ -99,8 +99,8 @@ impl<'d> Trial<'d> {
             Some(device) => vec![
                 self.limits_words(fuse, device),
                 self.style_words(fuse, device),
-                step_words("down", "smaller", down.as_ref()),
-                step_words("up", "larger", up.as_ref()),
+                step_words("down", "smaller", down.as_ref(), " in this place"),
+                step_words("up", "larger", up.as_ref(), "; the smaller one opens sooner"),
                 self.place_words(fuse, device),
             ],
             None => vec!["nothing fits between load and cable: see its finding".to_string()],
@@ -308,13 +308,12 @@ impl<'d> Trial<'d> {
     }
 }
 
-fn step_words(way: &str, other: &str, step: Option<&Step>) -> String {
+fn step_words(way: &str, other: &str, step: Option<&Step>, allowed: &str) -> String {
     let Some(step) = step else { return format!("no {other} one of this style is made") };
     let broken = step.broken.iter().map(|f| format!("{} ({})", f.text, f.kind.key()));
     let all: Vec<String> = broken.chain(step.against.clone()).collect();
     match all.is_empty() {
         false => format!("one {way}, {}: {}", step.rating, all.join("; ")),
-        true if way == "up" => format!("one up, {}, would break no rule; the smaller one opens sooner", step.rating),
-        true => format!("one down, {}, would break no rule in this place", step.rating),
+        true => format!("one {way}, {}, would break no rule{allowed}", step.rating),
     }
 }

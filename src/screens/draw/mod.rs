@@ -106,7 +106,7 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
         let Some(pane) = panes.get(n) else { continue };
         let active = n == app.pane() && app.overlay.is_none();
         let last = Some(n) == last;
-        let block = frame_of(app, &pane.title, active, if last { &hidden } else { &[] }, &panes);
+        let block = frame_of(app, &pane.title, active, if last { &hidden } else { &[] }, &panes, area.width);
         let inner = block.inner(area);
         frame.render_widget(block, area);
         view.mark(area, Target::Pane(n));
@@ -126,7 +126,7 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
 }
 
 /// The border of a pane, with the titles of those that Tab shows in its place.
-fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &[Pane<'_>]) -> Block<'a> {
+fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &[Pane<'_>], columns: u16) -> Block<'a> {
     let style = if active { app.theme.active_border() } else { app.theme.style(Role::Muted) };
     let mark = if active { "▸ " } else { " " };
     let title_style = if active { app.theme.active_border() } else { app.theme.style(Role::Heading) };
@@ -135,7 +135,8 @@ fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &
         .title(ratatui::text::Span::styled(format!("{mark}{title} "), title_style));
     if !hidden.is_empty() {
         let names: Vec<&str> = hidden.iter().filter_map(|&n| panes.get(n)).map(|p| short(&p.title)).collect();
-        let words = format!(" Tab: {} ", names.join(" · "));
+        // Those that Tab shows first; a sign says that there are more.
+        let words = format!(" {} ", width::cut(&format!("Tab: {}", names.join(" · ")), columns.saturating_sub(4)));
         block = block.title_bottom(ratatui::text::Line::styled(words, app.theme.style(Role::Muted)).right_aligned());
     }
     block

@@ -15,7 +15,7 @@ use crate::quantity::*;
 
 /// Fewer days from cut-off to harm than this are worth a word. Common practice, no source.
 const FEW_DAYS: Days = Days::new(14.0);
-/// A given setting may let so much of the reserve go. Common practice, no source.
+/// A setting may let so much of the reserve go. Common practice, no source.
 const DEEPER: Share = Share::new(0.05);
 /// A heavy current may trip it so much before the reserve. Common practice, no source.
 const EARLY: Share = Share::new(0.15);
@@ -85,7 +85,7 @@ impl<'a> Settings<'a> {
             let words = format!("set it to {good}, for a reserve of {reserve}");
             return Some(finding.remedy_number(words, place("cut_v"), good.get()));
         }
-        let at = self.device.cut.and(out.at_usual())?.trips_at.unwrap_or(Share::ZERO);
+        let at = out.at_usual()?.trips_at.unwrap_or(Share::ZERO);
         let short = reserve - at;
         (short > DEEPER).then(|| {
             let text = format!(
@@ -93,9 +93,15 @@ impl<'a> Settings<'a> {
                 out.cut
             );
             let good = self.device.setting(out.exact).value;
-            finding(Kind::CutOffLow, "cut_v", text, "the setting is chosen by the usual current; see its working")
-                .as_severity(Severity::Caution)
-                .remedy_number(format!("{good} keeps {reserve}"), place("cut_v"), good.get())
+            let found = finding(Kind::CutOffLow, "cut_v", text, "the setting is chosen by the usual current; see its working")
+                .as_severity(Severity::Caution);
+            match self.device.cut {
+                Some(_) => found.remedy_number(format!("{good} keeps {reserve}"), place("cut_v"), good.get()),
+                // Chosen lower because the higher one cuts in the days without charge.
+                None => found.remedy(format!(
+                    "{good} would keep {reserve}, but cuts in the days without charge; a larger battery lets it be set so"
+                )),
+            }
         })
     }
 

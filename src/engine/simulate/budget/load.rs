@@ -137,7 +137,7 @@ fn at_battery(load: &Load, out: &LoadBudget, mean: Volts, subject: Subject) -> W
         .with_from("I", "running current at 12 V", out.running, subject, "running current")
         .source("the kind of load")
         .note(words);
-    if formula == "I" {
+    if let Law::Current(_) = load.law {
         return working;
     }
     let meaning = "battery's mean voltage over the planned depth";

@@ -71,7 +71,7 @@ mod tests {
     use crate::quantity::*;
 
     /// The same days gone through minute by minute: lowest charge and charge at each midnight within 0.5 points,
-    /// the voltage that decides the cut-off within 10 mV, the same hours without power.
+    /// the voltage that decides the cut-off within 10 mV, the same answer whether anything is cut.
     #[test]
     fn leaps_end_where_the_minutes_do() {
         let catalogue = Catalogue::embedded().unwrap();
