@@ -3,7 +3,6 @@
 use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
 use super::job::{Job, rating, sensor};
-use crate::engine::installation::subject::run_number;
 use crate::engine::{Cut, CutList, EnableWire, Lug, Polarity, Pull, cut_list as cuts, enable_wire, pulls};
 use crate::quantity::{Metres, Unit};
 
@@ -65,7 +64,7 @@ fn rule(list: &CutList) -> String {
 
 fn table(job: &Job, list: &CutList) -> Table {
     let mut table = Columns::new()
-        .words("run", "Run", |c: &Cut| c.run.map_or_else(|| "bond".into(), run_number))
+        .words("run", "Run", |c: &Cut| c.run.map_or_else(|| "bond".into(), |r| job.design.installation.run_number(r)))
         .words("colour", "Colour", colour)
         .text("size", "Size", |c| &c.size)
         .number("cut", "Cut", |c| c.length)

@@ -3,7 +3,6 @@
 use super::document::Document;
 use super::facts::Columns;
 use super::job::{Job, rating};
-use crate::engine::installation::subject::run_number;
 use crate::engine::{Cut, Polarity, cut_list, enable_wire};
 
 /// The labels of a design.
@@ -16,8 +15,8 @@ pub fn labels(job: &Job) -> Document {
     let mut rows = Vec::new();
     for cut in cut_list(job.design).cuts {
         let line = second(job, &cut);
-        rows.push([number(&cut), cut.from.clone(), cut.to.clone(), line.clone()]);
-        rows.push([number(&cut), cut.to, cut.from, line]);
+        rows.push([number(job, &cut), cut.from.clone(), cut.to.clone(), line.clone()]);
+        rows.push([number(job, &cut), cut.to, cut.from, line]);
     }
     if let Some(wire) = enable_wire(job.design) {
         let (signal, charger) = ("engine-running signal", "charger");
@@ -37,10 +36,10 @@ pub fn labels(job: &Job) -> Document {
 }
 
 /// `R3 +`.
-fn number(cut: &Cut) -> String {
+fn number(job: &Job, cut: &Cut) -> String {
     format!(
         "{} {}",
-        cut.run.map_or_else(|| "bond".into(), run_number),
+        cut.run.map_or_else(|| "bond".into(), |r| job.design.installation.run_number(r)),
         if cut.polarity == Polarity::Positive { "+" } else { "–" }
     )
 }

@@ -5,7 +5,6 @@ use super::document::{Document, Table};
 use super::facts::Columns;
 use super::job::{Job, live, rating};
 use crate::catalogue::Chemical;
-use crate::engine::installation::subject::run_number;
 use crate::engine::{Bank, FuseDesign};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Days, Figure, Volts, Watts};
@@ -137,7 +136,7 @@ fn fuses(job: &Job) -> Table {
     type Row<'a> = (usize, &'a FuseDesign);
     let rows: Vec<Row<'_>> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
     Columns::new()
-        .words("run", "Run", |r: &Row<'_>| run_number(r.0))
+        .words("run", "Run", |r: &Row<'_>| job.design.installation.run_number(r.0))
         .text("near", "At", |r| &r.1.at)
         .words("rating", "Fuse", |r| rating(r.1))
         .text("style", "Style", |r| &r.1.style_name)

@@ -36,6 +36,7 @@ pub struct Lead {
     pub bundled_with: u32,
     pub return_path: ReturnPath,
     pub passes: Passes,
+    pub number: Option<u32>,
 }
 
 impl Default for Lead {
@@ -50,6 +51,7 @@ impl Default for Lead {
             bundled_with: 0,
             return_path: run.return_path,
             passes: run.passes,
+            number: None,
         }
     }
 }

@@ -89,6 +89,10 @@ pub fn copy(text: &str, section: Section, index: usize, name: Option<&str>) -> R
     reorder(text, section, |tables| {
         let mut table = tables.get(index).ok_or(EditError::NoSuchPlace)?.clone();
         table.decor_mut().set_prefix("\n");
+        // A number is of one cable alone.
+        for key in ["number", "lead_number"] {
+            table.remove(key);
+        }
         if let Some(name) = name {
             write(&mut table, "name", toml_edit::value(name));
         }

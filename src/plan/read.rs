@@ -8,8 +8,10 @@
 use super::field::{Absent, Field, Kind, small};
 use super::fields::fields_of;
 use super::former::{FORMAT, Names, renamed};
+use super::load::Load;
 use super::model::Plan;
 use super::problem::{Problem, Spot, nearest};
+use super::run::Run;
 use super::section::{Place, Section};
 use super::text::shorten;
 use super::value::Value;
@@ -174,6 +176,7 @@ impl Walk<'_> {
             self.missing(Section::ServiceBattery, 0, 0..0);
         }
         self.duplicates();
+        self.numbers();
     }
 
     /// Whether the format is ours; a newer one is refused with nothing else said.
@@ -365,6 +368,25 @@ impl Walk<'_> {
                 let what = format!("two loads are called `{}`", shorten(&name));
                 let help = format!("call this one `{} 2`, or use `count = 2` in one of them", shorten(&name));
                 self.report(span, what, "a name no other load has".into(), help);
+            }
+        }
+    }
+
+    /// Two cables with one number could not be told apart by their labels.
+    fn numbers(&mut self) {
+        let of_run = |(i, r): (usize, &Run)| (Place::run(i, "number"), r.number);
+        let of_lead = |(i, l): (usize, &Load)| (Place::load(i, "lead_number"), l.lead.number);
+        let plan = &self.out.plan;
+        let runs = plan.runs.iter().enumerate().map(of_run);
+        let all: Vec<_> = runs.chain(plan.loads.iter().enumerate().map(of_lead)).collect();
+        let free = (1..).find(|n| !all.iter().any(|(_, given)| *given == Some(*n))).unwrap_or(1);
+        let mut seen = BTreeSet::new();
+        for (place, number) in all.into_iter().filter_map(|(place, number)| Some((place, number?))) {
+            if !seen.insert(number) {
+                let span = self.out.given.get(&place).cloned().unwrap_or(0..0);
+                let what = format!("two cables have the number {number}");
+                let help = format!("write `{} = {free}`, or leave it out to have one given", place.key);
+                self.report(span, what, "a number that no other run or lead has".into(), help);
             }
         }
     }

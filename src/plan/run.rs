@@ -46,6 +46,8 @@ table! {
         passes: Passes => "passes", "Passes", Kind::Words(Obstacle::words), Default;
         /// Anything to remember in the workshop.
         note: String => "note", "Note", Kind::Text { longest: 200, required: false }, Default;
+        /// Its number on labels and papers, kept for as long as it is there; the lowest that is free when left out.
+        number: Option<u32> => "number", "Number", count(1.0, 9999.0), Chosen;
         /// What mends the plan may not change it.
         keep: bool => "keep", "Keep", Kind::Flag, Default;
     }

@@ -93,7 +93,7 @@ impl Draw<'_, '_> {
         let near = fuses.iter().filter(|f| f.at == branch.near);
         let far = fuses.iter().filter(|f| f.at != branch.near);
         let size = design.and_then(|d| d.size.as_ref()).map_or("size ?".to_string(), |s| s.label.clone());
-        let number = format!("R{}", branch.run + 1);
+        let number = scene.design().installation.run_number(branch.run);
         let name = if run.name.is_empty() || !scene.detail { number } else { format!("{number} {}", run.name) };
         let words = format!("══ {name}, {}, {} ══", scene.show(run.length), scene.plain(size));
         let failing = design.and_then(|d| d.size.as_ref()).is_some_and(|s| !s.fails.is_empty());

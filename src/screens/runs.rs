@@ -8,7 +8,6 @@ use super::scene::Scene;
 use super::theme::Role;
 use super::{limits, strip};
 use crate::engine::design::results::fact::At;
-use crate::engine::installation::subject::run_number;
 use crate::engine::parts::bond::Bond;
 use crate::engine::{FuseDesign, RunDesign, SizeRow, Subject, run_name};
 use crate::plan::{Place, Section, Value};
@@ -64,7 +63,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::label("Run"), move |i| {
             // A lead stands under the run that feeds its board, a little to the right.
             let under = if i < design.installation.own_runs() { "" } else { " " };
-            Cell::words(format!("{under}{}", run_number(i))).role(Role::Muted)
+            Cell::words(format!("{under}{}", design.installation.run_number(i))).role(Role::Muted)
         })
         .own(Column::words("From").widest(15), field("from"))
         .own(Column::words("To").widest(16), field("to"))
@@ -78,7 +77,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .facts([SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], size)
         .own(Column::words("Name").widest(18), field("name"));
     let order = design.installation.listed_runs();
-    let table = columns.table(order.len(), run_number);
+    let table = columns.table(order.len(), |i| design.installation.run_number(i));
     let row: Box<dyn Fn(usize) -> Row + '_> = table.row;
     let row = Box::new(move |n: usize| order.get(n).map_or_else(Row::default, |&run| row(run)));
     let table = Table { row, ..table };

@@ -143,6 +143,13 @@ fn duplicate_names_are_told_apart() {
 }
 
 #[test]
+fn two_cables_may_not_bear_one_number() {
+    let text = "[[run]]\nfrom = \"service battery\"\nto = \"a\"\nlength_m = 1\nnumber = 1\n\
+                [[load]]\nname = \"lamp\"\nat = \"a\"\npower_w = 8\nlead_m = 2\nlead_number = 1\n";
+    one_in(text, 14, &["two cables have the number 1", "lead_number = 2", "no other run or lead"]);
+}
+
+#[test]
 fn all_problems_come_at_once_in_the_order_of_the_file() {
     let found = problems(
         "format = 2\nbogus = 1\n[service_battery]\nchemistry = \"x y z\"\n[[run]]\nfrom = \"a\"\nlength_m = -1\n",

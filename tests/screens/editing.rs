@@ -267,3 +267,51 @@ fn a_plain_point_becomes_a_board() {
     d.keys("u u");
     assert_eq!(&*d.app.now.text, text);
 }
+
+/// Number of each cable by what cannot change while rows are added, copied, moved and deleted: its ends, or its load.
+fn labels(d: &Driver) -> std::collections::BTreeMap<String, u32> {
+    let site = &d.app.now.design.installation;
+    let cables = site.runs.iter().enumerate().filter(|(i, _)| !site.is_way(*i));
+    cables.map(|(_, r)| (format!("{} {} {}", r.from, r.to, r.name), r.number.unwrap())).collect()
+}
+
+#[test]
+fn a_cable_keeps_its_number_whatever_becomes_of_its_neighbours() {
+    let mut d = Driver::new(120, 40);
+    let mut seed = 7_u32;
+    let mut changed = 0;
+    for step in 0..60 {
+        let (before, text) = (labels(&d), d.app.now.text.clone());
+        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        let list = ["L", "R"][(seed >> 30) as usize & 1];
+        let row = (seed >> 20) % 6;
+        let act = ["d", "J", "K", "n", "c"][(seed >> 8) as usize % if list == "L" { 5 } else { 4 }];
+        let typed = match (act, list) {
+            ("n", "L") => format!("'thing {step}' Enter Enter"),
+            ("n", _) => format!("'end {step}' Enter Esc"),
+            _ => String::new(),
+        };
+        d.keys(&format!("{list} Home Up*30 Down*{row} {act} {typed} Esc"));
+        let after = labels(&d);
+        changed += usize::from(text != d.app.now.text);
+        for (cable, number) in &after {
+            if let Some(was) = before.get(cable) {
+                assert_eq!(was, number, "`{cable}` after {list} {act} in row {row}:\n{}", d.app.now.text);
+            }
+        }
+        let numbers: std::collections::BTreeSet<_> = after.values().collect();
+        assert_eq!(numbers.len(), after.len(), "two cables with one number:\n{}", d.app.now.text);
+    }
+    assert!(changed > 30, "only {changed} of the steps changed the plan");
+}
+
+#[test]
+fn a_number_is_written_only_where_the_order_would_change_it() {
+    let mut d = Driver::new(80, 24);
+    d.keys("R J");
+    assert!(d.app.now.text.contains("number = 1"), "{}", d.app.now.text);
+    d.keys("u");
+    assert_eq!(&*d.app.now.text, text());
+    d.keys("L Down*30 n 'kettle' Enter");
+    assert!(!d.app.now.text.contains("number ="), "{}", d.app.now.text);
+}

@@ -8,6 +8,7 @@
 //! behind it and have no device of their own.
 
 use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::number;
 use crate::plan::{Lead, Load, Place, Plan, Run, Section};
 use crate::quantity::{Amps, Metres, Watts};
 
@@ -55,6 +56,8 @@ pub fn wired(plan: &Plan) -> Wired {
         out.beyond.push(Beyond::Lead(index));
         out.loads[index].at = end;
     }
+    let devices: Vec<bool> = out.beyond.iter().map(|b| matches!(b, Beyond::Way(_))).collect();
+    number::number(&mut out.runs, &devices);
     out
 }
 
@@ -107,7 +110,8 @@ fn way(plan: &Plan, sharing: &[&Load]) -> Run {
 }
 
 fn lead(plan: &Plan, load: &Load, length: Metres, end: &str, shared: bool) -> Run {
-    let Lead { size, fuse, insulation, surroundings, bundled_with, return_path, passes, .. } = load.lead.clone();
+    let Lead { size, fuse, insulation, surroundings, bundled_with, return_path, passes, number, .. } =
+        load.lead.clone();
     Run {
         name: format!("{} lead", load.name),
         from: if shared { behind(load) } else { load.at.clone() },
@@ -122,6 +126,7 @@ fn lead(plan: &Plan, load: &Load, length: Metres, end: &str, shared: bool) -> Ru
         own_fuse: !shared,
         fuse: fuse.filter(|_| !shared),
         current: load.socket,
+        number,
         ..at_board(plan, load)
     }
 }
@@ -159,6 +164,7 @@ pub fn place_of(beyond: &[Beyond], own_runs: usize, place: Place) -> Option<Plac
         (_, "passes") => "lead_passes",
         (_, "current_a") => "socket_a",
         (_, "name" | "to") => "name",
+        (_, "number") => "lead_number",
         _ => return None,
     };
     Some(Place::load(found.load(), key))

@@ -10,6 +10,7 @@ pub mod gap;
 pub mod lead;
 pub mod load;
 pub mod minutes;
+pub mod number;
 pub mod run;
 pub mod sources;
 pub mod subject;
@@ -70,6 +71,11 @@ impl Installation {
             driving,
             days_without_charge: plan.service_battery.days_without_charge.unwrap_or_else(|| gap(plan, driving)),
         }
+    }
+
+    /// Number of a run on papers, drawings, labels and screens: `R3`.
+    pub fn run_number(&self, run: usize) -> String {
+        number::run_number(&self.runs, run)
     }
 
     /// How many of the runs stand in the plan as runs; those behind them are leads and the ways they share.

@@ -1,5 +1,6 @@
 //! What a finding or a working is about.
 
+use crate::engine::installation::number::run_number;
 use crate::plan::{Plan, Run};
 
 /// A thing in the plan or the design. Loads and runs by their index.
@@ -63,14 +64,9 @@ impl Subject {
     }
 }
 
-/// Number of a run on papers, drawings, labels and screens: `R3`.
-pub fn run_number(index: usize) -> String {
-    format!("R{}", index + 1)
-}
-
 /// `R3 cut-off → rear panel`, or the run's own name.
 pub fn run_name(runs: &[Run], index: usize) -> String {
-    let number = run_number(index);
+    let number = run_number(runs, index);
     match runs.get(index) {
         Some(run) if !run.name.is_empty() => format!("{number} {}", run.name),
         Some(run) => format!("{number} {} → {}", run.from, run.to),

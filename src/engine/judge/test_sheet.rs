@@ -69,7 +69,7 @@ fn unbuilt(site: &Installation, sheet: &TestSheet) -> Option<Finding> {
         Finding::new(Kind::ReadingUnbuilt, Subject::TestSheet, text)
             .rule("a change of the plan changes a size that is not given, and with it what a reading should be")
             .at(Place::run(first, "size"))
-            .remedy(format!("give each run the size that was built, beginning with R{}", first + 1)),
+            .remedy(format!("give each run the size that was built, beginning with {}", site.run_number(first))),
     )
 }
 

@@ -1,6 +1,5 @@
 //! The first power: negatives back on, then one fuse after another, with what to expect.
 
-use crate::engine::installation::subject::run_number;
 use crate::engine::{FuseDesign, Side};
 use crate::papers::document::{Document, Table};
 use crate::papers::facts::Columns;
@@ -75,7 +74,7 @@ fn fuses(job: &Job) -> Table {
     };
     let caption = format!("Expect: the same as at the posts, within {NEAR} (common practice, no source)");
     Columns::new()
-        .words("run", "Run", |r: &Row<'_>| run_number(r.0))
+        .words("run", "Run", |r: &Row<'_>| job.design.installation.run_number(r.0))
         .text("at", "Fuse at", |r| &r.1.at)
         .text("style", "Style", |r| &r.1.style_name)
         .words("rating", "Fuse", |r| rating(r.1))

@@ -3,7 +3,6 @@
 mod first_power;
 
 use crate::engine::design::results::fact::At;
-use crate::engine::installation::subject::run_number;
 use crate::engine::simulate::test_sheet::result::{PointExpected, RunExpected, Test};
 use crate::papers::document::{Cell, Column, Document, Table};
 use crate::papers::facts::Columns;
@@ -117,7 +116,7 @@ fn drops(job: &Job) -> Table {
     let runs = &job.design.installation.runs;
     let ends = |r: &RunExpected| runs.get(r.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
     Columns::new()
-        .words("run", "Run", |r: &RunExpected| run_number(r.run))
+        .words("run", "Run", |r: &RunExpected| job.design.installation.run_number(r.run))
         .words("between", "Between", ends)
         .number("current", "At", |r| r.current)
         .number("low", "From", |r| r.drop.low)

@@ -1,6 +1,5 @@
 //! What hangs on what: the runs as one tree from the starter battery outward.
 
-use crate::engine::installation::subject::run_number;
 use crate::engine::{Design, Side, Topology, run_name};
 use crate::plan::{ChargerKind, Plan, ReturnPath, point};
 use crate::quantity::{Amps, Watts};
@@ -272,7 +271,7 @@ impl Grow<'_> {
         let (fuse_left, fuse_right) = if outward { (near, far) } else { (far, near) };
         Wire {
             run: Some(b.run),
-            number: run_number(b.run),
+            number: self.design.installation.run_number(b.run),
             size: run.and_then(|r| r.size.as_ref()).map(|s| s.label.clone()).unwrap_or_default(),
             length: planned.map(|p| p.length.to_string()).unwrap_or_default(),
             current: run.filter(|r| r.current > Amps::ZERO).map(|r| r.current.to_string()).unwrap_or_default(),

@@ -1,7 +1,6 @@
 //! The copper of all runs together, how far each size would go, and how it warms.
 
 use crate::engine::ask::assortments::{Assortment, assortments};
-use crate::engine::installation::subject::run_number;
 use crate::engine::simulate::circuit::warming::CYCLE;
 use crate::engine::{RunDesign, SizeRow};
 use crate::papers::document::{Cell, Column, Document, Table};
@@ -84,7 +83,7 @@ fn limits(job: &Job) -> Table {
 
 /// Runs that may be longer than their fuses open in time on a far-end fault.
 fn late(job: &Job) -> Option<String> {
-    let of = |r: &RunDesign| Some(format!("{} {}", run_number(r.run), r.in_time_to()?));
+    let of = |r: &RunDesign| Some(format!("{} {}", job.design.installation.run_number(r.run), r.in_time_to()?));
     let all: Vec<String> = sized(job).filter_map(of).collect();
     let words = "A fault at the far end opens the fuse in time only up to these lengths; from there to the longest the cable \
                  stands it until the fuse opens";

@@ -6,7 +6,7 @@ use crate::screens::app::App;
 use crate::screens::edit::{Edit, Typed};
 use crate::screens::pane::Offer;
 use crate::screens::update::flow::Flow;
-use crate::screens::update::moving;
+use crate::screens::update::{moving, numbers};
 use tui_input::InputRequest;
 
 /// Longest paste that is looked at.
@@ -132,6 +132,12 @@ pub fn put(app: &mut App, place: Place, value: Option<&Value>, words: String) {
 /// One edit of one field: a step of history, or the reason why not.
 fn change(app: &mut App, place: Place, value: Option<&Value>, words: Option<String>) -> Result<(), String> {
     let text = plan::set(&app.now.text, place, value).map_err(|e| e.to_string())?;
+    let text = if numbers::renumbers(place) {
+        let moved = |old: Place| (old != place).then_some(old.index);
+        numbers::kept(app, text, moved)
+    } else {
+        text
+    };
     let title = match words {
         Some(words) => words,
         None => title(app, place, value),

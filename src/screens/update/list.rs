@@ -7,7 +7,7 @@ use crate::screens::findings::REMEDIES;
 use crate::screens::overlay::{Entry, Menu, Other, Overlay};
 use crate::screens::pane::Pane;
 use crate::screens::screen::Screen;
-use crate::screens::update::{editing, moving};
+use crate::screens::update::{editing, moving, numbers};
 use crate::screens::walk::{LEAD, STYLE, load_values};
 
 /// The list in hand, its row and its length.
@@ -48,9 +48,20 @@ fn to_a_list(app: &mut App) {
     }
 }
 
-/// Make an edit of the list and stand on a row of it.
-fn apply(app: &mut App, text: Result<String, plan::EditError>, title: String, section: Section, item: usize) -> bool {
-    let done = text.map_err(|e| e.to_string()).and_then(|text| app.apply(text, title, None));
+/// Make an edit of the list and stand on a row of it. `moved` says which row each old one is then.
+fn apply(
+    app: &mut App,
+    text: Result<String, plan::EditError>,
+    title: String,
+    section: Section,
+    item: usize,
+    moved: impl Fn(usize) -> Option<usize>,
+) -> bool {
+    let of = |place: Place| if place.section == section { moved(place.index) } else { Some(place.index) };
+    let done = text
+        .map_err(|e| e.to_string())
+        .map(|text| if matches!(section, Section::Run | Section::Load) { numbers::kept(app, text, of) } else { text })
+        .and_then(|text| app.apply(text, title, None));
     match done {
         Ok(()) => {
             let screen = moving::screen_of(section);
@@ -155,7 +166,7 @@ pub fn add_load(app: &mut App, which: Result<usize, String>) {
     };
     let row = if rows == 0 { 0 } else { row + 1 };
     let text = plan::insert(&app.now.text, Section::Load, row, &values);
-    apply(app, text, format!("new load: {name}"), Section::Load, row);
+    apply(app, text, format!("new load: {name}"), Section::Load, row, behind(row));
 }
 
 /// Make a plain point a fuse box, last of the boards.
@@ -167,14 +178,14 @@ pub fn make_board(app: &mut App, point: &str) {
         ("style", Value::Text(STYLE.into())),
     ];
     let text = plan::insert(&app.now.text, Section::Board, usize::MAX, &values);
-    apply(app, text, format!("`{point}` as a fuse box"), Section::Board, rows);
+    apply(app, text, format!("`{point}` as a fuse box"), Section::Board, rows, Some);
 }
 
 /// Add a row behind the one in hand, with values to be changed.
 fn add_plain(app: &mut App, section: Section, row: usize, rows: usize, values: &[(&'static str, Value)]) {
     let row = if rows == 0 { 0 } else { row + 1 };
     let text = plan::insert(&app.now.text, section, row, values);
-    apply(app, text, format!("new {}", section.title().to_lowercase()), section, row);
+    apply(app, text, format!("new {}", section.title().to_lowercase()), section, row, behind(row));
 }
 
 fn add_run(app: &mut App, row: usize, rows: usize) {
@@ -184,10 +195,17 @@ fn add_run(app: &mut App, row: usize, rows: usize) {
     let values = [("from", Value::Text(from)), ("to", Value::Text(to)), ("length_m", Value::Number(1.0))];
     let row = if rows == 0 { 0 } else { row + 1 };
     let text = plan::insert(&app.now.text, Section::Run, row, &values);
-    if apply(app, text, format!("new run R{}", row + 1), Section::Run, row) {
+    if apply(app, text, "new run".into(), Section::Run, row, behind(row)) {
+        let number = app.now.design.installation.run_number(row);
+        app.say(format!("new run {number}"));
         moving::go(app, Place::run(row, "to"));
         editing::begin(app, Place::run(row, "to"));
     }
+}
+
+/// Where each old row is when a new one stands at `row`.
+fn behind(row: usize) -> impl Fn(usize) -> Option<usize> {
+    move |old| Some(old + usize::from(old >= row))
 }
 
 /// Copy the row in hand.
@@ -198,11 +216,11 @@ pub fn copy(app: &mut App) {
             let name = app.now.plan.loads.get(row).map_or_else(String::new, |l| free_name(app, &l.name));
             (Some(name.clone()), name)
         }
-        Section::Run => (None, format!("R{}", row + 2)),
+        Section::Run => (None, "a new run".into()),
         section => (None, format!("{} {}", section.title().to_lowercase(), row + 2)),
     };
     let text = plan::copy(&app.now.text, section, row, name.as_deref());
-    apply(app, text, format!("copied as {words}"), section, row + 1);
+    apply(app, text, format!("copied as {words}"), section, row + 1, behind(row + 1));
 }
 
 /// Take the row in hand out.
@@ -214,8 +232,9 @@ pub fn remove(app: &mut App) {
         section => format!("{} {}", section.title().to_lowercase(), row + 1),
     };
     let text = plan::remove(&app.now.text, section, row);
+    let less = move |old: usize| if old == row { None } else { Some(old - usize::from(old > row)) };
     let row = row.min(rows.saturating_sub(2));
-    if apply(app, text, format!("delete {name}"), section, row) {
+    if apply(app, text, format!("delete {name}"), section, row, less) {
         app.say(format!("deleted: {name}; u brings it back"));
     }
 }
@@ -238,10 +257,16 @@ pub fn drag(app: &mut App, from: usize, to: usize) {
     }
     let text = plan::shift(&app.now.text, section, from, to);
     let word = if to < from { "up" } else { "down" };
-    let named = section == Section::Run;
-    if apply(app, text, format!("move {word}"), section, to) && named {
-        app.say("moved; runs are numbered in this order, so labels that are fitted already keep old numbers");
-    }
+    // What lies between the two places makes room by one.
+    let moved = move |old: usize| {
+        Some(match old {
+            _ if old == from => to,
+            _ if from < old && old <= to => old - 1,
+            _ if to <= old && old < from => old + 1,
+            _ => old,
+        })
+    };
+    apply(app, text, format!("move {word}"), section, to, moved);
 }
 
 /// Apply the remedy the cursor is on; from the list of findings the first that one edit does.

@@ -8,6 +8,7 @@ mod find;
 mod flow;
 mod list;
 mod moving;
+mod numbers;
 mod overlays;
 mod papers;
 mod versions;

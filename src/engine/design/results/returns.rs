@@ -1,12 +1,12 @@
 //! Results of the minus side: the bond to the body.
 
 use super::fact::{At, facts};
-use crate::engine::installation::subject::{Subject, run_number};
+use crate::engine::installation::subject::Subject;
 use crate::engine::parts::bond::Bond;
 use crate::quantity::*;
 
-fn number(run: Option<usize>, _: &At<'_>) -> Option<String> {
-    run.map(run_number)
+fn number(run: Option<usize>, at: &At<'_>) -> Option<String> {
+    Some(at.site.run_number(run?))
 }
 
 facts! { Bond, "bond", "the conductor from the service battery's minus to the body", |_, _| Subject::Bond;

@@ -3,7 +3,7 @@
 use super::fact::{At, AtMost, Many, One, facts, many, one};
 use crate::engine::design::which_fuse::{Step, WhichFuse};
 use crate::engine::installation::circuits::{Branch, Side};
-use crate::engine::installation::subject::{Subject, run_number};
+use crate::engine::installation::subject::Subject;
 use crate::engine::simulate::circuit::result::{CopperDesign, FuseDesign, RunDesign, SizeRow};
 use crate::plan::Run;
 use crate::quantity::*;
@@ -32,14 +32,14 @@ facts! { CopperDesign, "copper", "the copper of all runs together", |_, _| Subje
 }
 
 facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
-    NUMBER: String = "number", "Run", "as on all papers: R1, R2, …", |r, _| run_number(r.run);
+    NUMBER: String = "number", "Run", "as on all papers: R1, R2, …", |r, at| at.site.run_number(r.run);
     NAME: Option<String> = "name", "Name", "the plan's name for it", |r, at| Some(planned(r.run, at)?.name.clone());
     FROM: Option<String> = "from", "From", "as in the plan", |r, at| Some(planned(r.run, at)?.from.clone());
     TO: Option<String> = "to", "To", "as in the plan", |r, at| Some(planned(r.run, at)?.to.clone());
     BATTERY: Option<Side> = "battery", "Battery", "which battery feeds it; null when it hangs together with none", |r, at| Some(branch(r, at)?.side);
     NEAR: Option<String> = "near", "Near", "the end nearer that battery", |r, at| Some(branch(r, at)?.near.clone());
     FAR: Option<String> = "far", "Far", "the other end", |r, at| Some(branch(r, at)?.far.clone());
-    PARENT: Option<String> = "parent", "Fed by", "the run that leads to its near end; null when that is the battery", |r, at| parent(r, at).map(run_number);
+    PARENT: Option<String> = "parent", "Fed by", "the run that leads to its near end; null when that is the battery", |r, at| parent(r, at).map(|p| at.site.run_number(p));
     LENGTH: Option<Metres> = "length_m", "Length", "one way", |r, at| Some(planned(r.run, at)?.length);
     INSULATION: Option<String> = "insulation", "Insulation", "key of its class", |r, at| Some(planned(r.run, at)?.insulation.clone());
     THROUGH: Option<String> = "through", "Through", "key of what it runs through", |r, at| Some(planned(r.run, at)?.surroundings.clone());
@@ -109,7 +109,7 @@ fn end(fuse: &FuseDesign, number: &'static str) -> Cow<'static, str> {
 }
 
 facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within);
-    RUN: String = "run", "Run", "the run it protects", |_, at| run_number(at.within);
+    RUN: String = "run", "Run", "the run it protects", |_, at| at.site.run_number(at.within);
     AT: String = "at", "Source at", "the point whose source it guards against", |f, _| f.at.clone();
     FAR_END: bool = "far_end", "Far end", "whether it sits at the end away from its battery", |f, _| f.far_end;
     WITHIN: AtMost<Metres> = "within_m", "Within", "how far from the source it may sit", |f, _| AtMost(f.within);
@@ -131,7 +131,7 @@ facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within
 }
 
 facts! { WhichFuse, "which-fuse", "why one device is the one it is", |w, _| Subject::Run(w.run);
-    RUN: String = "run", "Run", "the run it protects", |w, _| run_number(w.run);
+    RUN: String = "run", "Run", "the run it protects", |w, at| at.site.run_number(w.run);
     AT: String = "at", "Source at", "the point whose source it guards against", |w, _| w.at.clone();
     FAR_END: bool = "far_end", "Far end", "whether it sits at the end away from its battery", |w, _| w.far_end;
     DOWN: Option<Amps> = "down_a", "One down", "next smaller rating of its style; null where none is made", |w, _| w.down.as_ref().map(|s| s.rating);

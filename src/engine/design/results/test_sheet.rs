@@ -1,7 +1,7 @@
 //! Results of the test sheet: what the finished wiring should measure, and what the readings say.
 
 use super::fact::{At, Content, Form, Kind, Many, One, facts, many, one};
-use crate::engine::installation::subject::{Subject, run_number};
+use crate::engine::installation::subject::Subject;
 use crate::engine::simulate::test_sheet::result::{
     Band, Fault, NextReading, PointExpected, ReadingResult, RunExpected, Test, TestSheet, Verdict,
 };
@@ -25,7 +25,7 @@ facts! { TestSheet, "test-sheet", "what the finished wiring should measure", |_,
 }
 
 facts! { RunExpected, "run-expected", "a volt-drop test of one run; bands are lowest, likely, highest that is sound", |r, _| Subject::Run(r.run);
-    NUMBER: String = "number", "Run", "the run", |r, _| run_number(r.run);
+    NUMBER: String = "number", "Run", "the run", |r, at| at.site.run_number(r.run);
     RESISTANCE: Band<Ohms> = "resistance_band_ohm", "Resistance", "out and back", |r, _| r.resistance, "test drop";
     CURRENT: Amps = "current_a", "With", "test current", |r, _| r.current, "test drop";
     DROP: Band<Volts> = "drop_band_v", "Drop", "drop at that current", |r, _| r.drop, "test drop";
@@ -40,7 +40,7 @@ facts! { Test, "test", "one load switched on", |_, _| Subject::TestSheet;
 
 facts! { PointExpected, "point-expected", "what to expect at a point; bands are lowest, likely, highest that is sound", |_, _| Subject::TestSheet;
     POINT: String = "point", "Point", "where to measure", |p, _| p.point.clone();
-    RUN: String = "run", "Run", "the run that leads there", |p, _| run_number(p.run);
+    RUN: String = "run", "Run", "the run that leads there", |p, at| at.site.run_number(p.run);
     DROP: Band<Volts> = "drop_band_v", "Drop", "posts less this point", |p, _| p.drop;
     VOLTAGE: Band<Volts> = "voltage_band_v", "Volts", "there, with those posts", |p, _| p.voltage;
 }
@@ -74,7 +74,7 @@ impl Kind for VerdictWord {
 }
 
 facts! { Fault, "bad-joint", "a run with too much resistance", |f, _| Subject::Run(f.run);
-    RUN: String = "run", "Run", "which", |f, _| run_number(f.run);
+    RUN: String = "run", "Run", "which", |f, at| at.site.run_number(f.run);
     EXCESS: Ohms = "excess_ohm", "Too much by", "too much by", |f, _| f.excess;
     ERROR: Ohms = "error_ohm", "Error", "standard error of that", |f, _| f.error;
     HEAT: Watts = "heat_w", "Heat", "in that joint at full load", |f, _| f.heat, "joint heat";

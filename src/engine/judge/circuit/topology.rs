@@ -2,7 +2,7 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::misfit::Misfit;
-use crate::engine::installation::subject::{Subject, run_name, run_number};
+use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::plan::{Place, Section, Value, point};
 
@@ -54,7 +54,7 @@ impl Words<'_> {
         self.on_run(Kind::RunLoop, run, what)
             .rule("runs form a tree from each battery; a loop would share its current by chance and pass a fuse by")
             .at(Place::run(run, "to"))
-            .remedy(format!("take out run {} or lead it to another point", run_number(run)))
+            .remedy(format!("take out run {} or lead it to another point", self.site.run_number(run)))
     }
 
     fn loose(&self, run: usize) -> Finding {
@@ -65,7 +65,10 @@ impl Words<'_> {
                 point::STARTER_BATTERY
             ))
             .at(Place::run(run, "from"))
-            .remedy(format!("let {} begin at a point that another run reaches; mind the spelling", run_number(run)))
+            .remedy(format!(
+                "let {} begin at a point that another run reaches; mind the spelling",
+                self.site.run_number(run)
+            ))
     }
 
     fn cut_off(&self, run: usize) -> Finding {
@@ -100,7 +103,7 @@ impl Words<'_> {
     fn run_to(&self, name: &str) -> String {
         let circuits = &self.site.circuits;
         let branch = circuits.to_point.get(name).and_then(|&b| circuits.branches.get(b));
-        branch.map_or_else(|| "a run".into(), |b| run_number(b.run))
+        branch.map_or_else(|| "a run".into(), |b| self.site.run_number(b.run))
     }
 
     fn inverter(&self) -> Finding {
@@ -118,7 +121,7 @@ impl Words<'_> {
             .at(Place::run(run, "to"))
             .remedy(format!(
                 "take {} out, connect a load to its end, or say what current it is to be sized for",
-                run_number(run)
+                self.site.run_number(run)
             ))
     }
 

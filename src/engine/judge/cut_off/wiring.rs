@@ -64,7 +64,7 @@ fn sources(site: &Installation, out: &CutOffDesign) -> Vec<Finding> {
     let mut found: Vec<Finding> = all.iter().filter(|s| behind(site, s.at).is_none()).filter_map(loose).collect();
     for source in all.iter().filter(|s| behind(site, s.at) == Some(true)) {
         let branch = site.circuits.to_point.get(source.at).and_then(|&b| site.circuits.branches.get(b));
-        let on = branch.map_or_else(|| format!("at `{}`", source.at), |b| format!("on R{}", b.run + 1));
+        let on = branch.map_or_else(|| format!("at `{}`", source.at), |b| format!("on {}", site.run_number(b.run)));
         let (severity, means) = if another {
             (Severity::Caution, "it cannot charge the battery")
         } else {
@@ -85,7 +85,7 @@ fn sources(site: &Installation, out: &CutOffDesign) -> Vec<Finding> {
             (None, Some(branch)) => {
                 let place = near_end(site, branch.run, &branch.near);
                 finding.at(place).remedy_edit(
-                    format!("lead R{} to the service battery", branch.run + 1),
+                    format!("lead {} to the service battery", site.run_number(branch.run)),
                     place,
                     to_posts,
                 )
@@ -180,7 +180,7 @@ fn inverter(site: &Installation, budget: &Budget, out: &CutOffDesign) -> Option<
     let branch = site.circuits.to_point.get(at).and_then(|&b| site.circuits.branches.get(b));
     let finding = match branch.filter(|b| b.near == point::SERVICE_BATTERY) {
         Some(branch) => finding.remedy_edit(
-            format!("lead R{} from `{}` instead", branch.run + 1, point::CUT_OFF),
+            format!("lead {} from `{}` instead", site.run_number(branch.run), point::CUT_OFF),
             near_end(site, branch.run, &branch.near),
             Some(Value::Text(point::CUT_OFF.into())),
         ),
