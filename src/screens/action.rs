@@ -143,6 +143,8 @@ pub enum Action {
     Zoom,
     /// The diagram in overview or in detail.
     Detail,
+    /// From the drawing to the run in hand.
+    ToRun,
     /// Mouse on or off.
     Mouse,
     /// Simulate these days.

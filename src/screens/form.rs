@@ -13,6 +13,8 @@ pub fn cell(scene: &Scene<'_>, place: Place, chosen: Chosen) -> Cell {
     let Some(field) = field_at(place) else { return Cell::dash() };
     let shown = shown(scene, field, place.index);
     let cell = match (shown, scene.is_given(place)) {
+        // Lists have no room to say which is given: told by a sign from what the program chooses.
+        (Some(text), true) if is_bought(field) => Cell::words(format!("={text}")).role(Role::Given),
         (Some(text), true) => Cell::words(text).role(Role::Given),
         (text, false) if field.absent == Absent::Chosen => match (chosen(scene, place), text) {
             (Some(cell), _) => cell.role(Role::Chosen),
@@ -23,6 +25,11 @@ pub fn cell(scene: &Scene<'_>, place: Place, chosen: Chosen) -> Cell {
         (None, _) => Cell::dash(),
     };
     cell.place(place)
+}
+
+/// Whether a field is a cable or a fuse that the program would choose.
+fn is_bought(field: &Field) -> bool {
+    matches!(field.kind, crate::plan::Kind::Size) || field.key.ends_with("fuse_a")
 }
 
 /// Where the value of a field comes from, in a word.

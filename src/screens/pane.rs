@@ -154,6 +154,8 @@ pub struct Text {
     pub lines: Vec<Vec<(String, Role)>>,
     /// Whether long lines wrap; a drawing does not.
     pub wrap: bool,
+    /// The run that each line of a drawing is about; empty for prose.
+    pub runs: Vec<Option<usize>>,
 }
 
 impl<'a> Pane<'a> {

@@ -47,14 +47,13 @@ impl Theme {
     pub fn style(self, role: Role) -> Style {
         let base = Style::new();
         let style = match role {
-            Role::Text | Role::Given => base,
+            Role::Text | Role::Given | Role::Note => base,
             Role::Muted => base.add_modifier(Modifier::DIM),
             Role::Heading | Role::Key => base.add_modifier(Modifier::BOLD),
             Role::Chosen => base.fg(Color::Cyan),
             Role::Good => base.fg(Color::Green),
             Role::Stop => base.fg(Color::Red).add_modifier(Modifier::BOLD),
             Role::Caution => base.fg(Color::Yellow).add_modifier(Modifier::BOLD),
-            Role::Note => base.fg(Color::Cyan),
         };
         self.without_colour_if_plain(style)
     }
@@ -76,12 +75,12 @@ impl Theme {
 
     /// A number that changed.
     pub fn changed(self) -> Style {
-        self.without_colour_if_plain(Style::new().fg(Color::Green).add_modifier(Modifier::UNDERLINED))
+        Style::new().add_modifier(Modifier::BOLD | Modifier::UNDERLINED)
     }
 
     /// The border of the pane being worked in.
     pub fn active_border(self) -> Style {
-        self.without_colour_if_plain(Style::new().fg(Color::Cyan).add_modifier(Modifier::BOLD))
+        Style::new().add_modifier(Modifier::BOLD)
     }
 
     /// Text being typed.
@@ -89,9 +88,9 @@ impl Theme {
         Style::new().add_modifier(Modifier::UNDERLINED)
     }
 
-    /// The nth curve of a plot.
+    /// The nth curve of a plot, in colours that mean nothing else.
     pub fn curve(self, n: usize) -> Style {
-        let colours = [Color::Green, Color::Cyan, Color::Magenta, Color::Yellow];
+        let colours = [Color::Magenta, Color::Reset, Color::LightBlue, Color::LightMagenta];
         self.without_colour_if_plain(Style::new().fg(colours[n % colours.len()]))
     }
 

@@ -315,3 +315,27 @@ fn a_number_is_written_only_where_the_order_would_change_it() {
     d.keys("L Down*30 n 'kettle' Enter");
     assert!(!d.app.now.text.contains("number ="), "{}", d.app.now.text);
 }
+
+/// The drawing has the charger once, between both batteries, and each run's line leads to the run and back.
+#[test]
+fn the_drawing_and_the_runs_lead_to_each_other() {
+    let mut d = Driver::new(80, 24);
+    d.keys("G").sees("starter battery").sees("service battery");
+    assert_eq!(d.screen().matches("▐ charger ▌").count(), 1, "{}", d.screen());
+    let sites = d.app.now.design.installation.clone();
+    for run in 0..sites.runs.len() {
+        let row = sites.listed_runs().iter().position(|r| *r == run).unwrap();
+        d.keys(&format!("R Up*30 Down*{row} G"));
+        let number = sites.run_number(run);
+        let hand = d.buffer().content().iter().filter(|c| c.modifier.contains(ratatui::style::Modifier::REVERSED));
+        let line: String = hand.map(|c| c.symbol()).collect();
+        assert!(line.contains(&format!(" {number}")), "{number} is not in hand but `{line}`:\n{}", d.screen());
+        d.keys("Enter").sees(&format!("Every size for {number}"));
+    }
+}
+
+#[test]
+fn a_size_that_is_given_is_told_from_a_chosen_one_without_colour() {
+    let mut d = Driver::new(80, 24);
+    d.keys("R Right*3 Enter '35 mm2' Enter").sees("=35 mm²");
+}

@@ -104,8 +104,7 @@ fn chart(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot, cursor: Opti
     // What lies under a curve comes before it.
     for (n, points) in levels.iter().enumerate() {
         let sign = if n == 0 { Marker::Custom('-') } else { Marker::Custom('=') };
-        let role = if n == 0 { Role::Stop } else { Role::Good };
-        sets.push(Dataset::default().marker(sign).style(app.theme.style(role)).data(points));
+        sets.push(Dataset::default().marker(sign).style(app.theme.style(Role::Muted)).data(points));
     }
     let bar = Marker::Custom(if app.ascii { '|' } else { '│' });
     sets.push(Dataset::default().marker(bar).style(app.theme.style(Role::Key)).data(&upright));
@@ -166,8 +165,8 @@ fn letter_of(plot: &Plot, n: usize) -> char {
 fn legend<'a>(app: &App, plot: &Plot, columns: u16, cursor: Option<f64>) -> Vec<Line<'a>> {
     let curve = |(n, (name, _)): (usize, &(String, _))| (format!("{} {name}", letter_of(plot, n)), app.theme.curve(n));
     let level = |(n, (name, _)): (usize, &(String, f64))| {
-        let (sign, role) = if n == 0 { ('-', Role::Stop) } else { ('=', Role::Good) };
-        (format!("{sign} {name}"), app.theme.style(role))
+        let sign = if n == 0 { '-' } else { '=' };
+        (format!("{sign} {name}"), app.theme.style(Role::Muted))
     };
     let several = plot.curves.len() > 1;
     let mark = |s: &Scatter| (format!("{} {}", s.sign, s.name), app.theme.style(Role::Stop));

@@ -3,17 +3,67 @@
 use crate::plan::{Place, Section};
 use crate::screens::action::Way;
 use crate::screens::app::{App, Spot};
+use crate::screens::diagram;
 use crate::screens::pane::{Body, PLACES, Table};
 use crate::screens::screen::Screen;
 
 const PAGE: isize = 10;
 
-/// Show a screen.
+/// Show a screen; the drawing and the runs show each other's run in hand.
 pub fn show(app: &mut App, screen: Screen) {
+    let (from, run) = (app.screen, run_in_hand(app));
     app.screen = screen;
+    match (screen, run) {
+        (Screen::Diagram, Some(run)) if from != Screen::Diagram => on_diagram(app, run),
+        (Screen::Runs, Some(run)) if from == Screen::Diagram => {
+            let row = row_of(app, Section::Run, run);
+            let column = app.spots.get(&(Screen::Runs, 0)).map_or(0, |s| s.column);
+            place_at(app, 0, Spot { row, column });
+        }
+        _ => {}
+    }
     app.zoom = false;
     // A pane left behind would take keys meant for what one sees first.
     app.panes.remove(&screen);
+}
+
+/// The run in hand: of the list, of the drawing, or the lead of the load in hand.
+fn run_in_hand(app: &App) -> Option<usize> {
+    match app.screen {
+        Screen::Runs => Some(app.scene().item),
+        Screen::Loads => app.now.design.installation.lead_of(app.scene().item),
+        Screen::Diagram => {
+            let row = app.spots.get(&(Screen::Diagram, 0)).map_or(0, |s| s.row);
+            let panes = app.all_panes();
+            match panes.first().map(|p| &p.body) {
+                Some(Body::Text(text)) => text.runs.get(row).copied().flatten(),
+                _ => None,
+            }
+        }
+        _ => None,
+    }
+}
+
+/// Stand on the line of a run.
+fn on_diagram(app: &mut App, run: usize) {
+    if let Some(row) = diagram::line_of(&app.scene(), run) {
+        app.spots.insert((Screen::Diagram, 0), Spot { row, column: 0 });
+    }
+}
+
+/// Overview or detail, with the same run in hand.
+pub fn detail(app: &mut App) {
+    let run = run_in_hand(app);
+    app.detail = !app.detail;
+    run.into_iter().for_each(|run| on_diagram(app, run));
+}
+
+/// From the drawing to the run in hand.
+pub fn to_run(app: &mut App) {
+    match run_in_hand(app) {
+        Some(_) => show(app, Screen::Runs),
+        None => app.say("this line is no run; the arrows go to one"),
+    }
 }
 
 /// Work in another pane.
