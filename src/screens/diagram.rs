@@ -63,10 +63,10 @@ impl Row {
 fn drawing(scene: &Scene<'_>) -> Vec<Row> {
     let draw = Draw { scene, site: &scene.design().installation };
     let joined = draw.feeds_the_charger();
-    let mut out = draw.from_battery(Side::Feed, point::STARTER_BATTERY);
+    let mut out = draw.battery(Side::Feed, point::STARTER_BATTERY);
     if !joined {
         out.push(Row::default());
-        out.extend(draw.from_battery(Side::Service, point::SERVICE_BATTERY));
+        out.extend(draw.battery(Side::Service, point::SERVICE_BATTERY));
     }
     let loose: Vec<usize> = (0..draw.site.runs.len()).filter(|r| draw.site.circuits.index_of(*r).is_none()).collect();
     if !loose.is_empty() {
@@ -91,7 +91,7 @@ impl Draw<'_, '_> {
     }
 
     /// A battery and all that hangs on it.
-    fn from_battery(&self, side: Side, name: &str) -> Vec<Row> {
+    fn battery(&self, side: Side, name: &str) -> Vec<Row> {
         let mut out = vec![Row { line: self.point(name), run: None }];
         out.extend(self.beyond(side, name, None, None));
         out
