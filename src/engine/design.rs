@@ -143,6 +143,10 @@ fn stand_in_the_plan(design: &mut Design) {
     let Design { installation: site, findings, .. } = design;
     for finding in findings {
         finding.place = finding.place.and_then(|place| site.place_of(place));
+        for demand in finding.excludes.iter_mut().flatten() {
+            let stands = |(place, value)| Some((site.place_of(place)?, value));
+            demand.given_up = demand.given_up.take().and_then(stands);
+        }
         for remedy in &mut finding.remedies {
             remedy.edit = remedy.edit.take().and_then(|(place, value)| Some((site.place_of(place)?, value)));
         }

@@ -2,6 +2,7 @@
 
 use super::form::{self, form};
 use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Scatter, Table, marks};
+use super::promise;
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::supply::capital;
@@ -130,6 +131,7 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
         }
         None => facts.add(Bank::CAPACITY.label, Cell::dash().topic(Subject::ServiceBattery, "capacity")),
     }
+    promise::trials(&scene, &mut facts);
     facts.pane("How it follows")
 }
 

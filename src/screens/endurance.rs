@@ -4,6 +4,7 @@ use super::action::Action;
 use super::chances::Chances;
 use super::days::Simulated;
 use super::pane::{Body, Cell, Column, Offer, Pane, Plot, Row, Scatter, Table, marks};
+use super::promise;
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
@@ -145,10 +146,12 @@ fn voltage(scene: Scene<'_>) -> Pane<'_> {
 
 fn facts(scene: Scene<'_>) -> Pane<'_> {
     let (mut facts, at) = (Facts::new(scene), scene.at(0));
+    promise::hardest(&scene, &mut facts);
     let Some(e) = result(&scene) else {
         facts.remark("Nothing simulated", Cell::words(""), why_not(&scene), Role::Caution);
         return facts.pane("Outcome");
     };
+    facts.heading("As simulated here");
     facts.told(e, at, Endurance::LOWEST, format!("after {}", scene.show(e.lowest_at)), Role::Muted);
     let (cuts, role) =
         if e.cuts == 0 { ("never".into(), Role::Good) } else { (format!("{} times", e.cuts), Role::Stop) };

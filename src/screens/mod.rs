@@ -37,6 +37,7 @@ mod overlay;
 mod pane;
 mod picture;
 mod pointer;
+mod promise;
 mod results;
 mod run;
 mod runs;

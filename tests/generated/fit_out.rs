@@ -8,6 +8,23 @@ use std::fmt::Write;
 
 const CHEMISTRIES: [&str; 4] = ["agm", "gel", "flooded", "lithium-iron-phosphate"];
 
+/// The same with something given that the promise may break on: a bank, its blocks, a cut-off, a load's own.
+pub fn pinned_fit_out(seed: u64) -> String {
+    let mut dice = ChaCha8Rng::seed_from_u64(seed ^ 0x9e37_79b9);
+    let text = fit_out(seed);
+    match dice.random_range(0..5) {
+        0 => text.replacen(
+            "days_without_charge",
+            &format!("capacity_ah = {}\ndays_without_charge", [35, 60, 100, 150][dice.random_range(0..4)]),
+            1,
+        ),
+        1 => text.replacen("days_without_charge", "in_parallel = 1\ndays_without_charge", 1),
+        2 => format!("{text}[cut_off]\ncut_v = {}\n", [12.2, 12.5, 12.8, 13.1][dice.random_range(0..4)]),
+        3 => format!("{text}[cut_off]\nreserve = {}\n", [0.7, 0.8, 0.9][dice.random_range(0..3)]),
+        _ => format!("{text}own_cut_v = {}\n", [11.9, 12.3, 12.7, 13.1][dice.random_range(0..4)]),
+    }
+}
+
 /// The text of a plan in which the engine chooses bank, charger, sizes and settings.
 pub fn fit_out(seed: u64) -> String {
     let mut dice = ChaCha8Rng::seed_from_u64(seed);

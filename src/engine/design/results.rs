@@ -16,6 +16,7 @@ pub mod fact;
 mod finding;
 mod load;
 mod pointers;
+mod promise;
 pub mod report;
 mod returns;
 mod run;

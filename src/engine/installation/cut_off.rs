@@ -52,6 +52,11 @@ impl Device {
             H: "highest that it can be set to" = self.highest.max(self.lowest)))
     }
 
+    /// The next step at or below.
+    pub fn step_down(&self, volts: Volts) -> Volts {
+        tidy(reckon!(Volts: floor(U / d + 0.000001) * d, U: "voltage" = volts, d: "step" = self.step)).value
+    }
+
     /// The next step at or above.
     pub fn step_up(&self, volts: Volts) -> Volts {
         Device { lowest: Volts::ZERO, highest: Volts::new(f64::MAX), ..*self }.setting(volts).value

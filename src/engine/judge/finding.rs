@@ -45,6 +45,17 @@ pub struct Finding {
     pub remedies: Vec<Remedy>,
     /// The field that mends it.
     pub place: Option<Place>,
+    /// Where nothing keeps them all: the two demands that exclude each other.
+    pub excludes: Option<[Demand; 2]>,
+}
+
+/// Something that is asked of a design.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Demand {
+    /// In words, with its number: `1.5 d without charge`.
+    pub words: String,
+    /// The edit that gives it up, when one field does: `None` as value clears the field.
+    pub given_up: Option<(Place, Option<Value>)>,
 }
 
 /// A way to mend a finding.
@@ -67,7 +78,15 @@ impl Finding {
             rule: String::new(),
             remedies: Vec::new(),
             place: None,
+            excludes: None,
         }
+    }
+
+    /// With the two demands that exclude each other, said in its text too.
+    pub fn between(mut self, demands: [Demand; 2]) -> Self {
+        self.text = format!("{}; {} and {} exclude each other", self.text, demands[0].words, demands[1].words);
+        self.excludes = Some(demands);
+        self
     }
 
     /// With another severity than usual.
@@ -109,6 +128,20 @@ impl Finding {
     pub fn remedy_edit(mut self, words: impl Into<String>, place: Place, value: Option<Value>) -> Self {
         let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
         self.remedies.push(Remedy { words: words.into(), edit: taken.then_some((place, value)) });
+        self
+    }
+}
+
+impl Demand {
+    /// A demand that no one field gives up.
+    pub fn new(words: impl Into<String>) -> Self {
+        Demand { words: words.into(), given_up: None }
+    }
+
+    /// Given up by an edit, where the field takes the value.
+    pub fn by(mut self, place: Place, value: Option<Value>) -> Self {
+        let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
+        self.given_up = taken.then_some((place, value));
         self
     }
 }

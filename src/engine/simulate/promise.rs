@@ -40,6 +40,16 @@ impl Conditions {
         Conditions { aged: false, cold: false },
     ];
 
+    /// In few words: `aged, cold`.
+    pub fn brief(self) -> &'static str {
+        match (self.aged, self.cold) {
+            (true, true) => "aged, cold",
+            (true, false) => "aged, warm",
+            (false, true) => "new, cold",
+            (false, false) => "new, warm",
+        }
+    }
+
     /// In words: `at the end of its life, on the coldest days`.
     pub fn words(self) -> String {
         let age = if self.aged { "at the end of its life" } else { "new" };
@@ -60,16 +70,27 @@ pub struct Trial {
     pub worst: Option<(usize, Hours)>,
     /// Hours in which the battery itself gave nothing.
     pub dead: Hours,
+    /// Charge left and current when the cut-off opened, where that is what failed first.
+    pub opened_with: Option<(Share, Amps)>,
     /// Lowest state of charge.
     pub lowest: Share,
-    /// Lowest voltage where the cut-off senses, while it was closed.
-    pub sensed: Option<Volts>,
+    /// Hours after the beginning.
+    pub lowest_at: Hours,
+    /// Lowest voltage where the cut-off senses, while it was closed, and when: to the hour.
+    pub sensed: Option<(Volts, Hours)>,
+    /// Where the cut-off is set.
+    pub cut: Volts,
 }
 
 impl Trial {
     /// Whether every load had its power.
     pub fn held(&self) -> bool {
         self.failed_at.is_none()
+    }
+
+    /// By how much the lowest voltage stayed above the cut-off; below zero where that opened.
+    pub fn margin(&self) -> Option<Volts> {
+        self.sensed.map(|(lowest, _)| lowest - self.cut)
     }
 }
 
@@ -80,9 +101,18 @@ pub struct Promise {
     pub without_charge: Vec<Trial>,
     /// The usual week, at the end of its life: on the coldest and on the warmest days.
     pub usual: Vec<Trial>,
+    /// The highest setting of the cut-off that keeps the days without charge; `None` where none does.
+    pub kept_by: Option<Volts>,
 }
 
 impl Promise {
+    /// The trial without charge that is the hardest: the first to fail, or the least above the cut-off.
+    pub fn hardest(&self) -> Option<&Trial> {
+        let margin = |t: &Trial| t.margin().map_or(f64::MAX, Volts::get);
+        let least = self.without_charge.iter().min_by(|a, b| margin(a).total_cmp(&margin(b)));
+        self.broken().or(least)
+    }
+
     /// Whether the days without charge hold under all conditions.
     pub fn held(&self) -> bool {
         self.without_charge.iter().all(Trial::held)
@@ -137,7 +167,8 @@ impl<'a> Trials<'a> {
             false => Conditions::ALL.map(|c| without_charge(&self.0, c, false).0).into(),
         };
         let usual = Conditions::ALL.into_iter().filter(|c| c.aged).map(|c| usual(&self.0, c));
-        Promise { without_charge, usual: usual.collect() }
+        let kept_by = uncut.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
+        Promise { without_charge, usual: usual.collect(), kept_by }
     }
 }
 
@@ -168,8 +199,12 @@ impl Uncut {
     /// The trials, with what such a cut-off sensed.
     fn sensed(&self, cut: &CutSettings) -> Vec<Trial> {
         let (between, delay) = (Ohms::new(cut.between), Seconds::new(cut.delay));
-        let trials = self.trials.iter().zip(&self.lows);
-        trials.map(|(trial, lows)| Trial { sensed: lows.lowest(between, delay), ..*trial }).collect()
+        let trials = self.trials.iter().zip(&self.lows).map(|(trial, lows)| Trial {
+            sensed: lows.moment(between, delay),
+            cut: Volts::new(cut.cut),
+            ..*trial
+        });
+        trials.collect()
     }
 }
 
@@ -203,14 +238,18 @@ fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Sp
     let worst = out.loads.iter().enumerate().map(|(load, hours)| (load, hours.unserved));
     let worst = worst.filter(|(_, hours)| *hours > MOMENT).max_by(|a, b| a.1.get().total_cmp(&b.1.get()));
     let cut = scenario.cut;
+    let failed_at = failed_at(&out, worst);
     let trial = Trial {
         conditions,
         tried,
-        failed_at: failed_at(&out, worst),
+        failed_at,
         worst,
         dead: out.dead_hours,
+        opened_with: out.first_cut_with.filter(|_| failed_at == out.first_cut),
         lowest: out.lowest,
-        sensed: out.lows.lowest(Ohms::new(cut.between), Seconds::new(cut.delay)),
+        lowest_at: out.lowest_at,
+        sensed: out.lows.moment(Ohms::new(cut.between), Seconds::new(cut.delay)),
+        cut: Volts::new(cut.cut),
     };
     (trial, out.lows)
 }
@@ -218,5 +257,6 @@ fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Sp
 /// When power first failed: the cut-off opened, the battery gave up, or a load switched itself off.
 fn failed_at(out: &Endurance, worst: Option<(usize, Hours)>) -> Option<Hours> {
     let failed = worst.is_some() || out.cuts > 0 || out.dead_hours > MOMENT;
-    failed.then(|| out.first_cut.unwrap_or(out.lowest_at))
+    let first = [out.first_cut, out.first_lack].into_iter().flatten().reduce(Hours::min);
+    failed.then(|| first.unwrap_or(out.lowest_at))
 }

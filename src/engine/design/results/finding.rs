@@ -3,7 +3,7 @@
 use super::fact::{Form, Kind, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Input, Topic, Working};
-use crate::engine::judge::finding::{Finding, Remedy, Severity};
+use crate::engine::judge::finding::{Demand, Finding, Remedy, Severity};
 use crate::plan::{Place, Value};
 use crate::quantity::Figure;
 
@@ -46,7 +46,13 @@ facts! { Finding, "finding", "something the user should know", |f, _| f.subject.
     TEXT: String = "text", "Finding", "one sentence with the numbers", |f, _| f.text.clone();
     RULE: String = "rule", "Rule", "the rule and its source", |f, _| f.rule.clone();
     REMEDIES: Many<Remedy> = "remedies", "Remedies", "what helps", |f, at| many(&f.remedies, at);
+    EXCLUDES: Many<Demand> = "excludes", "Exclude each other", "the two demands that exclude each other; empty where another finding than one about the promise", |f, at| many(f.excludes.iter().flatten(), at);
     PLACE: Option<One<Place>> = "place", "Place", "the field that mends it; null when none does", |f, at| f.place.map(|p| one(&p, at));
+}
+
+facts! { Demand, "demand", "something that is asked of a design", |_, _| Subject::Plan;
+    WORDS: String = "words", "Demand", "in words, with a number", |d, _| d.words.clone();
+    GIVEN_UP: Option<One<Edit>> = "given_up", "Given up by", "the edit that gives it up; null when no single one does", |d, at| d.given_up.clone().map(|e| one(&Edit(e.0, e.1), at));
 }
 
 facts! { Remedy, "remedy", "a way to mend a finding", |_, _| Subject::Plan;

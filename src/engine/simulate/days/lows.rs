@@ -6,12 +6,13 @@ use crate::quantity::*;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Lows(Vec<Low>);
 
-/// A moment: voltage at the posts, current through the cut-off, and for how many seconds at least.
+/// A moment: voltage at the posts, current through the cut-off, for how many seconds at least, and when.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Low {
     posts: f64,
     through: f64,
     lasts: f64,
+    at: Hours,
 }
 
 impl Low {
@@ -22,8 +23,8 @@ impl Low {
 
 impl Lows {
     /// Note a moment, in V, A and s.
-    pub(crate) fn add(&mut self, posts: f64, through: f64, lasts: f64) {
-        let new = Low { posts, through, lasts };
+    pub(crate) fn add(&mut self, posts: f64, through: f64, lasts: f64, at: Hours) {
+        let new = Low { posts, through, lasts, at };
         // The last that was the lowest of all is likely to be lower than this.
         if !self.0.iter().rev().any(|low| low.covers(&new)) {
             self.0.retain(|low| !new.covers(low));
@@ -34,8 +35,14 @@ impl Lows {
     /// The lowest voltage behind such a resistance that lasts for longer than a delay; `None` while it never was
     /// closed.
     pub fn lowest(&self, between: Ohms, delay: Seconds) -> Option<Volts> {
+        self.moment(between, delay).map(|(lowest, _)| lowest)
+    }
+
+    /// The same, and how long after the beginning.
+    pub fn moment(&self, between: Ohms, delay: Seconds) -> Option<(Volts, Hours)> {
         let lasting = self.0.iter().filter(|low| low.lasts > delay.get());
-        lasting.map(|low| Volts::new(low.posts - low.through * between.get())).reduce(Volts::min)
+        let sensed = lasting.map(|low| (Volts::new(low.posts - low.through * between.get()), low.at));
+        sensed.reduce(|a, b| if b.0 < a.0 { b } else { a })
     }
 }
 
@@ -52,11 +59,14 @@ mod tests {
         for (posts, through, lasts) in
             [(12.5, 1.0, f64::MAX), (12.0, 10.0, f64::MAX), (11.9, 1.0, f64::MAX), (11.0, 30.0, 1.0)]
         {
-            lows.add(posts, through, lasts);
+            lows.add(posts, through, lasts, Hours::new(posts));
         }
         for (between, delay, volts) in [(0.0, 5.0, 11.9), (0.02, 5.0, 11.8), (0.0, 0.5, 11.0), (0.02, 0.5, 10.4)] {
             let lowest = lows.lowest(Ohms::new(between), Seconds::new(delay)).unwrap();
             assert!((lowest.get() - volts).abs() < 1e-12, "{lowest}");
+        }
+        for (between, delay, at) in [(0.0, 5.0, 11.9), (0.02, 5.0, 12.0), (0.02, 0.5, 11.0)] {
+            assert_eq!(lows.moment(Ohms::new(between), Seconds::new(delay)).unwrap().1, Hours::new(at));
         }
         assert_eq!(lows.0.len(), 3);
     }

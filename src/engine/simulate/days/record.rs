@@ -50,10 +50,17 @@ impl Record {
         Hours::new(f64::from(self.minute) / 60.0)
     }
 
-    pub fn opened(&mut self) {
+    pub fn opened(&mut self, charge: Share, current: f64) {
         self.out.cuts += 1;
         let now = self.now();
         self.out.first_cut.get_or_insert(now);
+        self.out.first_cut_with.get_or_insert((charge, Amps::new(current)));
+    }
+
+    /// A load that should draw has no power.
+    pub fn lacked(&mut self) {
+        let now = self.now();
+        self.out.first_lack.get_or_insert(now);
     }
 
     /// Whole minutes until then, at least one.

@@ -24,10 +24,14 @@ pub struct Endurance {
     pub lows: Lows,
     /// How often the cut-off opened.
     pub cuts: u32,
+    /// When a load that should draw first had no power.
+    pub first_lack: Option<Hours>,
     /// Hours it was open.
     pub cut_hours: Hours,
     /// When it first opened.
     pub first_cut: Option<Hours>,
+    /// The state of charge then, and the current that flowed.
+    pub first_cut_with: Option<(Share, Amps)>,
     /// Hours in which the battery gave nothing at all: empty, or its own protection open.
     pub dead_hours: Hours,
     /// Hours in which charge was offered and the temperature forbade it.

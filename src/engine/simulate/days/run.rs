@@ -71,6 +71,8 @@ pub(super) struct Ask {
     /// Whether it has a start, and the largest of them that outlasts the delay.
     pub(super) starts: bool,
     pub(super) surge: f64,
+    /// Whether a load that should draw has no power.
+    lacks: bool,
     /// For how many minutes the loads go on like this.
     pub(super) alike: f64,
 }
@@ -170,6 +172,9 @@ impl<'a> State<'a> {
                 {
                     *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
                 }
+                if ask.lacks {
+                    record.lacked();
+                }
                 let most = self.most(minute, &ask, sun_factor > 0.0).min(record.minutes_until(vary.until));
                 let stood = (!self.connected, self.dead);
                 let minutes = self.step(&ask, &at, most, record);
@@ -242,6 +247,7 @@ impl<'a> State<'a> {
                 true if turn.owed + turn.share >= cycling.turn - SETTLED => Does::Start,
                 true => Does::Wait,
             };
+            ask.lacks |= turn.does == Does::Lack;
             if turn.runs() {
                 let side = if cycling.before { &mut ask.before } else { &mut ask.behind };
                 side.add(&cycling.draw, times);
@@ -293,6 +299,7 @@ impl<'a> State<'a> {
         let mut flow = self.flow(ask, at, &step);
         if flow.out > 0.0 && self.gives_up(&flow, at, &step, length) {
             self.dead = true;
+            record.lacked();
             flow = Flow { out: 0.0, volts: flow.open, used: 0.0, ..flow };
         }
         let moved = self.moved(&flow, at, &step);
@@ -431,12 +438,12 @@ impl<'a> State<'a> {
 
     /// Note how low it is, alone and with the starts of this minute.
     pub(super) fn note(&self, ask: &Ask, posts: f64, inner: f64, starts: bool, record: &mut Record) {
-        let (through, lows) = (self.through(ask, posts), &mut record.out.lows);
-        lows.add(posts, through, f64::MAX);
+        let (through, now, lows) = (self.through(ask, posts), record.now(), &mut record.out.lows);
+        lows.add(posts, through, f64::MAX, now);
         if starts {
             let turns = self.turns.iter().zip(&self.scenario.cycling).filter(|(turn, _)| turn.does == Does::Start);
             for rush in turns.flat_map(|(_, cycling)| &cycling.starts) {
-                lows.add(posts - rush.adds * inner, through + rush.adds, rush.lasts);
+                lows.add(posts - rush.adds * inner, through + rush.adds, rush.lasts, now);
             }
         }
     }
@@ -452,7 +459,7 @@ impl<'a> State<'a> {
             if (self.low_for > 0.0 && self.low_for >= cut.delay) || surged {
                 self.connected = false;
                 self.low_for = 0.0;
-                record.opened();
+                record.opened(self.model.charge(self.wells), flow.out + ask.surge);
             }
         } else {
             self.high_for = if flow.volts >= cut.reconnect { self.high_for + length } else { 0.0 };
