@@ -97,6 +97,8 @@ pub enum Command {
     Papers(Papers),
     /// Show what the program knows of the trade, and where it comes from.
     Catalogue(CatalogueCommand),
+    /// Work published cases on this machine, with the catalogue in use.
+    SelfCheck(SelfCheck),
     /// Print the JSON Schema of the plan file, for editors.
     Schema(Schema),
     /// Print completions for a shell.
@@ -277,6 +279,21 @@ pub struct CutOff {
     pub reserve: Option<String>,
     #[command(flatten)]
     pub told: Told,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Figures of standards, tables and data sheets, each with its source, beside what
+this program makes of them. Rows of your own count: what they move is seen.
+
+Exit status: 0 all hold, 1 one does not, 2 the catalogue cannot be read.
+
+Examples:
+  loomwright self-check
+  loomwright self-check --profiles my-rows")]
+pub struct SelfCheck {
+    #[command(flatten)]
+    pub form: Form,
 }
 
 #[derive(Args, Clone, Debug)]

@@ -18,6 +18,7 @@ mod readings;
 mod report;
 mod schema;
 mod screens;
+mod self_check;
 mod shell;
 mod status;
 mod typed;
@@ -87,6 +88,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Man(man)), None) => shell::man(&man, common.color),
         (Some(Command::Cable(cable)), None) => cable::run(&cable, &common),
         (Some(Command::CutOff(asked)), None) => cut_off::run(&asked, &common),
+        (Some(Command::SelfCheck(asked)), None) => self_check::run(&asked, &common),
         (None, plan) => {
             misspelt(plan.as_deref())?;
             screens::run(plan, &common)

@@ -15,6 +15,7 @@ pub mod simulate;
 pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::days::{endurance, endurance_findings};
+pub use crate::engine::ask::published::{PublishedCase, SelfCheck, self_check};
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
 pub use crate::engine::ask::workshop::parts::parts_list;

@@ -30,7 +30,7 @@ mod plain;
 mod report;
 mod uncertainty;
 
-pub use answer::{cable_answer, cut_off_answer};
+pub use answer::{cable_answer, cut_off_answer, self_check_answer};
 pub use bundle::{PaperFile, bundle};
 pub use catalogue_paper::{Shelf, catalogue_paper, explanation};
 pub use cautions::cautions;

@@ -62,6 +62,7 @@ fn the_schema_is_one_and_takes_what_the_commands_print() {
         ("cable", &["cable", "20A", "6m", "--json", "--workings"][..]),
         ("cable", &["cable", "900A", "60m", "--json"]),
         ("cut-off-answer", &["cut-off", "agm", "100Ah", "8A", "--json"]),
+        ("self-check", &["self-check", "--json"]),
         ("endurance", &["endurance", "--json", "--workings", "--days", "3", "--draws", "4"]),
         ("endurance", &["endurance", "--json", "--days", "2", FULL]),
         ("papers", &["papers", "--json", "--into", &into]),

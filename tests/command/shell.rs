@@ -235,6 +235,24 @@ fn profiles_lie_over_the_built_in_ones() {
     assert!(empty_folder().read_dir().unwrap().next().is_none(), "tests leave the settings alone");
 }
 
+/// A row of one's own that moves a published figure is seen at once.
+#[test]
+fn a_changed_row_is_seen_by_the_self_check() {
+    let whole = run(&["self-check"]);
+    assert_eq!(whole.status.code(), Some(0), "{}", err(&whole));
+    let folder = tempfile::tempdir().unwrap();
+    let row = "[[conductor]]\nlabel = \"6 mm²\"\nfamily = \"metric\"\narea_mm2 = 6\nohm_per_km_20c = 2.8\noutside_mm = 4\n\
+               how = \"user\"\n";
+    std::fs::create_dir(folder.path().join("conductors")).unwrap();
+    std::fs::write(folder.path().join("conductors/own.toml"), row).unwrap();
+    let output = run(&["self-check", "--profiles", folder.path().to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(1), "{}", err(&output));
+    let text = String::from_utf8(output.stdout).unwrap();
+    let no: Vec<&str> = text.lines().filter(|l| l.trim_end().ends_with("NO")).collect();
+    assert_eq!(no.len(), 1, "{text}");
+    assert!(no[0].contains("6 mm²") && no[0].contains("2.8 Ω/km"), "{}", no[0]);
+}
+
 #[test]
 fn completions_and_manual_name_every_command() {
     for shell in ["bash", "elvish", "fish", "powershell", "zsh"] {

@@ -64,6 +64,7 @@ files![
     networks,
     ngspice,
     protection,
+    self_check,
     sizing,
     small_system,
     sun,

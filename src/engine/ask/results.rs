@@ -2,6 +2,7 @@
 
 use crate::engine::ask::cable::{CableAnswer, CableQuestion};
 use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion};
+use crate::engine::ask::published::{PublishedCase, SelfCheck};
 use crate::engine::design::results::Worked;
 use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
 use crate::engine::design::results::report::workings;
@@ -43,4 +44,17 @@ facts! { CutOffAnswer, "cut-off-answer", "what `cut-off --json` prints: where to
     CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the settings", |a, at| one(&a.design, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
     WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(a, |a| &a.workings, at);
+}
+
+facts! { PublishedCase, "published-case", "a published case beside what the program makes of it", |_, _| Subject::Plan;
+    WHAT: String = "what", "Case", "what is asked", |c, _| c.what.clone();
+    SOURCE: String = "source", "Source", "where the answer was published", |c, _| c.source.into();
+    PUBLISHED: String = "published", "Published", "what was published, or the bounds that follow, with its unit", |c, _| c.published();
+    GOT: Option<String> = "got", "Here", "what the program makes of it; null where the catalogue has no such row", |c, _| c.got.map(|f| f.to_string());
+    HOLDS: bool = "holds", "Holds", "whether it lies within them", |c, _| c.holds();
+}
+
+facts! { SelfCheck, "self-check", "what `self-check --json` prints: published cases worked with the catalogue in use", |_, _| Subject::Plan;
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    CASES: Many<PublishedCase> = "cases", "Cases", "each case", |s, at| many(&s.cases, at);
 }

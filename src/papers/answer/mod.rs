@@ -1,7 +1,9 @@
-//! Answers to quick questions: one cable, one cut-off, without a plan.
+//! Answers to quick questions without a plan: one cable, one cut-off, published cases.
 
 mod cable;
 mod cut_off;
+mod self_check;
 
 pub use cable::cable_answer;
 pub use cut_off::cut_off_answer;
+pub use self_check::self_check_answer;

@@ -9,7 +9,7 @@ use super::write::unit;
 use crate::engine::ask::cable::CableAnswer;
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::{Described, Form, Group, VERSION, group};
-use crate::engine::{CutOffAnswer, Design};
+use crate::engine::{CutOffAnswer, Design, SelfCheck};
 use serde_json::{Map, Value, json};
 
 /// The schema: one definition for each sort of thing, one of the answers at the top.
@@ -20,6 +20,7 @@ pub fn output_schema() -> Value {
         group::<Checked>(),
         group::<CableAnswer>(),
         group::<CutOffAnswer>(),
+        group::<SelfCheck>(),
         group::<DaysOfUse>(),
         group::<Written>(),
         group::<Explained>(),
