@@ -44,7 +44,7 @@ fn spoiled() -> Vec<Catalogue> {
                 chemistry.cold.capacity = moved(&chemistry.cold.capacity, |s| s * 0.5);
                 chemistry.cold.freezing = chemistry.cold.freezing.as_ref().map(|f| moved(f, |t| t - 30.0));
                 chemistry.rate.peukert = 1.01;
-                chemistry.low.damage = chemistry.low.damage + Volts::new(1.0);
+                chemistry.low.damage += Volts::new(1.0);
             }
         }),
     ]
