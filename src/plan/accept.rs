@@ -6,7 +6,8 @@ use super::fields::fields_of;
 use super::problem::nearest;
 use super::text::shorten;
 use super::value::Value;
-use super::windows::{Weekdays, Windows};
+use super::weekdays::Weekdays;
+use super::windows::Windows;
 use crate::catalogue::Catalogue;
 use crate::quantity::{Figure, Unit, parse};
 
@@ -162,7 +163,7 @@ impl Field {
                 let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();
                 format!("a list of {}", keys.join(", "))
             }
-            Kind::Weekdays => "weekdays such as [\"mon\", \"wed\"]".into(),
+            Kind::Weekdays => "weekdays such as [\"mon\", \"wed\"], \"every other day\", or \"A: sat; B: wed, sat\" where weeks differ".into(),
             Kind::Choice(_) | Kind::Pick(_) => {
                 let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();
                 format!("one of {}", keys.join(", "))

@@ -202,7 +202,7 @@ fn to_item(value: &Value, kind: &Kind) -> Item {
         Value::Weekdays(d) => {
             debug_assert!(matches!(kind, Kind::Weekdays));
             let words = d.to_string();
-            if d.count() == 7 || d.count() == 0 {
+            if d.is_daily() || d.is_none() || !d.weeks_alike() {
                 toml_edit::value(words)
             } else {
                 toml_edit::value(words.split(", ").collect::<Array>())

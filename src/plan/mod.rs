@@ -28,6 +28,7 @@ mod starter;
 mod table;
 mod text;
 mod value;
+mod weekdays;
 mod windows;
 
 pub use accept::Refusal;
@@ -51,4 +52,5 @@ pub use section::{Place, Section};
 pub use starter::{Example, default_example, examples};
 pub use text::{is_hidden, shorten};
 pub use value::Value;
-pub use windows::{Weekdays, Window, Windows};
+pub use weekdays::{FORTNIGHT, Weekdays};
+pub use windows::{Window, Windows};

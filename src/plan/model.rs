@@ -14,7 +14,8 @@ use super::reading::{Meter, Reading};
 use super::returns::{Bond, MainSwitch, Plug};
 use super::run::Run;
 use super::table::table;
-use super::windows::{Weekdays, Windows};
+use super::weekdays::Weekdays;
+use super::windows::Windows;
 use crate::quantity::*;
 use std::ops::{Deref, DerefMut};
 
@@ -140,7 +141,7 @@ table! {
         idling: Share = Share::new(0.2) => "idling", "Time at idle", SHARE, Default;
         /// When the engine runs on a driving day.
         driving: Windows => "driving", "Driving", Kind::Windows, Default;
-        /// Days of the week on which it is driven.
+        /// Days of the week on which it is driven; of two weeks in turn where they differ.
         driving_days: Weekdays = Weekdays::all() => "driving_days", "Driving days", Kind::Weekdays, Default;
         /// Resistance of the body between the far earth point and the battery's minus, joints and bond included.
         chassis_mohm: Milliohms = Milliohms::new(5.0) => "chassis_mohm", "Body resistance", num(Unit::Milliohm, 0.0, 100.0), Default;
@@ -288,7 +289,7 @@ table! {
         current: Amps => "current_a", "Output current", num(Unit::Amp, 0.0, 500.0), Default;
         /// When it is plugged in.
         windows: Windows => "windows", "Plugged in", Kind::Windows, Default;
-        /// Days of the week with mains.
+        /// Days of the week with mains; of two weeks in turn where they differ.
         weekdays: Weekdays = Weekdays::none() => "days", "On days", Kind::Weekdays, Default;
         /// The point it feeds.
         at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;

@@ -1,6 +1,7 @@
 //! A field's value at run time, and how each type of the model gives and takes it.
 
-use super::windows::{Weekdays, Windows};
+use super::weekdays::Weekdays;
+use super::windows::Windows;
 use crate::quantity::Quantity;
 
 /// What a field can hold. Numbers are in the field's own unit.

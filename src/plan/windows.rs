@@ -1,4 +1,4 @@
-//! Times of day and days of the week.
+//! Times of day.
 
 use super::text::shorten;
 use std::fmt;
@@ -92,98 +92,9 @@ impl fmt::Display for Windows {
     }
 }
 
-/// A set of weekdays, Monday first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Weekdays([bool; 7]);
-
-const NAMES: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
-
-impl Weekdays {
-    /// Every day.
-    pub fn all() -> Self {
-        Weekdays([true; 7])
-    }
-
-    /// No day.
-    pub fn none() -> Self {
-        Weekdays([false; 7])
-    }
-
-    /// Whether day `n` is in it, 0 for Monday; taken modulo 7.
-    pub fn contains(self, n: usize) -> bool {
-        self.0[n % 7]
-    }
-
-    /// How many days a week.
-    pub fn count(self) -> u32 {
-        self.0.iter().filter(|d| **d).count() as u32
-    }
-
-    /// `mon, wed`, `mon wed`, `mon-fri`, `every day` or `none`; the problem in words.
-    pub fn parse(text: &str) -> Result<Weekdays, String> {
-        let mut days = Weekdays::none();
-        let text = text.trim().to_lowercase();
-        if matches!(text.as_str(), "every day" | "daily" | "all") {
-            return Ok(Weekdays::all());
-        }
-        let text = text.replace('–', "-").replace(" -", "-").replace("- ", "-");
-        let apart = |c: char| c == ',' || c.is_whitespace();
-        for part in text.split(apart).filter(|p| !matches!(*p, "" | "and" | "none")) {
-            let (a, b) = part.split_once('-').unwrap_or((part, part));
-            let (a, b) = (day(a)?, day(b)?);
-            let mut d = a;
-            loop {
-                days.0[d] = true;
-                if d == b {
-                    break;
-                }
-                d = (d + 1) % 7;
-            }
-        }
-        Ok(days)
-    }
-}
-
-fn day(text: &str) -> Result<usize, String> {
-    const WHOLE: [&str; 7] = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
-    WHOLE
-        .iter()
-        .position(|whole| text.len() >= 3 && whole.starts_with(text))
-        .ok_or_else(|| format!("`{}` is no weekday; write mon, tue, wed, thu, fri, sat or sun", shorten(text)))
-}
-
-impl fmt::Display for Weekdays {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.count() == 7 {
-            return f.write_str("every day");
-        }
-        if self.count() == 0 {
-            return f.write_str("none");
-        }
-        let words: Vec<_> = (0..7).filter(|&d| self.0[d]).map(|d| NAMES[d]).collect();
-        f.write_str(&words.join(", "))
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn weekdays_are_read_whole_or_refused() {
-        for (text, days) in [
-            ("mon wed fri", "mon, wed, fri"),
-            ("Monday, Thurs and Sun", "mon, thu, sun"),
-            ("fri - sun", "fri, sat, sun"),
-            ("sat–mon", "mon, sat, sun"),
-            ("none", "none"),
-        ] {
-            assert_eq!(Weekdays::parse(text).map(|d| d.to_string()).as_deref(), Ok(days), "{text}");
-        }
-        for text in ["mon wed xyz", "monster", "mo", "mon-xyz", "every other day"] {
-            assert!(Weekdays::parse(text).is_err(), "{text}");
-        }
-    }
 
     #[test]
     fn spans_read_write_and_cover() {
@@ -195,13 +106,5 @@ mod tests {
         for bad in ["7", "25:00-26:00", "07:00-07:00", "a-b", "07:60-08:00"] {
             assert!(Windows::parse(bad).is_err(), "{bad}");
         }
-    }
-
-    #[test]
-    fn weekdays_read_and_write() {
-        assert_eq!(Weekdays::parse("fri-mon").unwrap().to_string(), "mon, fri, sat, sun");
-        assert_eq!(Weekdays::parse("every day").unwrap(), Weekdays::all());
-        assert_eq!(Weekdays::parse("none").unwrap().count(), 0);
-        assert!(Weekdays::parse("moonday").is_err());
     }
 }

@@ -66,7 +66,7 @@ impl Question {
             ),
             Question::Days => (
                 "On which days is it driven?",
-                "Such as every day, mon-fri, or sat; the battery carries the longest gap.",
+                "Such as every day, every other day, mon-fri, or A: sat for each second week.",
             ),
             Question::Coldest => (
                 "How cold does it get where the battery stands?",

@@ -160,6 +160,16 @@ fn battery_size() {
                 service_battery.days_without_charge = 0.5
                 vehicle.driving_days = "every day""#,
         },
+        // Every second Saturday leaves a fortnight between drives, which a day's bank does not bridge.
+        Case {
+            kind: Kind::UsualWeeks,
+            raises: r#"
+                service_battery.days_without_charge = 1
+                vehicle.driving_days = "A: sat""#,
+            quiet: r#"
+                service_battery.days_without_charge = 0.5
+                vehicle.driving_days = "A: mon-sun; B: mon-sun""#,
+        },
         // 60 W × (0.3 + 0.02 × 5 K) × 24 h / 13.2 V = 44 Ah a day at the hottest day's 30 °C; 100 Ah old gives 64 Ah.
         Case {
             kind: Kind::HotDays,

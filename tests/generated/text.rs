@@ -90,7 +90,7 @@ fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue, 
         return None;
     }
     let windows = ["[]", "[\"07:00-08:30\"]", "[\"22:00-06:00\", \"12:00-12:01\"]", "[\"00:00-24:00\"]"];
-    let days = ["[]", "[\"mon\"]", "[\"mon-sun\"]", "[\"sat\", \"sun\"]"];
+    let days = ["[]", "[\"mon\"]", "[\"mon-sun\"]", "\"A: sat; B: wed, sat\""];
     Some(match field.kind {
         Kind::Number { min, max, whole, .. } => {
             let value = number(field, min, max, dice, catalogue);

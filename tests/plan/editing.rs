@@ -2,8 +2,8 @@
 
 use crate::CATALOGUE;
 use loomwright::plan::{
-    Place, Section, Value, Windows, copy, default_example, examples, field_at, fields_of, insert, read, remove, set,
-    shift,
+    Place, Section, Value, Weekdays, Windows, copy, default_example, examples, field_at, fields_of, insert, read,
+    remove, set, shift,
 };
 use proptest::prelude::*;
 
@@ -52,6 +52,20 @@ fn new_keys_and_sections_are_made_and_taken_away() {
     let windows = Windows::parse("06:00-07:00, 22-24").unwrap();
     let text = set(PLAN, Place::of(Section::Vehicle, "driving"), Some(&Value::Windows(windows.clone()))).unwrap();
     assert_eq!(read(&text, &CATALOGUE).plan.vehicle.driving, windows);
+}
+
+/// Weeks that differ are kept as they are read, in the file too.
+#[test]
+fn days_of_two_weeks_go_into_the_file_and_come_back() {
+    for typed in ["every other day", "A: mon, sat; B: wed", "B: fri", "tue, thu", "none", "every day"] {
+        let days = Weekdays::parse(typed).unwrap();
+        for place in [Place::of(Section::Vehicle, "driving_days"), Place::of(Section::Mains, "days")] {
+            let text = set(PLAN, place, Some(&Value::Weekdays(days))).unwrap();
+            let read = read(&text, &CATALOGUE);
+            assert!(read.problems.is_empty(), "{typed}: {:?}", read.problems);
+            assert_eq!(field_at(place).unwrap().get(&read.plan, 0), Some(Value::Weekdays(days)), "{typed}");
+        }
+    }
 }
 
 /// A load has power or current, never both.

@@ -1,29 +1,29 @@
-//! How long does nothing charge, in the plan's own week?
+//! How long does nothing charge, in the plan's own fortnight?
 
 use crate::engine::installation::minutes::Minutes;
-use crate::plan::Weekdays;
+use crate::plan::{FORTNIGHT, Weekdays};
 use crate::quantity::Days;
 
 const DAY: usize = 24 * 60;
-const WEEK: usize = 7 * DAY;
+const ROUND: usize = FORTNIGHT * DAY;
 
-/// The longest stretch of the week, repeated, without a chance to charge: each chance by its minutes and weekdays.
+/// The longest stretch of the fortnight, repeated, without a chance to charge: each chance by its minutes and weekdays.
 /// At least one day, since a drive may fall out; one day too where there is no chance at all, which other findings
 /// tell.
 pub fn longest_gap(chances: &[(Minutes, Weekdays)]) -> Days {
     let charges = |minute: usize| {
-        let (day, minute) = (minute / DAY % 7, minute % DAY);
+        let (day, minute) = (minute / DAY, minute % DAY);
         chances.iter().any(|(times, days)| days.contains(day) && times.has(minute as u16))
     };
     let mut longest = 0;
     let mut gap = 0;
-    // Twice round, so that a gap over the end of the week is whole.
-    let twice = (0..2 * WEEK).map(|minute| charges(minute % WEEK));
+    // Twice round, so that a gap over the end of the fortnight is whole.
+    let twice = (0..2 * ROUND).map(|minute| charges(minute % ROUND));
     for charging in twice {
         gap = if charging { 0 } else { gap + 1 };
         longest = longest.max(gap);
     }
-    let days = if longest >= WEEK { 1.0 } else { longest as f64 / DAY as f64 };
+    let days = if longest >= ROUND { 1.0 } else { longest as f64 / DAY as f64 };
     Days::new(days.max(1.0))
 }
 
@@ -47,6 +47,12 @@ mod tests {
         assert_eq!(gap("06:00-18:00", "mon-fri"), 2.5);
         // From Saturday 10:00 to the next Saturday 09:00 are 167 hours.
         assert!((gap("09:00-10:00", "sat") - 167.0 / 24.0).abs() < 1e-9);
+        // From Monday 10:00 to Wednesday 09:00, week in, week out, are 47 hours.
+        assert!((gap("09:00-10:00", "every other day") - 47.0 / 24.0).abs() < 1e-9);
+        // From Saturday 10:00 to the Saturday after the next, 09:00, are 335 hours.
+        assert!((gap("09:00-10:00", "A: sat") - 335.0 / 24.0).abs() < 1e-9);
+        // From Wednesday of week B to Saturday of week A, by the same clock, are 10 days less an hour.
+        assert!((gap("09:00-10:00", "A: sat; B: wed") - 239.0 / 24.0).abs() < 1e-9);
         assert_eq!(longest_gap(&[]).get(), 1.0);
         assert_eq!(gap("07:00-08:00", "none"), 1.0);
     }

@@ -102,7 +102,7 @@ impl Minutes {
 
 /// Minutes with the engine running; none when no day of the week is a driving day.
 pub fn driving_minutes(vehicle: &Vehicle) -> Minutes {
-    if vehicle.driving_days.count() == 0 { Minutes::NONE } else { Minutes::of(&vehicle.driving) }
+    if vehicle.driving_days.is_none() { Minutes::NONE } else { Minutes::of(&vehicle.driving) }
 }
 
 #[cfg(test)]

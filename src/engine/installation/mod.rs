@@ -43,7 +43,7 @@ pub struct Installation {
     pub circuits: Topology,
     /// Minutes with the engine running on a driving day.
     pub driving: Minutes,
-    /// How long it must last with nothing coming in: as given, or the longest gap of the plan's week.
+    /// How long it must last with nothing coming in: as given, or the longest gap of the plan's fortnight.
     pub days_without_charge: Days,
 }
 
@@ -205,7 +205,7 @@ fn at_hand(catalogue: &Catalogue, keys: &str) -> Catalogue {
     catalogue
 }
 
-/// The longest gap between two chances to charge in a plan's week.
+/// The longest gap between two chances to charge in a plan's fortnight.
 fn gap(plan: &Plan, driving: Minutes) -> Days {
     let mut chances = vec![(driving, plan.vehicle.driving_days)];
     if plan.mains.current.get() > 0.0 {

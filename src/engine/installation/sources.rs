@@ -60,7 +60,7 @@ pub fn solar_current(site: &Installation, chemistry: &Chemistry, notes: &mut Not
 
 /// Whether the mains charger is ever plugged in.
 pub fn has_mains(site: &Installation) -> bool {
-    site.mains.current.get() > 0.0 && !site.mains.windows.is_empty() && site.mains.weekdays.count() > 0
+    site.mains.current.get() > 0.0 && !site.mains.windows.is_empty() && !site.mains.weekdays.is_none()
 }
 
 /// Charge stored from the mains on a day with it, at most the planned depth.

@@ -17,8 +17,6 @@ use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
-/// Days of the usual week that are tried: to the morning after its weekend.
-const WEEK: u32 = 8;
 /// Time without power that is only rounding of the steps.
 const MOMENT: Hours = Hours::new(0.02);
 
@@ -99,7 +97,7 @@ impl Trial {
 pub struct Promise {
     /// The days without charge, under each of the conditions. Empty where there is no battery.
     pub without_charge: Vec<Trial>,
-    /// The usual week, at the end of its life: on the coldest and on the warmest days.
+    /// The usual week, or fortnight, at the end of its life: on the coldest and on the warmest days.
     pub usual: Vec<Trial>,
     /// The highest setting of the cut-off that keeps the days without charge; `None` where none does.
     pub kept_by: Option<Volts>,
@@ -215,8 +213,10 @@ fn without_charge(scenario: &Scenario<'_>, conditions: Conditions, to_failure: b
 }
 
 fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
-    let (span, vary) = set(scenario, conditions, WEEK);
-    trial(scenario, conditions, Hours::new(f64::from(WEEK) * 24.0), span, &vary).0
+    // To the morning after its last weekend.
+    let days = scenario.round() + 1;
+    let (span, vary) = set(scenario, conditions, days);
+    trial(scenario, conditions, Hours::new(f64::from(days) * 24.0), span, &vary).0
 }
 
 /// The season by the day of the year; the plan's own extremes by what they add to it.

@@ -23,9 +23,8 @@ pub(crate) fn balance(
     out: &ChargerDesign,
     notes: &mut Notes,
 ) -> Balance {
-    let days = |n: usize| Figure::number(n as f64);
-    let drives = days(if bounds.hours.get() > 0.0 { site.vehicle.driving_days.count() as usize } else { 0 });
-    let plugged = days(if sources::has_mains(site) { site.mains.weekdays.count() as usize } else { 0 });
+    let drives = Figure::number(if bounds.hours.get() > 0.0 { site.vehicle.driving_days.a_week() } else { 0.0 });
+    let plugged = Figure::number(if sources::has_mains(site) { site.mains.weekdays.a_week() } else { 0.0 });
     let given = out.steady * bounds.hours;
     let direct = if site.charger.kind == ChargerKind::None { AmpHours::ZERO } else { day.driving.min(given) };
     let used = reckon!(AmpHours: (n * Q + (7.0 - n) * S) / 7.0,

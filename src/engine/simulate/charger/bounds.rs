@@ -82,9 +82,9 @@ pub(crate) fn bounds(
 /// Days whose draw one day of driving has to put back: seven days less those
 /// with mains, over the driving days; at least one.
 fn days_per_drive(site: &Installation) -> f64 {
-    let driving = site.vehicle.driving_days.count();
-    let mains = if sources::has_mains(site) { site.mains.weekdays.count() } else { 0 };
-    if driving == 0 { 1.0 } else { (f64::from(7 - mains.min(7)) / f64::from(driving)).max(1.0) }
+    let driving = site.vehicle.driving_days.a_week();
+    let mains = if sources::has_mains(site) { site.mains.weekdays.a_week() } else { 0.0 };
+    if driving == 0.0 { 1.0 } else { ((7.0 - mains) / driving).max(1.0) }
 }
 
 impl Bounds {

@@ -127,14 +127,16 @@ impl Record {
         let days = f64::from(self.out.days.max(1));
         let ends: Vec<f64> = self.out.by_day.iter().map(|d| d.end.get()).collect();
         let last = ends.last().copied().unwrap_or(start.get());
-        let week_ago = ends.len().checked_sub(8).and_then(|i| ends.get(i)).copied().unwrap_or(start.get());
-        self.out.weekly_balance = rated * (last - week_ago);
-        // Whole weeks only, so that weekdays do not look like drift; the first is settling in.
-        let weeks = ends.len() / 7;
-        if weeks >= 2 {
-            let (first, end) = (ends.get(6), ends.get(weeks * 7 - 1));
+        // Whole weeks only, or fortnights, so that weekdays do not look like drift; the first is settling in.
+        let round = scenario.round() as usize;
+        let weeks = round as f64 / 7.0;
+        let before = ends.len().checked_sub(round + 1).and_then(|i| ends.get(i)).copied().unwrap_or(start.get());
+        self.out.weekly_balance = rated * ((last - before) / weeks);
+        let rounds = ends.len() / round;
+        if rounds >= 2 {
+            let (first, end) = (ends.get(round - 1), ends.get(rounds * round - 1));
             if let (Some(a), Some(b)) = (first, end) {
-                self.out.drift = Share::new((b - a) / (weeks - 1) as f64);
+                self.out.drift = Share::new((b - a) / ((rounds - 1) as f64 * weeks));
             }
         }
         let in_use = f64::from(scenario.site.service_battery.days_in_use);

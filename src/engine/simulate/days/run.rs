@@ -146,7 +146,7 @@ impl<'a> State<'a> {
     fn day(&mut self, day: u32, span: Span, vary: &Vary, record: &mut Record) -> bool {
         let s = self.scenario;
         let of_year = f64::from((span.first_day - 1 + day) % 365 + 1);
-        let weekday = day as usize % 7;
+        let weekday = day as usize;
         let (drives, plugged) =
             (vary.fed && s.driving_days.contains(weekday), vary.fed && s.mains_days.contains(weekday));
         let weather = if vary.weather.is_empty() { 1.0 } else { vary.weather[day as usize % vary.weather.len()] };

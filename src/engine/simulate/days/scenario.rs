@@ -188,7 +188,12 @@ impl<'a> Scenario<'a> {
 
     /// Whether each day is like the other.
     pub(crate) fn daily(&self) -> bool {
-        [self.driving_days, self.mains_days].iter().all(|days| matches!(days.count(), 0 | 7))
+        [self.driving_days, self.mains_days].iter().all(|days| days.is_daily() || days.is_none())
+    }
+
+    /// Days after which the week, or the fortnight, begins anew.
+    pub(crate) fn round(&self) -> u32 {
+        if [self.driving_days, self.mains_days].iter().all(|days| days.weeks_alike()) { 7 } else { 14 }
     }
 
     fn take(&mut self, index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) {

@@ -8,7 +8,7 @@ pub const LONGEST: u32 = 3650;
 /// What to simulate.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Span {
-    /// How many days, 1 to 3650; the first is a Monday.
+    /// How many days, 1 to 3650; the first is the Monday of week A.
     pub days: u32,
     /// Day of the year it begins on, 1 to 365.
     pub first_day: u32,
