@@ -3,6 +3,7 @@
 use super::choice::FORMER;
 use super::field::{Field, Kind, Pick};
 use super::fields::fields_of;
+use super::months::Months;
 use super::problem::nearest;
 use super::text::shorten;
 use super::value::Value;
@@ -52,6 +53,7 @@ impl Field {
             },
             Kind::Windows => Value::Windows(Windows::parse(text)?),
             Kind::Weekdays => Value::Weekdays(Weekdays::parse(text)?),
+            Kind::Months => Value::Months(Months::parse(text)?),
             _ => Value::Text(text.to_string()),
         };
         self.accept(value, catalogue)
@@ -102,7 +104,8 @@ impl Field {
             (Value::Text(t), Kind::Choice(_) | Kind::Pick(_)) => self.choose(t, catalogue).map(Value::Text),
             (Value::Flag(_), Kind::Flag)
             | (Value::Windows(_), Kind::Windows)
-            | (Value::Weekdays(_), Kind::Weekdays) => Ok(value),
+            | (Value::Weekdays(_), Kind::Weekdays)
+            | (Value::Months(_), Kind::Months) => Ok(value),
             _ => Err(self.out_of_range(catalogue)),
         }
     }
@@ -164,6 +167,7 @@ impl Field {
                 format!("a list of {}", keys.join(", "))
             }
             Kind::Weekdays => "weekdays such as [\"mon\", \"wed\"], \"every other day\", or \"A: sat; B: wed, sat\" where weeks differ".into(),
+            Kind::Months => "months such as [\"nov-mar\"], or \"all year\"".into(),
             Kind::Choice(_) | Kind::Pick(_) => {
                 let keys: Vec<_> = self.options(catalogue).into_iter().map(|(k, _)| k).collect();
                 format!("one of {}", keys.join(", "))

@@ -199,6 +199,8 @@ fn to_item(value: &Value, kind: &Kind) -> Item {
         Value::Text(t) => toml_edit::value(t.as_str()),
         Value::Flag(b) => toml_edit::value(*b),
         Value::Windows(w) => toml_edit::value(w.0.iter().map(|w| w.to_string()).collect::<Array>()),
+        Value::Months(m) if m.is_all() || m.is_none() => toml_edit::value(m.to_string()),
+        Value::Months(m) => toml_edit::value(m.to_string().split(", ").collect::<Array>()),
         Value::Weekdays(d) => {
             debug_assert!(matches!(kind, Kind::Weekdays));
             let words = d.to_string();

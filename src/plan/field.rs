@@ -34,6 +34,8 @@ pub enum Kind {
     Windows,
     /// Days of the week.
     Weekdays,
+    /// Months of the year.
+    Months,
 }
 
 /// Number in a unit.
@@ -136,6 +138,7 @@ impl Field {
             (Value::Flag(b), _) => if *b { "yes" } else { "no" }.into(),
             (Value::Windows(w), _) => w.to_string(),
             (Value::Weekdays(d), _) => d.to_string(),
+            (Value::Months(m), _) => m.to_string(),
         }
     }
 }

@@ -3,7 +3,9 @@
 use super::board::Lead;
 use super::choice::{Choice, LoadKind, Obstacle, ReturnPath, When};
 use super::field::{Kind, Pick, SHARE, count, num};
+use super::months::Months;
 use super::table::table;
+use super::weekdays::Weekdays;
 use super::windows::Windows;
 use crate::quantity::*;
 
@@ -32,6 +34,10 @@ table! {
         duty.share_per_k => "duty.share_per_k", "Duty per K", num(Unit::SharePerKelvin, -0.1, 0.1), Default;
         /// Times of day it is switched on.
         duty.windows => "duty.windows", "Times", Kind::Windows, Default;
+        /// Days of the week on which it is used; a span over midnight belongs to the day on which it begins.
+        duty.days => "duty.days", "On days", Kind::Weekdays, Default;
+        /// Months of the year in which it is used.
+        duty.months => "duty.months", "Months", Kind::Months, Default;
         /// Whether it runs only while driving, parked, by day or by night.
         duty.when => "duty.when", "When", Kind::Choice(When::words), Default;
         /// Start current in multiples of the running current; 1 for none.
@@ -92,6 +98,8 @@ pub struct Duty {
     /// Added to the share for each kelvin above 25 °C.
     pub share_per_k: f64,
     pub windows: Windows,
+    pub days: Weekdays,
+    pub months: Months,
     pub when: When,
 }
 
@@ -102,6 +110,8 @@ impl Default for Duty {
             share_on: Share::FULL,
             share_per_k: 0.0,
             windows: Windows::default(),
+            days: Weekdays::all(),
+            months: Months::all(),
             when: When::Always,
         }
     }

@@ -139,7 +139,7 @@ table! {
         road_share: Option<Share> => "road_share", "Output hot on the road", SHARE, Chosen;
         /// Share of the driving time that the engine idles.
         idling: Share = Share::new(0.2) => "idling", "Time at idle", SHARE, Default;
-        /// When the engine runs on a driving day.
+        /// When the engine runs on a driving day; a span over midnight belongs to the day on which it begins.
         driving: Windows => "driving", "Driving", Kind::Windows, Default;
         /// Days of the week on which it is driven; of two weeks in turn where they differ.
         driving_days: Weekdays = Weekdays::all() => "driving_days", "Driving days", Kind::Weekdays, Default;
@@ -287,7 +287,7 @@ table! {
     Mains in Mains {
         /// Output of the mains charger; 0 for none.
         current: Amps => "current_a", "Output current", num(Unit::Amp, 0.0, 500.0), Default;
-        /// When it is plugged in.
+        /// When it is plugged in; a span over midnight belongs to the day on which it begins.
         windows: Windows => "windows", "Plugged in", Kind::Windows, Default;
         /// Days of the week with mains; of two weeks in turn where they differ.
         weekdays: Weekdays = Weekdays::none() => "days", "On days", Kind::Weekdays, Default;

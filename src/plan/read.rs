@@ -10,6 +10,7 @@ use super::fields::fields_of;
 use super::former::{FORMAT, Names, renamed};
 use super::load::Load;
 use super::model::Plan;
+use super::months::Months;
 use super::problem::{Problem, Spot, nearest};
 use super::run::Run;
 use super::section::{Place, Section};
@@ -417,6 +418,7 @@ fn value_of(field: &Field, value: &DeValue<'_>) -> Result<Value, Option<String>>
         (Kind::Flag, DeValue::Boolean(b)) => Ok(Value::Flag(*b)),
         (Kind::Windows, v) => Windows::parse(&joined(v).ok_or(None)?).map(Value::Windows).map_err(Some),
         (Kind::Weekdays, v) => Weekdays::parse(&joined(v).ok_or(None)?).map(Value::Weekdays).map_err(Some),
+        (Kind::Months, v) => Months::parse(&joined(v).ok_or(None)?).map(Value::Months).map_err(Some),
         (Kind::Words(_) | Kind::Picks(_), v) => joined(v).map(Value::Text).ok_or(None),
         (Kind::Flag, _) => Err(None),
         (_, DeValue::String(s)) => Ok(Value::Text(s.to_string())),

@@ -1,5 +1,6 @@
 //! A field's value at run time, and how each type of the model gives and takes it.
 
+use super::months::Months;
 use super::weekdays::Weekdays;
 use super::windows::Windows;
 use crate::quantity::Quantity;
@@ -13,6 +14,7 @@ pub enum Value {
     Flag(bool),
     Windows(Windows),
     Weekdays(Weekdays),
+    Months(Months),
 }
 
 /// A place in the model that a [`Value`] can be read from and written to.
@@ -66,4 +68,5 @@ slot! {
     String: Text, |s: &String| s.clone(), |s| s;
     Windows: Windows, |w: &Windows| w.clone(), |w| w;
     Weekdays: Weekdays, |d: &Weekdays| *d, |d| d;
+    Months: Months, |m: &Months| *m, |m| m;
 }

@@ -46,6 +46,11 @@ impl Weekdays {
         f64::from(self.0.count_ones()) / 2.0
     }
 
+    /// Whether a day is in both sets.
+    pub fn meets(self, other: Weekdays) -> bool {
+        self.0 & other.0 != 0
+    }
+
     /// Whether both weeks have the same days.
     pub fn weeks_alike(self) -> bool {
         self.0 & WEEK == self.0 >> 7

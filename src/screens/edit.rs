@@ -188,6 +188,7 @@ fn free(field: &Field) -> bool {
             | Kind::Text { .. }
             | Kind::Windows
             | Kind::Weekdays
+            | Kind::Months
             | Kind::Words(_)
             | Kind::Picks(_)
     )

@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod boards;
+mod calendar;
 mod case;
 mod charging;
 mod energy;

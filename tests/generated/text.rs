@@ -99,6 +99,7 @@ fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue, 
         Kind::Flag => dice.random_bool(0.5).to_string(),
         Kind::Windows => windows[dice.random_range(0..windows.len())].into(),
         Kind::Weekdays => days[dice.random_range(0..days.len())].into(),
+        Kind::Months => ["[]", "[\"nov-mar\"]", "\"all year\"", "\"jul\""][dice.random_range(0..4)].into(),
         Kind::Choice(_) | Kind::Pick(_) => {
             let options = field.options(catalogue);
             format!("\"{}\"", options[dice.random_range(0..options.len())].0)

@@ -2,8 +2,8 @@
 
 use crate::CATALOGUE;
 use loomwright::plan::{
-    Place, Section, Value, Weekdays, Windows, copy, default_example, examples, field_at, fields_of, insert, read,
-    remove, set, shift,
+    Months, Place, Section, Value, Weekdays, Windows, copy, default_example, examples, field_at, fields_of, insert,
+    read, remove, set, shift,
 };
 use proptest::prelude::*;
 
@@ -65,6 +65,18 @@ fn days_of_two_weeks_go_into_the_file_and_come_back() {
             assert!(read.problems.is_empty(), "{typed}: {:?}", read.problems);
             assert_eq!(field_at(place).unwrap().get(&read.plan, 0), Some(Value::Weekdays(days)), "{typed}");
         }
+    }
+}
+
+#[test]
+fn days_and_months_of_a_load_go_into_the_file_and_come_back() {
+    let months = Value::Months(Months::parse("nov-mar").unwrap());
+    let days = Value::Weekdays(Weekdays::parse("A: sat; B: sun").unwrap());
+    for (key, value) in [("duty.days", days), ("duty.months", months)] {
+        let place = Place::load(1, key);
+        let text = set(PLAN, place, Some(&value)).unwrap();
+        assert_eq!(field_at(place).unwrap().get(&read(&text, &CATALOGUE).plan, 1), Some(value), "{text}");
+        assert_eq!(set(&text, place, None).unwrap(), PLAN);
     }
 }
 

@@ -1,20 +1,20 @@
 //! How long does nothing charge, in the plan's own fortnight?
 
 use crate::engine::installation::minutes::Minutes;
-use crate::plan::{FORTNIGHT, Weekdays};
+use crate::engine::installation::times::Times;
+use crate::plan::FORTNIGHT;
 use crate::quantity::Days;
 
 const DAY: usize = 24 * 60;
 const ROUND: usize = FORTNIGHT * DAY;
 
-/// The longest stretch of the fortnight, repeated, without a chance to charge: each chance by its minutes and weekdays.
+/// The longest stretch of the fortnight, repeated, without a chance to charge.
 /// At least one day, since a drive may fall out; one day too where there is no chance at all, which other findings
 /// tell.
-pub fn longest_gap(chances: &[(Minutes, Weekdays)]) -> Days {
-    let charges = |minute: usize| {
-        let (day, minute) = (minute / DAY, minute % DAY);
-        chances.iter().any(|(times, days)| days.contains(day) && times.has(minute as u16))
-    };
+pub fn longest_gap(chances: &[Times]) -> Days {
+    let of_day = |day: usize| chances.iter().map(|times| times.on(day)).fold(Minutes::NONE, Minutes::or);
+    let days: Vec<Minutes> = (0..FORTNIGHT).map(of_day).collect();
+    let charges = |minute: usize| days.get(minute / DAY).is_some_and(|day| day.has((minute % DAY) as u16));
     let mut longest = 0;
     let mut gap = 0;
     // Twice round, so that a gap over the end of the fortnight is whole.
@@ -30,13 +30,10 @@ pub fn longest_gap(chances: &[(Minutes, Weekdays)]) -> Days {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::{Weekdays, Windows};
 
     fn gap(times: &str, days: &str) -> f64 {
-        let (from, to) = times.split_once('-').unwrap();
-        let minute =
-            |t: &str| t.split_once(':').map(|(h, m)| h.parse::<u16>().unwrap() * 60 + m.parse::<u16>().unwrap());
-        let times = Minutes::span(minute(from).unwrap(), minute(to).unwrap());
-        longest_gap(&[(times, Weekdays::parse(days).unwrap())]).get()
+        longest_gap(&[Times::new(&Windows::parse(times).unwrap(), Weekdays::parse(days).unwrap())]).get()
     }
 
     /// Counted by hand on a calendar.
@@ -53,6 +50,8 @@ mod tests {
         assert!((gap("09:00-10:00", "A: sat") - 335.0 / 24.0).abs() < 1e-9);
         // From Wednesday of week B to Saturday of week A, by the same clock, are 10 days less an hour.
         assert!((gap("09:00-10:00", "A: sat; B: wed") - 239.0 / 24.0).abs() < 1e-9);
+        // Plugged in from Wednesday 20:00 until Thursday 06:00: until the next Wednesday evening are 158 hours.
+        assert!((gap("20:00-06:00", "wed") - 158.0 / 24.0).abs() < 1e-9);
         assert_eq!(longest_gap(&[]).get(), 1.0);
         assert_eq!(gap("07:00-08:00", "none"), 1.0);
     }

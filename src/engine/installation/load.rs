@@ -5,10 +5,11 @@
 //! the inverter takes for it. A load without times of its own may run all day.
 
 use crate::engine::installation::minutes::Minutes;
+use crate::engine::installation::times::{Calendar, Times};
 use crate::engine::physics::conductor::short_time::Intermittent;
 use crate::engine::physics::network;
 use crate::engine::physics::reckon::Reckoned;
-use crate::plan::{self, Inverter, LoadKind, Plan, Start, When};
+use crate::plan::{self, FORTNIGHT, Inverter, LoadKind, Plan, Start, When};
 use crate::quantity::*;
 use crate::reckon;
 
@@ -58,6 +59,12 @@ pub struct Load {
     pub when: When,
     /// Minutes of the day in which it may run.
     pub allowed: Minutes,
+    /// On which days and in which months.
+    pub calendar: Calendar,
+    /// On how many days of the hardest stretch without charge it is used, as a share of them.
+    pub often: Share,
+    /// On how many days of the fortnight, as a share of them.
+    pub on_average: Share,
     /// Hours a day as the plan gives them; may be longer than its times allow.
     pub hours_given: Option<Hours>,
     /// Hours a day switched on: as given, or as long as its times allow; none where those allow nothing.
@@ -133,16 +140,24 @@ pub fn efficiency(inverter: &Inverter) -> Share {
 }
 
 /// The loads of a plan, in its order.
-pub fn loads(plan: &Plan, driving: Minutes) -> Vec<Load> {
+pub fn loads(plan: &Plan, driving: Minutes, without_charge: Days) -> Vec<Load> {
     let word = |load: &plan::Load| load.not_with.clone().filter(|word| !word.is_empty());
     // The first load that has the word stands for its group.
     let group =
         |load: &plan::Load| word(load).and_then(|own| plan.loads.iter().position(|l| word(l).as_ref() == Some(&own)));
-    plan.loads.iter().map(|load| definite(load, &plan.inverter, driving, group(load))).collect()
+    let stretch = without_charge.get().ceil().clamp(1.0, FORTNIGHT as f64) as usize;
+    plan.loads.iter().map(|load| definite(load, plan, driving, stretch, group(load))).collect()
 }
 
-fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Option<usize>) -> Load {
-    let duty = &load.duty;
+fn definite(load: &plan::Load, plan: &Plan, driving: Minutes, stretch: usize, group: Option<usize>) -> Load {
+    let (duty, inverter) = (&load.duty, &plan.inverter);
+    let times = match duty.windows.is_empty() {
+        true => Times::of(Minutes::ALL, duty.days),
+        false => Times::new(&duty.windows, duty.days),
+    };
+    let calendar = Calendar { times, months: duty.months };
+    let driven = duty.when != When::Driving || duty.days.meets(plan.vehicle.driving_days);
+    let never = duty.days.is_none() || duty.months.is_none() || !driven;
     let mut out = Load {
         name: load.name.clone(),
         at: load.at.clone(),
@@ -163,7 +178,10 @@ fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Opt
         lead_fuse: load.lead.fuse,
         tail_fuse: load.tail_fuse,
         when: duty.when,
-        allowed: Minutes::allowed(&duty.windows, duty.when, driving),
+        allowed: if never { Minutes::NONE } else { Minutes::allowed(&duty.windows, duty.when, driving) },
+        calendar,
+        often: Share::new(calendar.most_of(stretch) as f64 / stretch as f64),
+        on_average: Share::new(duty.days.a_week() / 7.0),
         hours_given: duty.hours_a_day,
         hours: Hours::ZERO,
         thermostat: Thermostat { at_25: duty.share_on, per_k: duty.share_per_k },
@@ -180,6 +198,19 @@ fn definite(load: &plan::Load, inverter: &Inverter, driving: Minutes, group: Opt
         out.hours = duty.hours_a_day.unwrap_or(out.hours_allowed().value);
     }
     out
+}
+
+/// Day of the fortnight on which the hardest of so many days in a row begins, by what the loads take; the first of
+/// equals.
+pub fn hardest_start(loads: &[Load], length: usize) -> usize {
+    if loads.iter().all(|load| load.calendar.is_daily()) {
+        return 0;
+    }
+    let takes = |load: &Load| load.running().get() * load.hours.get() * load.thermostat.at_25.get();
+    let of_day = |day: usize| loads.iter().filter(|l| l.calendar.times.days().contains(day)).map(takes).sum::<f64>();
+    let days: Vec<f64> = (0..FORTNIGHT).map(of_day).collect();
+    let stretch = |start: usize| (start..start + length).map(|day| days[day % FORTNIGHT]).sum::<f64>();
+    (0..FORTNIGHT).fold(0, |hardest, day| if stretch(day) > stretch(hardest) { day } else { hardest })
 }
 
 /// Which loads can be on together, by index: of a group only the one that is largest by `size`, the first of equals.

@@ -14,15 +14,17 @@ pub mod number;
 pub mod run;
 pub mod sources;
 pub mod subject;
+pub mod times;
 pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, ReturnPath, Run, Weekdays, point};
+use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, ReturnPath, Run, point};
 use crate::quantity::Days;
 use circuits::{Branch, Topology};
 use load::Load;
 use minutes::{Minutes, driving_minutes};
 use std::ops::Deref;
+use times::Times;
 
 /// A plan with its catalogue, made definite. All other rooms read this and never the plan.
 #[derive(Clone, Debug, Default)]
@@ -43,6 +45,10 @@ pub struct Installation {
     pub circuits: Topology,
     /// Minutes with the engine running on a driving day.
     pub driving: Minutes,
+    /// The same by the days.
+    pub drives: Times,
+    /// When the mains are plugged in.
+    pub plugged: Times,
     /// How long it must last with nothing coming in: as given, or the longest gap of the plan's fortnight.
     pub days_without_charge: Days,
 }
@@ -60,16 +66,22 @@ impl Installation {
         let lead::Wired { runs, loads, beyond } = lead::wired(plan);
         let plan = &Plan { runs, loads, ..plan.clone() };
         let driving = driving_minutes(&plan.vehicle);
+        let drives = Times::new(&plan.vehicle.driving, plan.vehicle.driving_days);
+        let plugged = Times::new(&plan.mains.windows, plan.mains.weekdays);
+        let days_without_charge =
+            plan.service_battery.days_without_charge.unwrap_or_else(|| gap(plan, drives, plugged));
         Installation {
             title: plan.job.title.clone(),
             catalogue: at_hand(catalogue, &plan.outfit.rules.styles_at_hand),
             outfit: plan.outfit.clone(),
-            loads: load::loads(plan, driving),
+            loads: load::loads(plan, driving, days_without_charge),
             runs: plan.runs.clone(),
             beyond,
             circuits: circuits::grow::topology(plan),
             driving,
-            days_without_charge: plan.service_battery.days_without_charge.unwrap_or_else(|| gap(plan, driving)),
+            drives,
+            plugged,
+            days_without_charge,
         }
     }
 
@@ -206,13 +218,13 @@ fn at_hand(catalogue: &Catalogue, keys: &str) -> Catalogue {
 }
 
 /// The longest gap between two chances to charge in a plan's fortnight.
-fn gap(plan: &Plan, driving: Minutes) -> Days {
-    let mut chances = vec![(driving, plan.vehicle.driving_days)];
+fn gap(plan: &Plan, drives: Times, plugged: Times) -> Days {
+    let mut chances = vec![drives];
     if plan.mains.current.get() > 0.0 {
-        chances.push((Minutes::of(&plan.mains.windows), plan.mains.weekdays));
+        chances.push(plugged);
     }
     if plan.solar.array.get() > 0.0 {
-        chances.push((Minutes::DAY, Weekdays::all()));
+        chances.push(Times::daily(Minutes::DAY));
     }
     gap::longest_gap(&chances)
 }

@@ -62,8 +62,8 @@ fn times(site: &Installation, i: usize) -> Option<Finding> {
             ("no driving is planned", "plan driving, such as 07:00-08:00", Place::of(Section::Vehicle, "driving"))
         } else {
             (
-                "its times and the time it is bound to have no minute in common",
-                "clear its times, or let it run at any time",
+                "its days, its months, its times and the time it is bound to have no minute in common",
+                "clear its times, its days and months, and let it run at any time",
                 Place::load(i, "duty.windows"),
             )
         };

@@ -9,11 +9,12 @@
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::end_of_life;
 use crate::engine::installation::climate::{Climate, cold_air, summer_air};
+use crate::engine::installation::load::hardest_start;
 use crate::engine::parts::battery::Bank;
 use crate::engine::simulate::days::lows::Lows;
 use crate::engine::simulate::days::result::Endurance;
 use crate::engine::simulate::days::run::{Pace, run};
-use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
+use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Season, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
@@ -208,8 +209,10 @@ impl Uncut {
 
 fn without_charge(scenario: &Scenario<'_>, conditions: Conditions, to_failure: bool) -> (Trial, Lows) {
     let lasts = Hours::new(scenario.site.days_without_charge.get() * 24.0);
-    let (span, vary) = set(scenario, conditions, (lasts.get() / 24.0).ceil() as u32);
-    trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, to_failure, ..vary })
+    let days = (lasts.get() / 24.0).ceil() as u32;
+    let (span, vary) = set(scenario, conditions, days);
+    let weekday = hardest_start(&scenario.site.loads, days as usize);
+    trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, weekday, to_failure, ..vary })
 }
 
 fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
@@ -230,7 +233,8 @@ fn set(scenario: &Scenario<'_>, conditions: Conditions, days: u32) -> (Span, Var
     let health = if conditions.aged { end_of_life(site, scenario.chemistry) } else { Share::FULL };
     let span = Span { days: days.max(1), first_day: day, health, ..Span::default() };
     let mean = (climate.air(f64::from(day), 3.0).get() + climate.air(f64::from(day), 15.0).get()) / 2.0;
-    (span, Vary { warmer: air - Celsius::new(mean), ..Vary::of(span) })
+    let season = Some(if conditions.cold { Season::Cold } else { Season::Warm });
+    (span, Vary { warmer: air - Celsius::new(mean), season, ..Vary::of(span) })
 }
 
 fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Span, vary: &Vary) -> (Trial, Lows) {

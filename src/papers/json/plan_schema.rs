@@ -96,7 +96,7 @@ fn value(field: &Field, catalogue: &Catalogue) -> Value {
             let keys: Vec<String> = field.options(catalogue).into_iter().map(|(key, _)| key).collect();
             json!({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string", "enum": keys}}]})
         }
-        Kind::Windows | Kind::Weekdays => list,
+        Kind::Windows | Kind::Weekdays | Kind::Months => list,
     };
     schema["title"] = field.label.into();
     schema["description"] = field.help.into();

@@ -49,5 +49,6 @@ fn as_in_the_plan(value: &Entry) -> Value {
         Entry::Flag(b) => Value::from(*b),
         Entry::Windows(w) => Value::from(w.0.iter().map(ToString::to_string).collect::<Vec<_>>()),
         Entry::Weekdays(d) => Value::from(d.to_string()),
+        Entry::Months(m) => Value::from(m.to_string()),
     }
 }

@@ -64,13 +64,25 @@ pub(super) fn load_budget(site: &Installation, index: usize, mean: Volts, notes:
         I: "current from the battery while on" = out.at_battery,
         h: "hours a day switched on" = out.hours,
         s: "share of that time it draws" = out.share);
-    out.charge = notes.reckon(&subject, "charge a day", charge, |r| {
-        r.working("charge a day, from the battery")
+    let seldom = load.often < Share::FULL;
+    let name = if seldom { "charge on its days" } else { "charge a day" };
+    out.charge = notes.reckon(&subject, name, charge, |r| {
+        r.working(format!("{name}, from the battery"))
             .from("I", subject.clone(), "battery current")
             .from("h", subject.clone(), "hours")
             .from("s", subject.clone(), "share")
             .source(SOURCE)
     });
+    if seldom {
+        let charge = reckon!(AmpHours: Q * f,
+            Q: "charge on its days" = out.charge,
+            f: "on so many of the days without charge at most" = load.often);
+        out.charge = notes.reckon(&subject, "charge a day", charge, |r| {
+            r.working("charge a day, over the days without charge")
+                .from("Q", subject.clone(), "charge on its days")
+                .source("its days in the hardest of the stretches without charge")
+        });
+    }
     let energy = reckon!(WattHours: Q * V, Q: "charge a day" = out.charge, V: "battery's mean voltage" = mean);
     out.energy = notes.reckon(&subject, "energy a day", energy, |r| {
         r.working("energy a day, from the battery")

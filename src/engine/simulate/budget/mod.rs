@@ -16,7 +16,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::charger::standing_current;
 use crate::engine::installation::climate::{hot_air, summer_air};
-use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::load::{Load, NOMINAL};
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
@@ -171,18 +171,21 @@ fn parts(site: &Installation, out: &mut Budget, notes: &mut Notes) {
 
 /// Days without driving: as usual, in the warmest month, the hottest.
 fn other_days(site: &Installation, out: &mut Budget, notes: &mut Notes) {
-    let only = site.loads.iter().zip(&out.loads).filter(|(load, _)| load.only_driving()).map(|(_, l)| l.charge);
+    let south = site.surroundings.latitude.get() < 0.0;
+    let not_then = |load: &Load, cold: bool| load.only_driving() || !load.calendar.in_half(cold, south);
+    let only = site.loads.iter().zip(&out.loads).filter(|(load, _)| not_then(load, true)).map(|(_, l)| l.charge);
     let standing = reckon!(AmpHours: Q - D,
         Q: "charge a day" = out.charge,
-        D: "loads that run only while driving" = only.sum::<AmpHours>());
+        D: "loads that run only while driving, or only in the warm months" = only.sum::<AmpHours>());
     out.standing_day = notes.reckon(&BUDGET, "charge of a standing day", standing, |r| {
         r.working("charge of a day without driving")
             .from("Q", BUDGET, "charge a day")
             .source("what runs only with the engine does not draw on days without it")
     });
     let mut day = |name: &'static str, what: &'static str, air: Celsius| {
-        let parked = site.loads.iter().zip(&out.loads).filter(|(load, _)| !load.only_driving());
-        let charge = parked.map(|(load, l)| l.at_battery * load.hours * load.thermostat.share(air).value.get());
+        let parked = site.loads.iter().zip(&out.loads).filter(|(load, _)| !not_then(load, false));
+        let charge = parked
+            .map(|(load, l)| l.at_battery * load.hours * load.thermostat.share(air).value.get() * load.often.get());
         let charge = charge.sum::<AmpHours>() + out.steady();
         notes.add(BUDGET, name, || {
             Working::new(format!("{name}, without driving"), "", charge)

@@ -176,8 +176,6 @@ pub(crate) fn with_shares(ranges: &Ranges, shares: &[f64; 7], weather: Vec<f64>)
         driving: at(Input::Driving),
         health: Share::new(at(Input::Health)),
         from: Share::new(at(Input::From)),
-        fed: true,
-        until: Hours::new(f64::MAX),
-        to_failure: false,
+        ..Vary::of(Span::default())
     }
 }

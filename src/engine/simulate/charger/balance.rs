@@ -6,6 +6,7 @@
 //! charge put in per charge stored. Left out: self-discharge, sun that finds the
 //! battery full, and seasons; the simulation of days of use has them.
 
+use crate::engine::installation::load::Load;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::installation::{Installation, sources};
@@ -15,6 +16,12 @@ use crate::engine::simulate::charger::result::{Balance, ChargerDesign};
 use crate::plan::ChargerKind;
 use crate::quantity::*;
 use crate::reckon;
+
+/// By how much the loads with days of their own draw less, on average, than over the days without charge.
+fn seldom(site: &Installation, day: &Budget) -> AmpHours {
+    let less = |load: &Load| if load.often.get() > 0.0 { 1.0 - load.on_average.get() / load.often.get() } else { 0.0 };
+    site.loads.iter().zip(&day.loads).filter(|(load, _)| !load.only_driving()).map(|(l, b)| b.charge * less(l)).sum()
+}
 
 pub(crate) fn balance(
     site: &Installation,
@@ -27,10 +34,11 @@ pub(crate) fn balance(
     let plugged = Figure::number(if sources::has_mains(site) { site.mains.weekdays.a_week() } else { 0.0 });
     let given = out.steady * bounds.hours;
     let direct = if site.charger.kind == ChargerKind::None { AmpHours::ZERO } else { day.driving.min(given) };
-    let used = reckon!(AmpHours: (n * Q + (7.0 - n) * S) / 7.0,
+    let used = reckon!(AmpHours: max((n * Q + (7.0 - n) * S) / 7.0 - L, 0.0),
         n: "driving days a week" = drives,
         Q: "charge of a driving day" = day.charge,
-        S: "charge of a day without driving" = day.standing_day);
+        S: "charge of a day without driving" = day.standing_day,
+        L: "less by loads that are not used every day" = seldom(site, day));
     let used = notes.reckon(&Subject::Charger, "used on average", used, |r| {
         r.working("charge used on an average day of the week")
             .from("Q", Subject::Budget, "charge a day")

@@ -7,6 +7,7 @@
 
 use crate::engine::installation::load::{Load, Thermostat};
 use crate::engine::installation::minutes::Minutes;
+use crate::engine::installation::times::Calendar;
 use crate::engine::physics::network::load::Load as Law;
 use crate::engine::simulate::days::result::LoadHours;
 use crate::quantity::*;
@@ -64,6 +65,8 @@ pub(crate) struct Cycling {
     /// Their places in the plan.
     pub loads: Vec<usize>,
     pub allowed: Minutes,
+    /// On which days and in which months.
+    pub calendar: Calendar,
     pub draw: Draw,
     pub before: bool,
     pub only_driving: bool,
@@ -97,7 +100,9 @@ impl Cycling {
 
     /// Take others in that cycle alike; whether these do.
     pub fn takes_in(&mut self, other: &Cycling) -> bool {
-        let kind = |c: &Cycling| (c.allowed, c.before, c.only_driving, c.own_cut, c.turn, c.switched, c.thermostat);
+        let kind = |c: &Cycling| {
+            (c.allowed, c.calendar, c.before, c.only_driving, c.own_cut, c.turn, c.switched, c.thermostat)
+        };
         let alike = kind(self) == kind(other);
         if alike {
             self.loads.extend(&other.loads);
@@ -188,7 +193,7 @@ pub(crate) struct Steady {
 pub(crate) fn is_steady(load: &Load) -> bool {
     let all_through = load.hours.get() >= load.hours_allowed().value.get() - 1e-9;
     let always = load.thermostat.per_k == 0.0 && load.thermostat.at_25.get() >= 0.999;
-    all_through && always && load.own_cut.is_none() && load.start.times <= 1.0
+    all_through && always && load.calendar.is_daily() && load.own_cut.is_none() && load.start.times <= 1.0
 }
 
 /// A load made ready for cycling; `before`: it goes on with the cut-off open.
@@ -201,6 +206,7 @@ pub(crate) fn cycling(index: usize, load: &Load, inverter_cut: Option<Volts>, be
     Cycling {
         loads: vec![index],
         allowed: load.allowed,
+        calendar: load.calendar,
         draw: Draw::of(load.law),
         before,
         only_driving: load.only_driving(),

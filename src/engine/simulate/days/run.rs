@@ -3,6 +3,7 @@
 //! In leaps (`leap`) it goes from one switching to the next, as far as nothing
 //! acts on the voltage on the way.
 
+use crate::engine::installation::minutes::Minutes;
 use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
@@ -50,6 +51,8 @@ pub(super) struct State<'a> {
     pub(super) low_for: f64,
     pub(super) high_for: f64,
     pub(super) turns: Vec<Turn>,
+    /// In which minutes of this day the cycling loads are used.
+    today: Vec<Minutes>,
     steady: Vec<LoadHours>,
 }
 
@@ -137,6 +140,7 @@ impl<'a> State<'a> {
             low_for: 0.0,
             high_for: 0.0,
             turns: scenario.cycling.iter().map(|c| Turn { owed: c.turn, ..Turn::default() }).collect(),
+            today: vec![Minutes::NONE; scenario.cycling.len()],
             steady: vec![LoadHours::default(); scenario.steady_loads.len()],
             model,
         }
@@ -145,10 +149,14 @@ impl<'a> State<'a> {
     /// Whether it went on until midnight.
     fn day(&mut self, day: u32, span: Span, vary: &Vary, record: &mut Record) -> bool {
         let s = self.scenario;
-        let of_year = f64::from((span.first_day - 1 + day) % 365 + 1);
-        let weekday = day as usize;
-        let (drives, plugged) =
-            (vary.fed && s.driving_days.contains(weekday), vary.fed && s.mains_days.contains(weekday));
+        let day_of_year = (span.first_day - 1 + day) % 365 + 1;
+        let of_year = f64::from(day_of_year);
+        let weekday = vary.weekday + day as usize;
+        let fed = |minutes: Minutes| if vary.fed { minutes } else { Minutes::NONE };
+        let (drives, plugged) = (fed(s.driving.on(weekday)), fed(s.mains.on(weekday)));
+        for (today, cycling) in self.today.iter_mut().zip(&s.cycling) {
+            *today = s.used(cycling, weekday, day_of_year, drives, vary);
+        }
         let weather = if vary.weather.is_empty() { 1.0 } else { vary.weather[day as usize % vary.weather.len()] };
         let (sun, factor) =
             if vary.fed && s.solar > 0.0 { s.sun(of_year) } else { (SunDay::new(1.0, Degrees::ZERO), 0.0) };
@@ -165,9 +173,9 @@ impl<'a> State<'a> {
                 if sun_factor > 0.0 && minute % 10 == 0 {
                     sun_now = sun_factor * sun.clear((f64::from(minute) + 5.0) / 60.0);
                 }
-                let driving = if drives && s.driving.has(minute) { s.charger * vary.driving } else { 0.0 };
-                let mains = if plugged && s.mains.has(minute) { s.mains_current } else { 0.0 };
-                let mut ask = self.ask(minute, drives, vary.draw);
+                let driving = if drives.has(minute) { s.charger * vary.driving } else { 0.0 };
+                let mains = if plugged.has(minute) { s.mains_current } else { 0.0 };
+                let mut ask = self.ask(minute, drives.has(minute), vary.draw);
                 for (amps, behind) in [(driving, s.behind.charger), (mains, s.behind.mains), (sun_now, s.behind.solar)]
                 {
                     *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
@@ -178,7 +186,7 @@ impl<'a> State<'a> {
                 let most = self.most(minute, &ask, sun_factor > 0.0).min(record.minutes_until(vary.until));
                 let stood = (!self.connected, self.dead);
                 let minutes = self.step(&ask, &at, most, record);
-                self.pass(minute, minutes, drives, stood);
+                self.pass(minute, minutes, drives.has(minute), stood);
                 let hours = Hours::new(f64::from(minutes) / 60.0);
                 let ledger = record.ledger();
                 ledger.from_driving += Amps::new(driving) * hours;
@@ -232,9 +240,9 @@ impl<'a> State<'a> {
             ask.behind.add(&steady.behind, times);
             ask.before.add(&steady.before, times);
         }
-        for (turn, cycling) in self.turns.iter_mut().zip(&s.cycling) {
+        for ((turn, cycling), today) in self.turns.iter_mut().zip(&s.cycling).zip(&self.today) {
             turn.does = Does::Nothing;
-            if !cycling.allowed.has(minute) || (cycling.only_driving && !drives) {
+            if !today.has(minute) {
                 continue;
             }
             if cycling.own_cut > 0.0 {

@@ -8,6 +8,7 @@ use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::sources::{has_mains, solar_current};
+use crate::engine::installation::times::{Calendar, Times};
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::model::BatteryModel;
@@ -17,7 +18,7 @@ use crate::engine::simulate::budget::inverter_hours;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
 use crate::engine::simulate::days::span::Span;
-use crate::plan::{Weekdays, point};
+use crate::plan::{Months, Weekdays, point};
 use crate::quantity::*;
 
 /// A plan ready to be simulated, as often as wanted.
@@ -37,10 +38,8 @@ pub struct Scenario<'a> {
     /// For each minute the next one, up to midnight, at which the times of loads or sources begin or end.
     pub(crate) next: Vec<u16>,
     pub(crate) cycling: Vec<Cycling>,
-    pub(crate) driving: Minutes,
-    pub(crate) driving_days: Weekdays,
-    pub(crate) mains: Minutes,
-    pub(crate) mains_days: Weekdays,
+    pub(crate) driving: Times,
+    pub(crate) mains: Times,
     pub(crate) charger: f64,
     pub(crate) mains_current: f64,
     /// Current of the array at 1 kW/m².
@@ -94,6 +93,14 @@ impl CutSettings {
     }
 }
 
+/// Half of the year.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Season {
+    Cold,
+    Warm,
+}
+
 /// What is varied from the plan. The default varies nothing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Vary {
@@ -115,6 +122,10 @@ pub struct Vary {
     pub fed: bool,
     /// When it ends, where that is before the last midnight.
     pub until: Hours,
+    /// Day of the fortnight on which it begins, 0 for the Monday of week A.
+    pub weekday: usize,
+    /// Which half of the year's loads there are, whatever the day; those of each day's month when `None`.
+    pub season: Option<Season>,
     /// It ends as soon as the cut-off opens or the battery gives nothing.
     pub to_failure: bool,
 }
@@ -132,6 +143,8 @@ impl Vary {
             from: span.from,
             fed: true,
             until: Hours::new(f64::MAX),
+            weekday: 0,
+            season: None,
             to_failure: false,
         }
     }
@@ -154,10 +167,8 @@ impl<'a> Scenario<'a> {
             steady_loads: Vec::new(),
             next: Vec::new(),
             cycling: Vec::new(),
-            driving: site.driving,
-            driving_days: site.vehicle.driving_days,
-            mains: Minutes::of(&site.mains.windows),
-            mains_days: if has_mains(site) { site.mains.weekdays } else { Weekdays::none() },
+            driving: site.drives,
+            mains: if has_mains(site) { site.plugged } else { Times::daily(Minutes::NONE) },
             charger: charging.get(),
             mains_current: site.mains.current.get(),
             solar: solar_current(site, chemistry, &mut Notes::unkept()).get(),
@@ -188,12 +199,35 @@ impl<'a> Scenario<'a> {
 
     /// Whether each day is like the other.
     pub(crate) fn daily(&self) -> bool {
-        [self.driving_days, self.mains_days].iter().all(|days| days.is_daily() || days.is_none())
+        let same = |days: &Weekdays| days.is_daily() || days.is_none();
+        self.days().all(|days| same(&days)) && self.cycling.iter().all(|c| c.calendar.is_daily())
     }
 
     /// Days after which the week, or the fortnight, begins anew.
     pub(crate) fn round(&self) -> u32 {
-        if [self.driving_days, self.mains_days].iter().all(|days| days.weeks_alike()) { 7 } else { 14 }
+        let loads = self.cycling.iter().map(|c| c.calendar.times.days());
+        if self.days().chain(loads).all(Weekdays::weeks_alike) { 7 } else { 14 }
+    }
+
+    /// The days of the sources.
+    fn days(&self) -> impl Iterator<Item = Weekdays> + '_ {
+        [self.driving, self.mains].into_iter().map(|times| times.days())
+    }
+
+    /// The minutes of a day in which cycling loads are used; `drives`: those with the engine running.
+    pub(crate) fn used(&self, cycling: &Cycling, day: usize, of_year: u32, drives: Minutes, vary: &Vary) -> Minutes {
+        let Calendar { times, months } = cycling.calendar;
+        let season = match vary.season {
+            None => months.contains(Months::of_day(of_year)),
+            Some(season) => {
+                cycling.calendar.in_half(season == Season::Cold, self.site.surroundings.latitude.get() < 0.0)
+            }
+        };
+        match season {
+            true if cycling.only_driving => cycling.allowed.and(times.on(day)).and(drives),
+            true => cycling.allowed.and(times.on(day)),
+            false => Minutes::NONE,
+        }
     }
 
     fn take(&mut self, index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) {
@@ -240,7 +274,9 @@ impl<'a> Scenario<'a> {
 
     fn next_changes(&self) -> Vec<u16> {
         let loads = self.cycling.iter().map(|c| c.allowed).chain(self.steady_loads.iter().map(|l| l.allowed));
-        let edges = loads.chain([self.driving, self.mains]).fold(Minutes::NONE, |all, m| all.or(m.edges()));
+        let days = self.cycling.iter().map(|c| c.calendar.times).chain([self.driving, self.mains]);
+        let edges = loads.map(Minutes::edges).chain(days.map(|times| times.edges()));
+        let edges = edges.fold(Minutes::NONE, Minutes::or);
         let mut next = vec![1440; 1440];
         let mut coming = 1440;
         for (minute, next) in (0u16..1440).zip(next.iter_mut()).rev() {
