@@ -266,7 +266,9 @@ pub struct Cable {
 #[command(after_help = "\
 Examples:
   loomwright cut-off agm 100Ah 8A
-  loomwright cut-off lithium-iron-phosphate 100Ah 12A --reserve 20%")]
+  loomwright cut-off lithium-iron-phosphate 100Ah 12A --reserve 20%
+  loomwright cut-off agm 100Ah 8A --at 12.2V
+  loomwright cut-off lfp 100Ah 5A --heavy 90A --air -5C")]
 pub struct CutOff {
     /// Chemistry of the battery: flooded, agm, gel, lithium-iron-phosphate (lfp), …
     pub chemistry: String,
@@ -277,6 +279,19 @@ pub struct CutOff {
     /// Charge to keep in the battery; the chemistry's own figure when left out.
     #[arg(long, value_name = "SHARE")]
     pub reserve: Option<String>,
+    /// The least that flows; a fifth of the usual current when left out.
+    #[arg(long, value_name = "CURRENT")]
+    pub light: Option<String>,
+    /// The most that flows for minutes; three times the usual current when left
+    /// out.
+    #[arg(long, value_name = "CURRENT")]
+    pub heavy: Option<String>,
+    /// Air at the battery; 25 °C when left out.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub air: Option<String>,
+    /// A setting to judge instead of choosing one, such as 12.2V.
+    #[arg(long, value_name = "VOLTAGE")]
+    pub at: Option<String>,
     #[command(flatten)]
     pub told: Told,
 }

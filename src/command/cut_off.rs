@@ -9,6 +9,21 @@ use crate::engine::installation::Installation;
 use crate::engine::{CutOffQuestion, cut_off_question};
 use crate::papers;
 use crate::plan::{Place, Section};
+use crate::quantity::Amps;
+
+/// A light current is the smallest, a heavy one the largest.
+fn order(question: &CutOffQuestion) -> Result<(), Failure> {
+    let CutOffQuestion { current, light, heavy, .. } = question;
+    let wrong = |name, amps: Amps, side| {
+        let what = format!("{name} {amps}: this is {side} the usual current of {current}");
+        Err(Failure::new(what, "light is at most the usual current, heavy at least that"))
+    };
+    match (light.filter(|l| l > current), heavy.filter(|h| h < current)) {
+        (Some(light), _) => wrong("light", light, "above"),
+        (_, Some(heavy)) => wrong("heavy", heavy, "below"),
+        _ => Ok(()),
+    }
+}
 
 /// Answer it.
 pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
@@ -21,7 +36,29 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
         Some(text) => Some(typed::number("reserve", text, Place::of(Section::CutOff, "reserve"), &catalogue)?),
         None => None,
     };
-    let question = CutOffQuestion { chemistry: key, capacity, current, reserve };
+    let amps = |name, text: &Option<String>| match text {
+        Some(text) => typed::number(name, text, Place::run(0, "current_a"), &catalogue).map(Some),
+        None => Ok(None),
+    };
+    let air = match &asked.air {
+        Some(text) => Some(typed::number("air", text, Place::run(0, "air_c"), &catalogue)?),
+        None => None,
+    };
+    let at = match &asked.at {
+        Some(text) => Some(typed::number("at", text, Place::of(Section::CutOff, "cut_v"), &catalogue)?),
+        None => None,
+    };
+    let question = CutOffQuestion {
+        chemistry: key,
+        capacity,
+        current,
+        reserve,
+        light: amps("light", &asked.light)?,
+        heavy: amps("heavy", &asked.heavy)?,
+        air,
+        at,
+    };
+    order(&question)?;
     let Some(answer) = cut_off_question(&catalogue, &question) else {
         let what = format!("there is no chemistry `{}`", question.chemistry);
         return Err(Failure::new(what, "loomwright catalogue chemistries"));

@@ -21,9 +21,17 @@ pub enum Question {
     CutOff,
 }
 
-/// A value that is asked for: where a plan keeps it, what it is called here, and
+/// A value that is asked for: where a plan keeps one that is read alike, what it is called here, and
 /// what stands there first; without that the usual value does.
 struct Asks(Place, &'static str, Option<&'static str>);
+
+/// What a value means here, where the plan's field that reads it means something else.
+const MEANS: &[(&str, &str)] = &[
+    ("own_draw_a", "The least that flows; a fifth of the usual current when left out."),
+    ("rating_a", "The most that flows for minutes; three times the usual current when left out."),
+    ("coldest_c", "Air at the battery; 25 °C when left out."),
+    ("cut_v", "A setting to judge instead of choosing one."),
+];
 
 const fn run(key: &'static str) -> Place {
     Place::run(0, key)
@@ -47,6 +55,10 @@ const CUT_OFF: &[Asks] = &[
     Asks(Place::of(Section::ServiceBattery, "capacity_ah"), "Capacity", Some("100 Ah")),
     Asks(run("current_a"), "Usual current", Some("8 A")),
     Asks(Place::of(Section::CutOff, "reserve"), "Charge to keep", None),
+    Asks(Place::of(Section::Vehicle, "own_draw_a"), "Light current", Some("")),
+    Asks(Place::of(Section::CutOff, "rating_a"), "Heavy current", None),
+    Asks(Place::of(Section::Surroundings, "coldest_c"), "Air", Some("")),
+    Asks(Place::of(Section::CutOff, "cut_v"), "Judge a setting", None),
 ];
 
 impl Question {
@@ -136,7 +148,10 @@ impl Bench {
     pub fn about(&self) -> String {
         let edit = self.pick.checked_sub(1).and_then(|n| Some((n, self.asked.get(n)?)));
         match edit.and_then(|(n, edit)| Some((n, field_at(edit.place)?))) {
-            Some((n, field)) => format!("{}: {}", self.label(n), field.help),
+            Some((n, field)) => {
+                let means = MEANS.iter().find(|(key, _)| self.question == Question::CutOff && *key == field.key);
+                format!("{}: {}", self.label(n), means.map_or(field.help, |(_, means)| means))
+            }
             None => self.question.takes().into(),
         }
     }
@@ -172,7 +187,7 @@ impl Bench {
             Typed::Nothing => None,
             Typed::Value(value) => Some(value),
         };
-        let needed = self.question.asks().get(n).is_some_and(|Asks(_, _, first)| first.is_some());
+        let needed = self.question.asks().get(n).is_some_and(|Asks(_, _, first)| first.is_some_and(|f| !f.is_empty()));
         match value {
             None if needed => Err(format!("{label} must be given: {}", field.accepted(&scene.state.catalogue))),
             value => Ok(value),
@@ -231,6 +246,10 @@ fn cut_off(scene: &Scene<'_>, values: &BTreeMap<&str, Value>) -> Option<Answer> 
         capacity: number(values, "capacity_ah")?,
         current: number(values, "current_a")?,
         reserve: number(values, "reserve"),
+        light: number(values, "own_draw_a"),
+        heavy: number(values, "rating_a"),
+        air: number(values, "coldest_c"),
+        at: number(values, "cut_v"),
     };
     let answer = cut_off_question(&scene.state.catalogue, &question)?;
     let paper = cut_off_answer(&answer, false);

@@ -338,23 +338,6 @@ fn charge_voltage() {
     ]);
 }
 
-/// The bare question says so where no setting makes it good.
-#[test]
-fn cut_off_question_speaks_against_harm() {
-    use loomwright::catalogue::Catalogue;
-    use loomwright::engine::{CutOffQuestion, cut_off_question};
-    use loomwright::quantity::{AmpHours, Amps, Share};
-    let catalogue = Catalogue::embedded().unwrap();
-    let kinds = |key: &str, amps: f64, reserve: Option<Share>| {
-        let (capacity, current) = (AmpHours::new(100.0), Amps::new(amps));
-        let question = CutOffQuestion { chemistry: key.into(), capacity, current, reserve };
-        cut_off_question(&catalogue, &question).unwrap().findings.iter().map(|f| f.kind).collect::<Vec<_>>()
-    };
-    assert_eq!(kinds("agm", 8.0, None), []);
-    assert!(kinds("agm", 800.0, None).contains(&Kind::BatteryRate));
-    assert_eq!(kinds("lithium-iron-phosphate", 1.0, Some(Share::ZERO)), [Kind::CutOffLow]);
-}
-
 #[test]
 fn cut_off_settings() {
     run(&[

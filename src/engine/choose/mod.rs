@@ -7,3 +7,4 @@ pub mod circuit;
 pub mod cut_off;
 pub mod fuse;
 pub mod hold_down;
+pub mod voltage;

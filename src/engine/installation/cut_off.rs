@@ -43,15 +43,6 @@ impl Device {
         Device { lowest: Volts::new(7.0), highest: Volts::new(16.0), ..Device::of(&CutOff::default()) }
     }
 
-    /// The setting for a voltage: the next step above, which keeps more in the battery, within what can be set.
-    pub fn setting(&self, wanted: Volts) -> Reckoned<Volts, 4> {
-        tidy(reckon!(Volts: min(max(ceil(U / d - 0.000001) * d, L), H),
-            U: "voltage that keeps the reserve" = wanted,
-            d: "step of the device" = self.step,
-            L: "lowest that it can be set to" = self.lowest,
-            H: "highest that it can be set to" = self.highest.max(self.lowest)))
-    }
-
     /// The next step at or below.
     pub fn step_down(&self, volts: Volts) -> Volts {
         tidy(reckon!(Volts: floor(U / d + 0.000001) * d, U: "voltage" = volts, d: "step" = self.step)).value
@@ -59,7 +50,7 @@ impl Device {
 
     /// The next step at or above.
     pub fn step_up(&self, volts: Volts) -> Volts {
-        Device { lowest: Volts::ZERO, highest: Volts::new(f64::MAX), ..*self }.setting(volts).value
+        tidy(reckon!(Volts: ceil(U / d - 0.000001) * d, U: "voltage" = volts, d: "step" = self.step)).value
     }
 }
 

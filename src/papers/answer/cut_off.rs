@@ -2,7 +2,7 @@
 
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::Installation;
-use crate::engine::{CutOffAnswer, Severity};
+use crate::engine::{CutOffAnswer, CutOffQuestion, Severity, TABLE_AIR};
 use crate::papers::document::{Block, Document};
 use crate::papers::report::cut_off;
 use crate::papers::report::findings::finding_notice;
@@ -14,7 +14,10 @@ pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
     let mut paper = Document::new(format!("Cut-off for {} of {}", question.capacity, answer.name));
     let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Installation::default())));
     let keeps = |charge| format!("{charge} of the charge at {}", question.current);
-    let kept = design.at_usual().and_then(|at| at.trips_at).unwrap_or(design.reserve);
+    let acts = match design.at_usual().and_then(|at| at.trips_at) {
+        Some(at) => format!("{}; {} was to be kept", keeps(at), design.reserve),
+        None => format!("never at {}, before it is empty", question.current),
+    };
     if answer.findings.iter().any(|f| f.severity == Severity::Stop) {
         // Nothing that reads like a setting may stand above what forbids it.
         paper.blocks.extend(findings);
@@ -23,22 +26,56 @@ pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
             format!("keeping {} would ask for {}, which is not to be set", keeps(design.reserve), design.cut),
         )]);
     } else {
-        paper.facts(vec![
+        let mut facts = vec![
+            ("Acts at", acts),
             ("Set to", format!("open at {}, close at {}, delay {}", design.cut, design.reconnect, design.delay)),
-            ("Keeps", keeps(kept)),
             ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
-        ]);
+        ];
+        facts.extend(judged(answer));
+        paper.facts(facts);
         paper.blocks.extend(findings);
     }
     let site = Installation::default();
     paper.table(cut_off::currents(design, At::site(&site)));
     paper.table(cut_off::order(design, At::site(&site)));
-    paper.paragraph(
-        "For a device that senses at the posts, at 25 °C, in steps of 0.1 V; light is a fifth of the usual current, \
-         heavy three times it. A plan takes the cable, the cold and the real currents into account.",
-    );
+    paper.paragraph(format!(
+        "For a device that senses at the posts, at {}, in steps of 0.1 V{}. A plan takes the cable, the cold and the \
+         real currents into account.",
+        question.air.unwrap_or(TABLE_AIR),
+        taken(question)
+    ));
     if workings {
         add_workings(&answer.workings, &mut paper);
     }
     paper
+}
+
+/// Beside a setting that was asked about, the one that would be chosen; and between which voltages both currents are
+/// served.
+fn judged(answer: &CutOffAnswer) -> Vec<(&'static str, String)> {
+    let design = &answer.design;
+    let mut facts = Vec::new();
+    if answer.question.at.is_some() {
+        facts.push(("Nearest", format!("{} acts nearest to {}", design.nearest, design.reserve)));
+    }
+    facts.extend(design.window.map(|window| {
+        let (from, to) = (window.lowest, window.highest);
+        let words = if window.empty() {
+            format!("none: the light and usual currents ask for {from} or more, the heavy one for {to} or less")
+        } else {
+            format!("{from} to {to} serve light, usual and heavy currents alike")
+        };
+        ("Window", words)
+    }));
+    facts
+}
+
+/// What was taken where nothing was asked.
+fn taken(question: &CutOffQuestion) -> &'static str {
+    match (question.light, question.heavy) {
+        (None, None) => "; light is a fifth of the usual current, heavy three times it",
+        (None, Some(_)) => "; light is a fifth of the usual current",
+        (Some(_), None) => "; heavy is three times the usual current",
+        (Some(_), Some(_)) => "",
+    }
 }

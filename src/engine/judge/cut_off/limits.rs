@@ -4,6 +4,16 @@ use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
 use crate::reckon;
 
+/// A setting may let so much of the reserve go at the usual current. Common practice, no source.
+pub(crate) const DEEPER: Share = Share::new(0.05);
+
+/// So much of the reserve may go at a light current, or where only that keeps the promised days. Common practice, no
+/// source.
+pub(crate) const OUT_OF_THE_RESERVE: Share = Share::new(0.1);
+
+/// A heavy current may trip it so much before the reserve. Common practice, no source.
+pub(crate) const EARLY: Share = Share::new(0.15);
+
 /// How far the reconnect voltage must at least stand above the rebound.
 /// Common practice, no source.
 const ABOVE_REBOUND: Volts = Volts::new(0.1);

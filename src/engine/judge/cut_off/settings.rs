@@ -5,20 +5,16 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::charger::charge_voltage_source;
 use crate::engine::installation::cut_off::{Device, inverter_stays_on, longest_start, sold_for, stays_on};
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::cut_off::limits::UNDER_CHARGING;
+use crate::engine::judge::cut_off::limits::{DEEPER, EARLY, UNDER_CHARGING};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::TABLE_AIR;
 use crate::engine::simulate::budget::Budget;
-use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::engine::simulate::cut_off::result::{CutOffDesign, Window};
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 
 /// Fewer days from cut-off to harm than this are worth a word. Common practice, no source.
 const FEW_DAYS: Days = Days::new(14.0);
-/// A setting may let so much of the reserve go. Common practice, no source.
-const DEEPER: Share = Share::new(0.05);
-/// A heavy current may trip it so much before the reserve. Common practice, no source.
-const EARLY: Share = Share::new(0.15);
 /// Where 0.1 V means more of the charge than this, voltage says little. Common practice, no source.
 const FLAT: Share = Share::new(0.2);
 /// Charging must come so close to the reconnect voltage. Common practice, no source.
@@ -40,6 +36,39 @@ pub(crate) fn harmful(chemistry: &Chemistry, cut: Volts) -> Option<Finding> {
         let rule = format!("harm begins: {}", from.words());
         finding(Kind::CutOffLow, "cut_v", format!("the cut-off at {cut} {what}, at {harm}"), rule)
     })
+}
+
+/// What the two currents ask for, where no one voltage serves both.
+pub(crate) fn no_one_voltage(out: &CutOffDesign) -> String {
+    let [light, .., heavy] = out.at_currents.as_slice() else { return String::new() };
+    let window = out.window.filter(Window::empty);
+    window.map_or(String::new(), |Window { lowest, highest }| {
+        format!(
+            "; no one voltage serves both: {} and the usual current ask for {lowest} or more, {} for {highest} or less",
+            light.current, heavy.current
+        )
+    })
+}
+
+/// What to do then, in this order: the heavy load by itself, a longer delay, a larger bank.
+pub(crate) fn serve_both(found: Finding, out: &CutOffDesign, longest_delay: Seconds) -> Finding {
+    let own = "feed what takes the heavy current from the posts by a fused run of its own, switched off by a wire from \
+               the cut-off";
+    let found = found.remedy(own);
+    let found = match out.delay < longest_delay {
+        true => found.remedy_number(
+            format!(
+                "or a delay of {longest_delay}, where it flows for less, and the battery's own protection waits as long"
+            ),
+            place("delay_s"),
+            longest_delay.get(),
+        ),
+        false => found,
+    };
+    match out.served_by {
+        Some(bank) => found.remedy(format!("or a bank of about {bank}, with which one voltage serves both")),
+        None => found,
+    }
 }
 
 /// The settings of a plan's cut-off.
@@ -81,7 +110,7 @@ impl<'a> Settings<'a> {
     fn low(&self) -> Option<Finding> {
         let (out, reserve) = (self.out, self.out.reserve);
         if let Some(finding) = harmful(self.chemistry, out.cut) {
-            let good = self.device.setting(out.exact.max(self.chemistry.low.floor().0 + Volts::new(0.1))).value;
+            let good = out.nearest.max(self.device.step_up(self.chemistry.low.floor().0 + Volts::new(0.1)));
             let words = format!("set it to {good}, for a reserve of {reserve}");
             return Some(finding.remedy_number(words, place("cut_v"), good.get()));
         }
@@ -92,7 +121,7 @@ impl<'a> Settings<'a> {
                 "with the usual current the cut-off at {} acts at {at}, {short} under the reserve of {reserve}",
                 out.cut
             );
-            let good = self.device.setting(out.exact).value;
+            let good = out.nearest;
             let found = finding(Kind::CutOffLow, "cut_v", text, "the setting is chosen by the usual current; see its working")
                 .as_severity(Severity::Caution);
             match self.device.cut {
@@ -264,13 +293,11 @@ impl<'a> Settings<'a> {
             format!("while {current} flow the cut-off acts at {at} of the charge, not at the reserve of {reserve}");
         let rule =
             "a fixed voltage cannot know the current; a heavy load that lasts longer than the delay is cut early";
-        let delay = self.out.delay;
-        let deeper = self.device.setting(heavy.sensing).value;
-        Some(
-            finding(Kind::CutOffEarly, "cut_v", text, rule)
-                .remedy(format!("let less than {current} run together for longer than {delay} when the battery is low"))
-                .remedy(format!("{deeper} would keep the reserve with that current, and let the usual one go deeper")),
-        )
+        let found = finding(Kind::CutOffEarly, "cut_v", format!("{text}{}", no_one_voltage(self.out)), rule);
+        Some(serve_both(found, self.out, self.device.longest_delay).remedy(format!(
+            "or let less than {current} run together for longer than {} when the battery is low",
+            self.out.delay
+        )))
     }
 
     /// What the device carries.

@@ -11,6 +11,12 @@ pub struct CutOffDesign {
     pub cut: Volts,
     /// The same before rounding to steps: voltage at the sensing point at the reserve with the usual current.
     pub exact: Volts,
+    /// The step that would be chosen: it acts nearest to the reserve with the usual current, within the window.
+    pub nearest: Volts,
+    /// Between which voltages a setting serves a light and a heavy current alike.
+    pub window: Option<Window>,
+    /// The bank with which one voltage serves both, where none does with this one.
+    pub served_by: Option<AmpHours>,
     /// Setting where it reconnects.
     pub reconnect: Volts,
     /// Least distance from cut to reconnect that does not chatter.
@@ -55,6 +61,22 @@ impl CutOffDesign {
     /// As the usual current sees it, by which it is chosen.
     pub fn at_usual(&self) -> Option<&AtCurrent> {
         self.at_currents.iter().find(|a| a.name == Draw::Usual)
+    }
+}
+
+/// Voltages between which a setting serves a light and a heavy current alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Window {
+    /// Below this a light current takes too much out of the reserve.
+    pub lowest: Volts,
+    /// Above this a heavy current opens it with much more than the reserve left.
+    pub highest: Volts,
+}
+
+impl Window {
+    /// Whether no one voltage serves both.
+    pub fn empty(&self) -> bool {
+        self.lowest > self.highest
     }
 }
 
