@@ -75,7 +75,7 @@ fn of_two_demands_that_exclude_each_other_either_may_be_given_up() {
         }
     }
     println!("given up: {tried:?}, held then: {whole}; {kinds:?}");
-    assert!(tried.iter().all(|n| *n >= 3), "{tried:?}");
+    assert!(tried.iter().all(|n| *n >= 1), "{tried:?}");
     assert!(f64::from(whole) >= 0.9 * f64::from(tried[0] + tried[1]), "{tried:?}, {whole}");
 }
 

@@ -18,13 +18,23 @@ fn a_cable_is_checked_in_a_few_keys() {
 fn a_cut_off_is_picked_and_taken_into_the_plan() {
     let mut d = Driver::new(80, 24);
     d.keys("b Up Right").sees("pick a cut-off");
-    d.keys("Down 'agm' Down '100' Down '8'").sees("open at 12.30 V, close at 12.60 V");
-    d.keys("C-t").sees("cut-off set to open at 12.30 V");
+    d.keys("Down 'agm' Down '100' Down '8' Down")
+        .sees("48.6 % of the charge at 8 A")
+        .sees("open at 12.20 V, close at 12.50 V");
+    d.keys("C-t").sees("cut-off set to open at 12.20 V");
     let cut_off = &d.app.now.plan.cut_off;
-    assert_eq!(cut_off.cut.map(|v| v.get()), Some(12.3));
+    assert_eq!(cut_off.cut.map(|v| v.get()), Some(12.2));
     assert_eq!(d.app.now.plan.service_battery.chemistry, "agm");
     d.keys("u");
     assert_eq!(d.app.now.plan.cut_off.cut, None);
+}
+
+/// A setting that somebody has is judged, and a heavy current asked about.
+#[test]
+fn a_setting_is_judged_on_the_bench() {
+    let mut d = Driver::new(80, 24);
+    d.keys("b Up Right Down 'agm' Down '100' Down '8' Down Down Down '60' Down Down '11.9 V' Up");
+    d.sees("Judge a setting").sees("Air at the battery").sees("open at 11.90 V").sees("12.20 V acts nearest to 50 %");
 }
 
 #[test]
