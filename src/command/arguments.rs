@@ -416,6 +416,9 @@ pub struct Man {
     /// Which command; all in one page when left out.
     #[arg(value_name = "COMMAND")]
     pub command: Option<String>,
+    /// Print the names of the commands instead, a line each.
+    #[arg(long, conflicts_with = "command")]
+    pub list: bool,
 }
 
 #[derive(Args, Clone, Debug)]

@@ -56,10 +56,12 @@ pub fn man(asked: &Man, color: Color) -> Result<Status, Failure> {
     let mut command = Arguments::command();
     command.build();
     let mut text = Vec::new();
+    let names = || command.get_subcommands().map(Command::get_name).filter(|n| *n != "help");
     match &asked.command {
+        None if asked.list => names().for_each(|name| text.extend_from_slice(format!("{name}\n").as_bytes())),
         Some(name) => {
             let Some(sub) = command.get_subcommands().find(|s| s.get_name() == name) else {
-                let names: Vec<_> = command.get_subcommands().map(Command::get_name).filter(|n| *n != "help").collect();
+                let names: Vec<_> = names().collect();
                 let help = match nearest_command(name) {
                     Some(near) => format!("did you mean `{near}`?"),
                     None => format!("commands are {}", names.join(", ")),

@@ -255,6 +255,12 @@ fn a_changed_row_is_seen_by_the_self_check() {
 
 #[test]
 fn completions_and_manual_name_every_command() {
+    let listed = String::from_utf8(run(&["man", "--list"]).stdout).unwrap();
+    assert!(["report", "cut-off", "self-check", "man"].iter().all(|c| listed.lines().any(|l| l == *c)), "{listed}");
+    for command in listed.lines() {
+        let page = run(&["man", command]);
+        assert!(page.status.success() && String::from_utf8_lossy(&page.stdout).contains(".TH"), "{command}");
+    }
     for shell in ["bash", "elvish", "fish", "powershell", "zsh"] {
         let text = out(&run(&["completions", shell]));
         for command in ["report", "check", "cable", "cut-off", "papers", "catalogue", "schema"] {
