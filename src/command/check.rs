@@ -11,7 +11,7 @@ use crate::engine::design::results::fact::At;
 use crate::engine::{Design, Finding, Severity, design};
 use crate::papers::columns::wrap;
 use crate::papers::json::{self, Checked};
-use crate::papers::{finding_notice, notice};
+use crate::papers::{everywhere, finding_notice, notice};
 use std::path::Path;
 
 /// Print the findings of each plan, worst first. A plan that cannot be read is told and the others
@@ -51,7 +51,7 @@ fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogu
         return Ok(Status::of(&design.findings));
     }
     let mut out = String::new();
-    for finding in shown {
+    for finding in shown.filter(|f| !f.everywhere()) {
         let mut shown = finding_notice(finding, &design.installation);
         if let Some(at) = where_in_file(finding, &input) {
             shown.lines.insert(0, ("at".into(), at));
@@ -60,6 +60,14 @@ fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogu
         out.push('\n');
     }
     if !check.quiet {
+        let everywhere = everywhere(&design.findings).filter(|_| !check.no_notes);
+        for line in everywhere.iter().flat_map(|said| wrap(&look.ink(said), look.width)) {
+            out.push_str(&line);
+            out.push('\n');
+        }
+        if everywhere.is_some() {
+            out.push('\n');
+        }
         for line in wrap(&look.ink(&verdict(&input.name, &design)), look.width) {
             out.push_str(&line);
             out.push('\n');

@@ -114,7 +114,7 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
 fn pass(site: Installation, asked: AmpHours) -> Design {
     let mut design = work_out(site, asked, &mut Notes::unkept());
     stand_in_the_plan(&mut design);
-    design.findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    judge::harm::worst_first(&mut design.findings);
     design
 }
 
@@ -184,11 +184,12 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
     let mut trials = bank.and_then(|bank| Trials::new(site, bank));
     let uncut = bank.zip(trials.as_mut()).map(|(bank, trials)| trials.uncut(bank)).unwrap_or_default();
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
-    findings.extend(judge::cut_off::check(site, &budget, &cut_off));
+    findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
     let settings = CutSettings::of(&cut_off);
     let tried = bank.zip(trials.as_mut());
     let promise =
         tried.map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
+    judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     let carrier = carrier(site, battery.bank.as_ref(), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));

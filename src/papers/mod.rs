@@ -47,7 +47,7 @@ pub use markdown::markdown;
 pub use owner_card::owner_card;
 pub use parts_list::parts_list;
 pub use plain::{Look, colour, notice, plain};
-pub use report::findings::{finding_notice, findings};
+pub use report::findings::{everywhere, finding_notice, findings};
 pub use report::report;
 pub use report::workings::add_workings;
 pub use uncertainty::section as add_uncertainty;

@@ -156,7 +156,7 @@ impl App {
         let rows = match screen {
             Screen::Loads => state.plan.loads.len(),
             Screen::Runs => state.design.installation.runs.len(),
-            Screen::Findings => state.design.findings.len(),
+            Screen::Findings => super::findings::rows(&state.design.findings),
             _ => 1,
         };
         Scene {

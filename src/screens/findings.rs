@@ -25,12 +25,36 @@ pub fn role(severity: Severity) -> Role {
     }
 }
 
+/// How many rows the findings take: those that stand on every plan share the last.
+pub fn rows(findings: &[Finding]) -> usize {
+    let own = findings.iter().filter(|f| !f.everywhere()).count();
+    (own + 1).min(findings.len())
+}
+
+/// What a row says: one finding, or those that stand on every plan.
+fn said<'a>(scene: &Scene<'a>, row: usize) -> &'a [Finding] {
+    let all = &scene.design().findings;
+    match all.get(row) {
+        Some(first) if first.everywhere() => &all[row..],
+        Some(first) => std::slice::from_ref(first),
+        None => &[],
+    }
+}
+
 fn list(scene: Scene<'_>) -> Pane<'_> {
     let columns = vec![Column::label("Severity"), Column::words("About").widest(26), Column::words("What").widest(160)];
     let list = &scene.design().findings;
-    let row = move |i: usize| list.get(i).map_or_else(Row::default, |f| row(&scene, f));
+    let row = move |i: usize| match said(&scene, i) {
+        [] => Row::default(),
+        [one] => row(&scene, one),
+        several => {
+            let texts: Vec<String> = several.iter().map(|f| f.text.clone()).collect();
+            let words = ["note".into(), "every plan".into(), scene.plain(texts.join("; "))];
+            Row::new("every plan", words.map(|w| Cell::words(w).role(Role::Note)).into())
+        }
+    };
     let empty = "nothing to mend";
-    Pane::table("Findings", Table { columns, rows: list.len(), row: Box::new(row), list: None, empty, start: 0 })
+    Pane::table("Findings", Table { columns, rows: rows(list), row: Box::new(row), list: None, empty, start: 0 })
 }
 
 fn row(scene: &Scene<'_>, f: &Finding) -> Row {
@@ -51,7 +75,7 @@ fn row(scene: &Scene<'_>, f: &Finding) -> Row {
 
 fn remedies(scene: Scene<'_>) -> Pane<'_> {
     let columns = vec![Column::words("What mends it").widest(120), Column::label("").widest(16)];
-    let rows = scene.design().findings.get(scene.item).map_or_else(Vec::new, |f| {
+    let rows = said(&scene, scene.item).iter().flat_map(|f| {
         let row = |r: &crate::engine::Remedy| {
             let mut cell = Cell::words(scene.plain(r.words.clone()));
             let can = r.edit.is_some();
@@ -62,9 +86,9 @@ fn remedies(scene: Scene<'_>) -> Pane<'_> {
             }
             Row::new(r.words.clone(), vec![cell, Cell::words(if can { "Enter asks" } else { "" }).role(Role::Key)])
         };
-        f.remedies.iter().map(row).collect()
+        f.remedies.iter().map(row)
     });
-    let mut table = Table::of(columns, rows);
+    let mut table = Table::of(columns, rows.collect());
     table.empty = "no remedy is recorded";
     Pane::table("Remedies", table)
 }
@@ -95,7 +119,7 @@ fn to_look_up(scene: Scene<'_>) -> Pane<'_> {
 
 fn detail(scene: Scene<'_>) -> Pane<'_> {
     let mut text = Text { wrap: true, ..Text::default() };
-    if let Some(f) = scene.design().findings.get(scene.item) {
+    for f in said(&scene, scene.item) {
         text.lines.push(vec![
             (f.severity.word().into(), role(f.severity)),
             (format!("  {}", scene.words(&f.subject)), Role::Heading),
@@ -107,6 +131,8 @@ fn detail(scene: Scene<'_>) -> Pane<'_> {
         for remedy in &f.remedies {
             text.line(format!("Remedy: {}", scene.plain(remedy.words.clone())), Role::Text);
         }
+        let harm = f.kind.harm();
+        text.line(format!("Harms {}: {}", harm.word(), harm.words()), Role::Muted);
         text.line(format!("Name for scripts: {}", f.kind.key()), Role::Muted);
     }
     Pane { title: "What it says".into(), body: Body::Text(text) }

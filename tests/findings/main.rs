@@ -13,6 +13,7 @@ mod kinds;
 mod pinned;
 mod returns;
 mod runs;
+mod severity;
 mod sources;
 mod tagged;
 mod usual_fuses;

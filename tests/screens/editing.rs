@@ -249,7 +249,7 @@ fn a_current_typed_as_power_is_sent_to_its_field() {
 #[test]
 fn a_remedy_that_is_cut_is_said_whole() {
     let mut d = Driver::new(80, 24);
-    d.keys("F Down Down Down Tab Tab Down").sees("tighten each").sees("nut");
+    d.keys("F Down*4 Tab Tab Down").sees("tighten each").sees("nut");
 }
 
 /// Two loads on a plain point: among the boards Enter makes it one, and a load from the list then brings a lead.

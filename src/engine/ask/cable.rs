@@ -10,6 +10,7 @@ use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::circuit;
 use crate::engine::judge::finding::Finding;
+use crate::engine::judge::harm::worst_first;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -108,7 +109,7 @@ pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableA
     findings.extend(known.iter().flat_map(|known| circuit::check(known, &sizing)));
     drop(known);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
-    findings.sort_by(|a, b| a.severity.cmp(&b.severity).then(a.subject.cmp(&b.subject)));
+    worst_first(&mut findings);
     let alone = alone(&site, question);
     CableAnswer { question: question.clone(), site, run, alone, findings, workings: notes.into_workings() }
 }

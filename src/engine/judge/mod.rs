@@ -11,6 +11,7 @@ pub mod cut_off;
 pub mod days;
 pub mod finding;
 pub mod fuse;
+pub mod harm;
 pub mod hold_down;
 pub mod load;
 pub mod main_switch;

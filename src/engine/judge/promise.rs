@@ -6,7 +6,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Demand, Finding, Kind, Severity};
 use crate::engine::simulate::bank::Job;
-use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::battery::{BatteryDesign, SizedBy};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::promise::{Promise, Trial};
 use crate::plan::{Place, Section, Value};
@@ -34,6 +34,22 @@ pub(crate) fn check(
     // Days without charge that fail make the usual weeks fail as well: said once.
     let usual = promise.unusual().filter(|_| promise.held()).map(|trial| tried.usual(trial));
     broken.into_iter().chain(usual).collect()
+}
+
+/// A bank that is small by the sizing of its days and lasts them all the same, when tried, is no stop.
+pub(crate) fn ease(findings: &mut [Finding], battery: &BatteryDesign, promise: &Promise) {
+    let Some(bank) = &battery.bank else { return };
+    let of_days = |by| matches!(by, SizedBy::Days | SizedBy::SummerDays | SizedBy::Rate | SizedBy::Inverter);
+    let bears = battery.criteria.iter().all(|c| of_days(c.by) || c.needed <= bank.capacity);
+    if !(bears && promise.held() && promise.unusual().is_none()) {
+        return;
+    }
+    for finding in findings.iter_mut().filter(|f| f.kind == Kind::BatterySmall && f.severity == Severity::Stop) {
+        finding.severity = Severity::Caution;
+        finding
+            .text
+            .push_str("; tried with these very settings it lasts all the same, with less to spare than is usual");
+    }
 }
 
 struct Tried<'a> {

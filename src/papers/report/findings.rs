@@ -12,6 +12,7 @@ pub fn section(job: &Job, paper: &mut Document) {
         paper.paragraph("Do not build this plan as it is: at least one finding below says STOP.");
     }
     paper.blocks.extend(findings(job, Severity::Note).map(Block::Notice));
+    paper.blocks.extend(everywhere(&job.design.findings).map(Block::Paragraph));
     if job.design.findings.is_empty() {
         paper.paragraph("Nothing to object to.");
     }
@@ -22,8 +23,14 @@ pub fn findings<'a>(job: &'a Job, down_to: Severity) -> impl Iterator<Item = Not
     job.design
         .findings
         .iter()
-        .filter(move |f| f.severity <= down_to)
+        .filter(move |f| f.severity <= down_to && !f.everywhere())
         .map(|f| finding_notice(f, &job.design.installation))
+}
+
+/// What stands on every plan, in one line.
+pub fn everywhere(findings: &[Finding]) -> Option<String> {
+    let said: Vec<&str> = findings.iter().filter(|f| f.everywhere()).map(|f| f.text.as_str()).collect();
+    (!said.is_empty()).then(|| format!("As on every plan: {}.", said.join("; ")))
 }
 
 /// One finding: its sentence, what it is about, its rule and what helps.

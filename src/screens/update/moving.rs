@@ -246,7 +246,7 @@ pub fn next_finding(app: &mut App) {
     if findings.is_empty() {
         return app.say("nothing to mend");
     }
-    let next = app.finding.map_or(0, |n| (n + 1) % findings.len());
+    let next = app.finding.map_or(0, |n| (n + 1) % crate::screens::findings::rows(findings));
     let Some(finding) = findings.get(next) else { return };
     let text = format!("{}: {}", finding.severity.word(), finding.text);
     let role = crate::screens::findings::role(finding.severity);

@@ -4,6 +4,7 @@ use super::fact::{Form, Kind, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Input, Topic, Working};
 use crate::engine::judge::finding::{Demand, Finding, Remedy, Severity};
+use crate::engine::judge::harm::Harm;
 use crate::plan::{Place, Value};
 use crate::quantity::Figure;
 
@@ -39,9 +40,17 @@ impl Kind for Severity {
     }
 }
 
+impl Kind for Harm {
+    const FORM: Form = Form::Word(|| vec!["people", "battery", "promise", "money"]);
+    fn content(self) -> super::fact::Content {
+        self.word().content()
+    }
+}
+
 facts! { Finding, "finding", "something the user should know", |f, _| f.subject.clone();
     KIND: &'static str = "kind", "Kind", "stable name of the sort of finding", |f, _| f.kind.key();
     SEVERITY: Severity = "severity", "Severity", "how bad", |f, _| f.severity;
+    HARM: Harm = "harm", "Harms", "what is harmed, the worst first: people, battery (or a start), promise, money", |f, _| f.kind.harm();
     ABOUT: String = "about", "About", "what it is about, in words", |f, at| at.site.name_of(&f.subject);
     TEXT: String = "text", "Finding", "one sentence with the numbers", |f, _| f.text.clone();
     RULE: String = "rule", "Rule", "the rule and its source", |f, _| f.rule.clone();

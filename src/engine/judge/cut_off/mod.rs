@@ -1,6 +1,7 @@
 //! Is the cut-off right?
 
 pub mod limits;
+pub mod order;
 pub mod question;
 pub mod settings;
 pub mod starter;
@@ -10,12 +11,13 @@ use crate::engine::installation::Installation;
 use crate::engine::judge::cut_off::settings::Settings;
 use crate::engine::judge::finding::Finding;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::circuit::result::LoadSupply;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 
 /// All that is to be said of a plan's cut-off; nothing where there is no battery.
-pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign) -> Vec<Finding> {
+pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign, supplies: &[LoadSupply]) -> Vec<Finding> {
     let Some(settings) = Settings::of(site, out) else { return Vec::new() };
-    let mut found = settings.check(budget);
+    let mut found = settings.check(budget, supplies);
     found.extend(wiring::check(site, budget, out));
     found.extend(settings.device());
     found.extend(out.starter.iter().flat_map(|guard| starter::check(site, guard)));

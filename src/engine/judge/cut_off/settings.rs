@@ -6,9 +6,11 @@ use crate::engine::installation::charger::charge_voltage_source;
 use crate::engine::installation::cut_off::{Device, inverter_stays_on, longest_start, sold_for, stays_on};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::cut_off::limits::{DEEPER, EARLY, UNDER_CHARGING};
+use crate::engine::judge::cut_off::order::order;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::cell::store::TABLE_AIR;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::circuit::result::LoadSupply;
 use crate::engine::simulate::cut_off::result::{CutOffDesign, Window};
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
@@ -86,10 +88,15 @@ impl<'a> Settings<'a> {
         Some(Settings { site, chemistry, device: Device::of(&site.cut_off), out })
     }
 
-    pub(crate) fn check(&self, budget: &Budget) -> Vec<Finding> {
+    pub(crate) fn check(&self, budget: &Budget, supplies: &[LoadSupply]) -> Vec<Finding> {
         let first = [self.range(), self.low(), self.surge(), self.chatter(), self.reconnect_high()];
         let last = [self.flat(), self.standing(budget), self.early()];
-        first.into_iter().flatten().chain(self.order()).chain(last.into_iter().flatten()).collect()
+        first
+            .into_iter()
+            .flatten()
+            .chain(order(self.site, self.chemistry, self.out, supplies))
+            .chain(last.into_iter().flatten())
+            .collect()
     }
 
     fn range(&self) -> Option<Finding> {
@@ -208,41 +215,6 @@ impl<'a> Settings<'a> {
             let good = (out.charging - UNDER_CHARGING).max(out.cut + step);
             finding.remedy_number(format!("reconnect at {good}"), place("reconnect_v"), good.get())
         })
-    }
-
-    /// What acts before the cut-off.
-    fn order(&self) -> Vec<Finding> {
-        let cut = self.out.cut;
-        let before = |what: String, at: Volts, severity: Severity, place: Place| {
-            Finding::new(
-                Kind::CutOffOrder,
-                Subject::CutOff,
-                format!("{what} acts at {at}, before the cut-off at {cut}"),
-            )
-            .as_severity(severity)
-            .rule("the cut-off should act first, so that everything goes off in order and comes back")
-            .at(place)
-            .remedy(format!("set it under {cut}, or set the cut-off above {at}"))
-        };
-        let mut found = Vec::new();
-        if let Some(own) = self.chemistry.low.own_protection.filter(|v| *v >= cut) {
-            found.push(before("the battery's own protection".into(), own, Severity::Caution, place("cut_v")));
-        }
-        for (i, load) in self.site.loads.iter().enumerate().filter(|(_, l)| !l.before_cut_off) {
-            if let Some(own) = load.own_cut.filter(|v| *v > cut) {
-                found.push(before(load.name.clone(), own, Severity::Note, Place::load(i, "own_cut_v")));
-            }
-            if let Some(lowest) = load.lowest.filter(|v| *v > cut) {
-                let what = format!("{}, which stops working,", load.name);
-                found.push(before(what, lowest, Severity::Caution, Place::load(i, "lowest_v")));
-            }
-        }
-        let inverter = &self.site.inverter;
-        if inverter.rating.get() > 0.0 && inverter.own_cut > cut {
-            let place = Place::of(Section::Inverter, "own_cut_v");
-            found.push(before("the inverter".into(), inverter.own_cut, Severity::Note, place));
-        }
-        found
     }
 
     fn flat(&self) -> Option<Finding> {
