@@ -12,6 +12,7 @@ mod edit;
 mod field;
 mod fields;
 mod file;
+mod find_out;
 mod former;
 mod hold_down;
 mod load;

@@ -27,6 +27,7 @@ mod endurance;
 mod events;
 mod findings;
 mod form;
+mod guide;
 mod history;
 mod keeper;
 mod keymap;

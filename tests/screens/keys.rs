@@ -84,3 +84,26 @@ fn the_mouse_does_what_keys_do() {
     d.keys("Esc");
     click(&mut d, MouseEventKind::ScrollDown, "starter battery");
 }
+
+/// `?` says of the field in hand what it is, what it takes and where a person finds it; every figure has its line.
+#[test]
+fn help_says_where_a_value_is_found() {
+    let mut d = Driver::new(100, 40);
+    d.keys("L Right*3 ?").sees("In hand: Power").sees("To find it: on its nameplate");
+    d.keys("Esc S ?").sees("In hand: Alternator").sees("To find it: on the alternator's label");
+    d.resize(120, 220).sees("A plan in six steps").sees("prospective current").sees("sulphation");
+    let leave_out = "leave it out where you do not know it";
+    for section in loomwright::plan::Section::ALL {
+        for field in loomwright::plan::fields_of(*section) {
+            let number = matches!(field.kind, loomwright::plan::Kind::Number { .. });
+            assert_eq!(field.find_out().is_some(), number, "{} {}", section.key(), field.key);
+            assert_ne!(
+                field.find_out(),
+                Some(leave_out),
+                "{} {}: nobody is told where to find it",
+                section.key(),
+                field.key
+            );
+        }
+    }
+}

@@ -1,7 +1,9 @@
-//! The keys of where you are, grouped, and the mouse.
+//! Help: the field in hand, the keys of where you are, the mouse, a plan in six steps, the words of the trade.
 
 use super::lists;
+use crate::plan::field_at;
 use crate::screens::app::App;
+use crate::screens::guide;
 use crate::screens::keymap::{self, BINDINGS, Binding, Mode, When};
 use crate::screens::screen::Screen;
 use crate::screens::theme::Role;
@@ -18,6 +20,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, scrol
 /// The text of it.
 pub fn lines(app: &App) -> Vec<(String, Role)> {
     let mut out = vec![(app.screen.question().to_string(), Role::Text), (String::new(), Role::Text)];
+    out.extend(field(app));
     let (findings, diagram) = (app.screen == Screen::Findings, app.screen == Screen::Diagram);
     // What the cell under the help allows is not known while the help lies over it: say all.
     let browse = keymap::Where {
@@ -63,5 +66,21 @@ pub fn lines(app: &App) -> Vec<(String, Role)> {
     out.push((String::new(), Role::Text));
     out.push(("Values are taken as people write them".into(), Role::Heading));
     out.push(("  25mm², 4 AWG, 6.2m, 20 ft, 45W, 3.5A, 1h30, 90 min, 40%, -5, 23 °F".into(), Role::Text));
+    out.push((String::new(), Role::Text));
+    out.extend(guide::lines());
+    out
+}
+
+/// The field in hand: what it is, what it takes, where its value is found.
+fn field(app: &App) -> Vec<(String, Role)> {
+    let Some(field) = app.cell().and_then(|c| c.place).and_then(field_at) else { return Vec::new() };
+    let accepts = field.accepted(&app.catalogue);
+    let mut out = vec![
+        (format!("In hand: {}", field.label), Role::Heading),
+        (format!("  {}", field.help), Role::Text),
+        (format!("  Takes {accepts}."), Role::Text),
+    ];
+    out.extend(field.find_out().map(|words| (format!("  To find it: {words}."), Role::Text)));
+    out.push((String::new(), Role::Text));
     out
 }
