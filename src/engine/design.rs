@@ -191,6 +191,7 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
         tried.map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
+    findings.extend(judge::starter::check(site, &charger, &promise));
     let carrier = carrier(site, battery.bank.as_ref(), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
     let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);

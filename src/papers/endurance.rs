@@ -50,6 +50,13 @@ fn facts(e: &Endurance) -> Vec<(&'static str, String)> {
     if e.refused_hours.get() > 0.0 {
         facts.push(("Charge refused", format!("{}: too cold or too hot to charge", e.refused_hours)));
     }
+    facts.push((
+        "Starter battery",
+        match e.start_lost {
+            Some(at) => format!("{} at its lowest; may not start the engine after {at}", e.starter_lowest),
+            None => format!("{} at its lowest", e.starter_lowest),
+        },
+    ));
     let (more, less) = if e.weekly_balance.get() < 0.0 { ("out", "in") } else { ("in", "out") };
     facts.push(("Last week", format!("{} more {more} than {less}", e.weekly_balance.abs())));
     let way = if e.drift.get() < 0.0 { "down" } else { "up" };

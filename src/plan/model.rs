@@ -133,6 +133,8 @@ table! {
         lowest_voltage: Option<Volts> => "lowest_v", "Lowest while driving", num(Unit::Volt, 10.0, 15.0), Chosen;
         /// What the vehicle itself uses while driving, lamps and fans on.
         own_draw: Amps = Amps::new(30.0) => "own_draw_a", "Vehicle's own draw", num(Unit::Amp, 0.0, 500.0), Default;
+        /// What the vehicle takes from its starter battery while parked: clocks, alarms, locks.
+        parked_draw: Amps = Amps::new(0.03) => "parked_draw_a", "Draw while parked", num(Unit::Amp, 0.0, 10.0), Default;
         /// Hot output at idle as a share of the rating.
         idle_share: Option<Share> => "idle_share", "Output hot at idle", SHARE, Chosen;
         /// Hot output at road speed as a share of the rating.

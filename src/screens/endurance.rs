@@ -130,6 +130,10 @@ fn charge(scene: Scene<'_>) -> Pane<'_> {
     let mut plot = plot(&scene, ("State of charge, %".into(), 0.0, 100.0), |p| p.charge.get() * 100.0);
     let reserve = scene.design().cut_off.reserve;
     plot.levels = vec![(format!("reserve {}", scene.show(reserve)), reserve.get() * 100.0)];
+    if let Some(e) = result(&scene) {
+        let starter = e.points.iter().map(|p| (p.at.get() / 24.0, p.starter.get() * 100.0));
+        plot.curves.push(("starter battery".into(), starter.collect()));
+    }
     Pane { title: "Charge, %".into(), body: Body::Plot(plot) }
 }
 
@@ -159,17 +163,27 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
     facts.remark("Cut off", Cell::words(cuts).role(role), first, Role::Muted);
     facts.list(e, at, &[Endurance::CUT_HOURS, Endurance::DEAD]);
     facts.told(e, at, Endurance::REFUSED, "too cold or too hot", Role::Muted);
+    facts.told(e, at, Endurance::STARTER_LOWEST, lost(&scene, e), Role::Stop);
     facts.heading("Balance");
     facts.list(e, at, &[Endurance::WEEKLY]);
     facts.told(e, at, Endurance::DRIFT, "below 0 it runs down", Role::Muted);
     // The books of the battery balance; what is offered and not taken is in none of them.
     facts.list(&e.ledger, at, &[Ledger::CHARGED, Ledger::DRAWN, Ledger::LOST, Ledger::MISSING]);
     facts.heading("Offered and used");
-    facts.list(&e.ledger, at, &[Ledger::FROM_DRIVING, Ledger::FROM_SUN, Ledger::FROM_MAINS, Ledger::USED]);
+    facts.list(
+        &e.ledger,
+        at,
+        &[Ledger::FROM_DRIVING, Ledger::FROM_STARTER, Ledger::FROM_SUN, Ledger::FROM_MAINS, Ledger::USED],
+    );
     facts.heading("Wear a year");
     facts.list(e, at, &[Endurance::CYCLES, Endurance::WEAR_CYCLES, Endurance::WEAR_CALENDAR]);
     found(&scene, scene.days, &mut facts);
     facts.pane("Outcome")
+}
+
+/// When the engine may first not start.
+fn lost(scene: &Scene<'_>, e: &Endurance) -> String {
+    e.start_lost.map_or_else(String::new, |at| format!("may not start after {}", scene.show(at)))
 }
 
 fn found(scene: &Scene<'_>, days: Option<&Simulated>, facts: &mut Facts<'_>) {

@@ -80,6 +80,7 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
             ChargerDesign::LOWEST_INPUT,
             ChargerDesign::SPARE_IDLE,
             ChargerDesign::SPARE_ROAD,
+            ChargerDesign::STARTS_FOR,
         ],
     );
     facts.heading("Other sources a day");

@@ -66,6 +66,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::SizesMany,
             Kind::InverterSmall,
             Kind::AlternatorShort,
+            Kind::StartLost,
             Kind::VoltageLow,
             Kind::MainSwitchSmall,
             Kind::BoardWays,

@@ -15,6 +15,7 @@ mod returns;
 mod runs;
 mod severity;
 mod sources;
+mod starter;
 mod tagged;
 mod usual_fuses;
 mod which_fuse;

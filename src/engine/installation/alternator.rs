@@ -20,6 +20,12 @@ pub fn spare_road(site: &Installation) -> Reckoned<Amps, 3> {
     spare(site, road_share(site))
 }
 
+/// Mean over a drive, part of which it idles; may be negative.
+pub fn spare_over_drive(site: &Installation) -> Amps {
+    let idling = site.vehicle.idling.get();
+    spare_road(site).value * (1.0 - idling) + spare_idle(site).value * idling
+}
+
 fn spare(site: &Installation, hot: Share) -> Reckoned<Amps, 3> {
     reckon!(Amps: A * s - D,
         A: "rated current" = site.vehicle.alternator_rating,

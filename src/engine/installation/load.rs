@@ -45,6 +45,8 @@ pub struct Load {
     pub lowest: Option<Volts>,
     /// It switches itself off below this.
     pub own_cut: Option<Volts>,
+    /// It hangs on the starter battery, before the charger.
+    pub on_starter: bool,
     /// Stays connected when the cut-off has opened.
     pub before_cut_off: bool,
     /// Loads of the same group never run together.
@@ -128,6 +130,13 @@ impl Load {
         reckon!(Hours: m / 60.0, m: "minutes of its times" = minutes)
     }
 
+    /// Mean current in the minutes in which it is used, at 12 V and at an air temperature.
+    pub fn mean_current(&self, air: Celsius) -> Amps {
+        let most = self.hours_allowed().value.get();
+        let switched = if most > 0.0 { (self.hours.get() / most).min(1.0) } else { 0.0 };
+        self.running() * (switched * self.thermostat.share(air).value.get())
+    }
+
     /// Whether it runs only with the engine.
     pub fn only_driving(&self) -> bool {
         self.when == When::Driving
@@ -172,6 +181,7 @@ fn definite(load: &plan::Load, plan: &Plan, driving: Minutes, stretch: usize, gr
         drop: load.drop.clone(),
         lowest: load.lowest,
         own_cut: load.own_cut,
+        on_starter: false,
         before_cut_off: load.before_cut_off,
         group,
         socket: load.socket,

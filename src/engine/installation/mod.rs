@@ -70,14 +70,20 @@ impl Installation {
         let plugged = Times::new(&plan.mains.windows, plan.mains.weekdays);
         let days_without_charge =
             plan.service_battery.days_without_charge.unwrap_or_else(|| gap(plan, drives, plugged));
+        let circuits = circuits::grow::topology(plan);
+        let mut loads = load::loads(plan, driving, days_without_charge);
+        for load in &mut loads {
+            let fed = circuits.to_feed_point.contains_key(&load.at) && !circuits.has_point(&load.at);
+            load.on_starter = fed && !load.inverter;
+        }
         Installation {
             title: plan.job.title.clone(),
             catalogue: at_hand(catalogue, &plan.outfit.rules.styles_at_hand),
             outfit: plan.outfit.clone(),
-            loads: load::loads(plan, driving, days_without_charge),
+            loads,
             runs: plan.runs.clone(),
             beyond,
-            circuits: circuits::grow::topology(plan),
+            circuits,
             driving,
             drives,
             plugged,

@@ -382,6 +382,8 @@ kinds! {
     StandingDraw = "standing-draw", Caution;
     /// The starter battery may not start the engine.
     StarterLow = "starter-low", Stop;
+    /// In the plan's own days the starter battery falls below what starting needs.
+    StartLost = "start-lost", Stop;
     // Days of use.
     /// Loads are cut off within the days simulated.
     EnduranceCut = "endurance-cut", Caution;

@@ -17,5 +17,6 @@ pub mod load;
 pub mod main_switch;
 pub mod plug;
 pub mod promise;
+pub mod starter;
 pub mod tail;
 pub mod test_sheet;

@@ -12,9 +12,10 @@ use crate::engine::installation::climate::{Climate, cold_air, summer_air};
 use crate::engine::installation::load::hardest_start;
 use crate::engine::parts::battery::Bank;
 use crate::engine::simulate::days::lows::Lows;
+use crate::engine::simulate::days::of_day::Season;
 use crate::engine::simulate::days::result::Endurance;
 use crate::engine::simulate::days::run::{Pace, run};
-use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Season, Vary};
+use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
@@ -71,6 +72,8 @@ pub struct Trial {
     pub dead: Hours,
     /// Charge left and current when the cut-off opened, where that is what failed first.
     pub opened_with: Option<(Share, Amps)>,
+    /// When the starter battery first had less than starting needs.
+    pub start_lost: Option<Hours>,
     /// Lowest state of charge.
     pub lowest: Share,
     /// Hours after the beginning.
@@ -119,18 +122,24 @@ impl Promise {
 
     /// The trial without charge that fails first.
     pub fn broken(&self) -> Option<&Trial> {
-        first_to_fail(&self.without_charge)
+        first(&self.without_charge, |t| t.failed_at)
+    }
+
+    /// The trial in which the engine first does not start, of the usual weeks before those without charge.
+    pub fn start_lost(&self) -> Option<&Trial> {
+        [&self.usual, &self.without_charge].into_iter().find_map(|trials| first(trials, |t| t.start_lost))
     }
 
     /// The usual week that fails first.
     pub fn unusual(&self) -> Option<&Trial> {
-        first_to_fail(&self.usual)
+        first(&self.usual, |t| t.failed_at)
     }
 }
 
-fn first_to_fail(trials: &[Trial]) -> Option<&Trial> {
-    let failed = trials.iter().filter_map(|t| Some((t, t.failed_at?)));
-    failed.min_by(|a, b| a.1.get().total_cmp(&b.1.get())).map(|(trial, _)| trial)
+/// The trial in which something comes first.
+fn first(trials: &[Trial], when: impl Fn(&Trial) -> Option<Hours>) -> Option<&Trial> {
+    let when = trials.iter().filter_map(|t| Some((t, when(t)?)));
+    when.min_by(|a, b| a.1.get().total_cmp(&b.1.get())).map(|(trial, _)| trial)
 }
 
 /// A cut-off that never opens.
@@ -250,6 +259,7 @@ fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Sp
         worst,
         dead: out.dead_hours,
         opened_with: out.first_cut_with.filter(|_| failed_at == out.first_cut),
+        start_lost: out.start_lost,
         lowest: out.lowest,
         lowest_at: out.lowest_at,
         sensed: out.lows.moment(Ohms::new(cut.between), Seconds::new(cut.delay)),

@@ -22,6 +22,9 @@ pub fn section(job: &Job, paper: &mut Document) {
     } else {
         facts.push(("Charger", "none".into()));
     }
+    if let Some(days) = charger.starts_for {
+        facts.push(("Parked", format!("the engine starts for {days}, then the starter battery may have too little")));
+    }
     if charger.solar_a_day.get() > 0.0 {
         facts.push((
             "Sun",

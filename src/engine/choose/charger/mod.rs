@@ -16,12 +16,14 @@ use crate::engine::installation::sources::{mains_a_day, solar_current, sun_hours
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::parts::battery::Bank;
+use crate::engine::parts::charger::BoundBy;
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::balance::balance;
 use crate::engine::simulate::charger::bounds::{Bounds, bounds};
 use crate::engine::simulate::charger::feed::input_current;
+use crate::engine::simulate::charger::parked::starts_for;
 use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
 use crate::engine::simulate::charger::rush::design_currents;
 use crate::plan::ChargerKind;
@@ -41,6 +43,7 @@ pub fn current_for(site: &Installation, chemistry: &Chemistry, capacity: AmpHour
 pub fn charge_current(site: &Installation, day: &Budget, battery: &BatteryDesign, notes: &mut Notes) -> ChargerDesign {
     let mut out = ChargerDesign { lowest_input: lowest_input(site), sun_hours: sun_hours(site), ..Default::default() };
     alternator(site, &mut out, notes);
+    out.starts_for = starts_for(site, day, notes);
     let (Some(chemistry), Some(bank)) = (site.chemistry(), battery.bank.as_ref()) else {
         return out;
     };
@@ -50,6 +53,7 @@ pub fn charge_current(site: &Installation, day: &Budget, battery: &BatteryDesign
     sun(site, chemistry, day, &bounds, &mut out, notes);
     out.mains_a_day = mains_a_day(site, chemistry, bank.capacity, notes);
     current(site, chemistry, bank, &bounds, &mut out, notes);
+    out.fed = bounds.of(BoundBy::OverTheDrive).map_or(out.steady, |most| out.steady.min(most));
     if out.current.is_some() {
         recovery(site, chemistry, bank, &bounds, &mut out, notes);
         input(site, &mut out, notes);
@@ -187,7 +191,7 @@ fn recovery(
     notes: &mut Notes,
 ) {
     let from = Share::FULL - planned_depth(site, chemistry);
-    let net = out.steady - bounds.load;
+    let net = out.fed - bounds.load;
     let falling = |working: Working| {
         working
             .with("C", "capacity of the bank", bank.capacity)

@@ -21,6 +21,7 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
     LOWEST_INPUT: Volts = "lowest_input_v", "It works down to", "lowest voltage it works with at its own input", |c, _| c.lowest_input;
     SPARE_IDLE: Amps = "spare_idle_a", "Alternator spare, idle", "hot alternator at idle, less the vehicle's own draw", |c, _| c.spare_idle, [Subject::Alternator, "spare at idle"];
     SPARE_ROAD: Amps = "spare_road_a", "Alternator spare, road", "the same on the road", |c, _| c.spare_road, [Subject::Alternator, "spare on the road"];
+    STARTS_FOR: Option<Days> = "starts_for_d", "Engine starts for", "parked, until the starter battery may not start the engine; null for ever", |c, _| c.starts_for, [Subject::StarterBattery, "starts for"];
     SUN_HOURS: SunHours = "sun_hours", "Sun hours", "full sun on the array on a usual day", |c, _| c.sun_hours, [Subject::Solar, "sun hours"];
     SOLAR_A_DAY: AmpHours = "solar_a_day_ah", "Sun", "from the sun on a usual day", |c, _| c.solar_a_day, [Subject::Solar, "a day"];
     SOLAR_SHARE: Share = "solar_share", "Sun's share", "what of it is stored, as a share of the charge used a day", |c, _| c.solar_share, [Subject::Solar, "share of the need"];

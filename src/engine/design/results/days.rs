@@ -26,6 +26,8 @@ facts! { Endurance, "days-of-use", "what happens over days of use", |_, _| Subje
     CYCLES: CycleCount = "cycles_a_year", "Full cycles", "full cycles", |e, _| CycleCount::new(e.cycles_a_year), "cycles a year";
     WEAR_CYCLES: Share = "wear_cycles", "Life used by cycles", "share of its life used by a year of them", |e, _| e.wear_cycles, "wear by cycles";
     WEAR_CALENDAR: Share = "wear_calendar", "Life used by calendar", "share of its life used by a year of age", |e, _| e.wear_calendar, "wear by calendar";
+    STARTER_LOWEST: Share = "starter_lowest", "Starter at lowest", "lowest state of charge of the starter battery", |e, _| e.starter_lowest;
+    START_LOST: Option<Hours> = "start_lost_h", "Start lost after", "when the starter battery first had less than starting needs; null when never", |e, _| e.start_lost;
     LEDGER: One<Ledger> = "ledger", "Ledger", "where the charge came from and went", |e, at| one(&e.ledger, at);
     BY_DAY: Many<EnduranceDay> = "by_day", "Each day", "each day", |e, at| many(&e.by_day, at);
     LOADS: Many<LoadHours> = "loads", "Each load", "each load, in the plan's order", |e, at| many(&e.loads, at);
@@ -41,6 +43,7 @@ facts! { Ledger, "ledger", "where the charge came from and went", |_, _| Subject
     LEAKED: AmpHours = "leaked_ah", "Leaked", "self-discharge", |l, _| l.leaked;
     MISSING: AmpHours = "missing_ah", "Unaccounted", "what these leave over: nothing but rounding", |l, _| l.charge_balance().value, "charge missing";
     FROM_DRIVING: AmpHours = "from_driving_ah", "Offered by driving", "offered while driving", |l, _| l.from_driving;
+    FROM_STARTER: AmpHours = "from_starter_ah", "Out of the starter", "taken out of the starter battery by the charger, beyond what the alternator gave", |l, _| l.from_starter;
     FROM_SUN: AmpHours = "from_sun_ah", "Offered by the sun", "offered by the sun", |l, _| l.from_sun;
     FROM_MAINS: AmpHours = "from_mains_ah", "Offered by the mains", "offered by the mains", |l, _| l.from_mains;
     USED: AmpHours = "used_ah", "Used by the loads", "taken by loads and standing draws", |l, _| l.used;
@@ -66,6 +69,7 @@ facts! { EndurancePoint, "charge-point", "one point of the curve", |_, _| Subjec
     CHARGE: Share = "charge", "Charge", "state of charge", |p, _| p.charge;
     VOLTAGE: Volts = "voltage_v", "Voltage", "at the posts", |p, _| p.volts;
     CURRENT: Amps = "current_a", "Current", "out of the battery; negative while charging", |p, _| p.current;
+    STARTER: Share = "starter", "Starter", "state of charge of the starter battery", |p, _| p.starter;
     AIR: Celsius = "air_c", "Air", "air", |p, _| p.air;
     CUT: bool = "cut", "Cut", "whether the cut-off is open", |p, _| p.cut;
 }

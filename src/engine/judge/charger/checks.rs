@@ -120,7 +120,7 @@ fn slow(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign) -> Opti
     let missing = b.put_back - out.a_day - sun;
     let text = format!(
         "a day's driving of {} at {} puts back {}, the sun {sun}; {} are needed, {missing} are missing",
-        b.hours, out.steady, out.a_day, b.put_back
+        b.hours, out.fed, out.a_day, b.put_back
     );
     let mut finding = Finding::new(Kind::ChargerSlow, Subject::Charger, text)
         .rule("over a week as much must come in as goes out")
@@ -189,6 +189,8 @@ fn alternator(site: &Installation, out: &ChargerDesign, current: Amps) -> Option
     let finding = Finding::new(Kind::AlternatorShort, Subject::Alternator, text)
         .rule("hot output less the vehicle's own draw; the rest comes from the starter battery until it stops")
         .at(Place::of(Section::Vehicle, "alternator_a"));
+    // Beyond what it gives on the road the starter battery is drained all the way.
+    let finding = if bound.by == BoundBy::OnTheRoad { finding.as_severity(Severity::Stop) } else { finding };
     let floor = (bound.amps.get() * 2.0).floor() / 2.0;
     Some(if at_idle {
         let share = site.vehicle.idling;

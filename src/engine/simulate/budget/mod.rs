@@ -111,8 +111,14 @@ impl Budget {
         self.standing + self.inverter_idle
     }
 
-    fn sum(&self, part: impl Fn(&LoadBudget) -> AmpHours) -> AmpHours {
-        self.loads.iter().map(part).sum()
+    /// Over the loads of the service battery.
+    fn sum(&self, site: &Installation, part: impl Fn(&LoadBudget) -> AmpHours) -> AmpHours {
+        self.of_service(site).map(|(_, load)| part(load)).sum()
+    }
+
+    /// The loads that the service battery feeds.
+    fn of_service<'a>(&'a self, site: &'a Installation) -> impl Iterator<Item = (&'a Load, &'a LoadBudget)> {
+        site.loads.iter().zip(&self.loads).filter(|(load, _)| !load.on_starter)
     }
 }
 
@@ -133,9 +139,14 @@ fn charges(site: &Installation, out: &mut Budget, notes: &mut Notes) {
             .from("V", BUDGET, "mean voltage")
             .source("charge = power x time / voltage")
     });
-    out.charge = out.sum(|l| l.charge) + out.steady();
+    out.charge = out.sum(site, |l| l.charge) + out.steady();
     notes.add(BUDGET, "charge a day", || {
-        let mut terms = over_loads(site, 0..site.loads.len(), |i| out.loads[i].charge.into(), "charge a day");
+        let mut terms = over_loads(
+            site,
+            (0..site.loads.len()).filter(|i| !site.loads[*i].on_starter),
+            |i| out.loads[i].charge.into(),
+            "charge a day",
+        );
         terms.push(("standing draws".into(), out.standing.into(), Some((BUDGET, "standing"))));
         terms.push(("inverter's idle draw".into(), out.inverter_idle.into(), Some((BUDGET, "inverter idle"))));
         sum("charge a day", out.charge, terms).source("sum over all loads")
@@ -161,10 +172,10 @@ fn parts(site: &Installation, out: &mut Budget, notes: &mut Notes) {
             s: "share of the day" = Share::new(share));
         notes.reckon(&BUDGET, name, part, |r| r.working(name).source(SOURCE))
     };
-    out.by_night = part("charge by night", out.sum(|l| l.by_night), 0.5);
-    out.by_day = part("charge by day", out.sum(|l| l.by_day), 0.5);
-    out.driving = part("charge while driving", out.sum(|l| l.driving), driving);
-    out.parked = part("charge while parked", out.sum(|l| l.parked), 1.0 - driving);
+    out.by_night = part("charge by night", out.sum(site, |l| l.by_night), 0.5);
+    out.by_day = part("charge by day", out.sum(site, |l| l.by_day), 0.5);
+    out.driving = part("charge while driving", out.sum(site, |l| l.driving), driving);
+    out.parked = part("charge while parked", out.sum(site, |l| l.parked), 1.0 - driving);
     let hours = driving * 24.0;
     out.driving_current = if hours > 0.0 { out.driving / Hours::new(hours) } else { Amps::ZERO };
 }
@@ -173,7 +184,7 @@ fn parts(site: &Installation, out: &mut Budget, notes: &mut Notes) {
 fn other_days(site: &Installation, out: &mut Budget, notes: &mut Notes) {
     let south = site.surroundings.latitude.get() < 0.0;
     let not_then = |load: &Load, cold: bool| load.only_driving() || !load.calendar.in_half(cold, south);
-    let only = site.loads.iter().zip(&out.loads).filter(|(load, _)| not_then(load, true)).map(|(_, l)| l.charge);
+    let only = out.of_service(site).filter(|(load, _)| not_then(load, true)).map(|(_, l)| l.charge);
     let standing = reckon!(AmpHours: Q - D,
         Q: "charge a day" = out.charge,
         D: "loads that run only while driving, or only in the warm months" = only.sum::<AmpHours>());
@@ -183,7 +194,7 @@ fn other_days(site: &Installation, out: &mut Budget, notes: &mut Notes) {
             .source("what runs only with the engine does not draw on days without it")
     });
     let mut day = |name: &'static str, what: &'static str, air: Celsius| {
-        let parked = site.loads.iter().zip(&out.loads).filter(|(load, _)| !not_then(load, false));
+        let parked = out.of_service(site).filter(|(load, _)| !not_then(load, false));
         let charge = parked
             .map(|(load, l)| l.at_battery * load.hours * load.thermostat.share(air).value.get() * load.often.get());
         let charge = charge.sum::<AmpHours>() + out.steady();
@@ -206,7 +217,7 @@ fn currents(site: &Installation, out: &mut Budget, notes: &mut Notes) {
     let peak = peak(site, notes);
     (out.peak, out.surge, out.surge_load) = (peak.steady, peak.surge, peak.surge_load);
     let mean_in = |time: Minutes| {
-        let within = site.loads.iter().zip(&out.loads).map(|(load, l)| l.charge * load.allowed.share_in(&time));
+        let within = out.of_service(site).map(|(load, l)| l.charge * load.allowed.share_in(&time));
         let hours = Hours::new(f64::from(time.count()) / 60.0);
         if hours.get() > 0.0 { within.sum::<AmpHours>() / hours } else { Amps::ZERO }
     };
@@ -216,7 +227,7 @@ fn currents(site: &Installation, out: &mut Budget, notes: &mut Notes) {
         Working::new("usual current when the cut-off may act", "", out.usual)
             .source("charge while parked by night (18:00 to 06:00) or by day over that time, the larger; standing draws included")
     });
-    let draws = out.loads.iter().filter(|l| l.at_battery > Amps::ZERO && l.charge > AmpHours::ZERO);
+    let draws = out.of_service(site).map(|(_, l)| l).filter(|l| l.at_battery > Amps::ZERO && l.charge > AmpHours::ZERO);
     let light = reckon!(Amps: S + I,
         S: "standing draws" = standing_current(site).value,
         I: "smallest load while it draws" = draws.map(|l| l.at_battery).reduce(Amps::min).unwrap_or(Amps::ZERO));
@@ -226,7 +237,7 @@ fn currents(site: &Installation, out: &mut Budget, notes: &mut Notes) {
     let mean = out.charge / day;
     let rate = reckon!(Amps: m + r,
         m: "mean current of the day" = mean,
-        r: "spread of the loads: sum of p (1 - p) I² over the mean" = spread(out, mean));
+        r: "spread of the loads: sum of p (1 - p) I² over the mean" = spread(site, out, mean));
     out.at_rate = notes.reckon(&BUDGET, "rate current", rate, |r| {
         r.working("current at which the average ampere-hour is drawn")
             .source("mean of I² over mean of I for loads that go on and off independently")
@@ -236,11 +247,11 @@ fn currents(site: &Installation, out: &mut Budget, notes: &mut Notes) {
 
 /// By how much the current at which the average ampere-hour is drawn stands over the mean, when loads go on and off
 /// independently: mean of I² over mean of I = mean + Σ p (1 - p) I² / Σ p I, with p each load's share of the day.
-fn spread(out: &Budget, mean: Amps) -> Amps {
+fn spread(site: &Installation, out: &Budget, mean: Amps) -> Amps {
     if mean <= Amps::ZERO {
         return Amps::ZERO;
     }
-    let squares = out.loads.iter().map(|l| {
+    let squares = out.of_service(site).map(|(_, l)| {
         let on = (l.hours.get() * l.share.get() / 24.0).clamp(0.0, 1.0);
         on * (1.0 - on) * l.at_battery.get() * l.at_battery.get()
     });

@@ -23,7 +23,8 @@ pub(crate) struct Peak {
 
 pub(crate) fn peak(site: &Installation, notes: &mut Notes) -> Peak {
     let idle = if site.inverter.rating > Watts::ZERO { site.inverter.idle_draw / NOMINAL } else { Amps::ZERO };
-    let counted = together(&site.loads, |l| l.running().get());
+    let service = |i: &usize| !site.loads[*i].on_starter;
+    let counted: Vec<usize> = together(&site.loads, |l| l.running().get()).into_iter().filter(service).collect();
     let steady = counted.iter().map(|&i| site.loads[i].running()).sum::<Amps>() + idle;
     notes.add(Subject::Budget, "peak current", || {
         let mut terms =
@@ -32,13 +33,13 @@ pub(crate) fn peak(site: &Installation, notes: &mut Notes) -> Peak {
         let working = sum("current of all that can be on together, at 12 V", steady, terms)
             .source("sum of running currents; of loads that exclude each other only the largest")
             .note("times of day do not count here: everything may be turned on at once");
-        match site.loads.len() - counted.len() {
+        match (0..site.loads.len()).filter(service).count() - counted.len() {
             0 => working,
             out => working.note(format!("left out because others exclude them: {out}")),
         }
     });
     let mut worst = (steady, Amps::ZERO, None);
-    for (i, load) in site.loads.iter().enumerate() {
+    for (i, load) in site.loads.iter().enumerate().filter(|(i, _)| service(i)) {
         // A load that excludes others starts in their place.
         let same = counted.iter().map(|&c| &site.loads[c]).find(|c| c.group.is_some() && c.group == load.group);
         let rest = steady - same.unwrap_or(load).running() + load.running();

@@ -20,7 +20,12 @@ use crate::reckon;
 /// By how much the loads with days of their own draw less, on average, than over the days without charge.
 fn seldom(site: &Installation, day: &Budget) -> AmpHours {
     let less = |load: &Load| if load.often.get() > 0.0 { 1.0 - load.on_average.get() / load.often.get() } else { 0.0 };
-    site.loads.iter().zip(&day.loads).filter(|(load, _)| !load.only_driving()).map(|(l, b)| b.charge * less(l)).sum()
+    site.loads
+        .iter()
+        .zip(&day.loads)
+        .filter(|(load, _)| !load.only_driving() && !load.on_starter)
+        .map(|(l, b)| b.charge * less(l))
+        .sum()
 }
 
 pub(crate) fn balance(
@@ -32,7 +37,7 @@ pub(crate) fn balance(
 ) -> Balance {
     let drives = Figure::number(if bounds.hours.get() > 0.0 { site.vehicle.driving_days.a_week() } else { 0.0 });
     let plugged = Figure::number(if sources::has_mains(site) { site.mains.weekdays.a_week() } else { 0.0 });
-    let given = out.steady * bounds.hours;
+    let given = out.fed * bounds.hours;
     let direct = if site.charger.kind == ChargerKind::None { AmpHours::ZERO } else { day.driving.min(given) };
     let used = reckon!(AmpHours: max((n * Q + (7.0 - n) * S) / 7.0 - L, 0.0),
         n: "driving days a week" = drives,

@@ -2,7 +2,7 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
-use crate::engine::installation::alternator::{lowest_driving_voltage, spare_idle, spare_road};
+use crate::engine::installation::alternator::{lowest_driving_voltage, spare_idle, spare_over_drive, spare_road};
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::charger::charge_voltage_at;
 use crate::engine::installation::sources;
@@ -199,8 +199,7 @@ fn uppers(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, notes:
         r.working("most that the battery takes").source(chemistry.charge.from.max_c.words())
     });
     let (road, idle) = (spare_road(site).value, spare_idle(site).value);
-    let idling = site.vehicle.idling;
-    let over_drive = road * (1.0 - idling.get()) + idle * idling.get();
+    let (idling, over_drive) = (site.vehicle.idling, spare_over_drive(site));
     let mut feeds = |by: BoundBy, spare: Amps| {
         let bound = Bound { by, amps: Amps::ZERO };
         let words = |working: Working| {

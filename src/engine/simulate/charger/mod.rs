@@ -3,6 +3,7 @@
 pub mod balance;
 pub mod bounds;
 pub mod feed;
+pub mod parked;
 pub mod relay;
 pub mod result;
 pub mod rush;

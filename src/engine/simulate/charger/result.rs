@@ -15,6 +15,8 @@ pub struct ChargerDesign {
     pub rush: Amps,
     /// What it gives for hours: that current; through a relay no more than battery and hot alternator bear. Zero without a charger.
     pub steady: Amps,
+    /// What of it the hot alternator feeds over a drive; the rest comes out of the starter battery, which wants it back.
+    pub fed: Amps,
     /// Charge voltage at its output, at 25 °C.
     pub output: Volts,
     /// Highest charge voltage: compensated for the coldest air.
@@ -39,6 +41,8 @@ pub struct ChargerDesign {
     pub spare_idle: Amps,
     /// Hot alternator on the road, less the vehicle's own draw.
     pub spare_road: Amps,
+    /// How long the starter battery may stand, parked, until it has less than starting needs; `None` for ever.
+    pub starts_for: Option<Days>,
     /// Peak-sun hours of a usual day.
     pub sun_hours: SunHours,
     /// Charge from the sun on a usual day.

@@ -9,13 +9,16 @@
 //! change their ways when the lamps go dim; see `chance` for that.
 
 pub mod demand;
+pub mod feed;
 pub mod leap;
 pub mod lows;
+pub mod of_day;
 pub mod record;
 pub mod result;
 pub mod run;
 pub mod scenario;
 pub mod span;
+pub mod starter;
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};

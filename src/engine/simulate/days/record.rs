@@ -6,6 +6,8 @@ use crate::engine::simulate::days::scenario::Scenario;
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
+/// A starter battery is not below what starting needs by less than this.
+const ROUNDING: f64 = 1e-6;
 /// About how many points a curve has.
 const POINTS: u32 = 2000;
 
@@ -19,6 +21,7 @@ pub(crate) struct Record {
     evening: bool,
     worn: f64,
     air: f64,
+    starter: Share,
 }
 
 impl Record {
@@ -28,6 +31,7 @@ impl Record {
             days: span.days,
             loads: vec![LoadHours::default(); loads],
             lowest: Share::FULL,
+            starter_lowest: Share::FULL,
             ..Endurance::default()
         };
         Record {
@@ -38,6 +42,7 @@ impl Record {
             evening: false,
             worn: 0.0,
             air: 0.0,
+            starter: Share::FULL,
         }
     }
 
@@ -61,6 +66,17 @@ impl Record {
     pub fn lacked(&mut self) {
         let now = self.now();
         self.out.first_lack.get_or_insert(now);
+    }
+
+    /// The starter battery stands at so much, of which `keep` is needed to start; the charger took so much out of it.
+    pub fn starter(&mut self, charge: Share, helped: f64, keep: f64) {
+        self.out.starter_lowest = self.out.starter_lowest.min(charge);
+        self.starter = charge;
+        self.out.ledger.from_starter += AmpHours::new(helped);
+        if charge.get() < keep - ROUNDING {
+            let now = self.now();
+            self.out.start_lost.get_or_insert(now);
+        }
     }
 
     /// Whole minutes until then, at least one.
@@ -94,6 +110,7 @@ impl Record {
                 charge,
                 volts: Volts::new(volts),
                 current: Amps::new(current),
+                starter: self.starter,
                 air,
                 cut,
             };

@@ -36,6 +36,10 @@ pub struct Endurance {
     pub dead_hours: Hours,
     /// Hours in which charge was offered and the temperature forbade it.
     pub refused_hours: Hours,
+    /// Lowest state of charge of the starter battery.
+    pub starter_lowest: Share,
+    /// When it first had less than starting needs.
+    pub start_lost: Option<Hours>,
     /// Where the charge went.
     pub ledger: Ledger,
     /// Change of the charge over the last whole week; the balance of a week once it has settled.
@@ -67,6 +71,8 @@ pub struct Ledger {
     pub leaked: AmpHours,
     /// Offered by the charger while driving, whether taken or not.
     pub from_driving: AmpHours,
+    /// Taken out of the starter battery by the charger, beyond what the alternator gave.
+    pub from_starter: AmpHours,
     /// Offered by the sun.
     pub from_sun: AmpHours,
     /// Offered by the mains.
@@ -107,6 +113,8 @@ pub struct EndurancePoint {
     pub volts: Volts,
     /// Out of the battery; negative while it is charged.
     pub current: Amps,
+    /// State of charge of the starter battery.
+    pub starter: Share,
     /// Air.
     pub air: Celsius,
     /// Whether the cut-off is open.

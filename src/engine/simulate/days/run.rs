@@ -8,10 +8,12 @@ use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
+use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
 use crate::engine::simulate::days::result::{Endurance, LoadHours};
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
+use crate::engine::simulate::days::starter::Starter;
 use crate::quantity::*;
 
 pub(super) const MINUTE: f64 = 60.0;
@@ -45,6 +47,9 @@ pub(super) struct State<'a> {
     /// Voltage at the posts and current out of them, last step.
     pub(super) volts: f64,
     pub(super) current: f64,
+    /// What the loads took then.
+    pub(super) used: f64,
+    pub(super) starter: Option<Starter<'a>>,
     pub(super) connected: bool,
     /// The battery gives nothing: empty, or its own protection open.
     pub(super) dead: bool,
@@ -111,11 +116,13 @@ pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace:
         let charge = state.model.charge(state.wells);
         record.midnight(scenario, charge);
         let daily = pace == Pace::Leaps && scenario.daily() && vary.weather.is_empty();
-        let repeats = daily && state.untroubled(&record) && midnight.is_some_and(|m| charge > m - REPEATS);
+        let starter = state.starter.as_ref().map_or(Share::FULL, Starter::charge);
+        let kept = |(m, s): (Share, Share)| charge > m - REPEATS && starter > s - REPEATS;
+        let repeats = daily && state.untroubled(&record) && midnight.is_some_and(kept);
         if !whole || repeats {
             break;
         }
-        midnight = Some(charge);
+        midnight = Some((charge, starter));
     }
     record.ledger().end = state.wells.whole();
     state.loads(&mut record);
@@ -135,6 +142,8 @@ impl<'a> State<'a> {
             wells,
             volts: open,
             current: 0.0,
+            used: 0.0,
+            starter: scenario.starter.as_ref().map(|side| Starter::new(side, vary.health)),
             connected: true,
             dead: false,
             low_for: 0.0,
@@ -154,9 +163,12 @@ impl<'a> State<'a> {
         let weekday = vary.weekday + day as usize;
         let fed = |minutes: Minutes| if vary.fed { minutes } else { Minutes::NONE };
         let (drives, plugged) = (fed(s.driving.on(weekday)), fed(s.mains.on(weekday)));
-        for (today, cycling) in self.today.iter_mut().zip(&s.cycling) {
-            *today = s.used(cycling, weekday, day_of_year, drives, vary);
+        let south = s.site.surroundings.latitude.get() < 0.0;
+        let of_day = OfDay { number: weekday, of_year: day_of_year, drives, season: vary.season, south };
+        for (today, c) in self.today.iter_mut().zip(&s.cycling) {
+            *today = of_day.used(&c.calendar, c.allowed, c.only_driving);
         }
+        self.starter.iter_mut().for_each(|starter| starter.begins(s.site, &of_day));
         let weather = if vary.weather.is_empty() { 1.0 } else { vary.weather[day as usize % vary.weather.len()] };
         let (sun, factor) =
             if vary.fed && s.solar > 0.0 { s.sun(of_year) } else { (SunDay::new(1.0, Degrees::ZERO), 0.0) };
@@ -173,9 +185,10 @@ impl<'a> State<'a> {
                 if sun_factor > 0.0 && minute % 10 == 0 {
                     sun_now = sun_factor * sun.clear((f64::from(minute) + 5.0) / 60.0);
                 }
-                let driving = if drives.has(minute) { s.charger * vary.driving } else { 0.0 };
+                let engine = drives.has(minute);
+                let driving = self.driving(minute, engine, at.air, vary);
                 let mains = if plugged.has(minute) { s.mains_current } else { 0.0 };
-                let mut ask = self.ask(minute, drives.has(minute), vary.draw);
+                let mut ask = self.ask(minute, engine, vary.draw);
                 for (amps, behind) in [(driving, s.behind.charger), (mains, s.behind.mains), (sun_now, s.behind.solar)]
                 {
                     *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
@@ -186,7 +199,8 @@ impl<'a> State<'a> {
                 let most = self.most(minute, &ask, sun_factor > 0.0).min(record.minutes_until(vary.until));
                 let stood = (!self.connected, self.dead);
                 let minutes = self.step(&ask, &at, most, record);
-                self.pass(minute, minutes, drives.has(minute), stood);
+                self.pass(minute, minutes, engine, stood);
+                self.starter_after(&ask, driving, minutes, record);
                 let hours = Hours::new(f64::from(minutes) / 60.0);
                 let ledger = record.ledger();
                 ledger.from_driving += Amps::new(driving) * hours;
@@ -432,7 +446,7 @@ impl<'a> State<'a> {
         if self.dead {
             record.out.dead_hours += hours;
         }
-        (self.volts, self.current) = (flow.volts, flow.out);
+        (self.volts, self.current, self.used) = (flow.volts, flow.out, flow.used);
     }
 
     /// What the cut-off senses at such a voltage at the posts.

@@ -8,7 +8,7 @@ use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::sources::{has_mains, solar_current};
-use crate::engine::installation::times::{Calendar, Times};
+use crate::engine::installation::times::Times;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::model::BatteryModel;
@@ -17,8 +17,10 @@ use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
 use crate::engine::simulate::budget::inverter_hours;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
+use crate::engine::simulate::days::of_day::Season;
 use crate::engine::simulate::days::span::Span;
-use crate::plan::{Months, Weekdays, point};
+use crate::engine::simulate::days::starter::StarterSide;
+use crate::plan::{Weekdays, point};
 use crate::quantity::*;
 
 /// A plan ready to be simulated, as often as wanted.
@@ -48,6 +50,8 @@ pub struct Scenario<'a> {
     pub(crate) behind: SourcesBehind,
     pub(crate) cut: CutSettings,
     pub(crate) protection: f64,
+    /// The starter battery and what hangs on it.
+    pub(crate) starter: Option<StarterSide<'a>>,
 }
 
 /// Loads that do not cycle and have the same times.
@@ -91,14 +95,6 @@ impl CutSettings {
             between: design.between.get(),
         }
     }
-}
-
-/// Half of the year.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Season {
-    Cold,
-    Warm,
 }
 
 /// What is varied from the plan. The default varies nothing.
@@ -179,6 +175,7 @@ impl<'a> Scenario<'a> {
             },
             cut,
             protection: chemistry.low.own_protection.map_or(0.0, Volts::get),
+            starter: StarterSide::of(site, chemistry),
         };
         for (index, load) in site.loads.iter().enumerate() {
             let before = stays_on(site, load);
@@ -200,7 +197,9 @@ impl<'a> Scenario<'a> {
     /// Whether each day is like the other.
     pub(crate) fn daily(&self) -> bool {
         let same = |days: &Weekdays| days.is_daily() || days.is_none();
-        self.days().all(|days| same(&days)) && self.cycling.iter().all(|c| c.calendar.is_daily())
+        self.days().all(|days| same(&days)) && self.cycling.iter().all(|c| c.calendar.is_daily()) && {
+            self.site.loads.iter().filter(|l| l.on_starter).all(|l| l.calendar.is_daily())
+        }
     }
 
     /// Days after which the week, or the fortnight, begins anew.
@@ -214,24 +213,8 @@ impl<'a> Scenario<'a> {
         [self.driving, self.mains].into_iter().map(|times| times.days())
     }
 
-    /// The minutes of a day in which cycling loads are used; `drives`: those with the engine running.
-    pub(crate) fn used(&self, cycling: &Cycling, day: usize, of_year: u32, drives: Minutes, vary: &Vary) -> Minutes {
-        let Calendar { times, months } = cycling.calendar;
-        let season = match vary.season {
-            None => months.contains(Months::of_day(of_year)),
-            Some(season) => {
-                cycling.calendar.in_half(season == Season::Cold, self.site.surroundings.latitude.get() < 0.0)
-            }
-        };
-        match season {
-            true if cycling.only_driving => cycling.allowed.and(times.on(day)).and(drives),
-            true => cycling.allowed.and(times.on(day)),
-            false => Minutes::NONE,
-        }
-    }
-
     fn take(&mut self, index: usize, load: &Load, inverter_cut: Option<Volts>, before: bool) {
-        if load.count == 0 || load.allowed.count() == 0 {
+        if load.count == 0 || load.allowed.count() == 0 || load.on_starter {
             return;
         }
         if !is_steady(load) || (load.inverter && inverter_cut.is_some()) {
@@ -275,7 +258,9 @@ impl<'a> Scenario<'a> {
     fn next_changes(&self) -> Vec<u16> {
         let loads = self.cycling.iter().map(|c| c.allowed).chain(self.steady_loads.iter().map(|l| l.allowed));
         let days = self.cycling.iter().map(|c| c.calendar.times).chain([self.driving, self.mains]);
-        let edges = loads.map(Minutes::edges).chain(days.map(|times| times.edges()));
+        let starter = self.site.loads.iter().filter(|l| l.on_starter);
+        let starter = starter.map(|l| l.allowed.edges().or(l.calendar.times.edges()));
+        let edges = loads.map(Minutes::edges).chain(days.map(|times| times.edges())).chain(starter);
         let edges = edges.fold(Minutes::NONE, Minutes::or);
         let mut next = vec![1440; 1440];
         let mut coming = 1440;

@@ -1,0 +1,86 @@
+//! The starter battery: what hangs on it, what the charger takes from it.
+
+use crate::case::{Case, found_with, plan_with, run};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{FindingKind as Kind, Notes, Severity, Span, design, endurance};
+
+/// A board that the starter battery feeds, with one load of so many amperes.
+fn on_starter(amps: f64, more: &str) -> String {
+    format!(
+        r#"
+        {more}
+        load = [
+            {{ name = "lamp", at = "panel", power_w = 10 }},
+            {{ name = "fridge", at = "front", current_a = {amps}, kind = "constant-current" }},
+        ]
+        run = [
+            {{ from = "starter battery", to = "charger", length_m = 2 }},
+            {{ from = "service battery", to = "charger", length_m = 0.5 }},
+            {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
+            {{ from = "cut-off", to = "panel", length_m = 1.5 }},
+            {{ from = "starter battery", to = "front", length_m = 1.5 }},
+        ]"#
+    )
+}
+
+/// 80 Ah kept at 60 % give 32 Ah: 2.5 A (60 Ah a day) empty that overnight, 0.1 A do not.
+#[test]
+fn what_hangs_on_it_must_leave_a_start() {
+    let fridge = on_starter(2.5, "");
+    let found = found_with(&fridge, Kind::StartLost);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0].severity, Severity::Stop);
+    assert!(found[0].text.contains("80 Ah") && found[0].text.contains("fridge"), "{}", found[0].text);
+    assert!(found_with(&on_starter(0.1, ""), Kind::StartLost).is_empty());
+    let catalogue = Catalogue::embedded().unwrap();
+    let design = design(&plan_with(&fridge, &catalogue), &catalogue);
+    // By hand: 32 Ah over 60 Ah of the fridge, 0.72 Ah of 30 mA and the self-discharge of a day.
+    let days = design.charger.starts_for.unwrap().get();
+    assert!((0.50..32.0 / 60.72).contains(&days), "{days}");
+    // It is no load of the service battery.
+    assert!(design.budget.charge.get() < 25.0, "{}", design.budget.charge);
+}
+
+/// The hot alternator of 90 A and what the vehicle takes are counted by hand, the shares of its output given.
+#[test]
+fn a_charger_takes_from_it_what_the_alternator_lacks() {
+    let with = |amps: u32, charger: u32, full: f64| {
+        let changes = format!(
+            r#"
+            vehicle = {{ alternator_a = {amps}, own_draw_a = 30, idle_share = 0.8, road_share = 0.8, parked_draw_a = 0.05, driving = ["08:00-09:00"] }}
+            charger = {{ current_a = {charger}, efficiency = 1.0 }}
+            load = [{{ name = "lamp", at = "panel", current_a = 2, kind = "constant-current" }}]"#
+        );
+        let catalogue = Catalogue::embedded().unwrap();
+        let design = design(&plan_with(&changes, &catalogue), &catalogue);
+        let span = Span { days: 1, from: loomwright::quantity::Share::new(full), ..Span::default() };
+        (endurance(&design, span, &mut Notes::unkept()).unwrap(), design)
+    };
+    // 42 A are to spare: a charger of 20 A leaves the starter battery full but for the night's draw.
+    let (days, design) = with(90, 20, 0.3);
+    assert!(days.ledger.from_starter.get() < 1e-9 && days.starter_lowest.get() > 0.97, "{}", days.starter_lowest);
+    assert!(design.findings.iter().all(|f| !matches!(f.kind, Kind::StartLost | Kind::AlternatorShort)));
+    // 10 A are to spare for an hour, and a charger of 30 A takes more than 30 A: over 20 Ah come out of it.
+    let (days, design) = with(50, 30, 0.3);
+    assert!((20.0..28.0).contains(&days.ledger.from_starter.get()), "{}", days.ledger.from_starter);
+    assert!((days.ledger.from_driving.get() - 30.0).abs() < 0.1, "{}", days.ledger.from_driving);
+    let short = design.findings.iter().find(|f| f.kind == Kind::AlternatorShort).unwrap();
+    assert_eq!(short.severity, Severity::Stop);
+    // A day of driving counts with what the alternator feeds: about 10 A for an hour.
+    assert!((5.0..10.0).contains(&design.charger.a_day.get()), "{}", design.charger.a_day);
+    // No alternator charges nothing.
+    let (days, design) = with(0, 20, 0.3);
+    assert!(days.ledger.from_driving.get() == 0.0 && days.ledger.from_starter.get() == 0.0);
+    assert_eq!(design.charger.a_day.get(), 0.0);
+    assert!(design.findings.iter().any(|f| f.kind == Kind::AlternatorShort && f.severity == Severity::Stop));
+}
+
+/// Alike but for what the alternator gives.
+#[test]
+fn a_start_is_lost_or_not() {
+    run(&[Case {
+        kind: Kind::StartLost,
+        raises: "vehicle = { alternator_a = 60, own_draw_a = 60 }\ncharger.current_a = 20",
+        quiet: "vehicle = { alternator_a = 150, own_draw_a = 30 }\ncharger.current_a = 20",
+    }]);
+}
