@@ -30,7 +30,7 @@ fn marks_stand_where_their_values_are() {
 fn days_have_their_names_and_a_cursor_reads_the_curve() {
     let mut d = Driver::new(120, 40);
     d.keys("D").sees("Mon     Tue").sees_not("day 1, Mon");
-    d.keys("Tab").sees("day 1, Mon 00:00  State of charge, % 9");
+    d.keys("Tab").sees("day 1, Mon 00:00  S 9");
     d.keys("Right*7").sees("day 1, Mon 14:00");
     d.keys("End").sees("day 15, Mon 00:00");
     d.keys("Home").sees("day 1, Mon 00:00");

@@ -114,6 +114,7 @@ const BATTERY: &[Kind] = &[
     Kind::CutOffChatter,
     Kind::StandingDraw,
     Kind::StarterLow,
+    Kind::StartLost,
     Kind::MinusSensor,
     Kind::HeaterDraw,
 ];
