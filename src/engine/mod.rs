@@ -16,8 +16,9 @@ pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::days::{endurance, endurance_findings};
 pub use crate::engine::ask::published::{PublishedCase, SelfCheck, self_check};
+pub use crate::engine::ask::workshop::connections::{Connections, Joins, Joint, Stud, Wire, connections};
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
-pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, Polarity, cut_list};
+pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, cut_list};
 pub use crate::engine::ask::workshop::parts::parts_list;
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
 pub use crate::engine::design::which_fuse::{Step, WhichFuse, which_fuse, which_fuses};
@@ -31,6 +32,7 @@ pub use crate::engine::judge::finding::{Demand, Finding, Kind as FindingKind, Re
 pub use crate::engine::judge::harm::Harm;
 pub use crate::engine::parts::battery::Bank;
 pub use crate::engine::parts::charger::Bound;
+pub use crate::engine::parts::terminal::{Part, Polarity, Terminal};
 pub use crate::engine::physics::cell::formula::compensated;
 pub use crate::engine::physics::cell::kinetic::{Kinetic, Wells};
 pub use crate::engine::physics::cell::life::{calendar_life, cycle_life, years_of};

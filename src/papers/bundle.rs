@@ -25,8 +25,9 @@ pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
         paper
     };
     // The commissioning sheet has blanks of its own for date and place.
-    let papers: [(&str, Document); 6] = [
+    let papers: [(&str, Document); 7] = [
         ("report", dated(super::report::report(job, true))),
+        ("connections", dated(super::connections::connections(job))),
         ("cut-list", dated(super::cut_list::cut_list(job))),
         ("parts-list", dated(super::parts_list::parts_list(job))),
         ("labels", dated(super::labels::labels(job))),

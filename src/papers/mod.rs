@@ -11,6 +11,7 @@ mod chart;
 mod clean;
 pub mod columns;
 mod commissioning;
+mod connections;
 mod csv_table;
 mod cut_list;
 pub mod diagram;

@@ -1,7 +1,12 @@
 //! The papers as a workshop gets them: drawings that can be read, pages that fit.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod connections;
 mod diagram;
+#[path = "../generated/boards.rs"]
+mod generated_boards;
+#[path = "../generated/plan.rs"]
+mod generated_plan;
 mod page;
 mod picture;
 mod plans;

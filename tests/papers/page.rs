@@ -102,6 +102,7 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
         "report.html" => [(8, 60), (15, 150)],
         "owner-card.html" => [(1, 2), (2, 6)],
         "cut-list.html" | "parts-list.html" => [(1, 2), (2, 6)],
+        "connections.html" => [(2, 4), (4, 20)],
         "labels.html" => [(1, 2), (4, 12)],
         _ => [(2, 6), (4, 40)],
     }

@@ -3,3 +3,4 @@
 pub mod battery;
 pub mod bond;
 pub mod charger;
+pub mod terminal;

@@ -16,6 +16,7 @@ mod test_sheet;
 pub(super) mod workings;
 
 use crate::papers::cautions::cautions;
+use crate::papers::connections;
 use crate::papers::document::Document;
 use crate::papers::job::Job;
 use crate::papers::look_up;
@@ -31,6 +32,7 @@ pub fn report(job: &Job, workings: bool) -> Document {
     charging::section(job, &mut paper);
     runs::section(job, &mut paper);
     minus::section(job, &mut paper);
+    connections::section(job, &mut paper);
     copper::section(job, &mut paper);
     supply::section(job, &mut paper);
     cut_off::section(job, &mut paper);

@@ -5,31 +5,17 @@
 //! the loom × (1 + slack) + slack at both ends, rounded up to a step.
 
 use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
+use crate::engine::ask::workshop::places::{Places, fuse_side};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
+use crate::engine::installation::circuits::Branch;
 use crate::engine::installation::working::Working;
+use crate::engine::parts::terminal::{Part, Polarity, Terminal};
+use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
 use crate::plan::{Plug, ReturnPath, Run, point};
 use crate::quantity::*;
 use std::collections::BTreeMap;
-
-/// Which conductor of a run.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)]
-pub enum Polarity {
-    Positive,
-    Negative,
-}
-
-impl Polarity {
-    /// The word on papers and labels.
-    pub fn word(self) -> &'static str {
-        match self {
-            Polarity::Positive => "positive",
-            Polarity::Negative => "negative",
-        }
-    }
-}
 
 /// All pieces, and how their length came about.
 #[derive(Clone, Debug, Default)]
@@ -57,6 +43,8 @@ pub struct Cut {
     pub from: String,
     /// Where it ends.
     pub to: String,
+    /// The terminals on which both ends sit.
+    pub ends: [Terminal; 2],
     /// Length along the loom.
     pub along: Metres,
     /// Length to cut.
@@ -86,16 +74,18 @@ pub enum Lug {
 /// The pieces of all runs that have a size.
 pub fn cut_list(design: &Design) -> CutList {
     let site = &design.installation;
-    let shop = Shop { rules: &site.catalogue.rules, workshop: &site.catalogue.workshop, plugs: &site.plugs };
+    let (rules, workshop) = (&site.catalogue.rules, &site.catalogue.workshop);
+    let shop = Shop { rules, workshop, plugs: &site.plugs, places: Places::of(site) };
     let mut list = CutList::default();
     for run in design.runs.iter().filter(|r| !site.is_way(r.run)) {
         let Some(planned) = site.runs.get(run.run) else { continue };
         let Some(size) = run.size.as_ref() else { continue };
-        let Some(conductor) = site.catalogue.conductor(&size.label) else { continue };
-        shop.pieces(planned, run, design, &site.catalogue, conductor, &mut list.cuts);
+        let Some(cable) = Cable::labelled(&site.catalogue, &size.label) else { continue };
+        shop.pieces(planned, run, design, &site.catalogue, &cable.conductor, &mut list.cuts);
     }
     list.cuts.extend(shop.bond(design));
     gather_negatives(site, &mut list.cuts);
+    one_hole_a_stud(design, &shop.places, &mut list.cuts);
     list.working = list.cuts.first().map(|cut| shop.working(cut));
     list
 }
@@ -107,21 +97,64 @@ pub const BODY: &str = "body";
 /// to a minus post that carries a sensor, unless the plan says so.
 fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
     let negative = |cut: &&mut Cut| cut.polarity == Polarity::Negative;
-    let mut ends: BTreeMap<String, usize> = BTreeMap::new();
+    let mut meet: BTreeMap<Terminal, u32> = BTreeMap::new();
     for cut in cuts.iter_mut().filter(negative) {
-        [&cut.from, &cut.to].into_iter().for_each(|end| *ends.entry(end.clone()).or_default() += 1);
+        cut.ends.iter().for_each(|end| *meet.entry(end.clone()).or_default() += 1);
     }
     let own = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, BODY];
-    let name = |end: &mut String| {
-        if *end == point::STARTER_BATTERY && !site.minus_on_post() {
-            *end = format!("{BODY} by the {}", point::STARTER_BATTERY);
-        } else if !own.contains(&end.as_str()) && ends.get(end).is_some_and(|n| *n > 1) {
-            *end = format!("{BAR}{end}");
+    let mut studs: BTreeMap<String, u32> = BTreeMap::new();
+    let mut name = |name: &mut String, end: &mut Terminal| {
+        if *name == point::STARTER_BATTERY && !site.minus_on_post() {
+            *name = format!("{BODY} by the {}", point::STARTER_BATTERY);
+            *end = Terminal::minus(name.clone(), Part::Earth);
+        } else if !own.contains(&name.as_str()) && meet.get(end).is_some_and(|n| *n > 1) {
+            *name = format!("{BAR}{name}");
+            let stud = studs.entry(name.clone()).or_default();
+            *stud += 1;
+            *end = Terminal::minus(name.clone(), Part::Stud(*stud));
         }
     };
     for cut in cuts.iter_mut().filter(negative) {
-        name(&mut cut.from);
-        name(&mut cut.to);
+        let [from, to] = &mut cut.ends;
+        name(&mut cut.from, from);
+        name(&mut cut.to, to);
+    }
+}
+
+/// A stud has one thread: the ring of each cable on it has the hole that the largest of them needs, and that a fuse
+/// needs which sits on it.
+fn one_hole_a_stud(design: &Design, places: &Places, cuts: &mut [Cut]) {
+    let mut largest: BTreeMap<Terminal, (u32, String)> = BTreeMap::new();
+    let mut ask = |end: &Terminal, stud: &str| {
+        let thread = stud.strip_prefix('M').and_then(|m| m.parse::<u32>().ok());
+        let Some(thread) = thread.filter(|_| end.is_one_stud()) else { return };
+        let so_far = largest.entry(end.clone()).or_default();
+        if thread > so_far.0 {
+            *so_far = (thread, stud.into());
+        }
+    };
+    for cut in cuts.iter() {
+        for (end, lug) in cut.ends.iter().zip([&cut.lug_from, &cut.lug_to]) {
+            if let Lug::Ring(stud) = lug {
+                ask(end, stud);
+            }
+        }
+    }
+    let site = &design.installation;
+    for run in &design.runs {
+        let Some(branch) = run.branch.and_then(|b| site.circuits.branches.get(b)) else { continue };
+        for fuse in &run.fuses {
+            let style = site.catalogue.fuse_style(&fuse.style).filter(|s| s.on_the_stud);
+            let sits_on = if fuse.far_end { places.ends(branch) } else { places.begins(branch) };
+            style.and_then(|s| s.stud.as_ref()).into_iter().for_each(|stud| ask(&sits_on, stud));
+        }
+    }
+    for cut in cuts {
+        for (end, lug) in cut.ends.iter().zip([&mut cut.lug_from, &mut cut.lug_to]) {
+            if let (Lug::Ring(stud), Some((_, wide))) = (lug, largest.get(end)) {
+                stud.clone_from(wide);
+            }
+        }
     }
 }
 
@@ -132,6 +165,7 @@ struct Shop<'a> {
     rules: &'a Rules,
     workshop: &'a Workshop,
     plugs: &'a [Plug],
+    places: Places<'a>,
 }
 
 impl Shop<'_> {
@@ -144,11 +178,13 @@ impl Shop<'_> {
         conductor: &Conductor,
         cuts: &mut Vec<Cut>,
     ) {
-        let near =
-            run.branch.and_then(|b| design.installation.circuits.branches.get(b)).map_or(&planned.from, |b| &b.near);
+        let branch = run.branch.and_then(|b| design.installation.circuits.branches.get(b));
+        let near = branch.map_or(&planned.from, |b| &b.near);
         let far = if *near == planned.from { &planned.to } else { &planned.from };
         let [near, far] = [near, far].map(|point| design.installation.board_of(point));
-        let piece = |polarity, from: &str, to: &str, along, lug_from, lug_to| Cut {
+        let [begins, arrives] = self.terminals(branch, [near, far]);
+        let back = [self.places.back(near, false), self.places.back(far, true)];
+        let piece = |polarity, from: &str, to: &str, ends, along, lug_from, lug_to| Cut {
             run: Some(run.run),
             polarity,
             colour: self.workshop.colour(Polarity::word(polarity)).to_string(),
@@ -156,6 +192,7 @@ impl Shop<'_> {
             insulation: planned.insulation.clone(),
             from: from.into(),
             to: to.into(),
+            ends,
             along,
             length: slack(self.rules, along),
             lug_from,
@@ -171,7 +208,16 @@ impl Shop<'_> {
                 Stop::Fuse(fuse, _) => holder(fuse, catalogue),
             };
             let [from, to] = &stretch.ends;
-            let mut cut = piece(Polarity::Positive, &from.words(), &to.words(), stretch.along, lug(from), lug(to));
+            let fuse = |stop: &Stop, part| match stop {
+                Stop::Fuse(fuse, _) => Some(fuse_side(run.run, fuse.far_end, part)),
+                Stop::Point(_) | Stop::Way(_) => None,
+            };
+            let ends = [
+                fuse(from, Part::Out).unwrap_or_else(|| begins.clone()),
+                fuse(to, Part::In).unwrap_or_else(|| arrives.clone()),
+            ];
+            let words = [from.words(), to.words()];
+            let mut cut = piece(Polarity::Positive, &words[0], &words[1], ends, stretch.along, lug(from), lug(to));
             if let Some(fuse) = stretch.unprotected {
                 cut.length = no_longer_than_the_rule(cut.length, stretch.along, fuse);
             }
@@ -179,18 +225,28 @@ impl Shop<'_> {
             cuts.push(cut);
         }
         if planned.return_path == ReturnPath::Cable {
-            cuts.push(piece(Polarity::Negative, near, far, planned.length, at_post(near), at_post(far)));
+            cuts.push(piece(Polarity::Negative, near, far, back, planned.length, at_post(near), at_post(far)));
         } else {
             let lead = self.rules.earth_lead.value;
             let body = Lug::Ring(self.stud(BODY, conductor));
-            cuts.push(piece(Polarity::Negative, far, BODY, lead, at_post(far), body));
+            let ends = [back[1].clone(), Terminal::minus(BODY, Part::Earth)];
+            cuts.push(piece(Polarity::Negative, far, BODY, ends, lead, at_post(far), body));
+        }
+    }
+
+    /// Where the positive begins and ends; of a run that hangs together with nothing, on the points themselves.
+    fn terminals(&self, branch: Option<&Branch>, points: [&str; 2]) -> [Terminal; 2] {
+        match branch {
+            Some(branch) => [self.places.begins(branch), self.places.ends(branch)],
+            None => points.map(|point| Terminal::plus(point, Part::Post)),
         }
     }
 
     /// The battery's minus to the body.
     fn bond(&self, design: &Design) -> Option<Cut> {
         let site = &design.installation;
-        let conductor = site.catalogue.conductor(design.bond.size.as_ref()?)?;
+        let cable = Cable::labelled(&site.catalogue, design.bond.size.as_ref()?)?;
+        let conductor = &*cable.conductor;
         Some(Cut {
             run: None,
             polarity: Polarity::Negative,
@@ -199,6 +255,7 @@ impl Shop<'_> {
             insulation: site.bond.insulation.clone(),
             from: point::SERVICE_BATTERY.into(),
             to: BODY.into(),
+            ends: [Terminal::minus(point::SERVICE_BATTERY, Part::Post), Terminal::minus(BODY, Part::Earth)],
             along: design.bond.length,
             length: slack(self.rules, design.bond.length),
             lug_from: self.end(point::SERVICE_BATTERY, conductor),

@@ -5,10 +5,12 @@
 
 use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::ask::workshop::control::enable_wire;
-use crate::engine::ask::workshop::cut::{BAR, Cut, Lug, Polarity, round_up};
+use crate::engine::ask::workshop::cut::{BAR, Cut, Lug, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
+use crate::engine::parts::terminal::Polarity;
+use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::fault::sources::Sources;
 use crate::plan::{ChargerKind, Choice, Obstacle};
 use crate::quantity::*;
@@ -182,7 +184,7 @@ impl List<'_> {
     }
 
     fn area(&self, label: &str) -> SquareMillimetres {
-        self.catalogue.conductor(label).map_or(SquareMillimetres::ZERO, |c| c.area)
+        Cable::labelled(self.catalogue, label).map_or(SquareMillimetres::ZERO, |c| c.conductor.area)
     }
 
     /// Lugs by conductor and stud, sleeve by diameter.

@@ -1,7 +1,9 @@
 //! How hard is a crimp pulled to be proven?
 
-use crate::engine::ask::workshop::cut::CutList;
+use crate::catalogue::Conductor;
+use crate::engine::ask::workshop::cut::{Cut, CutList};
 use crate::engine::design::Design;
+use crate::engine::physics::conductor::cable::Cable;
 use crate::quantity::*;
 
 /// What a trial crimp of one size must stand.
@@ -18,12 +20,13 @@ pub struct Pull {
 /// One for each size of a cut list that is thick enough to have a figure, by growing copper.
 pub fn pulls(design: &Design, list: &CutList) -> Vec<Pull> {
     let catalogue = &design.installation.catalogue;
-    let mut conductors: Vec<_> = list.cuts.iter().filter_map(|c| catalogue.conductor(&c.size)).collect();
+    let cable = |cut: &Cut| Cable::labelled(catalogue, &cut.size).map(|cable| cable.conductor.into_owned());
+    let mut conductors: Vec<Conductor> = list.cuts.iter().filter_map(cable).collect();
     conductors.sort_by(|a, b| a.area.get().total_cmp(&b.area.get()));
     conductors.dedup_by(|a, b| a.label == b.label);
-    let pull = |conductor: &crate::catalogue::Conductor| {
+    let pull = |conductor: Conductor| {
         let row = catalogue.workshop.pulls.iter().rev().find(|p| p.area <= conductor.area)?;
-        Some(Pull { size: conductor.label.clone(), least: row.least, source: row.from.least.words() })
+        Some(Pull { size: conductor.label, least: row.least, source: row.from.least.words() })
     };
     conductors.into_iter().filter_map(pull).collect()
 }

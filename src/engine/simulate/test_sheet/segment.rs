@@ -6,6 +6,7 @@
 use crate::catalogue::Catalogue;
 use crate::engine::installation::Installation;
 use crate::engine::installation::run::ways;
+use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::copper::{INFERRED_ZERO, REFERENCE, warmed};
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
 use crate::engine::simulate::test_sheet::meter::BOUND;
@@ -35,7 +36,7 @@ impl Segment {
     /// `None` for a run without a size; `far` is its end away from the battery.
     pub(crate) fn of(site: &Installation, design: &RunDesign, far: &str, air: Celsius) -> Option<Self> {
         let (run, size) = (site.runs.get(design.run)?, design.size.as_ref()?);
-        let published = site.catalogue.conductor(&size.label)?.resistance * (run.length * ways(run));
+        let published = Cable::labelled(&site.catalogue, &size.label)?.conductor.resistance * (run.length * ways(run));
         let joints = site.besides_copper(run, far, size.area);
         let links: Ohms = design.fuses.iter().filter_map(|f| link(&site.catalogue, f)).sum();
         let rules = &site.catalogue.rules;
