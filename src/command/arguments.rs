@@ -313,8 +313,8 @@ pub struct SelfCheck {
 
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
-Writes report, wiring diagram, cut list, parts list, labels, commissioning sheet
-and owner's card, as Markdown and HTML for printing, SVG and CSV.
+Writes report, wiring diagram, connections, cut list, parts list, labels,
+commissioning sheet and owner's card, as Markdown and HTML for printing, SVG and CSV.
 
 Examples:
   loomwright papers van.toml van-papers

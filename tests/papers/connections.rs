@@ -109,10 +109,10 @@ impl Circuit {
     }
 
     /// The wires and fuses of one conductor of a run.
-    fn chain(&self, run: usize, sign: &str) -> Option<Chain> {
-        let number = run + 1;
-        let stem = format!("R{number} {sign}");
-        let own = [format!("F{number}"), format!("F{number}b"), format!("way of R{number}")];
+    fn chain(&self, number: &str, sign: &str) -> Option<Chain> {
+        let stem = format!("{number} {sign}");
+        let digits = &number[1..];
+        let own = [format!("F{digits}"), format!("F{digits}b"), format!("way of {number}")];
         let mine = |e: &&Edge| {
             if e.wire {
                 e.name == stem || e.name.starts_with(&format!("{stem} "))
@@ -155,9 +155,10 @@ fn compare(name: &str, plan: &Plan, design: &Design) {
         let near = site.circuits.branch_of(run.run).map_or(&planned.from, |b| &b.near);
         let far = if near == &planned.from { &planned.to } else { &planned.from };
         let at = |terminal: &String| point(terminal).to_string();
-        let what = format!("{name}: R{}", run.run + 1);
+        let number = site.run_number(run.run);
+        let what = format!("{name}: {number}");
         let Chain { ends, metres, sizes, fuses } =
-            circuit.chain(run.run, "+").unwrap_or_else(|| panic!("{what} is not there"));
+            circuit.chain(&number, "+").unwrap_or_else(|| panic!("{what} is not there"));
         let points: BTreeSet<String> = ends.iter().map(at).collect();
         // What begins behind a shared way, or behind the main switch, begins at that.
         let behind = |p: &String| {
@@ -174,7 +175,7 @@ fn compare(name: &str, plan: &Plan, design: &Design) {
         assert_eq!(fuses.iter().cloned().collect::<BTreeSet<_>>(), expected, "{what}");
         assert_eq!(fuses.len(), run.fuses.len(), "{what}");
         let Chain { ends, metres, sizes, .. } =
-            circuit.chain(run.run, "–").unwrap_or_else(|| panic!("{what}: no way back"));
+            circuit.chain(&number, "–").unwrap_or_else(|| panic!("{what}: no way back"));
         let points: BTreeSet<String> = ends.iter().map(at).collect();
         let cable = planned.return_path == ReturnPath::Cable;
         let back = if cable { site.board_of(near).to_string() } else { "body".into() };

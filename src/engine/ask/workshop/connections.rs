@@ -7,11 +7,10 @@
 
 use crate::engine::ask::workshop::control::enable_wire;
 use crate::engine::ask::workshop::cut::{BAR, BODY, Cut, Lug, cut_list};
-use crate::engine::ask::workshop::places::{MAIN_SWITCH, Places, fuse_name, fuse_side};
+use crate::engine::ask::workshop::places::{MAIN_SWITCH, Places};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Branch, Side};
-use crate::engine::installation::subject::run_number;
 use crate::engine::parts::terminal::{Part, Polarity, Terminal};
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
 use crate::plan::{ChargerKind, point};
@@ -91,7 +90,7 @@ pub struct Stud {
 
 /// The circuit of a design.
 pub fn connections(design: &Design) -> Connections {
-    let wires = named(cut_list(design).cuts);
+    let wires = named(&design.installation, cut_list(design).cuts);
     let touched: BTreeSet<&Terminal> = wires.iter().flat_map(|w| &w.cut.ends).collect();
     let join = Join { design, site: &design.installation, places: Places::of(&design.installation), touched };
     let joints = join.all();
@@ -137,9 +136,9 @@ impl Connections {
 }
 
 /// Each piece with a name that no other has.
-fn named(cuts: Vec<Cut>) -> Vec<Wire> {
+fn named(site: &Installation, cuts: Vec<Cut>) -> Vec<Wire> {
     let stem = |cut: &Cut| {
-        let run = cut.run.map_or_else(|| "bond".into(), run_number);
+        let run = cut.run.map_or_else(|| "bond".into(), |run| site.run_number(run));
         format!("{run} {}", cut.polarity.sign())
     };
     let mut pieces: BTreeMap<String, (u32, u32)> = BTreeMap::new();
@@ -268,7 +267,7 @@ impl Join<'_> {
         let bare = !run.fuses.iter().any(|f| !f.far_end) && (way || self.site.in_way(run.run));
         if bare {
             let ends = self.near_ends(run.run, branch, true);
-            let name = format!("way of {}", run_number(run.run));
+            let name = format!("way of {}", self.site.run_number(run.run));
             all.push(Joint { run: Some(run.run), ..joint(name, "no device".into(), Joins::Closes, ends) });
         }
         all
@@ -276,7 +275,7 @@ impl Join<'_> {
 
     fn device(&self, run: &RunDesign, branch: &Branch, fuse: &FuseDesign) -> Joint {
         let on_stud = self.site.catalogue.fuse_style(&fuse.style).is_some_and(|s| s.on_the_stud);
-        let side = |part| fuse_side(run.run, fuse.far_end, part);
+        let side = |part| self.places.fuse_side(run.run, fuse.far_end, part);
         let ends = match (fuse.far_end, on_stud) {
             (true, true) => vec![side(Part::In), self.places.ends(branch)],
             (true, false) => vec![side(Part::In), side(Part::Out)],
@@ -285,19 +284,24 @@ impl Join<'_> {
         let rating = fuse.rating.map_or_else(|| "none fits: see findings".into(), |r: Amps| r.to_string());
         Joint {
             run: Some(run.run),
-            ..joint(fuse_name(run.run, fuse.far_end), format!("{rating}, {}", fuse.style_name), Joins::Closes, ends)
+            ..joint(
+                self.places.fuse_name(run.run, fuse.far_end),
+                format!("{rating}, {}", fuse.style_name),
+                Joins::Closes,
+                ends,
+            )
         }
     }
 
     /// What the device at the beginning of a run joins.
     fn near_ends(&self, run: usize, branch: &Branch, on_stud: bool) -> Vec<Terminal> {
-        let out = fuse_side(run, false, Part::Out);
+        let out = self.places.fuse_side(run, false, Part::Out);
         if self.site.in_way(run) {
             vec![self.places.bar_of(branch), self.places.begins(branch)]
         } else if on_stud || self.site.is_way(run) {
             vec![self.places.begins(branch), out]
         } else {
-            vec![fuse_side(run, false, Part::In), out]
+            vec![self.places.fuse_side(run, false, Part::In), out]
         }
     }
 

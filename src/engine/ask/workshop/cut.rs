@@ -5,7 +5,7 @@
 //! the loom × (1 + slack) + slack at both ends, rounded up to a step.
 
 use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
-use crate::engine::ask::workshop::places::{Places, fuse_side};
+use crate::engine::ask::workshop::places::Places;
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Branch;
@@ -209,7 +209,7 @@ impl Shop<'_> {
             };
             let [from, to] = &stretch.ends;
             let fuse = |stop: &Stop, part| match stop {
-                Stop::Fuse(fuse, _) => Some(fuse_side(run.run, fuse.far_end, part)),
+                Stop::Fuse(fuse, _) => Some(self.places.fuse_side(run.run, fuse.far_end, part)),
                 Stop::Point(_) | Stop::Way(_) => None,
             };
             let ends = [

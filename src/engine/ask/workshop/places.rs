@@ -20,16 +20,6 @@ pub struct Places<'a> {
     ways: BTreeMap<usize, u32>,
 }
 
-/// How a fuse is called: `F3`, and `F3b` at the far end.
-pub fn fuse_name(run: usize, far_end: bool) -> String {
-    format!("F{}{}", run + 1, if far_end { "b" } else { "" })
-}
-
-/// One side of a fuse: IN is toward the near end of its run.
-pub fn fuse_side(run: usize, far_end: bool, part: Part) -> Terminal {
-    Terminal::plus(fuse_name(run, far_end), part)
-}
-
 impl<'a> Places<'a> {
     /// Ways are counted from 1 in the order of the branches.
     pub fn of(site: &'a Installation) -> Self {
@@ -41,6 +31,17 @@ impl<'a> Places<'a> {
             ways.insert(branch.run, *way);
         }
         Places { site, ways }
+    }
+
+    /// How a fuse is called, by the number of its run: `F3`, and `F3b` at the far end.
+    pub fn fuse_name(&self, run: usize, far_end: bool) -> String {
+        let number = self.site.run_number(run);
+        format!("F{}{}", number.trim_start_matches('R'), if far_end { "b" } else { "" })
+    }
+
+    /// One side of a fuse: IN is toward the near end of its run.
+    pub fn fuse_side(&self, run: usize, far_end: bool, part: Part) -> Terminal {
+        Terminal::plus(self.fuse_name(run, far_end), part)
     }
 
     /// Where the positive of a branch begins, before any fuse on its stud.
@@ -64,7 +65,7 @@ impl<'a> Places<'a> {
         let board = self.site.runs.get(way).map(|r| r.from.as_str()).unwrap_or_default();
         match self.ways.get(&way) {
             Some(n) if self.site.in_way(way) => Terminal::plus(board, Part::Way(*n)),
-            _ => fuse_side(way, false, Part::Out),
+            _ => self.fuse_side(way, false, Part::Out),
         }
     }
 
