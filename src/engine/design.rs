@@ -3,6 +3,7 @@
 //! Always gives a design. What could not be computed is absent, and a finding
 //! says why.
 
+pub mod near_banks;
 pub mod results;
 pub mod which_fuse;
 
@@ -20,7 +21,7 @@ use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::parts::bond::Bond;
-use crate::engine::simulate::battery::BatteryDesign;
+use crate::engine::simulate::battery::{BatteryDesign, NearBank};
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::feed::charger_feed;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -74,6 +75,8 @@ pub struct Design {
     pub test_sheet: TestSheet,
     /// Worst first.
     pub findings: Vec<Finding>,
+    /// Smaller banks that nearly last, once asked for.
+    pub(crate) near: OnceLock<Vec<NearBank>>,
     /// How each number came about, once asked for.
     pub(crate) workings: OnceLock<Workings>,
 }
@@ -111,7 +114,7 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     pass(site.unwrap_or_default(), AmpHours::ZERO)
 }
 
-fn pass(site: Installation, asked: AmpHours) -> Design {
+pub(crate) fn pass(site: Installation, asked: AmpHours) -> Design {
     let mut design = work_out(site, asked, &mut Notes::unkept());
     stand_in_the_plan(&mut design);
     judge::harm::worst_first(&mut design.findings);

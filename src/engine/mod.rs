@@ -43,7 +43,7 @@ pub use crate::engine::physics::cell::store::{
 };
 pub use crate::engine::physics::starts::Starts;
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
-pub use crate::engine::simulate::battery::{BatteryDesign, Candidate};
+pub use crate::engine::simulate::battery::{BatteryDesign, Candidate, NearBank};
 pub use crate::engine::simulate::budget::load::LoadBudget;
 pub use crate::engine::simulate::charger::feed::{input_current, input_with_feed};
 pub use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};

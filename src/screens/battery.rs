@@ -131,6 +131,15 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
         }
         None => facts.add(Bank::CAPACITY.label, Cell::dash().topic(Subject::ServiceBattery, "capacity")),
     }
+    let near = scene.design().near_banks();
+    if !near.is_empty() {
+        facts.heading("Smaller banks, tried");
+    }
+    for n in near {
+        let price = n.price.map_or_else(String::new, |p| format!(", {}", scene.show(p)));
+        let lasts = Cell::words(format!("{} of {}", scene.digits(n.lasts), scene.show(n.of)));
+        facts.remark(blocks(&scene, &n.bank), lasts, format!("{}{price}", scene.show(n.bank.mass)), Role::Muted);
+    }
     promise::trials(&scene, &mut facts);
     facts.pane("How it follows")
 }

@@ -116,7 +116,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
     ),
     (
         "it says itself that its value was not read: `common practice, no source`, `from memory`",
-        &[Kind::VoltageHigh, Kind::GateMemory],
+        &[Kind::VoltageHigh, Kind::ChargerGentle, Kind::GateMemory],
     ),
 ];
 

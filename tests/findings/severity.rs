@@ -86,6 +86,18 @@ fn an_inverter_at_the_posts_must_leave_the_reserve() {
     assert_eq!(severities(&inverter("panel", 10.5), Kind::CutOffOrder), []);
 }
 
+/// 0.06 C on AGM is said with the hours of driving that it takes; a charger as the battery likes it is not.
+#[test]
+fn a_gentle_charger_is_said_with_its_hours() {
+    let charger = |amps: f64| {
+        format!("service_battery = {{ chemistry = \"agm\", capacity_ah = 200 }}\ncharger.current_a = {amps}")
+    };
+    let found = crate::case::found_with(&charger(12.0), Kind::ChargerGentle);
+    assert!(found.len() == 1 && found[0].severity == Severity::Note, "{found:?}");
+    assert!(found[0].text.contains("of driving bring it from"), "{found:?}");
+    assert_eq!(severities(&charger(40.0), Kind::ChargerGentle), []);
+}
+
 /// A bank that is small by its sizing and lasts the days when they are tried is no stop; one that does not is.
 #[test]
 fn a_bank_that_lasts_is_no_stop() {

@@ -246,6 +246,8 @@ kinds! {
     NoCharge = "no-charge", Stop;
     /// A day's driving does not put back a day's draw.
     ChargerSlow = "charger-slow", Caution;
+    /// Less charge current than is usual for lead-acid, which then takes long.
+    ChargerGentle = "charger-gentle", Note;
     /// More charge current than the chemistry takes.
     ChargerFast = "charger-fast", Stop;
     /// The charge voltage is above what the chemistry stands.

@@ -125,6 +125,19 @@ pub struct Candidate {
     pub chosen: bool,
 }
 
+/// A bank beside the one that is chosen, and how long it lasts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NearBank {
+    /// The bank.
+    pub bank: Bank,
+    /// Until power first fails, in the hardest of the trials; all of the days where it lasts them.
+    pub lasts: Days,
+    /// The days without charge that are planned.
+    pub of: Days,
+    /// What it costs by the user's own prices; `None` where none is entered.
+    pub price: Option<Money>,
+}
+
 /// Energy that a bank gives over a depth of discharge, new, at 25 °C.
 pub(crate) fn usable(chemistry: &Chemistry, capacity: AmpHours, depth: Share) -> Reckoned<WattHours, 3> {
     reckon!(WattHours: C * d * V,

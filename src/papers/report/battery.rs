@@ -1,7 +1,7 @@
 //! The battery: how it was sized, and its rivals.
 
 use crate::engine::simulate::battery::{Criterion, SizedBy};
-use crate::engine::{Bank, Candidate};
+use crate::engine::{Bank, Candidate, NearBank};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::job::Job;
@@ -30,6 +30,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.facts(facts);
     paper.table(criteria(job));
     paper.table(candidates(job));
+    paper.table(near(job));
     paper.table(prices(job));
     for caution in chemistry.map(|c| c.cautions.as_slice()).unwrap_or_default() {
         paper.caution(caution.clone());
@@ -61,6 +62,20 @@ fn candidates(job: &Job) -> Table {
         .fact(Candidate::CHARGE_MIN)
         .own(Column::text("chosen", ""), |c, _| if c.chosen { "planned" } else { "" }.into())
         .table("battery-candidates", "Every chemistry for this job", &job.design.battery.candidates, job.at())
+}
+
+/// Smaller banks that nearly last: a choice, not an error.
+fn near(job: &Job) -> Table {
+    let columns = Columns::new()
+        .fact(NearBank::CAPACITY)
+        .fact(NearBank::BLOCKS)
+        .fact(NearBank::BLOCK)
+        .fact(NearBank::LASTS)
+        .fact(NearBank::OF)
+        .fact(NearBank::MASS)
+        .fact(NearBank::PRICE);
+    let caption = "Smaller banks of equal blocks, and how long each lasts of the days without charge";
+    columns.table("near-banks", caption, job.design.near_banks(), job.at())
 }
 
 /// What each would cost by the user's own prices, in a currency that the program does not know; nothing without prices.

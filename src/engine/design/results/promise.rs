@@ -2,6 +2,7 @@
 
 use super::fact::{Many, facts, many};
 use crate::engine::installation::subject::Subject;
+use crate::engine::simulate::battery::NearBank;
 use crate::engine::simulate::promise::{Promise, Trial};
 use crate::quantity::*;
 
@@ -11,6 +12,16 @@ facts! { Promise, "promise", "what the design promises, tried with its very sett
     KEPT_BY: Option<Volts> = "kept_by_v", "Kept by a cut-off up to", "the highest setting that keeps them; null where none does", |p, _| p.kept_by;
     WITHOUT_CHARGE: Many<Trial> = "without_charge", "Days without charge", "new and aged, coldest and warmest", |p, at| many(&p.without_charge, at);
     USUAL: Many<Trial> = "usual", "Usual week", "at the end of its life, coldest and warmest", |p, at| many(&p.usual, at);
+}
+
+facts! { NearBank, "near-bank", "a smaller bank of equal blocks, and how long it lasts", |_, _| Subject::ServiceBattery;
+    CAPACITY: AmpHours = "capacity_ah", "Bank", "of the whole bank", |n, _| n.bank.capacity;
+    BLOCKS: u32 = "blocks", "Blocks", "in parallel", |n, _| n.bank.blocks;
+    BLOCK: AmpHours = "block_ah", "Block", "capacity of one", |n, _| n.bank.block;
+    LASTS: Days = "lasts_d", "Lasts", "until power first fails, in the hardest trial", |n, _| n.lasts;
+    OF: Days = "of_d", "Of", "the days without charge that are planned", |n, _| n.of;
+    MASS: Kilograms = "mass_kg", "Mass", "of the whole bank", |n, _| n.bank.mass;
+    PRICE: Option<Money> = "price", "Price", "by the plan's own prices; null where none is entered", |n, _| n.price;
 }
 
 facts! { Trial, "trial", "one trial of the promise", |_, _| Subject::ServiceBattery;

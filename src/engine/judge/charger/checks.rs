@@ -1,13 +1,15 @@
 //! What the user should know about charging.
 
-use crate::catalogue::{Chemistry, Cited};
+use crate::catalogue::{Chemical, Chemistry, Cited};
 use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::{lowest_driving_source, lowest_driving_voltage};
+use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::charger::{balance, unmet, voltages};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::parts::charger::{Bound, BoundBy};
+use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::relay::misfit;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -22,6 +24,9 @@ pub(crate) fn check(site: &Installation, out: &ChargerDesign) -> Vec<Finding> {
     found.extend(voltages::starter(site));
     let little = no_charge(site, &out.bounds).or_else(|| slow(site, chemistry, out));
     found.extend(little.or_else(|| balance::check(site, chemistry, out)));
+    if found.iter().all(|f| f.kind != Kind::ChargerSlow) {
+        found.extend(gentle(site, chemistry, out));
+    }
     if let Some(current) = out.current {
         found.extend(fast(site, chemistry, out, current));
         found.extend(alternator(site, out, current));
@@ -138,6 +143,34 @@ fn slow(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign) -> Opti
     }
     let finding = balance::with_array(finding, site, chemistry, missing / b.weeks_share.max(1.0));
     Some(finding.remedy(format!("or use {missing} less between drives")))
+}
+
+/// Lead-acid is charged with this share of its capacity or more, so that it does not take all day. Common practice, no
+/// source.
+const BRISK: f64 = 0.1;
+
+/// A current under that: no harm by itself, but it takes long.
+fn gentle(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign) -> Option<Finding> {
+    let current = out.current.filter(|_| site.charger.kind == ChargerKind::DcDc)?;
+    let times = current.get() / out.capacity.get().max(1e-9);
+    if times >= BRISK - 1e-9 || chemistry.chemical != Chemical::LeadAcid || out.capacity <= AmpHours::ZERO {
+        return None;
+    }
+    let from = Share::FULL - planned_depth(site, chemistry);
+    let hours = hours_to(&site.catalogue, chemistry, out.capacity, out.steady - out.bounds.load, from, Share::new(0.9));
+    let takes = match hours {
+        Some(hours) => format!("{hours} of driving bring it from {from} to 90 %"),
+        None => "no driving brings it to 90 %, with the loads that run meanwhile".into(),
+    };
+    let text = format!(
+        "the charger of {current} is {times:.2} times the capacity of {}, under the {BRISK} that is usual for {}: {takes}",
+        out.capacity, chemistry.name
+    );
+    let finding = Finding::new(Kind::ChargerGentle, Subject::Charger, text)
+        .rule("lead-acid with a tenth of its capacity or more; common practice, no source")
+        .at(charger_place("current_a"));
+    let enough = Amps::new((BRISK * out.capacity.get()).ceil());
+    Some(finding.remedy(format!("a charger of {enough} reaches that, where the alternator has it to spare")))
 }
 
 fn fast(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, current: Amps) -> Option<Finding> {
