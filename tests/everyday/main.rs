@@ -4,7 +4,7 @@
 mod closes;
 
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Design, FindingKind, Severity, design};
+use loomwright::engine::{Design, FindingKind, Severity, design, which_fuses};
 use loomwright::plan::{examples, read};
 
 /// The ten plans, and the examples.
@@ -48,6 +48,25 @@ fn none_of_them_has_a_stop() {
             .collect();
         assert!(stops.is_empty(), "{name}: {stops:#?}");
     }
+}
+
+/// Where the drop is said to decide a rating, no rule on the device itself forbids the rating below: that one is given
+/// in its place and judged.
+#[test]
+fn the_word_that_decides_a_rating_is_the_rule_that_the_one_below_breaks() {
+    let mut tried = 0;
+    for (name, text) in PLANS.into_iter().filter(|(name, _)| *name != "24 leads") {
+        let design = designed(name, text);
+        for which in which_fuses(&design) {
+            let fuse = design.runs[which.run].fuses.iter().find(|f| f.far_end == which.far_end).unwrap();
+            let Some(down) = which.down.filter(|_| fuse.ruling == "voltage drop") else { continue };
+            let broken: Vec<_> = down.broken.iter().map(|f| f.kind.key()).collect();
+            let own = ["fuse-surge", "fuse-small", "fuse-selective", "fuse-breaking"];
+            assert!(!broken.iter().any(|key| own.contains(key)), "{name}, R{}: {broken:?}", which.run + 1);
+            tried += 1;
+        }
+    }
+    assert!(tried > 5, "only {tried} tried");
 }
 
 /// Every load of the 12 V side has a lead, a size and a device, and gets the voltage that it needs.

@@ -2,6 +2,7 @@
 
 use crate::engine::judge::fuse::chain::is_unparted;
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least};
+use crate::engine::judge::fuse::window::fuse_start_grade;
 use crate::engine::physics::starts::Starts;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
@@ -39,6 +40,11 @@ pub(crate) fn ruling(loops: &FaultLoops, fuse: &Fuse, near: &[Option<Fuse>]) -> 
     }
     let smaller = style.ratings.iter().rev().find(|r| **r < rating).map(|r| Fuse { rating: Some(*r), ..*fuse });
     let Some(smaller) = smaller else { return "breaking capacity" };
+    // The start may open this one too, and the smaller one worse.
+    let (opens, worse) = (fuse_start_grade(&limits, fuse), fuse_start_grade(&limits, &smaller));
+    if worse.is_some_and(|worse| opens.is_none_or(|opens| worse < opens)) {
+        return "start surge";
+    }
     let behind = |f: &&Fuse| loops.upstream(f.branch, near).is_some_and(|up| up.branch == fuse.branch);
     let mut below = near.iter().flatten().filter(|f| f.branch != fuse.branch).filter(behind);
     let asks = |f: &Fuse| is_unparted(loops, f, &smaller) || f.rating > smaller.rating;
