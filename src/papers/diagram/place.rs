@@ -83,11 +83,11 @@ pub fn place(trees: &[Node]) -> Placement {
     let mut placement = Placement::default();
     let mut top = 0.0;
     for tree in trees {
-        let strip = strip(tree);
+        let tree = Sized::of(tree);
         let mut columns = Columns::default();
-        columns.measure(tree, 0);
-        put(tree, 0, top + strip.up, None, &columns, &mut placement.placed);
-        top += strip.up + strip.down + BETWEEN;
+        columns.measure(&tree, 0);
+        put(&tree, 0, top + tree.strip.up, None, &columns, &mut placement.placed);
+        top += tree.strip.up + tree.strip.down + BETWEEN;
     }
     placement.height = top;
     placement.width = placement
@@ -100,13 +100,29 @@ pub fn place(trees: &[Node]) -> Placement {
 
 /// Height of a tree, without placing it.
 pub fn height(node: &Node) -> f64 {
-    let strip = strip(node);
+    let strip = Sized::of(node).strip;
     strip.up + strip.down
 }
 
 /// Width of a tree.
 pub fn width(node: &Node) -> f64 {
-    place(std::slice::from_ref(node)).width
+    widths(node).last().copied().unwrap_or(0.0)
+}
+
+/// Width of a tree when nothing is drawn beyond the nodes of each depth, themselves without loads; the whole tree's
+/// is the last.
+pub fn widths(node: &Node) -> Vec<f64> {
+    let mut columns = Columns::default();
+    columns.measure(&Sized::of(node), 0);
+    let (mut all, mut so_far, mut left) = (Vec::new(), 0.0f64, 0.0);
+    for depth in 0..columns.node.len() {
+        all.push(so_far.max(left + columns.own[depth]));
+        let loads = columns.leaf_loads[depth].max(columns.node[depth] + columns.inner_loads[depth]);
+        so_far = so_far.max(left + columns.own[depth].max(loads));
+        left += columns.node[depth] + columns.wire.get(depth + 1).copied().unwrap_or(0.0) + 1.0;
+    }
+    all.push(so_far);
+    all
 }
 
 /// Width of one line of words.
@@ -181,17 +197,33 @@ struct Strip {
     down: f64,
 }
 
-fn strip(node: &Node) -> Strip {
-    let own = own(node);
+/// A node with all that it and those below need, worked out once.
+struct Sized<'a> {
+    node: &'a Node,
+    own: Own,
+    loads: Option<(f64, f64)>,
+    strip: Strip,
+    children: Vec<Sized<'a>>,
+}
+
+impl<'a> Sized<'a> {
+    fn of(node: &'a Node) -> Self {
+        let children: Vec<Sized<'a>> = node.children.iter().map(Sized::of).collect();
+        let (own, loads) = (own(node), loads_box(node));
+        let strip = strip(&own, loads, &children);
+        Sized { node, own, loads, strip, children }
+    }
+}
+
+fn strip(own: &Own, loads: Option<(f64, f64)>, children: &[Sized<'_>]) -> Strip {
     let mut up = own.up;
     let mut below: f64 = 0.0;
     let mut first = true;
-    if let Some((_, height)) = loads_box(node) {
+    if let Some((_, height)) = loads {
         below = height - 2.2;
         first = false;
     }
-    for child in &node.children {
-        let s = strip(child);
+    for Sized { strip: s, .. } in children {
         if first {
             up = up.max(s.up);
             below = s.down;
@@ -210,22 +242,34 @@ fn strip(node: &Node) -> Strip {
 struct Columns {
     node: Vec<f64>,
     wire: Vec<f64>,
+    /// The widest symbol with its words, whether or not lines go on from it.
+    own: Vec<f64>,
+    /// How far loads reach: from the left edge where no line goes on, else from where the lines begin.
+    leaf_loads: Vec<f64>,
+    inner_loads: Vec<f64>,
 }
 
 impl Columns {
-    fn measure(&mut self, node: &Node, depth: usize) {
-        if self.node.len() <= depth {
-            self.node.resize(depth + 1, 0.0);
-            self.wire.resize(depth + 1, 0.0);
+    fn measure(&mut self, sized: &Sized<'_>, depth: usize) {
+        let all = [&mut self.node, &mut self.wire, &mut self.own, &mut self.leaf_loads, &mut self.inner_loads];
+        for column in all {
+            column.resize(column.len().max(depth + 1), 0.0);
         }
+        let most = |column: &mut Vec<f64>, width: f64| column[depth] = column[depth].max(width);
+        let width = sized.own.width;
+        most(&mut self.own, width);
+        let loads = sized.loads.map(|(width, _)| 3.0 + width);
         // What is alone at the end of its line pushes nothing to the right.
-        let inner = !node.children.is_empty();
-        let width = own(node).width;
-        self.node[depth] = self.node[depth].max(if inner { width } else { 0.0 });
-        if let Some(wire) = &node.wire {
-            self.wire[depth] = self.wire[depth].max(wire_length(wire));
+        if sized.children.is_empty() {
+            most(&mut self.leaf_loads, loads.map_or(0.0, |loads| width + loads));
+        } else {
+            most(&mut self.node, width);
+            most(&mut self.inner_loads, loads.unwrap_or(0.0));
         }
-        node.children.iter().for_each(|c| self.measure(c, depth + 1));
+        if let Some(wire) = &sized.node.wire {
+            most(&mut self.wire, wire_length(wire));
+        }
+        sized.children.iter().for_each(|c| self.measure(c, depth + 1));
     }
 
     fn left(&self, depth: usize) -> f64 {
@@ -245,16 +289,15 @@ fn label(node: &Node, from: Option<(f64, f64)>, x: f64, y: f64) -> Option<Span> 
     Some(Span { left, top: y - 4.4, right: x, bottom: y + 3.6 })
 }
 
-fn put(node: &Node, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Columns, out: &mut Vec<Placed>) {
-    let (own, x) = (own(node), columns.left(depth));
+fn put(sized: &Sized<'_>, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Columns, out: &mut Vec<Placed>) {
+    let (Sized { node, own, .. }, x) = (sized, columns.left(depth));
     let out_x = if node.children.is_empty() { x + own.width } else { columns.out(depth) };
     let index = out.len();
     let extent = Span { left: x, top: y - own.up, right: x + own.width, bottom: y + own.down };
-    let loads = loads_box(node).map(|(width, height)| {
+    let loads = sized.loads.map(|(width, height)| {
         let (left, top) = (out_x + 3.0, y - 2.2);
         Span { left, top, right: left + width, bottom: top + height }
     });
-    let bare = Node { children: Vec::new(), ..node.clone() };
     out.push(Placed {
         column: depth,
         x,
@@ -263,15 +306,15 @@ fn put(node: &Node, depth: usize, y: f64, from: Option<(f64, f64)>, columns: &Co
         loads,
         label: label(node, from, x, y),
         name: words(&node.name),
-        node: bare,
+        node: node.bare(),
         wire_from: from,
         out_x,
         trunk_to: None,
     });
     let mut next = loads.map(|l| l.bottom + AIR);
     let mut last = None;
-    for child in &node.children {
-        let s = strip(child);
+    for child in &sized.children {
+        let s = &child.strip;
         let child_y = next.map_or(y, |top| top + s.up);
         put(child, depth + 1, child_y, Some((out_x, child_y)), columns, out);
         next = Some(child_y + s.down + AIR);

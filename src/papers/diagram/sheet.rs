@@ -7,7 +7,7 @@
 //! piece. The point left behind says where to look. Pieces stand in the order
 //! in which one reads them.
 
-use super::place::{AIR, BETWEEN, height, width};
+use super::place::{AIR, BETWEEN, height, width, widths};
 use super::tree::{Kind, Layout, Next, Node};
 use crate::plan::point;
 use std::cmp::Reverse;
@@ -72,17 +72,11 @@ impl Pieces {
     /// service battery, else as deep as can be. Whether anything was cut.
     fn narrow(&mut self, tree: &mut Node, later: &mut Vec<Node>) -> bool {
         let depths = 1..tree.depth().saturating_sub(1);
-        let fits = |depth: &usize| {
-            let mut short = tree.clone();
-            at_depth(&mut short, *depth, &mut |n| {
-                n.children.clear();
-                n.loads.clear();
-            });
-            width(&short) <= WIDEST
-        };
+        let widths = widths(tree);
+        let fits = |depth: &usize| widths.get(*depth).is_some_and(|width| *width <= WIDEST);
         let score = |depth: &usize| {
             let (mut count, mut battery) = (0, false);
-            at_depth(&mut tree.clone(), *depth, &mut |n| {
+            seen_at(tree, *depth, &mut |n| {
                 count += usize::from(!n.children.is_empty());
                 battery |= n.name == point::SERVICE_BATTERY;
             });
@@ -154,6 +148,14 @@ fn at_depth(node: &mut Node, depth: usize, with: &mut impl FnMut(&mut Node)) {
     match depth {
         0 => with(node),
         _ => node.children.iter_mut().for_each(|c| at_depth(c, depth - 1, with)),
+    }
+}
+
+/// The same, only to look at.
+fn seen_at(node: &Node, depth: usize, with: &mut impl FnMut(&Node)) {
+    match depth {
+        0 => with(node),
+        _ => node.children.iter().for_each(|c| seen_at(c, depth - 1, with)),
     }
 }
 

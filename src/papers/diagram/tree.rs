@@ -290,6 +290,18 @@ impl Node {
         Node { kind, name: name.into(), details, loads, wire: None, children, next: Vec::new(), key: 0 }
     }
 
+    /// The node without its children.
+    pub fn bare(&self) -> Node {
+        Node {
+            details: self.details.clone(),
+            loads: self.loads.clone(),
+            wire: self.wire.clone(),
+            next: self.next.clone(),
+            key: self.key,
+            ..Node::new(self.kind, &self.name)
+        }
+    }
+
     /// Its details, and where what is not drawn here goes on.
     pub fn said(&self) -> Vec<String> {
         let next = self.next.iter().map(|n| format!("{} {}", n.what, n.place));
