@@ -285,22 +285,6 @@ table! {
 }
 
 table! {
-    /// Charger from the mains.
-    Mains in Mains {
-        /// Output of the mains charger; 0 for none.
-        current: Amps => "current_a", "Output current", num(Unit::Amp, 0.0, 500.0), Default;
-        /// When it is plugged in; a span over midnight belongs to the day on which it begins.
-        windows: Windows => "windows", "Plugged in", Kind::Windows, Default;
-        /// Days of the week with mains; of two weeks in turn where they differ.
-        weekdays: Weekdays = Weekdays::none() => "days", "On days", Kind::Weekdays, Default;
-        /// The point it feeds.
-        at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
-        /// Fuse within its own leads, as its maker fits it; leave out where there is none.
-        tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
-    }
-}
-
-table! {
     /// Inverter from 12 V to mains voltage.
     Inverter in Inverter {
         /// Continuous output; 0 for none.
@@ -317,6 +301,22 @@ table! {
         own_cut: Volts = Volts::new(10.5) => "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default;
         /// How much voltage may be lost on the way.
         drop: String = "critical".into() => "drop", "Loss allowed", Kind::Pick(Pick::DropClass), Default;
+        /// Fuse within its own leads, as its maker fits it; leave out where there is none.
+        tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
+    }
+}
+
+table! {
+    /// Charger from the mains.
+    Mains in Mains {
+        /// Output of the mains charger; 0 for none.
+        current: Amps => "current_a", "Output current", num(Unit::Amp, 0.0, 500.0), Default;
+        /// When it is plugged in; a span over midnight belongs to the day on which it begins.
+        windows: Windows => "windows", "Plugged in", Kind::Windows, Default;
+        /// Days of the week with mains; of two weeks in turn where they differ.
+        weekdays: Weekdays = Weekdays::none() => "days", "On days", Kind::Weekdays, Default;
+        /// The point it feeds.
+        at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.
         tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
     }

@@ -8,6 +8,7 @@ use loomwright::engine::simulate::circuit::levels::Levels;
 use loomwright::engine::simulate::circuit::picked::{Picked, PickedRun};
 use loomwright::engine::{Design, FindingKind, Severity, design};
 use loomwright::plan::Plan;
+use loomwright::quantity::Volts;
 
 /// Every number of a design is a number: none is NaN or infinite, shown or kept.
 #[test]
@@ -89,7 +90,12 @@ fn no_choice_of_sizes_is_lighter() {
             levels,
         })
         .unwrap();
-        let reached = |t: &Terminal| picked.limit_of(&design.installation.circuits, t) == t.limit;
+        let least = |branch: usize| {
+            let standing = picked.runs[branch].candidates.iter().filter(|c| c.stands());
+            standing.map(|c| c.drop).fold(Volts::new(f64::INFINITY), Volts::min)
+        };
+        let path = |t: &Terminal| t.branch.map(|b| design.installation.circuits.path_of(b)).unwrap_or_default();
+        let reached = |t: &Terminal| path(t).into_iter().map(least).sum::<Volts>() <= t.limit;
         // Where nothing breaks a fault the strongest device is taken, whatever copper that asks for.
         let unbroken =
             design.findings.iter().any(|f| f.kind == FindingKind::FuseBreaking && f.severity == Severity::Stop);

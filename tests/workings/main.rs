@@ -13,8 +13,10 @@ use generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::work_out::work_out_sizes;
 use loomwright::engine::design::results::fact::{At, Content, Named, contents};
+use loomwright::engine::installation::subject::Subject;
+use loomwright::engine::installation::working::Topic;
 use loomwright::engine::{Working, Workings, design};
-use loomwright::plan::{examples, read};
+use loomwright::plan::{ChargerKind, Plan, examples, read};
 use std::collections::BTreeMap;
 
 fn context(working: &Working) -> HashMapContext<DefaultNumericTypes> {
@@ -117,6 +119,66 @@ fn every_formula_gives_its_result_in_generated_plans() {
     }
     assert!(count > 20_000, "only {count} workings have a formula");
     assert!(wrong.is_empty(), "{} wrong, such as\n{}", wrong.len(), wrong[..wrong.len().min(40)].join("\n"));
+}
+
+/// By which names the bounds of a chosen number stand in its working, as its symbols; the number may be one that the
+/// plan gives.
+fn bounds(topic: &Topic, given: &Plan) -> Option<&'static [&'static str]> {
+    let number = topic.number.as_ref();
+    Some(match (&topic.subject, number) {
+        (Subject::Charger, "current") if given.charger.kind == ChargerKind::DcDc => &["D", "L", "B"],
+        (Subject::Charger, "a day") => &["C", "I", "h", "m"],
+        (Subject::CutOff, "cut") if given.cut_off.cut.is_none() => &["d", "L"],
+        (Subject::CutOff, "reconnect") if given.cut_off.reconnect.is_none() => &["U", "H", "C", "d"],
+        (Subject::CutOff, "delay") if given.cut_off.delay.is_none() => &["t", "s", "m"],
+        (Subject::CutOff, "rating") => &["I"],
+        (Subject::ServiceBattery, "capacity") if given.service_battery.capacity.is_none() => &["n", "B", "Q"],
+        (Subject::Candidate(_), "capacity") => &["n", "B", "Q"],
+        (Subject::Run(_), "size") => &["I", "S"],
+        (Subject::Run(_), "fuse" | "fuse at far end") => &["a", "b", "c", "d"],
+        (Subject::Bond, "size") => &["I"],
+        _ => return None,
+    })
+}
+
+/// A number that is chosen between limits says in its working which they are.
+#[test]
+fn every_chosen_number_names_its_bounds() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
+    let mut wrong = Vec::new();
+    let plans = (0..120).map(|seed| (format!("seed {seed}"), plan(seed, 1 + seed as usize % 12, false, &catalogue)));
+    let examples = examples().iter().map(|e| (e.name.to_string(), read(e.text, &catalogue).plan));
+    for (name, plan) in plans.chain(examples) {
+        let design = design(&plan, &catalogue);
+        for (topic, working) in design.workings().iter() {
+            let Some(wanted) = bounds(topic, &plan) else { continue };
+            *seen.entry(topic.number.to_string()).or_default() += 1;
+            let named = |symbol: &&&str| working.inputs.iter().any(|i| i.symbol == **symbol);
+            let missing: Vec<_> = wanted.iter().filter(|symbol| !named(symbol)).collect();
+            if !missing.is_empty() {
+                wrong.push(format!("{name}: {:?} {} does not name {missing:?}", topic.subject, topic.number));
+            }
+            // What the plan does not give is no smaller than what it must carry.
+            let carries = working.inputs.iter().find(|i| i.symbol == "Q").filter(|_| topic.number == "capacity");
+            if carries.is_some_and(|least| least.value.value > working.result.value + 1e-6) {
+                wrong.push(format!("{name}: {:?} {} is less than it names", topic.subject, topic.number));
+            }
+        }
+        // Each that there is has a working.
+        for run in design.runs.iter().filter(|r| r.size.is_some() && r.branch.is_some()) {
+            if design.workings().get(&Subject::Run(run.run), "size").is_none() {
+                wrong.push(format!("{name}: the size of run {} has no working", run.run));
+            }
+        }
+        if design.charger.current.is_some() && design.workings().get(&Subject::Charger, "current").is_none() {
+            wrong.push(format!("{name}: the charger's current has no working"));
+        }
+    }
+    for number in ["current", "a day", "cut", "reconnect", "delay", "rating", "capacity", "size", "fuse"] {
+        assert!(seen.get(number).is_some_and(|n| *n > 30), "{number} was not looked at: {seen:?}");
+    }
+    assert!(wrong.is_empty(), "{} wrong, such as\n{}", wrong.len(), wrong[..wrong.len().min(30)].join("\n"));
 }
 
 #[test]

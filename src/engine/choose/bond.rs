@@ -7,7 +7,7 @@
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::installation::working::{Notes, Working};
+use crate::engine::installation::working::{Notes, Working, sum};
 use crate::engine::judge::bond::{BondLimits, FAULT, LARGEST, LOAD, Stands};
 use crate::engine::parts::bond::Bond;
 use crate::engine::physics::conductor::cable::Cable;
@@ -95,23 +95,17 @@ fn energy(site: &Installation, fuses: &Fuses) -> (AmpsSquaredSeconds, Option<usi
     through.max_by(|a, b| a.0.get().total_cmp(&b.0.get())).unwrap_or((AmpsSquaredSeconds::ZERO, None))
 }
 
-/// Symbols of the terms of a sum.
-const TERMS: [&str; 8] = ["I1", "I2", "I3", "I4", "I5", "I6", "I7", "I8"];
-
 /// How its numbers came about.
 fn explain(site: &Installation, runs: &[RunDesign], bond: &Bond, notes: &mut Notes) {
     let cable = bond.size.as_deref().and_then(|label| Cable::labelled(&site.catalogue, label));
     let (true, Some(cable), Some(size)) = (notes.are_kept(), cable, &bond.size) else { return };
     let limits = BondLimits::of(site);
-    let back = by_the_body(site);
-    let shown = TERMS.len().min(back.len());
-    let formula = if back.len() > shown { String::new() } else { TERMS[..shown].join(" + ") };
-    let mut load = Working::new("all that comes back through the body", formula, bond.load).source(LOAD);
-    for (symbol, run) in TERMS.into_iter().zip(back) {
-        let current = runs.get(run).map_or(Amps::ZERO, |r| r.current);
-        load = load.with_from(symbol, run_name(&site.runs, run), current, Subject::Run(run), "current");
-    }
-    notes.add(Subject::Bond, "load", || load);
+    notes.add(Subject::Bond, "load", || {
+        let current = |run: usize| runs.get(run).map_or(Amps::ZERO, |r| r.current).into();
+        let term = |run| (run_name(&site.runs, run).to_string(), current(run), Some((Subject::Run(run), "current")));
+        let terms = by_the_body(site).into_iter().map(term).collect();
+        sum("all that comes back through the body", bond.load, terms).source(LOAD)
+    });
     notes.add(Subject::Bond, "stands", || {
         limits.withstand(&cable).working("energy that the bond stands").source(limits.source(size, true))
     });

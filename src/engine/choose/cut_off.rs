@@ -103,10 +103,19 @@ fn lowered(case: &Case<'_>, setting: Volts, kept: Volts) -> Option<Reckoned<Volt
         S: "setting that keeps the reserve at the usual current" = setting,
         K: "lowest voltage it senses over the days without charge, new and aged, cold and warm" = kept,
         d: "step of the device" = case.device.step));
+    let possible = lowest_settings(case).into_iter().all(|(_, _, least)| lower.value >= least);
+    (possible && lower.value < setting).then_some(lower)
+}
+
+/// What such a setting may not fall below: symbol, meaning, voltage.
+fn lowest_settings(case: &Case<'_>) -> [(&'static str, &'static str, Volts); 3] {
     let least = case.sensing(case.reserve - OUT_OF_THE_RESERVE, case.currents.usual);
     let harm = case.store.chemistry.low.floor().0 + case.device.step;
-    let possible = lower.value >= least.max(harm).max(case.device.lowest);
-    (possible && lower.value < setting).then_some(lower)
+    [
+        ("R", "at least, to keep most of the reserve at the usual current", least),
+        ("D", "at least, a step above where harm begins", harm),
+        ("L", "lowest that it can be set to", case.device.lowest),
+    ]
 }
 
 fn note_lowered(case: &Case<'_>, lower: &Reckoned<Volts, 3>, out: &CutOffDesign, notes: &mut Notes) {
@@ -114,6 +123,8 @@ fn note_lowered(case: &Case<'_>, lower: &Reckoned<Volts, 3>, out: &CutOffDesign,
         let working = lower.working("cut-off voltage").source(
             "the highest step that is not reached over the days without charge: the simulation, from switching to switching",
         );
+        let with = |working: Working, (symbol, meaning, least)| working.with(symbol, meaning, least);
+        let working = lowest_settings(case).into_iter().fold(working, with);
         match out.at_usual().and_then(|a| a.trips_at) {
             Some(at) => working.note(format!(
                 "with the usual current it acts at {at}, {} of the reserve of {} for the aged battery in the cold",

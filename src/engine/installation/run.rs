@@ -4,8 +4,10 @@ use crate::catalogue::{Air, Family, Insulation};
 use crate::engine::installation::Installation;
 use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::joint::Joints;
+use crate::engine::physics::reckon::Reckoned;
 use crate::plan::{ReturnPath, Run, point};
 use crate::quantity::*;
+use crate::reckon;
 
 /// Source of what the plan gives.
 const GIVEN: &str = "entered by you";
@@ -33,13 +35,22 @@ impl Installation {
     /// How a run lies; `None` when the catalogue has no insulation class at all.
     pub fn laid(&self, run: &Run) -> Option<Laid<'_>> {
         let insulation = self.insulation_of(run)?;
+        let (place, air) = (self.catalogue.place(&run.surroundings), self.air_along(run).value);
+        Some(Laid { insulation, place, air, conductors: ways(run) as u32 + 2 * run.bundled_with })
+    }
+
+    /// Hottest air along a run: as given, or that of the place where it lies.
+    pub fn air_along(&self, run: &Run) -> Reckoned<Celsius, 2> {
         let place = self.catalogue.place(&run.surroundings);
-        let base = match place.map(|p| p.air) {
+        let around = match place.map(|p| p.air) {
             Some(Air::EngineBay) => self.surroundings.engine_bay,
             _ => self.surroundings.hottest,
         };
-        let air = run.air.unwrap_or(base + place.map_or(Kelvins::ZERO, |p| p.warmer));
-        Some(Laid { insulation, place, air, conductors: ways(run) as u32 + 2 * run.bundled_with })
+        let warmer = place.map_or(Kelvins::ZERO, |p| p.warmer).get();
+        let (around, warmer) = run.air.map_or((around, warmer), |given| (given, 0.0));
+        reckon!(Celsius: A + w,
+            A: "air around it" = around,
+            w: "the place is warmer by" = Kelvins::new(warmer))
     }
 
     /// The lugs of a run.
@@ -71,13 +82,16 @@ impl Installation {
     }
 
     /// What a run to `far` has besides copper, joints and fuse-link: switches, the cut-off's contact, the body.
-    pub fn switches(&self, run: &Run, far: &str) -> Ohms {
-        self.contact(far) + run.switch_mohm.into() + self.body(run)
+    pub fn switches(&self, run: &Run, far: &str) -> Reckoned<Ohms, 3> {
+        reckon!(Ohms: c + s / 1000.0 + b,
+            c: "contact of the cut-off or the plug at its far end" = self.contact(far),
+            s: "switches" = run.switch_mohm,
+            b: "the body as way back" = self.body(run))
     }
 
     /// The same with the joints of its size.
     pub fn besides_copper(&self, run: &Run, far: &str, area: SquareMillimetres) -> Ohms {
-        self.joints(run).of(area) + self.switches(run, far)
+        self.joints(run).of(area).value + self.switches(run, far).value
     }
 
     /// Largest steady current as a share of a fuse's rating: the plan's or the catalogue's.

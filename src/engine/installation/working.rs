@@ -129,6 +129,29 @@ impl<Q: Quantity, const N: usize> Reckoned<Q, N> {
     }
 }
 
+/// Symbols of the terms of a sum.
+const SYMBOLS: [&str; 24] = [
+    "a1", "a2", "a3", "a4", "a5", "a6", "a7", "a8", "a9", "a10", "a11", "a12", "a13", "a14", "a15", "a16", "a17",
+    "a18", "a19", "a20", "a21", "a22", "a23", "a24",
+];
+
+/// A term of a sum: words, number, the working it comes from.
+pub type Addend = (String, Figure, Option<(Subject, &'static str)>);
+
+/// A sum with a term for each thing; with more terms than symbols it is said in words.
+pub fn sum(name: &'static str, result: impl Into<Figure>, terms: Vec<Addend>) -> Working {
+    let many = terms.len() > SYMBOLS.len();
+    let formula = if many { String::new() } else { SYMBOLS[..terms.len()].join(" + ") };
+    let mut working = Working::new(name, formula, result);
+    for (symbol, (words, value, from)) in SYMBOLS.iter().zip(terms) {
+        working = match from {
+            Some((subject, number)) => working.with_from(symbol, words, value, subject, number),
+            None => working.with(symbol, words, value),
+        };
+    }
+    if many { working.note("the sum of all; only the first 24 are listed") } else { working }
+}
+
 /// An expression as people write it: `2` for `2.0`.
 fn plain(formula: &str) -> String {
     let mut out = String::with_capacity(formula.len());

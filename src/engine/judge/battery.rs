@@ -43,13 +43,13 @@ fn unknown_chemistry(site: &Installation) -> Finding {
 pub(crate) fn check(site: &Installation, budget: &Budget, out: &BatteryDesign) -> Vec<Finding> {
     let Some(chemistry) = site.chemistry() else { return vec![unknown_chemistry(site)] };
     let mut found: Vec<Finding> = match &out.bank {
-        Some(bank) => small(site, chemistry, budget, out, bank).into_iter().collect(),
+        Some(_) => small(site, budget, out).into_iter().collect(),
         None => vec![none(site, chemistry, out)],
     };
     found.extend(reserve(site, chemistry));
     found.extend(depth(site, chemistry));
     if let Some(bank) = &out.bank {
-        found.extend(hot_days(site, chemistry, budget, out, bank));
+        found.extend(hot_days(site, budget, out));
         found.extend(parallel(site, chemistry, bank));
         found.extend(alike(chemistry, bank));
     }
@@ -69,13 +69,8 @@ fn ruling(out: &BatteryDesign) -> &'static str {
 }
 
 /// The bank given is smaller than what is needed.
-fn small(
-    site: &Installation,
-    chemistry: &Chemistry,
-    budget: &Budget,
-    out: &BatteryDesign,
-    bank: &Bank,
-) -> Option<Finding> {
+fn small(site: &Installation, budget: &Budget, out: &BatteryDesign) -> Option<Finding> {
+    let (chemistry, bank) = (site.chemistry()?, out.bank.as_ref()?);
     let given = site.service_battery.capacity.filter(|c| c.get() < out.needed.get() - 1e-6)?;
     let name = ruling(out);
     let text = format!("the battery has {given}, {} are needed ({name})", out.needed);
@@ -159,13 +154,8 @@ fn criterion_words(site: &Installation, chemistry: &Chemistry, by: Option<SizedB
 }
 
 /// How long it lasts when all days are as hot as the hottest.
-fn hot_days(
-    site: &Installation,
-    chemistry: &Chemistry,
-    budget: &Budget,
-    out: &BatteryDesign,
-    bank: &Bank,
-) -> Option<Finding> {
+fn hot_days(site: &Installation, budget: &Budget, out: &BatteryDesign) -> Option<Finding> {
+    let (chemistry, bank) = (site.chemistry()?, out.bank.as_ref()?);
     let air = hot_air(&site.surroundings);
     let wanted = site.days_without_charge;
     let usable =

@@ -40,7 +40,35 @@ impl Bound {
             BoundBy::AtIdle => "alternator at idle",
         }
     }
+}
 
+impl BoundBy {
+    /// What it says of the current, in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            BoundBy::DaysDraw => "at least, to put back the day's draw in the time driven",
+            BoundBy::LeastUseful => "at least, to be of use to the battery",
+            BoundBy::Battery => "at most, for the battery",
+            BoundBy::OnTheRoad => "at most, for the alternator on the road",
+            BoundBy::OverTheDrive => "at most, for the alternator over a drive",
+            BoundBy::AtIdle => "better at most, for the alternator at idle",
+        }
+    }
+
+    /// Its symbol in a working.
+    pub fn symbol(self) -> &'static str {
+        match self {
+            BoundBy::DaysDraw => "D",
+            BoundBy::LeastUseful => "L",
+            BoundBy::Battery => "B",
+            BoundBy::OnTheRoad => "R",
+            BoundBy::OverTheDrive => "A",
+            BoundBy::AtIdle => "E",
+        }
+    }
+}
+
+impl Bound {
     /// Only a caution if passed: it slows things down, or drains the starter battery for a while.
     pub fn advice(&self) -> bool {
         matches!(self.by, BoundBy::LeastUseful | BoundBy::AtIdle)

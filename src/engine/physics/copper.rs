@@ -6,7 +6,9 @@
 //! par. 11-66 d(4). Left out: tinning, alloying, and the slight bend of the
 //! true curve, which stays within 0.5 % between -40 °C and 200 °C.
 
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::{Celsius, Ohms};
+use crate::reckon;
 
 /// Temperature at which the straight line of copper's resistance would reach zero: -234.5 °C.
 pub const INFERRED_ZERO: Celsius = Celsius::new(-234.5);
@@ -27,6 +29,14 @@ pub fn warm_factor(at: Celsius) -> f64 {
 /// Resistance at `at` of copper that has `cold` at 20 °C.
 pub fn warmed(cold: Ohms, at: Celsius) -> Ohms {
     cold * warm_factor(at)
+}
+
+/// Resistance of a loop: its copper as warm as it is, and what does not warm with it.
+pub fn hot_loop(cold: Ohms, at: Celsius, fixed: Ohms) -> Reckoned<Ohms, 3> {
+    reckon!(Ohms: C * ((234.5 + T) / 254.5) + F,
+        C: "its copper at 20 °C" = cold,
+        T: "temperature of the conductor" = at,
+        F: "what does not warm with it" = fixed)
 }
 
 /// Temperature at which copper has `factor` times its resistance at 20 °C, the inverse of [`warm_factor`].

@@ -6,7 +6,9 @@
 //! `joint-least-mohm`. A joint that is not sound shows on the test sheet. Left
 //! out: the two ends of a run may have different lugs; age.
 
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
+use crate::reckon;
 
 /// The lugs of one run.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,15 +24,14 @@ pub struct Joints {
 }
 
 impl Joints {
-    /// One of them on copper of this area.
-    pub fn one(&self, area: SquareMillimetres) -> Ohms {
-        let share = if area > self.up_to { self.up_to / area } else { 1.0 };
-        (self.whole * share).max(self.least)
-    }
-
-    /// All of them.
-    pub fn of(&self, area: SquareMillimetres) -> Ohms {
-        self.one(area) * f64::from(self.count)
+    /// All of them on copper of this area.
+    pub fn of(&self, area: SquareMillimetres) -> Reckoned<Ohms, 5> {
+        reckon!(Ohms: n * max(l, j * min(1.0, A / S)),
+            n: "joints in the loop" = Figure::new(f64::from(self.count), Unit::Count),
+            j: "one joint of a small size" = self.whole,
+            A: "copper up to which that counts" = self.up_to,
+            S: "copper of this size" = area,
+            l: "least of any joint" = self.least)
     }
 }
 
@@ -49,9 +50,8 @@ mod tests {
             least: Ohms::from_milli(0.03),
         };
         for (area, milli) in [(0.0, 0.2), (1.0, 0.2), (16.0, 0.2), (50.0, 0.064), (120.0, 0.03)] {
-            let (one, all) = (joints.one(SquareMillimetres::new(area)), joints.of(SquareMillimetres::new(area)));
-            assert!((one.get() * 1000.0 - milli).abs() < 1e-12, "{area} mm²: {one}");
-            assert!((all.get() / one.get() - 4.0).abs() < 1e-12);
+            let all = joints.of(SquareMillimetres::new(area)).value;
+            assert!((all.get() * 1000.0 - 4.0 * milli).abs() < 1e-12, "{area} mm²: {all}");
         }
     }
 }

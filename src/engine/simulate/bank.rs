@@ -52,7 +52,10 @@ impl Job<'_> {
             n: "blocks in parallel" = Figure::number(f64::from(blocks)),
             B: "smallest block sold that is enough" = block);
         let capacity = notes.reckon(&self.subject, "capacity", capacity, |r| {
-            r.working("capacity of the bank").source(self.chemistry.blocks.from.sizes.words())
+            r.working("capacity of the bank")
+                .with_from("Q", "at least, by the biggest criterion", needed, self.subject.clone(), "needed")
+                .source(self.chemistry.blocks.from.sizes.words())
+                .note("the fewest blocks in parallel that are enough, then the smallest of them")
         });
         Some(self.build(capacity, blocks, notes))
     }

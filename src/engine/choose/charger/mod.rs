@@ -15,7 +15,6 @@ use crate::engine::installation::charger::{charge_voltage, fixed_voltage, lowest
 use crate::engine::installation::sources::{mains_a_day, solar_current, sun_hours};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
-use crate::engine::parts::battery::Bank;
 use crate::engine::parts::charger::BoundBy;
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
 use crate::engine::simulate::battery::BatteryDesign;
@@ -52,10 +51,10 @@ pub fn charge_current(site: &Installation, day: &Budget, battery: &BatteryDesign
     voltages(site, chemistry, &mut out, notes);
     sun(site, chemistry, day, &bounds, &mut out, notes);
     out.mains_a_day = mains_a_day(site, chemistry, bank.capacity, notes);
-    current(site, chemistry, bank, &bounds, &mut out, notes);
+    current(site, chemistry, &bounds, &mut out, notes);
     out.fed = bounds.of(BoundBy::OverTheDrive).map_or(out.steady, |most| out.steady.min(most));
     if out.current.is_some() {
-        recovery(site, chemistry, bank, &bounds, &mut out, notes);
+        recovery(site, chemistry, &bounds, &mut out, notes);
         input(site, &mut out, notes);
     }
     out.balance = balance(site, day, &bounds, &out, notes);
@@ -152,49 +151,58 @@ fn sun(
     }
 }
 
-fn current(
-    site: &Installation,
-    chemistry: &Chemistry,
-    bank: &Bank,
-    bounds: &Bounds,
-    out: &mut ChargerDesign,
-    notes: &mut Notes,
-) {
+fn current(site: &Installation, chemistry: &Chemistry, bounds: &Bounds, out: &mut ChargerDesign, notes: &mut Notes) {
     let chosen = || bounds.choose(site).unwrap_or(Amps::ZERO);
     match site.charger.kind {
         ChargerKind::None => {}
         // Cables are sized for what it may pass; the day is reckoned with what battery and hot alternator bear.
         ChargerKind::Relay => {
             out.steady = chosen();
-            let (rush, current) = design_currents(site, chemistry, bank.capacity, notes);
+            let (rush, current) = design_currents(site, chemistry, out.capacity, notes);
             (out.rush, out.current) = (rush, Some(current));
         }
         ChargerKind::DcDc => {
             out.steady = site.charger.current.unwrap_or_else(chosen);
             out.current = Some(out.steady);
-            notes.add(Subject::Charger, "current", || {
-                Working::new("charger's output current", "", out.steady).source(match site.charger.current {
-                    Some(_) => "given in the plan and checked against the bounds",
-                    None => "smallest standard current that reaches the lower bounds and keeps under the upper ones",
-                })
-            });
+            note_current(site, bounds, out.steady, notes);
         }
     }
 }
 
-fn recovery(
-    site: &Installation,
-    chemistry: &Chemistry,
-    bank: &Bank,
-    bounds: &Bounds,
-    out: &mut ChargerDesign,
-    notes: &mut Notes,
-) {
+/// A current is chosen, not worked out: between these bounds, of the sizes sold.
+fn note_current(site: &Installation, bounds: &Bounds, current: Amps, notes: &mut Notes) {
+    notes.add(Subject::Charger, "current", || {
+        let mut working = Working::new("charger's output current", "", current).source(match site.charger.current {
+            Some(_) => "given in the plan and checked against the bounds".into(),
+            None => {
+                let sold = site.catalogue.devices.chargers.from.sizes.words();
+                format!("smallest size sold that reaches the lower bounds and keeps under the upper ones; {sold}")
+            }
+        });
+        for bound in bounds.lowers().iter().chain(&bounds.upper) {
+            let (symbol, words) = (bound.by.symbol(), bound.by.words());
+            // Without driving there is nothing to work out.
+            working = match bound.by {
+                BoundBy::DaysDraw if bounds.hours <= Hours::ZERO => working.with(symbol, words, bound.amps),
+                _ => working.with_from(symbol, words, bound.amps, Subject::Charger, bound.name()),
+            };
+        }
+        match bounds.tightest() {
+            Some(tightest) if bounds.lower().amps > tightest.amps => {
+                working.note(format!("{} lies above {}: no current keeps both", bounds.lower().name(), tightest.name()))
+            }
+            _ => working,
+        }
+    });
+}
+
+fn recovery(site: &Installation, chemistry: &Chemistry, bounds: &Bounds, out: &mut ChargerDesign, notes: &mut Notes) {
+    let capacity = out.capacity;
     let from = Share::FULL - planned_depth(site, chemistry);
     let net = out.fed - bounds.load;
     let falling = |working: Working| {
         working
-            .with("C", "capacity of the bank", bank.capacity)
+            .with_from("C", "capacity of the bank", capacity, Subject::ServiceBattery, "capacity")
             .with("I", "charge current after the loads", net)
             .with("s", "charge at the planned depth", from)
             .with("f", "charge put in per charge stored", Figure::number(bounds.factor))
@@ -202,12 +210,15 @@ fn recovery(
             .note("approximation: what the battery takes is a straight line over its charge")
     };
     out.net = net.max(Amps::ZERO);
-    let after = charge_after(&site.catalogue, chemistry, bank.capacity, net, from, bounds.hours);
-    out.a_day = bank.capacity * (after - from).get();
-    notes
-        .add(Subject::Charger, "a day", || falling(Working::new("charge put back on a day of driving", "", out.a_day)));
+    let after = charge_after(&site.catalogue, chemistry, capacity, net, from, bounds.hours);
+    out.a_day = capacity * (after - from).get();
+    notes.add(Subject::Charger, "a day", || {
+        falling(Working::new("charge put back on a day of driving", "", out.a_day))
+            .with("h", "driving a day", bounds.hours)
+            .with("m", "all that is missing at the planned depth, at most", capacity * (Share::FULL - from).get())
+    });
     for to in [0.8, 0.9, 1.0].map(Share::new) {
-        let hours = hours_to(&site.catalogue, chemistry, bank.capacity, net, from, to);
+        let hours = hours_to(&site.catalogue, chemistry, capacity, net, from, to);
         out.recovery.push(Recovery { to, hours });
         if let Some(hours) = hours {
             notes.add(Subject::Charger, format!("recovery to {to}"), || {

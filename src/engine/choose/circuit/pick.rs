@@ -10,7 +10,7 @@ use crate::engine::choose::fuse::options::devices;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::run::ways;
-use crate::engine::physics::copper::warmed;
+use crate::engine::physics::copper::hot_loop;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
@@ -86,7 +86,7 @@ impl<'a> Basis<'a, '_> {
                 starts: flow.starts,
                 fuses: FuseRoom::none(),
                 joints: site.joints(run),
-                others: site.switches(run, &branch.far),
+                others: site.switches(run, &branch.far).value,
                 link: Ohms::ZERO,
                 least_for_fuse: SquareMillimetres::ZERO,
                 smallest: site.smallest_size(),
@@ -286,14 +286,14 @@ impl PickedRun<'_> {
             length: self.asked.run.length,
             ways: ways(self.asked.run),
             copper: candidate.cold,
-            fixed: self.asked.joints.of(area) + self.asked.others,
+            fixed: self.asked.joints.of(area).value + self.asked.others,
             hottest: insulation.max,
             adiabatic_k: insulation.adiabatic_k,
             area,
             ampacity: candidate.ampacity.used(),
             for_ever: candidate.ampacity.for_ever(),
         };
-        let bare = warmed(candidate.cold, candidate.temperature) + self.asked.fixed(area);
+        let bare = hot_loop(candidate.cold, candidate.temperature, self.asked.fixed(area).value).value;
         cables::Cable { link, drop: self.asked.current * bare, mass: candidate.mass }
     }
 }

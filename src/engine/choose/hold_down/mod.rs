@@ -48,7 +48,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let pattern = shape.as_ref().map(|s| strength::pattern(site, s, size));
     let strength = match (mass, &shape, &pattern) {
         (Some(battery), Some(shape), Some(pattern)) => {
-            let given = Fixing { site, rules, shape, battery, shock, size, studs, rods, torque: &torque };
+            let given = Fixing { site, shape, battery, shock, size, studs, rods, torque: &torque };
             Some(strength::strength(&given, pattern, notes))
         }
         _ => None,

@@ -47,7 +47,7 @@ facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);
     SURGE: Amps = "surge_a", "Short current on top", "largest short current", |r, _| r.surge, "surge";
     SURGE_LASTS: Seconds = "surge_lasts_s", "Lasts", "how long", |r, _| r.surge_lasts;
     AIR: Celsius = "air_c", "Air", "hottest air along it", |r, _| r.air, "air";
-    SIZE: Option<One<SizeRow>> = "size", "Size", "the size used; null when none is enough", |r, at| r.size.as_ref().map(|s| one(s, at)), "drop allowed";
+    SIZE: Option<One<SizeRow>> = "size", "Size", "the size used; null when none is enough", |r, at| r.size.as_ref().map(|s| one(s, at)), "size";
     PINNED: bool = "pinned", "Given", "whether the plan gives the size", |r, _| r.pinned;
     RULING: &'static str = "ruling", "Decided by", "what decided the size", |r, _| r.ruling;
     DROP_ALLOWED: Volts = "drop_allowed_v", "Drop it may have", "drop this run may have", |r, _| r.drop_allowed, "drop allowed";

@@ -7,7 +7,9 @@ use crate::catalogue::{AmpacityTable, Cited, cite};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::laid::Laid;
+use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
+use crate::reckon;
 
 /// Ampacity of one size as laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,13 +25,33 @@ pub struct Ampacity {
 impl Ampacity {
     /// The smaller of both.
     pub fn for_ever(self) -> Amps {
-        self.table.map_or(self.heat, |t| t.min(self.heat))
+        self.table.map_or(self.heat, |table| smaller(table, self.heat).value)
     }
 
     /// What counts: for ever, or for as long as its load is on.
     pub fn used(self) -> Amps {
-        self.pulsed.map_or(self.for_ever(), |pulsed| pulsed.max(self.for_ever()))
+        self.pulsed.map_or(self.for_ever(), |pulsed| while_on(self.for_ever(), pulsed).value)
     }
+}
+
+/// What counts where both methods have a value.
+pub fn smaller(table: Amps, heat: Amps) -> Reckoned<Amps, 2> {
+    reckon!(Amps: min(A, H), A: "by table and factors" = table, H: "by heat balance" = heat)
+}
+
+/// What counts where a load comes and goes.
+pub fn while_on(for_ever: Amps, pulsed: Amps) -> Reckoned<Amps, 2> {
+    reckon!(Amps: max(E, P),
+        E: "for ever" = for_ever,
+        P: "while a load that comes and goes is on, its peaks within the insulation's limit" = pulsed)
+}
+
+/// The table's value in this air and bundle.
+pub fn by_table(base: Amps, air: f64, bundle: f64) -> Reckoned<Amps, 3> {
+    reckon!(Amps: B * a * b,
+        B: "table" = base,
+        a: "factor for the air" = Figure::number(air),
+        b: "factor for the bundle" = Figure::number(bundle))
 }
 
 /// The table's factors for one way of laying.
@@ -79,5 +101,5 @@ pub fn words(table: &AmpacityTable, laid: &Laid, ampacity: Ampacity) -> String {
 /// Both ampacities of a cable by the values of the factors alone.
 pub fn ampacity(cable: &Cable, laid: &Laid, base: Option<Amps>, air: f64, bundle: f64) -> Ampacity {
     let heat = HeatPath::new(cable, laid, bundle).ampacity(laid.insulation.max);
-    Ampacity { table: base.map(|b| b * air * bundle), heat, pulsed: None }
+    Ampacity { table: base.map(|base| by_table(base, air, bundle).value), heat, pulsed: None }
 }

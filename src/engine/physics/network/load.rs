@@ -32,9 +32,4 @@ impl Load {
             Load::Resistance { rated, nominal } => rated / nominal * (voltage / nominal),
         }
     }
-
-    /// Most that it draws between two voltages (above 0 V).
-    pub fn most(self, lowest: Volts, highest: Volts) -> Amps {
-        self.current(lowest).max(self.current(highest))
-    }
 }

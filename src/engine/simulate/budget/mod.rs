@@ -19,11 +19,11 @@ use crate::engine::installation::climate::{hot_air, summer_air};
 use crate::engine::installation::load::{Load, NOMINAL};
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::{Notes, Working};
+use crate::engine::installation::working::{Notes, Working, sum};
 use crate::engine::physics::cell::store::mean_voltage;
 use crate::engine::simulate::budget::load::{LoadBudget, SOURCE, load_budget};
 use crate::engine::simulate::budget::peak::peak;
-use crate::engine::simulate::budget::sum::{over_loads, sum};
+use crate::engine::simulate::budget::sum::over_loads;
 use crate::quantity::*;
 use crate::reckon;
 

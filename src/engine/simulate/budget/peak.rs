@@ -6,8 +6,8 @@
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::{NOMINAL, efficiency, power_together, together};
 use crate::engine::installation::subject::Subject;
-use crate::engine::installation::working::Notes;
-use crate::engine::simulate::budget::sum::{over_loads, sum};
+use crate::engine::installation::working::{Notes, sum};
+use crate::engine::simulate::budget::sum::over_loads;
 use crate::quantity::*;
 use crate::reckon;
 

@@ -15,10 +15,12 @@ use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::conductor::short_time::{Pulsed, Warmth};
 use crate::engine::physics::copper;
 use crate::engine::physics::joint::Joints;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::plan::Run;
 use crate::quantity::*;
+use crate::reckon;
 
 /// A rule that a size fails by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,11 +79,17 @@ impl Candidate {
     pub fn fused(&mut self, asked: &Asked, area: SquareMillimetres) {
         let used = self.ampacity.used();
         self.fuse = asked.fuses.for_ampacity(used).filter(|_| asked.run.own_fuse);
-        self.resistance = copper::warmed(self.cold, self.temperature) + asked.fixed(area);
-        self.drop = asked.current * self.resistance;
+        self.resistance = copper::hot_loop(self.cold, self.temperature, asked.fixed(area).value).value;
+        self.drop = self.dropped(asked).value;
         let hot = self.fails[0].is_some();
         let fits = asked.fuses.fits(used) && area >= asked.least_for_fuse;
         self.fails[1] = (!hot && !fits).then_some(Fails::Fuse);
+    }
+
+    /// Drop at the run's current.
+    pub fn dropped(&self, asked: &Asked) -> Reckoned<Volts, 2> {
+        reckon!(Volts: I * R,
+            I: "largest steady current" = asked.current, R: "resistance of the loop, hot" = self.resistance)
     }
 
     /// Whether it may be used as far as heat, fuse and smallest size go.
@@ -149,13 +157,36 @@ impl<'a> Asked<'a> {
     }
 
     /// What does not warm with the copper: joints of this size, switches, chassis, fuse-link.
-    pub fn fixed(&self, area: SquareMillimetres) -> Ohms {
-        self.joints.of(area) + self.others + self.link
+    pub fn fixed(&self, area: SquareMillimetres) -> Reckoned<Ohms, 3> {
+        reckon!(Ohms: J + o + f,
+            J: "joints" = self.joints.of(area).value,
+            o: "switches, contact and body" = self.others,
+            f: "fuse-link and holder" = self.link)
+    }
+
+    /// Copper of the whole run at 20 °C.
+    pub fn cold(&self, cable: &Cable) -> Reckoned<Ohms, 3> {
+        reckon!(Ohms: R * (L * n) / 1000.0,
+            R: "resistance of the conductor at 20 °C" = cable.conductor.resistance,
+            L: "length one way" = self.run.length,
+            n: "conductors, out and back" = self.ways())
+    }
+
+    /// Copper that gives the published resistance, out and back.
+    pub fn mass(&self, cable: &Cable) -> Reckoned<Kilograms, 3> {
+        reckon!(Kilograms: m * (L * n) / 1000.0,
+            m: "copper that gives the published resistance" = cable.conductor.copper_mass(),
+            L: "length one way" = self.run.length,
+            n: "conductors, out and back" = self.ways())
+    }
+
+    fn ways(&self) -> Figure {
+        Figure::new(ways(self.run), Unit::Count)
     }
 
     /// The same before the size is known: the smallest lugs have most.
     pub fn fixed_at_most(&self) -> Ohms {
-        self.fixed(SquareMillimetres::ZERO)
+        self.fixed(SquareMillimetres::ZERO).value
     }
 }
 
@@ -233,8 +264,7 @@ impl<'a> Shelf<'a> {
 }
 
 fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bundle: f64) -> Candidate {
-    let wire = asked.run.length * ways(asked.run);
-    let cold = cable.conductor.resistance * wire;
+    let cold = asked.cold(cable).value;
     let path = HeatPath::new(cable, &asked.laid, bundle);
     let (ampacity, temperature) = (asked.pulsing(&path, ampacity), asked.warmth(&path, ampacity, asked.current));
     let warmed = |start: Start| {
@@ -256,7 +286,7 @@ fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bun
         worst_start,
         ampacity,
         fuse: None,
-        mass: cable.conductor.copper_mass() * wire,
+        mass: asked.mass(cable).value,
         fails: [hot.then_some(Fails::Heat), None, thin.then_some(Fails::Thin)],
     };
     candidate.fused(asked, cable.conductor.area);

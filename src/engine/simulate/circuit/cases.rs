@@ -20,11 +20,13 @@ use crate::engine::physics::network::collapse::Collapse;
 use crate::engine::physics::network::solution::BranchState;
 use crate::engine::physics::network::solve::NoSolution;
 use crate::engine::physics::network::warming::Warming;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::circuit::demand::{Demand, Terminal};
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::picked::Picked;
 use crate::engine::simulate::circuit::result::Settled;
 use crate::quantity::*;
+use crate::reckon;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Most starts that are solved one by one; the deepest by a first estimate.
@@ -48,6 +50,21 @@ pub struct Cases {
     pub drop: Vec<Volts>,
     /// Terminals that cannot be fed, with the most that can.
     pub collapsed: Vec<(usize, Box<Collapse>)>,
+}
+
+impl Cases {
+    /// Lowest voltage at a terminal while something starts; `None` where nothing does, or it cannot be fed.
+    pub fn at_start(&self, terminal: usize) -> Option<Reckoned<Volts, 2>> {
+        let (steady, start) = self.steady[terminal].zip(self.start[terminal])?;
+        Some(reckon!(Volts: min(V, S),
+            V: "all steady loads on" = steady, S: "lowest of all starts on top of these" = start))
+    }
+}
+
+/// What is lost between a battery and what it feeds.
+pub fn lost(battery: Volts, volts: Volts) -> Reckoned<Volts, 2> {
+    reckon!(Volts: V - W,
+        V: "lowest voltage of the battery" = battery, W: "voltage at its terminals" = volts)
 }
 
 /// Solve all cases.
@@ -194,7 +211,7 @@ impl<'a> Grid<'a> {
         for &index in terminals {
             let volts = out.steady[index].map_or(Volts::new(f64::INFINITY), |v| v).min(self.voltage(solved, index));
             out.steady[index] = Some(volts);
-            out.drop[index] = self.network.source.voltage - volts;
+            out.drop[index] = lost(self.network.source.voltage, volts).value;
         }
     }
 
@@ -330,7 +347,7 @@ fn branch(picked: &Picked, index: usize, parent: Option<usize>) -> Branch {
     Branch {
         from: parent.map_or(Point::Terminals, Point::End),
         copper: chosen.cold,
-        fixed: run.asked.fixed(picked.shelf.cables[chosen.cable].conductor.area),
+        fixed: run.asked.fixed(picked.shelf.cables[chosen.cable].conductor.area).value,
         warming,
         loads: Vec::new(),
     }

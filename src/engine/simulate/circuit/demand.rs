@@ -15,13 +15,15 @@ use crate::engine::installation::charger::lowest_input;
 use crate::engine::installation::load::{Load, NOMINAL, efficiency};
 use crate::engine::installation::subject::Subject;
 use crate::engine::physics::conductor::short_time::{Intermittent, Pulsed};
-use crate::engine::physics::network;
+use crate::engine::physics::network::load::Load as Law;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::physics::starts::{Start, Starts};
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::charger::rush;
 use crate::engine::simulate::circuit::levels::{Levels, inverter_power};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::*;
+use crate::reckon;
 use std::collections::BTreeMap;
 
 /// What draws or feeds at the end of a path.
@@ -99,7 +101,7 @@ pub struct Terminal {
     /// Whether the lowest voltage sets the limit, not the class.
     pub by_lowest: bool,
     /// What it puts into the network while on.
-    pub asks: network::load::Load,
+    pub asks: Law,
 }
 
 impl Terminal {
@@ -144,6 +146,51 @@ pub struct Flow {
     pub starts: Starts,
 }
 
+impl Flow {
+    /// The larger of both directions, and no less than what the plan says to size for: a current given for a run may
+    /// leave room for more; it never takes the loads away.
+    pub fn steady(&self, given: Amps) -> Reckoned<Amps, 3> {
+        reckon!(Amps: max(G, max(O, F)),
+            O: "to the loads beyond, all that may be on together" = self.out,
+            F: "from the sources beyond" = self.inward,
+            G: "current to size for, as entered; 0 where none is" = given)
+    }
+
+    /// With the worst start on top.
+    pub fn short(&self) -> Reckoned<Amps, 3> {
+        reckon!(Amps: max(I, O + S),
+            I: "largest steady current" = self.current,
+            O: "to the loads beyond, all that may be on together" = self.out,
+            S: "the worst start beyond on top" = self.start)
+    }
+}
+
+/// Largest current of a constant power: it cannot get less than its limit leaves.
+pub fn by_power(power: Watts, lowest: Volts, limit: Volts) -> Reckoned<Amps, 3> {
+    reckon!(Amps: P / max(V - U, 1.0),
+        P: "power of all items" = power,
+        V: "lowest voltage of the battery that feeds it" = lowest,
+        U: "most it may lose on the way" = limit)
+}
+
+/// Largest current of a resistance, which draws most at the highest voltage.
+pub fn by_resistance(rated: Watts, nominal: Volts, charging: Volts) -> Reckoned<Amps, 3> {
+    reckon!(Amps: P / N * max(V / N, 1.0),
+        P: "power of all items at the nominal voltage" = rated,
+        N: "nominal voltage" = nominal,
+        V: "charge voltage" = charging)
+}
+
+/// Current that is the same at any voltage.
+pub fn by_current(current: Amps) -> Reckoned<Amps, 1> {
+    reckon!(Amps: I, I: "current of all items" = current)
+}
+
+/// Most that a class may lose on the way.
+pub fn class_drop(class: Share) -> Reckoned<Volts, 2> {
+    reckon!(Volts: V * c, V: "nominal voltage" = NOMINAL, c: "share of its class" = class)
+}
+
 /// Most that a class may lose as a share of 12 V, and its source.
 pub fn class_limit(site: &Installation, key: &str) -> (Share, String) {
     let own = match key {
@@ -167,7 +214,6 @@ impl Demand {
         let mut terminals = gather.loads();
         terminals.extend(gather.inverter());
         terminals.extend(gather.sources(charger));
-        let flows = flows(site, &terminals);
         let mut beyond = vec![Vec::new(); site.circuits.branches.len()];
         for (index, terminal) in terminals.iter().enumerate() {
             let mut at = terminal.branch;
@@ -176,8 +222,24 @@ impl Demand {
                 at = site.circuits.branches[branch].parent;
             }
         }
+        let flows = flows(site, &terminals, &beyond);
         Demand { terminals, flows, beyond }
     }
+
+    /// The ends beyond a branch whose currents add up: of a group the largest. Their sum is what flows.
+    pub fn counted(&self, branch: usize, feeds: bool) -> impl Iterator<Item = &Terminal> {
+        counted(&self.terminals, &self.beyond[branch], feeds)
+    }
+}
+
+fn counted<'a>(terminals: &'a [Terminal], beyond: &'a [usize], feeds: bool) -> impl Iterator<Item = &'a Terminal> {
+    let all = || beyond.iter().map(|t| &terminals[*t]);
+    let largest = move |t: &&Terminal| {
+        let same = all().filter(|o| o.group == t.group);
+        t.group.is_none()
+            || same.max_by(|a, b| a.current.get().total_cmp(&b.current.get())).is_some_and(|m| m.end == t.end)
+    };
+    all().filter(move |t| t.end.feeds() == feeds).filter(largest)
 }
 
 struct Gather<'a> {
@@ -199,7 +261,7 @@ impl Gather<'_> {
 
     fn terminal(&self, end: End, at: (Option<usize>, Volts), class: &str, lowest: Option<Volts>) -> Terminal {
         let (share, class_source) = class_limit(self.site, class);
-        let by_class = NOMINAL * share.get();
+        let by_class = class_drop(share).value;
         let room = lowest.map(|l| at.1 - l).filter(|room| *room > Volts::ZERO && *room < by_class);
         Terminal {
             end,
@@ -214,7 +276,7 @@ impl Gather<'_> {
             class_source,
             limit: room.unwrap_or(by_class),
             by_lowest: room.is_some(),
-            asks: network::load::Load::Current(Amps::ZERO),
+            asks: Law::Current(Amps::ZERO),
         }
     }
 
@@ -225,9 +287,12 @@ impl Gather<'_> {
 
     fn load(&self, index: usize, load: &Load, at: (Option<usize>, Volts)) -> Terminal {
         let mut terminal = self.terminal(End::Load(index), at, &load.drop, load.lowest);
-        let least = (at.1 - terminal.limit).max(Volts::new(1.0));
         terminal.asks = load.law;
-        terminal.current = load.law.most(least, self.levels.charging.max(NOMINAL));
+        terminal.current = match load.law {
+            Law::Power(power) => by_power(power, at.1, terminal.limit).value,
+            Law::Resistance { rated, nominal } => by_resistance(rated, nominal, self.levels.charging).value,
+            Law::Current(current) => by_current(current).value,
+        };
         terminal.extra = terminal.current * load.start_adds();
         terminal.lasts = load.start.lasts;
         terminal.starts = Starts::one(terminal.extra, terminal.lasts);
@@ -246,8 +311,8 @@ impl Gather<'_> {
         let efficiency = efficiency(inverter).get();
         let power = inverter_power(self.site);
         let least = (at.1 - terminal.limit).max(Volts::new(1.0));
-        terminal.current = power / least;
-        terminal.asks = network::load::Load::Power(power);
+        terminal.current = by_power(power, at.1, terminal.limit).value;
+        terminal.asks = Law::Power(power);
         let starts = self
             .site
             .loads
@@ -266,7 +331,7 @@ impl Gather<'_> {
             if let Some(place) = self.place(at).filter(|_| current > Amps::ZERO) {
                 let mut terminal = self.terminal(end, place, "critical", None);
                 terminal.current = current;
-                terminal.asks = network::load::Load::Current(-current);
+                terminal.asks = Law::Current(-current);
                 all.push(terminal);
             }
         };
@@ -297,45 +362,31 @@ impl Gather<'_> {
         let mut terminal = self.terminal(End::ChargerInput, (Some(branch), feed), &plan.charger.drop, Some(lowest));
         if plan.charger.kind == ChargerKind::Relay {
             terminal.current = current;
-            terminal.asks = network::load::Load::Current(current);
+            terminal.asks = Law::Current(current);
             return Some(terminal);
         }
         let power = self.levels.charging * current / plan.charger.efficiency.get().clamp(0.05, 1.0);
-        terminal.current = power / (feed - terminal.limit).max(Volts::new(1.0));
-        terminal.asks = network::load::Load::Power(power);
+        terminal.current = by_power(power, feed, terminal.limit).value;
+        terminal.asks = Law::Power(power);
         Some(terminal)
     }
 }
 
-/// Currents of all branches: each end walks up its path.
-fn flows(site: &Installation, terminals: &[Terminal]) -> Vec<Flow> {
-    let count = site.circuits.branches.len();
-    let mut flows = vec![Flow::default(); count];
-    let mut starts = vec![Starts::NONE; count];
-    let mut groups: BTreeMap<usize, Vec<Amps>> = BTreeMap::new();
+/// Currents of all branches.
+fn flows(site: &Installation, terminals: &[Terminal], beyond: &[Vec<usize>]) -> Vec<Flow> {
+    let mut flows = vec![Flow::default(); beyond.len()];
     let pulsed = pulsed(site, terminals);
-    for terminal in terminals {
-        let mut group = terminal.group.map(|g| groups.entry(g).or_insert_with(|| vec![Amps::ZERO; count]));
-        let mut at = terminal.branch;
-        while let Some(branch) = at {
-            match &mut group {
-                Some(largest) => largest[branch] = largest[branch].max(terminal.current),
-                None if terminal.end.feeds() => flows[branch].inward += terminal.current,
-                None => flows[branch].out += terminal.current,
-            }
-            starts[branch].extend(&terminal.starts);
-            at = site.circuits.branches[branch].parent;
-        }
-    }
     for (branch, flow) in flows.iter_mut().enumerate() {
-        flow.out += groups.values().map(|largest| largest[branch]).sum();
-        // A current given for a run may leave room for more; it never takes the loads away.
+        let sum = |feeds: bool| counted(terminals, &beyond[branch], feeds).map(|t| t.current).sum();
+        (flow.out, flow.inward) = (sum(false), sum(true));
         let own = site.runs.get(site.circuits.branches[branch].run).and_then(|r| r.current).unwrap_or(Amps::ZERO);
-        flow.current = own.max(flow.out).max(flow.inward);
-        let worst = starts[branch].largest().unwrap_or_default();
+        flow.current = flow.steady(own).value;
+        let mut starts = Starts::NONE;
+        beyond[branch].iter().for_each(|t| starts.extend(&terminals[*t].starts));
+        let worst = starts.largest().unwrap_or_default();
         (flow.start, flow.lasts) = (worst.current, worst.lasts);
-        flow.surge = flow.current.max(flow.out + flow.start);
-        flow.starts = starts[branch].on_top_of(flow.out);
+        flow.surge = flow.short().value;
+        flow.starts = starts.on_top_of(flow.out);
         let rest = pulsed[branch].rest.max(own).max(flow.inward);
         if pulsed[branch].cycle.on > Seconds::ZERO && rest < flow.current {
             flow.pulsed = Some(Pulsed { rest, ..pulsed[branch] });

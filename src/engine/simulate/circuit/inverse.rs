@@ -9,10 +9,11 @@ use crate::engine::physics::conductor::ampacity::ampacity;
 use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::laid::Laid;
 use crate::engine::physics::copper::warmed;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
-use crate::engine::simulate::circuit::demand::Flow;
 use crate::engine::simulate::circuit::picked::PickedRun;
 use crate::quantity::*;
+use crate::reckon;
 
 const DROP: &str = "voltage drop";
 const HEAT: &str = "heat";
@@ -40,12 +41,12 @@ pub(crate) struct Turned<'a> {
 impl<'a> Turned<'a> {
     pub fn new(shelf: &'a Shelf<'a>, run: &'a PickedRun<'a>, loading: Share) -> Self {
         let chosen = run.chosen();
-        let allowed = run.left.or(run.short).map(|left| (chosen.drop + left).max(Volts::ZERO));
-        Turned { shelf, run, chosen, allowed, loading }
+        Turned { shelf, run, chosen, allowed: run.allowed().map(|a| a.value), loading }
     }
 
-    pub fn all(&self, flow: &Flow) -> Inverse {
-        Inverse { longest: self.longest(flow), biggest: self.biggest(), warmest: self.warmest() }
+    pub fn all(&self) -> Inverse {
+        let longest = self.longest().map(|longest| (longest.value, DROP));
+        Inverse { longest, biggest: self.biggest(), warmest: self.warmest() }
     }
 
     fn asked(&self) -> &Asked<'a> {
@@ -54,18 +55,23 @@ impl<'a> Turned<'a> {
 
     /// What does not warm with the copper, of the size in hand.
     fn fixed(&self) -> Ohms {
-        self.asked().fixed(self.shelf.cables[self.chosen.cable].conductor.area)
+        self.asked().fixed(self.shelf.cables[self.chosen.cable].conductor.area).value
     }
 
-    /// L = (U / I - fixed) / (R hot per metre).
-    fn longest(&self, flow: &Flow) -> Option<(Metres, &'static str)> {
-        let (allowed, length) = (self.allowed?, self.asked().run.length);
-        if flow.current <= Amps::ZERO || length <= Metres::ZERO {
+    /// One way, until the drop is all that is allowed.
+    pub fn longest(&self) -> Option<Reckoned<Metres, 4>> {
+        let (allowed, length, current) = (self.allowed?, self.asked().run.length, self.asked().current);
+        if current <= Amps::ZERO || length <= Metres::ZERO {
             return None;
         }
         let per_metre = (self.chosen.resistance - self.fixed()) / length.get();
-        let left = allowed / flow.current - self.fixed();
-        (per_metre > Ohms::ZERO).then(|| (Metres::new((left / per_metre).max(0.0)), DROP))
+        (per_metre > Ohms::ZERO).then(|| {
+            reckon!(Metres: max((U / I - F) / r, 0.0),
+                U: "drop it may have" = allowed,
+                I: "largest steady current" = current,
+                F: "what does not grow with it" = self.fixed(),
+                r: "hot copper out and back, for each metre" = per_metre)
+        })
     }
 
     fn path(&self, air: Celsius, bundle: f64) -> HeatPath {

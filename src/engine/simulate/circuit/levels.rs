@@ -20,9 +20,11 @@ use crate::engine::installation::battery::reserve_of;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::{NOMINAL, efficiency, power_together};
 use crate::engine::physics::cell::store::resting_voltage;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::quantity::*;
+use crate::reckon;
 
 /// The sources at their worst.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -53,16 +55,16 @@ pub struct Sag {
 }
 
 impl Sag {
-    /// Voltage at the posts; where the battery cannot give the power, that at the most it gives.
-    pub fn posts(&self) -> Volts {
-        under(self.resting, self.inside, self.power).max(self.floor).min(self.highest_setting)
+    /// Voltage at the posts; where the battery cannot give the power, that at the most it gives. Within what a
+    /// 12 V system can have.
+    pub fn posts(&self) -> Reckoned<Volts, 5> {
+        reckon!(Volts: min(max(min(max((E + sqrt(max(E * E - 4.0 * R * P, 0.0))) / 2.0, D), H), 6.0), 20.0),
+            E: "resting voltage at the reserve, in the coldest air" = self.resting,
+            R: "resistance inside, aged and cold" = self.inside,
+            P: "all that may be on together, the inverter at its whole rating" = self.power,
+            D: "voltage at which harm begins, or the inverter switches itself off" = self.floor,
+            H: "highest that the cut-off can be set to" = self.highest_setting)
     }
-}
-
-/// Voltage of a battery that gives a power; where it cannot, that at the most it gives.
-fn under(resting: Volts, inside: Ohms, power: Watts) -> Volts {
-    let (e, r, p) = (resting.get(), inside.get(), power.get());
-    Volts::new((e + (e * e - 4.0 * r * p).max(0.0).sqrt()) / 2.0)
 }
 
 impl Levels {
@@ -70,7 +72,7 @@ impl Levels {
     pub fn of(site: &Installation, battery: &BatteryDesign, charger: &ChargerDesign, peak: Amps) -> Self {
         let chemistry = site.catalogue.chemistry(&site.service_battery.chemistry);
         let sag = chemistry.filter(|_| site.cut_off.cut.is_none()).map(|c| sag(site, c, battery, peak));
-        let lowest = site.cut_off.cut.or_else(|| sag.map(|s| s.posts()));
+        let lowest = site.cut_off.cut.or_else(|| sag.map(|s| s.posts().value));
         let charging = charger.output_highest.max(site.charger.output_voltage.unwrap_or(Volts::ZERO));
         let charging = if charging > Volts::ZERO { charging } else { site.vehicle.alternator_voltage };
         let sound = |v: Volts| v.max(Volts::new(6.0)).min(Volts::new(20.0));
@@ -100,8 +102,14 @@ fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak
     let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
     // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
     let inverter = inverter_power(site);
-    let off = under(resting, inside, together(site) - inverter).min(site.inverter.own_cut);
-    let own_cut = if inverter > Watts::ZERO { off } else { Volts::ZERO };
+    let without = Sag {
+        resting,
+        inside,
+        power: together(site) - inverter,
+        floor: Volts::ZERO,
+        highest_setting: site.inverter.own_cut,
+    };
+    let own_cut = if inverter > Watts::ZERO { without.posts().value } else { Volts::ZERO };
     Sag {
         resting,
         inside,

@@ -1,11 +1,12 @@
 //! Which size is used in each run, and which others there were.
 
 use crate::engine::installation::circuits::Topology;
-use crate::engine::installation::load::NOMINAL;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Fails, Shelf};
-use crate::engine::simulate::circuit::demand::Terminal;
+use crate::engine::simulate::circuit::demand::{Terminal, class_drop};
 use crate::engine::simulate::circuit::result::Protector;
 use crate::quantity::*;
+use crate::reckon;
 
 /// One run with all its candidates and the one used.
 #[derive(Clone, Debug)]
@@ -25,7 +26,7 @@ pub struct PickedRun<'a> {
     /// Which the equal-share rule would use.
     pub shared: usize,
     /// Allowance of the equal-share rule.
-    pub share: Option<Volts>,
+    pub share: Option<Reckoned<Volts, 5>>,
     /// Drop that is left to the tightest end beyond, with all sizes as used; `None` without an end.
     pub left: Option<Volts>,
     /// The same of ends that no choice can serve, where there is no other end: below zero.
@@ -38,6 +39,13 @@ impl PickedRun<'_> {
     /// The candidate used.
     pub fn chosen(&self) -> &Candidate {
         &self.candidates[self.used]
+    }
+
+    /// Largest drop that it may have, the other runs as they are; `None` where no end lies beyond.
+    pub fn allowed(&self) -> Option<Reckoned<Volts, 2>> {
+        let left = self.left.or(self.short)?;
+        Some(reckon!(Volts: max(U + X, 0.0),
+            U: "drop of the run" = self.chosen().drop, X: "left to the tightest load beyond" = left))
     }
 }
 
@@ -64,16 +72,6 @@ pub struct Picked<'a> {
 const NEARLY: f64 = 1.15;
 
 impl Picked<'_> {
-    /// The limit that an end was sized for.
-    pub fn limit_of(&self, topology: &Topology, terminal: &Terminal) -> Volts {
-        let path = terminal.branch.map(|b| topology.path_of(b)).unwrap_or_default();
-        let least = |b: &usize| {
-            let run = &self.runs[*b];
-            free(run).into_iter().map(|c| run.candidates[c].drop).fold(Volts::new(f64::INFINITY), Volts::min)
-        };
-        tried_limit(terminal, path.iter().map(least).sum())
-    }
-
     /// Drop from the battery to the far end of a branch, by the sizes used.
     pub fn drop_to(&self, topology: &Topology, branch: usize) -> Volts {
         topology.path_of(branch).into_iter().map(|b| self.runs[b].chosen().drop).sum()
@@ -83,7 +81,7 @@ impl Picked<'_> {
 /// The limit that an end is sized for, when nothing less than `least` can be reached: the currents are upper
 /// bounds, so that an end just out of reach may still be served, in the largest sizes.
 pub(crate) fn tried_limit(terminal: &Terminal, least: Volts) -> Volts {
-    let class = NOMINAL * terminal.class.get();
+    let class = class_drop(terminal.class).value;
     if least <= terminal.limit * NEARLY {
         terminal.limit.max(least)
     } else if terminal.by_lowest && least <= class * NEARLY {

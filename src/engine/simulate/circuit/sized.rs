@@ -3,10 +3,11 @@
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
+use crate::engine::physics::reckon::Reckoned;
 use crate::engine::physics::starts::Start;
 use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::simulate::circuit::cases::Cases;
-use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
+use crate::engine::simulate::circuit::demand::{Demand, End, Terminal, class_drop};
 use crate::engine::simulate::circuit::inverse::Turned;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun, fails_drop, ruling};
@@ -16,6 +17,7 @@ use crate::engine::simulate::circuit::result::{
 use crate::engine::simulate::circuit::warming::short_time;
 use crate::plan::point;
 use crate::quantity::*;
+use crate::reckon;
 
 /// What sizing gives.
 #[derive(Clone, Debug)]
@@ -48,7 +50,24 @@ pub struct SizedRuns<'a> {
     pub squares: Vec<f64>,
 }
 
+/// A voltage as a share of the nominal one.
+pub fn of_nominal(drop: Volts) -> Reckoned<Share, 2> {
+    reckon!(Share: U / V, U: "drop of the run" = drop, V: "nominal voltage" = NOMINAL)
+}
+
+/// Energy that a resistance takes in a day.
+pub fn loss(resistance: Ohms, square: f64) -> Reckoned<WattHours, 2> {
+    reckon!(WattHours: 24.0 * R * Q,
+        R: "resistance of the loop, hot" = resistance,
+        Q: "mean of the squared current over a day, A²" = Figure::number(square))
+}
+
 impl SizedRuns<'_> {
+    /// A run of the size used, for what it may become.
+    pub(crate) fn turned<'a>(&'a self, run: &'a PickedRun<'a>) -> Turned<'a> {
+        Turned::new(&self.picked.shelf, run, self.loading())
+    }
+
     /// Lowest voltage of the battery that feeds an end.
     pub fn low_of(&self, terminal: &Terminal) -> Volts {
         let feed = terminal.branch.is_some_and(|b| self.site.circuits.branches[b].side == Side::Feed);
@@ -67,7 +86,7 @@ impl SizedRuns<'_> {
         };
         let flow = self.demand.flows[branch];
         let square = self.squares[branch];
-        let inverse = Turned::new(&self.picked.shelf, run, self.loading()).all(&flow);
+        let inverse = self.turned(run).all();
         let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square)).collect();
         RunDesign {
             run: index,
@@ -86,11 +105,8 @@ impl SizedRuns<'_> {
             sizes,
             fuses: Vec::new(),
             far_end: FarEnd::default(),
-            drop_allowed: run
-                .left
-                .or(run.short)
-                .map_or(Volts::ZERO, |left| (run.chosen().drop + left).max(Volts::ZERO)),
-            equal_share: run.share,
+            drop_allowed: run.allowed().map_or(Volts::ZERO, |allowed| allowed.value),
+            equal_share: run.share.map(|share| share.value),
             settled: self.cases.settled[branch],
             longest: inverse.longest,
             biggest: inverse.biggest,
@@ -112,19 +128,19 @@ impl SizedRuns<'_> {
             resistance: candidate.resistance,
             made_of: Resistances {
                 copper: candidate.cold,
-                joints: run.asked.joints.of(cable.conductor.area),
+                joints: run.asked.joints.of(cable.conductor.area).value,
                 contacts: run.asked.others,
                 link: run.asked.link,
             },
             drop: candidate.drop,
-            drop_share: Share::new(candidate.drop / NOMINAL),
+            drop_share: of_nominal(candidate.drop).value,
             temperature: candidate.temperature,
             ampacity_table: candidate.ampacity.table,
             ampacity_heat: Some(candidate.ampacity.heat),
             ampacity: candidate.ampacity.used(),
             fuse: candidate.fuse,
             mass: candidate.mass,
-            loss: WattHours::new(24.0 * candidate.resistance.get() * square),
+            loss: loss(candidate.resistance, square).value,
             fails,
             used: index == run.used,
         }
@@ -139,16 +155,16 @@ impl SizedRuns<'_> {
         let terminal = &self.demand.terminals[at];
         let (voltage, drop) = (self.cases.steady[at], self.cases.drop[at]);
         let lowest = if load.inverter { Some(self.site.inverter.own_cut) } else { load.lowest };
-        let class = NOMINAL * terminal.class.get();
+        let class = class_drop(terminal.class).value;
         let keeps = drop.get() <= class.get() + 1e-9;
         let enough = voltage.is_some_and(|v| lowest.is_none_or(|l| v.get() >= l.get() - 1e-9));
         LoadSupply {
             drawn: if load.inverter { Drawn::default() } else { self.drawn(at) },
             voltage,
-            surge_voltage: voltage.map(|v| self.cases.start[at].map_or(v, |s| s.min(v))),
+            surge_voltage: self.cases.at_start(at).map(|lowest| lowest.value).or(voltage),
             charging_voltage: self.cases.charging[at],
             drop,
-            drop_share: Share::new(drop / NOMINAL),
+            drop_share: of_nominal(drop).value,
             limit: terminal.class,
             fits: keeps && enough,
         }

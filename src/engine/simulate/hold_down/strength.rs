@@ -4,7 +4,7 @@
 //! (`sharing`), each stud's use (`utilisation`); the worst rules. Everything
 //! is proportional to the mass, so the largest mass carried follows directly.
 
-use crate::catalogue::{Axis, Rules, Shock, StudSize};
+use crate::catalogue::{Axis, Shock, StudSize};
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
@@ -20,14 +20,13 @@ use crate::reckon;
 /// What the strength is worked out from.
 pub(crate) struct Fixing<'a> {
     pub site: &'a Installation,
-    pub rules: &'a Rules,
+    pub torque: &'a Torque,
     pub shape: &'a Shape,
-    pub battery: Kilograms,
     pub shock: &'a Shock,
     pub size: &'a StudSize,
+    pub battery: Kilograms,
     pub studs: Strengths,
     pub rods: Strengths,
-    pub torque: &'a Torque,
 }
 
 /// The stud pattern of the plan: the studs given one by one, or an even pattern.
@@ -168,7 +167,7 @@ fn ruling(
             .source("von Mises stress on the stress area against the proof stress, machine-design handbooks")
     });
     let structure = notes.reckon(about, "utilisation by structure", given.studs.by_structure(t, v), |r| {
-        let factor = given.rules.bolt_partial.value;
+        let factor = given.site.catalogue.rules.bolt_partial.value;
         pulled(r.working("use as a bolt of a steel structure"))
             .source("EN 1993-1-8 table 3.4")
             .note(format!("tension resistance is {TENSION_SHARE} × tensile strength × stress area / {factor}"))
@@ -208,7 +207,7 @@ fn worst_by_stud(pattern: &Pattern, cases: &[ShockCase]) -> Vec<StudDesign> {
 
 /// Friction of the clamped faces over the sideways force, least of all directions.
 fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force], notes: &mut Notes) -> f64 {
-    let friction = given.rules.slip_friction.value;
+    let friction = given.site.catalogue.rules.slip_friction.value;
     let clamp = given.torque.least * pattern.studs.len() as f64;
     let margin = |f: &Force| {
         let side = f.along.get().hypot(f.across.get());
@@ -221,7 +220,7 @@ fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force], notes: &
             .with("mu", "friction of the clamped faces", Figure::number(friction))
             .with("F", "least preload of a stud", given.torque.least)
             .with("n", "studs", Figure::new(pattern.studs.len() as f64, Unit::Count))
-            .source(given.rules.slip_friction.from.words())
+            .source(given.site.catalogue.rules.slip_friction.from.words())
             .note("mu × (n × F less what pulls away) over the sideways force, worst direction")
     });
     least
@@ -237,7 +236,12 @@ fn strip(given: &Fixing<'_>, pull: Newtons, notes: &mut Notes) -> StripCheck {
     let stress = notes.reckon(&Subject::Carrier, "strip stress", stress, |r| {
         r.working("stress in the strip at its hole").source("stress = force / area")
     });
-    StripCheck { pull, net_area, stress, utilisation: Share::new(stress.get() / given.rules.strip_yield.value.get()) }
+    StripCheck {
+        pull,
+        net_area,
+        stress,
+        utilisation: Share::new(stress.get() / given.site.catalogue.rules.strip_yield.value.get()),
+    }
 }
 
 fn rods(given: &Fixing<'_>) -> Option<Rods> {
