@@ -8,6 +8,7 @@ use super::choice::{Alternator, ChargerKind, Choice, ShortCircuitBy, SizeFamily,
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
+use super::months::Months;
 use super::point;
 use super::price::Price;
 use super::reading::{Meter, Reading};
@@ -273,10 +274,30 @@ table! {
         controller: SolarController => "controller", "Controller", Kind::Choice(SolarController::words), Default;
         /// Peak-sun hours of a usual day in use; from latitude and season when left out.
         sun_hours: Option<SunHours> => "sun_hours", "Sun hours", num(Unit::SunHour, 0.0, 14.0), Chosen;
+        /// Months in which the sun must do; the darkest of them counts. The year's mean when left out.
+        months: Option<Months> => "months", "Months", Kind::Months, Chosen;
+        /// How far the panels are tilted from the level.
+        tilt: Degrees = Degrees::ZERO => "tilt_deg", "Tilt", num(Unit::Degree, 0.0, 90.0), Default;
+        /// Where tilted panels face by the compass: 0 north, 90 east, 180 south.
+        faces: Degrees = Degrees::new(180.0) => "faces_deg", "Faces", num(Unit::Degree, 0.0, 360.0), Default;
         /// Share of the rated power that reaches the battery.
         derating: Option<Share> => "derating", "Derating", SHARE, Chosen;
         /// Voltage of the array at its maximum power.
         array_voltage: Volts = Volts::new(18.0) => "array_v", "Array voltage", num(Unit::Volt, 12.0, 200.0), Default;
+        /// Highest voltage that its controller's input stands, from its label.
+        controller_limit: Option<Volts> => "controller_limit_v", "Controller stands", num(Unit::Volt, 12.0, 600.0), Chosen;
+        /// Panels one behind the other in a string.
+        in_series: u32 = 1 => "in_series", "Panels in series", count(1.0, 30.0), Default;
+        /// Strings side by side.
+        strings: u32 = 1 => "strings", "Strings", count(1.0, 50.0), Default;
+        /// Voltage of one panel with nothing connected, at 25 °C, from its label.
+        panel_open: Option<Volts> => "panel_open_v", "Panel, open", num(Unit::Volt, 5.0, 100.0), Chosen;
+        /// Short-circuit current of one panel, from its label.
+        panel_short: Option<Amps> => "panel_short_a", "Panel, shorted", num(Unit::Amp, 0.1, 30.0), Chosen;
+        /// Largest fuse in series that a panel stands, from its label.
+        panel_fuse: Option<Amps> => "panel_fuse_a", "Panel's fuse", num(Unit::Amp, 1.0, 60.0), Chosen;
+        /// Each string has a fuse of its own.
+        string_fuses: bool => "string_fuses", "String fuses", Kind::Flag, Default;
         /// The point its controller feeds.
         at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.

@@ -11,6 +11,12 @@ const NAMES: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug
 /// Days of the year before each month.
 const BEFORE: [u32; 12] = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
 
+impl Default for Months {
+    fn default() -> Self {
+        Months::all()
+    }
+}
+
 impl Months {
     /// The whole year.
     pub const fn all() -> Self {

@@ -6,6 +6,7 @@ use super::results::Facts;
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::design::results::fact::Fact;
+use crate::engine::simulate::charger::array::Array;
 use crate::engine::simulate::charger::result::RelayComparison;
 use crate::engine::{Bound, ChargerDesign, Recharge, Recovery, planned_depth};
 use crate::plan::{Place, Section};
@@ -91,6 +92,9 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
     let share = if sun { format!("{} of the need", scene.show(c.solar_share)) } else { String::new() };
     let by_sun = ChargerDesign::SOLAR_A_DAY;
     facts.remark(by_sun.label, source(sun, by_sun), share, Role::Muted);
+    if sun {
+        facts.list(&c.array, at, &[Array::OPEN, Array::CABLE, Array::PASSED]);
+    }
     facts.add(ChargerDesign::MAINS_A_DAY.label, source(mains, ChargerDesign::MAINS_A_DAY));
     facts.heading(ChargerDesign::RECOVERY.label);
     for r in &c.recovery {

@@ -67,6 +67,8 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::InverterSmall,
             Kind::AlternatorShort,
             Kind::StartLost,
+            Kind::ArrayVoltage,
+            Kind::StringFuses,
             Kind::VoltageLow,
             Kind::MainSwitchSmall,
             Kind::BoardWays,
@@ -92,7 +94,15 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
     ),
     (
         "a law of physics or of geometry decides",
-        &[Kind::Collapse, Kind::CutOffEarly, Kind::CutOffFlat, Kind::BendShort, Kind::StudPattern, Kind::TorqueLow],
+        &[
+            Kind::PanelMisfit,
+            Kind::Collapse,
+            Kind::CutOffEarly,
+            Kind::CutOffFlat,
+            Kind::BendShort,
+            Kind::StudPattern,
+            Kind::TorqueLow,
+        ],
     ),
     ("the band of measuring decides", &[Kind::ReadingOutside, Kind::ReadingsContradict, Kind::JointUnclear]),
     (

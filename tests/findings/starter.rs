@@ -84,3 +84,41 @@ fn a_start_is_lost_or_not() {
         quiet: "vehicle = { alternator_a = 150, own_draw_a = 30 }\ncharger.current_a = 20",
     }]);
 }
+
+/// By hand: two panels of 22.5 V open at -5 °C (30 K below 25 °C, 12 % more) are 50.4 V; 40 V down to 14.4 V pass on
+/// 36 %; three strings of 9 A drive 2 x 1.25 x 9 A = 22.5 A back into one.
+#[test]
+fn panels_and_their_controller() {
+    let array = "surroundings.coldest_c = -5\nsolar = { array_w = 200, sun_hours = 4";
+    let limit = format!("{array}, in_series = 2, panel_open_v = 22.5, controller_limit_v = 50 }}");
+    let found = found_with(&limit, Kind::ArrayVoltage);
+    assert!(found[0].text.contains("50.40 V"), "{}", found[0].text);
+    assert_eq!(found[0].severity, Severity::Stop);
+    assert!(found_with(&limit.replace("50 }", "51 }"), Kind::ArrayVoltage).is_empty());
+    let misfit = format!("{array}, array_v = 40, controller = \"shunt\" }}");
+    let found = found_with(&misfit, Kind::PanelMisfit);
+    assert_eq!(found[0].severity, Severity::Caution);
+    assert!(found_with(&misfit.replace("shunt", "mppt"), Kind::PanelMisfit).is_empty());
+    assert!(found_with(&misfit.replace("array_v = 40", "array_v = 18"), Kind::PanelMisfit).is_empty());
+    let strings = format!("{array}, strings = 3, panel_short_a = 9, panel_fuse_a = 20 }}");
+    assert!(found_with(&strings, Kind::StringFuses)[0].text.contains("22.5 A"));
+    assert!(found_with(&strings.replace("strings = 3", "strings = 2"), Kind::StringFuses).is_empty());
+    assert!(found_with(&strings.replace(" }", ", string_fuses = true }"), Kind::StringFuses).is_empty());
+    let catalogue = Catalogue::embedded().unwrap();
+    let array = design(&plan_with(&strings, &catalogue), &catalogue).charger.array;
+    assert!((array.cable.unwrap().get() - 1.56 * 27.0).abs() < 1e-9);
+}
+
+/// The darkest of the months in use counts, and a tilt towards the noon sun helps most in winter.
+#[test]
+fn the_sun_of_the_months_in_use() {
+    let hours = |solar: &str| {
+        let changes = format!("surroundings.latitude_deg = 51.5\nsolar = {{ array_w = 100{solar} }}");
+        let catalogue = Catalogue::embedded().unwrap();
+        design(&plan_with(&changes, &catalogue), &catalogue).charger.sun_hours.get()
+    };
+    let (year, winter, summer) = (hours(""), hours(", months = \"nov-feb\""), hours(", months = \"jun\""));
+    assert!(winter < year && year < summer, "{winter} {year} {summer}");
+    assert!(hours(", months = \"nov-feb\", tilt_deg = 60") > 1.3 * winter);
+    assert!(hours(", months = \"jun\", tilt_deg = 60, faces_deg = 0") < summer);
+}

@@ -5,10 +5,12 @@ use crate::program::SunDay;
 use crate::stored::tables;
 use loomwright::quantity::*;
 
-crate::tests![days_of_each_month, where_the_sun_stands, longest_and_shortest_day, each_hour];
+crate::tests![days_of_each_month, tilted_panels, where_the_sun_stands, longest_and_shortest_day, each_hour];
 
 const HAURWITZ: Source = independent("pvlib 0.16.1, Haurwitz clear sky: days of twelve months at five latitudes");
 const INEICHEN: Source = independent("pvlib 0.16.1, Ineichen, turbidity 3: days of twelve months at five latitudes");
+const ERBS: Source = independent("pvlib 0.16.1, Haurwitz parted by Erbs: tilted panels at three latitudes");
+const HAY_DAVIES: Source = independent("pvlib 0.16.1, Ineichen and Hay-Davies: tilted panels at three latitudes");
 const ZENITH: Source = independent("pvlib 0.16.1, NREL SPA: cosine of the zenith angle");
 const HOURS: Source = independent("pvlib 0.16.1, Haurwitz clear sky: hours of 21 June and 21 December at 40° N");
 const HOURS_INEICHEN: Source =
@@ -26,6 +28,19 @@ fn days_of_each_month() {
         let got = SunDay::new(day, Degrees::new(latitude)).clear_hours(1440).get();
         check(HAURWITZ, &format!("{latitude}°, month {month}, sun hours"), haurwitz, got, 0.12);
         check(INEICHEN, &format!("{latitude}°, month {month}, sun hours"), ineichen, got, 0.55);
+    }
+}
+
+/// The 15th of each month at three latitudes, panels tilted to the equator and to the east. The other model takes
+/// beam and diffuse by themselves and a sky that is brighter around the sun.
+fn tilted_panels() {
+    for row in &tables(include_str!("data/sun_tilted.csv"))[0] {
+        let [latitude, tilt, faces, month, day, erbs, other] = row[..] else { panic!("{row:?}") };
+        let sun = SunDay::new(day, Degrees::new(latitude)).tilted(Degrees::new(tilt), Degrees::new(faces));
+        let got = sun.clear_hours(1440).get();
+        let what = format!("{latitude}°, tilted {tilt}° to {faces}°, month {month}, sun hours");
+        check(ERBS, &what, erbs, got, 0.15);
+        check(HAY_DAVIES, &what, other, got, 1.0);
     }
 }
 

@@ -6,16 +6,30 @@ use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::recovery::put_back_factor;
-use crate::engine::physics::sun::usual_sun_hours;
+use crate::engine::physics::sun::{SunDay, middle_of};
 use crate::plan::SolarController;
 use crate::quantity::*;
 use crate::reckon;
 
-/// Peak-sun hours of a usual day: the plan's, or the year's mean at its latitude under usual clouds.
+/// The sun of a day of the year on the array.
+pub fn sun_of(site: &Installation, day_of_year: f64) -> SunDay {
+    SunDay::new(day_of_year, site.surroundings.latitude).tilted(site.solar.tilt, site.solar.faces)
+}
+
+/// Peak-sun hours under usual clouds: of the darkest of the months it must do in, or the year's mean.
+pub fn usual_sun_hours(site: &Installation) -> SunHours {
+    let of = |month: usize| sun_of(site, middle_of(month)).usual_hours(96).get();
+    match site.solar.months.filter(|months| !months.is_none()) {
+        Some(months) => SunHours::new((0..12).filter(|m| months.contains(*m)).map(of).fold(f64::MAX, f64::min)),
+        None => SunHours::new((0..12).map(of).sum::<f64>() / 12.0),
+    }
+}
+
+/// Peak-sun hours of a usual day: the plan's, or those at its latitude under usual clouds.
 pub fn sun_hours(site: &Installation) -> SunHours {
     match site.solar.sun_hours {
         Some(hours) => hours,
-        None if site.solar.array.get() > 0.0 => usual_sun_hours(site.surroundings.latitude),
+        None if site.solar.array.get() > 0.0 => usual_sun_hours(site),
         None => SunHours::ZERO,
     }
 }

@@ -272,6 +272,12 @@ kinds! {
     SourceLoose = "source-loose", Stop;
     /// Sun or mains feed the load side of the cut-off.
     SourceBehindCutOff = "source-behind-cut-off", Caution;
+    /// The array's voltage is more than its controller stands.
+    ArrayVoltage = "array-voltage", Stop;
+    /// A controller without tracking passes on little of the array's power.
+    PanelMisfit = "panel-misfit", Caution;
+    /// The other strings can drive more back into a panel than it stands.
+    StringFuses = "string-fuses", Caution;
     // Runs.
     /// More voltage is lost on the way to a load than its class allows.
     DropHigh = "drop-high", Stop;

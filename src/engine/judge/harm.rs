@@ -107,6 +107,7 @@ const BATTERY: &[Kind] = &[
     Kind::Freezing,
     Kind::BatteryRate,
     Kind::ChargerFast,
+    Kind::ArrayVoltage,
     Kind::AlternatorShort,
     Kind::VariableAlternator,
     Kind::CutOffMissing,

@@ -31,6 +31,10 @@ pub fn section(job: &Job, paper: &mut Document) {
             format!("{} on a usual day, {} of the day's need", charger.solar_a_day, charger.solar_share),
         ));
     }
+    if let Some(open) = charger.array.open {
+        let amps = charger.array.cable.map_or(String::new(), |amps| format!("; cable and device for {amps}"));
+        facts.push(("Array", format!("{open} open on the coldest day{amps}")));
+    }
     if charger.mains_a_day.get() > 0.0 {
         facts.push(("Mains", format!("{} on a day plugged in", charger.mains_a_day)));
     }

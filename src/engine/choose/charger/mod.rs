@@ -19,6 +19,7 @@ use crate::engine::parts::charger::BoundBy;
 use crate::engine::physics::cell::recovery::{charge_after, hours_to};
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::budget::Budget;
+use crate::engine::simulate::charger::array::array;
 use crate::engine::simulate::charger::balance::balance;
 use crate::engine::simulate::charger::bounds::{Bounds, bounds};
 use crate::engine::simulate::charger::feed::input_current;
@@ -50,6 +51,7 @@ pub fn charge_current(site: &Installation, day: &Budget, battery: &BatteryDesign
     out.capacity = bank.capacity;
     voltages(site, chemistry, &mut out, notes);
     sun(site, chemistry, day, &bounds, &mut out, notes);
+    out.array = array(site, chemistry.charge.absorption, notes);
     out.mains_a_day = mains_a_day(site, chemistry, bank.capacity, notes);
     current(site, chemistry, &bounds, &mut out, notes);
     out.fed = bounds.of(BoundBy::OverTheDrive).map_or(out.steady, |most| out.steady.min(most));
@@ -114,7 +116,11 @@ fn sun(
         }
         None => Working::new("peak-sun hours of a usual day", "", out.sun_hours)
             .with("L", "latitude", site.surroundings.latitude)
-            .source("clear sky by Haurwitz (1945), mean of twelve days of the year, times 0.55 for clouds")
+            .with("t", "tilt", site.solar.tilt)
+            .source(match site.solar.months {
+                Some(_) => "clear sky by Haurwitz (1945), the darkest of the months given, times 0.55 for clouds",
+                None => "clear sky by Haurwitz (1945), mean of twelve days of the year, times 0.55 for clouds",
+            })
             .note("the cloud factor is common practice, no source; enter your own sun hours if you know them"),
     });
     let a_day = reckon!(AmpHours: I * h,

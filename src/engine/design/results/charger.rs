@@ -3,6 +3,7 @@
 use super::fact::{Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::charger::Bound;
+use crate::engine::simulate::charger::array::Array;
 use crate::engine::simulate::charger::result::RelayComparison;
 use crate::engine::simulate::charger::result::{ChargerDesign, Recovery};
 use crate::quantity::*;
@@ -22,12 +23,21 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
     SPARE_IDLE: Amps = "spare_idle_a", "Alternator spare, idle", "hot alternator at idle, less the vehicle's own draw", |c, _| c.spare_idle, [Subject::Alternator, "spare at idle"];
     SPARE_ROAD: Amps = "spare_road_a", "Alternator spare, road", "the same on the road", |c, _| c.spare_road, [Subject::Alternator, "spare on the road"];
     STARTS_FOR: Option<Days> = "starts_for_d", "Engine starts for", "parked, until the starter battery may not start the engine; null for ever", |c, _| c.starts_for, [Subject::StarterBattery, "starts for"];
+    ARRAY: One<Array> = "array", "Array", "the array's side of its controller", |c, at| one(&c.array, at);
     SUN_HOURS: SunHours = "sun_hours", "Sun hours", "full sun on the array on a usual day", |c, _| c.sun_hours, [Subject::Solar, "sun hours"];
     SOLAR_A_DAY: AmpHours = "solar_a_day_ah", "Sun", "from the sun on a usual day", |c, _| c.solar_a_day, [Subject::Solar, "a day"];
     SOLAR_SHARE: Share = "solar_share", "Sun's share", "what of it is stored, as a share of the charge used a day", |c, _| c.solar_share, [Subject::Solar, "share of the need"];
     MAINS_A_DAY: AmpHours = "mains_a_day_ah", "Mains", "from the mains on a day plugged in", |c, _| c.mains_a_day, [Subject::Mains, "a day"];
     RECOVERY: Many<Recovery> = "recovery", "Driving time to recover", "driving time from the planned depth until charged again", |c, at| many(&c.recovery, at);
     RELAY: Option<One<RelayComparison>> = "relay", "A plain relay instead", "a plain relay instead; null where there is nothing to compare", |c, at| c.relay.as_ref().map(|r| one(r, at));
+}
+
+facts! { Array, "array", "the array's side of its controller", |_, _| Subject::Solar;
+    OPEN: Option<Volts> = "open_v", "Array open, coldest", "with nothing connected on the coldest day", |a, _| a.open, "open voltage";
+    CABLE: Option<Amps> = "cable_a", "Array cable", "what its cable carries at least before corrections, and its device is rated for: 1.56 times the short-circuit current", |a, _| a.cable, "array cable";
+    CORRECTED: Option<Amps> = "corrected_a", "After corrections", "what its cable carries at least after corrections for air and bundle: 1.25 times", |a, _| a.corrected, "array cable after corrections";
+    BACKWARD: Option<Amps> = "backward_a", "Back into a string", "what the other strings drive back into one that has a fault", |a, _| a.backward, "back into one string";
+    PASSED: Option<Share> = "passed", "Passed on", "share of its power that a controller without tracking passes on", |a, _| a.passed;
 }
 
 facts! { Bound, "charge-bound", "a bound on the charge current", |_, _| Subject::Charger;

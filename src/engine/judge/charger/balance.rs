@@ -6,7 +6,6 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::{Installation, sources};
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::physics::cell::recovery::put_back_factor;
-use crate::engine::physics::sun::usual_sun_hours;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::plan::{Place, Section, SolarController};
 use crate::quantity::*;
@@ -19,7 +18,7 @@ const SMALL_CHARGER: Amps = Amps::new(10.0);
 
 /// Array that stores so much more a day, in tens of watts, and the sun that counts; `None` without sun.
 pub(crate) fn array_for(site: &Installation, chemistry: &Chemistry, stored: AmpHours) -> Option<(Watts, SunHours)> {
-    let sun = site.solar.sun_hours.unwrap_or_else(|| usual_sun_hours(site.surroundings.latitude));
+    let sun = site.solar.sun_hours.unwrap_or_else(|| sources::usual_sun_hours(site));
     if sun.get() < 0.1 {
         return None;
     }

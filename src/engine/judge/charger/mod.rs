@@ -1,5 +1,6 @@
 //! Is the charging right?
 
+pub mod array;
 pub mod balance;
 pub mod checks;
 pub mod feed;

@@ -1,5 +1,6 @@
 //! What do alternator, charger, sun and mains bring?
 
+pub mod array;
 pub mod balance;
 pub mod bounds;
 pub mod feed;

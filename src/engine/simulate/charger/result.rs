@@ -1,6 +1,7 @@
 //! What is known of the charger once it is given or chosen.
 
 use crate::engine::parts::charger::Bound;
+use crate::engine::simulate::charger::array::Array;
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::quantity::*;
 
@@ -43,6 +44,8 @@ pub struct ChargerDesign {
     pub spare_road: Amps,
     /// How long the starter battery may stand, parked, until it has less than starting needs; `None` for ever.
     pub starts_for: Option<Days>,
+    /// The array's side of its controller.
+    pub array: Array,
     /// Peak-sun hours of a usual day.
     pub sun_hours: SunHours,
     /// Charge from the sun on a usual day.

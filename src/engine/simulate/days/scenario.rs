@@ -7,13 +7,13 @@ use crate::engine::installation::climate::Climate;
 use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
-use crate::engine::installation::sources::{has_mains, solar_current};
+use crate::engine::installation::sources::{has_mains, solar_current, sun_of};
 use crate::engine::installation::times::Times;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
-use crate::engine::physics::sun::{CLOUD_SHARE, SunDay};
+use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::budget::inverter_hours;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
@@ -290,14 +290,9 @@ impl<'a> Scenario<'a> {
 
     /// The sun of a day: its course, and the factor that makes its hours what they are meant to be.
     pub(crate) fn sun(&self, day_of_year: f64) -> (SunDay, f64) {
-        let sun = SunDay::new(day_of_year, self.site.surroundings.latitude);
-        let factor = match self.site.solar.sun_hours {
-            None => CLOUD_SHARE,
-            Some(given) => {
-                let clear = sun.clear_hours(144).get();
-                if clear > 0.05 { given.get() / clear } else { 0.0 }
-            }
-        };
-        (sun, factor)
+        let sun = sun_of(self.site, day_of_year);
+        let clear = sun.clear_hours(144).get();
+        let hours = self.site.solar.sun_hours.unwrap_or_else(|| sun.usual_hours(144));
+        (sun, if clear > 0.05 { hours.get() / clear } else { 0.0 })
     }
 }
