@@ -51,6 +51,9 @@ fn forced(field: &Field, item: usize) -> Option<String> {
         (Section::Run, "to") if item > 3 => Some(format!("\"panel {item}\"")),
         (Section::Run, "to") => Some(format!("\"{to}\"")),
         (Section::Run, "length_m") => Some("1.5".into()),
+        // No two cables may bear one number.
+        (Section::Run, "number") => Some((item + 1).to_string()),
+        (Section::Load, "lead_number") => Some((item + 101).to_string()),
         _ => None,
     }
 }
