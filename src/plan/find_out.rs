@@ -57,6 +57,7 @@ fn vehicle(key: &str) -> &'static str {
         "idle_share" | "road_share" => "the alternator's curve, hot; the usual share holds where you have none",
         "idling" => "share of the driving time in towns and queues: 10 to 30 %",
         "chassis_mohm" => "send 10 A from the rear to the front through the body and measure the drop: 1 to 10 mΩ",
+        "parked_draw_a" => "a meter in series with the minus lead, doors locked for an hour: 20 to 50 mA",
         "chassis_a" => "the maker's guide for body builders; left out where you do not have it",
         _ => OTHER,
     }
@@ -111,6 +112,14 @@ fn source(key: &str) -> &'static str {
         "array_v" => {
             "the label: voltage at the highest power, 17 to 21 V for a panel of 36 cells, times those in series"
         }
+        "tilt_deg" => "0 lying flat; a bubble level or a telephone shows it",
+        "faces_deg" => "a compass, where it is tilted: 180 is south",
+        "in_series" | "strings" => {
+            "count the panels that are joined one behind the other, and the rows beside each other"
+        }
+        "panel_open_v" | "panel_short_a" => "the label on its back: Voc and Isc, measured at 25 °C",
+        "panel_fuse_a" => "the label on its back: the largest fuse that one panel stands",
+        "controller_limit_v" => "on the controller's label: highest voltage of the array",
         "sun_hours" => "any table of sunshine on a flat panel: 1 in winter, 5 in summer at 50°",
         "derating" => "the program's figure counts heat, dirt and flat mounting",
         "rating_w" => "on its label, the lasting power, not the peak",

@@ -249,7 +249,10 @@ fn a_current_typed_as_power_is_sent_to_its_field() {
 #[test]
 fn a_remedy_that_is_cut_is_said_whole() {
     let mut d = Driver::new(80, 24);
-    d.keys("F Down*4 Tab Tab Down").sees("tighten each").sees("nut");
+    let findings = &d.app.now.design.findings;
+    let of = |f: &loomwright::engine::Finding| f.remedies.iter().position(|r| r.words.contains("tighten each"));
+    let (finding, remedy) = findings.iter().enumerate().find_map(|(n, f)| Some((n, of(f)?))).unwrap();
+    d.keys(&format!("F Down*{finding} Tab Tab Down*{remedy}")).sees("tighten each").sees("nut");
 }
 
 /// Two loads on a plain point: among the boards Enter makes it one, and a load from the list then brings a lead.
