@@ -6,8 +6,10 @@ use loomwright::engine::{Notes, Span, design, endurance};
 use loomwright::papers::{Job, Look, bundle};
 use loomwright::plan::{Kind, Section, Value, fields_of, read};
 
-/// Plans of each density, and days and papers of each tenth of them.
-const ROUNDS: u64 = 150;
+/// Plans of each density, and days and papers of each tenth of them; `LOOMWRIGHT_PLANS` says more.
+fn rounds() -> u64 {
+    std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(60)
+}
 
 #[track_caller]
 fn all_numbers(words: &str, seed: u64, what: &str) {
@@ -24,7 +26,7 @@ fn all_numbers(words: &str, seed: u64, what: &str) {
 fn strange_numbers_give_numbers() {
     let catalogue = Catalogue::embedded().unwrap();
     for often in [10, 50, 100] {
-        for seed in 0..ROUNDS {
+        for seed in 0..rounds() {
             let text = strange_text(seed, often, &catalogue);
             let read = read(&text, &catalogue);
             assert!(read.problems.is_empty(), "seed {seed}: {:?}\n{text}", read.problems);
