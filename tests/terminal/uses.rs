@@ -41,7 +41,7 @@ fn check_a_cable() {
 fn pick_a_cut_off() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("pick a cut-off").send("k").wait("Set to").send("agm\r100\r8").wait("open at 12.30 V, close at 12.60 V");
+    pty.wait("pick a cut-off").send("k").wait("Acts at").send("agm\r100\r8").wait("open at 12.20 V, close at 12.50 V");
     assert!(pty.keys <= 25, "{} keys", pty.keys);
     pty.send("\x1b").wait_for("no question", |w| !w.contains("Without a plan")).send("q");
     assert!(pty.end());

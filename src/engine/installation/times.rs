@@ -63,18 +63,12 @@ impl Times {
 }
 
 /// When a load is used, by days and months.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub struct Calendar {
     /// By the days.
     pub times: Times,
     /// By the months.
     pub months: Months,
-}
-
-impl Default for Calendar {
-    fn default() -> Self {
-        Calendar { times: Times::default(), months: Months::all() }
-    }
 }
 
 impl Calendar {

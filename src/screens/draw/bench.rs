@@ -28,7 +28,8 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, bench
     view.mark(line(0), Target::Choice(0));
     // Two columns, read downwards.
     let rows = bench.asked.len().div_ceil(2) as u16;
-    let half = inner.width / 2;
+    // The longest name of a chemistry, and the cursor behind it, fit into the left one.
+    let half = (inner.width / 2 + 3).min(inner.width);
     let at = |n: usize| {
         let (column, row) = (n as u16 / rows.max(1), n as u16 % rows.max(1));
         Rect { x: inner.x + column * half, width: half.saturating_sub(1), ..line(1 + row) }.intersection(inner)
@@ -49,7 +50,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, bench
     if let Some((n, edit)) = bench.pick.checked_sub(1).and_then(|n| Some((n, bench.asked.get(n)?))) {
         let area = field::typing(app, frame, value(at(n)).intersection(at(n)), inner, edit);
         // What the answer begins with stays in sight while a list is turned through.
-        field::options(app, view, frame, Rect { y: inner.y + top, ..area }, inner, edit);
+        field::options(app, view, frame, Rect { y: inner.y + top + 1, ..area }, inner, edit);
     }
 }
 
