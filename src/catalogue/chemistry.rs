@@ -88,6 +88,20 @@ impl Row for Chemistry {
         self.key.clone()
     }
 
+    fn parts_keys() -> &'static [(&'static str, &'static [&'static str])] {
+        &[
+            ("resting", Resting::KEYS),
+            ("resistance", Resistance::KEYS),
+            ("rate", Rate::KEYS),
+            ("cold", Cold::KEYS),
+            ("life", Life::KEYS),
+            ("charge", Charge::KEYS),
+            ("limits", Limits::KEYS),
+            ("blocks", Blocks::KEYS),
+            ("low", LowEnd::KEYS),
+        ]
+    }
+
     fn part_errors(whole: &DeTable<'_>) -> Vec<toml::de::Error> {
         let errors = [
             part_error::<Resting>(whole, "resting"),

@@ -116,6 +116,7 @@ row! {
         row: Vec<AmpacityRow> = "row",
     }
     and check_table
+    holds "bundle" of BundleFactor, "engine_space" of EngineSpace
 }
 
 /// One row of [`AmpacityTable`].

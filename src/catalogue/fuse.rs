@@ -50,6 +50,7 @@ row! {
         stud: Option<String> = "stud",
     }
     and check_parts
+    holds "breaking" of Breaking
 }
 
 row! {

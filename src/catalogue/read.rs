@@ -6,8 +6,9 @@
 
 use super::faults::{Fault, Faults};
 use super::row::Row;
+use super::sourced::SOURCE_KEYS;
 use toml::Spanned;
-use toml::de::{DeTable, DeValue, ValueDeserializer};
+use toml::de::{DeString, DeTable, DeValue, ValueDeserializer};
 
 /// A profile that could not be used: file, place and reason.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -101,8 +102,11 @@ impl<'a> Reader<'a> {
         self.row(value, None)
     }
 
-    fn row<T: Row>(&mut self, item: Spanned<DeValue<'a>>, path: Path<'_>) -> Option<Found<T>> {
+    fn row<T: Row>(&mut self, mut item: Spanned<DeValue<'a>>, path: Path<'_>) -> Option<Found<T>> {
         let at = item.span().start;
+        for (at, key) in take_unknown::<T>(item.get_mut()) {
+            self.add(Some(at), format!("unknown field `{key}`; correct the spelling or take it out"));
+        }
         match T::deserialize(ValueDeserializer::from(item)) {
             Ok(row) => {
                 let mut faults = Faults::default();
@@ -118,7 +122,9 @@ impl<'a> Reader<'a> {
             }
             Err(error) => {
                 for error in self.errors_of::<T>(error, path) {
-                    self.add_read(&error, at, path);
+                    let place = error.span().map_or(at, |span| span.start);
+                    let message = error.message();
+                    self.add(Some(place), format!("{message} (the built-in file of this name shows each field)"));
                 }
                 None
             }
@@ -128,7 +134,9 @@ impl<'a> Reader<'a> {
     /// The error of the whole, or those of all its parts where there are any.
     fn errors_of<T: Row>(&self, error: toml::de::Error, path: Path<'_>) -> Vec<toml::de::Error> {
         let (root, _) = DeTable::parse_recoverable(self.text);
-        let parts = table_at(root.get_ref(), path).map_or_else(Vec::new, T::part_errors);
+        let mut row = table_at(root.get_ref(), path).map(|table| DeValue::Table(table.clone()));
+        row.as_mut().map(take_unknown::<T>);
+        let parts = row.as_ref().and_then(DeValue::as_table).map_or_else(Vec::new, T::part_errors);
         if parts.is_empty() { vec![error] } else { parts }
     }
 
@@ -168,27 +176,6 @@ impl<'a> Reader<'a> {
     fn add_toml(&mut self, error: &toml::de::Error) {
         self.add(error.span().map(|s| s.start), error.message().to_string());
     }
-
-    /// A reading problem; an unknown field is looked up, since the parser only says which row.
-    fn add_read(&mut self, error: &toml::de::Error, row: usize, path: Path<'_>) {
-        let message = error.message();
-        let unknown = message.strip_prefix("unknown field `").and_then(|rest| rest.split('`').next());
-        let within = error.span().filter(|span| span.len() > 1).unwrap_or(row..self.text.len());
-        let (root, _) = DeTable::parse_recoverable(self.text);
-        let table = table_at(root.get_ref(), path).unwrap_or(root.get_ref());
-        let at = unknown.and_then(|key| find_key(table, key, &within));
-        let at = at.or_else(|| error.span().map(|s| s.start)).unwrap_or(row);
-        let help = match message {
-            m if m.starts_with("missing field `how`") => {
-                "; say where it comes from: how = \"opened\" with a source, \"memory\", \"practice\" or \"user\""
-            }
-            m if m.starts_with("unknown field") => "; correct the spelling or take it out",
-            m if m.starts_with("missing field") => "; add it (the built-in file of this name shows each field)",
-            _ => "",
-        };
-        let message = format!("{message}{help}");
-        self.add(Some(at), message);
-    }
 }
 
 /// Where a row stands: a table or a list of the file, and which item of the list; the file itself.
@@ -201,23 +188,37 @@ fn table_at<'t, 'i>(root: &'t DeTable<'i>, path: Path<'_>) -> Option<&'t DeTable
     value.as_table()
 }
 
-/// First byte of a key of this name, at any depth, within a range of the text or after it.
-fn find_key(table: &DeTable<'_>, name: &str, within: &std::ops::Range<usize>) -> Option<usize> {
-    let mut found = Vec::new();
-    let mut tables = vec![table];
-    while let Some(table) = tables.pop() {
-        for (key, value) in table.iter() {
-            if key.get_ref() == name {
-                found.push(key.span().start);
+/// The keys that a row of this type does not have, and where they stand; they are taken out, so that what else is wrong
+/// with the row is told too.
+fn take_unknown<T: Row>(row: &mut DeValue<'_>) -> Vec<(usize, String)> {
+    let mut unknown = Vec::new();
+    let DeValue::Table(table) = row else { return unknown };
+    take(table, T::KEYS, &mut unknown);
+    for (name, keys) in T::parts_keys() {
+        match table.get_mut(*name).map(Spanned::get_mut) {
+            Some(DeValue::Table(part)) => take(part, keys, &mut unknown),
+            Some(DeValue::Array(parts)) => {
+                for part in parts.iter_mut() {
+                    if let DeValue::Table(part) = part.get_mut() {
+                        take(part, keys, &mut unknown);
+                    }
+                }
             }
-            match value.get_ref() {
-                DeValue::Table(inner) => tables.push(inner),
-                DeValue::Array(items) => tables.extend(items.iter().filter_map(|i| i.get_ref().as_table())),
-                _ => {}
-            }
+            _ => {}
         }
     }
-    found.into_iter().filter(|at| *at >= within.start).min()
+    unknown
+}
+
+fn take(table: &mut DeTable<'_>, keys: &[&str], unknown: &mut Vec<(usize, String)>) {
+    let is_known = |key: &str| keys.is_empty() || keys.contains(&key) || SOURCE_KEYS.contains(&key);
+    let strange = |key: &Spanned<DeString<'_>>| (key.span().start, key.get_ref().to_string());
+    let found: Vec<(usize, String)> =
+        table.keys().filter(|key| !is_known(key.get_ref().as_ref())).map(strange).collect();
+    for (_, key) in &found {
+        table.remove(key.as_str());
+    }
+    unknown.extend(found);
 }
 
 /// Line and column, both from 1, the column in characters.

@@ -20,6 +20,12 @@ pub(super) trait Part {
 pub(super) trait Row: Part + DeserializeOwned {
     /// Name of the field that holds the key, for messages.
     const KEY: &'static str = "";
+    /// Every key that it may have in the file, those of its source aside; none where its reader says so itself.
+    const KEYS: &'static [&'static str] = &[];
+    /// Those of the parts that it holds, by the key of the part.
+    fn parts_keys() -> &'static [(&'static str, &'static [&'static str])] {
+        &[]
+    }
     /// What tells it from the others of its kind; empty where there is but one.
     fn key(&self) -> String {
         String::new()
@@ -50,7 +56,8 @@ impl<Q: Quantity> Key for Q {
 
 /// Declare a row, or a part of one: its key, plain fields first, then the values with their keys in
 /// the file and the unit of those that no type carries. After `=>` stands what a field must satisfy,
-/// by the name of a check of [`Faults`]; after `and` a method that checks fields against each other.
+/// by the name of a check of [`Faults`]; after `and` a method that checks fields against each other; after `holds` the
+/// parts that are rows themselves, by their key.
 macro_rules! row {
     (
         $(#[$meta:meta])*
@@ -63,6 +70,7 @@ macro_rules! row {
             $value:ident: $type:ty = $key:literal $(in $unit:literal)? $(=> $check:ident $(($($arg:expr),*))?)?,)*
         }
         $(and $more:ident)?
+        $(holds $($part_key:literal of $part_type:ty),+)?
     ) => {
         $(#[$meta])*
         #[derive(Clone, Debug, serde::Deserialize)]
@@ -117,6 +125,13 @@ macro_rules! row {
         }
 
         impl $crate::catalogue::row::Row for $name {
+            const KEYS: &'static [&'static str] =
+                &[$([$($plain_key,)? stringify!($plain)][0],)* $($key,)*];
+            $(
+                fn parts_keys() -> &'static [(&'static str, &'static [&'static str])] {
+                    &[$(($part_key, <$part_type as $crate::catalogue::row::Row>::KEYS)),+]
+                }
+            )?
             $(
                 const KEY: &'static str = [$($by_key,)? stringify!($by)][0];
                 fn key(&self) -> String {

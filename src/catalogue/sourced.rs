@@ -107,6 +107,9 @@ fn figure<Q: Quantity>(q: Q) -> Figure {
     Figure::new(q.number(), Q::UNIT)
 }
 
+/// The keys by which a row states its sources: those of [`Stated`].
+pub(super) const SOURCE_KEYS: [&str; 5] = ["how", "source", "note", "sources", "gates_from"];
+
 /// The sources of a row as its file states them.
 #[derive(Deserialize)]
 pub(super) struct Stated {
@@ -157,7 +160,12 @@ impl Stated {
         if let Some(from) = self.gates_from.as_ref().filter(|_| key == "gates") {
             return Ok(from.clone());
         }
-        let how = self.how.ok_or_else(|| E::missing_field("how"))?;
+        let how = self.how.ok_or_else(|| {
+            E::custom(
+                "missing field `how`; say where it comes from: how = \"opened\" with a source, \"memory\", \
+                 \"practice\" or \"user\"",
+            )
+        })?;
         Ok(Provenance { how, source: self.source.clone(), note: self.note.clone(), whole_row: true })
     }
 }

@@ -61,7 +61,12 @@ fn all_problems_come_at_once_with_line_and_column() {
     check(
         "places.toml",
         text,
-        &["5:1: key “a”: `cooling` is 7", "13:1: unknown field `coolness`", "16:2: `other` is not known"],
+        &[
+            "5:1: key “a”: `cooling` is 7",
+            "13:1: unknown field `coolness`",
+            "8:1: place with key “a” is there twice",
+            "16:2: `other` is not known",
+        ],
     );
 }
 
@@ -79,8 +84,8 @@ fn a_chemistry_tells_the_problems_of_all_its_parts() {
         .replace("rated_h = 20", "rated_hours = 20")
         .replace("absorption_v = 14.4", "absorption_v = nan");
     let got = errors("chemistries/mine.toml", &bad);
-    assert_eq!(got.len(), 3, "{got:#?}");
-    for want in ["missing field `rated_h`", "invalid type: string", "must be finite"] {
+    assert_eq!(got.len(), 4, "{got:#?}");
+    for want in ["unknown field `rated_hours`", "missing field `rated_h`", "invalid type: string", "must be finite"] {
         assert!(got.iter().any(|g| g.contains(want)), "{want} not in {got:#?}");
     }
     let bad = good.replace("rated_h = 20", "rated_h = 20\nrated_hours = 20");

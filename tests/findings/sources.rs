@@ -108,7 +108,7 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         Kind::AmpacityLow,
         &[".max_c"],
         r#"
-            load = [{ name = "pump", at = "panel", current_a = 8, duty = { hours_a_day = 1 }, start = { times = 20, seconds = 60 } }]
+            load = [{ name = "pump", at = "panel", current_a = 8, duty = { hours_a_day = 1 }, start = { times = 6, seconds = 20 } }]
             run = [{ from = "service battery", to = "panel", length_m = 1, size = "1.5 mm²" }]"#,
     ),
     (

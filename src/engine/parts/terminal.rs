@@ -85,6 +85,11 @@ impl Terminal {
     pub fn is_one_stud(&self) -> bool {
         matches!(self.part, Part::Post | Part::In | Part::Out)
     }
+
+    /// Whether it is a stud of a bar on which negatives meet.
+    pub fn is_on_negative_bar(&self) -> bool {
+        self.polarity == Polarity::Negative && matches!(self.part, Part::Stud(_))
+    }
 }
 
 /// `cut-off OUT`.

@@ -5,7 +5,7 @@
 
 use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::ask::workshop::control::enable_wire;
-use crate::engine::ask::workshop::cut::{BAR, Cut, Lug, round_up};
+use crate::engine::ask::workshop::cut::{Cut, Lug, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
@@ -175,11 +175,11 @@ impl List<'_> {
     /// A bar for each place where several negatives meet.
     fn bars(&mut self, cuts: &[Cut]) {
         let mut bars: BTreeMap<&str, usize> = BTreeMap::new();
-        for end in cuts.iter().flat_map(|c| [&c.from, &c.to]).filter_map(|end| end.strip_prefix(BAR)) {
-            *bars.entry(end).or_default() += 1;
+        for end in cuts.iter().flat_map(|c| &c.ends).filter(|end| end.is_on_negative_bar()) {
+            *bars.entry(&end.at).or_default() += 1;
         }
-        for (at, studs) in bars {
-            self.piece("device", format!("negative bar with {studs} studs, at {at}"), 1);
+        for (bar, studs) in bars {
+            self.piece("device", format!("{bar}, with {studs} studs"), 1);
         }
     }
 
