@@ -3,12 +3,13 @@
 use super::arguments::{Check, Common};
 use super::failure::Failure;
 use super::input::Input;
-use super::status::Status;
-use super::{input, output, readings};
+use super::status::{Status, verdict};
+use super::{input, mend, output, readings};
 use crate::catalogue::Catalogue;
+use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::design::results::Counts;
 use crate::engine::design::results::fact::At;
-use crate::engine::{Design, Finding, Severity, design};
+use crate::engine::{Finding, Severity, design};
 use crate::papers::columns::wrap;
 use crate::papers::json::{self, Checked};
 use crate::papers::{everywhere, finding_notice, notice};
@@ -21,6 +22,9 @@ pub fn run(check: &Check, common: &Common) -> Result<Status, Failure> {
     match check.plans.as_slice() {
         [] => one(check, None, common, &catalogue),
         [plan] => one(check, Some(plan), common, &catalogue),
+        _ if check.mend.is_some() => {
+            Err(Failure::new("one plan is mended at a time, and there are several", "mend that plan by itself"))
+        }
         _ if check.readings.file.is_some() => {
             Err(Failure::new("readings belong to one plan, and there are several", "check that plan by itself"))
         }
@@ -39,7 +43,14 @@ fn one_of_many(check: &Check, plan: &Path, common: &Common, catalogue: &Catalogu
 
 fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogue) -> Result<Status, Failure> {
     let input = readings::plan(plan, &check.readings, catalogue)?;
-    let design = design(&input.read.plan, catalogue);
+    let plan = &input.read.plan;
+    let mut design = design(plan, catalogue);
+    if let Some(out) = &check.mend {
+        return mend::run(check, &input, &design, catalogue, out, common);
+    }
+    if !check.quiet {
+        design.findings = remedies(plan, catalogue, &design, &|| true);
+    }
     let down_to = if check.no_notes { Severity::Caution } else { Severity::Note };
     let shown = design.findings.iter().filter(|f| f.severity <= down_to && !check.quiet);
     let look = common.look();
@@ -75,17 +86,6 @@ fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogu
     }
     output::result(&out, common.color)?;
     Ok(Status::of(&design.findings))
-}
-
-fn verdict(name: &str, design: &Design) -> String {
-    let counts = format!(
-        "{} STOP, {} caution, {} note",
-        design.count(Severity::Stop),
-        design.count(Severity::Caution),
-        design.count(Severity::Note)
-    );
-    let verdict = if design.has_stop() { "do not build it as it is" } else { "nothing to stop you" };
-    format!("{name}: {counts}: {verdict}")
 }
 
 /// `van.toml:41:12 length_m = 6.2`, where the file has the field or its item.

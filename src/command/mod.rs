@@ -11,6 +11,7 @@ mod cut_off;
 mod endurance;
 mod failure;
 mod input;
+mod mend;
 mod message;
 mod output;
 mod papers;

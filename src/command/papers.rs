@@ -4,6 +4,7 @@ use super::arguments::{Common, Papers};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output};
+use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
@@ -16,7 +17,8 @@ use std::path::{Path, PathBuf};
 pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(papers.plan.plan.as_deref(), &catalogue)?;
-    let design = design(&input.read.plan, &catalogue);
+    let mut design = design(&input.read.plan, &catalogue);
+    design.findings = remedies(&input.read.plan, &catalogue, &design, &|| true);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
     let names = into_folder(&job, &common.look(), &folder, papers.replace)?;

@@ -4,6 +4,7 @@ use super::arguments::{Common, Format, Report};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, readings};
+use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::ask::work_out::work_out_sizes;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
@@ -14,6 +15,7 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = readings::plan(report.plan.plan.plan.as_deref(), &report.plan.readings, &catalogue)?;
     let mut design = design(&input.read.plan, &catalogue);
+    design.findings = remedies(&input.read.plan, &catalogue, &design, &|| true);
     if report.told.form.json && report.told.workings {
         design.add_workings(work_out_sizes(&design));
     }

@@ -5,6 +5,7 @@ use super::failure::Failure;
 use super::input;
 use super::papers::{Refused, into_folder};
 use super::status::Status;
+use crate::engine::ask::mend::remedies::remedies;
 use crate::papers::{Job, Look};
 use crate::plan::is_there;
 use crate::screens::{NotWritten, Start, State, run as show};
@@ -41,7 +42,9 @@ pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
 
 /// The papers of the plan on the screens, for a key of theirs.
 fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, NotWritten> {
-    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
+    let mut design = state.design.clone();
+    design.findings = remedies(&state.plan, &state.catalogue, &design, &|| true);
+    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &design };
     let written = into_folder(&job, &Look::default(), folder, replace);
     written.map(|names| names.len()).map_err(|refused| match refused {
         Refused::Exists(there) => NotWritten::Exists(there),

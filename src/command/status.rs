@@ -1,6 +1,6 @@
 //! With which status does a command end?
 
-use crate::engine::{Finding, Severity};
+use crate::engine::{Design, Finding, Severity};
 use std::process::ExitCode;
 
 /// How it went, the worst last.
@@ -29,4 +29,16 @@ impl From<Status> for ExitCode {
             Status::Unreadable => 2,
         })
     }
+}
+
+/// How many findings, and whether it may be built.
+pub(super) fn verdict(name: &str, design: &Design) -> String {
+    let counts = format!(
+        "{} STOP, {} caution, {} note",
+        design.count(Severity::Stop),
+        design.count(Severity::Caution),
+        design.count(Severity::Note)
+    );
+    let verdict = if design.has_stop() { "do not build it as it is" } else { "nothing to stop you" };
+    format!("{name}: {counts}: {verdict}")
 }

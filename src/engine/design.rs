@@ -19,7 +19,7 @@ use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
-use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::judge::finding::{Edit, Finding, Severity};
 use crate::engine::parts::bond::Bond;
 use crate::engine::simulate::battery::{BatteryDesign, NearBank};
 use crate::engine::simulate::budget::{Budget, budget};
@@ -151,7 +151,9 @@ fn stand_in_the_plan(design: &mut Design) {
             demand.given_up = demand.given_up.take().and_then(stands);
         }
         for remedy in &mut finding.remedies {
-            remedy.edit = remedy.edit.take().and_then(|(place, value)| Some((site.place_of(place)?, value)));
+            let stood = |e: Edit| Some(Edit { place: site.place_of(e.place)?, ..e });
+            let edits: Option<Vec<Edit>> = std::mem::take(&mut remedy.edits).into_iter().map(stood).collect();
+            remedy.edits = edits.unwrap_or_default();
         }
     }
 }

@@ -28,7 +28,7 @@ pub use crate::engine::installation::circuits::{Branch, Side, Topology};
 pub use crate::engine::installation::sources::usual_derating;
 pub use crate::engine::installation::subject::{Subject, run_name};
 pub use crate::engine::installation::working::{Input, Notes, Topic, Working, Workings};
-pub use crate::engine::judge::finding::{Demand, Finding, Kind as FindingKind, Remedy, Severity};
+pub use crate::engine::judge::finding::{Demand, Edit, Finding, Kind as FindingKind, Remedy, Severity};
 pub use crate::engine::judge::harm::Harm;
 pub use crate::engine::parts::battery::Bank;
 pub use crate::engine::parts::charger::Bound;

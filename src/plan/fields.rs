@@ -128,8 +128,37 @@ impl Field {
 
     /// The value a new plan has.
     pub fn default_value(&self) -> Option<Value> {
+        self.left_out().filter(|v| !matches!(v, Value::Text(t) if t.is_empty()))
+    }
+
+    /// The value of a key that is not there; `None` where the engine chooses then.
+    fn left_out(&self) -> Option<Value> {
         let mut plan = Plan::default();
         self.section.grow(&mut plan);
-        self.get(&plan, 0).filter(|v| !matches!(v, Value::Text(t) if t.is_empty()))
+        self.get(&plan, 0)
+    }
+}
+
+impl Plan {
+    /// The plan that its text gives after the same edit ([`super::edit::set`]), for trying it out; `None` as value
+    /// takes the key out. `None` where there is no such field.
+    pub fn with(&self, place: Place, value: Option<&Value>) -> Option<Plan> {
+        let mut plan = self.clone();
+        let field = field_at(place)?;
+        let other = match place.key {
+            // A load is given by power or by current.
+            "power_w" if value.is_some() => Some("current_a"),
+            "current_a" if place.section == Section::Load && value.is_some() => Some("power_w"),
+            _ => None,
+        };
+        if let Some(key) = other {
+            place.section.item_mut(&mut plan, place.index)?.slot_mut(key)?.empty();
+        }
+        let slot = place.section.item_mut(&mut plan, place.index)?.slot_mut(place.key)?;
+        match value.cloned().or_else(|| field.left_out()) {
+            Some(value) => slot.write(value),
+            None => slot.empty(),
+        }
+        Some(plan)
     }
 }

@@ -25,6 +25,8 @@ pub trait Slot {
     fn read(&self) -> Option<Value>;
     /// Put a value in.
     fn write(&mut self, value: Value);
+    /// Leave it to the engine; where the model always has a value nothing changes.
+    fn empty(&mut self) {}
 }
 
 impl<Q: Quantity> Slot for Q {
@@ -44,6 +46,9 @@ impl<T: Slot + Default> Slot for Option<T> {
     }
     fn write(&mut self, value: Value) {
         self.get_or_insert_default().write(value);
+    }
+    fn empty(&mut self) {
+        *self = None;
     }
 }
 

@@ -3,7 +3,8 @@
 use super::bench::Question;
 use super::chances::News;
 use super::screen::Screen;
-use crate::engine::Span;
+use super::tried::Tried;
+use crate::engine::{Edit, Span};
 use crate::plan::{Place, Value};
 use std::path::PathBuf;
 use tui_input::InputRequest;
@@ -47,9 +48,19 @@ pub enum Action {
     /// Put a value at a place.
     #[allow(missing_docs)]
     Put { place: Place, value: Option<Value>, words: String },
-    /// Ask before putting a value at a place.
+    /// Ask before a remedy changes the plan.
     #[allow(missing_docs)]
-    AskPut { place: Place, value: Option<Value>, words: String },
+    AskMend { edits: Vec<Edit>, words: String },
+    /// Put several values at their places, as one step.
+    #[allow(missing_docs)]
+    PutAll { edits: Vec<Edit>, words: String },
+    /// The fewest edits that mend the plan.
+    Mend,
+    /// One of them is taken; the rest is looked for again.
+    #[allow(missing_docs)]
+    TakeOne { edits: Vec<Edit>, words: String },
+    /// Keep the row in hand as it is, or no more.
+    Keep,
     /// Go to the field that mends something.
     Go(Place),
     /// Add a typical load by its row in the catalogue, or an unknown one by its name.
@@ -153,6 +164,8 @@ pub enum Action {
     DrawChances(u32),
     /// News of a worker.
     Hear(News),
+    /// News of what mends the plan.
+    HearTried(Tried),
     /// Draw everything again.
     Redraw,
     /// Give the terminal back to the shell for a while.

@@ -8,6 +8,7 @@ use super::events::Event;
 use super::history::{History, Step};
 use super::keeper::Keeper;
 use super::keymap::{Mode, Where};
+use super::mends::Mends;
 use super::outside::WritePapers;
 use super::overlay::Overlay;
 use super::pane::{Cell, Pane, Table};
@@ -81,6 +82,8 @@ pub struct App {
     pub suspend: bool,
     /// Simulated days.
     pub days: Days,
+    /// What mends the plan.
+    pub mends: Mends,
     /// Where workers send their news; without it they work at once.
     pub listener: Option<Sender<Event>>,
 }
@@ -140,6 +143,7 @@ impl App {
             redraw: false,
             suspend: false,
             days: Days::default(),
+            mends: Mends::default(),
             listener: None,
         })
     }
@@ -159,6 +163,7 @@ impl App {
             Screen::Findings => super::findings::rows(&state.design.findings),
             _ => 1,
         };
+        let item = listed(screen, state, item.min(rows.saturating_sub(1)));
         Scene {
             state,
             units: self.units,
@@ -167,7 +172,8 @@ impl App {
             days,
             span,
             chances,
-            item: listed(screen, state, item.min(rows.saturating_sub(1))),
+            item,
+            tried: self.mends.of(state, item),
         }
     }
 
@@ -193,6 +199,10 @@ impl App {
             let states: Vec<&Rc<State>> =
                 [Some(&self.now), self.pinned.as_ref().or(self.before.as_ref())].into_iter().flatten().collect();
             self.days.settle(&states);
+        }
+        if self.screen == Screen::Findings && self.overlay.is_none() {
+            let (now, finding) = (Rc::clone(&self.now), self.scene().item);
+            self.mends.settle(&now, finding, self.listener.as_ref());
         }
     }
 

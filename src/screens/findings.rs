@@ -5,7 +5,7 @@ use super::pane::{Body, Cell, Column, Offer, Pane, Row, Table, Text};
 use super::scene::Scene;
 use super::theme::Role;
 use crate::catalogue::LookUp;
-use crate::engine::{Finding, Severity};
+use crate::engine::{Finding, Remedy, Severity};
 use crate::plan::{Place, Section};
 
 /// Number of the pane that lists what mends the finding in hand.
@@ -73,23 +73,30 @@ fn row(scene: &Scene<'_>, f: &Finding) -> Row {
     Row::new(format!("{} {about}", f.kind.key()), cells)
 }
 
+/// The remedies of a finding that are shown: those that were tried, once they are; what stands on every plan is told
+/// in words.
+fn shown<'a>(scene: &Scene<'a>, finding: &'a Finding) -> &'a [Remedy] {
+    match scene.tried {
+        _ if finding.everywhere() => &finding.remedies,
+        Some(tried) => &tried.remedies,
+        None => &[],
+    }
+}
+
 fn remedies(scene: Scene<'_>) -> Pane<'_> {
     let columns = vec![Column::words("What mends it").widest(120), Column::label("").widest(16)];
-    let rows = said(&scene, scene.item).iter().flat_map(|f| {
-        let row = |r: &crate::engine::Remedy| {
-            let mut cell = Cell::words(scene.plain(r.words.clone()));
-            let can = r.edit.is_some();
-            if let Some((place, value)) = &r.edit {
-                let (place, value, words) = (*place, value.clone(), r.words.clone());
-                let action = Box::new(Action::AskPut { place, value, words: words.clone() });
-                cell = cell.offer(Offer::Do { action, words });
-            }
-            Row::new(r.words.clone(), vec![cell, Cell::words(if can { "Enter asks" } else { "" }).role(Role::Key)])
-        };
-        f.remedies.iter().map(row)
+    let rows = said(&scene, scene.item).iter().flat_map(|f| shown(&scene, f)).map(|r| {
+        let mut cell = Cell::words(scene.plain(r.says()));
+        let can = !r.edits.is_empty();
+        if can {
+            let words = r.words.clone();
+            let action = Box::new(Action::AskMend { edits: r.edits.clone(), words: words.clone() });
+            cell = cell.offer(Offer::Do { action, words });
+        }
+        Row::new(r.words.clone(), vec![cell, Cell::words(if can { "Enter asks" } else { "" }).role(Role::Key)])
     });
     let mut table = Table::of(columns, rows.collect());
-    table.empty = "no remedy is recorded";
+    table.empty = if scene.design().findings.is_empty() { "nothing to mend" } else { "being tried" };
     Pane::table("Remedies", table)
 }
 
@@ -128,8 +135,8 @@ fn detail(scene: Scene<'_>) -> Pane<'_> {
         if !f.rule.is_empty() {
             text.line(format!("Rule: {}", scene.plain(f.rule.clone())), Role::Muted);
         }
-        for remedy in &f.remedies {
-            text.line(format!("Remedy: {}", scene.plain(remedy.words.clone())), Role::Text);
+        for remedy in shown(&scene, f) {
+            text.line(format!("Remedy: {}", scene.plain(remedy.says())), Role::Text);
         }
         let harm = f.kind.harm();
         text.line(format!("Harms {}: {}", harm.word(), harm.words()), Role::Muted);

@@ -3,7 +3,7 @@
 use super::chances::Chances;
 use super::days::Simulated;
 use super::state::State;
-use crate::engine::{Design, Span, Subject};
+use crate::engine::{Design, Finding, Span, Subject};
 use crate::plan::{Place, Plan};
 use crate::quantity::{Figure, UnitSystem};
 
@@ -24,6 +24,8 @@ pub struct Scene<'a> {
     pub span: Span,
     /// How sure that is.
     pub chances: &'a Chances,
+    /// The finding in hand with the remedies that were tried; `None` while they are tried.
+    pub tried: Option<&'a Finding>,
     /// Row in hand of the screen's first pane.
     pub item: usize,
 }

@@ -28,6 +28,36 @@ fn several_plans_are_checked_and_the_worst_counts() {
     assert_eq!(status(&["check", one, two, "--readings", "meter.csv"]), Some(2));
 }
 
+/// The size alone is edited: every other line, comments among them, stays as it is.
+#[test]
+fn a_plan_is_mended_into_a_file_of_its_own() {
+    let folder = std::env::temp_dir().join(format!("loomwright-mend-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let [wrong, out_at] = ["wrong.toml", "mended.toml"].map(|n| folder.join(n));
+    let text = std::fs::read_to_string(&example_paths()[0]).unwrap();
+    let length = text.lines().find(|l| l.starts_with("length_m = ")).unwrap();
+    let with =
+        |more: &str| text.replacen(length, &format!("{length}\nsize = \"0.5 mm2\" # what was in the shed\n{more}"), 1);
+    let mend = |text: &str| {
+        std::fs::write(&wrong, text).unwrap();
+        run(&["check", wrong.to_str().unwrap(), "--mend", out_at.to_str().unwrap()])
+    };
+    let output = mend(&with(""));
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert!(out(&output).contains("1 edit"), "{}", out(&output));
+    let mended = std::fs::read_to_string(&out_at).unwrap();
+    let others = |text: &str| text.lines().filter(|l| !l.starts_with("size")).map(String::from).collect::<Vec<_>>();
+    assert_eq!(others(&mended), others(&with("")));
+    assert_ne!(mended, with(""));
+    // Kept: the file is written unchanged, and it says what excludes each other.
+    let kept = with("keep = true\n");
+    let output = mend(&kept);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(out(&output).contains("exclude each other"), "{}", out(&output));
+    assert_eq!(std::fs::read_to_string(&out_at).unwrap(), kept);
+    std::fs::remove_dir_all(folder).unwrap();
+}
+
 #[test]
 fn quiet_says_it_by_the_status_alone() {
     for (plan, status) in [(example_paths()[0].to_str().unwrap(), 0), (STOPPED, 1), (UNREADABLE, 2)] {

@@ -1,7 +1,7 @@
 //! Boards and the leads of the loads that hang on them.
 
 use crate::case::{design_of, found_with, severities, tell_apart};
-use loomwright::engine::{FindingKind as Kind, Severity};
+use loomwright::engine::{Edit, FindingKind as Kind, Severity};
 use loomwright::plan::{Place, Section};
 
 /// A fridge and a lamp, each with its own cable from the board.
@@ -47,7 +47,7 @@ fn a_lead_is_mended_with_its_load() {
     let found = found_with(&format!("{thin}\nboard = [{{ name = \"panel\" }}]"), Kind::FuseBig);
     let place = found[0].place.unwrap();
     assert_eq!(place, Place::load(0, "lead_fuse_a"));
-    for (place, _) in found.iter().flat_map(|f| &f.remedies).filter_map(|r| r.edit.as_ref()) {
+    for Edit { place, .. } in found.iter().flat_map(|f| &f.remedies).flat_map(|r| &r.edits) {
         assert_eq!(place.section, Section::Load, "{place:?}");
     }
 }

@@ -3,7 +3,8 @@
 use crate::sources::walk;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{
-    Design, Endurance, Finding, FindingKind, Notes, Severity, Span, Subject, design, endurance, endurance_findings,
+    Design, Edit, Endurance, Finding, FindingKind, Notes, Severity, Span, Subject, design, endurance,
+    endurance_findings,
 };
 use loomwright::plan::{Plan, field_at, read};
 use toml::{Table, Value};
@@ -89,7 +90,7 @@ fn complete(finding: &Finding, catalogue: &Catalogue) {
     assert!(finding.remedies.first().is_some_and(|r| !r.words.is_empty()), "{finding:?} has no remedy");
     let place = finding.place.unwrap_or_else(|| panic!("{finding:?} has no place"));
     assert!(field_at(place).is_some(), "{finding:?}: {place:?} is no field");
-    for (place, value) in finding.remedies.iter().filter_map(|r| r.edit.as_ref()) {
+    for Edit { place, value } in finding.remedies.iter().flat_map(|r| &r.edits) {
         let field = field_at(*place).unwrap_or_else(|| panic!("{finding:?}: {place:?} is no field"));
         if let Some(value) = value {
             field.accept(value.clone(), catalogue).unwrap_or_else(|e| panic!("{finding:?}: {e:?}"));

@@ -1,7 +1,7 @@
 //! Charge voltages and temperatures, and whether as much comes in as goes out.
 
 use crate::case::{design_of, found_with, severities, tell_apart};
-use loomwright::engine::{FindingKind as Kind, Severity, Subject};
+use loomwright::engine::{Edit, FindingKind as Kind, Severity, Subject};
 
 fn relay(chemistry: &str, volts: f64) -> String {
     format!("charger.kind = \"relay\"\nservice_battery.chemistry = \"{chemistry}\"\nvehicle.alternator_v = {volts}")
@@ -81,7 +81,7 @@ fn a_week_with_only_the_sun_is_balanced() {
     assert!(found[0].remedies[0].words.starts_with("200 W more of solar array"), "{found:?}");
     // Without sun hours an array brings nothing, and more of it neither.
     let dark = found_with("charger.kind = \"none\"\nsolar = { array_w = 200, sun_hours = 0 }", Kind::ChargeShort);
-    assert!(dark[0].remedies.iter().all(|r| r.edit.is_none()), "{dark:?}");
+    assert!(dark[0].remedies.iter().all(|r| r.edits.is_empty()), "{dark:?}");
 }
 
 /// 1 A x 2 h once a week stores 2 x 0.99 / 7 = 0.28 Ah a day; 20 A x 12 h on each of seven days more than enough.
@@ -136,7 +136,7 @@ fn each_missed_bound_is_said() {
     let places: Vec<_> = order.iter().map(|w| words.iter().position(|r| r.contains(w))).collect();
     assert!(places.iter().all(Option::is_some) && places.is_sorted(), "{words:?}");
     // With the alternator that it names the smallest charger stays within what is to spare.
-    let (place, value) = found[0].remedies[3].edit.clone().unwrap();
+    let Edit { place, value } = found[0].remedies[3].edits[0].clone();
     let named = format!("vehicle.own_draw_a = 40\nvehicle.alternator_a = {}", number(value.unwrap()));
     assert_eq!(place.key, "alternator_a");
     assert_eq!(found_with(&format!("{named}\ncharger.current_a = \"left out\""), Kind::ChargerNone), []);

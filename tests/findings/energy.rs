@@ -2,7 +2,7 @@
 
 use crate::case::{Case, found_in_days, plan_of, run, text_with};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{FindingKind as Kind, Span, design};
+use loomwright::engine::{Edit, FindingKind as Kind, Span, design};
 use loomwright::plan::{Value, set};
 
 const FRIDGE: &str = r#"load = [{ name = "fridge", at = "panel", power_w = 40, duty = { share_on = 0.4 } }]"#;
@@ -438,7 +438,8 @@ fn what_is_offered_for_a_slow_charger_counts_the_sun_and_mends() {
         all.into_iter().find(|f| f.kind == Kind::ChargerSlow)
     };
     let found = slow(&text).expect("too little comes in");
-    let (place, value) = found.remedies.iter().find_map(|r| r.edit.clone()).expect("a charger is offered");
+    let Edit { place, value } =
+        found.remedies.iter().find_map(|r| r.edits.first().cloned()).expect("a charger is offered");
     assert_eq!(place.key, "current_a");
     let Some(Value::Number(amps)) = value else { panic!("{value:?}") };
     assert!((12.0..=15.0).contains(&amps), "{amps} A");

@@ -3,7 +3,7 @@
 use crate::case::{Case, design_of, found_with, plan_of, run, text_with};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::workshop::parts::Part;
-use loomwright::engine::{FindingKind as Kind, Severity, Subject, cut_list, design, parts_list};
+use loomwright::engine::{Edit, FindingKind as Kind, Severity, Subject, cut_list, design, parts_list};
 use loomwright::plan::set;
 
 /// The runs of the sound plan and one more behind the panel.
@@ -134,7 +134,7 @@ fn what_is_offered_mends() {
         };
         let has = |text: &str, subject: &Subject| found(text).iter().any(|f| f.subject == *subject);
         for finding in found(&text) {
-            for (place, value) in finding.remedies.iter().filter_map(|r| r.edit.clone()) {
+            for Edit { place, value } in finding.remedies.iter().flat_map(|r| r.edits.clone()) {
                 let mended = set(&text, place, value.as_ref()).unwrap();
                 assert!(!has(&mended, &finding.subject), "{value:?} at {place:?} does not mend {finding:#?}");
                 made += 1;

@@ -2,7 +2,7 @@
 
 use crate::generated_text::text;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Design, EnduranceError, Notes, Span, design, endurance};
+use loomwright::engine::{Design, Edit, EnduranceError, Notes, Span, design, endurance};
 use loomwright::plan::{Plan, default_example, field_at, read};
 use loomwright::quantity::{Share, Watts};
 
@@ -31,7 +31,7 @@ fn every_number_is_finite() {
             for finding in &design.findings {
                 assert!(!finding.remedies.is_empty() && !finding.rule.is_empty(), "seed {seed}: {finding:?}");
                 assert!(!finding.text.contains('–'), "seed {seed}: {finding:?}");
-                for (place, value) in finding.remedies.iter().filter_map(|r| r.edit.as_ref()) {
+                for Edit { place, value } in finding.remedies.iter().flat_map(|r| &r.edits) {
                     let field = field_at(*place).unwrap_or_else(|| panic!("seed {seed}: {finding:?}"));
                     if let Some(value) = value {
                         let accepted = field.accept(value.clone(), catalogue);

@@ -13,6 +13,7 @@ mod generated_network;
 mod generated_plan;
 #[path = "../generated/text.rs"]
 mod generated_text;
+mod mend;
 mod near_banks;
 mod network;
 mod promise;

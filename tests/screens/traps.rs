@@ -3,7 +3,7 @@
 use crate::driver::Driver;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use loomwright::engine::Finding;
-use loomwright::plan;
+use loomwright::plan::{self, Place, Section, Value};
 use loomwright::screens::{Action, Event, Screen, Theme};
 use ratatui::style::Modifier;
 
@@ -154,7 +154,7 @@ fn plan_runs() -> usize {
 fn enter_on_a_remedy_asks_before_it_changes_the_plan() {
     let thin = text().replacen("length_m = 4.5", "length_m = 4.5\nsize = \"0.5 mm2\"", 1);
     let mut d = Driver::on(&thin, 120, 40);
-    let mends = |f: &Finding| f.remedies.iter().position(|r| r.edit.is_some());
+    let mends = |f: &Finding| f.remedies.iter().position(|r| !r.edits.is_empty());
     let findings = &d.app.now.design.findings;
     let (finding, row) = findings.iter().enumerate().find_map(|(n, f)| Some((n, mends(f)?))).unwrap();
     d.keys(&format!("F Down*{finding} Tab Tab"));
@@ -164,6 +164,39 @@ fn enter_on_a_remedy_asks_before_it_changes_the_plan() {
     assert_eq!(*d.app.now.text, *thin);
     d.keys("Enter a");
     assert_ne!(*d.app.now.text, *thin);
+}
+
+/// Two mistakes: taken whole they are one step back, taken by line the rest is looked for again.
+#[test]
+fn the_list_of_the_fewest_edits_is_taken_whole_or_by_line() {
+    let thin = text().replacen("length_m = 4.5", "length_m = 4.5\nsize = \"0.5 mm2\"", 1);
+    let wrong = plan::set(&thin, Place::of(Section::CutOff, "cut_v"), Some(&Value::Number(9.5))).unwrap();
+    let mut d = Driver::on(&wrong, 120, 40);
+    d.keys("F M").sees("all 2 of them");
+    d.keys("Enter");
+    assert!(!d.app.now.design.has_stop());
+    d.keys("u");
+    assert_eq!(*d.app.now.text, *wrong);
+    d.keys("F M Down Enter").sees("Mend: the fewest edits");
+    d.keys("Enter");
+    assert!(!d.app.now.design.has_stop());
+    d.keys("u u");
+    assert_eq!(*d.app.now.text, *wrong);
+    d.keys("F M Esc");
+    assert_eq!(*d.app.now.text, *wrong);
+}
+
+#[test]
+fn a_row_that_is_kept_is_not_mended() {
+    let thin = text().replacen("length_m = 4.5", "length_m = 4.5\nsize = \"0.5 mm2\"", 1);
+    let mut d = Driver::on(&thin, 120, 40);
+    let catalogue = crate::driver::catalogue();
+    let at = plan::read(&thin, &catalogue).plan.runs.iter().position(|r| r.size.as_deref() == Some("0.5 mm²"));
+    d.keys(&format!("R Down*{} k", at.unwrap())).sees("kept");
+    assert!(d.app.now.plan.runs[at.unwrap()].keep);
+    d.keys("F M").sees("not mended");
+    d.keys("Esc u");
+    assert_eq!(*d.app.now.text, *thin);
 }
 
 #[test]

@@ -1,10 +1,11 @@
-//! What else may be asked of a plan? Cable, cut-off, sizes to buy, what to cut and to order.
+//! What else may be asked of a plan? Cable, cut-off, sizes to buy, what to cut and to order, what mends.
 
 pub mod assortments;
 pub mod cable;
 pub mod chance;
 pub mod cut_off;
 pub mod days;
+pub mod mend;
 pub mod published;
 mod results;
 pub mod work_out;

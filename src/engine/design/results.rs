@@ -23,5 +23,5 @@ mod run;
 mod test_sheet;
 
 pub use chances::DaysOfUse;
-pub use finding::{Counts, Edit, Worked};
+pub use finding::{Counts, Worked};
 pub use pointers::pointers;

@@ -63,8 +63,34 @@ pub struct Demand {
 pub struct Remedy {
     /// In words, with its number: `10 mm² would drop 2.6 %`.
     pub words: String,
-    /// The edit that does it, when one field does: `None` as value clears the field.
-    pub edit: Option<(Place, Option<Value>)>,
+    /// The edits that do it together; none where fields alone do not. Judge proposes them, `ask::remedies` tries them.
+    pub edits: Vec<Edit>,
+    /// What else they change, once tried: `+0.9 kg copper`.
+    pub changes: Vec<String>,
+}
+
+/// One field of the plan, and the value to put there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Edit {
+    /// The field.
+    pub place: Place,
+    /// The new value; `None` takes the key out.
+    pub value: Option<Value>,
+}
+
+impl Remedy {
+    /// In words alone.
+    pub fn words(words: impl Into<String>) -> Remedy {
+        Remedy { words: words.into(), edits: Vec::new(), changes: Vec::new() }
+    }
+
+    /// In words, with what else changes.
+    pub fn says(&self) -> String {
+        match &self.changes[..] {
+            [] => self.words.clone(),
+            changes => format!("{} (then {})", self.words, changes.join("; ")),
+        }
+    }
 }
 
 impl Finding {
@@ -109,7 +135,7 @@ impl Finding {
 
     /// With a remedy in words.
     pub fn remedy(mut self, words: impl Into<String>) -> Self {
-        self.remedies.push(Remedy { words: words.into(), edit: None });
+        self.remedies.push(Remedy::words(words));
         self
     }
 
@@ -127,7 +153,8 @@ impl Finding {
     /// With a remedy that one edit does; only in words where the field does not take the number.
     pub fn remedy_edit(mut self, words: impl Into<String>, place: Place, value: Option<Value>) -> Self {
         let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
-        self.remedies.push(Remedy { words: words.into(), edit: taken.then_some((place, value)) });
+        let edits = taken.then_some(Edit { place, value }).into_iter().collect();
+        self.remedies.push(Remedy { edits, ..Remedy::words(words) });
         self
     }
 }

@@ -39,6 +39,6 @@ pub fn finding_notice(finding: &Finding, site: &Installation) -> Notice {
     if !finding.rule.is_empty() {
         lines.push(("rule".into(), finding.rule.clone()));
     }
-    lines.extend(finding.remedies.iter().map(|r| ("remedy".to_string(), r.words.clone())));
+    lines.extend(finding.remedies.iter().map(|r| ("remedy".to_string(), r.says())));
     Notice { severity: finding.severity, text: finding.text.clone(), lines }
 }

@@ -1,13 +1,13 @@
 //! Rows of the plan's lists: add, copy, delete, move. And remedies.
 
-use crate::plan::{self, Place, Section, Value, point};
+use crate::plan::{self, Place, Section, Value, field_at, point};
 use crate::screens::action::Action;
 use crate::screens::app::App;
 use crate::screens::findings::REMEDIES;
 use crate::screens::overlay::{Entry, Menu, Other, Overlay};
 use crate::screens::pane::Pane;
 use crate::screens::screen::Screen;
-use crate::screens::update::{editing, moving, numbers};
+use crate::screens::update::{editing, mend, moving, numbers};
 use crate::screens::walk::{LEAD, STYLE, load_values};
 
 /// The list in hand, its row and its length.
@@ -36,6 +36,16 @@ fn own_row(app: &mut App) -> Option<(Section, usize, usize)> {
         app.say("a lead is entered with its load: on Loads, under Lead");
     }
     None
+}
+
+/// Keep the row in hand as it is when the plan is mended, or no more.
+pub fn keep(app: &mut App) {
+    let Some((section, index, _)) = own_row(app) else { return };
+    let place = Place { section, index, key: "keep" };
+    let Some(field) = field_at(place) else { return app.say("mending changes nothing in this list") };
+    let kept = field.get(&app.now.plan, index) == Some(Value::Flag(true));
+    let words = if kept { "mending may change this row again" } else { "kept: mending leaves this row as it is" };
+    editing::put(app, place, Some(&Value::Flag(!kept)), words.into());
 }
 
 /// Work in the first list of the screen, unless one is in hand.
@@ -274,18 +284,18 @@ pub fn apply_remedy(app: &mut App) {
     if app.screen != Screen::Findings {
         return;
     }
-    let Some(finding) = app.now.design.findings.get(app.scene().item) else { return };
-    let with_edit = |r: &&crate::engine::Remedy| r.edit.is_some();
+    let Some(finding) = app.scene().tried.cloned() else { return app.say("still being tried") };
+    let with_edit = |r: &&crate::engine::Remedy| !r.edits.is_empty();
     let remedy = if app.pane() == REMEDIES {
         let row = app.spots.get(&(Screen::Findings, REMEDIES)).map_or(0, |s| s.row);
         finding.remedies.get(row).filter(with_edit)
     } else {
         finding.remedies.iter().find(with_edit)
     };
-    let Some((words, (place, value))) = remedy.and_then(|r| Some((r.words.clone(), r.edit.clone()?))) else {
-        return app.say("no single edit mends this; the remedies say what to do");
+    let Some((words, edits)) = remedy.map(|r| (r.words.clone(), r.edits.clone())) else {
+        return app.say("no edit mends this; the remedies say what to do");
     };
-    editing::put(app, place, value.as_ref(), words);
+    mend::put_all(app, &edits, words);
 }
 
 /// A name that no load has: `fridge`, `fridge 2`, …

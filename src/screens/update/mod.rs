@@ -7,6 +7,7 @@ pub(super) mod files;
 mod find;
 mod flow;
 mod list;
+mod mend;
 mod moving;
 mod numbers;
 mod overlays;
@@ -69,7 +70,11 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::AddLoad(which) => list::add_load(app, which),
         Action::MakeBoard(point) => list::make_board(app, &point),
         Action::Put { place, value, words } => editing::put(app, place, value.as_ref(), words),
-        Action::AskPut { place, value, words } => overlays::ask_put(app, place, value, words),
+        Action::AskMend { edits, words } => mend::ask(app, edits, words),
+        Action::PutAll { edits, words } => mend::put_all(app, &edits, words),
+        Action::Mend => mend::open(app),
+        Action::TakeOne { edits, words } => mend::take_one(app, &edits, words),
+        Action::Keep => list::keep(app),
         Action::Go(place) => moving::go(app, place),
         Action::Undo => editing::undo(app),
         Action::Redo => editing::redo(app),
@@ -119,6 +124,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Simulate(span) => app.days.span = span,
         Action::DrawChances(count) => overlays::draw_chances(app, count),
         Action::Hear(news) => app.days.hear(news),
+        Action::HearTried(news) => mend::hear(app, news),
         Action::Redraw => app.redraw = true,
         Action::Suspend => app.suspend = true,
         Action::Look => files::look(app),

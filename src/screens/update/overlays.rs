@@ -4,7 +4,6 @@ use super::flow::Flow;
 use super::{bench, card, files};
 use crate::engine::Severity;
 use crate::papers::{Job, parts_list};
-use crate::plan::{Place, Value};
 use crate::quantity::{UnitSystem, counted};
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
@@ -183,15 +182,6 @@ pub fn draw_chances(app: &mut App, count: u32) {
     app.days.draw(&state, count, app.listener.as_ref());
     // The pane that tells them.
     app.seconds.insert(app.screen, 3);
-}
-
-/// Ask before a remedy changes the plan.
-pub fn ask_put(app: &mut App, place: Place, value: Option<Value>, words: String) {
-    let change = super::editing::title(app, place, value.as_ref());
-    let lines = [words.clone(), change];
-    let choices =
-        [('g', "go to the field instead", Action::Go(place)), ('a', "apply it", Action::Put { place, value, words })];
-    app.overlay = Some(Overlay::Ask(Ask::new("Mend it?", &lines, &choices)));
 }
 
 /// The three everyday uses, and the example that lies under them.

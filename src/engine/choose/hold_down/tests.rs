@@ -4,7 +4,7 @@ use crate::catalogue::Catalogue;
 use crate::engine::choose::hold_down::*;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
-use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::finding::{Edit, Finding, Kind};
 use crate::engine::judge::hold_down as judge;
 use crate::plan::{Locking, Plan, Stud};
 use crate::quantity::*;
@@ -82,7 +82,7 @@ fn remedies_that_edit_really_mend() {
     plan.hold_down.stud_class = "4.6".into();
     let before = designed(&plan).1;
     let weak = before.iter().find(|f| f.kind == Kind::StudWeak).unwrap();
-    let (place, value) = weak.remedies.iter().find_map(|r| r.edit.clone()).unwrap();
+    let Edit { place, value } = weak.remedies.iter().find_map(|r| r.edits.first().cloned()).unwrap();
     assert_eq!(place.key, "stud");
     let Some(crate::plan::Value::Text(size)) = value else { panic!("no size") };
     plan.hold_down.stud = size;

@@ -3,7 +3,7 @@
 use super::fact::{Form, Kind, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Input, Topic, Working};
-use crate::engine::judge::finding::{Demand, Finding, Remedy, Severity};
+use crate::engine::judge::finding::{Demand, Edit, Finding, Remedy, Severity};
 use crate::engine::judge::harm::Harm;
 use crate::plan::{Place, Value};
 use crate::quantity::Figure;
@@ -61,16 +61,15 @@ facts! { Finding, "finding", "something the user should know", |f, _| f.subject.
 
 facts! { Demand, "demand", "something that is asked of a design", |_, _| Subject::Plan;
     WORDS: String = "words", "Demand", "in words, with a number", |d, _| d.words.clone();
-    GIVEN_UP: Option<One<Edit>> = "given_up", "Given up by", "the edit that gives it up; null when no single one does", |d, at| d.given_up.clone().map(|e| one(&Edit(e.0, e.1), at));
+    GIVEN_UP: Option<One<Edit>> = "given_up", "Given up by", "the edit that gives it up; null when no single one does", |d, at| d.given_up.clone().map(|e| one(&Edit { place: e.0, value: e.1 }, at));
 }
 
 facts! { Remedy, "remedy", "a way to mend a finding", |_, _| Subject::Plan;
     WORDS: String = "words", "Remedy", "in words, with a number", |r, _| r.words.clone();
-    EDIT: Option<One<Edit>> = "edit", "Edit", "the edit that does it; null when no single one does", |r, at| r.edit.clone().map(|e| one(&Edit(e.0, e.1), at));
+    EDIT: Option<One<Edit>> = "edit", "Edit", "the edit that does it; null when no single one does", |r, at| Some(&r.edits).filter(|e| e.len() == 1).and_then(|e| e.first()).map(|e| one(e, at));
+    EDITS: Many<Edit> = "edits", "Edits", "all edits that do it together; each was tried with the others", |r, at| many(&r.edits, at);
+    CHANGES: Vec<String> = "changes", "Changes", "what else it changes: copper, sizes, devices, parts", |r, _| r.changes.clone();
 }
-
-/// An edit of the plan: where, and the new value.
-pub struct Edit(Place, Option<Value>);
 
 facts! { Place, "place", "a field of the plan", |_, _| Subject::Plan;
     SECTION: &'static str = "section", "Section", "table of the plan file; empty for the keys at the top", |p, _| p.section.key();
@@ -81,8 +80,8 @@ facts! { Place, "place", "a field of the plan", |_, _| Subject::Plan;
 }
 
 facts! { Edit, "edit", "an edit of the plan", |_, _| Subject::Plan;
-    PLACE: One<Place> = "place", "Place", "the field", |e, at| one(&e.0, at);
-    VALUE: Option<Value> = "value", "Value", "the new value; null takes the key out", |e, _| e.1.clone();
+    PLACE: One<Place> = "place", "Place", "the field", |e, at| one(&e.place, at);
+    VALUE: Option<Value> = "value", "Value", "the new value; null takes the key out", |e, _| e.value.clone();
 }
 
 /// A working and what it is of.

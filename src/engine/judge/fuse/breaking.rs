@@ -132,12 +132,15 @@ fn bigger_cable(loops: &FaultLoops, fuse: &Fuse) -> Option<(String, String)> {
 fn at_the_posts(loops: &FaultLoops, fuse: &Fuse, breaks: Amps, more: Ohms, finding: Finding) -> Finding {
     let cold = |l: &Link| warmed(l.copper_per_metre(), loops.site.surroundings.coldest);
     let lead = loops.link(fuse.branch).map(cold).filter(|each| each.get() > 0.0).map(|each| more / each);
+    // No more cable can lie before the fuse than the run has, or than may.
+    let run = loops.run(fuse.branch).map_or(Metres::ZERO, |r| r.length);
+    let most = FuseLimits::of(&loops.site.catalogue).placement(loops.site).map_or(run, |p| run.min(p.enclosed));
     let finding = match lead {
-        Some(metres) => finding.remedy(format!(
+        Some(metres) if metres < most.get() => finding.remedy(format!(
             "{more} more before it would bring the current down to {breaks}: {} of its own cable from the post to the fuse",
             Metres::new((metres * 100.0).ceil() / 100.0)
         )),
-        None => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
+        _ => finding.remedy(format!("{more} more before it would bring the current down to {breaks}")),
     };
     let service = loops.is_service(fuse.branch);
     finding.remedy(if service {

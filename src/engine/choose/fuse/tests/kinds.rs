@@ -1,10 +1,14 @@
 //! One test that raises each finding and one that does not.
 
 use crate::engine::choose::fuse::tests::fixture::Bench;
-use crate::engine::judge::finding::{Kind, Severity};
+use crate::engine::judge::finding::{Edit, Kind, Severity};
 use crate::engine::simulate::circuit::result::FarEnd;
 use crate::plan::{ChargerKind, Place, Value};
 use crate::quantity::*;
+
+fn edit(place: Place, value: Value) -> Edit {
+    Edit { place, value: Some(value) }
+}
 
 /// The bench as it is raises nothing but the note on remembered figures and its selectivity is by ratio.
 #[test]
@@ -23,7 +27,7 @@ fn no_rating_between_load_and_cable() {
     bench.currents[1] = 20.0;
     let done = bench.protect();
     let found = done.raises(Kind::FuseNone, 1, Severity::Stop);
-    assert!(found.remedies[0].edit.is_some(), "{found:?}");
+    assert!(!found.remedies[0].edits.is_empty(), "{found:?}");
     assert_eq!(done.fuse(1).rating, None);
     Bench::two_runs().protect().quiet(Kind::FuseNone);
 }
@@ -34,7 +38,7 @@ fn a_given_fuse_above_the_ampacity() {
     bench.plan.runs[1].fuse = Some(Amps::new(60.0));
     let done = bench.protect();
     let found = done.raises(Kind::FuseBig, 1, Severity::Stop);
-    assert_eq!(found.remedies[0].edit, Some((Place::run(1, "fuse_a"), Some(Value::Number(15.0)))));
+    assert_eq!(found.remedies[0].edits, [edit(Place::run(1, "fuse_a"), Value::Number(15.0))]);
     // The rest of the design stands; none before it is smaller.
     assert_eq!(done.fuse(0).rating, Some(Amps::new(60.0)));
     bench.plan.runs[1].fuse = Some(Amps::new(20.0));
@@ -60,7 +64,10 @@ fn a_style_that_cannot_break_the_fault() {
     bench.plan.runs[0].fuse_style = Some("blade-e".into());
     let done = bench.protect();
     let found = done.raises(Kind::FuseBreaking, 0, Severity::Stop);
-    assert!(matches!(&found.remedies[0].edit, Some((_, Some(Value::Text(key)))) if key == "cartridge-t"), "{found:?}");
+    assert!(
+        matches!(&found.remedies[0].edits[..], [Edit { value: Some(Value::Text(key)), .. }] if key == "cartridge-t"),
+        "{found:?}"
+    );
     bench.plan.runs[0].fuse_style = None;
     let done = bench.protect();
     assert_eq!(done.fuse(0).style, "cartridge-t");
@@ -90,7 +97,7 @@ fn a_far_end_fault_that_opens_too_late() {
     let done = bench.protect();
     let found = done.raises(Kind::FuseFarFault, 1, Severity::Caution);
     // The named size and the named length both mend it.
-    let Some((_, Some(Value::Text(label)))) = &found.remedies[0].edit else { panic!("{found:?}") };
+    let [Edit { value: Some(Value::Text(label)), .. }] = &found.remedies[0].edits[..] else { panic!("{found:?}") };
     let longest = done.fuse(1).longest.unwrap();
     bench.sizes[1] = bench.catalogue.conductor(label).unwrap().area.get();
     bench.protect().quiet(Kind::FuseFarFault);
@@ -145,7 +152,7 @@ fn two_fuses_that_may_both_open() {
     bench.currents[0] = 10.0;
     let done = bench.protect();
     let found = done.raises(Kind::FuseSelective, 1, Severity::Caution);
-    assert_eq!(found.remedies[0].edit, Some((Place::run(0, "fuse_a"), Some(Value::Number(30.0)))));
+    assert_eq!(found.remedies[0].edits, [edit(Place::run(0, "fuse_a"), Value::Number(30.0))]);
     bench.plan.runs[0].fuse = Some(Amps::new(30.0));
     bench.protect().quiet(Kind::FuseSelective);
     // Left open, it is raised by itself.
@@ -168,7 +175,7 @@ fn a_run_without_a_fuse() {
     bench.plan.runs[0].fuse = Some(Amps::new(50.0));
     let done = bench.protect();
     let found = done.raises(Kind::FuseMissing, 1, Severity::Stop);
-    assert_eq!(found.remedies[0].edit, Some((Place::run(1, "own_fuse"), Some(Value::Flag(true)))));
+    assert_eq!(found.remedies[0].edits, [edit(Place::run(1, "own_fuse"), Value::Flag(true))]);
     assert!(done.runs[1].fuses.is_empty());
     // The fuse upstream is chosen small enough where the load lets it.
     bench.plan.runs[0].fuse = None;
@@ -216,7 +223,7 @@ fn more_comes_through_than_the_cable_stands() {
     bench.plan.runs[1].fuse_style = Some("strip-30".into());
     let found = bench.protect();
     let found = found.raises(Kind::LetThrough, 1, Severity::Stop);
-    assert!(found.remedies[0].edit.is_some());
+    assert!(!found.remedies[0].edits.is_empty());
     bench.sizes[1] = 10.0;
     bench.protect().quiet(Kind::LetThrough);
 }

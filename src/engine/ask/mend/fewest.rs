@@ -1,0 +1,177 @@
+//! With how few edits is nothing left that must not be built?
+//!
+//! All that might mend any finding is tried alone first. The edit after which
+//! least is left is taken, then those that helped alone, then all is tried
+//! again on what is left. At the end each edit that is not needed is taken
+//! back. So a plan with some independent mistakes is mended by one edit each.
+
+use super::allowed::{is_kept, is_part};
+use super::exclude::{Exclusion, excluded};
+use super::propose::all;
+use super::trial::Trials;
+use super::words;
+use crate::catalogue::Catalogue;
+use crate::engine::design::{Design, design};
+use crate::engine::judge::finding::{Edit, Finding, Remedy, Severity};
+use crate::plan::Plan;
+
+/// Most designs that are made for one plan.
+const MOST: usize = 2000;
+/// Of so many findings the remedies are tried at a time.
+const AT_A_TIME: usize = 12;
+/// Most edits that are offered.
+const EDITS: usize = 40;
+
+/// How a plan is mended.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Mend {
+    /// The edits, each in words.
+    pub steps: Vec<Step>,
+    /// What else changes by all of them.
+    pub changes: Vec<String>,
+    /// What no edit takes away, with the demands that exclude each other where they were found.
+    pub left: Vec<Exclusion>,
+}
+
+/// One edit of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What is put where.
+    pub edit: Edit,
+    /// In words: `R7 rear, size: 35 mm² instead of 2.5 mm²`.
+    pub words: String,
+}
+
+/// The fewest edits that were found, after which nothing so bad is left; of those the ones with the least copper and
+/// battery. Nothing that is kept is changed, and nothing that says what the plan is for. `go_on` may end it.
+pub fn mend(plan: &Plan, catalogue: &Catalogue, before: &Design, down_to: Severity, go_on: &dyn Fn() -> bool) -> Mend {
+    let trials = Trials::new(plan, catalogue, before, MOST, go_on);
+    let search = Fewest { trials: &trials, down_to };
+    let edits = search.without_needless(search.edits());
+    let site = &before.installation;
+    let says = |edit: &Edit| words::edit(site, plan, edit);
+    let steps = edits.iter().map(|e| Step { edit: e.clone(), words: says(e) }).collect();
+    let (findings, changes) = match trials.of(&edits) {
+        Some(after) if !edits.is_empty() => (after.findings.clone(), after.changes.clone()),
+        _ => (before.findings.clone(), Vec::new()),
+    };
+    let left = search.left(&edits, findings);
+    Mend { steps, changes, left }
+}
+
+struct Fewest<'t, 'a> {
+    trials: &'t Trials<'a>,
+    down_to: Severity,
+}
+
+/// How much is left after some edits: findings that count, cautions, kilograms. Less is better.
+type Score = (usize, usize, f64);
+
+impl Fewest<'_, '_> {
+    fn score(&self, edits: &[Edit]) -> Option<Score> {
+        if edits.is_empty() {
+            let tally = &self.trials.tally;
+            return Some((tally.count(self.down_to), tally.count(Severity::Caution), 0.0));
+        }
+        let after = self.trials.of(edits)?;
+        Some((after.tally.count(self.down_to), after.tally.count(Severity::Caution), after.mass))
+    }
+
+    fn edits(&self) -> Vec<Edit> {
+        let mut edits: Vec<Edit> = Vec::new();
+        while edits.len() < EDITS {
+            let Some(score) = self.score(&edits).filter(|s| s.0 > 0) else { break };
+            let mut helped = self.steps(&edits, score).into_iter();
+            let Some((_, more)) = helped.next() else { break };
+            edits = with(&edits, &more);
+            // What helped alone most often helps beside it too.
+            for (alone, more) in helped {
+                let Some(now) = self.score(&edits).filter(|s| s.0 > 0) else { break };
+                let free = more.iter().all(|m| edits.iter().all(|e| e.place != m.place));
+                let both = [&edits[..], &more[..]].concat();
+                let gain = score.0.saturating_sub(alone.0);
+                if free && self.score(&both).is_some_and(|s| s.0 + gain <= now.0) {
+                    edits = both;
+                }
+            }
+        }
+        edits
+    }
+
+    /// What helps after these edits, best first; two edits together only where no single one helps.
+    fn steps(&self, edits: &[Edit], now: Score) -> Vec<(Score, Vec<Edit>)> {
+        let Some(plan) = self.trials.plan_with(edits) else { return Vec::new() };
+        let own;
+        let state = if edits.is_empty() {
+            self.trials.before
+        } else {
+            own = design(&plan, self.trials.catalogue);
+            &own
+        };
+        let may = |r: &Remedy| {
+            let fine = |e: &Edit| is_part(e.place) && !is_kept(self.trials.plan, e.place);
+            !r.edits.is_empty() && r.edits.iter().all(fine)
+        };
+        let mut tried: Vec<Remedy> = Vec::new();
+        let bad = state.findings.iter().filter(|f| f.severity <= self.down_to);
+        for finding in bad.take(AT_A_TIME) {
+            tried.extend(all(&plan, state, finding).into_iter().filter(may));
+        }
+        let mut helps: Vec<(Score, Vec<Edit>)> = Vec::new();
+        let add = |helps: &mut Vec<(Score, Vec<Edit>)>, more: Vec<Edit>| {
+            if helps.iter().any(|(_, known)| *known == more) {
+                return;
+            }
+            helps.extend(self.score(&with(edits, &more)).filter(|s| s.0 < now.0).map(|s| (s, more)));
+        };
+        tried.iter().for_each(|r| add(&mut helps, r.edits.clone()));
+        if helps.is_empty() {
+            for first in &tried {
+                let Some(after) = self.trials.of(&with(edits, &first.edits)) else { continue };
+                let bad = after.findings.iter().filter(|f| f.severity <= self.down_to);
+                let brought = bad.take(3).flat_map(|f| f.remedies.iter().filter(|r| may(r)).take(3));
+                for second in brought.filter(|r| r.edits.iter().all(|e| first.edits.iter().all(|f| f.place != e.place)))
+                {
+                    add(&mut helps, [&first.edits[..], &second.edits[..]].concat());
+                }
+            }
+        }
+        helps.sort_by(|a, b| (a.0.0, a.1.len(), a.0.1).cmp(&(b.0.0, b.1.len(), b.0.1)).then(a.0.2.total_cmp(&b.0.2)));
+        helps
+    }
+
+    /// Without the edits that later ones have made needless.
+    fn without_needless(&self, mut edits: Vec<Edit>) -> Vec<Edit> {
+        let Some(end) = self.score(&edits).map(|s| s.0) else { return edits };
+        let mut at = 0;
+        while edits.len() > 1 && at < edits.len() {
+            let mut fewer = edits.clone();
+            fewer.remove(at);
+            if self.score(&fewer).is_some_and(|s| s.0 <= end) {
+                edits = fewer;
+            } else {
+                at += 1;
+            }
+        }
+        edits
+    }
+
+    /// What is left after the edits, each with the demands behind it.
+    fn left(&self, edits: &[Edit], findings: Vec<Finding>) -> Vec<Exclusion> {
+        let bad: Vec<Finding> = findings.into_iter().filter(|f| f.severity <= self.down_to).collect();
+        let Some(plan) = self.trials.plan_with(edits).filter(|_| !bad.is_empty()) else { return Vec::new() };
+        let state = design(&plan, self.trials.catalogue);
+        let trials = Trials::new(&plan, self.trials.catalogue, &state, MOST, &|| true);
+        let of = |f: Finding| {
+            let found = excluded(&trials, &f);
+            found.unwrap_or(Exclusion { finding: f, demands: Vec::new() })
+        };
+        bad.into_iter().map(of).collect()
+    }
+}
+
+/// These edits and more; a later one takes the place of an earlier one of the same field.
+fn with(edits: &[Edit], more: &[Edit]) -> Vec<Edit> {
+    let rest = edits.iter().filter(|e| more.iter().all(|m| m.place != e.place));
+    rest.cloned().chain(more.iter().cloned()).collect()
+}
