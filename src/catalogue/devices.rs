@@ -30,6 +30,10 @@ row! {
         start_times: f64 = "start_times" in "× running current" => within(1.0, 20.0),
         /// How long the start lasts.
         start: Seconds = "start_s" => within(0.0, 600.0),
+        /// On for at most, where it comes and goes.
+        on: Option<Seconds> = "on_s" => within(0.5, 7200.0),
+        /// Then off for at least.
+        off: Option<Seconds> = "off_s" => within(0.0, 86_400.0),
         /// Lowest voltage it works at, if it has one.
         lowest: Option<Volts> = "lowest_v" => within(5.0, 14.0),
     }

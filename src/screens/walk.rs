@@ -373,6 +373,8 @@ pub fn load_values(load: &TypicalLoad, name: &str, at: &str) -> Vec<(&'static st
         values.push(("start.times", Value::Number(load.start_times)));
         values.push(("start.seconds", Value::Number(load.start.get())));
     }
+    let cycle = [("on_s", load.on), ("off_s", load.off)];
+    values.extend(cycle.into_iter().filter_map(|(key, time)| Some((key, Value::Number(time?.get())))));
     values.push(("drop", Value::Text(load.drop.clone())));
     if let Some(lowest) = load.lowest {
         values.push(("lowest_v", Value::Number(lowest.get())));

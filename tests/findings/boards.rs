@@ -112,3 +112,55 @@ charger.kind = "none""#
     );
     assert_eq!(severities(&small, Kind::PanelFuses), [Severity::Note]);
 }
+
+/// What charges hangs on a point by leads of its own as a load does.
+#[test]
+fn leads_of_a_mains_charger_are_held_against_the_device_before_it() {
+    let mains = |at: &str| {
+        format!(
+            r#"
+mains = {{ current_a = 5, windows = ["20:00-06:00"], at = "{at}" }}
+charger.kind = "none"
+run = [
+    {{ from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm2" }},
+    {{ from = "cut-off", to = "panel", length_m = 1.5, size = "16 mm2", fuse_a = 60 }},
+    {{ from = "cut-off", to = "mains charger", length_m = 1.5 }},
+]"#
+        )
+    };
+    let named = |at: &str| {
+        let found = found_with(&mains(at), Kind::PanelFuses);
+        found.into_iter().filter(|f| f.text.contains("hang on it") || f.text.contains("the mains charger")).count()
+    };
+    assert_eq!(named("panel"), 1);
+    // Alone at the end of a run of its own nothing is missing.
+    assert_eq!(named("mains charger"), 0);
+}
+
+/// The fuse in an appliance's own leads is held against what it draws, what a usual lead bears, and what the posts give.
+///
+/// A blade breaks 1 kA (ISO 8820-3:2015); 100 Ah of lithium give more. 60 A guard no lead of a 48 W lamp: 33 CFR 183.425
+/// allows 18 AWG, 0.82 mm², 10 A in the 60 °C column. 125 % of the normal current: NEETS Module 3.
+#[test]
+fn the_fuse_in_an_appliances_own_leads_is_checked() {
+    let lamp = |at: &str, fuse: f64| {
+        format!(
+            r#"
+charger.kind = "none"
+load = [{{ name = "lamp", at = "{at}", power_w = 48, before_cut_off = {}, tail_fuse_a = {fuse} }}]
+run = [
+    {{ from = "service battery", to = "cut-off", length_m = 0.5, size = "16 mm2" }},
+    {{ from = "cut-off", to = "panel", length_m = 1.5, size = "16 mm2", fuse_a = 60 }},
+]"#,
+            at == "service battery"
+        )
+    };
+    tell_apart(Kind::TailFuse, &lamp("panel", 60.0), &lamp("panel", 7.5));
+    let words = |at: &str, fuse: f64| -> Vec<String> {
+        found_with(&lamp(at, fuse), Kind::TailFuse).into_iter().map(|f| f.text).collect()
+    };
+    assert!(words("panel", 60.0)[0].contains("guards no lead as thin as"), "{:?}", words("panel", 60.0));
+    assert!(words("panel", 3.0)[0].contains("carries 2.4 A for ever"), "{:?}", words("panel", 3.0));
+    let posts = words("service battery", 7.5);
+    assert!(posts.len() == 1 && posts[0].contains("breaks 1000 A"), "{posts:?}");
+}

@@ -7,6 +7,7 @@ use loomwright::engine::{FindingKind as Kind, design};
 /// Kinds that never stop a plan and have a limit of the catalogue.
 const ADVICE: &[Kind] = &[
     Kind::BlockFuses,
+    Kind::TailFuse,
     Kind::InverterSurge,
     Kind::DepthDeep,
     Kind::ParallelMany,

@@ -129,3 +129,33 @@ fn much_current_through_the_body_is_told() {
     assert_eq!(with(40.0, "chassis_measured = true, chassis_a = 30"), [Severity::Stop]);
     assert_eq!(with(40.0, ""), [Severity::Caution]);
 }
+
+/// A winch of 200 A that pulls for a minute and rests for ten heats like 200 / √11 = 60 A: a switch of 100 A whose maker
+/// gives 300 A for a short time carries it, and so do straps of 100 A; on for five minutes it counts as lasting.
+#[test]
+fn a_load_that_comes_and_goes_counts_by_its_heat_where_a_rating_is_for_ever() {
+    let winch = |on: u32, more: &str| {
+        format!(
+            r#"
+load = [{{ name = "winch", at = "panel", current_a = 200, on_s = {on}, off_s = 600, duty = {{ hours_a_day = 0.05 }} }}]
+{more}"#
+        )
+    };
+    let switch = |short: &str| format!("main_switch = {{ at = \"cut-off\", rating_a = 100{short} }}");
+    let small = |on, short| severities(&winch(on, &switch(short)), Kind::MainSwitchSmall);
+    assert_eq!(small(60, ", short_time_a = 300"), []);
+    assert_eq!(small(60, ""), [Severity::Stop]);
+    assert_eq!(small(300, ", short_time_a = 300"), [Severity::Stop]);
+    assert_eq!(small(60, ", short_time_a = 150"), [Severity::Stop]);
+    let body = |on: u32| {
+        let by = r#"
+vehicle = { chassis_measured = true, chassis_a = 100 }
+run = [
+    { from = "service battery", to = "cut-off", length_m = 0.5 },
+    { from = "cut-off", to = "panel", length_m = 1, return = "chassis" },
+]"#;
+        severities(&winch(on, by), Kind::ChassisReturn)
+    };
+    assert_eq!(body(60), [Severity::Caution]);
+    assert_eq!(body(300), [Severity::Stop]);
+}

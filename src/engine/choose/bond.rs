@@ -10,7 +10,9 @@ use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::installation::working::{Notes, Working, sum};
 use crate::engine::judge::bond::{BondLimits, FAULT, LARGEST, LOAD, Stands};
 use crate::engine::parts::bond::Bond;
+use crate::engine::physics::conductor::ampacity::while_on;
 use crate::engine::physics::conductor::cable::Cable;
+use crate::engine::physics::conductor::short_time::{Intermittent, Pulsed};
 use crate::engine::simulate::circuit::result::RunDesign;
 use crate::engine::simulate::fault::fuse::Fuses;
 use crate::plan::ReturnPath;
@@ -24,13 +26,14 @@ pub fn bond(site: &Installation, runs: &[RunDesign], fuses: &Fuses, notes: &mut 
 }
 
 fn chosen(site: &Installation, runs: &[RunDesign], fuses: &Fuses) -> Bond {
-    let mut bond = Bond { length: site.bond.length, load: load(site, runs), ..Bond::default() };
+    let mut bond =
+        Bond { length: site.bond.length, load: load(site, runs), pulsed: pulsed(site, runs), ..Bond::default() };
     (bond.largest, bond.largest_by) = largest(site, runs);
     (bond.energy, bond.energy_by) = energy(site, fuses);
     if bond.largest_by.is_none() {
         return bond;
     }
-    let limits = BondLimits::of(site);
+    let limits = BondLimits::of(site, bond.pulsed);
     let sizes: Vec<Cable> = site.catalogue.sizes(site.family()).map(Cable::of).collect();
     let fits = |cable: &Cable| limits.holds(&bond, limits.stands(cable));
     let least = sizes.iter().find(|c| fits(c)).cloned();
@@ -81,6 +84,16 @@ fn load(site: &Installation, runs: &[RunDesign]) -> Amps {
     by_the_body(site).into_iter().map(|run| runs.get(run).map_or(Amps::ZERO, |r| r.current)).sum()
 }
 
+/// How that comes and goes, taken as one load that is on as long as the longest and off as short as the shortest.
+fn pulsed(site: &Installation, runs: &[RunDesign]) -> Option<Pulsed> {
+    let all: Vec<&RunDesign> = by_the_body(site).into_iter().filter_map(|run| runs.get(run)).collect();
+    let cycles = || all.iter().filter_map(|r| r.pulsed).map(|p| p.cycle);
+    let on = cycles().map(|c| c.on).reduce(Seconds::max)?;
+    let off = cycles().map(|c| c.off).reduce(Seconds::min)?;
+    let rest = all.iter().map(|r| r.pulsed.map_or(r.current, |p| p.rest)).sum();
+    Some(Pulsed { cycle: Intermittent { on, off }, rest })
+}
+
 fn largest(site: &Installation, runs: &[RunDesign]) -> (SquareMillimetres, Option<usize>) {
     let service = site.circuits.branches.iter().filter(|b| b.side == Side::Service);
     let sized = service.filter_map(|b| Some((runs.get(b.run)?.size.as_ref()?.area, Some(b.run))));
@@ -99,7 +112,7 @@ fn energy(site: &Installation, fuses: &Fuses) -> (AmpsSquaredSeconds, Option<usi
 fn explain(site: &Installation, runs: &[RunDesign], bond: &Bond, notes: &mut Notes) {
     let cable = bond.size.as_deref().and_then(|label| Cable::labelled(&site.catalogue, label));
     let (true, Some(cable), Some(size)) = (notes.are_kept(), cable, &bond.size) else { return };
-    let limits = BondLimits::of(site);
+    let limits = BondLimits::of(site, bond.pulsed);
     notes.add(Subject::Bond, "load", || {
         let current = |run: usize| runs.get(run).map_or(Amps::ZERO, |r| r.current).into();
         let term = |run| (run_name(&site.runs, run).to_string(), current(run), Some((Subject::Run(run), "current")));
@@ -126,6 +139,11 @@ fn explain(site: &Installation, runs: &[RunDesign], bond: &Bond, notes: &mut Not
     }
     if let Some(ampacity) = limits.ampacity(&cable) {
         notes.add(Subject::Bond, "ampacity", || {
+            if let Some(pulsed) = ampacity.pulsed {
+                return while_on(ampacity.for_ever(), pulsed)
+                    .working("what the bond carries while loads that come and go are on")
+                    .source(limits.source(size, false));
+            }
             let formula = if ampacity.table.is_some() { "min(A, H)" } else { "H" };
             let whole = Working::new("what the bond carries for ever", formula, bond.ampacity)
                 .with("H", "by heat balance", ampacity.heat)

@@ -6,7 +6,9 @@ use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::parts::bond::Bond;
 use crate::engine::physics::conductor::ampacity::{Ampacity, TableFactors, words};
 use crate::engine::physics::conductor::cable::Cable;
+use crate::engine::physics::conductor::heat::HeatPath;
 use crate::engine::physics::conductor::laid::Laid;
+use crate::engine::physics::conductor::short_time::{Pulsed, Warmth};
 use crate::engine::physics::fuse_link::let_through::cable_withstand;
 use crate::engine::physics::reckon::Reckoned;
 use crate::plan::{Place, ReturnPath, Run, Section, Value};
@@ -17,7 +19,7 @@ pub const FAULT: &str = "a conductor stands what the device lets through, kÂ² SÂ
 /// See [`BondLimits`].
 pub const LARGEST: &str = "no thinner than the largest positive that can touch the body (common practice, no source)";
 /// See [`BondLimits`].
-pub const LOAD: &str = "with the body as way back the bond carries the whole load: its ampacity, as any conductor's";
+pub const LOAD: &str = "with the body as way back the bond carries the whole load: its ampacity, as any conductor's; of loads that come and go by their heat";
 
 /// What a bond of some size bears.
 #[derive(Clone, Copy, Debug)]
@@ -35,13 +37,14 @@ pub struct Stands {
 pub struct BondLimits<'a> {
     site: &'a Installation,
     laid: Option<Laid<'a>>,
+    pulsed: Option<Pulsed>,
 }
 
 impl<'a> BondLimits<'a> {
-    /// Of a plan.
-    pub fn of(site: &'a Installation) -> Self {
+    /// Of a plan whose loads come and go in this way.
+    pub fn of(site: &'a Installation, pulsed: Option<Pulsed>) -> Self {
         let run = Run { insulation: site.bond.insulation.clone(), return_path: ReturnPath::Chassis, ..Run::default() };
-        BondLimits { site, laid: site.laid(&run) }
+        BondLimits { site, laid: site.laid(&run), pulsed }
     }
 
     /// What a cable bears.
@@ -53,11 +56,16 @@ impl<'a> BondLimits<'a> {
         }
     }
 
-    /// What it carries for ever.
+    /// What it carries, for ever and while loads that come and go are on.
     pub fn ampacity(&self, cable: &Cable) -> Option<Ampacity> {
         let (laid, table) = (self.laid.as_ref()?, &self.site.catalogue.ampacity);
         let base = table.base_of(&cable.conductor, laid.insulation.column).map(|c| c.value);
-        Some(TableFactors::of(table, laid).ampacity(cable, laid, base))
+        let factors = TableFactors::of(table, laid);
+        let ampacity = factors.ampacity(cable, laid, base);
+        let hottest = laid.insulation.max;
+        let path = HeatPath::new(cable, laid, factors.bundle.value);
+        let carries = |pulsed| Warmth::of_copper(&path, hottest, ampacity.for_ever()).pulsed(pulsed, hottest);
+        Some(Ampacity { pulsed: self.pulsed.map(carries), ..ampacity })
     }
 
     /// What it stands until a device has opened.
@@ -90,7 +98,7 @@ pub(crate) fn check(site: &Installation, bond: &Bond) -> Vec<Finding> {
 
 fn thin(site: &Installation, bond: &Bond) -> Option<Finding> {
     let by = |run: Option<usize>| run.map_or_else(String::new, |r| run_name(&site.runs, r));
-    let limits = BondLimits::of(site);
+    let limits = BondLimits::of(site, bond.pulsed);
     let (severity, rule, text) = match &bond.size {
         _ if bond.largest_by.is_none() => return None,
         None => {

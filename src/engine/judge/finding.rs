@@ -384,6 +384,8 @@ kinds! {
     BoardLoose = "board-loose", Caution;
     /// Something hangs on the battery's posts without a run, so without a fuse.
     LeadsUnplanned = "leads-unplanned", Stop;
+    /// The fuse in an appliance's own leads is not known to guard them.
+    TailFuse = "tail-fuse", Caution;
     /// The fuse sits too far from its source.
     FuseFar = "fuse-far", Stop;
     /// The let-through energy is more than the cable stands.

@@ -68,6 +68,7 @@ const PEOPLE: &[Kind] = &[
     Kind::BoardRating,
     Kind::WayFuses,
     Kind::LeadsUnplanned,
+    Kind::TailFuse,
     Kind::FuseFar,
     Kind::LetThrough,
     Kind::GateMemory,

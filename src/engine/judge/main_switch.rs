@@ -36,14 +36,18 @@ impl Check<'_> {
         self.runs.get(self.site.circuits.branches.get(branch)?.run)
     }
 
-    /// What flows in and what flows out do not add up; each start comes on top of the rest.
+    /// What flows in and what flows out do not add up; each start comes on top of the rest. Where its maker says what
+    /// it carries for a short time, loads that come and go count for ever by what they heat.
     fn small(&self, rating: Amps) -> Option<Finding> {
         let through = self.through();
-        let sum = |source: bool| -> Amps {
-            let flows = through.iter().filter(|&&b| self.site.circuits.branches[b].source_beyond == source);
-            flows.filter_map(|&b| self.of(b)).map(|r| r.current).sum()
+        let all = |source: bool, flows: fn(&RunDesign) -> Amps| -> Amps {
+            let branches = through.iter().filter(|&&b| self.site.circuits.branches[b].source_beyond == source);
+            branches.filter_map(|&b| self.of(b)).map(flows).sum()
         };
-        let steady = sum(false).max(sum(true));
+        let sum = |source| all(source, |r| r.current);
+        let lasting: fn(&RunDesign) -> Amps =
+            if self.site.main_switch.short_time.is_some() { RunDesign::heating } else { |r| r.current };
+        let steady = all(false, lasting).max(all(true, lasting));
         let start = through.iter().filter_map(|&b| self.of(b)).map(|r| r.surge - r.current).fold(Amps::ZERO, Amps::max);
         let short = self.site.main_switch.short_time.unwrap_or(rating);
         let (text, key, needs) = if steady > rating {

@@ -19,4 +19,5 @@ pub mod plug;
 pub mod promise;
 pub mod starter;
 pub mod tail;
+pub mod tail_fuse;
 pub mod test_sheet;

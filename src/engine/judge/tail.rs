@@ -1,32 +1,32 @@
-//! What burns of the cables that nobody planned: from a point to each load without a lead, and from the posts?
+//! What burns of the cables that nobody planned: from a point to what hangs there by its own leads, and from the posts?
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::judge::fuse::limits::FuseLimits;
+use crate::engine::judge::tail_fuse;
 use crate::engine::simulate::fault::fuse::Fuses;
 use crate::engine::simulate::fault::loops::FaultLoops;
-use crate::engine::simulate::fault::tail::{LENGTH, Tail};
-use crate::plan::{Place, Section, Value, point};
+use crate::engine::simulate::fault::tail::{Hanging, LENGTH, Tail, hanging};
+use crate::plan::{Value, point};
 use crate::quantity::Amps;
 use std::collections::BTreeMap;
 
-/// What hangs on a point or on the posts by a cable that is not in the plan.
+/// What hangs on a point or on the posts by leads that are not in the plan.
 pub(crate) fn check(loops: &FaultLoops, fuses: &Fuses) -> Vec<Finding> {
-    let site = loops.site;
-    let mut at: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (load, own) in site.loads.iter().enumerate() {
-        if !own.inverter && own.count > 0 && own.tail_fuse.is_none() && !site.has_cable(load) {
-            at.entry(&own.at).or_default().push(load);
-        }
-    }
-    let mut found = posts(site);
-    for (point, loads) in at {
-        let Some(branch) = site.branch_to(point) else { continue };
-        let before = fuses.near.get(branch).and_then(Option::as_ref).or_else(|| loops.upstream(branch, &fuses.near));
-        match before {
-            None => found.extend(loads.iter().map(|&load| bare(site, load, point))),
-            Some(_) => found.extend(Behind { loops, fuses, point, branch, loads }.check()),
+    let all = hanging(loops.site);
+    let mut found: Vec<Finding> = all.iter().flat_map(|h| tail_fuse::check(loops, fuses, h)).collect();
+    let bare: Vec<Hanging> = all.into_iter().filter(|h| h.tail_fuse.is_none()).collect();
+    let (posts, at_points): (Vec<Hanging>, Vec<Hanging>) =
+        bare.into_iter().partition(|h| h.at == point::SERVICE_BATTERY);
+    found.extend(posts.iter().map(|h| at_posts(loops.site, h)));
+    let mut at: BTreeMap<&str, Vec<Hanging>> = BTreeMap::new();
+    at_points.into_iter().for_each(|h| at.entry(h.at).or_default().push(h));
+    for (point, there) in at {
+        let Some(branch) = loops.site.branch_to(point) else { continue };
+        match loops.device(branch, &fuses.near) {
+            None => found.extend(there.iter().map(bare_at)),
+            Some(_) => found.extend(Behind { loops, fuses, point, branch, there }.check()),
         }
     }
     found
@@ -34,44 +34,51 @@ pub(crate) fn check(loops: &FaultLoops, fuses: &Fuses) -> Vec<Finding> {
 
 const RULE: &str = "a fuse wherever a cable becomes thinner, as at every end with a source: 33 CFR 183.455";
 
-/// No device at all before a load's cable.
-fn bare(site: &Installation, load: usize, point: &str) -> Finding {
-    let name = &site.loads[load].name;
-    let text = format!("{name} hangs on `{point}` by a cable that is not in this plan, and no fuse is before it");
-    planned(Finding::new(Kind::LeadsUnplanned, Subject::Load(load), text).rule(RULE), load)
+/// No device at all before it.
+fn bare_at(hanging: &Hanging) -> Finding {
+    let text = format!(
+        "{} hangs on `{}` by a cable that is not in this plan, and no fuse is before it",
+        hanging.name, hanging.at
+    );
+    planned(Finding::new(Kind::LeadsUnplanned, hanging.subject.clone(), text).rule(RULE), hanging)
 }
 
-/// The remedies of a load whose cable is not planned.
-fn planned(finding: Finding, load: usize) -> Finding {
-    let place = Place::load(load, "lead_m");
-    let words = format!("enter how long its cable is, {LENGTH} or as it is: then it is sized and fused");
-    finding
-        .at(place)
-        .remedy_edit(words, place, Some(Value::Number(LENGTH.get())))
-        .remedy("or its own fuse, such as 5 A, where its maker has put one into its leads")
+/// The remedies of what hangs by leads that are not planned.
+fn planned(finding: Finding, hanging: &Hanging) -> Finding {
+    let finding = match hanging.subject {
+        Subject::Load(_) => {
+            let words = format!("enter how long its cable is, {LENGTH} or as it is: then it is sized and fused");
+            let place = hanging.place("lead_m");
+            finding.at(place).remedy_edit(words, place, Some(Value::Number(LENGTH.get())))
+        }
+        _ => finding
+            .at(hanging.place("at"))
+            .remedy(format!("add a run from `{}` to a point of its own and connect it there", hanging.at)),
+    };
+    finding.remedy("or enter its own fuse, such as 5 A, where its maker has put one into its leads")
 }
 
-/// The loads of one point behind one device.
+/// What hangs on one point behind one device.
 struct Behind<'a, 'l> {
     loops: &'a FaultLoops<'l, 'a>,
     fuses: &'a Fuses<'l>,
     point: &'a str,
     branch: usize,
-    loads: Vec<usize>,
+    there: Vec<Hanging<'a>>,
 }
 
 impl Behind<'_, '_> {
     fn check(&self) -> Option<Finding> {
-        let tails = || self.loads.iter().filter_map(|&load| self.loops.tail(load, self.branch, &self.fuses.near));
+        let tails = || self.there.iter().filter_map(|h| Some((h, self.loops.tail(h, self.branch, &self.fuses.near)?)));
         let limits = FuseLimits::of(&self.loops.site.catalogue);
-        let over = |t: &Tail| self.reach(t) > limits.at_most(t.size.for_ever());
+        let over = |(_, t): &(&Hanging, Tail)| self.reach(t) > limits.at_most(t.size.for_ever());
         // The one that stands its fault for the shortest time burns first.
         let worst = tails()
             .filter(over)
-            .min_by(|a, b| a.outlasts().cmp(&b.outlasts()).then(a.stands.get().total_cmp(&b.stands.get())));
+            .min_by(|(_, a), (_, b)| a.outlasts().cmp(&b.outlasts()).then(a.stands.get().total_cmp(&b.stands.get())));
         match worst {
-            Some(tail) => Some(self.burns(&tail)),
-            None if self.loads.len() > 1 => tails().next().map(|tail| self.told(&tail)),
+            Some((hanging, tail)) => Some(self.burns(hanging, &tail)),
+            None if self.there.len() > 1 => tails().next().map(|(hanging, tail)| self.told(hanging, &tail)),
             None => None,
         }
     }
@@ -82,25 +89,25 @@ impl Behind<'_, '_> {
     }
 
     /// How many there are, and what is before them.
-    fn cables(&self, tail: &Tail) -> String {
+    fn cables(&self, hanging: &Hanging, tail: &Tail) -> String {
         let (_, run) = self.loops.run_of(tail.device.branch);
         let rating = tail.device.rating.unwrap_or(Amps::ZERO);
-        let name = &self.loops.site.loads[tail.load].name;
-        match self.loads.len() {
-            1 => format!("the cable from `{}` to {name} is not in this plan, behind the {rating} of {run}", self.point),
-            n => format!(
-                "the cables from `{}` to its {n} loads are not in this plan, behind the {rating} of {run}",
-                self.point
-            ),
-        }
+        let (cables, are) = match self.there.len() {
+            1 => (format!("the cable from `{}` to {}", self.point, hanging.name), "is"),
+            n if self.there.iter().all(|h| matches!(h.subject, Subject::Load(_))) => {
+                (format!("the cables from `{}` to its {n} loads", self.point), "are")
+            }
+            n => (format!("the cables from `{}` to the {n} that hang on it", self.point), "are"),
+        };
+        format!("{cables} {are} not in this plan, behind the {rating} of {run}")
     }
 
     fn run(&self) -> String {
         self.loops.run_of(self.branch).1
     }
 
-    fn burns(&self, tail: &Tail) -> Finding {
-        let name = &self.loops.site.loads[tail.load].name;
+    fn burns(&self, hanging: &Hanging, tail: &Tail) -> Finding {
+        let name = hanging.name;
         let (severity, opens) = match tail.opens {
             Some(opens) if tail.outlasts() => (Severity::Caution, format!("is ended within {opens}")),
             Some(opens) => (Severity::Stop, format!("may last {opens}")),
@@ -108,9 +115,9 @@ impl Behind<'_, '_> {
         };
         let text = format!(
             "{}: {} would do for the {} of {name} and carries {}; a fault of {} at its end {opens}, and it stands that for {}",
-            self.cables(tail),
+            self.cables(hanging, tail),
             tail.size.label,
-            tail.draws,
+            hanging.current,
             tail.size.for_ever(),
             tail.fault,
             tail.stands
@@ -123,9 +130,10 @@ impl Behind<'_, '_> {
             "{RULE}; I²t ≤ k²S², k: {k}{times}; taken as {LENGTH} of the thinnest size that carries the load (common \
              practice, no source)"
         );
-        let finding = Finding::new(Kind::PanelFuses, self.subject(tail), text).as_severity(severity).rule(rule);
-        let finding = planned(finding, tail.load);
-        match self.loads.len() {
+        let finding = Finding::new(Kind::PanelFuses, self.subject(hanging), text).as_severity(severity).rule(rule);
+        let finding = planned(finding, hanging);
+        match self.there.len() {
+            1 if !matches!(hanging.subject, Subject::Load(_)) => finding,
             1 => finding.remedy(format!("or call the point `{name}`, where {} ends on its own terminals", self.run())),
             n if !self.loops.site.boards.iter().any(|b| b.name == self.point) => finding.remedy(format!(
                 "or make `{}` a board of {n} ways, among the boards beside the runs, and give each load its cable",
@@ -135,51 +143,37 @@ impl Behind<'_, '_> {
         }
     }
 
-    fn told(&self, tail: &Tail) -> Finding {
-        let text = format!("{}: {} and more carries what it lets through", self.cables(tail), tail.size.label);
-        let finding = Finding::new(Kind::PanelFuses, self.subject(tail), text).as_severity(Severity::Note).rule(RULE);
-        planned(finding, tail.load)
+    fn told(&self, hanging: &Hanging, tail: &Tail) -> Finding {
+        let text = format!("{}: {} and more carries what it lets through", self.cables(hanging, tail), tail.size.label);
+        let finding =
+            Finding::new(Kind::PanelFuses, self.subject(hanging), text).as_severity(Severity::Note).rule(RULE);
+        planned(finding, hanging)
     }
 
-    fn subject(&self, tail: &Tail) -> Subject {
-        if self.loads.len() > 1 { Subject::Point(self.point.into()) } else { Subject::Load(tail.load) }
+    fn subject(&self, hanging: &Hanging) -> Subject {
+        if self.there.len() > 1 { Subject::Point(self.point.into()) } else { hanging.subject.clone() }
     }
 }
 
-/// A stop for each thing that hangs on the service battery without a run: its leads have no fuse.
-fn posts(site: &Installation) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let posts = |at: &str, tail: Option<Amps>| at == point::SERVICE_BATTERY && tail.is_none();
+/// What hangs on the service battery without a run has no fuse.
+fn at_posts(site: &Installation, hanging: &Hanging) -> Finding {
     let near = FuseLimits::of(&site.catalogue).placement(site);
     let within = near.map_or(String::new(), |p| format!(" within {} of the post", p.bare));
     let rule = near.map_or_else(
         || "a fuse at every source end".into(),
         |p| format!("a fuse at every source end: {}", p.from.bare.words()),
     );
-    let mut found = |subject: Subject, what: &str, place: Place| {
-        let text = format!(
-            "{what} hangs on the battery's posts by its own leads, which have no size in this plan, and no fuse{within}"
-        );
-        let remedy = format!(
-            "add a run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
-            point::SERVICE_BATTERY
-        );
-        let finding = Finding::new(Kind::LeadsUnplanned, subject, text).rule(rule.clone()).at(place).remedy(remedy);
-        findings.push(finding.remedy("or enter the rating of its own fuse, such as 10 A, where its leads have one"));
-    };
-    let loads = site.loads.iter().enumerate().filter(|(n, l)| !l.inverter && l.count > 0 && site.lead_of(*n).is_none());
-    for (i, load) in loads.filter(|(_, l)| posts(&l.at, l.tail_fuse)) {
-        found(Subject::Load(i), &load.name, Place::load(i, "at"));
-    }
-    let (inverter, solar, mains) = (&site.inverter, &site.solar, &site.mains);
-    for (there, at, tail, subject, what, section) in [
-        (inverter.rating.get(), &inverter.at, inverter.tail_fuse, Subject::Inverter, "the inverter", Section::Inverter),
-        (solar.array.get(), &solar.at, solar.tail_fuse, Subject::Solar, "the solar controller", Section::Solar),
-        (mains.current.get(), &mains.at, mains.tail_fuse, Subject::Mains, "the mains charger", Section::Mains),
-    ] {
-        if there > 0.0 && posts(at, tail) {
-            found(subject, what, Place::of(section, "at"));
-        }
-    }
-    findings
+    let text = format!(
+        "{} hangs on the battery's posts by its own leads, which have no size in this plan, and no fuse{within}",
+        hanging.name
+    );
+    let remedy = format!(
+        "add a run from `{}` to a point of its own and connect it there; then cable and fuse are sized",
+        point::SERVICE_BATTERY
+    );
+    Finding::new(Kind::LeadsUnplanned, hanging.subject.clone(), text)
+        .rule(rule)
+        .at(hanging.place("at"))
+        .remedy(remedy)
+        .remedy("or enter the rating of its own fuse, such as 10 A, where its leads have one")
 }

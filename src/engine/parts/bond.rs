@@ -1,5 +1,6 @@
 //! Which conductor joins the battery's minus to the body, and what does it have to bear?
 
+use crate::engine::physics::conductor::short_time::Pulsed;
 use crate::quantity::*;
 
 /// The bond, given or chosen, with the limits it lies between. Runs by their index.
@@ -19,7 +20,9 @@ pub struct Bond {
     pub ruling: &'static str,
     /// What runs back through the body come to together.
     pub load: Amps,
-    /// What the size carries.
+    /// Where some of that comes and goes: how, and what stays.
+    pub pulsed: Option<Pulsed>,
+    /// What the size carries, for ever or while loads that come and go are on.
     pub ampacity: Amps,
     /// The most that a device lets through into the body.
     pub energy: AmpsSquaredSeconds,

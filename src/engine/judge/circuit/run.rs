@@ -288,12 +288,13 @@ impl Run<'_> {
         if asked.run.return_path != ReturnPath::Chassis {
             return None;
         }
+        let lasting = asked.pulsed.map_or(asked.current, |pulsed| pulsed.heating(asked.current));
         let vehicle = &self.known.site.vehicle;
         let (measured, rating) = (vehicle.chassis_measured, vehicle.chassis_rating);
         let severity = match rating {
-            Some(rating) if asked.current > rating => Severity::Stop,
-            _ if asked.current > BODY_UNMEASURED && !(measured && rating.is_some()) => Severity::Stop,
-            _ if asked.current > BODY_CURRENT => Severity::Caution,
+            Some(rating) if lasting > rating => Severity::Stop,
+            _ if lasting > BODY_UNMEASURED && !(measured && rating.is_some()) => Severity::Stop,
+            _ if lasting > BODY_CURRENT => Severity::Caution,
             _ => return None,
         };
         let carries = match rating {
@@ -301,8 +302,10 @@ impl Run<'_> {
             None => "what its studs and straps carry is not said".into(),
         };
         let chassis: Ohms = self.known.site.vehicle.chassis_mohm.into();
+        let heats =
+            if lasting < asked.current { format!(", which heat like {lasting} for ever,") } else { String::new() };
         let text = format!(
-            "{} brings {} back through the body, which loses {} over {}{} there; {carries}",
+            "{} brings {}{heats} back through the body, which loses {} over {}{} there; {carries}",
             self.name,
             asked.current,
             asked.current * chassis,

@@ -3,7 +3,7 @@
 use crate::catalogue::FuseStyle;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::physics::fuse_link::let_through::{cable_stands, lasts};
+use crate::engine::physics::fuse_link::let_through::{LetThrough, cable_stands, lasts};
 use crate::engine::simulate::circuit::result::SizeRow;
 use crate::engine::simulate::fault::current::{FarFault, short_circuit};
 use crate::engine::simulate::fault::fuse::Fuse;
@@ -47,8 +47,9 @@ pub fn check_late(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     };
     let stands = lasts(fuse.clearing.stands, far.amps);
     let text = format!(
-        "a fault at the far end of {name} draws as little as {} (hot cable, low battery), which its cable stands for {stands}; its {rating} fuse {opens}",
-        far.amps
+        "a fault at the far end of {name} draws as little as {} (hot cable, low battery), which its cable stands for {stands}; its {rating} fuse {opens}{}",
+        far.amps,
+        nearer(fuse)
     );
     let mut finding = Finding::new(Kind::FuseFarFault, Subject::Run(run), text)
         .as_severity(severity)
@@ -80,6 +81,18 @@ pub fn check_late(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
             loops.fault_open, far.amps
         )),
     )
+}
+
+/// A nearer fault that the cable does not stand until it is opened, where it stands the one at the far end.
+fn nearer(fuse: &Fuse) -> String {
+    let clearing = &fuse.clearing;
+    match clearing.wait.filter(|wait| clearing.far_is_stood() && wait.energy > clearing.stands) {
+        Some(LetThrough { at, time, .. }) => {
+            let stands = lasts(clearing.stands, at);
+            format!("; a nearer one of up to {at} may take {time} too, and the cable stands that for {stands}")
+        }
+        None => String::new(),
+    }
 }
 
 /// The first bigger size with which the far-end fault opens the fuse in time.

@@ -35,6 +35,23 @@ pub struct Pulsed {
     pub rest: Amps,
 }
 
+/// What is rated for ever, and is no cable, is taken to average heat over so long (common practice, no source).
+const AVERAGED: Seconds = Seconds::new(60.0);
+
+impl Pulsed {
+    /// The steady current that heats as much as `current` does which comes and goes; itself where it is on for longer
+    /// than what is not a cable is taken to average: √((I² on + I0² off) / (on + off)).
+    pub fn heating(&self, current: Amps) -> Amps {
+        let Intermittent { on, off } = self.cycle;
+        let whole = (on + off).get();
+        if on > AVERAGED || whole <= 0.0 || !whole.is_finite() {
+            return current;
+        }
+        let square = |i: Amps| i.get() * i.get();
+        Amps::new(((square(current) * on.get() + square(self.rest) * off.get()) / whole).sqrt())
+    }
+}
+
 /// How a conductor warms.
 #[derive(Clone, Copy, Debug)]
 pub struct Warmth {
@@ -196,4 +213,22 @@ impl Warmth {
 /// (exp(b t) - 1) / b, which is t where b is nothing.
 fn grow(b: f64, t: f64) -> f64 {
     if (b * t).abs() < 1e-9 { t } else { (b * t).exp_m1() / b }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_comes_and_goes_heats_by_its_mean_square() {
+        let pulsed = |on, rest| Pulsed {
+            cycle: Intermittent { on: Seconds::new(on), off: Seconds::new(300.0) },
+            rest: Amps::new(rest),
+        };
+        // 100 A for a sixth of the time heat like 100 / √6 = 40.8 A.
+        assert!((pulsed(60.0, 0.0).heating(Amps::new(100.0)).get() - 100.0 / 6f64.sqrt()).abs() < 1e-9);
+        assert!((pulsed(60.0, 100.0).heating(Amps::new(100.0)).get() - 100.0).abs() < 1e-9);
+        // On for longer than a minute it counts as lasting.
+        assert_eq!(pulsed(61.0, 0.0).heating(Amps::new(100.0)), Amps::new(100.0));
+    }
 }

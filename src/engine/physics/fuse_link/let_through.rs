@@ -63,10 +63,25 @@ impl LetThrough {
 /// promise no opening that soon. `slow` is by how much a cold link carries
 /// more than its rating (1 at 25 °C).
 pub fn let_through(style: &FuseStyle, rating: Amps, slow: f64, least: Amps, most: Amps) -> Option<LetThrough> {
+    worst(style, rating, slow, (least, most), ADIABATIC)
+}
+
+/// The same however long the link may take: reckoned without the heat that a longer wait lets go.
+pub fn worst_wait(style: &FuseStyle, rating: Amps, slow: f64, least: Amps, most: Amps) -> Option<LetThrough> {
+    worst(style, rating, slow, (least, most), Seconds::new(f64::MAX))
+}
+
+fn worst(
+    style: &FuseStyle,
+    rating: Amps,
+    slow: f64,
+    (least, most): (Amps, Amps),
+    longest: Seconds,
+) -> Option<LetThrough> {
     let carried = rating * slow;
     let mut worst: Option<LetThrough> = None;
     for (i, gate) in style.gates.iter().enumerate() {
-        let Some(time) = gate.max.filter(|t| t.get() <= ADIABATIC.get()) else { continue };
+        let Some(time) = gate.max.filter(|t| *t <= longest) else { continue };
         let from = carried * gate.of_rating;
         let last = style.gates.get(i + 1).is_none();
         let to = style.gates.get(i + 1).map_or(from, |next| carried * next.of_rating);
@@ -99,6 +114,19 @@ mod tests {
         let found = worst(60.0, 900.0).unwrap();
         assert_eq!((found.at.get(), found.time.get(), found.energy.get()), (60.0, 0.1, 360.0));
         assert_eq!(worst(5.0, 15.0), None);
+    }
+
+    #[test]
+    fn a_nearer_fault_may_be_the_worse_to_wait_for() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let style = catalogue.fuse_style("blade-c").unwrap();
+        // At 135 % a blade of 10 A may take 1800 s, and as long for all that is below 160 %.
+        let found = worst_wait(style, Amps::new(10.0), 1.0, Amps::new(14.0), Amps::new(15.9)).unwrap();
+        assert_eq!((found.at.get(), found.time.get(), found.energy.get()), (15.9, 1800.0, 15.9 * 15.9 * 1800.0));
+        // A gate further on is worse only where its current has grown by more than its time has shrunk.
+        let all = worst_wait(style, Amps::new(10.0), 1.0, Amps::new(14.0), Amps::new(900.0)).unwrap();
+        assert_eq!((all.at.get(), all.time.get()), (16.0, 1800.0));
+        assert_eq!(let_through(style, Amps::new(10.0), 1.0, Amps::new(14.0), Amps::new(15.9)), None);
     }
 
     #[test]

@@ -61,6 +61,11 @@ pub struct RunDesign {
 }
 
 impl RunDesign {
+    /// The steady current that heats a switch, a stud or a strap as much as what flows.
+    pub fn heating(&self) -> Amps {
+        self.pulsed.map_or(self.current, |pulsed| pulsed.heating(self.current))
+    }
+
     /// Length up to which a far-end fault opens its fuses in time, where the run may be longer: from there to
     /// the longest length its cable stands the fault until the fuse opens.
     pub fn in_time_to(&self) -> Option<Metres> {

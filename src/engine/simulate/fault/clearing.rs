@@ -8,7 +8,7 @@
 
 use crate::catalogue::FuseStyle;
 use crate::engine::physics::fuse_link::gates::{latest, opens_from};
-use crate::engine::physics::fuse_link::let_through::{cable_stands, let_through};
+use crate::engine::physics::fuse_link::let_through::{cable_stands, let_through, worst_wait};
 use crate::engine::physics::fuse_link::rating::cold_carrying;
 use crate::engine::simulate::fault::current::FarFault;
 use crate::engine::simulate::fault::fuse::{Clearing, Fuse};
@@ -41,10 +41,14 @@ impl FaultLoops<'_, '_> {
         let slow = cold_carrying(style, self.site.surroundings.coldest);
         let carried = rating * slow;
         let through = far.and_then(|f| let_through(style, rating, slow, f.amps, prospective.max(f.amps)));
+        let opens = far.filter(|_| carried.get() > 0.0).and_then(|f| latest(&style.gates, f.amps / carried));
+        let late = opens.is_some_and(|t| t > self.fault_open);
+        let wait = far.filter(|_| late).and_then(|f| worst_wait(style, rating, slow, f.amps, prospective.max(f.amps)));
         Clearing {
             far,
             slow,
-            opens: far.filter(|_| carried.get() > 0.0).and_then(|f| latest(&style.gates, f.amps / carried)),
+            opens,
+            wait,
             needs: opens_from(&style.gates, self.fault_open).map(|multiple| carried * multiple),
             through,
             stands: stands(weakest),

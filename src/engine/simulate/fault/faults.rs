@@ -27,6 +27,12 @@ impl FaultLoops<'_, '_> {
         }
     }
 
+    /// Largest fault current on the posts of the service battery, with all that charges it; `None` while it has no size.
+    pub fn at_posts(&self) -> Option<Amps> {
+        let battery = self.sources.service?;
+        Some(short_circuit(battery.full, battery.least) + self.sources.limited.iter().map(|l| l.amps).sum::<Amps>())
+    }
+
     /// Largest fault current through a fuse at the near end of a branch, fed from the battery's side; `links` have
     /// the fuses before it, cold.
     pub fn prospective(&self, branch: usize, links: Ohms) -> Prospective {

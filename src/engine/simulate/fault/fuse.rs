@@ -114,6 +114,8 @@ pub struct Clearing {
     pub slow: f64,
     /// Latest opening then.
     pub opens: Option<Seconds>,
+    /// Where that is too late, the worst that it waits through, a nearer fault's greater current included.
+    pub wait: Option<LetThrough>,
     /// Fault current that opens it in time; `None` where no gate promises it.
     pub needs: Option<Amps>,
     /// The worst it lets through.
@@ -132,9 +134,17 @@ impl Clearing {
         self.far.is_none() || self.opens.is_some_and(|t| t.get() <= within.get())
     }
 
-    /// Whether the conductors stand the far-end fault until the latest opening:
+    /// Whether the conductors stand a fault until the latest opening, at the far end and nearer by:
     /// by the adiabatic law, which leaves out the heat that a longer wait lets go.
     pub fn stands_the_wait(&self) -> bool {
+        match self.wait {
+            Some(wait) => self.far_is_stood() && wait.energy <= self.stands,
+            None => self.far_is_stood(),
+        }
+    }
+
+    /// The same of the far-end fault alone.
+    pub fn far_is_stood(&self) -> bool {
         match (self.far, self.opens) {
             (Some(far), Some(time)) => energy(far.amps, time).get() <= self.stands.get(),
             (far, _) => far.is_none(),

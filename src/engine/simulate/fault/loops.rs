@@ -144,6 +144,11 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
         self.upward(branch).skip(1).find_map(|b| near.get(b)?.as_ref())
     }
 
+    /// The fuse of a branch, or the nearest on the way to the battery.
+    pub fn device<'f, 'c>(&self, branch: usize, near: &'f [Option<Fuse<'c>>]) -> Option<&'f Fuse<'c>> {
+        near.get(branch)?.as_ref().or_else(|| self.upstream(branch, near))
+    }
+
     /// Whether the fuse upstream feeds anything but what lies behind `fuse`:
     /// two fuses on one line that feeds nothing on the way need not be parted.
     pub fn cuts_off_others(&self, up: &Fuse, fuse: &Fuse) -> bool {

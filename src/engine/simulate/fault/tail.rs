@@ -1,32 +1,113 @@
-//! What would a load's own cable, which is not in the plan, bear of the device before it?
+//! What hangs by leads that are not in the plan, and what would such a lead bear of the device before it?
 //!
 //! Nobody has said what it is, so it is taken as it is usually made: two metres
 //! of the thinnest size that carries the load, laid like the run that reaches
 //! its point. A fault at its far end must open the device before the copper has
 //! taken k² S², reckoned as for every run: low battery, hot copper.
 
+use crate::engine::installation::Installation;
+use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::subject::Subject;
 use crate::engine::physics::copper::warmed;
 use crate::engine::physics::fuse_link::gates::latest;
 use crate::engine::physics::fuse_link::let_through::{cable_stands, lasts};
+use crate::engine::simulate::circuit::levels::inverter_power;
 use crate::engine::simulate::circuit::result::SizeRow;
 use crate::engine::simulate::fault::current::short_circuit;
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
-use crate::plan::{ReturnPath, Run};
+use crate::plan::{Place, ReturnPath, Run, Section, point};
 use crate::quantity::*;
 
 /// How long a cable is taken to be whose length nobody gave (common practice, no source).
 pub const LENGTH: Metres = Metres::new(2.0);
 
-/// A load's own cable, as it is usually made.
+/// What draws or gives current by leads of its own that are not in the plan.
+#[derive(Clone, Debug)]
+pub struct Hanging<'a> {
+    /// What it is.
+    pub subject: Subject,
+    /// How it is called in a sentence.
+    pub name: &'a str,
+    /// The point or the posts it hangs on.
+    pub at: &'a str,
+    /// What it draws or gives.
+    pub current: Amps,
+    /// The fuse that its maker put into its leads.
+    pub tail_fuse: Option<Amps>,
+}
+
+impl Hanging<'_> {
+    /// Where the plan says it, by the key of the field.
+    pub fn place(&self, key: &'static str) -> Place {
+        match self.subject {
+            Subject::Load(load) => Place::load(load, key),
+            Subject::Inverter => Place::of(Section::Inverter, key),
+            Subject::Solar => Place::of(Section::Solar, key),
+            _ => Place::of(Section::Mains, key),
+        }
+    }
+}
+
+/// All of it. A run that ends at a point of a load's name, or at a point where nothing else is, ends on the terminals
+/// of what is there.
+pub fn hanging(site: &Installation) -> Vec<Hanging<'_>> {
+    let loads = site.loads.iter().enumerate().filter(|(n, l)| !l.inverter && l.count > 0 && !site.has_cable(*n));
+    let mut all: Vec<Hanging> = loads
+        .map(|(n, load)| Hanging {
+            subject: Subject::Load(n),
+            name: &load.name,
+            at: &load.at,
+            current: load.socket.unwrap_or(Amps::ZERO).max(load.running()),
+            tail_fuse: load.tail_fuse,
+        })
+        .collect();
+    let (inverter, solar, mains) = (&site.inverter, &site.solar, &site.mains);
+    let draws = inverter_power(site) / inverter.own_cut.max(Volts::new(1.0));
+    let others = [
+        (inverter.rating > Watts::ZERO, Subject::Inverter, "the inverter", &inverter.at, draws, inverter.tail_fuse),
+        (
+            solar.array > Watts::ZERO,
+            Subject::Solar,
+            "the solar controller",
+            &solar.at,
+            solar.array / NOMINAL,
+            solar.tail_fuse,
+        ),
+        (mains.current > Amps::ZERO, Subject::Mains, "the mains charger", &mains.at, mains.current, mains.tail_fuse),
+    ];
+    let there = others.into_iter().filter(|(there, _, _, at, ..)| *there && !is_its_own(site, at));
+    all.extend(there.map(|(_, subject, name, at, current, tail_fuse)| Hanging {
+        subject,
+        name,
+        at,
+        current,
+        tail_fuse,
+    }));
+    all
+}
+
+/// Whether nothing but an inverter or a source can be at a point, so that the run to it ends on its terminals.
+fn is_its_own(site: &Installation, at: &str) -> bool {
+    let set = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, point::CUT_OFF];
+    let sources = [
+        (site.inverter.rating > Watts::ZERO, &site.inverter.at),
+        (site.solar.array > Watts::ZERO, &site.solar.at),
+        (site.mains.current > Amps::ZERO, &site.mains.at),
+    ];
+    !set.contains(&at)
+        && !site.boards.iter().any(|b| b.name == at)
+        && !site.plugs.iter().any(|p| p.name == at)
+        && site.circuits_at(at) == 0
+        && !site.loads.iter().any(|l| !l.inverter && l.count > 0 && l.at == at)
+        && sources.into_iter().filter(|(there, own)| *there && *own == at).count() == 1
+}
+
+/// Leads of its own as they are usually made.
 #[derive(Clone, Debug)]
 pub struct Tail<'a, 'c> {
-    /// Which load.
-    pub load: usize,
-    /// What it draws.
-    pub draws: Amps,
-    /// The size that carries that.
+    /// The size that carries what it draws.
     pub size: &'a SizeRow,
     /// The device before it.
     pub device: &'a Fuse<'c>,
@@ -46,15 +127,18 @@ impl Tail<'_, '_> {
 }
 
 impl<'a, 'r> FaultLoops<'a, 'r> {
-    /// The cable of a load that hangs at the end of a branch; `None` where no device is before it, or no size carries
-    /// the load there.
-    pub fn tail<'s, 'c>(&'s self, load: usize, branch: usize, near: &'s [Option<Fuse<'c>>]) -> Option<Tail<'s, 'c>> {
-        let own = self.site.loads.get(load)?;
-        let draws = own.socket.unwrap_or(Amps::ZERO).max(own.running());
+    /// The leads of what hangs at the end of a branch; `None` where no device is before them, or no size carries
+    /// its current there.
+    pub fn tail<'s, 'c>(
+        &'s self,
+        hanging: &Hanging,
+        branch: usize,
+        near: &'s [Option<Fuse<'c>>],
+    ) -> Option<Tail<'s, 'c>> {
         let smallest = self.site.smallest_size();
-        let carries = |s: &&SizeRow| s.area >= smallest && s.for_ever() >= draws;
+        let carries = |s: &&SizeRow| s.area >= smallest && s.for_ever() >= hanging.current;
         let size = self.design(branch)?.sizes.iter().find(carries)?;
-        let device = near.get(branch)?.as_ref().or_else(|| self.upstream(branch, near))?;
+        let device = self.device(branch, near)?;
         let (style, rating) = device.fitted()?;
         let links = device.clearing.links_before + style.warm_resistance(rating);
         let here = self.far_fault(branch, links)?;
@@ -62,8 +146,6 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
         let fault = short_circuit(here.emf, here.internal + here.path + self.loop_of(run, size));
         let carried = rating * device.clearing.slow.max(1.0);
         Some(Tail {
-            load,
-            draws,
             size,
             device,
             fault,
