@@ -10,10 +10,16 @@ use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::assortments::assortments;
 use loomwright::engine::ask::cable::{CableQuestion, cable_question};
+use loomwright::engine::choose::battery::lasting::lasting;
 use loomwright::engine::design;
+use loomwright::engine::simulate::cut_off::path::SensingPath;
+use loomwright::engine::simulate::days::scenario::CutSettings;
+use loomwright::engine::simulate::promise::Trials;
 use loomwright::plan::{Plan, default_example, read};
+use std::time::{Duration, Instant};
 
 fn main() {
+    apart();
     divan::main();
 }
 
@@ -35,10 +41,8 @@ fn design_of_runs(bencher: Bencher, runs: usize) {
     bencher.bench(|| design(black_box(&plan), &catalogue));
 }
 
-/// Boards with leads: a van with 3 boards and 25 leads, a large one with 60 and 300.
-#[divan::bench(args = [(3, 25), (60, 300)])]
-fn design_with_leads(bencher: Bencher, (boards, leads): (usize, usize)) {
-    let catalogue = Catalogue::embedded().unwrap();
+/// The default plan with more boards and leads.
+fn plan_with_leads(boards: usize, leads: usize, catalogue: &Catalogue) -> Plan {
     let mut text = default_example().text.to_string();
     for board in 0..boards {
         text += &format!(
@@ -54,8 +58,49 @@ fn design_with_leads(bencher: Bencher, (boards, leads): (usize, usize)) {
             1 + lead % 4
         );
     }
-    let plan = read(&text, &catalogue).plan;
+    read(&text, catalogue).plan
+}
+
+/// Boards with leads: a van with 3 boards and 25 leads, a large one with 60 and 300.
+#[divan::bench(args = [(3, 25), (60, 300)])]
+fn design_with_leads(bencher: Bencher, (boards, leads): (usize, usize)) {
+    let catalogue = Catalogue::embedded().unwrap();
+    let plan = plan_with_leads(boards, leads, &catalogue);
     bencher.bench(|| design(black_box(&plan), &catalogue));
+}
+
+/// What a pass takes, what of it the promise takes, and so what it would take without.
+fn apart() {
+    let catalogue = Catalogue::embedded().unwrap();
+    for (boards, leads) in [(0, 0), (3, 25), (60, 300)] {
+        let plan = plan_with_leads(boards, leads, &catalogue);
+        let whole = median(|| drop(black_box(design(&plan, &catalogue))));
+        let known = design(&plan, &catalogue);
+        let Some(bank) = &known.battery.bank else { continue };
+        let uncut = Trials::new(&known.installation, bank).map(|mut trials| trials.uncut(bank)).unwrap();
+        let promise = median(|| {
+            let first = lasting(&known.installation, None, SensingPath::default());
+            let mut trials = Trials::new(&known.installation, bank).unwrap();
+            let settings = CutSettings::of(&known.cut_off);
+            drop(black_box((first, trials.promise(bank, known.charger.steady, settings, &uncut))));
+        });
+        let without = whole.saturating_sub(promise);
+        println!(
+            "{boards:2} boards, {leads:3} leads more: {whole:.2?}, of it the promise {promise:.2?}; without {without:.2?}"
+        );
+    }
+}
+
+fn median(mut work: impl FnMut()) -> Duration {
+    let mut times: Vec<Duration> = (0..41)
+        .map(|_| {
+            let begin = Instant::now();
+            work();
+            begin.elapsed()
+        })
+        .collect();
+    times.sort();
+    times[times.len() / 2]
 }
 
 #[divan::bench(args = [2, 3])]

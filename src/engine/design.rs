@@ -9,7 +9,7 @@ pub mod which_fuse;
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
-use crate::engine::choose::battery::lasting::lasting;
+use crate::engine::choose::battery::lasting::{Lasting, lasting};
 use crate::engine::choose::bond::bond;
 use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::sizing::size_runs;
@@ -20,6 +20,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
 use crate::engine::judge::finding::{Edit, Finding, Severity};
+use crate::engine::parts::battery::Bank;
 use crate::engine::parts::bond::Bond;
 use crate::engine::simulate::battery::{BatteryDesign, NearBank};
 use crate::engine::simulate::budget::{Budget, budget};
@@ -33,7 +34,7 @@ use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::hold_down::result::CarrierDesign;
-use crate::engine::simulate::promise::{Promise, Trials};
+use crate::engine::simulate::promise::{Promise, Trials, Uncut};
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
 use crate::plan::Plan;
@@ -100,22 +101,32 @@ const PASSES: usize = 4;
 /// does, the first of all stays, with the finding.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     let site = Installation::of(plan, catalogue);
-    let mut asked = lasting(&site, None, SensingPath::default());
+    let mut lasts = lasting(&site, None, SensingPath::default());
     let mut site = Some(site);
     for _ in 0..PASSES {
-        let design = pass(site.take().unwrap_or_default(), asked.unwrap_or_default());
-        if design.promise.held() || asked.is_none() {
+        let given = lasts.is_none();
+        let design = with(site.take().unwrap_or_default(), lasts);
+        if design.promise.held() || given {
             return design;
         }
         // The cables that are now known ask for more.
-        asked = lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path);
+        lasts = lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path);
         site = Some(design.installation);
     }
-    pass(site.unwrap_or_default(), AmpHours::ZERO)
+    with(site.unwrap_or_default(), None)
+}
+
+/// With a bank that was tried.
+fn with(site: Installation, lasts: Option<Lasting>) -> Design {
+    let asked = lasts.as_ref().map_or(AmpHours::ZERO, |lasts| lasts.asked);
+    finished(work_out(site, asked, lasts.map(|lasts| lasts.tried), &mut Notes::unkept()))
 }
 
 pub(crate) fn pass(site: Installation, asked: AmpHours) -> Design {
-    let mut design = work_out(site, asked, &mut Notes::unkept());
+    finished(work_out(site, asked, None, &mut Notes::unkept()))
+}
+
+fn finished(mut design: Design) -> Design {
     stand_in_the_plan(&mut design);
     judge::harm::worst_first(&mut design.findings);
     design
@@ -134,7 +145,7 @@ impl Design {
     pub fn workings(&self) -> &Workings {
         self.workings.get_or_init(|| {
             let mut notes = Notes::kept();
-            work_out(self.installation.clone(), self.asked, &mut notes);
+            work_out(self.installation.clone(), self.asked, None, &mut notes);
             notes.into_workings()
         })
     }
@@ -158,8 +169,9 @@ fn stand_in_the_plan(design: &mut Design) {
     }
 }
 
-/// `asked`: what the bank must at least have for the promise, as earlier passes found.
-fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> Design {
+/// `asked`: what the bank must at least have for the promise, as earlier passes found; `tried`: a bank, and its days
+/// without charge where no cut-off opens.
+fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Uncut)>, notes: &mut Notes) -> Design {
     let site = &installation;
     let mut findings = judge::circuit::topology::check(site);
     findings.extend(judge::circuit::passes::check(site));
@@ -187,13 +199,14 @@ fn work_out(installation: Installation, asked: AmpHours, notes: &mut Notes) -> D
     let path = sensing_path(site, &sizing.runs, &budget);
     let bank = battery.bank.as_ref();
     let mut trials = bank.and_then(|bank| Trials::new(site, bank));
-    let uncut = bank.zip(trials.as_mut()).map(|(bank, trials)| trials.uncut(bank)).unwrap_or_default();
+    let known = tried.filter(|(tried, _)| Some(tried) == bank).map(|(_, uncut)| uncut);
+    let uncut = || bank.zip(trials.as_mut()).map(|(bank, trials)| trials.uncut(bank)).unwrap_or_default();
+    let uncut = known.unwrap_or_else(uncut);
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
     let settings = CutSettings::of(&cut_off);
-    let tried = bank.zip(trials.as_mut());
-    let promise =
-        tried.map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
+    let kept = bank.zip(trials.as_mut());
+    let promise = kept.map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     findings.extend(judge::starter::check(site, &charger, &promise));

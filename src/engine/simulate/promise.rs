@@ -146,7 +146,7 @@ fn first(trials: &[Trial], when: impl Fn(&Trial) -> Option<Hours>) -> Option<&Tr
 const NEVER: CutSettings = CutSettings { cut: 0.0, reconnect: 0.0, delay: 0.0, between: 0.0 };
 
 /// A plan made ready for its trials, once, whatever bank, charger and settings.
-pub(crate) struct Trials<'a>(Scenario<'a>);
+pub struct Trials<'a>(Scenario<'a>);
 
 impl<'a> Trials<'a> {
     /// Of a plan with such a bank; `None` where there is none.
@@ -182,7 +182,7 @@ impl<'a> Trials<'a> {
 
 /// The days without charge as they go with a cut-off that never opens.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Uncut {
+pub struct Uncut {
     trials: Vec<Trial>,
     lows: Vec<Lows>,
 }

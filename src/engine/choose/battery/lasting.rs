@@ -15,7 +15,7 @@ use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::cut_off::case::Case;
 use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::days::scenario::CutSettings;
-use crate::engine::simulate::promise::Trials;
+use crate::engine::simulate::promise::{Trials, Uncut};
 use crate::quantity::*;
 
 /// Most banks that are tried until one lasts.
@@ -23,9 +23,17 @@ const BANKS: usize = 4;
 /// A bank that does not last is followed by one so much larger at least.
 const LARGER: f64 = 1.1;
 
-/// The capacity to ask for, with such a path to the sensing point: nothing where the first bank lasts; of a bank
-/// that did not, something larger. `None` where the bank is given, and where none of those tried lasts.
-pub(crate) fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -> Option<AmpHours> {
+/// A bank that lasts.
+pub struct Lasting {
+    /// The capacity to ask for: nothing where the first bank lasts; of one that did not, something larger.
+    pub asked: AmpHours,
+    /// It, and its days without charge where no cut-off opens, so that they need not be gone through again.
+    pub tried: (Bank, Uncut),
+}
+
+/// With such a path to the sensing point, after a bank that did not last. `None` where the bank is given, and where
+/// none of those tried lasts.
+pub fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -> Option<Lasting> {
     let chemistry = site.chemistry().filter(|_| site.service_battery.capacity.is_none())?;
     let notes = &mut Notes::unkept();
     let needed = sizing(site, chemistry, notes).needed();
@@ -40,12 +48,13 @@ pub(crate) fn lasting(site: &Installation, did_not: Option<&Bank>, path: Sensing
             Some(ready) => ready,
             none => none.insert(Trials::new(site, &bank)?),
         };
-        let kept = trials.uncut(&bank).highest(between, delay);
+        let uncut = trials.uncut(&bank);
+        let kept = uncut.highest(between, delay);
         let case = Case::of(site, chemistry, &budget, &bank, &ChargerDesign::default(), path, notes);
         let cut = cut(&case, kept).get();
         let tried = CutSettings { cut, reconnect: cut, delay: delay.get(), between: between.get() };
         if kept.is_some_and(|kept| cut <= kept.get() || trials.hold(&bank, tried)) {
-            return Some(asked);
+            return Some(Lasting { asked, tried: (bank, uncut) });
         }
         asked = bank.capacity * LARGER;
     }
