@@ -198,6 +198,28 @@ rules! {
     steel_density: f64 = "steel-density-kg-m3", 1000.0 to 12000.0;
     /// Yield of plain structural steel strip.
     strip_yield: Megapascals = "strip-yield-mpa", 50.0 to 1500.0;
+    /// Tensile strength of plain structural steel strip.
+    strip_tensile: Megapascals = "strip-tensile-mpa", 100.0 to 2000.0;
+    /// Partial factor on the yield of strip, sheet and plates.
+    metal_partial: f64 = "metal-partial-factor", 1.0 to 3.0;
+    /// Correlation factor of fillet welds.
+    weld_correlation: f64 = "weld-correlation", 0.5 to 1.5;
+    /// Proof stress of bent and welded aluminium sheet.
+    aluminium_proof: Megapascals = "aluminium-proof-mpa", 20.0 to 600.0;
+    /// Tensile strength of bent and welded aluminium sheet.
+    aluminium_tensile: Megapascals = "aluminium-tensile-mpa", 50.0 to 700.0;
+    /// Density of aluminium, kg/m³.
+    aluminium_density: f64 = "aluminium-density-kg-m3", 2000.0 to 3500.0;
+    /// Bending strength of plywood.
+    plywood_bending: Megapascals = "plywood-bending-mpa", 2.0 to 150.0;
+    /// Strength of plywood against a plate that is pulled through.
+    plywood_shear: Megapascals = "plywood-shear-mpa", 0.2 to 20.0;
+    /// Strength of plywood pressed across its face.
+    plywood_crush: Megapascals = "plywood-crush-mpa", 0.2 to 20.0;
+    /// Partial factor of plywood.
+    plywood_partial: f64 = "plywood-partial-factor", 1.0 to 3.0;
+    /// Most that a bar may press on the lid of a battery.
+    lid_pressure: Megapascals = "lid-pressure-mpa", 0.01 to 50.0;
     /// Most that one person lifts.
     lift_one: Kilograms = "lift-one-kg", 5.0 to 60.0;
     /// Most that two people lift together.

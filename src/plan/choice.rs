@@ -127,6 +127,24 @@ choice! {
         /// a closed steel box, bolted to the floor, battery held down inside
         Cabinet,
     }
+    /// What the carrier is made of.
+    CarrierMetal {
+        /// plain structural steel
+        #[default]
+        Steel,
+        /// aluminium sheet that bends and welds well; kept apart from steel by paint or sealant
+        Aluminium,
+    }
+    /// What the carrier is bolted to.
+    Deck {
+        /// sheet steel, or a wall of a steel section
+        #[default]
+        SteelSheet,
+        /// sheet aluminium, or a wall of an aluminium section
+        AluminiumSheet,
+        /// plywood or boards
+        Plywood,
+    }
     /// What a board is.
     BoardKind {
         /// a fuse for each way

@@ -1,6 +1,6 @@
 //! What holds the battery, as the user describes it.
 
-use super::choice::{Choice, HoldDownStyle, Locking};
+use super::choice::{CarrierMetal, Choice, Deck, HoldDownStyle, Locking};
 use super::field::{Kind, Pick, count, mm, num};
 use super::table::table;
 use crate::quantity::*;
@@ -64,6 +64,30 @@ table! {
         torque: Option<NewtonMetres> => "torque_nm", "Torque", num(Unit::NewtonMetre, 0.5, 500.0), Chosen;
         /// What keeps the nuts from coming undone.
         locking: Locking => "locking", "Locking", Kind::Choice(Locking::words), Default;
+        /// What the carrier is made of.
+        metal: CarrierMetal => "metal", "Metal", Kind::Choice(CarrierMetal::words), Default;
+        /// Straps of equal angle around a basket, which hold the battery along and across; 0 for none.
+        straps: u32 = 1 => "straps", "Side straps", count(0.0, 6.0), Default;
+        /// Leg of the straps' angle.
+        strap_leg: Millimetres = Millimetres::new(40.0) => "strap_leg_mm", "Strap leg", mm(10.0, 150.0), Default;
+        /// Thickness of the straps' angle.
+        strap_thickness: Millimetres = Millimetres::new(4.0) => "strap_thickness_mm", "Strap thickness", mm(1.0, 20.0), Default;
+        /// Throat of each fillet weld.
+        weld_throat: Millimetres = Millimetres::new(3.0) => "weld_throat_mm", "Weld throat", mm(1.0, 15.0), Default;
+        /// Length of each weld: of a strap on a leg, and of a strap at its corner.
+        weld_length: Millimetres = Millimetres::new(80.0) => "weld_length_mm", "Weld length", mm(5.0, 600.0), Default;
+        /// Length of a spacer around each stud, through ribs or a hollow floor; none when left out.
+        spacer: Option<Millimetres> => "spacer_mm", "Spacer", mm(1.0, 300.0), Chosen;
+        /// What the carrier is bolted to.
+        deck: Deck => "deck", "Deck", Kind::Choice(Deck::words), Default;
+        /// Thickness of the deck's sheet or boards at the studs.
+        deck_thickness: Millimetres = Millimetres::new(3.0) => "deck_thickness_mm", "Deck thickness", mm(0.5, 100.0), Default;
+        /// Distance between the ribs or bearers that carry the deck at the studs.
+        deck_span: Millimetres = Millimetres::new(300.0) => "deck_span_mm", "Deck span", mm(20.0, 3000.0), Default;
+        /// Side of the square spreader plate under each nut on the deck's other face.
+        spreader: Millimetres = Millimetres::new(80.0) => "spreader_mm", "Spreader plate", mm(10.0, 500.0), Default;
+        /// Thickness of the spreader plates.
+        spreader_thickness: Millimetres = Millimetres::new(6.0) => "spreader_thickness_mm", "Spreader thickness", mm(0.5, 40.0), Default;
     }
 }
 

@@ -5,6 +5,7 @@ use super::pane::{Cell, Column, Pane, Table};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
+use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse};
 use crate::engine::simulate::hold_down::result::{
     Blank, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
@@ -16,6 +17,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
     vec![
         form(scene, "Hold-down", &[Section::HoldDown], 0, chosen),
         holds(scene),
+        links(scene),
         studs(scene),
         pieces(scene),
         given_studs(scene),
@@ -72,6 +74,8 @@ fn holds(scene: Scene<'_>) -> Pane<'_> {
 
 fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
     let at = scene.at(0);
+    let weak = s.chain.weakest().is_some_and(|l| l.used > Share::FULL);
+    facts.told(&s.chain, at, Chain::HOLDS, weakest(&s.chain), if weak { Role::Stop } else { Role::Good });
     facts.heading(format!("Shock: {}", s.shock));
     let role = if s.utilisation > Share::FULL { Role::Stop } else { Role::Good };
     let words = if role == Role::Stop { "does not hold" } else { "holds" };
@@ -85,6 +89,28 @@ fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
     if let Some(rods) = &s.hold_down {
         facts.told(rods, at, Rods::UTILISATION, format!("{} rods, {}", rods.rods, rods.thrown()), Role::Muted);
     }
+}
+
+/// In words, which link is the weakest and how far it is used.
+fn weakest(chain: &Chain) -> String {
+    chain.weakest().map_or(String::new(), |l| format!("weakest link: {}, used to {}", l.link.words(), l.used))
+}
+
+fn links(scene: Scene<'_>) -> Pane<'_> {
+    let links = strength(&scene).map_or(&[][..], |s| s.chain.links.as_slice());
+    let link = move |i: usize| Some((links.get(i)?, scene.at(i)));
+    let broken = move |i: usize| links.get(i).is_some_and(|l| l.used > Share::FULL);
+    let columns = Columns::new(scene)
+        .fact(LinkUse::NAME, link)
+        .fact(LinkUse::USED, link)
+        .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
+        .facts([LinkUse::EVEN, LinkUse::CORNERS], link)
+        .fact(LinkUse::THROWN, link)
+        .fact(LinkUse::BY, link)
+        .widest(60);
+    let empty = "the chain needs a style, a mass and dimensions";
+    let table = columns.table(links.len(), move |i| links.get(i).map_or("", |l| l.link.words()).to_string());
+    Pane::table("Links, the weakest first", Table { empty, ..table })
 }
 
 fn studs(scene: Scene<'_>) -> Pane<'_> {

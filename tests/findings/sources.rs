@@ -235,6 +235,55 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
             hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 0.5, strip_width_mm = 12 }"#,
     ),
     (
+        Kind::LinkWeak,
+        &[".across_g", "strip-yield-mpa", "metal-partial-factor"],
+        r#"
+            service_battery.mass_kg = 30
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", "strip-yield-mpa", "metal-partial-factor"],
+        r#"
+            service_battery.mass_kg = 40
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".vertical_g", "strip-yield-mpa", "metal-partial-factor"],
+        r#"
+            service_battery.mass_kg = 40
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 1 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".vertical_g", "lid-pressure-mpa"],
+        r#"
+            service_battery.mass_kg = 600
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", "strip-tensile-mpa", "weld-correlation", "bolt-partial-factor"],
+        r#"
+            service_battery.mass_kg = 60
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, weld_length_mm = 5, weld_throat_mm = 1 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", "strip-tensile-mpa", "bolt-partial-factor"],
+        r#"
+            service_battery.mass_kg = 200
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 1 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", "plywood-bending-mpa", "plywood-shear-mpa", "plywood-crush-mpa", "plywood-partial-factor"],
+        r#"
+            service_battery.mass_kg = 60
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, deck = "plywood", deck_thickness_mm = 5 }"#,
+    ),
+    (
         Kind::HoldDownWeak,
         &[".along_g", ".proof_mpa", ".tensile_mpa", "bolt-partial-factor"],
         "service_battery.mass_kg = 600",

@@ -452,6 +452,8 @@ kinds! {
     StudWeak = "stud-weak", Stop;
     /// The strip does not stand the shock.
     StripWeak = "strip-weak", Stop;
+    /// A link of the carrier between the studs does not stand the shock.
+    LinkWeak = "link-weak", Stop;
     /// Nothing holds the battery down, or too little.
     HoldDownWeak = "hold-down-weak", Stop;
     /// More torque than the stud stands.

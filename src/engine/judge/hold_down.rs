@@ -4,6 +4,7 @@ use crate::catalogue::{Axis, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::judge::hold_down_links::links;
 use crate::engine::physics::steel::sharing::{Pattern, Weakness};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, ShockCase, Strength};
@@ -21,11 +22,13 @@ pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding>
         findings.extend(judge.bends(shape));
     }
     let size = site.catalogue.stud(&site.hold_down.stud);
-    let pattern = design.shape.as_ref().zip(size).map(|(shape, size)| pattern(site, shape, size));
+    let pattern =
+        design.shape.as_ref().zip(size).map(|(shape, size)| pattern(&site.hold_down, &site.studs, shape, size));
     findings.extend(pattern.and_then(|p| judge.pattern(&p)));
     if let Some(strength) = &design.strength {
         findings.extend(judge.studs(strength));
         findings.extend(judge.strip(strength));
+        findings.extend(links(site, strength));
         findings.extend(judge.grip(strength));
     }
     findings.extend(judge.hold_down());

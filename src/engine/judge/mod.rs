@@ -13,6 +13,7 @@ pub mod finding;
 pub mod fuse;
 pub mod harm;
 pub mod hold_down;
+mod hold_down_links;
 pub mod load;
 pub mod main_switch;
 pub mod plug;

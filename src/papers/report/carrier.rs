@@ -1,6 +1,7 @@
 //! The carrier: what is cut, bent and bolted, and whether it holds.
 
 use crate::engine::design::results::fact::At;
+use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::result::{Blank, Shape, ShockCase, Strength, StudDesign};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
@@ -36,19 +37,46 @@ pub fn section(job: &Job, paper: &mut Document) {
         let times = Figure::new(s.safety, Unit::Times);
         facts.push(("Shock", format!("{}, {} in all", s.shock, s.total_mass)));
         facts.push(("Studs", format!("used to {}, safety {times}", s.utilisation)));
-        facts.push(("Holds at most", rounded(s.largest_mass)));
+        facts.insert(0, ("In all", s.chain.headline()));
+        facts.push(("Studs alone", format!("hold {} at most", rounded(s.largest_mass))));
     }
     if let Some(lifting) = &carrier.lifting {
         facts.push(("Lifting", format!("{} by {}", lifting.mass, lifting.by.words())));
     }
+    paper.paragraph(NOT);
     paper.facts(facts);
     carrier.shape.iter().for_each(|s| paper.table(blanks(s, job.at())));
     carrier.strength.iter().for_each(|s| {
+        paper.table(links(&s.chain, job.at()));
+        paper.table(roads(&s.chain, job.at()));
         paper.table(studs(s, job.at()));
         paper.table(cases(s, job.at()));
     });
     paper.paragraph("What these figures do not cover:");
     paper.list(carrier.limits.iter().map(|l| (*l).to_string()).collect());
+}
+
+/// Said before any figure.
+const NOT: &str = "This is a sizing aid and no approval: vehicle law may ask for a test or an engineer's certificate.";
+
+fn links(chain: &Chain, at: At<'_>) -> Table {
+    Columns::new()
+        .fact(LinkUse::NAME)
+        .fact(LinkUse::USED)
+        .fact(LinkUse::EVEN)
+        .fact(LinkUse::CORNERS)
+        .fact(LinkUse::THROWN)
+        .fact(LinkUse::BY)
+        .table("carrier-links", "The chain from case to deck, the weakest link first", &chain.links, at)
+}
+
+fn roads(chain: &Chain, at: At<'_>) -> Table {
+    Columns::new().fact(Road::NAME).fact(Road::SHAKING).fact(Road::LASTS).table(
+        "carrier-roads",
+        "Until a crack, by rough reckoning: ten beats a second, category 71",
+        &chain.roads,
+        at,
+    )
 }
 
 /// In two figures, never more than it is.

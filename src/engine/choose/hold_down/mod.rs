@@ -16,8 +16,8 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::fixing::Fixing;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
-use crate::engine::simulate::hold_down::strength::Fixing;
 use crate::engine::simulate::hold_down::{shape, strength};
 use crate::plan::HoldDownStyle;
 use crate::quantity::Kilograms;
@@ -45,10 +45,10 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let torque = torque::torque(wanted.torque, size, &studs, rules, notes);
     let shape = shape::shape(wanted, rules, notes);
     let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
-    let pattern = shape.as_ref().map(|s| strength::pattern(site, s, size));
+    let pattern = shape.as_ref().map(|s| strength::pattern(wanted, &site.studs, s, size));
     let strength = match (mass, &shape, &pattern) {
         (Some(battery), Some(shape), Some(pattern)) => {
-            let given = Fixing { site, shape, battery, shock, size, studs, rods, torque: &torque };
+            let given = Fixing { carrier: wanted, rules, shape, battery, shock, size, studs, rods, torque: &torque };
             Some(strength::strength(&given, pattern, notes))
         }
         _ => None,

@@ -3,6 +3,7 @@
 use super::fact::{AtMost, Many, One, Times, Word, facts, many, one};
 use crate::catalogue::Axis;
 use crate::engine::installation::subject::Subject;
+use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::result::{
     Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
 };
@@ -57,7 +58,30 @@ facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Car
     STUDS: Many<StudDesign> = "studs", "Studs", "each stud at its worst", |s, at| many(&s.studs, at);
     CASES: Many<ShockCase> = "shocks", "Shocks", "force on the studs by direction, weight included", |s, at| many(&s.cases, at);
     STRIP: Option<One<StripCheck>> = "strip", "Strip", "a basket's strip beside its hole", |s, at| s.strip.as_ref().map(|c| one(c, at));
+    CHAIN: One<Chain> = "chain", "Chain", "every link from the battery's case to the deck", |s, at| one(&s.chain, at);
     RODS: Option<One<Rods>> = "rods", "Rods", "rods over the battery of a tray or cabinet", |s, at| s.hold_down.as_ref().map(|h| one(h, at));
+}
+
+facts! { Chain, "chain", "every link from the battery's case to the deck", |_, _| Subject::Carrier;
+    HEADLINE: String = "headline", "In all", "what the weakest link holds", |c, _| c.headline();
+    HOLDS: AtMost<Kilograms> = "holds_kg", "Holds at most", "battery that the weakest link holds at this shock", |c, _| AtMost(c.holds);
+    LINKS: Many<LinkUse> = "links", "Links", "each link at its worst, the weakest first", |c, at| many(&c.links, at);
+    ROADS: Many<Road> = "roads", "Roads", "rough life by kind of road", |c, at| many(&c.roads, at);
+}
+
+facts! { LinkUse, "link", "one link of the chain", |_, _| Subject::Carrier;
+    NAME: &'static str = "name", "Link", "which link", |l, _| l.link.words();
+    USED: Share = "used_share", "Use", "of its strength; above 1 it does not hold", |l, _| l.used;
+    EVEN: Share = "even_share", "Even load", "use with the load spread evenly", |l, _| l.even;
+    CORNERS: Share = "corners_share", "At corners", "use with the load at the corners or edge of a stiff case", |l, _| l.corners;
+    THROWN: &'static str = "thrown", "Worst when thrown", "where the battery is thrown then", |l, _| l.thrown.word();
+    BY: &'static str = "by", "Reckoned by", "formula or standard", |l, _| l.link.source();
+}
+
+facts! { Road, "road", "rough life on a kind of road", |_, _| Subject::Carrier;
+    NAME: &'static str = "name", "Road", "kind of road", |r, _| r.name;
+    SHAKING: Gravities = "shaking_g", "Shaking", "upright, root of the mean square", |r, _| r.shaking;
+    LASTS: Hours = "lasts_h", "Roughly lasts", "hours until a crack, rough; at most 100,000", |r, _| r.lasts;
 }
 
 facts! { StudDesign, "stud", "one stud", |_, _| Subject::Carrier;

@@ -2,7 +2,7 @@
 //!
 //! - Strip basket: a cross strip at each row of studs, bent down from its ears,
 //!   under the battery and up again (four bends), and one long strip under
-//!   them, up at both ends (two bends).
+//!   them, up at both ends (two bends); straps of angle around the legs.
 //! - Tray: one sheet with a rim bent up on four sides.
 //! - Cabinet: walls wrapped from one sheet (four bends), floor and lid flat.
 //!
@@ -13,7 +13,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::bend::Bends;
 use crate::engine::simulate::hold_down::result::{Blank, Box3, Piece};
-use crate::plan::{HoldDown, HoldDownStyle};
+use crate::plan::{CarrierMetal, HoldDown, HoldDownStyle};
 use crate::quantity::*;
 use crate::reckon;
 
@@ -58,10 +58,18 @@ impl Steel<'_> {
                 .source("straight parts and four bends of 90°, plain geometry")
         });
         let none = SquareMillimetres::ZERO;
-        Some(vec![
+        let mut blanks = vec![
             self.piece(Piece::CrossStrip, carrier.studs_along, cross, carrier.strip_width, none, notes),
             self.piece(Piece::LongStrip, 1, long, carrier.strip_width, none, notes),
-        ])
+        ];
+        if carrier.straps > 0 {
+            // Around the legs, mitred at its four corners; an angle laid flat is as wide as both legs less a thickness.
+            let (leg, thick) = (carrier.strap_leg, carrier.strap_thickness);
+            let around = 2.0 * (inside.along + inside.across) + 8.0 * (t + thick);
+            let strap = (around, Vec::new());
+            blanks.push(self.sheet(Piece::SideStrap, carrier.straps, strap, 2.0 * leg - thick, thick, none, notes));
+        }
+        Some(blanks)
     }
 
     fn tray(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
@@ -95,14 +103,32 @@ impl Steel<'_> {
         away: SquareMillimetres,
         notes: &mut Notes,
     ) -> Blank {
-        let (thickness, density) = (self.carrier.thickness, &self.rules.steel_density);
+        self.sheet(piece, count, (length, marks), width, self.carrier.thickness, away, notes)
+    }
+
+    /// The same of a thickness of its own.
+    #[allow(clippy::too_many_arguments)]
+    fn sheet(
+        &self,
+        piece: Piece,
+        count: u32,
+        (length, marks): Flat,
+        width: Millimetres,
+        thickness: Millimetres,
+        away: SquareMillimetres,
+        notes: &mut Notes,
+    ) -> Blank {
+        let density = match self.carrier.metal {
+            CarrierMetal::Steel => &self.rules.steel_density,
+            CarrierMetal::Aluminium => &self.rules.aluminium_density,
+        };
         let mass = reckon!(Kilograms: (n * length * width - c) * t * rho / 1000000000.0,
             n: "how many" = Figure::new(f64::from(count), Unit::Count),
             length: "flat length" = length,
             width: "flat width" = width,
             c: "corners cut out" = away,
             t: "thickness" = thickness,
-            rho: "density of steel, kg/m³" = Figure::number(density.value));
+            rho: "density of the metal, kg/m³" = Figure::number(density.value));
         let mass = notes.reckon(&Subject::Carrier, format!("mass of {}", piece.words()), mass, |r| {
             r.working(format!("mass of {count} × {}", piece.words()))
                 .source(density.from.words())

@@ -1,6 +1,8 @@
 //! Which forces come on what holds the battery, and how big is it?
 
 pub mod basket;
+pub mod chain;
+pub(crate) mod fixing;
 pub mod result;
 pub mod rods;
 pub mod shape;

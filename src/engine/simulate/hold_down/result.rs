@@ -2,6 +2,7 @@
 
 use crate::catalogue::Axis;
 use crate::engine::physics::steel::shock::{Force, Thrown};
+use crate::engine::simulate::hold_down::chain::result::Chain;
 use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
 
@@ -64,6 +65,7 @@ pub struct Box3 {
 pub enum Piece {
     CrossStrip,
     LongStrip,
+    SideStrap,
     Tray,
     WallWrap,
     FloorAndLid,
@@ -75,6 +77,7 @@ impl Piece {
         match self {
             Piece::CrossStrip => "cross strip",
             Piece::LongStrip => "long strip",
+            Piece::SideStrap => "side strap of angle",
             Piece::Tray => "tray",
             Piece::WallWrap => "wall wrap",
             Piece::FloorAndLid => "floor and lid",
@@ -132,6 +135,8 @@ pub struct Strength {
     pub strip: Option<StripCheck>,
     /// Rods over the battery of a tray or cabinet.
     pub hold_down: Option<Rods>,
+    /// Every link from the case to the deck, the weakest first.
+    pub chain: Chain,
 }
 
 /// One stud.
@@ -253,8 +258,9 @@ pub struct Lifting {
 
 /// What no figure here covers.
 pub const LIMITS: &[&str] = &[
-    "the deck or floor itself, and nuts pulling through it: use spreader plates; plywood or thin sheet may fail first",
-    "bending of strips, sheet and welds, and fatigue on rough roads: look at them at every service",
+    "the deck is reckoned as the plan says it is (kind, thickness, span): a rotten, rusted or cut one holds less",
+    "first yield is the limit; hours on a road are rough, so look at bends, ears and welds at every service",
+    "rods go through the base no more than three diameters from a wall; wood under a spreader is squeezed by the torque",
     "studs share as under a rigid plate; each direction of shock is taken alone",
     "torque to preload by a nut factor is within about a third either way; soft layers between lose preload with time",
     "this is a sizing aid, not an approval: vehicle law may ask for a test or an engineer's certificate",

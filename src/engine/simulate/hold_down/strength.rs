@@ -4,38 +4,27 @@
 //! (`sharing`), each stud's use (`utilisation`); the worst rules. Everything
 //! is proportional to the mass, so the largest mass carried follows directly.
 
-use crate::catalogue::{Axis, Shock, StudSize};
-use crate::engine::installation::Installation;
+use crate::catalogue::{Axis, StudSize};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::steel::sharing::Pattern;
 use crate::engine::physics::steel::shock::{Force, Thrown, force_when, weight};
-use crate::engine::physics::steel::utilisation::{Strengths, TENSION_SHARE};
+use crate::engine::physics::steel::utilisation::TENSION_SHARE;
+use crate::engine::simulate::hold_down::chain::links::chain;
+use crate::engine::simulate::hold_down::chain::result::Chain;
+use crate::engine::simulate::hold_down::fixing::Fixing;
 use crate::engine::simulate::hold_down::result::*;
 use crate::engine::simulate::hold_down::rods::hold_down;
-use crate::plan::{HoldDown, HoldDownStyle};
+use crate::plan::{HoldDown, HoldDownStyle, Stud};
 use crate::quantity::*;
 use crate::reckon;
 
-/// What the strength is worked out from.
-pub(crate) struct Fixing<'a> {
-    pub site: &'a Installation,
-    pub torque: &'a Torque,
-    pub shape: &'a Shape,
-    pub shock: &'a Shock,
-    pub size: &'a StudSize,
-    pub battery: Kilograms,
-    pub studs: Strengths,
-    pub rods: Strengths,
-}
-
 /// The stud pattern of the plan: the studs given one by one, or an even pattern.
-pub(crate) fn pattern(site: &Installation, shape: &Shape, size: &StudSize) -> Pattern {
-    let carrier = &site.hold_down;
-    let studs = if site.studs.is_empty() {
+pub(crate) fn pattern(carrier: &HoldDown, given: &[Stud], shape: &Shape, size: &StudSize) -> Pattern {
+    let studs = if given.is_empty() {
         even(carrier, shape, size)
     } else {
-        site.studs.iter().map(|s| (s.along.get(), s.across.get())).collect()
+        given.iter().map(|s| (s.along.get(), s.across.get())).collect()
     };
     let hangs = carrier.style == HoldDownStyle::StripBasket;
     let lever = lever(carrier, shape).get();
@@ -91,7 +80,7 @@ pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes)
         r.working("largest battery carried").source("all forces are proportional to the mass")
     });
     let pull = studs.iter().fold(Newtons::ZERO, |a, s| a.max(s.tension));
-    Strength {
+    let mut strength = Strength {
         shock: given.shock.name.clone(),
         total_mass: total,
         lever,
@@ -99,14 +88,17 @@ pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes)
         largest_mass,
         slip_margin: slip_margin(given, pattern, &forces, notes),
         gap_margin: if pull.get() > 1e-3 { (given.torque.least / pull).min(1000.0) } else { 1000.0 },
-        strip: (given.site.hold_down.style == HoldDownStyle::StripBasket).then(|| strip(given, pull, notes)),
+        strip: (given.carrier.style == HoldDownStyle::StripBasket).then(|| strip(given, pull, notes)),
         hold_down: rods(given),
         studs,
         cases,
         ruling,
         utilisation,
         safety,
-    }
+        chain: Chain::default(),
+    };
+    strength.chain = chain(given, &strength);
+    strength
 }
 
 /// What comes on the studs, whichever way the battery is thrown.
@@ -167,7 +159,7 @@ fn ruling(
             .source("von Mises stress on the stress area against the proof stress, machine-design handbooks")
     });
     let structure = notes.reckon(about, "utilisation by structure", given.studs.by_structure(t, v), |r| {
-        let factor = given.site.catalogue.rules.bolt_partial.value;
+        let factor = given.rules.bolt_partial.value;
         pulled(r.working("use as a bolt of a steel structure"))
             .source("EN 1993-1-8 table 3.4")
             .note(format!("tension resistance is {TENSION_SHARE} × tensile strength × stress area / {factor}"))
@@ -207,7 +199,7 @@ fn worst_by_stud(pattern: &Pattern, cases: &[ShockCase]) -> Vec<StudDesign> {
 
 /// Friction of the clamped faces over the sideways force, least of all directions.
 fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force], notes: &mut Notes) -> f64 {
-    let friction = given.site.catalogue.rules.slip_friction.value;
+    let friction = given.rules.slip_friction.value;
     let clamp = given.torque.least * pattern.studs.len() as f64;
     let margin = |f: &Force| {
         let side = f.along.get().hypot(f.across.get());
@@ -220,7 +212,7 @@ fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force], notes: &
             .with("mu", "friction of the clamped faces", Figure::number(friction))
             .with("F", "least preload of a stud", given.torque.least)
             .with("n", "studs", Figure::new(pattern.studs.len() as f64, Unit::Count))
-            .source(given.site.catalogue.rules.slip_friction.from.words())
+            .source(given.rules.slip_friction.from.words())
             .note("mu × (n × F less what pulls away) over the sideways force, worst direction")
     });
     least
@@ -228,7 +220,7 @@ fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force], notes: &
 
 /// The leg of a strip beside its stud hole.
 fn strip(given: &Fixing<'_>, pull: Newtons, notes: &mut Notes) -> StripCheck {
-    let carrier = &given.site.hold_down;
+    let carrier = given.carrier;
     let width = (carrier.strip_width - given.size.hole).max(Millimetres::new(0.1));
     let net_area = SquareMillimetres::new(width.get() * carrier.thickness.get());
     let stress = reckon!(Megapascals: T / A,
@@ -236,16 +228,11 @@ fn strip(given: &Fixing<'_>, pull: Newtons, notes: &mut Notes) -> StripCheck {
     let stress = notes.reckon(&Subject::Carrier, "strip stress", stress, |r| {
         r.working("stress in the strip at its hole").source("stress = force / area")
     });
-    StripCheck {
-        pull,
-        net_area,
-        stress,
-        utilisation: Share::new(stress.get() / given.site.catalogue.rules.strip_yield.value.get()),
-    }
+    StripCheck { pull, net_area, stress, utilisation: Share::new(stress.get() / given.rules.strip_yield.value.get()) }
 }
 
 fn rods(given: &Fixing<'_>) -> Option<Rods> {
-    let carrier = &given.site.hold_down;
+    let carrier = given.carrier;
     if carrier.style == HoldDownStyle::StripBasket || carrier.rods == 0 {
         return None;
     }

@@ -1,0 +1,104 @@
+//! What do sections, bends, plates and welds of the carrier stand?
+//!
+//! Handbook formulas, each with its source. Lengths in millimetres, forces in
+//! newtons, stresses in megapascals. Left out: plastic reserve (a flat bar has
+//! half as much again before it folds; nothing here counts on it).
+
+use std::f64::consts::PI;
+
+/// Moment that a flat bar stands per megapascal: b t² / 6.
+pub(crate) fn flat(width: f64, thickness: f64) -> f64 {
+    width * thickness * thickness / 6.0
+}
+
+/// Elastic section modulus of an equal angle, bent about an axis along a leg; mm³. Sharp corners, as drawn.
+pub(crate) fn angle_modulus(leg: f64, thickness: f64) -> f64 {
+    let (a, t) = (leg, thickness.min(leg * 0.99));
+    let axis = (a * a + a * t - t * t) / (2.0 * (2.0 * a - t));
+    let second = (t * (a - axis).powi(3) + a * axis.powi(3) - (a - t) * (axis - t).powi(3)) / 3.0;
+    second / (a - axis)
+}
+
+/// Area of an equal angle.
+pub(crate) fn angle_area(leg: f64, thickness: f64) -> f64 {
+    thickness * (2.0 * leg - thickness).max(0.0)
+}
+
+/// Thickness that is left in a bend: the metal keeps its volume while its middle is drawn around the neutral line.
+pub(crate) fn drawn(thickness: f64, radius: f64, k: f64) -> f64 {
+    thickness * ((radius + k * thickness) / (radius + thickness / 2.0)).min(1.0)
+}
+
+/// Stress at the inner face of a curved bar over that of a straight one (Winkler; Roark's Formulas, curved beams).
+pub(crate) fn curved(thickness: f64, radius: f64) -> f64 {
+    let (r, t) = (radius, thickness);
+    let middle = r + t / 2.0;
+    let neutral = t / ((r + t) / r).ln();
+    let off = middle - neutral;
+    if off > 1e-9 * t { ((neutral - r) / (off * r) * t / 6.0).max(1.0) } else { 1.0 }
+}
+
+/// Greatest stress of a round plate of `span`, its edge clamped, under a force spread over a circle as large as a
+/// square of `pad` (Timoshenko, Theory of Plates; Roark's Formulas, circular plates), for each newton.
+pub(crate) fn plate_stress(thickness: f64, span: f64, pad: f64) -> f64 {
+    let (a, t) = (span / 2.0, thickness);
+    let r = (pad / PI.sqrt()).min(a);
+    let middle = 1.3 * ((a / r).ln() + r * r / (4.0 * a * a));
+    let edge = 1.0 - r * r / (2.0 * a * a);
+    6.0 / (t * t) * middle.max(edge) / (4.0 * PI)
+}
+
+/// Pull that a base of `thickness` stands around one stud at first yield: two thirds of mode 1 of a T-stub with
+/// the circular pattern, 4 × (2 π m t² / 4 × fy) / m (EN 1993-1-8 tables 6.2 and 6.4).
+pub(crate) fn base_pull(thickness: f64, yields: f64) -> f64 {
+    4.0 / 3.0 * PI * thickness * thickness * yields
+}
+
+/// Design shear strength of a fillet weld's throat: fu / (√3 βw γM2) (EN 1993-1-8 4.5.3.3).
+pub(crate) fn weld_strength(tensile: f64, correlation: f64, factor: f64) -> f64 {
+    tensile / (3f64.sqrt() * correlation * factor)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn near(got: f64, expected: f64, share: f64) {
+        assert!((got - expected).abs() <= share * expected, "{got}, expected {expected}");
+    }
+
+    /// EN 10056-1 angles, elastic modulus in mm³ (from memory; rounded corners): L 30 × 3: 649, L 40 × 4: 1550,
+    /// L 50 × 5: 3050, L 60 × 6: 5290.
+    #[test]
+    fn angles_are_as_in_the_table() {
+        for (leg, t, modulus) in [(30.0, 3.0, 649.0), (40.0, 4.0, 1550.0), (50.0, 5.0, 3050.0), (60.0, 6.0, 5290.0)] {
+            near(angle_modulus(leg, t), modulus, 0.03);
+        }
+        near(angle_area(40.0, 4.0), 308.0, 0.02);
+    }
+
+    /// Roark's Formulas, curved beams of rectangular section, inner face (from memory): R/c = 2: 1.52, 3: 1.30, 4: 1.20.
+    #[test]
+    fn a_curved_bar_is_stressed_more_inside() {
+        for (ratio, factor) in [(2.0, 1.52), (3.0, 1.30), (4.0, 1.20)] {
+            near(curved(2.0, ratio - 1.0), factor, 0.01);
+        }
+        assert!(drawn(4.0, 6.0, 0.37) < 4.0 && drawn(4.0, 40.0, 0.5) == 4.0);
+    }
+
+    /// By hand: a = 150, r = 45.1, t = 3: middle 1.3 × (1.2014 + 0.0226) = 1.591, edge 0.955: 6 / 9 × 1.591 / 12.566.
+    #[test]
+    fn a_plate_is_as_in_the_handbook() {
+        near(plate_stress(3.0, 300.0, 80.0), 0.0844, 0.005);
+        // All of the plate loaded: the edge rules, q a² / 8 (Roark, case 10b): 1 N on π a² gives 1 / (8 π) each mm.
+        near(plate_stress(1.0, 100.0, 200.0), 6.0 / (8.0 * PI), 1e-9);
+    }
+
+    /// EN 1993-1-8: S 235, βw 0.8, γM2 1.25 gives 207.8 MPa, as every design table of fillet welds prints.
+    #[test]
+    fn welds_are_as_in_the_tables() {
+        near(weld_strength(360.0, 0.8, 1.25), 207.8, 0.001);
+        near(base_pull(3.0, 235.0), 8859.0, 0.001);
+    }
+}

@@ -1,0 +1,68 @@
+//! Which link between the battery and the vehicle is the weakest, and what does it hold?
+//!
+//! Each link has its own use of strength in each direction of shock, and the
+//! worst counts. All loads are proportional to the mass, so the mass that the
+//! weakest link holds follows directly. First yield is the limit; plastic
+//! reserve is not counted on.
+
+use super::basket;
+use super::found::{Found, Pulls, most};
+use super::metal::{Metal, deck_used, spreader_used};
+use super::result::{Chain, Link};
+use super::roads::roads;
+use super::tray;
+use crate::engine::simulate::hold_down::fixing::Fixing;
+use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
+use crate::plan::HoldDownStyle;
+use crate::quantity::*;
+
+/// The chain of a carrier whose studs are shared out already.
+pub(crate) fn chain(given: &Fixing<'_>, strength: &Strength) -> Chain {
+    let mut found = Found { links: Vec::new() };
+    let metal = Metal::of(given.carrier.metal, given.rules);
+    for case in &strength.cases {
+        let basket = given.carrier.style == HoldDownStyle::StripBasket;
+        let pulls = if basket {
+            basket::links(given, strength, case, &metal, &mut found)
+        } else {
+            tray::links(given, strength, case, &metal, &mut found)
+        };
+        studs(given, case, &metal, pulls, &mut found);
+    }
+    let mut links = found.links;
+    links.sort_by(|a, b| b.used.get().total_cmp(&a.used.get()));
+    let most = links.first().map_or(0.0, |l| l.used.get());
+    let whole = strength.total_mass.get() / most.max(1e-3);
+    let holds = Kilograms::new((whole - given.shape.steel_mass.get()).max(0.0));
+    let roads = roads(given, &links);
+    Chain { links, holds, roads }
+}
+
+/// Studs, their nuts, the spreader plates and the deck.
+fn studs(given: &Fixing<'_>, case: &ShockCase, metal: &Metal, pulls: Pulls, found: &mut Found) {
+    let (carrier, thrown) = (given.carrier, case.force.thrown);
+    let side = most(&case.shears);
+    let (diameter, hole) = (given.size.diameter.get(), given.size.hole.get());
+    // Between its two clamped ends a spacer lets the stud bend like a letter S.
+    let section =
+        given.size.stress_area.get() / 4.0 * (given.size.stress_area.get() * 4.0 / std::f64::consts::PI).sqrt() / 2.0;
+    let proof = given.studs.proof.get() / given.size.stress_area.get();
+    let bent = carrier.spacer.map_or(0.0, |s| side * s.get() / 2.0 / section / proof);
+    let rigid = case.utilisations.iter().fold(0.0, |a: f64, u| a.max(u.get()));
+    let stud = |pull: f64| given.studs.used(Newtons::new(pull), Newtons::new(side)).get().max(rigid) + bent;
+    found.add(Link::Stud, thrown, stud(pulls.0), stud(pulls.1));
+    let t = carrier.thickness.get();
+    let edge = match carrier.style {
+        HoldDownStyle::StripBasket => carrier.rim.get().min(carrier.strip_width.get()) / 2.0,
+        _ => 3.0 * diameter,
+    };
+    let bearing = 2.5 * (edge / (3.0 * hole)).min(1.0) * metal.tensile * diameter * t;
+    // Mean of the nut's width over flats and over corners, 1.6 diameters.
+    let punched = 0.6 * std::f64::consts::PI * 1.6 * diameter * t * metal.tensile;
+    let nut = |pull: f64| (side / bearing).max(pull / punched);
+    found.add(Link::Nut, thrown, nut(pulls.0), nut(pulls.1));
+    let spread = |pull| spreader_used(carrier, metal, diameter, hole, pull);
+    found.add(Link::Spreader, thrown, spread(pulls.0), spread(pulls.1));
+    let deck = |pull| deck_used(carrier, given.rules, pull);
+    found.add(Link::Deck, thrown, deck(pulls.0), deck(pulls.1));
+}

@@ -1,0 +1,119 @@
+//! What is known of each link between the battery and the vehicle?
+
+use crate::engine::physics::steel::shock::Thrown;
+use crate::quantity::*;
+
+/// A link of the chain from the battery's case to the deck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Link {
+    Case,
+    Rods,
+    Strip,
+    Leg,
+    Bend,
+    Strap,
+    Weld,
+    Rim,
+    Base,
+    Ear,
+    Nut,
+    Stud,
+    Spreader,
+    Deck,
+}
+
+impl Link {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Link::Case => "case of the battery",
+            Link::Rods => "hold-down rods",
+            Link::Strip => "cross strip under the battery",
+            Link::Leg => "leg of a cross strip",
+            Link::Bend => "bend of a cross strip",
+            Link::Strap => "side strap",
+            Link::Weld => "weld",
+            Link::Rim => "rim of the tray",
+            Link::Base => "base around studs and rods",
+            Link::Ear => "ear at its stud",
+            Link::Nut => "hole and nut in the metal",
+            Link::Stud => "stud with its prying",
+            Link::Spreader => "spreader plate",
+            Link::Deck => "deck or floor",
+        }
+    }
+
+    /// By what it is worked out.
+    pub fn source(self) -> &'static str {
+        match self {
+            Link::Case => "force over the area pressed; 2 MPa under a bar (common practice, no source)",
+            Link::Rods | Link::Stud => "proof stress of ISO 898-1 and EN 1993-1-8 table 3.4, the worse",
+            Link::Strip | Link::Leg => "plane frame, M / W + N / A against yield (EN 1993-1-1 6.2.1)",
+            Link::Bend => {
+                "plane frame; thickness drawn out by the bend, and a curved bar's inner face (Winkler, Roark)"
+            }
+            Link::Strap => "beam across the end, M / W + N / A against yield (EN 1993-1-1 6.2.1)",
+            Link::Weld => "fillet weld, simplified method of EN 1993-1-8 4.5.3.3",
+            Link::Rim => "rim as a lever over its bend, against yield",
+            Link::Base => "T-stub, circular pattern of EN 1993-1-8 table 6.4, at two thirds of it: first yield",
+            Link::Ear => "plane frame with the ear prying on the deck, on the metal beside the hole",
+            Link::Nut => "bearing and punching, EN 1993-1-8 table 3.4",
+            Link::Spreader => "plate bent over the nut's washer, against yield",
+            Link::Deck => "round plate with clamped edge under a round load (Roark), pull-through (EN 1993-1-3), crush",
+        }
+    }
+}
+
+/// How far one link is used, at its worst.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LinkUse {
+    /// Which link.
+    pub link: Link,
+    /// Of its strength; more than 100 % does not hold.
+    pub used: Share,
+    /// Where the battery is thrown then.
+    pub thrown: Thrown,
+    /// With the load spread evenly.
+    pub even: Share,
+    /// With the load at the corners, as a stiff case gives it.
+    pub corners: Share,
+}
+
+/// How long a road is stood, roughly.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Road {
+    /// Kind of road.
+    pub name: &'static str,
+    /// Upright shaking, root of the mean square.
+    pub shaking: Gravities,
+    /// Hours until a crack, by a rough reckoning; at most 100,000.
+    pub lasts: Hours,
+}
+
+/// The whole chain.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Chain {
+    /// Each link, the weakest first.
+    pub links: Vec<LinkUse>,
+    /// The battery that the weakest link holds at this shock.
+    pub holds: Kilograms,
+    /// Rough life on three kinds of road.
+    pub roads: Vec<Road>,
+}
+
+impl Chain {
+    /// The weakest link; there is none where nothing is loaded.
+    pub fn weakest(&self) -> Option<&LinkUse> {
+        self.links.first()
+    }
+
+    /// The headline.
+    pub fn headline(&self) -> String {
+        let holds = Figure::from(self.holds).about_at_most(UnitSystem::Metric);
+        match self.weakest() {
+            Some(weakest) => format!("holds {holds} by its weakest link: {}", weakest.link.words()),
+            None => "nothing is loaded".into(),
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! Which moments go through a basket's cross strip when its battery is thrown?
+//!
+//! Ear, leg, bottom, leg, ear: one plane frame. Two ways of load: spread evenly,
+//! and at the corners as a stiff case gives it. Two ways of holding: each ear
+//! clamped flat by its nut, and each ear turning on its stud with its tip prying
+//! on the deck. All four are solved; at each place the worst counts.
+
+use crate::engine::physics::steel::frame::{Bar, Frame, Hold, Solved};
+
+/// One cross strip; millimetres, along its middle.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Strip {
+    /// Between the middles of the legs.
+    pub wide: f64,
+    /// From the middle of the ears to the middle of the bottom.
+    pub high: f64,
+    /// From the middle of a leg to the stud.
+    pub stud: f64,
+    /// From the middle of a leg to the tip of the ear.
+    pub tip: f64,
+    /// From the middle of a leg to the corner of the battery.
+    pub corner: f64,
+    pub width: f64,
+    pub thickness: f64,
+}
+
+/// What comes on one strip, in newtons; sideways it comes on one leg.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Thrust {
+    pub down: f64,
+    pub side: f64,
+    /// Height of the mass above the bottom, for the tipping that a sideways force brings.
+    pub above: f64,
+}
+
+/// Moments (N mm) and pulls (N) at the places that can fail.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Felt {
+    /// In the flat bottom, with its pull.
+    pub bottom: (f64, f64),
+    /// In the worst of the four bends.
+    pub bend: (f64, f64),
+    /// Between the bends of a leg.
+    pub leg: (f64, f64),
+    /// In an ear, at its stud.
+    pub ear: f64,
+    /// Pull of the stud, prying in it.
+    pub stud: f64,
+}
+
+impl Strip {
+    /// The frame: tip, stud, top, corner, two of the battery's corners, and the same back up.
+    pub(crate) fn frame(&self, thrust: Thrust, corners: bool, clamped: bool) -> Frame {
+        let (half, low) = (self.wide / 2.0, -self.high);
+        let tips = [(-half - self.tip, 0.0), (half + self.tip, 0.0)];
+        let nodes = vec![
+            tips[0],
+            (-half - self.stud, 0.0),
+            (-half, 0.0),
+            (-half, low),
+            (-half + self.corner, low),
+            (half - self.corner, low),
+            (half, low),
+            (half, 0.0),
+            (half + self.stud, 0.0),
+            tips[1],
+        ];
+        let even_side = if corners { thrust.side * (1.0 - self.at_corner(thrust)) } else { thrust.side };
+        let load = |from: usize| match from {
+            3..=5 if !corners => (0.0, -thrust.down / self.wide),
+            6 => (even_side / self.high, 0.0),
+            _ => (0.0, 0.0),
+        };
+        let bars = (0..9).map(|from| Bar { from, to: from + 1, load: load(from) }).collect();
+        let holds = if clamped {
+            vec![(1, Hold::Fixed), (8, Hold::Fixed)]
+        } else {
+            let stops = [0, 2, 7, 9].map(|n| (n, Hold::Stopped));
+            [(1, Hold::Pinned), (8, Hold::Pinned)].into_iter().chain(stops).collect()
+        };
+        let mut forces = Vec::new();
+        if corners {
+            let side = thrust.side - even_side;
+            let tips = side * thrust.above / (self.wide - 2.0 * self.corner);
+            forces.extend([(4, 0.0, tips - thrust.down / 2.0), (5, 0.0, -tips - thrust.down / 2.0), (6, side, 0.0)]);
+        }
+        let (area, second) = (self.width * self.thickness, self.width * self.thickness.powi(3) / 12.0);
+        Frame { nodes, bars, holds, forces, area, second }
+    }
+
+    /// How much of a sideways force a standing battery can give at its lower edge before it tips against the leg.
+    fn at_corner(&self, thrust: Thrust) -> f64 {
+        let tips = thrust.side.abs() * thrust.above;
+        if tips > 0.0 { (thrust.down / 2.0 * (self.wide - 2.0 * self.corner) / tips).clamp(0.0, 1.0) } else { 1.0 }
+    }
+
+    /// The worst of both ways of holding; `None` when there is no frame.
+    pub(crate) fn felt(&self, thrust: Thrust, corners: bool) -> Option<Felt> {
+        let clamped = self.read(&self.frame(thrust, corners, true).solve()?, true);
+        let turning = self.read(&self.frame(thrust, corners, false).solve()?, false);
+        let worse = |a: (f64, f64), b: (f64, f64)| (a.0.max(b.0), a.1.max(b.1));
+        Some(Felt {
+            bottom: worse(clamped.bottom, turning.bottom),
+            bend: worse(clamped.bend, turning.bend),
+            leg: worse(clamped.leg, turning.leg),
+            ear: clamped.ear.max(turning.ear),
+            stud: clamped.stud.max(turning.stud),
+        })
+    }
+
+    fn read(&self, solved: &Solved, clamped: bool) -> Felt {
+        let bars = &solved.bars;
+        let most = |of: &[f64]| of.iter().fold(0.0, |a: f64, b| a.max(b.abs()));
+        let bottom = [bars[3].between, bars[3].to, bars[4].between, bars[4].to, bars[5].between];
+        let bends =
+            [bars[1].to, bars[2].from, bars[2].to, bars[3].from, bars[5].to, bars[6].from, bars[6].to, bars[7].from];
+        let stud = |stud: usize, bars: [f64; 2]| {
+            let pull = solved.reactions[stud][1].max(0.0);
+            // A clamped ear is kept flat by the deck, which presses at its tip or at its bend.
+            let lever = (self.tip - self.stud).min(self.stud).max(1.0);
+            pull + if clamped { most(&bars) / lever } else { 0.0 }
+        };
+        Felt {
+            bottom: (most(&bottom), most(&[bars[3].pull, bars[4].pull, bars[5].pull])),
+            bend: (most(&bends), most(&[1, 2, 3, 5, 6, 7].map(|n| bars[n].pull))),
+            leg: (most(&[bars[2].between, bars[6].between]), most(&[bars[2].pull, bars[6].pull])),
+            ear: most(&[bars[0].to, bars[1].from, bars[7].to, bars[8].from]),
+            stud: stud(1, [bars[0].to, bars[1].from]).max(stud(8, [bars[7].to, bars[8].from])),
+        }
+    }
+}

@@ -1,0 +1,64 @@
+//! How far are the rim, base, rods and lid of a tray or cabinet used?
+//!
+//! The rim is a lever over its bend: the battery presses on it evenly over its
+//! height, or at its upper edge as a stiff case that tips gives it. Studs and
+//! rods pull at the base around them. A cabinet's walls are welded to its floor
+//! all round. Left out: help from friction and from corners that are welded.
+
+use super::found::{Found, Pulls, most};
+use super::metal::Metal;
+use super::result::Link;
+use crate::catalogue::Axis;
+use crate::engine::physics::steel::plate::{base_pull, curved, drawn, flat};
+use crate::engine::physics::steel::shock::Thrown;
+use crate::engine::simulate::hold_down::fixing::Fixing;
+use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
+use crate::plan::HoldDownStyle;
+
+/// Width of the bar that the rods press on the lid; common practice, no source.
+const BAR: f64 = 30.0;
+
+/// Each link of the tray; the pulls of its studs.
+pub(crate) fn links(
+    given: &Fixing<'_>,
+    strength: &Strength,
+    case: &ShockCase,
+    metal: &Metal,
+    found: &mut Found,
+) -> Pulls {
+    let (carrier, thrown, inside) = (given.carrier, case.force.thrown, &given.shape.inside);
+    let t = carrier.thickness.get();
+    let battery = given.battery.get() / strength.total_mass.get().max(1e-6);
+    let (push, long) = match thrown.axis() {
+        Axis::Along => (case.force.along.get().abs() * battery, inside.across.get()),
+        Axis::Across => (case.force.across.get().abs() * battery, inside.along.get()),
+        Axis::Upright => (0.0, 1.0),
+    };
+    if push > 0.0 && carrier.style == HoldDownStyle::Tray {
+        let (rim, r) = (carrier.rim.get(), carrier.bend_radius.get());
+        let left = drawn(t, r, given.shape.k_factor.get());
+        let used = |lever: f64| push * lever * curved(t, r) / flat(long, left) / metal.yields;
+        found.add(Link::Rim, thrown, used(rim / 2.0), used(rim));
+    }
+    if push > 0.0 && carrier.style == HoldDownStyle::Cabinet {
+        let weld = push / (2.0 * (inside.along + inside.across).get() * carrier.weld_throat.get()) / metal.weld;
+        found.add(Link::Weld, thrown, weld, weld);
+    }
+    let pull = most(&case.tensions);
+    let base = pull / base_pull(t, metal.yields);
+    found.add(Link::Base, thrown, base, base);
+    if let Some(rods) = strength.hold_down.as_ref().filter(|r| r.axis == thrown.axis()) {
+        let used = rods.utilisation.get();
+        found.add(Link::Rods, thrown, used, used);
+        let held = rods.tension.get() / base_pull(t, metal.yields);
+        found.add(Link::Base, thrown, held, held);
+    }
+    if thrown == Thrown::Up {
+        let wide = given.shape.battery.unwrap_or(*inside).across.get();
+        let bars = f64::from(carrier.rods.div_ceil(2).max(1));
+        let pressed = case.force.upright.get().max(0.0) * battery / (bars * BAR * wide).max(1.0);
+        let used = pressed / given.rules.lid_pressure.value.get();
+        found.add(Link::Case, thrown, used, used);
+    }
+    (pull, pull)
+}

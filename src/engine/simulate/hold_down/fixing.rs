@@ -1,0 +1,20 @@
+//! What is the strength of a carrier worked out from?
+
+use crate::catalogue::{Rules, Shock, StudSize};
+use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::result::{Shape, Torque};
+use crate::plan::HoldDown;
+use crate::quantity::Kilograms;
+
+/// What the strength is worked out from.
+pub(crate) struct Fixing<'a> {
+    pub carrier: &'a HoldDown,
+    pub rules: &'a Rules,
+    pub shape: &'a Shape,
+    pub battery: Kilograms,
+    pub shock: &'a Shock,
+    pub size: &'a StudSize,
+    pub studs: Strengths,
+    pub rods: Strengths,
+    pub torque: &'a Torque,
+}
