@@ -25,6 +25,7 @@ crate::tests![
     shock_force_is_mass_times_gravities,
     the_weakest_link_is_the_one_that_a_frame_solver_names,
     the_examples_hold_by_the_whole_chain,
+    a_folded_blank_has_the_inside_asked_for,
 ];
 
 fn catalogue() -> Catalogue {
@@ -270,5 +271,46 @@ fn the_examples_hold_by_the_whole_chain() {
         let chain = design(&plan, &catalogue()).carrier.unwrap().strength.unwrap().chain;
         let used = chain.weakest().unwrap().used.get();
         check(by_hand("a link that holds is used to no more than its strength"), &plan.job.title, 0.5, used, 0.5);
+    }
+}
+
+/// The cross strip of a basket folded again at its marks around the inside radius: the inside is as wide and as deep as asked for, within 1 mm, and the ear lies on the deck.
+fn a_folded_blank_has_the_inside_asked_for() {
+    for (t, r, rim, wide, high) in
+        [(4.0, 6.0, 45.0, 278.0, 245.0), (12.0, 12.0, 45.0, 278.0, 245.0), (3.0, 3.0, 40.0, 182.0, 225.0), (8.0, 16.0, 60.0, 400.0, 180.0)]
+    {
+        let mm = Millimetres::new;
+        let carrier = carrier_of(|p| {
+            p.hold_down.style = HoldDownStyle::StripBasket;
+            (p.hold_down.thickness, p.hold_down.bend_radius, p.hold_down.rim) = (mm(t), mm(r), mm(rim));
+            (p.hold_down.width, p.hold_down.height) = (Some(mm(wide)), Some(mm(high)));
+        });
+        let shape = carrier.shape.unwrap();
+        let blank = &shape.blanks[0];
+        assert_eq!(blank.marks.len(), 4);
+        // Walk the middle of the thickness; each bend takes from the flat what the neutral line has in it.
+        let radius = r + t / 2.0;
+        let arc = std::f64::consts::FRAC_PI_2 * (r + shape.k_factor.get() * t);
+        let (mut at, mut flat, mut way) = ((0.0f64, 0.0f64), 0.0, 0.0f64);
+        let mut straights = Vec::new();
+        for (mark, turn) in blank.marks.iter().zip([-1.0, 1.0, 1.0, -1.0]) {
+            let straight = mark.get() - arc / 2.0 - flat;
+            let start = at;
+            at = (at.0 + straight * way.cos(), at.1 + straight * way.sin());
+            straights.push((start, at));
+            let middle = (at.0 - turn * radius * way.sin(), at.1 + turn * radius * way.cos());
+            way += turn * std::f64::consts::FRAC_PI_2;
+            at = (middle.0 + turn * radius * way.sin(), middle.1 - turn * radius * way.cos());
+            flat = mark.get() + arc / 2.0;
+        }
+        straights.push((at, (at.0 + (blank.length.get() - flat), at.1)));
+        let folded = by_hand("a strip folded again at its marks, plain geometry: inside of a basket");
+        let inside = straights[3].0.0 - straights[1].0.0 - t;
+        check(folded, "across, mm", wide, inside, 1.0);
+        // Ear: its face on the deck is t - K t above its neutral line... the bend of the ear opens to the other side.
+        // The ear's upper face lies on the deck, half a thickness above its middle; so does the bottom's inner face.
+        let deep = straights[0].0.1 - straights[2].0.1;
+        check(folded, "upright, mm", high, deep, 1.0);
+        check(folded, "ears level, mm", straights[0].0.1, straights[4].0.1, 1e-6);
     }
 }

@@ -89,6 +89,7 @@ const PEOPLE: &[Kind] = &[
     Kind::StudPattern,
     Kind::StudWeak,
     Kind::StripWeak,
+    Kind::LinkWeak,
     Kind::HoldDownWeak,
     Kind::TorqueHigh,
     Kind::TorqueLow,

@@ -8,6 +8,7 @@ the formulas of EN 1993-1-1, EN 1993-1-8, Roark and Winkler written anew. Column
 strength of each link.
 """
 import logging, math, random, sys
+import numpy as np
 from anastruct import SystemElements
 
 logging.disable(logging.CRITICAL)
@@ -63,7 +64,6 @@ def solve(b, down, side, above, corners, clamped):
         r = s.get_element_results(e, verbose=True)
         m = r["M"]
         inside[e] = (abs(m[0]), abs(m[-1]), max(abs(v) for v in m), max(abs(r["Nmin"] or 0), abs(r["Nmax"] or 0)))
-    fields = lambda *v: max(v)
     ends = {e: inside[e][:2] for e in inside}
     pull = []
     for node, (inner, outer) in {2: (2, 1), 9: (8, 9)}.items():
@@ -71,19 +71,23 @@ def solve(b, down, side, above, corners, clamped):
         m = max(inside[inner][0 if node == 2 else 1], inside[outer][1 if node == 2 else 0])
         pull.append(up + (m / max(min(tip - stud, stud), 1) if clamped else 0))
     return {
-        "bottom": (max(inside[5][2], ends[4][1], ends[6][0], between(s, 4), between(s, 6)), fields(*(inside[e][3] for e in (4, 5, 6)))),
-        "bend": (max(ends[2][1], *ends[3], ends[4][0], ends[6][1], *ends[7], ends[8][0]), fields(*(inside[e][3] for e in (2, 3, 4, 6, 7, 8)))),
-        "leg": (max(between(s, 3), between(s, 7)), fields(inside[3][3], inside[7][3])),
+        "bottom": (max(inside[5][2], between(s, 5), ends[4][1], ends[6][0], between(s, 4), between(s, 6)), max(inside[e][3] for e in (4, 5, 6))),
+        "bend": (max(ends[2][1], *ends[3], ends[4][0], ends[6][1], *ends[7], ends[8][0]), max(inside[e][3] for e in (2, 3, 4, 6, 7, 8))),
+        "leg": (max(between(s, 3), between(s, 7)), max(inside[3][3], inside[7][3])),
         "ear": max(ends[1][1], ends[2][0], ends[8][1], ends[9][0]),
         "stud": max(pull),
     }
 
 
 def between(s, element):
-    """Greatest moment at a point within, where its slope turns; nothing where the ends are the greatest."""
+    """Greatest moment within, at the vertex of the parabola through anaStruct's points; nothing where it is not within."""
     m = s.get_element_results(element, verbose=True)["M"]
-    inner = [abs(m[i]) for i in range(1, len(m) - 1) if (m[i] - m[i - 1]) * (m[i + 1] - m[i]) <= 0 and abs(m[i + 1] - m[i - 1]) > 0]
-    return max(inner, default=0.0)
+    x = np.linspace(0, 1, len(m))
+    a, b, c = np.polyfit(x, m, 2)
+    if abs(a) < 1e-6 * max(abs(m)):
+        return 0.0
+    vertex = -b / (2 * a)
+    return abs(c + b * vertex + a * vertex * vertex) if 0 < vertex < 1 else 0.0
 
 
 def signs():
@@ -113,8 +117,8 @@ def used(b):
     lever = H - (H - b["gap"]) / 2
     rows = [(i - (n - 1) / 2) * (L - w) / (n - 1) for i in range(n)]
     half = (W + 2 * t + b["rim"]) / 2
-    proof, fub = (600 if d < 17 else 600), 800
-    pt, ft, fv = 580 if d <= 16 else 600, 0.9 * fub * area / 1.25, 0.6 * fub * area / 1.25
+    fub = 800
+    pt, ft, fv = 580, 0.9 * fub * area / 1.25, 0.6 * fub * area / 1.25
     along, across, upright = SHOCKS[b["shock"]]
     worst = {}
 
@@ -122,7 +126,7 @@ def used(b):
         worst[link] = max(worst.get(link, 0), value)
 
     c_axis = (a * a + a * ta - ta * ta) / (2 * (2 * a - ta))
-    w_angle = (ta * (a - c_axis) ** 3 + a * c_axis**3 - (a - ta) * (c_axis - ta) ** 3) / 3 / (a - c_axis)
+    w_angle = (ta * (a - c_axis) ** 3 + a * c_axis**3 - (a - ta) * (c_axis - ta) ** 3) / 3 / (a - c_axis) * 0.95  # rounded toes
     a_angle = ta * (2 * a - ta)
     middle, neutral = r + t / 2, t / math.log((r + t) / r)
     winkler = (neutral - r) / ((middle - neutral) * r) * t / 6

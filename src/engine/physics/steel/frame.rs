@@ -280,15 +280,15 @@ mod tests {
         }
     }
 
-    /// By hand: a lever of 10 + 30 mm, pinned at 30 mm from its stopped end, pulled down with 100 N at the other:
-    /// the stop pushes down with 100 × 10 / 30 N, and the pin bears both.
+    /// By hand: a bar pinned at 0 and at 30 mm, pulled down with 100 N at 40 mm: 100 × 10 / 30 N down at the first
+    /// pin, and the second bears both. Between two pins a stop holds the tip down, and lets go when it is bent down.
     #[test]
     fn an_ear_pries_at_its_tip() {
         let bar = |from, to| Bar { from, to, load: (0.0, 0.0) };
         let mut frame = Frame {
             nodes: vec![(0.0, 0.0), (30.0, 0.0), (40.0, 0.0)],
             bars: vec![bar(0, 1), bar(1, 2)],
-            holds: vec![(1, Hold::Pinned), (0, Hold::Stopped)],
+            holds: vec![(0, Hold::Pinned), (1, Hold::Pinned)],
             forces: vec![(2, 0.0, -100.0)],
             area: 100.0,
             second: 100.0,
@@ -297,6 +297,12 @@ mod tests {
         near(solved.reactions[1][1], 100.0 + 100.0 / 3.0);
         near(solved.reactions[0][1], 100.0 / 3.0);
         assert!(solved.reactions[0][1] < 0.0);
+        frame.nodes.push((70.0, 0.0));
+        frame.bars.push(bar(2, 3));
+        frame.holds = vec![(0, Hold::Stopped), (1, Hold::Pinned), (3, Hold::Pinned)];
+        assert!(frame.solve().unwrap().reactions[0][1] < 0.0);
+        frame.forces[0].2 = 100.0;
+        near(frame.solve().unwrap().reactions[0][1], 0.0);
         frame.nodes[2] = frame.nodes[1];
         assert!(frame.solve().is_none());
     }

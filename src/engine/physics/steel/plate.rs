@@ -11,12 +11,13 @@ pub(crate) fn flat(width: f64, thickness: f64) -> f64 {
     width * thickness * thickness / 6.0
 }
 
-/// Elastic section modulus of an equal angle, bent about an axis along a leg; mm³. Sharp corners, as drawn.
+/// Elastic section modulus of an equal angle, bent about an axis along a leg; mm³. The rounded toes of a rolled
+/// angle take up to a twentieth off what sharp corners have (EN 10056-1 tables, from memory), so that is taken off.
 pub(crate) fn angle_modulus(leg: f64, thickness: f64) -> f64 {
     let (a, t) = (leg, thickness.min(leg * 0.99));
     let axis = (a * a + a * t - t * t) / (2.0 * (2.0 * a - t));
     let second = (t * (a - axis).powi(3) + a * axis.powi(3) - (a - t) * (axis - t).powi(3)) / 3.0;
-    second / (a - axis)
+    0.95 * second / (a - axis)
 }
 
 /// Area of an equal angle.
@@ -73,7 +74,8 @@ mod tests {
     #[test]
     fn angles_are_as_in_the_table() {
         for (leg, t, modulus) in [(30.0, 3.0, 649.0), (40.0, 4.0, 1550.0), (50.0, 5.0, 3050.0), (60.0, 6.0, 5290.0)] {
-            near(angle_modulus(leg, t), modulus, 0.03);
+            near(angle_modulus(leg, t), modulus, 0.025);
+            assert!(angle_modulus(leg, t) <= modulus);
         }
         near(angle_area(40.0, 4.0), 308.0, 0.02);
     }
