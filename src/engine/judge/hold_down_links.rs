@@ -4,9 +4,10 @@ use crate::catalogue::cite;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::simulate::hold_down::chain::metal::deck_ruled_by;
 use crate::engine::simulate::hold_down::chain::result::{Chain, Link, LinkUse};
 use crate::engine::simulate::hold_down::result::Strength;
-use crate::plan::{CarrierMetal, Deck, Place, Section};
+use crate::plan::{CarrierMetal, Place, Section};
 
 /// One finding for each link that does not hold; rods, and studs under a rigid plate, have findings of their own.
 pub(crate) fn links(site: &Installation, strength: &Strength) -> Vec<Finding> {
@@ -21,23 +22,16 @@ fn finding(site: &Installation, chain: &Chain, weak: &LinkUse) -> Finding {
     let text = format!("the {name} is used to {} when the battery is thrown {thrown}: {}", weak.used, chain.headline());
     let rules = &site.catalogue.rules;
     let (key, remedy) = remedy(weak.link);
-    let strength = match (weak.link, site.hold_down.deck, site.hold_down.metal) {
+    let strength = match (weak.link, site.hold_down.metal) {
         (Link::Stud | Link::Rods, ..) => "strength of the stud".into(),
         (Link::Case, ..) => cite([&rules.lid_pressure.from]),
-        (Link::Deck, Deck::Plywood, _) => cite([
-            &rules.plywood_bending.from,
-            &rules.plywood_shear.from,
-            &rules.plywood_crush.from,
-            &rules.plywood_partial.from,
-        ]),
-        (Link::Deck, Deck::AluminiumSheet, _) => cite([&rules.aluminium_proof.from, &rules.metal_partial.from]),
-        (Link::Deck, Deck::SteelSheet, _) => cite([&rules.strip_yield.from, &rules.metal_partial.from]),
-        (Link::Weld, _, CarrierMetal::Steel) => {
+        (Link::Deck, _) => cite(deck_ruled_by(&site.hold_down, rules)),
+        (Link::Weld, CarrierMetal::Steel) => {
             cite([&rules.strip_tensile.from, &rules.weld_correlation.from, &rules.bolt_partial.from])
         }
-        (Link::Nut, _, CarrierMetal::Steel) => cite([&rules.strip_tensile.from, &rules.bolt_partial.from]),
+        (Link::Nut, CarrierMetal::Steel) => cite([&rules.strip_tensile.from, &rules.bolt_partial.from]),
         (Link::Weld | Link::Nut, ..) => cite([&rules.aluminium_tensile.from, &rules.bolt_partial.from]),
-        (_, _, CarrierMetal::Aluminium) => cite([&rules.aluminium_proof.from, &rules.metal_partial.from]),
+        (_, CarrierMetal::Aluminium) => cite([&rules.aluminium_proof.from, &rules.metal_partial.from]),
         _ => cite([&rules.strip_yield.from, &rules.metal_partial.from]),
     };
     let shock = site.catalogue.shock(&site.hold_down.shock);

@@ -1,6 +1,6 @@
 //! What do the metal of the carrier, its welds and the deck stand?
 
-use crate::catalogue::Rules;
+use crate::catalogue::{Provenance, Rules};
 use crate::engine::physics::steel::plate::{plate_stress, weld_strength};
 use crate::plan::{CarrierMetal, Deck, HoldDown};
 
@@ -34,25 +34,43 @@ impl Metal {
     }
 }
 
-/// Share of the deck that a pull at one stud uses, in newtons: bent, pulled through or crushed, the worst.
-pub(crate) fn deck_used(carrier: &HoldDown, rules: &Rules, pull: f64) -> f64 {
+/// What a newton of pull at one stud uses of the deck, bent, pulled through or crushed, and whose strengths that is.
+fn deck_parts<'a>(carrier: &HoldDown, rules: &'a Rules) -> Vec<(f64, [&'a Provenance; 2])> {
     let (t, span, pad) = (carrier.deck_thickness.get(), carrier.deck_span.get(), carrier.spreader.get());
-    let bent = pull * plate_stress(t, span, pad);
-    let sheet = |metal| {
-        let metal = Metal::of(metal, rules);
+    let bent = plate_stress(t, span, pad);
+    let sheet = |kind, yields: &'a Provenance, tensile: &'a Provenance| {
+        let metal = Metal::of(kind, rules);
         // Half, as EN 1993-1-3 table 8.2 has it for loads that come again and again.
-        (bent / metal.yields).max(pull / (0.5 * pad * t * metal.tensile))
+        let through = 1.0 / (0.5 * pad * t * metal.tensile);
+        vec![(bent / metal.yields, [yields, &rules.metal_partial.from]), (through, [tensile, &rules.bolt_partial.from])]
     };
     match carrier.deck {
-        Deck::SteelSheet => sheet(CarrierMetal::Steel),
-        Deck::AluminiumSheet => sheet(CarrierMetal::Aluminium),
-        Deck::Plywood => {
-            let of = |strength: f64| strength / rules.plywood_partial.value.max(1.0);
-            (bent / of(rules.plywood_bending.value.get()))
-                .max(pull / (4.0 * pad * t) / of(rules.plywood_shear.value.get()))
-                .max(pull / (pad * pad) / of(rules.plywood_crush.value.get()))
+        Deck::SteelSheet => sheet(CarrierMetal::Steel, &rules.strip_yield.from, &rules.strip_tensile.from),
+        Deck::AluminiumSheet => {
+            sheet(CarrierMetal::Aluminium, &rules.aluminium_proof.from, &rules.aluminium_tensile.from)
         }
+        Deck::Plywood => [
+            (bent, &rules.plywood_bending),
+            (1.0 / (4.0 * pad * t), &rules.plywood_shear),
+            (1.0 / (pad * pad), &rules.plywood_crush),
+        ]
+        .map(|(stress, strength)| {
+            let factor = &rules.plywood_partial;
+            (stress * factor.value.max(1.0) / strength.value.get(), [&strength.from, &factor.from])
+        })
+        .to_vec(),
     }
+}
+
+/// Share of the deck that a pull at one stud uses, in newtons.
+pub(crate) fn deck_used(carrier: &HoldDown, rules: &Rules, pull: f64) -> f64 {
+    pull * deck_parts(carrier, rules).iter().fold(0.0, |worst, part| f64::max(worst, part.0))
+}
+
+/// Whose strengths rule the deck.
+pub(crate) fn deck_ruled_by<'a>(carrier: &HoldDown, rules: &'a Rules) -> Vec<&'a Provenance> {
+    let worst = deck_parts(carrier, rules).into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
+    worst.map_or(Vec::new(), |part| part.1.to_vec())
 }
 
 /// Share of a spreader plate that a pull uses: it bends over the washer, twice the stud wide.
