@@ -187,6 +187,8 @@ fn hold_down(key: &str) -> &'static str {
         }
         "torque_nm" => "leave it out to have it chosen from stud and class",
         "k_factor" => "bend a strip to try, and measure; 0.33 to 0.45",
+        "weld_throat_mm" => "0.7 of the leg of the weld, measured with a weld gauge",
+        "deck_thickness_mm" => "drill a pilot hole for a stud and measure there",
         "free_height_mm" => "a tape from the floor above to the lowest thing below, at full load",
         _ => "measure it where it will sit",
     }
