@@ -93,6 +93,8 @@ pub enum Command {
     CutOff(CutOff),
     /// Simulate days of use: charge, cuts and wear.
     Endurance(Endurance),
+    /// Compare what else would do, one step more or less of each part, and what matters most.
+    Rivals(Rivals),
     /// Write all papers for the workshop into a folder.
     Papers(Papers),
     /// Show what the program knows of the trade, and where it comes from.
@@ -148,6 +150,20 @@ pub struct Told {
     /// Also show how each number came about.
     #[arg(long)]
     pub workings: bool,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Some hundred whole designs: about a second.
+
+Examples:
+  loomwright rivals van.toml
+  loomwright rivals van.toml --json | jq '.designs[] | select(.unbeaten) | .words'")]
+pub struct Rivals {
+    #[command(flatten)]
+    pub plan: PlanArgument,
     #[command(flatten)]
     pub form: Form,
 }

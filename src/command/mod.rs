@@ -17,6 +17,7 @@ mod output;
 mod papers;
 mod readings;
 mod report;
+mod rivals;
 mod schema;
 mod screens;
 mod self_check;
@@ -82,6 +83,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Report(report)), None) => report::run(&report, &common),
         (Some(Command::Check(check)), None) => check::run(&check, &common),
         (Some(Command::Endurance(asked)), None) => endurance::run(&asked, &common),
+        (Some(Command::Rivals(asked)), None) => rivals::run(&asked, &common),
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),

@@ -29,6 +29,7 @@ mod parts_list;
 mod pen;
 mod plain;
 mod report;
+mod rivals;
 mod uncertainty;
 
 pub use answer::{cable_answer, cut_off_answer, self_check_answer};
@@ -51,4 +52,5 @@ pub use plain::{Look, colour, notice, plain};
 pub use report::findings::{everywhere, finding_notice, findings};
 pub use report::report;
 pub use report::workings::add_workings;
+pub use rivals::rivals_paper;
 pub use uncertainty::section as add_uncertainty;

@@ -65,6 +65,7 @@ fn the_schema_is_one_and_takes_what_the_commands_print() {
         ("self-check", &["self-check", "--json"]),
         ("endurance", &["endurance", "--json", "--workings", "--days", "3", "--draws", "4"]),
         ("endurance", &["endurance", "--json", "--days", "2", FULL]),
+        ("rivals", &["rivals", "--json", "tests/problems/run-to-nowhere.toml"]),
         ("papers", &["papers", "--json", "--into", &into]),
         ("catalogue", &["catalogue", "fuses", "--json"]),
         ("explain", &["catalogue", "explain", "agm", "--json"]),

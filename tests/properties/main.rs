@@ -19,5 +19,6 @@ mod network;
 mod promise;
 mod protection;
 mod ranges;
+mod rivals;
 mod runs;
 mod uncertainty;

@@ -1,4 +1,4 @@
-//! What else may be asked of a plan? Cable, cut-off, sizes to buy, what to cut and to order, what mends.
+//! What else may be asked of a plan? Cable, cut-off, sizes to buy, what to cut and to order, what mends, what else would do.
 
 pub mod assortments;
 pub mod cable;
@@ -8,5 +8,6 @@ pub mod days;
 pub mod mend;
 pub mod published;
 mod results;
+pub mod rivals;
 pub mod work_out;
 pub mod workshop;

@@ -1,15 +1,19 @@
-//! Results of questions asked without a plan.
+//! Results of questions asked without a plan, and of what else would do.
 
 use crate::engine::ask::cable::{CableAnswer, CableQuestion};
 use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion};
 use crate::engine::ask::published::{PublishedCase, SelfCheck};
+use crate::engine::ask::rivals::cross::Rivals;
+use crate::engine::ask::rivals::matters::{Matter, Matters};
+use crate::engine::ask::rivals::variant::{Sums, Variant};
 use crate::engine::design::results::Worked;
 use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
 use crate::engine::design::results::report::workings;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::Finding;
+use crate::engine::judge::finding::{Edit, Finding};
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::plan::Place;
 use crate::quantity::*;
 
 facts! { CableQuestion, "cable-question", "which cable", |_, _| Subject::Plan;
@@ -57,4 +61,47 @@ facts! { PublishedCase, "published-case", "a published case beside what the prog
 facts! { SelfCheck, "self-check", "what `self-check --json` prints: published cases worked with the catalogue in use", |_, _| Subject::Plan;
     VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
     CASES: Many<PublishedCase> = "cases", "Cases", "each case", |s, at| many(&s.cases, at);
+}
+
+facts! { Sums, "sums", "what a design comes to, in the numbers by which designs are compared", |_, _| Subject::Plan;
+    CHEMISTRY: String = "chemistry", "Chemistry", "key of the battery's chemistry", |s, _| s.chemistry.clone();
+    CAPACITY: AmpHours = "capacity_ah", "Bank", "of the whole bank", |s, _| s.capacity;
+    CHARGER: Option<Amps> = "charger_a", "Charger", "its output; null without one", |s, _| s.charger;
+    ARRAY: Watts = "array_w", "Sun", "rated power of all panels", |s, _| s.array;
+    PRICE: Option<Money> = "price", "Price", "of the bank by the plan's own prices; null where none is entered", |s, _| s.price;
+    MASS: Kilograms = "mass_kg", "Mass", "of the bank", |s, _| s.mass;
+    LASTS: Days = "lasts_d", "Lasts", "until power first fails without charge, in the hardest trial; the planned days where it lasts them", |s, _| s.lasts;
+    YEARS: Years = "lasts_years", "Years", "to the end of the battery's life", |s, _| s.years;
+    COPPER: Kilograms = "copper_kg", "Copper", "of all runs", |s, _| s.copper;
+    PARTS: usize = "parts", "Parts", "how many different things are bought", |s, _| s.parts;
+    STOPS: usize = "stops", "STOP", "findings that forbid it", |s, _| s.stops;
+    CAUTIONS: usize = "cautions", "Cautions", "findings to think about", |s, _| s.cautions;
+}
+
+facts! { Variant, "variant", "a changed plan, designed", |_, _| Subject::Plan;
+    WORDS: String = "words", "Change", "what is changed, in words", |v, _| v.words.clone();
+    EDITS: Many<Edit> = "edits", "Edits", "the same as edits; none for the plan in hand", |v, at| many(&v.edits, at);
+    SUMS: One<Sums> = "sums", "Comes to", "what it comes to", |v, at| one(&v.sums, at);
+    CHANGES: Vec<String> = "changes", "Then", "what it saves and costs beside the plan in hand", |v, _| v.changes.clone();
+    BREAKS: Vec<String> = "breaks", "Breaks", "the stops and cautions that it brings", |v, _| v.breaks.clone();
+    UNBEATEN: bool = "unbeaten", "Unbeaten", "no other design compared is nowhere worse and somewhere better", |v, _| v.unbeaten;
+}
+
+facts! { Matter, "matter", "a number of the user's that changes what is bought if it is a tenth off", |_, _| Subject::Plan;
+    WORDS: String = "words", "Number", "whose it is, and its value", |m, _| m.words.clone();
+    PLACE: One<Place> = "place", "Place", "the field", |m, at| one(&m.place, at);
+    LESS: Vec<String> = "less", "A tenth less", "what else is bought then", |m, _| m.less.clone();
+    MORE: Vec<String> = "more", "A tenth more", "what else is bought then", |m, _| m.more.clone();
+}
+
+facts! { Matters, "matters", "which of the user's numbers matter most", |_, _| Subject::Plan;
+    LIST: Many<Matter> = "list", "Numbers", "those that change a purchase, that which changes most first", |m, at| many(&m.list, at);
+    TRIED: usize = "tried", "Tried", "how many numbers were tried", |m, _| m.tried;
+}
+
+facts! { Rivals, "rivals", "what `rivals --json` prints: what else would do, and what hangs on what", |_, _| Subject::Plan;
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    DESIGNS: Many<Variant> = "designs", "Designs", "the plan in hand first, then what nothing beats, then the rest", |r, at| many(&r.designs, at);
+    STEPS: Many<Variant> = "steps", "Steps", "one step more and one step less of each part", |r, at| many(&r.steps, at);
+    MATTERS: One<Matters> = "matters", "What matters most", "each number of the user's, a tenth less and more; temperatures by 3 K", |r, at| one(&r.matters, at);
 }

@@ -7,6 +7,7 @@ use super::answers::{Checked, Written};
 use super::explain::Explained;
 use super::write::unit;
 use crate::engine::ask::cable::CableAnswer;
+use crate::engine::ask::rivals::cross::Rivals;
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::{Described, Form, Group, VERSION, group};
 use crate::engine::{CutOffAnswer, Design, SelfCheck};
@@ -22,6 +23,7 @@ pub fn output_schema() -> Value {
         group::<CutOffAnswer>(),
         group::<SelfCheck>(),
         group::<DaysOfUse>(),
+        group::<Rivals>(),
         group::<Written>(),
         group::<Explained>(),
     ];

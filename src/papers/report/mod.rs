@@ -10,7 +10,7 @@ mod energy;
 pub(super) mod findings;
 mod minus;
 mod runs;
-mod summary;
+pub(super) mod summary;
 mod supply;
 mod test_sheet;
 pub(super) mod workings;

@@ -14,13 +14,16 @@ pub fn job_summary(job: &Job, paper: &mut Document) {
         paper.paragraph(plan.job.notes.clone());
     }
     let mut facts = vec![("Use", format!("{} or {} a day", design.budget.charge, design.budget.energy))];
-    facts.push(("Battery", battery(job)));
-    facts.push(("Charger", charger(job)));
-    facts.push(("Cut-off", cut_off(job)));
+    facts.extend(decided(job));
     let length: Metres = design.installation.runs.iter().map(|r| r.length).sum();
     facts.push(("Cables", format!("{}, {length} one way", counted(design.installation.runs.len(), "run"))));
     facts.push(("Findings", counts(job)));
     paper.facts(facts);
+}
+
+/// The parts that decide the rest.
+pub fn decided(job: &Job) -> Vec<(&'static str, String)> {
+    vec![("Battery", battery(job)), ("Charger", charger(job)), ("Cut-off", cut_off(job))]
 }
 
 /// `1 STOP, 2 cautions, 3 notes`, or `none`.

@@ -19,11 +19,25 @@ pub fn changes(before: &Design, after: &Design) -> Vec<String> {
         out.push(format!("{} copper", signed(more)));
     }
     out.extend(bank(before, after));
-    let charger = |d: &Design| d.charger.current.map_or_else(|| "no charger".to_string(), |a| format!("charger {a}"));
-    out.extend(instead(charger(before), charger(after)));
+    out.extend(charger(before, after));
     let opens = |d: &Design| (d.cut_off.cut > Volts::ZERO).then(|| format!("cut-off at {}", d.cut_off.cut));
     out.extend(opens(before).zip(opens(after)).and_then(|(a, b)| instead(a, b)));
     out
+}
+
+/// What else would be bought: sizes and devices of runs, battery, charger.
+pub fn purchases(before: &Design, after: &Design) -> Vec<String> {
+    let mut out = runs(before, after);
+    out.extend(bank(before, after));
+    out.extend(charger(before, after));
+    let switch = |d: &Design| d.cut_off.rating.map_or_else(|| "no cut-off".to_string(), |a| format!("cut-off of {a}"));
+    out.extend(instead(switch(before), switch(after)));
+    out
+}
+
+fn charger(before: &Design, after: &Design) -> Option<String> {
+    let says = |d: &Design| d.charger.current.map_or_else(|| "no charger".to_string(), |a| format!("charger {a}"));
+    instead(says(before), says(after))
 }
 
 /// `charger 30 A instead of 20 A`; nothing where both are the same.

@@ -108,10 +108,11 @@ fn given_up(trials: &Trials, finding: &Finding) -> Vec<Vec<Edit>> {
         }
         _ => {}
     }
-    // The largest of the loads behind the run in question.
+    // The largest of the loads behind the run in question, or of all.
+    let whole = runs.is_empty();
     let beyond =
         runs.first().and_then(|run| site.circuits.index_of(*run)).map(|b| site.circuits.beyond(b)).unwrap_or_default();
-    let fed = |at: &str| site.branch_to(at).is_some_and(|b| beyond.contains(&b));
+    let fed = |at: &str| whole || site.branch_to(at).is_some_and(|b| beyond.contains(&b));
     let mut behind: Vec<_> = site.loads.iter().enumerate().filter(|(_, l)| fed(&l.at)).collect();
     behind.sort_by(|a, b| b.1.power.get().total_cmp(&a.1.power.get()));
     for (n, _) in behind.into_iter().take(NAMED) {

@@ -13,7 +13,7 @@ use super::words;
 use crate::catalogue::Catalogue;
 use crate::engine::design::{Design, design};
 use crate::engine::judge::finding::{Edit, Finding, Remedy, Severity};
-use crate::plan::Plan;
+use crate::plan::{Absent, Plan, field_at};
 
 /// Most designs that are made for one plan.
 const MOST: usize = 2000;
@@ -47,7 +47,7 @@ pub struct Step {
 pub fn mend(plan: &Plan, catalogue: &Catalogue, before: &Design, down_to: Severity, go_on: &dyn Fn() -> bool) -> Mend {
     let trials = Trials::new(plan, catalogue, before, MOST, go_on);
     let search = Fewest { trials: &trials, down_to };
-    let edits = search.without_needless(search.edits());
+    let edits = search.fewest();
     let site = &before.installation;
     let says = |edit: &Edit| words::edit(site, plan, edit);
     let steps = edits.iter().map(|e| Step { edit: e.clone(), words: says(e) }).collect();
@@ -77,8 +77,24 @@ impl Fewest<'_, '_> {
         Some((after.tally.count(self.down_to), after.tally.count(Severity::Caution), after.mass))
     }
 
-    fn edits(&self) -> Vec<Edit> {
-        let mut edits: Vec<Edit> = Vec::new();
+    /// A value that fitted what was wrong beside it may stand in the way later: so what was put is left to the
+    /// program too, and the better of both counts.
+    fn fewest(&self) -> Vec<Edit> {
+        let first = self.without_needless(self.edits(Vec::new()));
+        if first.len() < 2 && self.score(&first).is_none_or(|s| s.0 == 0) {
+            return first;
+        }
+        let free = |e: &Edit| {
+            let may = field_at(e.place).is_some_and(|f| f.absent == Absent::Chosen);
+            Edit { value: e.value.clone().filter(|_| !may), ..*e }
+        };
+        let second: Vec<Edit> = first.iter().map(free).collect();
+        let second = self.without_needless(if second == first { second } else { self.edits(second) });
+        let how = |edits: &[Edit]| self.score(edits).map_or((usize::MAX, 0), |s| (s.0, edits.len()));
+        if how(&second) < how(&first) { second } else { first }
+    }
+
+    fn edits(&self, mut edits: Vec<Edit>) -> Vec<Edit> {
         while edits.len() < EDITS {
             let Some(score) = self.score(&edits).filter(|s| s.0 > 0) else { break };
             let mut helped = self.steps(&edits, score).into_iter();

@@ -1,11 +1,11 @@
 //! What mends a plan? Edits that were tried by whole designs, and nothing untried.
 
 pub mod allowed;
-mod changes;
+pub(super) mod changes;
 pub mod exclude;
 pub mod fewest;
 mod propose;
 pub mod remedies;
-mod tally;
+pub(super) mod tally;
 mod trial;
-mod words;
+pub(super) mod words;
