@@ -56,6 +56,11 @@ pub enum Action {
     PutAll { edits: Vec<Edit>, words: String },
     /// The fewest edits that mend the plan.
     Mend,
+    /// What else would do.
+    Compare,
+    /// A page to read.
+    #[allow(missing_docs)]
+    Read { title: &'static str, lines: Vec<String> },
     /// One of them is taken; the rest is looked for again.
     #[allow(missing_docs)]
     TakeOne { edits: Vec<Edit>, words: String },

@@ -235,6 +235,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('o'), ctrl('o')] => Action::AskOpen, "open a plan", "";
     BROWSE; [key('N')] => Action::Walk, "a new plan, question by question", "";
     BROWSE; [key('h')] => Action::Versions, "saved versions of this plan: compare, take back", "";
+    BROWSE; [key('V')] => Action::Compare, "rivals: what else would do, one step more or less, what matters most", "";
     BROWSE; [key('m')] => Action::ToBuy, "what to buy", "";
     BROWSE; [key('b')] => Action::Bench(Question::Cable), "a question without a plan: which cable, which cut-off?", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";

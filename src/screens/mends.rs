@@ -4,8 +4,9 @@ use super::events::Event;
 use super::state::State;
 use super::tried::{Tried, What};
 use crate::catalogue::Catalogue;
-use crate::engine::ask::mend::fewest::{Mend, mend};
+use crate::engine::ask::mend::fewest::mend;
 use crate::engine::ask::mend::remedies::remedies_of;
+use crate::engine::ask::rivals::cross::rivals;
 use crate::engine::{Design, Finding, Severity};
 use crate::plan::Plan;
 use std::rc::Rc;
@@ -70,12 +71,29 @@ impl Mends {
     }
 
     /// Look for the fewest edits: `None` when a worker will tell.
-    pub fn mend(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<Mend> {
+    pub fn mend(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<What> {
+        self.work(state, listener, |job, go_on| {
+            What::Mended(Box::new(mend(&job.plan, &job.catalogue, &job.design, Severity::Stop, go_on)))
+        })
+    }
+
+    /// Look for what else would do: `None` when a worker will tell.
+    pub fn compare(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<What> {
+        self.work(state, listener, |job, go_on| {
+            What::Compared(Box::new(rivals(&job.plan, &job.catalogue, &job.design, go_on)))
+        })
+    }
+
+    fn work(
+        &mut self,
+        state: &Rc<State>,
+        listener: Option<&Sender<Event>>,
+        ask: fn(&Job, &dyn Fn() -> bool) -> What,
+    ) -> Option<What> {
         self.renew();
-        let Some(sender) = listener.cloned() else {
-            return Some(mend(&state.plan, &state.catalogue, &state.design, Severity::Stop, &|| true));
-        };
-        let (job, ticket, stop) = (Job::of(state), self.ticket, Arc::clone(&self.stop));
+        let job = Job::of(state);
+        let Some(sender) = listener.cloned() else { return Some(ask(&job, &|| true)) };
+        let (ticket, stop) = (self.ticket, Arc::clone(&self.stop));
         std::thread::spawn(move || {
             let made = AtomicUsize::new(0);
             let go_on = || {
@@ -84,9 +102,9 @@ impl Mends {
                     !n.is_multiple_of(10) || sender.send(Event::Tried(Tried { ticket, what: What::Trying(n) })).is_ok();
                 heard && !stop.load(Ordering::Relaxed)
             };
-            let found = mend(&job.plan, &job.catalogue, &job.design, Severity::Stop, &go_on);
+            let what = ask(&job, &go_on);
             if !stop.load(Ordering::Relaxed) {
-                let what = What::Mended(Box::new(found));
+                // Nobody listens any more: the program ends.
                 let _ = sender.send(Event::Tried(Tried { ticket, what }));
             }
         });

@@ -3,6 +3,9 @@
 use super::app::App;
 use crate::papers::{Document, Look, plain};
 
+/// Columns of a paper that fits the narrowest usual window.
+pub const PAGE: u16 = 74;
+
 /// Lines of a paper before what it says: its title, the rule under it, and a blank.
 const HEAD: usize = 3;
 

@@ -2,6 +2,7 @@
 
 use crate::engine::Finding;
 use crate::engine::ask::mend::fewest::Mend;
+use crate::engine::ask::rivals::cross::Rivals;
 
 /// News of the worker.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,4 +22,6 @@ pub enum What {
     Trying(usize),
     /// How the whole plan is mended.
     Mended(Box<Mend>),
+    /// What else would do.
+    Compared(Box<Rivals>),
 }

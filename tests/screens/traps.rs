@@ -186,6 +186,24 @@ fn the_list_of_the_fewest_edits_is_taken_whole_or_by_line() {
     assert_eq!(*d.app.now.text, *wrong);
 }
 
+/// One is taken over as one step; the page to decide by is read from the same list.
+#[test]
+fn a_rival_is_taken_over_as_one_step() {
+    let small = "format = 2\n[service_battery]\nchemistry = \"agm\"\n\
+        [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+        [[run]]\nfrom = \"cut-off\"\nto = \"lamp\"\nlength_m = 3\n\
+        [[load]]\nname = \"lamp\"\nat = \"lamp\"\npower_w = 30\nduty.hours_a_day = 4\n";
+    let mut d = Driver::on(small, 200, 60);
+    d.keys("V").sees("read it all").sees("as planned").sees("nothing beats it");
+    d.keys("Enter").sees("What is bought");
+    d.keys("Esc");
+    assert_eq!(*d.app.now.text, *small);
+    d.keys("V Down Down Enter");
+    assert_ne!(*d.app.now.text, *small);
+    d.keys("u");
+    assert_eq!(*d.app.now.text, *small);
+}
+
 #[test]
 fn a_row_that_is_kept_is_not_mended() {
     let thin = text().replacen("length_m = 4.5", "length_m = 4.5\nsize = \"0.5 mm2\"", 1);

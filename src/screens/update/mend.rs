@@ -1,7 +1,8 @@
 //! The list of the fewest edits that mend the plan: all at once or line by line, one step back for each.
 
-use super::editing;
+use super::{editing, rivals};
 use crate::engine::Edit;
+use crate::engine::ask::mend::exclude::Exclusion;
 use crate::engine::ask::mend::fewest::Mend;
 use crate::plan;
 use crate::quantity::counted;
@@ -22,7 +23,7 @@ pub fn open(app: &mut App) {
     let mut menu = Menu::new(TITLE, Vec::new());
     menu.error = Some("being tried; Esc stops".into());
     app.overlay = Some(Overlay::Menu(menu));
-    if let Some(found) = app.mends.mend(&state, app.listener.as_ref()) {
+    if let Some(What::Mended(found)) = app.mends.mend(&state, app.listener.as_ref()) {
         list(app, &found);
     }
 }
@@ -30,13 +31,13 @@ pub fn open(app: &mut App) {
 /// News of the worker: the list is shown where it is still waited for.
 pub fn hear(app: &mut App, news: Tried) {
     let Some(what) = app.mends.hear(news) else { return };
-    let Some(Overlay::Menu(menu)) = app.overlay.as_mut().filter(|o| matches!(o, Overlay::Menu(m) if m.title == TITLE))
-    else {
-        return app.mends.renew();
-    };
+    let waits = |m: &&mut Menu| m.title == TITLE || m.title == rivals::TITLE;
+    let menu = app.overlay.as_mut().and_then(|o| if let Overlay::Menu(menu) = o { Some(menu) } else { None });
+    let Some(menu) = menu.filter(waits) else { return app.mends.renew() };
     match what {
         What::Trying(n) => menu.error = Some(format!("{} tried; Esc stops", counted(n, "design"))),
         What::Mended(found) => list(app, &found),
+        What::Compared(found) => rivals::list(app, *found),
         What::Remedies(..) => {}
     }
 }
@@ -55,9 +56,12 @@ fn list(app: &mut App, found: &Mend) {
         let edits = vec![step.edit.clone()];
         Entry { words: words.clone(), extra: String::new(), action: Action::TakeOne { edits, words } }
     }));
-    let mut menu = Menu::new(TITLE, entries);
-    menu.error = found.left.first().map(|e| plain(format!("not mended: {}", e.sentence())));
-    app.overlay = Some(Overlay::Menu(menu));
+    let left = |e: &Exclusion| {
+        let words = plain(format!("not mended: {}", e.sentence()));
+        Entry { words, extra: String::new(), action: Action::Cancel }
+    };
+    entries.extend(found.left.iter().map(left));
+    app.overlay = Some(Overlay::Menu(Menu::new(TITLE, entries)));
 }
 
 /// Put all values at their places, as one step of history.

@@ -12,6 +12,7 @@ mod moving;
 mod numbers;
 mod overlays;
 mod papers;
+mod rivals;
 mod versions;
 
 use super::action::Action;
@@ -73,6 +74,8 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::AskMend { edits, words } => mend::ask(app, edits, words),
         Action::PutAll { edits, words } => mend::put_all(app, &edits, words),
         Action::Mend => mend::open(app),
+        Action::Compare => rivals::open(app),
+        Action::Read { title, lines } => rivals::read(app, title, lines),
         Action::TakeOne { edits, words } => mend::take_one(app, &edits, words),
         Action::Keep => list::keep(app),
         Action::Go(place) => moving::go(app, place),

@@ -15,9 +15,6 @@ use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
 use tui_input::InputRequest;
 
-/// Columns of a paper that fits the narrowest usual window.
-const PAGE: u16 = 74;
-
 /// Actions that an overlay takes for itself.
 pub fn takes(action: &Action) -> bool {
     matches!(
@@ -148,7 +145,7 @@ pub fn pin(app: &mut App) {
 pub fn to_buy(app: &mut App) {
     let state = &app.now;
     let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
-    let paper = sheet::lines(app, &parts_list(&job), PAGE);
+    let paper = sheet::lines(app, &parts_list(&job), sheet::PAGE);
     let count = |severity| state.design.findings.iter().filter(|f| f.severity == severity).count();
     let (word, role) = match (count(Severity::Stop), count(Severity::Caution)) {
         (0, 0) => ("Nothing speaks against it.".to_string(), Role::Text),

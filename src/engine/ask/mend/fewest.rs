@@ -177,7 +177,7 @@ impl Fewest<'_, '_> {
         let bad: Vec<Finding> = findings.into_iter().filter(|f| f.severity <= self.down_to).collect();
         let Some(plan) = self.trials.plan_with(edits).filter(|_| !bad.is_empty()) else { return Vec::new() };
         let state = design(&plan, self.trials.catalogue);
-        let trials = Trials::new(&plan, self.trials.catalogue, &state, MOST, &|| true);
+        let trials = Trials::new(&plan, self.trials.catalogue, &state, MOST, self.trials.go_on);
         let of = |f: Finding| {
             let found = excluded(&trials, &f);
             found.unwrap_or(Exclusion { finding: f, demands: Vec::new() })

@@ -47,7 +47,7 @@ pub struct Trials<'a> {
     pub tally: Tally,
     known: RefCell<Vec<(Vec<Edit>, Rc<Outcome>)>>,
     left: Cell<usize>,
-    go_on: &'a dyn Fn() -> bool,
+    pub(super) go_on: &'a dyn Fn() -> bool,
 }
 
 impl<'a> Trials<'a> {
