@@ -4,6 +4,7 @@ use super::arguments::{Check, Common};
 use super::failure::Failure;
 use super::input::Input;
 use super::output;
+use super::progress::Progress;
 use super::status::{Status, verdict};
 use crate::catalogue::Catalogue;
 use crate::engine::ask::mend::exclude::Exclusion;
@@ -24,7 +25,9 @@ pub fn run(
     common: &Common,
 ) -> Result<Status, Failure> {
     let down_to = if check.cautions { Severity::Caution } else { Severity::Stop };
-    let mended = mend(&input.read.plan, catalogue, before, down_to, &|| true);
+    let progress = Progress::default();
+    let mended = mend(&input.read.plan, catalogue, before, down_to, &|| progress.one_more());
+    progress.end();
     let put = |text: String, step: &Step| plan::set(&text, step.edit.place, step.edit.value.as_ref());
     let text = mended.steps.iter().try_fold(input.text.clone(), put);
     let text = text.map_err(|e| Failure::new(e.to_string(), "check the plan by itself first"))?;

@@ -15,6 +15,7 @@ mod mend;
 mod message;
 mod output;
 mod papers;
+mod progress;
 mod readings;
 mod report;
 mod rivals;

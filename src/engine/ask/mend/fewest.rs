@@ -7,7 +7,7 @@
 
 use super::allowed::{is_kept, is_part};
 use super::exclude::{Exclusion, excluded};
-use super::propose::all;
+use super::propose::stages;
 use super::trial::Trials;
 use super::words;
 use crate::catalogue::Catalogue;
@@ -128,19 +128,26 @@ impl Fewest<'_, '_> {
             let fine = |e: &Edit| is_part(e.place) && !is_kept(self.trials.plan, e.place);
             !r.edits.is_empty() && r.edits.iter().all(fine)
         };
+        let mut helps: Vec<(Score, Vec<Edit>)> = Vec::new();
+        let add = |helps: &mut Vec<(Score, Vec<Edit>)>, more: Vec<Edit>| {
+            if helps.iter().all(|(_, known)| *known != more) {
+                helps.extend(self.score(&with(edits, &more)).filter(|s| s.0 < now.0).map(|s| (s, more)));
+            }
+        };
         let mut tried: Vec<Remedy> = Vec::new();
         let bad = state.findings.iter().filter(|f| f.severity <= self.down_to);
         for finding in bad.take(AT_A_TIME) {
-            tried.extend(all(&plan, state, finding).into_iter().filter(may));
-        }
-        let mut helps: Vec<(Score, Vec<Edit>)> = Vec::new();
-        let add = |helps: &mut Vec<(Score, Vec<Edit>)>, more: Vec<Edit>| {
-            if helps.iter().any(|(_, known)| *known == more) {
-                return;
+            // What is less likely is tried only where nothing likelier helps.
+            for stage in stages(&plan, state, finding) {
+                let stage: Vec<Remedy> = stage.into_iter().filter(may).collect();
+                stage.iter().for_each(|r| add(&mut helps, r.edits.clone()));
+                let helped = stage.iter().any(|r| helps.iter().any(|(_, known)| *known == r.edits));
+                tried.extend(stage);
+                if helped {
+                    break;
+                }
             }
-            helps.extend(self.score(&with(edits, &more)).filter(|s| s.0 < now.0).map(|s| (s, more)));
-        };
-        tried.iter().for_each(|r| add(&mut helps, r.edits.clone()));
+        }
         if helps.is_empty() {
             for first in &tried {
                 let Some(after) = self.trials.of(&with(edits, &first.edits)) else { continue };

@@ -12,22 +12,27 @@ pub fn one(words: impl Into<String>, place: Place, value: Option<Value>) -> Reme
     Remedy { edits: vec![Edit { place, value }], ..Remedy::words(words) }
 }
 
-/// All that may be tried against a finding, what most likely mends first: what judge says, what the plan gives and need
-/// not, the first sizes that judge would take on the way, and where a source without a cable may be connected.
+/// All that may be tried against a finding, what most likely mends first.
 pub fn all(plan: &Plan, design: &Design, finding: &Finding) -> Vec<Remedy> {
+    let mut out: Vec<Remedy> = Vec::new();
+    for remedy in stages(plan, design, finding).into_iter().flatten() {
+        if out.iter().all(|r| r.edits != remedy.edits) {
+            out.push(remedy);
+        }
+    }
+    out
+}
+
+/// The same in stages: what judge says and where a source without a cable may be connected; what the plan gives and
+/// need not; the first sizes that judge would take on the way.
+pub fn stages(plan: &Plan, design: &Design, finding: &Finding) -> [Vec<Remedy>; 3] {
     let said = finding.remedies.iter().filter(|r| !r.edits.is_empty()).cloned();
     let sizes = |run: usize| {
         let (sizes, begin) = larger(design, run);
         sizes.into_iter().skip(begin).take(2)
     };
     let sizes = runs_of(design, finding).into_iter().take(3).flat_map(sizes);
-    let mut out: Vec<Remedy> = Vec::new();
-    for remedy in said.chain(connected(design, finding)).chain(unpinned(plan, design, finding)).chain(sizes) {
-        if out.iter().all(|r| r.edits != remedy.edits) {
-            out.push(remedy);
-        }
-    }
-    out
+    [said.chain(connected(design, finding)).collect(), unpinned(plan, design, finding), sizes.collect()]
 }
 
 /// A source on the battery's posts by leads that nobody planned: at the end of a run that begins there, it has a cable.

@@ -10,6 +10,8 @@ use crate::plan::Plan;
 
 /// Most designs that are made for the remedies of one plan.
 const MOST: usize = 600;
+/// A plan of more runs than these takes longer over each design, so that fewer are made.
+const USUAL_RUNS: f64 = 15.0;
 /// So many sizes above the first are tried for a run.
 const STEPS_UP: usize = 6;
 /// So many remedies with an edit are told of a finding.
@@ -28,7 +30,15 @@ const TRIED_TOGETHER: usize = 40;
 /// caution is told with it. What mends nothing is left out. Where nothing mends, the demands that exclude each
 /// other are named. `go_on` may end it: what is left then is told in words alone.
 pub fn remedies(plan: &Plan, catalogue: &Catalogue, design: &Design, go_on: &dyn Fn() -> bool) -> Vec<Finding> {
-    let trials = Trials::new(plan, catalogue, design, MOST, go_on);
+    let share = (USUAL_RUNS / design.runs.len().max(1) as f64).min(1.0);
+    let most = (MOST as f64 * share * share.sqrt()) as usize;
+    let trials = Trials::new(plan, catalogue, design, most, go_on);
+    // What judge proposes comes first, so that where not all can be tried each finding has its turn.
+    for finding in &design.findings {
+        for remedy in &finding.remedies {
+            let _ = trials.verdict(finding, &remedy.edits);
+        }
+    }
     design.findings.iter().map(|finding| tried(&trials, finding)).collect()
 }
 
