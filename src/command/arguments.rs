@@ -1,7 +1,7 @@
 //! What can be asked from the shell: commands, options and their help.
 
-use crate::papers::{Look, Shelf};
-use clap::builder::PossibleValue;
+use super::part::Part;
+use crate::papers::Look;
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
 use std::path::PathBuf;
@@ -95,6 +95,8 @@ pub enum Command {
     Endurance(Endurance),
     /// Compare what else would do, one step more or less of each part, and what matters most.
     Rivals(Rivals),
+    /// Find a fault in the finished wiring, measurement by measurement.
+    Fault(Fault),
     /// Write all papers for the workshop into a folder.
     Papers(Papers),
     /// Show what the program knows of the trade, and where it comes from.
@@ -335,6 +337,45 @@ pub struct SelfCheck {
 
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
+Symptoms: dark, weak, flat, cut-early, no-charge, fuse-gone, warm, starter.
+Each measurement has a number; give what the meter showed with --found. On a
+terminal with --ask the readings are asked for one by one: type the value, ? for
+what cannot be reached, or an empty line to end.
+
+Examples:
+  loomwright fault van.toml dark --load fridge
+  loomwright fault van.toml dark --load fridge --read \"service battery=12.9\" --read \"rear panel=11.6\"
+  loomwright fault van.toml dark --load fridge --found 41=12.71 --skip 17
+  loomwright fault van.toml no-charge --ask")]
+pub struct Fault {
+    /// Plan file; - for standard input.
+    #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
+    pub plan: PathBuf,
+    /// What is seen: dark, weak, flat, cut-early, no-charge, fuse-gone, warm,
+    /// starter.
+    pub symptom: String,
+    /// Of which load.
+    #[arg(long, value_name = "LOAD")]
+    pub load: Option<String>,
+    /// A voltage between plus and minus at a point, the load switched on (with
+    /// no load named: everything off).
+    #[arg(long = "read", value_name = "POINT=VOLTS")]
+    pub readings: Vec<String>,
+    /// What the measurement of this number showed.
+    #[arg(long, value_name = "NUMBER=VALUE")]
+    pub found: Vec<String>,
+    /// A measurement that cannot be reached.
+    #[arg(long, value_name = "NUMBER")]
+    pub skip: Vec<usize>,
+    /// Ask for one reading after the other.
+    #[arg(long, conflicts_with = "json")]
+    pub ask: bool,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
 Writes report, wiring diagram, connections, cut list, parts list, labels,
 commissioning sheet and owner's card, as Markdown and HTML for printing, SVG and CSV.
 
@@ -355,41 +396,6 @@ pub struct Papers {
     pub replace: bool,
     #[command(flatten)]
     pub form: Form,
-}
-
-/// What of the catalogue is asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
-    /// A shelf of it.
-    Shelf(Shelf),
-    /// One row or value, with the source of each.
-    Explain,
-}
-
-impl ValueEnum for Part {
-    fn value_variants<'a>() -> &'a [Self] {
-        const { &Part::all() }
-    }
-
-    fn to_possible_value(&self) -> Option<PossibleValue> {
-        let (word, about) = match self {
-            Part::Shelf(shelf) => (shelf.word(), shelf.about()),
-            Part::Explain => ("explain", "One row or value, with the source of each"),
-        };
-        Some(PossibleValue::new(word).help(about))
-    }
-}
-
-impl Part {
-    const fn all() -> [Part; Shelf::ALL.len() + 1] {
-        let mut all = [Part::Explain; Shelf::ALL.len() + 1];
-        let mut n = 0;
-        while n < Shelf::ALL.len() {
-            all[n] = Part::Shelf(Shelf::ALL[n]);
-            n += 1;
-        }
-        all
-    }
 }
 
 #[derive(Args, Clone, Debug)]

@@ -1,7 +1,8 @@
 //! `catalogue`: what the trade knows, and where each value comes from.
 
-use super::arguments::{CatalogueCommand, Common, Part};
+use super::arguments::{CatalogueCommand, Common};
 use super::failure::Failure;
+use super::part::Part;
 use super::status::Status;
 use super::{input, output};
 use crate::catalogue::Catalogue;

@@ -10,11 +10,13 @@ mod check;
 mod cut_off;
 mod endurance;
 mod failure;
+mod fault;
 mod input;
 mod mend;
 mod message;
 mod output;
 mod papers;
+mod part;
 mod progress;
 mod readings;
 mod report;
@@ -85,6 +87,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Check(check)), None) => check::run(&check, &common),
         (Some(Command::Endurance(asked)), None) => endurance::run(&asked, &common),
         (Some(Command::Rivals(asked)), None) => rivals::run(&asked, &common),
+        (Some(Command::Fault(asked)), None) => fault::run(&asked, &common),
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),

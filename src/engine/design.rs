@@ -37,8 +37,9 @@ use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::promise::{Promise, Trials, Uncut};
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
+use crate::engine::simulate::trouble::wired::Wired;
 use crate::plan::Plan;
-use crate::quantity::AmpHours;
+use crate::quantity::{AmpHours, Ohms};
 use std::sync::OnceLock;
 
 /// What follows from a plan. Never edited.
@@ -139,6 +140,12 @@ impl Design {
         if let Some(all) = self.workings.get_mut() {
             all.extend(more);
         }
+    }
+
+    /// The circuit as it was built, in its parts: what faults are looked for in.
+    pub fn wired(&self) -> Wired<'_> {
+        let internal = self.battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance);
+        Wired::of(&self.installation, &self.runs, &self.charger, (internal, self.cut_off.cut))
     }
 
     /// How each number came about: worked out once, when somebody first asks.

@@ -16,6 +16,10 @@ pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::days::{endurance, endurance_findings};
 pub use crate::engine::ask::published::{PublishedCase, SelfCheck, self_check};
+pub use crate::engine::ask::trouble::answer::{TroubleAnswer, numbered, trouble};
+pub use crate::engine::ask::trouble::belief::{Belief, Guess, Taken};
+pub use crate::engine::ask::trouble::next::{Next, next};
+pub use crate::engine::ask::trouble::symptom::Symptom;
 pub use crate::engine::ask::workshop::connections::{Connections, Joins, Joint, Stud, Wire, connections};
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, cut_list};
@@ -41,6 +45,7 @@ pub use crate::engine::physics::cell::recovery::Recharge;
 pub use crate::engine::physics::cell::store::{
     Age, Store, TABLE_AIR, cold_factor, resting_charge, resting_voltage, scaled,
 };
+pub use crate::engine::physics::network::load::Load as NetworkLoad;
 pub use crate::engine::physics::starts::Starts;
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::battery::{BatteryDesign, Candidate, NearBank};
@@ -51,3 +56,7 @@ pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSuppl
 pub use crate::engine::simulate::cut_off::result::{AtCurrent, CurvePoint, CutOffDesign};
 pub use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, LoadHours};
 pub use crate::engine::simulate::days::span::{EnduranceError, Span};
+pub use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults};
+pub use crate::engine::simulate::trouble::predict::{Measurement, Probe};
+pub use crate::engine::simulate::trouble::state::On;
+pub use crate::engine::simulate::trouble::wired::{PartKind, Pole, Spot, Wired};

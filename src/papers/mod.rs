@@ -32,7 +32,7 @@ mod report;
 mod rivals;
 mod uncertainty;
 
-pub use answer::{cable_answer, cut_off_answer, self_check_answer};
+pub use answer::{cable_answer, cut_off_answer, self_check_answer, trouble_answer};
 pub use bundle::{PaperFile, bundle};
 pub use catalogue_paper::{Shelf, catalogue_paper, explanation};
 pub use cautions::cautions;

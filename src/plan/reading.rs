@@ -28,9 +28,9 @@ table! {
         /// What was on: a load, a point with a test load, charger, or charging; everything else off.
         with: String => "with", "With", Kind::Text { longest: 60, required: false }, Default;
         /// What the meter showed there.
-        voltage: Option<Volts> => "voltage_v", "Voltage", num(Unit::Volt, 0.0, 20.0), Chosen;
+        voltage: Option<Volts> => "voltage_v", "Voltage", num(Unit::Volt, -20.0, 20.0), Chosen;
         /// What the meter showed at the battery's posts at the same moment.
-        posts: Option<Volts> => "posts_v", "Posts", num(Unit::Volt, 0.0, 20.0), Chosen;
+        posts: Option<Volts> => "posts_v", "Posts", num(Unit::Volt, -20.0, 20.0), Chosen;
         /// What the clamp meter showed at the same moment; from the load when left out.
         current: Option<Amps> => "current_a", "Current", num(Unit::Amp, 0.0, 1000.0), Chosen;
     }

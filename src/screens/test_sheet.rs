@@ -102,6 +102,7 @@ fn say(scene: &Scene<'_>, verdict: &Verdict, text: &mut Text) {
             }
             further(scene, next.as_ref(), text);
         }
+        Verdict::Dead(dead) => text.line(dead.words(&dead.runs.iter().map(name).collect::<Vec<_>>()), Role::Stop),
         Verdict::Contradiction => text.line("no bad joint explains these readings: measure again", Role::Stop),
     }
 }

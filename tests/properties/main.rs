@@ -21,4 +21,5 @@ mod protection;
 mod ranges;
 mod rivals;
 mod runs;
+mod trouble;
 mod uncertainty;

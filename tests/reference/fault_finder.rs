@@ -263,7 +263,7 @@ impl Score {
                     wrong(format!("candidates {:?}", candidates.iter().map(|c| c.run).collect::<Vec<_>>()));
                 }
             }
-            Verdict::Sound { .. } | Verdict::Nothing | Verdict::Contradiction => self.missed += 1,
+            Verdict::Sound { .. } | Verdict::Nothing | Verdict::Dead(_) | Verdict::Contradiction => self.missed += 1,
         }
     }
 }

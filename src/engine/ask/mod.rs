@@ -9,5 +9,6 @@ pub mod mend;
 pub mod published;
 mod results;
 pub mod rivals;
+pub mod trouble;
 pub mod work_out;
 pub mod workshop;

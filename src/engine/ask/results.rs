@@ -6,6 +6,7 @@ use crate::engine::ask::published::{PublishedCase, SelfCheck};
 use crate::engine::ask::rivals::cross::Rivals;
 use crate::engine::ask::rivals::matters::{Matter, Matters};
 use crate::engine::ask::rivals::variant::{Sums, Variant};
+use crate::engine::ask::trouble::answer::{Meaning, Repair, Step, Suspect, TroubleAnswer};
 use crate::engine::design::results::Worked;
 use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
 use crate::engine::design::results::report::workings;
@@ -48,6 +49,42 @@ facts! { CutOffAnswer, "cut-off-answer", "what `cut-off --json` prints: where to
     CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the settings", |a, at| one(&a.design, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
     WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(a, |a| &a.workings, at);
+}
+
+facts! { Suspect, "suspect", "a cause, or two at once, with its chance", |_, _| Subject::Plan;
+    CAUSE: String = "cause", "Cause", "what may be at fault", |s, _| s.cause.clone();
+    CHANCE: Share = "chance", "Chance", "after the readings", |s, _| s.chance;
+    REPAIR: String = "repair", "Repair", "what mends it", |s, _| s.repair.clone();
+}
+
+facts! { Meaning, "meaning", "what a result of the next measurement will mean", |_, _| Subject::Plan;
+    SHOWS: String = "shows", "The meter shows", "two standard errors either way", |m, _| m.shows.clone();
+    CAUSE: String = "cause", "It speaks for", "which cause", |m, _| m.cause.clone();
+}
+
+facts! { Step, "fault-step", "the next measurement of fault finding", |_, _| Subject::Plan;
+    NUMBER: u32 = "number", "Number", "by which its reading is given: --found NUMBER=VALUE", |s, _| s.number as u32;
+    FIRST: String = "safe_first", "First", "what is to be done before a probe goes there", |s, _| s.safe_first.clone();
+    ON: String = "on", "On", "what is to be on", |s, _| s.on.clone();
+    PROBES: String = "probes", "Probes", "where both probes go", |s, _| s.probes.clone();
+    BITS: f64 = "bits", "Bits", "what it tells on average", |s, _| s.bits;
+    TROUBLE: f64 = "trouble", "Trouble", "in readings taken in the cabin", |s, _| s.trouble;
+    MEANS: Many<Meaning> = "means", "Meaning", "what either result will mean", |s, at| many(&s.means, at);
+}
+
+facts! { Repair, "fault-repair", "how the fault is mended", |_, _| Subject::Plan;
+    WHAT: String = "what", "Do", "what mends it", |r, _| r.what.clone();
+    PROOF: String = "proof", "Proof", "the reading that proves it", |r, _| r.proof.clone();
+}
+
+facts! { TroubleAnswer, "fault", "what `fault --json` prints: causes by chance, and what to measure next", |_, _| Subject::Plan;
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    SYMPTOM: String = "symptom", "Symptom", "what is seen", |a, _| a.symptom.clone();
+    LOAD: String = "load", "Load", "of which load; empty where of none", |a, _| a.load.clone();
+    CAUSES: Many<Suspect> = "causes", "Causes", "likeliest first", |a, at| many(&a.causes, at);
+    NONE: Option<String> = "none_fits", "None fits", "the reading that speaks most against, when no cause and no two explain all; else null", |a, _| a.none_fits.clone();
+    NEXT: Option<One<Step>> = "next", "Next", "the measurement that tells most for its trouble; null when found", |a, at| a.next.as_ref().map(|n| one(n, at));
+    REPAIR: Option<One<Repair>> = "repair", "Repair", "once a cause stands out", |a, at| a.repair.as_ref().map(|r| one(r, at));
 }
 
 facts! { PublishedCase, "published-case", "a published case beside what the program makes of it", |_, _| Subject::Plan;

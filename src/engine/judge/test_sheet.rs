@@ -93,6 +93,14 @@ impl Judge<'_> {
     fn verdict(&self, verdict: &Verdict) -> Vec<Finding> {
         match verdict {
             Verdict::Nothing | Verdict::Sound { .. } => Vec::new(),
+            Verdict::Dead(dead) => {
+                let names: Vec<String> = dead.runs.iter().map(|r| run_name(&self.site.runs, *r)).collect();
+                vec![
+                    Finding::new(Kind::ReadingsContradict, Subject::TestSheet, dead.words(&names))
+                        .rule("what has less than half of the posts' voltage hangs on no sound wiring")
+                        .remedy("look at fuses and switches on the way first; `loomwright fault` leads from reading to reading"),
+                ]
+            }
             Verdict::Contradiction => {
                 let used = self.sheet.readings.iter().filter(|r| r.state == ReadingState::Used).count();
                 let text =
@@ -100,7 +108,8 @@ impl Judge<'_> {
                 vec![
                     Finding::new(Kind::ReadingsContradict, Subject::TestSheet, text)
                         .rule(RULE)
-                        .remedy("read posts and point again at the same moment, one load on, the rest off"),
+                        .remedy("read posts and point again at the same moment, one load on, the rest off")
+                        .remedy("if they stay so it is no joint: `loomwright fault` looks for what else it can be"),
                 ]
             }
             Verdict::Bad { fault, unless, next } => {
@@ -125,15 +134,17 @@ impl Judge<'_> {
     fn bad(&self, fault: &Fault) -> Finding {
         let name = run_name(&self.site.runs, fault.run);
         let text = format!(
-            "{name} has {} (±{}) more than it should: {} of heat in that joint at {}, about {} hotter than around it",
+            "{name} has {} (±{}) more than it should: {} of heat in that joint at the {} read, {} at {}, then about {} hotter than around it",
             fault.excess,
             fault.bound(),
             fault.heat,
             fault.current,
+            fault.full_heat,
+            fault.full,
             fault.warming
         );
         let hot = self.site.catalogue.rules.joint_heat.value;
-        let severity = if fault.heat >= hot { Severity::Stop } else { Severity::Caution };
+        let severity = if fault.full_heat >= hot { Severity::Stop } else { Severity::Caution };
         let mut finding = Finding::new(Kind::JointBad, Subject::Run(fault.run), text)
             .as_severity(severity)
             .rule(format!("{RULE}; {hot} in one joint harms: {}", self.site.catalogue.rules.joint_heat.from.words()));

@@ -13,3 +13,4 @@ pub mod hold_down;
 pub mod main_switch;
 pub mod promise;
 pub mod test_sheet;
+pub mod trouble;

@@ -3,7 +3,9 @@
 mod cable;
 mod cut_off;
 mod self_check;
+mod trouble;
 
 pub use cable::cable_answer;
 pub use cut_off::cut_off_answer;
 pub use self_check::self_check_answer;
+pub use trouble::trouble_answer;

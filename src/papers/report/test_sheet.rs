@@ -78,7 +78,15 @@ fn words(job: &Job, verdict: &Verdict) -> Vec<String> {
             );
             said.extend(next.iter().map(next_words));
         }
-        Verdict::Contradiction => said.push("No bad joint explains these readings: measure again.".into()),
+        Verdict::Dead(dead) => {
+            let name = |run: &usize| run_name(&job.design.installation.runs, *run);
+            said.push(dead.words(&dead.runs.iter().map(name).collect::<Vec<_>>()));
+        }
+        Verdict::Contradiction => {
+            said.push(
+                "No bad joint explains these readings: measure again. If they stay so, look for another fault.".into(),
+            );
+        }
     }
     said
 }

@@ -77,7 +77,8 @@ facts! { Fault, "bad-joint", "a run with too much resistance", |f, _| Subject::R
     RUN: String = "run", "Run", "which", |f, at| at.site.run_number(f.run);
     EXCESS: Ohms = "excess_ohm", "Too much by", "too much by", |f, _| f.excess;
     ERROR: Ohms = "error_ohm", "Error", "standard error of that", |f, _| f.error;
-    HEAT: Watts = "heat_w", "Heat", "in that joint at full load", |f, _| f.heat, "joint heat";
+    HEAT: Watts = "heat_w", "Heat", "in that joint at the current that was read", |f, _| f.heat, "joint heat";
+    FULL_HEAT: Watts = "full_heat_w", "Heat at full load", "in that joint at the run's largest steady current", |f, _| f.full_heat;
 }
 
 facts! { NextReading, "next-reading", "a reading worth taking", |_, _| Subject::TestSheet;

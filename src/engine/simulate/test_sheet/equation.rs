@@ -11,7 +11,7 @@ use crate::engine::simulate::test_sheet::flow::{On, Wiring};
 use crate::engine::simulate::test_sheet::hypothesis::Equations;
 use crate::engine::simulate::test_sheet::result::{Band, MeterErrors, Missing, ReadingResult, ReadingState};
 use crate::engine::simulate::test_sheet::segment::Segment;
-use crate::plan::{Reading, point};
+use crate::plan::{Reading, ReturnPath, point};
 use crate::quantity::*;
 
 /// A reading that counts.
@@ -20,6 +20,9 @@ pub(crate) struct Equation {
     pub side: Side,
     /// By branch: current on the way to the point.
     pub currents: Vec<f64>,
+    /// The point, and what the posts had.
+    pub at: String,
+    pub posts: f64,
     /// Measured drop.
     pub drop: f64,
     /// Expected drop.
@@ -96,6 +99,8 @@ fn one(wiring: &Wiring<'_>, reading: &Reading) -> Result<Equation, ReadingState>
         side: flow.side,
         expected: expected(wiring.segments, &currents),
         currents,
+        at: at.into(),
+        posts: posts.get(),
         drop: (posts - voltage).get(),
         current: flow.total.get(),
         measured: reading.current.is_some(),
@@ -166,7 +171,28 @@ fn fill(result: &mut ReadingResult, wiring: &Wiring<'_>, reading: &Reading, e: &
     result.expected = Some(band);
     result.voltage = Some(Band { low: posts - band.high, likely: posts - band.likely, high: posts - band.low });
     result.current = Some((Amps::new(e.current.abs()), e.measured));
-    result.within = Some((e.drop - e.expected).abs() <= half);
+    let by_body = body_takes(wiring, e);
+    result.within = Some(e.drop <= e.expected + half && e.drop >= e.expected - by_body - half);
+}
+
+/// Volts that the drop of the feed may be smaller because the body, bonded to both minus posts, lies beside its own
+/// minus cable: at most what is lost in that.
+fn body_takes(wiring: &Wiring<'_>, e: &Equation) -> f64 {
+    if e.side == Side::Service {
+        return 0.0;
+    }
+    let each = wiring.segments.iter().zip(&e.currents).filter_map(|(segment, current)| {
+        let segment = segment.as_ref()?;
+        let own = wiring.site.runs.get(segment.run)?.return_path == ReturnPath::Cable;
+        Some(if own { segment.likely.get() * current / 2.0 } else { 0.0 })
+    });
+    each.sum::<f64>().max(0.0)
+}
+
+/// What the measured drop has beyond what sound wiring can have.
+fn surplus(wiring: &Wiring<'_>, e: &Equation) -> f64 {
+    let over = e.drop - e.expected;
+    if over < 0.0 { (over + body_takes(wiring, e)).min(0.0) } else { over }
 }
 
 /// With nothing on there must be no drop but the meter's digits.
@@ -180,7 +206,8 @@ fn idle(result: &mut ReadingResult, reading: &Reading, meter: &MeterErrors) {
 }
 
 /// Weighed for least squares: surplus, currents, and the covariance of all that may be off.
-pub(crate) fn weighed(list: &[&Equation], segments: &[Option<Segment>], meter: &MeterErrors) -> Equations {
+pub(crate) fn weighed(wiring: &Wiring<'_>, list: &[&Equation], meter: &MeterErrors) -> Equations {
+    let segments = wiring.segments;
     let covariance = |i: usize, j: usize| {
         let (a, b) = (list[i], list[j]);
         let per_amp = |e: &Equation| if e.current.abs() > 1e-9 { e.drop / e.current } else { 0.0 };
@@ -200,7 +227,7 @@ pub(crate) fn weighed(list: &[&Equation], segments: &[Option<Segment>], meter: &
     };
     let n = list.len();
     Equations {
-        surplus: list.iter().map(|e| e.drop - e.expected).collect(),
+        surplus: list.iter().map(|e| surplus(wiring, e)).collect(),
         currents: list.iter().map(|e| e.currents.clone()).collect(),
         covariance: (0..n).map(|i| (0..n).map(|j| covariance(i, j)).collect()).collect(),
     }

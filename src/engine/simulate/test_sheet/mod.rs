@@ -22,7 +22,7 @@ pub mod working;
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::Notes;
-use crate::engine::simulate::test_sheet::result::TestSheet;
+use crate::engine::simulate::test_sheet::result::{ReadingState, TestSheet};
 #[cfg(test)]
 mod tests;
 
@@ -54,13 +54,32 @@ pub fn test_sheet(site: &Installation, runs: &[RunDesign], charger: &ChargerDesi
     let meter = meter::meter(site, &site.catalogue.rules);
     let tests = expected::tests(&wiring, &meter);
     let (readings, equations) = equation::equations(&wiring, &meter);
-    let verdict = |side| verdict::verdict(&wiring, &meter, &tests, &equations, side);
+    // Several loads at once name no run, but what they say stands beside the verdict of its side.
+    let outside = |side| {
+        // Of many sound readings some lie a little outside two standard errors; none lies outside four.
+        let off = |r: &result::ReadingResult| {
+            let far = r.drop.zip(r.expected).is_some_and(|(drop, band)| {
+                let half = band.high - band.likely;
+                drop > band.likely + half * 2.0
+            });
+            far && r.within == Some(false) && matches!(r.state, ReadingState::Used | ReadingState::Compared)
+        };
+        let of_side = |r: &result::ReadingResult| {
+            let reading = site.readings.get(r.reading);
+            reading.is_some_and(|r| {
+                wiring.on(&r.with).ok().and_then(|on| wiring.flow(&on, r.current)).is_some_and(|f| f.side == side)
+            })
+        };
+        readings.iter().any(|r| off(r) && of_side(r))
+    };
+    let verdict = |side| verdict::verdict(&wiring, &meter, &tests, (&equations, outside(side)), side);
+    let (service, feed) = (verdict(Side::Service), verdict(Side::Feed));
     let sheet = TestSheet {
         air,
         meter,
         runs: expected::runs(&wiring, &meter, &tests),
-        service: verdict(Side::Service),
-        feed: verdict(Side::Feed),
+        service,
+        feed,
         readings,
         tests: tests.into_iter().map(|(test, _)| test).collect(),
     };

@@ -198,23 +198,58 @@ pub enum Verdict {
         /// The reading that tells them apart, if any does.
         next: Option<NextReading>,
     },
-    /// No bad joint explains the readings: measure again.
+    /// Little or nothing of the battery's voltage is there: something is open, exchanged, or off.
+    Dead(Dead),
+    /// No bad joint explains the readings: one is wrong, or it is no joint that is at fault.
     Contradiction,
+}
+
+/// Where the voltage is missing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dead {
+    /// The point.
+    pub at: String,
+    /// What the meter showed there; negative where plus and minus are exchanged.
+    pub read: Volts,
+    /// What it showed at the posts at the same moment; of the battery itself the same.
+    pub posts: Volts,
+    /// Runs in which it is lost, as far as the other readings tell; none where the battery itself has none.
+    pub runs: Vec<usize>,
+}
+
+impl Dead {
+    /// In a sentence, the runs by these names.
+    pub fn words(&self, names: &[String]) -> String {
+        let (at, read) = (&self.at, self.read);
+        if read < Volts::ZERO {
+            return format!("{read} at `{at}`: plus and minus are exchanged there, or the probes were");
+        }
+        match names {
+            [] => format!("only {read} at `{at}`: it is empty, or its own protection has opened"),
+            names => format!(
+                "only {read} at `{at}` while the posts have {}: open, or all but open, in {}",
+                self.posts,
+                names.join(" or ")
+            ),
+        }
+    }
 }
 
 impl Verdict {
     /// Every word for a verdict.
-    pub const WORDS: [&'static str; 6] = ["nothing", "sound", "bad", "bad-twice", "unclear", "contradiction"];
+    pub const WORDS: [&'static str; 7] =
+        ["nothing", "sound", "bad", "bad-twice", "unclear", "no-voltage", "contradiction"];
 
     /// In a word.
     pub fn word(&self) -> &'static str {
-        let [nothing, sound, bad, bad_twice, unclear, contradiction] = Self::WORDS;
+        let [nothing, sound, bad, bad_twice, unclear, no_voltage, contradiction] = Self::WORDS;
         match self {
             Verdict::Nothing => nothing,
             Verdict::Sound { .. } => sound,
             Verdict::Bad { .. } => bad,
             Verdict::BadTwice(..) => bad_twice,
             Verdict::Unclear { .. } => unclear,
+            Verdict::Dead(_) => no_voltage,
             Verdict::Contradiction => contradiction,
         }
     }
@@ -247,11 +282,15 @@ pub struct Fault {
     pub excess: Ohms,
     /// Its standard error.
     pub error: Ohms,
-    /// Largest steady current of the run.
+    /// Largest current that flowed in it in the readings.
     pub current: Amps,
     /// Heat in that joint at that current, I²R, if it sits in one place.
     pub heat: Watts,
-    /// How much hotter that joint gets than what it sits in; rough.
+    /// Largest steady current of the run.
+    pub full: Amps,
+    /// Heat in that joint at that.
+    pub full_heat: Watts,
+    /// How much hotter that joint gets than what it sits in at the full current; rough.
     pub warming: Kelvins,
     /// How many readings see this run.
     pub readings: usize,

@@ -108,7 +108,8 @@ fn a_bad_joint_is_named_with_milliohms_and_heat() {
         assert!((fault.heat.get() - heat).abs() < 1e-9 && !fault.look_at.is_empty());
         let finding = raised(&plan, Kind::JointBad).unwrap();
         assert!(finding.text.contains("mΩ"), "{}", finding.text);
-        assert_eq!(finding.severity == Severity::Stop, heat >= 2.0);
+        assert_eq!(finding.severity == Severity::Stop, fault.full_heat.get() >= 2.0);
+        assert!((fault.heat.get() - 100.0 * fault.excess.get()).abs() < 1e-9, "10 A were read");
     }
 }
 
@@ -179,6 +180,62 @@ fn posts_may_be_a_reading_of_their_own() {
     let sheet = design(&plan, &catalogue()).test_sheet;
     assert!(matches!(&sheet.service, Verdict::Bad { fault, .. } if fault.run == 1), "{:?}", sheet.service);
     assert_eq!(sheet.readings[3].state, ReadingState::Posts);
+}
+
+/// A load at 0 V is no sound wiring; what other readings show alive is not where it is open.
+#[test]
+fn a_dead_point_is_said_to_be_open() {
+    let mut plan = with_readings([0.0; 3]);
+    plan.readings[1].voltage = Some(Volts::ZERO);
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    let Verdict::Dead(dead) = &sheet.service else { panic!("{:?}", sheet.service) };
+    assert_eq!((dead.at.as_str(), dead.runs.as_slice()), ("rear", [1].as_slice()));
+    // With a guessed current it is the same.
+    plan.readings.iter_mut().for_each(|r| r.current = None);
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    assert!(matches!(&sheet.service, Verdict::Dead(dead) if dead.runs == [1]), "{:?}", sheet.service);
+    let finding = raised(&plan, Kind::ReadingsContradict).unwrap();
+    assert!(finding.text.contains("open") && finding.text.contains("R2"), "{}", finding.text);
+}
+
+/// A battery without voltage, and one whose leads are exchanged.
+#[test]
+fn an_empty_battery_and_a_reversed_lead_are_told() {
+    let mut plan = with_readings([0.0; 3]);
+    plan.readings.iter_mut().for_each(|r| (r.posts, r.voltage) = (Some(Volts::ZERO), Some(Volts::ZERO)));
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    assert!(matches!(&sheet.service, Verdict::Dead(dead) if dead.at == "service battery"), "{:?}", sheet.service);
+    let mut plan = with_readings([0.0; 3]);
+    plan.readings[2].voltage = Some(Volts::new(-12.7));
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    let Verdict::Dead(dead) = &sheet.service else { panic!("{:?}", sheet.service) };
+    assert!(dead.words(&[]).contains("exchanged") && dead.at == "front");
+}
+
+/// A row outside its band is never called sound, however little it weighs where the current is only guessed.
+#[test]
+fn what_lies_outside_is_not_sound() {
+    let mut plan = with_readings([0.0; 3]);
+    plan.readings.push(reading("rear", "all loads", 10.0, 2.0));
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    assert_eq!(sheet.readings[3].within, Some(false));
+    assert_eq!(sheet.service, Verdict::Contradiction);
+}
+
+/// By hand: 12 A through the feed lose 12 × R. With the body, bonded to both minus posts, beside its minus cable
+/// half of the loop has next to nothing, so half of that is lost: sound, not a contradiction.
+#[test]
+fn a_bond_beside_the_minus_of_the_feed_is_sound() {
+    let mut plan = plan();
+    plan.runs.push(run("starter battery", "charger", 4.0));
+    plan.runs.push(run("service battery", "charger", 1.0));
+    let feed = ohms(&plan, 3);
+    let mut read = reading("charger", "charger", 12.0, 12.0 * feed * 0.55);
+    read.current = Some(Amps::new(12.0));
+    plan.readings = vec![read];
+    let sheet = design(&plan, &catalogue()).test_sheet;
+    assert!(matches!(sheet.feed, Verdict::Sound { .. }), "{:?}", sheet.feed);
+    assert_eq!(sheet.readings[0].within, Some(true));
 }
 
 /// Extreme values in range: no panic, nothing that is not finite.

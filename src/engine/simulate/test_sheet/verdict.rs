@@ -1,7 +1,7 @@
 //! The explanation in the words of the plan: runs, milliohms, heat, what to look at.
 //!
-//! Heat is I²R at the run's largest steady current, as if all the excess sat
-//! in one joint: the worst that it can be. How hot that joint gets depends on
+//! Heat is I²R at the current that was read, and at the run's largest steady current, as if all the
+//! excess sat in one joint: the worst that it can be. How hot that joint gets depends on
 //! what it sits in; the figure for it is rough.
 
 use crate::engine::installation::circuits::Side;
@@ -9,8 +9,8 @@ use crate::engine::simulate::test_sheet::equation::{Equation, weighed};
 use crate::engine::simulate::test_sheet::flow::{Flow, Wiring};
 use crate::engine::simulate::test_sheet::hypothesis::{Excess, Explanation, explain};
 use crate::engine::simulate::test_sheet::next::{Guess, next};
-use crate::engine::simulate::test_sheet::result::{Fault, MeterErrors, Test, Verdict};
-use crate::plan::{ReturnPath, point};
+use crate::engine::simulate::test_sheet::result::{Dead, Fault, MeterErrors, Test, Verdict};
+use crate::plan::{Reading, ReturnPath, point};
 use crate::quantity::*;
 
 /// What the readings of one side say.
@@ -18,15 +18,20 @@ pub(crate) fn verdict(
     wiring: &Wiring<'_>,
     meter: &MeterErrors,
     tests: &[(Test, Flow)],
-    all: &[Equation],
+    (all, outside): (&[Equation], bool),
     side: Side,
 ) -> Verdict {
     let list: Vec<&Equation> = all.iter().filter(|e| e.side == side).collect();
+    if let Some(dead) = empty(wiring, side).or_else(|| dead(wiring, &list)) {
+        return Verdict::Dead(dead);
+    }
     let fault = |e: &Excess| fault(wiring, &list, e);
     let ask = |guesses: &[Guess]| next(wiring, meter, tests, side, guesses);
-    match explain(&weighed(&list, wiring.segments, meter)) {
+    match explain(&weighed(wiring, &list, meter)) {
         Explanation::Nothing => Verdict::Nothing,
         Explanation::Contradiction => Verdict::Contradiction,
+        // A row outside its band is never called sound, however little it weighs beside a guessed current.
+        Explanation::Sound(_) if outside => Verdict::Contradiction,
         Explanation::Sound(notices) => sound(wiring, &notices, side),
         Explanation::One(excess, instead) => {
             let Some(found) = fault(&excess) else { return Verdict::Contradiction };
@@ -43,6 +48,50 @@ pub(crate) fn verdict(
             Verdict::Unclear { candidates: candidates.iter().filter_map(fault).collect(), several, next: ask(&guesses) }
         }
     }
+}
+
+/// Posts below this have no charge that could be told.
+const EMPTY: Volts = Volts::new(6.0);
+/// A point that has less than this share of the posts' voltage is as good as cut off.
+const CUT: f64 = 0.5;
+
+/// A battery without voltage at its own posts.
+fn empty(wiring: &Wiring<'_>, side: Side) -> Option<Dead> {
+    let at = side.battery();
+    let posts = wiring.site.readings.iter().filter(|r| r.at == at).filter_map(|r| r.voltage);
+    let posts = posts.chain(wiring.site.readings.iter().filter(|r| seen(wiring, r, side)).filter_map(|r| r.posts));
+    let read = posts.reduce(Volts::min).filter(|v| *v < EMPTY)?;
+    Some(Dead { at: at.into(), read, posts: read, runs: Vec::new() })
+}
+
+fn seen(wiring: &Wiring<'_>, reading: &Reading, side: Side) -> bool {
+    let circuits = &wiring.site.circuits;
+    let service = circuits.path_to(&reading.at).is_some() && reading.with.trim() != point::CHARGER;
+    service == (side == Side::Service)
+}
+
+/// A point at which the voltage of the posts is missing: in the runs to it that no other reading shows alive.
+fn dead(wiring: &Wiring<'_>, list: &[&Equation]) -> Option<Dead> {
+    let cut = |e: &&&Equation| e.drop > CUT * e.posts;
+    let worst = list.iter().filter(cut).max_by(|a, b| a.drop.total_cmp(&b.drop))?;
+    let on_way = |e: &Equation, branch: usize| e.currents.get(branch).is_some_and(|i| i.abs() > 0.0);
+    let alive = |branch: &usize| list.iter().any(|e| e.drop <= CUT * e.posts && on_way(e, *branch));
+    let way: Vec<usize> = (0..worst.currents.len()).filter(|b| on_way(worst, *b)).collect();
+    // A point beyond that is cut off as well says nothing new; one nearer the battery narrows it down.
+    let nearest = list.iter().filter(cut).filter(|e| way.iter().any(|b| on_way(e, *b)));
+    let common = |b: &usize| nearest.clone().all(|e| on_way(e, *b));
+    let mut runs: Vec<usize> = way.iter().filter(|b| common(b) && !alive(b)).copied().collect();
+    if runs.is_empty() {
+        runs = way.into_iter().filter(|b| !alive(b)).collect();
+    }
+    let volts = |v: f64| Volts::new(v);
+    let runs = runs.into_iter().filter_map(|b| wiring.run_of(b)).collect::<Vec<_>>();
+    (!runs.is_empty()).then(|| Dead {
+        at: worst.at.clone(),
+        read: volts(worst.posts - worst.drop),
+        posts: volts(worst.posts),
+        runs,
+    })
 }
 
 fn sound(wiring: &Wiring<'_>, notices: &[f64], side: Side) -> Verdict {
@@ -63,14 +112,19 @@ fn fault(wiring: &Wiring<'_>, list: &[&Equation], excess: &Excess) -> Option<Fau
     let segment = wiring.segments.get(excess.run)?.as_ref()?;
     let resistance = Ohms::new(excess.ohms);
     let sees = |e: &&&Equation| e.currents.get(excess.run).is_some_and(|i| i.abs() > 0.0);
-    let heat = segment.full * (segment.full * resistance);
+    let flowed = list.iter().filter_map(|e| e.currents.get(excess.run)).map(|i| i.abs()).fold(0.0, f64::max);
+    let current = Amps::new(flowed);
+    let full = segment.full;
+    let heat = |current: Amps| current * (current * resistance);
     Some(Fault {
         run: segment.run,
         excess: resistance,
         error: Ohms::new(excess.error),
-        current: segment.full,
-        heat,
-        warming: Kelvins::new(heat.get() * wiring.site.catalogue.rules.joint_warming.value),
+        current,
+        heat: heat(current),
+        full,
+        full_heat: heat(full),
+        warming: Kelvins::new(heat(full).get() * wiring.site.catalogue.rules.joint_warming.value),
         readings: list.iter().filter(sees).count(),
         look_at: look_at(wiring, excess.run),
     })

@@ -30,13 +30,13 @@ fn heat(rules: &Rules, fault: &Fault, notes: &mut Notes) {
     let about = || Subject::Run(fault.run);
     notes.add(about(), "joint heat", || {
         Working::new("heat in the bad joint", "I^2 * R", fault.heat)
-            .with("I", "largest steady current of the run", fault.current)
+            .with("I", "largest current in the readings", fault.current)
             .with("R", "resistance above the expected", fault.excess)
             .source("Joule's law; as if all of it sat in one joint, the worst that it can be")
     });
     notes.add(about(), "joint warming", || {
         Working::new("how much hotter the bad joint gets than its surroundings", "P * k", fault.warming)
-            .with_from("P", "heat in the bad joint", fault.heat, about(), "joint heat")
+            .with("P", "heat in it at the run's full current", fault.full_heat)
             .with("k", "warming for each watt", Figure::number(rules.joint_warming.value))
             .source(rules.joint_warming.from.words())
             .note("rough: what the joint sits in decides")

@@ -1,0 +1,160 @@
+//! The answer: causes by chance, what to measure next, and when it is found the repair and its proof.
+
+use crate::engine::ask::trouble::belief::{Belief, Taken};
+use crate::engine::ask::trouble::next::next;
+use crate::engine::ask::trouble::offer::offers;
+use crate::engine::ask::trouble::symptom::Symptom;
+use crate::engine::simulate::trouble::cause::Cause;
+use crate::engine::simulate::trouble::predict::Measurement;
+use crate::engine::simulate::trouble::wired::Wired;
+use crate::quantity::*;
+
+/// What is known after some readings.
+#[derive(Clone, Debug, Default)]
+pub struct TroubleAnswer {
+    /// What is seen, in plain words.
+    pub symptom: String,
+    /// Of which load; empty where of none.
+    pub load: String,
+    /// Causes, likeliest first.
+    pub causes: Vec<Suspect>,
+    /// No cause and no two explain the readings: which reading speaks against it.
+    pub none_fits: Option<String>,
+    /// What to measure next.
+    pub next: Option<Step>,
+    /// Once one cause stands out: the repair and the reading that proves it.
+    pub repair: Option<Repair>,
+}
+
+/// A cause with its chance.
+#[derive(Clone, Debug, Default)]
+pub struct Suspect {
+    /// In words; of two at once both.
+    pub cause: String,
+    /// Its chance.
+    pub chance: Share,
+    /// What mends it.
+    pub repair: String,
+}
+
+/// A measurement to take.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// The number by which its reading is given.
+    pub number: usize,
+    /// What it is.
+    pub what: Measurement,
+    /// What is to be done before.
+    pub safe_first: String,
+    /// What is to be on.
+    pub on: String,
+    /// Where both probes go.
+    pub probes: String,
+    /// What it tells on average, in bits, and its trouble in readings taken in the cabin.
+    pub bits: f64,
+    /// See `bits`.
+    pub trouble: f64,
+    /// What either result will mean.
+    pub means: Vec<Meaning>,
+}
+
+/// What a result means.
+#[derive(Clone, Debug, Default)]
+pub struct Meaning {
+    /// What the meter shows, about.
+    pub shows: String,
+    /// Which cause that speaks for.
+    pub cause: String,
+}
+
+/// How it is mended.
+#[derive(Clone, Debug, Default)]
+pub struct Repair {
+    /// What to do.
+    pub what: String,
+    /// The reading that proves it.
+    pub proof: String,
+}
+
+/// A cause stands out from this chance on.
+pub const SURE: f64 = 0.95;
+/// Causes that are listed.
+const LISTED: usize = 6;
+
+/// What can be measured, by number: the same for a plan, a symptom and a load.
+pub fn numbered(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>) -> Vec<Measurement> {
+    offers(wired, symptom, load).into_iter().map(|o| o.what).collect()
+}
+
+/// After these readings; what cannot be reached is not asked for.
+pub fn trouble(
+    wired: &Wired<'_>,
+    (symptom, load): (Symptom, Option<usize>),
+    taken: &[Taken],
+    unreachable: &[Measurement],
+) -> TroubleAnswer {
+    let belief = Belief::of(wired, symptom, load, taken);
+    let size = |cause: Cause| {
+        let of = belief.guesses.iter().flat_map(|g| g.faults).flatten().find(|f| f.cause == cause);
+        of.map_or(0.0, |f| f.size)
+    };
+    let both = |causes: &[Option<Cause>; 2], words: &dyn Fn(Cause) -> String| {
+        causes.iter().flatten().map(|c| words(*c)).collect::<Vec<_>>().join("; and ")
+    };
+    let cause_words = |causes: &[Option<Cause>; 2]| both(causes, &|c| wired.cause_words(c, size(c)));
+    let ranked = belief.ranked();
+    let causes: Vec<Suspect> = ranked
+        .iter()
+        .take(LISTED)
+        .filter(|r| r.1 >= 0.001)
+        .map(|(causes, chance)| Suspect {
+            cause: cause_words(causes),
+            chance: Share::new(*chance),
+            repair: both(causes, &|c| wired.repair_words(c)),
+        })
+        .collect();
+    let sure = !taken.is_empty() && belief.none_fits.is_none() && ranked.first().is_some_and(|r| r.1 >= SURE);
+    let step = if sure { None } else { next(&belief, unreachable) };
+    let all = numbered(wired, symptom, load);
+    let step = step.map(|n| Step {
+        number: all.iter().position(|m| *m == n.offer.what).map_or(0, |p| p + 1),
+        what: n.offer.what,
+        safe_first: wired.safe_first(&n.offer.what),
+        on: wired.on_words(n.offer.what.on),
+        probes: wired.probe_words(n.offer.what.probe),
+        bits: n.bits,
+        trouble: n.offer.trouble,
+        means: n
+            .shows
+            .iter()
+            .map(|(causes, value, error)| Meaning {
+                shows: format!(
+                    "{} to {}",
+                    wired.shown(n.offer.what.probe, value - 2.0 * error),
+                    wired.shown(n.offer.what.probe, value + 2.0 * error)
+                ),
+                cause: cause_words(causes),
+            })
+            .collect(),
+    });
+    let repair = (sure || step.is_none()).then(|| causes.first()).flatten().filter(|_| belief.none_fits.is_none());
+    let repair = repair.map(|first| {
+        let (what, value) = wired.proof(&belief);
+        let (on, probes) = (wired.on_words(what.on), wired.probe_words(what.probe));
+        Repair {
+            what: first.repair.clone(),
+            proof: format!("{on}; {probes}: about {}", wired.shown(what.probe, value)),
+        }
+    });
+    TroubleAnswer {
+        symptom: symptom.words().into(),
+        load: load.and_then(|l| wired.site.loads.get(l)).map_or_else(String::new, |l| l.name.clone()),
+        none_fits: belief.none_fits.and_then(|n| taken.get(n)).map(|t| {
+            let (on, probes) = (wired.on_words(t.what.on), wired.probe_words(t.what.probe));
+            format!("{on}; {probes}: {}", wired.shown(t.what.probe, t.shown))
+        }),
+        causes,
+        next: step,
+        repair,
+    }
+}

@@ -1,0 +1,106 @@
+//! Which measurement tells most for its trouble?
+//!
+//! For each measurement the chances of the causes are spread over what the meter would show; the entropy that is left
+//! on average within what it can tell apart, taken from the entropy now, over the trouble of getting there.
+
+use crate::engine::ask::trouble::belief::{Belief, groups};
+use crate::engine::ask::trouble::offer::{Offer, offers};
+use crate::engine::simulate::trouble::cause::Cause;
+use crate::engine::simulate::trouble::predict::Measurement;
+
+/// A measurement worth taking.
+#[derive(Clone, Debug)]
+pub struct Next {
+    /// What, and its trouble.
+    pub offer: Offer,
+    /// Bits it tells on average.
+    pub bits: f64,
+    /// What the meter will show for the likeliest causes, with the standard error.
+    pub shows: Vec<([Option<Cause>; 2], f64, f64)>,
+}
+
+/// What tells less than this is not worth it.
+const WORTH: f64 = 0.1;
+/// Causes whose value is named beside the measurement.
+const NAMED: usize = 4;
+
+/// The next measurement; `None` when none tells the remaining causes apart. What cannot be reached is left out.
+pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
+    let mut alive = belief.alive();
+    let group = groups(&alive);
+    let groups = group.iter().max().map_or(0, |g| g + 1);
+    let mut by_group = vec![0.0; groups];
+    alive.iter().zip(&group).for_each(|(g, n)| by_group[*n] += g.chance);
+    let now = entropy(&by_group);
+    let mut best: Option<(Offer, f64)> = None;
+    let taken = |what: &Measurement| belief.taken.iter().any(|t| t.what == *what) || unreachable.contains(what);
+    let mut foreseen = vec![(0.0, 0.0); alive.len()];
+    for offer in offers(belief.wired, belief.symptom, belief.load).into_iter().filter(|o| !taken(&o.what)) {
+        for (slot, guess) in foreseen.iter_mut().zip(alive.iter_mut()) {
+            *slot = belief.foresee(guess, &offer.what);
+        }
+        let chances = alive.iter().map(|g| g.chance);
+        let left = left(&foreseen, chances.zip(group.iter().copied()), groups);
+        let bits = now - left;
+        if bits >= WORTH && best.as_ref().is_none_or(|(o, b)| worth(bits, &offer) > worth(*b, o)) {
+            best = Some((offer, bits));
+        }
+    }
+    let (offer, bits) = best?;
+    let mut shows = Vec::new();
+    for (causes, _) in belief.ranked().into_iter().take(NAMED) {
+        let likeliest = alive.iter_mut().find(|g| g.faults.map(|f| f.map(|f| f.cause)) == causes);
+        if let Some(guess) = likeliest {
+            let (value, error) = belief.foresee(guess, &offer.what);
+            shows.push((causes, value, error));
+        }
+    }
+    Some(Next { offer, bits, shows })
+}
+
+/// Bits over trouble; its root, since each reading also costs the time of understanding it.
+fn worth(bits: f64, offer: &Offer) -> f64 {
+    bits / offer.trouble.sqrt()
+}
+
+/// Entropy of chances that need not sum to one, in bits.
+fn entropy(chances: &[f64]) -> f64 {
+    let sum: f64 = chances.iter().sum();
+    let each = chances.iter().filter(|p| **p > 0.0).map(|p| -p / sum * (p / sum).log2());
+    each.sum()
+}
+
+/// Bins in which what a meter shows is told apart.
+const BINS: usize = 96;
+
+/// Entropy that is left on average.
+fn left(foreseen: &[(f64, f64)], chances: impl Iterator<Item = (f64, usize)>, groups: usize) -> f64 {
+    let low = foreseen.iter().map(|f| f.0).fold(f64::INFINITY, f64::min);
+    let high = foreseen.iter().map(|f| f.0).fold(f64::NEG_INFINITY, f64::max);
+    let least = foreseen.iter().map(|f| f.1).fold(f64::INFINITY, f64::min);
+    let width = ((high - low) / (BINS as f64 - 8.0)).max(least);
+    if !width.is_finite() || width <= 0.0 {
+        return f64::INFINITY;
+    }
+    let mut bins = vec![0.0; BINS * groups];
+    for ((value, error), (chance, group)) in foreseen.iter().zip(chances) {
+        // Its bell over the bins: at one and two bins' distance, wider where the error is.
+        let spread = (error / width).clamp(0.3, 20.0);
+        let middle = (value - low) / width + 4.0;
+        let reach = (2.5 * spread).ceil() as i64;
+        let centre = middle.floor() as i64;
+        let weights: Vec<(usize, f64)> = (centre - reach..=centre + reach)
+            .map(|bin| {
+                (bin.clamp(0, BINS as i64 - 1) as usize, (-0.5 * ((bin as f64 + 0.5 - middle) / spread).powi(2)).exp())
+            })
+            .collect();
+        let sum: f64 = weights.iter().map(|w| w.1).sum();
+        for (bin, weight) in weights {
+            bins[bin * groups + group] += chance * weight / sum.max(1e-300);
+        }
+    }
+    let all: f64 = bins.iter().sum();
+    bins.chunks(groups)
+        .map(|bin| bin.iter().sum::<f64>() / all * if bin.iter().any(|p| *p > 0.0) { entropy(bin) } else { 0.0 })
+        .sum()
+}

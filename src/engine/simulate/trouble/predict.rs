@@ -1,0 +1,182 @@
+//! What does a meter show there, and how sure is that?
+//!
+//! The value follows from the solved circuit. What may be otherwise without being a fault (the battery's charge, the
+//! alternator, what a load takes) moves many readings together, so its effect on each is kept apart: the change of
+//! the value per standard error of each.
+
+use crate::engine::installation::circuits::Side;
+use crate::engine::simulate::test_sheet::meter::{BOUND, meter};
+use crate::engine::simulate::test_sheet::result::MeterErrors;
+use crate::engine::simulate::trouble::cause::{Cause, Faults, size_of};
+use crate::engine::simulate::trouble::state::{On, Setting, State};
+use crate::engine::simulate::trouble::wired::{Pole, Spot, Wired};
+use crate::plan::point;
+use crate::quantity::*;
+
+/// Where the meter goes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Probe {
+    /// Volts from one spot to another: the red probe first.
+    Between(Spot, Spot),
+    /// Clamp around the service battery's plus lead.
+    Battery,
+    /// Clamp around the plus lead of a branch.
+    Lead(usize),
+    /// Ohms from the dead plus lead of a branch to the body, its fuse out.
+    ToBody(usize),
+    /// Rating printed on a fuse-link, by its part.
+    Printed(usize),
+    /// Volts that the cut-off is set to.
+    Setting,
+    /// Volts at the cut-off's sense terminals, plus to minus.
+    Sense,
+    /// Volts at the charger's enable terminal.
+    Enable,
+    /// Volts at the panel terminals of the solar controller, in the sun.
+    Panel,
+    /// Share of the rated capacity that came out from full to the cut-off.
+    Capacity,
+}
+
+/// One measurement.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Measurement {
+    /// What is on.
+    pub on: On,
+    /// Where the meter goes.
+    pub probe: Probe,
+}
+
+/// What a meter will show, in the unit of the probe.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Prediction {
+    /// Most likely.
+    pub value: f64,
+    /// Change per standard error of: the battery's rest voltage, the alternator's, what a load takes.
+    pub moves: [f64; 3],
+    /// Standard error of all else.
+    pub error: f64,
+}
+
+/// Standard errors of what may be otherwise without being a fault: common practice, no source.
+const SPREAD: [f64; 3] = [0.3, 0.15, 0.1];
+/// Volts across what is not there.
+const NOTHING: f64 = 0.02;
+
+/// The states of one set of faults with one thing on: as planned, and with each of three things moved.
+#[derive(Clone, Debug)]
+pub struct States {
+    all: [State; 4],
+}
+
+impl Wired<'_> {
+    /// Errors of the meters.
+    pub fn meter(&self) -> MeterErrors {
+        meter(self.site, &self.site.catalogue.rules)
+    }
+
+    /// What is taken when nothing is said.
+    pub fn usual(&self) -> Setting {
+        Setting { rest: self.rest, running: self.running, takes: 1.0 }
+    }
+
+    /// Solve the circuit for predictions.
+    pub fn states(&self, faults: &Faults, on: On) -> States {
+        let usual = self.usual();
+        let rest = Setting { rest: usual.rest - Volts::new(SPREAD[0]), ..usual };
+        let running = Setting { running: usual.running - Volts::new(SPREAD[1]), ..usual };
+        let takes = Setting { takes: 1.0 + SPREAD[2], ..usual };
+        States { all: [usual, rest, running, takes].map(|setting| self.state(faults, on, setting)) }
+    }
+
+    /// What a measurement will show.
+    pub fn predict(&self, faults: &Faults, states: &States, what: &Measurement, meter: &MeterErrors) -> Prediction {
+        let [value, rest, running, takes] = states.all.each_ref().map(|state| self.value_of(faults, state, what));
+        let moves = [rest - value, running - value, takes - value];
+        Prediction { value, moves, error: self.error(&states.all[0], what, value, meter) }
+    }
+
+    fn value_of(&self, faults: &Faults, state: &State, what: &Measurement) -> f64 {
+        match what.probe {
+            Probe::Between(red, black) => match (self.potential(state, red), self.potential(state, black)) {
+                (Some(red), Some(black)) => (red - black).get(),
+                _ => 0.0,
+            },
+            Probe::Battery => state.total.get(),
+            Probe::Lead(branch) => state.currents.get(branch).map_or(0.0, |i| i.get()),
+            Probe::ToBody(branch) if size_of(faults, Cause::Chafed(branch)).is_some() => 0.0,
+            Probe::ToBody(_) => TO_BODY,
+            Probe::Printed(part) => self.rating(part) * size_of(faults, Cause::WrongFuse(part)).unwrap_or(1.0),
+            Probe::Setting => self.cut.get() + size_of(faults, Cause::CutOffSetting).unwrap_or(0.0),
+            Probe::Sense => self.sensed(faults, state),
+            Probe::Enable if size_of(faults, Cause::EnableWire).is_some() => 0.0,
+            Probe::Enable => state.posts[1].get(),
+            Probe::Panel if size_of(faults, Cause::PanelDead).is_some() => 0.0,
+            Probe::Panel => self.site.solar.array_voltage.get() * 1.15,
+            Probe::Capacity => size_of(faults, Cause::LostCapacity).unwrap_or(1.0),
+        }
+    }
+
+    fn rating(&self, part: usize) -> f64 {
+        self.parts.get(part).and_then(|p| p.rating).map_or(0.0, Amps::get)
+    }
+
+    fn sensed(&self, faults: &Faults, state: &State) -> f64 {
+        let at = self.site.circuits.path_to(&self.site.cut_off.senses_at).unwrap_or_default();
+        // The cut-off's own contact lies behind what it senses at its input.
+        let end = at.last().copied();
+        let volts = match end {
+            None => Some(state.posts[0].get()),
+            Some(branch) => {
+                let volts = |pole| {
+                    let spot = self.far_end(branch, pole)?;
+                    let own = self.site.cut_off.senses_at == point::CUT_OFF && pole == Pole::Plus;
+                    self.potential(state, Spot { after: spot.after - usize::from(own && spot.after > 0), ..spot })
+                };
+                volts(Pole::Plus).zip(volts(Pole::Minus)).map(|(a, b)| (a - b).get())
+            }
+        };
+        let turned = size_of(faults, Cause::SenseReversed).is_some();
+        volts.unwrap_or(0.0) * if turned { -1.0 } else { 1.0 }
+    }
+
+    fn error(&self, state: &State, what: &Measurement, value: f64, meter: &MeterErrors) -> f64 {
+        let voltmeter = (meter.volt_variance() + (meter.reading.get() * value / BOUND).powi(2)).sqrt();
+        let clamp = ((meter.clamp.get() * value / BOUND).powi(2) + (meter.clamp_zero.get() / BOUND).powi(2)).sqrt();
+        match what.probe {
+            Probe::Between(red, black) => {
+                let tolerance = self.tolerance(state, red, black);
+                let loose = matches!(what.on, On::Engine | On::Full) && red.side == Side::Service;
+                let held = if loose { 0.15 } else { 0.0 };
+                (voltmeter * voltmeter + tolerance * tolerance + NOTHING * NOTHING * 0.1 + held * held).sqrt()
+            }
+            Probe::Battery | Probe::Lead(_) => {
+                let standing = if what.on == On::Rest { 0.05 } else { 0.0 };
+                (clamp * clamp + (value * 0.1).powi(2) + standing * standing).sqrt()
+            }
+            Probe::ToBody(_) => TO_BODY / 6.0,
+            Probe::Printed(part) => self.rating(part) * 0.05,
+            Probe::Setting => 0.05,
+            Probe::Sense | Probe::Enable => voltmeter.max(0.1),
+            Probe::Panel => self.site.solar.array_voltage.get() * 0.08,
+            Probe::Capacity => 0.06,
+        }
+    }
+
+    /// Volts that the tolerance of sound parts, and the steps in which a bad one is tried, make between two spots.
+    fn tolerance(&self, state: &State, red: Spot, black: Spot) -> f64 {
+        let (a, b) = (self.before(state, red), self.before(state, black));
+        let sign = if red.pole == black.pole { -1.0 } else { 1.0 };
+        let (sound, bad) = ((a.sound + sign * b.sound).abs(), (a.bad + sign * b.bad).abs() * STEP);
+        // What is left over an open part with its load on is nearly all of the voltage: no step there.
+        let bad = if bad > STEP * 0.97 * state.posts[0].get() { 0.0 } else { bad };
+        (sound * SOUND * SOUND + bad * bad).sqrt()
+    }
+}
+
+/// Ohms that stand for no connection.
+const TO_BODY: f64 = 1000.0;
+/// Standard error of a sound part: common practice, no source.
+const SOUND: f64 = 0.25;
+/// Standard error of a bad part's ohms by the steps in which they are tried.
+const STEP: f64 = 0.06;
