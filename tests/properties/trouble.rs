@@ -100,9 +100,9 @@ impl Circuit {
             for row in i + 1..n {
                 let by = m[row][i] / m[i][i];
                 if by != 0.0 {
-                    for column in i..=n {
-                        m[row][column] -= by * m[i][column];
-                    }
+                    let (above, below) = m.split_at_mut(row);
+                    let pairs = below[0][i..].iter_mut().zip(&above[i][i..]);
+                    pairs.for_each(|(value, of_pivot)| *value -= by * of_pivot);
                 }
             }
         }

@@ -110,7 +110,7 @@ impl Wired<'_> {
         for fault in faults.iter().flatten() {
             let Cause::NeverStops(load) = fault.cause else { continue };
             let Some(stuck) = site.loads.get(load) else { continue };
-            state.total = state.total + stuck.running();
+            state.total += stuck.running();
             for branch in self.way_to(load).unwrap_or_default() {
                 state.currents[branch] = stuck.running();
             }
