@@ -29,10 +29,14 @@ pub fn section(job: &Job, paper: &mut Document) {
 /// The copper used beside the usual way of sharing the drop.
 fn saved(job: &Job) -> String {
     let copper = &job.design.copper;
-    let least = if copper.least {
-        ", the least that keeps every rule with the five smallest fuses that fit of each style"
-    } else {
-        ""
+    let least = match copper.no_less {
+        _ if copper.least => {
+            ", the least that keeps every rule with the five smallest fuses that fit of each style".to_string()
+        }
+        Some(bound) => {
+            format!(" (the best found; whether a lighter choice keeps every rule is not proven, none is under {bound})")
+        }
+        None => String::new(),
     };
     match copper.equal_share {
         Some(shared) if shared > copper.mass => format!(

@@ -14,6 +14,8 @@ use crate::quantity::{Kilograms, Volts};
 
 /// Longest front that is kept whole.
 pub const MOST_POINTS: usize = 4096;
+/// Longest front that is only a bound.
+const MOST_OF_BOUND: usize = 256;
 
 /// One branch, parents before children.
 #[derive(Clone, Debug, Default)]
@@ -69,17 +71,18 @@ impl Front {
     }
 }
 
-/// The fronts of all branches, and whether none had to be thinned; `None` when no choice keeps every limit.
-pub fn fronts(nodes: &[Node]) -> Option<(Vec<Front>, bool)> {
-    let (fronts, exact) = grown(nodes, &Bounds::of(nodes, None)?)?;
-    Some((fronts.into_iter().map(Front).collect(), exact))
+/// The fronts of all branches; `None` when no choice keeps every limit. Long ones are thinned to bounds: nothing costs
+/// less than they say.
+pub fn fronts(nodes: &[Node]) -> Option<Vec<Front>> {
+    let (fronts, _) = grown(nodes, &Bounds::of(nodes, None)?, bound)?;
+    Some(fronts.into_iter().map(Front).collect())
 }
 
 /// The sizes with the least copper, or `None` when no choice keeps every limit.
 ///
 /// `known` is the mass of any answer already known, to prune by.
 pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
-    let (fronts, exact) = grown(nodes, &Bounds::of(nodes, known)?)?;
+    let (fronts, exact) = grown(nodes, &Bounds::of(nodes, known)?, thin)?;
     let mut choice = vec![0; nodes.len()];
     let mut at = vec![0.0; nodes.len()];
     let mut mass = Kilograms::ZERO;
@@ -94,7 +97,7 @@ pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
 }
 
 /// The front of each branch from the leaves to the battery, and whether none had to be thinned.
-fn grown(nodes: &[Node], bounds: &Bounds) -> Option<(Vec<Vec<Step>>, bool)> {
+fn grown(nodes: &[Node], bounds: &Bounds, thinned: fn(&mut Vec<Step>) -> bool) -> Option<(Vec<Vec<Step>>, bool)> {
     let mut fronts: Vec<Vec<Step>> = vec![Vec::new(); nodes.len()];
     let mut children: Vec<Vec<usize>> = vec![Vec::new(); nodes.len()];
     let mut exact = true;
@@ -108,7 +111,8 @@ fn grown(nodes: &[Node], bounds: &Bounds) -> Option<(Vec<Vec<Step>>, bool)> {
         let behind = beyond(&fronts, &children[index], nodes[index].room);
         work.clear();
         bounds.extend(index, &nodes[index], &behind, &mut work);
-        exact &= prune(&mut work);
+        prune(&mut work);
+        exact &= thinned(&mut work);
         if work.is_empty() {
             return None;
         }
@@ -189,9 +193,12 @@ impl Bounds {
     fn extend(&self, index: usize, node: &Node, behind: &[(f64, f64)], out: &mut Vec<Step>) {
         let (least, most) = self.before[index];
         for (option, choice) in node.options.iter().enumerate() {
-            for (slack, mass) in behind.iter().rev() {
-                let step =
-                    Step { slack: (slack - choice.drop.get()).min(most), mass: mass + choice.mass.get(), option };
+            let drop = choice.drop.get();
+            // What leaves too little is no answer; of what leaves more than is ever asked for, the lightest is enough.
+            let first = behind.partition_point(|b| b.0 - drop < least - CLOSE);
+            let enough = behind.partition_point(|b| b.0 - drop < most) + 1;
+            for (slack, mass) in behind[first.min(behind.len())..enough.min(behind.len()).max(first)].iter().rev() {
+                let step = Step { slack: (slack - drop).min(most), mass: mass + choice.mass.get(), option };
                 if step.slack >= least - CLOSE && step.mass + self.others[index] <= self.known {
                     out.push(step);
                 }
@@ -200,8 +207,8 @@ impl Bounds {
     }
 }
 
-/// Keep the points that no other beats, by growing slack. False when some had to be thinned out.
-fn prune(steps: &mut Vec<Step>) -> bool {
+/// Keep the points that no other beats, by growing slack.
+fn prune(steps: &mut Vec<Step>) {
     // One falling stretch for each option: the stable sort finds and merges them.
     steps.sort_by(|a, b| b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option)));
     let mut best = f64::INFINITY;
@@ -211,10 +218,13 @@ fn prune(steps: &mut Vec<Step>) -> bool {
         better
     });
     steps.reverse();
+}
+
+/// Where there are too many, thin them evenly; the tightest and the loosest stay. False when some went.
+fn thin(steps: &mut Vec<Step>) -> bool {
     if steps.len() <= MOST_POINTS {
         return true;
     }
-    // Evenly thinned; the tightest and the loosest stay.
     let last = steps.len() - 1;
     let place = |n: usize| n * (MOST_POINTS - 1) / last;
     let mut index = 0;
@@ -224,6 +234,19 @@ fn prune(steps: &mut Vec<Step>) -> bool {
         keep
     });
     false
+}
+
+/// Where there are many, put a point for several that is as light as the lightest and tolerates as much as any of them.
+fn bound(steps: &mut Vec<Step>) -> bool {
+    let each = steps.len().div_ceil(MOST_OF_BOUND);
+    if each > 1 {
+        let merged = |some: &[Step]| {
+            let last = some.last()?;
+            Some(Step { slack: last.slack, ..some[0] })
+        };
+        *steps = steps.chunks(each).filter_map(merged).collect();
+    }
+    true
 }
 
 /// Mass of a choice, or `None` when it breaks a limit.
@@ -251,7 +274,8 @@ mod tests {
         for many in [MOST_POINTS + 1, 3 * MOST_POINTS, 1_000_000] {
             let step = |n: usize| Step { slack: n as f64, mass: n as f64, option: 0 };
             let mut steps: Vec<Step> = (0..many).map(step).collect();
-            assert!(!prune(&mut steps));
+            prune(&mut steps);
+            assert!(!thin(&mut steps));
             assert!(steps.len() <= MOST_POINTS && steps.len() * 2 >= MOST_POINTS, "{}", steps.len());
             assert_eq!(steps.first().map(|s| s.slack), Some(0.0));
             assert_eq!(steps.last().map(|s| s.slack), Some((many - 1) as f64));

@@ -1,12 +1,13 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
 use crate::catalogue::FuseStyle;
+use crate::engine::choose::circuit::offer as cables;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
 use crate::engine::choose::circuit::share::Weight;
-use crate::engine::choose::circuit::together::{self as cables, Found, together};
+use crate::engine::choose::circuit::together::{Found, together};
 use crate::engine::choose::circuit::{assortment, fuse_room, optimum, share};
 use crate::engine::choose::fuse::near::near_fuses;
-use crate::engine::choose::fuse::options::devices;
+use crate::engine::choose::fuse::options::{devices, stands};
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::run::ways;
@@ -65,8 +66,9 @@ pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
     given.settle(&mut runs, &shelf, &mut loops, &of_option, &found);
     let few = given.few(&mut runs, &shelf, &mut loops, (&of_option, &asked), &found);
     let few_enough = few.is_none_or(|few| few);
-    let mut picked = given.shown(shelf, runs, found.exact);
-    picked.few_enough = few_enough;
+    let bound = || optimum::lightest(&question.nodes, None).map(|least| least.mass);
+    let no_less = if found.exact { None } else { bound() };
+    let picked = Picked { few_enough, no_less, ..given.shown(shelf, runs, found.exact) };
     Some(picked)
 }
 
@@ -202,7 +204,7 @@ impl<'a> Basis<'a, '_> {
         let shared = share::choose(&question.nodes, &allowed);
         let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
         let mass = runs.iter().map(|r| r.chosen().mass).sum();
-        let mut picked = Picked { shelf, runs, hopeless, mass, shared_mass, exact, few_enough: true };
+        let mut picked = Picked { shelf, runs, hopeless, mass, shared_mass, exact, no_less: None, few_enough: true };
         for (branch, run) in picked.runs.iter_mut().enumerate() {
             run.shared = question.of_option[branch][shared[branch]];
             run.share = allowed[branch];
@@ -270,9 +272,11 @@ impl PickedRun<'_> {
         if !self.asked.run.own_fuse {
             return;
         }
+        let Some(most) = self.candidates.iter().map(|c| c.ampacity.used()).reduce(Amps::max) else { return };
+        let all = devices(loops, branch, most);
         for candidate in &mut self.candidates {
-            let links =
-                devices(loops, branch, candidate.ampacity.used()).into_iter().map(|(s, r)| s.warm_resistance(r));
+            let stands = stands(loops, branch, candidate.ampacity.used());
+            let links = all.iter().filter(|d| d.1 <= stands).map(|(style, rating)| style.warm_resistance(*rating));
             let least = links.reduce(Ohms::min).unwrap_or(Ohms::ZERO);
             candidate.drop += self.asked.current * least;
         }

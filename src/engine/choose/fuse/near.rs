@@ -1,6 +1,7 @@
 //! Which devices stand at the near ends, as chosen together with the sizes?
 
-use crate::engine::choose::circuit::together::{Asked, Cable, together};
+use crate::engine::choose::circuit::offer::{Asked, Cable};
+use crate::engine::choose::circuit::together::together;
 use crate::engine::choose::fuse::options::Device;
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
 use crate::engine::choose::fuse::ruling::ruling;

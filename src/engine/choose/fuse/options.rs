@@ -17,7 +17,7 @@ use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
-/// Most ratings of one style that are tried for one cable.
+/// Most ratings of one style that are tried for one branch.
 const MOST: usize = 5;
 
 /// A device: its style and rating.
@@ -27,6 +27,8 @@ pub type Device<'a> = (&'a FuseStyle, Amps);
 pub const STOP: f64 = 1e8;
 /// See [`STOP`].
 pub const CAUTION: f64 = 1e5;
+/// Kilograms of copper that would be given to be rid of a rating that rises away from its battery.
+pub const RISES: f64 = 1e4;
 const NOTE: f64 = 1e-3;
 /// So little that no cable grows by sizes for the sake of a plainer device; our own border.
 const LESS_PLAIN: f64 = 0.2;
@@ -95,6 +97,14 @@ pub fn devices<'a>(loops: &FaultLoops<'a, '_>, branch: usize, ampacity: Amps) ->
         style.ratings.iter().filter(within).take(MOST).map(move |r| (style, *r))
     };
     all().flat_map(fits).collect()
+}
+
+/// The largest rating that a cable stands which carries so much; any where the plan gives one.
+pub fn stands(loops: &FaultLoops, branch: usize, ampacity: Amps) -> Amps {
+    match loops.run(branch).and_then(|run| run.fuse) {
+        Some(_) => Amps::new(f64::INFINITY),
+        None => FuseLimits::of(&loops.site.catalogue).at_most(ampacity),
+    }
 }
 
 /// What a device at the near end of a branch has to do, faults and its cable left out.

@@ -38,9 +38,21 @@ impl FaultLoops<'_, '_> {
         let stands = |b: usize| self.link(b).map_or(AmpsSquaredSeconds::ZERO, |l| cable_stands(l.adiabatic_k, l.area));
         let sized = zone.iter().copied().filter(|&b| self.link(b).is_some_and(|l| l.is_sized()));
         let weakest = sized.min_by(|&a, &b| stands(a).get().total_cmp(&stands(b).get())).unwrap_or(branch);
+        let stands = stands(weakest);
+        Clearing { weakest, links_before, ..self.cleared(style, rating, prospective, far, stands) }
+    }
+
+    /// How a fuse does with the faults from `far` to `prospective` in cables that stand so much.
+    pub fn cleared(
+        &self,
+        style: &FuseStyle,
+        rating: Amps,
+        prospective: Amps,
+        far: Option<FarFault>,
+        stands: AmpsSquaredSeconds,
+    ) -> Clearing {
         let slow = cold_carrying(style, self.site.surroundings.coldest);
         let carried = rating * slow;
-        let through = far.and_then(|f| let_through(style, rating, slow, f.amps, prospective.max(f.amps)));
         let opens = far.filter(|_| carried.get() > 0.0).and_then(|f| latest(&style.gates, f.amps / carried));
         let late = opens.is_some_and(|t| t > self.fault_open);
         let wait = far.filter(|_| late).and_then(|f| worst_wait(style, rating, slow, f.amps, prospective.max(f.amps)));
@@ -50,10 +62,9 @@ impl FaultLoops<'_, '_> {
             opens,
             wait,
             needs: opens_from(&style.gates, self.fault_open).map(|multiple| carried * multiple),
-            through,
-            stands: stands(weakest),
-            weakest,
-            links_before,
+            through: far.and_then(|f| let_through(style, rating, slow, f.amps, prospective.max(f.amps))),
+            stands,
+            ..Clearing::default()
         }
     }
 

@@ -62,14 +62,18 @@ impl FaultLoops<'_, '_> {
         branch: usize,
         place: Option<usize>,
     ) -> Prospective {
+        // The other battery comes from beyond when this branch leads to the relay.
+        let beyond = self.branch_of_relay(side).is_some_and(|relay| self.is_beyond(relay, branch));
+        let other_battery = if beyond { Amps::ZERO } else { self.other_battery(side, place) };
+        self.fed(side, (path, links), branch, other_battery)
+    }
+
+    fn fed(&self, side: Side, (path, links): (Ohms, Ohms), branch: usize, other_battery: Amps) -> Prospective {
         let Some(emf) = self.emf(side) else { return Prospective::default() };
         let limited: Amps = match side {
             Side::Service => self.sources.limited.iter().map(|l| l.amps).sum::<Amps>() - self.limited_beyond(branch),
             Side::Feed => self.sources.alternator,
         };
-        // The other battery comes from beyond when this branch leads to the relay.
-        let beyond = self.branch_of_relay(side).is_some_and(|relay| self.is_beyond(relay, branch));
-        let other_battery = if beyond { Amps::ZERO } else { self.other_battery(side, place) };
         let others = limited.max(Amps::ZERO) + other_battery;
         let (internal, usual) = (emf.least, emf.likely);
         let found = Prospective {
@@ -83,6 +87,12 @@ impl FaultLoops<'_, '_> {
             ..Prospective::default()
         };
         Prospective { amps: found.by_ohm().value, likely: found.with(usual).value, ..found }
+    }
+
+    /// The same with such a way before it, cold, its fuse-links apart, and nothing from the other battery: the least
+    /// that it may be.
+    pub fn prospective_behind(&self, branch: usize, way: (Ohms, Ohms)) -> Prospective {
+        self.branch(branch).map_or_else(Prospective::default, |b| self.fed(b.side, way, branch, Amps::ZERO))
     }
 
     /// The branch of one side that ends at the relay between both batteries.
@@ -117,9 +127,13 @@ impl FaultLoops<'_, '_> {
 
     /// Smallest fault current at the far end of a path that ends with `branch`, its fuse-links given.
     pub fn far_fault(&self, branch: usize, fuse_links: Ohms) -> Option<FarFault> {
-        let emf = self.emf(self.branch(branch)?.side)?;
         let copper: Ohms = self.upward(branch).filter_map(|b| self.link(b)).map(|l| l.hot()).sum();
-        let path = copper + fuse_links;
+        self.far_fault_over(branch, copper + fuse_links)
+    }
+
+    /// The same over such a path, hot, its fuse-links among it.
+    pub fn far_fault_over(&self, branch: usize, path: Ohms) -> Option<FarFault> {
+        let emf = self.emf(self.branch(branch)?.side)?;
         let amps = short_circuit(emf.low, emf.worst + path);
         Some(FarFault { amps, emf: emf.low, internal: emf.worst, path, branch })
     }

@@ -12,6 +12,7 @@ use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::sources::Sources;
 use crate::plan::Run;
 use crate::quantity::*;
+use std::collections::BTreeSet;
 
 /// Runs and sources as a fault current finds them.
 pub struct FaultLoops<'a, 'r> {
@@ -29,6 +30,8 @@ pub struct FaultLoops<'a, 'r> {
     pub fault_open: Seconds,
     /// What limited sources at or beyond the far end of each branch give.
     limited: Vec<Amps>,
+    /// Whether more than one thing hangs on the far end of each branch, or a load.
+    feeds: Vec<bool>,
 }
 
 impl<'a, 'r> FaultLoops<'a, 'r> {
@@ -51,6 +54,7 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
             site,
             runs,
             limited: limited_beyond(&site.circuits, &sources),
+            feeds: feeds(site),
             sources,
             links,
             cold_to,
@@ -157,15 +161,8 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
 
     /// The same of fuses at the near ends of two branches.
     pub fn cuts_off(&self, up: usize, branch: usize) -> bool {
-        let site = self.site;
-        let feeds_here = |point: &str| {
-            site.loads.iter().any(|l| !l.inverter && l.at == point)
-                || site.inverter.rating.get() > 0.0 && site.inverter.at == point
-        };
-        self.upward(branch)
-            .skip(1)
-            .take_while(|&b| self.is_beyond(b, up))
-            .any(|b| self.branch(b).is_some_and(|b| b.children.len() > 1 || feeds_here(&b.far)))
+        let mut between = self.upward(branch).skip(1).take_while(|&b| self.is_beyond(b, up));
+        between.any(|b| self.feeds.get(b) == Some(&true))
     }
 
     /// What limited sources feed into the way from a fuse to a run beyond it.
@@ -187,6 +184,15 @@ fn limited_beyond(topology: &Topology, sources: &Sources) -> Vec<Amps> {
         path.into_iter().for_each(|b| beyond[b] += source.amps);
     }
     beyond
+}
+
+/// By branch, whether its far end feeds anything but one branch more.
+fn feeds(site: &Installation) -> Vec<bool> {
+    let inverter = (site.inverter.rating.get() > 0.0).then_some(&site.inverter.at);
+    let loads = site.loads.iter().filter(|l| !l.inverter).map(|l| &l.at);
+    let points: BTreeSet<&str> = loads.chain(inverter).map(String::as_str).collect();
+    let branches = site.circuits.branches.iter();
+    branches.map(|b| b.children.len() > 1 || points.contains(b.far.as_str())).collect()
 }
 
 /// Parents come before their children, so one pass does.

@@ -70,18 +70,30 @@ pub fn by_gates(upstream: ChainLink, downstream: ChainLink, least: Amps, most: A
     square(end, slowest) < square(upstream.at(last_up.of_rating), last_up.min)
 }
 
-/// Whether two links may be selective for some range of faults: by ratio, by one gate of the downstream one, or by
-/// the energy above its last.
-pub fn may_part(upstream: ChainLink, downstream: ChainLink, needed: f64) -> bool {
-    let square = |i: Amps, t: Seconds| i.get() * i.get() * t.get();
-    let parts = |at: Amps, latest: Seconds| latest < earliest(&upstream.style.gates, at / upstream.rating);
-    let by_one = downstream.style.gates.iter().any(|g| g.max.is_some_and(|t| parts(downstream.at(g.of_rating), t)));
-    let by_energy = || {
-        let (up, down) = (upstream.style.gates.last()?, downstream.style.gates.last()?);
-        let (up_at, down_at) = (upstream.at(up.of_rating), downstream.at(down.of_rating));
-        Some(square(down_at, down.max?) < square(up_at, up.min))
+/// Whether two links are not selective whatever else is chosen: the least fault is `least` at the most, the largest `most`
+/// at the least.
+pub fn never_part(upstream: ChainLink, downstream: ChainLink, needed: f64, least: Amps, most: Amps) -> bool {
+    if by_ratio(upstream, downstream, needed) {
+        return false;
+    }
+    let (Some(last_up), Some(last_down)) = (upstream.style.gates.last(), downstream.style.gates.last()) else {
+        return true;
     };
-    by_ratio(upstream, downstream, needed) || by_one || by_energy() == Some(true)
+    let Some(slowest) = last_down.max else { return true };
+    let mut any = false;
+    for gate in &downstream.style.gates {
+        let (Some(latest), at) = (gate.max, downstream.at(gate.of_rating)) else { continue };
+        let parts = latest < earliest(&upstream.style.gates, at / upstream.rating);
+        if !parts && at >= least && at <= most {
+            return true;
+        }
+        any |= parts;
+    }
+    let end = downstream.at(last_down.of_rating);
+    let square = |i: Amps, t: Seconds| i.get() * i.get() * t.get();
+    let by_energy = square(end, slowest) < square(upstream.at(last_up.of_rating), last_up.min);
+    // Up to the last gate one that parts them may do, beyond it only the energy.
+    !by_energy && (most > end || !any)
 }
 
 #[cfg(test)]

@@ -1,0 +1,125 @@
+//! In which order are the pairs of a branch tried?
+//!
+//! By the least that each and all beyond it may come to. That is worked out only
+//! of those whose turn comes: a device counts first with its lightest cable and
+//! nothing wrong, then with what must be wrong with it here, then each of its
+//! cables with what must be beyond.
+
+use crate::engine::choose::circuit::offer::Pair;
+use crate::engine::choose::circuit::standing::Standing;
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+
+/// How much is known of an entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Known {
+    /// What it and all beyond it may come to.
+    All,
+    /// What must be wrong with its device.
+    Wrong,
+    /// Its copper.
+    Copper,
+}
+
+/// A pair, and what it and all beyond it may come to at the least.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Entry {
+    pub pair: Pair,
+    /// What of that is beyond.
+    pub beyond: f64,
+    least: f64,
+    wrong: f64,
+    known: Known,
+}
+
+/// The pairs of one branch.
+pub(super) struct Queue<'c> {
+    branch: usize,
+    children: &'c [usize],
+    before: f64,
+    /// What any pair has beyond it; known at the first.
+    floor: Option<f64>,
+    waiting: BinaryHeap<Entry>,
+    /// The first device that does not wait yet.
+    next: usize,
+}
+
+impl<'c> Queue<'c> {
+    /// With so much drop before the branch.
+    pub fn new(branch: usize, children: &'c [usize], before: f64) -> Self {
+        Queue { branch, children, before, floor: None, waiting: BinaryHeap::new(), next: 0 }
+    }
+
+    /// The next pair that may come to less than `most`.
+    pub fn next(&mut self, standing: &mut Standing, most: f64) -> Option<Entry> {
+        let floor = *self.floor.get_or_insert_with(|| standing.floor_beyond(self.children, self.before));
+        loop {
+            self.line_up(standing, floor, most);
+            let entry = self.waiting.pop().filter(|e| e.least < most)?;
+            match entry.known {
+                Known::All => return Some(entry),
+                Known::Copper => {
+                    let wrong = standing.least_wrong(self.branch, entry.pair.device);
+                    self.push(Entry { wrong, least: entry.least + wrong, known: Known::Wrong, ..entry }, most);
+                }
+                Known::Wrong => self.spread(standing, entry, floor, most),
+            }
+        }
+    }
+
+    fn push(&mut self, entry: Entry, most: f64) {
+        if entry.least < most {
+            self.waiting.push(entry);
+        }
+    }
+
+    /// Every device that may come before the first that waits.
+    fn line_up(&mut self, standing: &Standing, floor: f64, most: f64) {
+        let offer = &standing.offers[self.branch];
+        while let Some(device) = offer.devices.get(self.next) {
+            let least = device.least + floor;
+            if least >= most || self.waiting.peek().is_some_and(|first| first.least < least) {
+                return;
+            }
+            let pair = offer.next(self.next, 0);
+            self.next += 1;
+            let known = Known::Copper;
+            pair.into_iter()
+                .for_each(|pair| self.waiting.push(Entry { pair, beyond: floor, least, wrong: 0.0, known }));
+        }
+    }
+
+    /// A device in one of its cables, and in the next.
+    fn spread(&mut self, standing: &mut Standing, entry: Entry, floor: f64, most: f64) {
+        let offer = &standing.offers[self.branch];
+        let Entry { pair, wrong, .. } = entry;
+        if let Some(next) = offer.next(pair.device, pair.cable + 1) {
+            self.push(Entry { pair: next, least: offer.cost(next) + wrong + floor, ..entry }, most);
+        }
+        let beyond = standing.least_beyond(self.branch, self.children, pair, self.before);
+        let least = standing.offers[self.branch].cost(pair) + wrong + beyond;
+        self.push(Entry { beyond, least, known: Known::All, ..entry }, most);
+    }
+}
+
+impl Ord for Entry {
+    /// The least comes out first; of equals the one that is known best.
+    fn cmp(&self, other: &Self) -> Ordering {
+        let order = |e: &Entry| (e.known, e.pair.device, e.pair.cable);
+        other.least.total_cmp(&self.least).then_with(|| order(other).cmp(&order(self)))
+    }
+}
+
+impl PartialOrd for Entry {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for Entry {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Entry {}

@@ -1,0 +1,162 @@
+//! What is wrong with a pair of a branch, given what stands before it, and what must be beyond?
+
+use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
+use crate::engine::choose::circuit::optimum::{CLOSE, Front};
+use crate::engine::choose::circuit::unavoidable::Unavoidable;
+use crate::engine::choose::fuse::options::{CAUTION, RISES, STOP, weight, wrong};
+use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
+use crate::engine::judge::fuse::chain::is_unparted;
+use crate::engine::judge::fuse::faults::{far_grade, reach_grade};
+use crate::engine::simulate::fault::fuse::Fuse;
+use crate::engine::simulate::fault::link::Link;
+use crate::engine::simulate::fault::loops::FaultLoops;
+
+/// The branches on the way to the one in hand, as they stand.
+pub(super) struct Standing<'s, 'a, 'r> {
+    pub loops: &'s mut FaultLoops<'a, 'r>,
+    pub offers: &'s [Offer<'a>],
+    asked: &'s [Asked],
+    fronts: Vec<Front>,
+    unavoidable: Unavoidable<'s>,
+    /// By branch, which device stands there, or at the nearest before it that has one.
+    state: Vec<usize>,
+    /// By branch, its device.
+    near: Vec<Option<Fuse<'a>>>,
+    /// How many more devices may be put into a branch.
+    tries: usize,
+}
+
+/// Put a branch into a cable.
+pub(super) fn set(loops: &mut FaultLoops, branch: usize, link: Link) {
+    let coldest = loops.site.surroundings.coldest;
+    loops.links[branch] = link;
+    let beyond = loops.cold_to[branch] + link.cold(coldest);
+    let site = loops.site;
+    for &child in &site.circuits.branches[branch].children {
+        loops.cold_to[child] = beyond;
+    }
+}
+
+impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
+    /// Nothing stands yet. `fronts`: the optimum without the devices' rules; `tries`: how many devices may be put into
+    /// a branch.
+    pub fn new(
+        loops: &'s mut FaultLoops<'a, 'r>,
+        asked: &'s [Asked],
+        offers: &'s [Offer<'a>],
+        fronts: Vec<Front>,
+        tries: usize,
+    ) -> Self {
+        let unavoidable = Unavoidable::of(loops, offers);
+        let (near, state) = (vec![None; asked.len()], vec![0; asked.len()]);
+        Standing { loops, offers, asked, fronts, unavoidable, state, near, tries }
+    }
+
+    /// Whether as many devices were tried as may be.
+    pub fn is_spent(&self) -> bool {
+        self.tries == 0
+    }
+
+    /// Whether an end at the far end of a branch loses too much with such a drop to it.
+    pub fn is_beyond_room(&self, branch: usize, at: f64) -> bool {
+        self.asked[branch].room.is_some_and(|room| at > room.get() + CLOSE)
+    }
+
+    /// What no answer at and beyond a branch can be under, with so much drop and the device chosen before it.
+    pub fn least(&mut self, branch: usize, at: f64) -> f64 {
+        let before = self.loops.branch(branch).and_then(|b| b.parent);
+        let state = before.map_or(0, |b| self.state[b]);
+        self.fronts[branch].least(at) + self.unavoidable.least(self.loops, branch, state)
+    }
+
+    /// What no answer beyond a pair can be under; infinite where the drop leaves none.
+    pub fn least_beyond(&mut self, branch: usize, children: &[usize], pair: Pair, before: f64) -> f64 {
+        let at = before + self.offers[branch].drop(pair);
+        if self.is_beyond_room(branch, at) {
+            return f64::INFINITY;
+        }
+        self.stand(branch, pair);
+        let mut sum = 0.0;
+        for &child in children {
+            sum += self.least(child, at);
+        }
+        sum
+    }
+
+    /// The same whichever pair of the branch it is.
+    pub fn floor_beyond(&self, children: &[usize], before: f64) -> f64 {
+        children.iter().map(|&c| self.fronts[c].least(before) + self.unavoidable.floor(c)).sum()
+    }
+
+    /// What is wrong with a device of a branch in any of its cables, at the least.
+    pub fn least_wrong(&mut self, branch: usize, device: usize) -> f64 {
+        let offer = &self.offers[branch];
+        let pair = Pair { cable: 0, device };
+        let (found, fuse) = self.stood(branch, pair, offer.best);
+        let up = self.loops.upstream(branch, &self.near);
+        let (Some(fuse), Some(up)) = (fuse, up) else { return found };
+        if !is_unparted(self.loops, &fuse, up) {
+            return found;
+        }
+        // In a thinner cable a smaller fault may part them.
+        let near = Some((fuse.clearing.far, fuse.prospective.amps));
+        let (above, below) = (up.fitted(), fuse.fitted());
+        found - CAUTION + self.unavoidable.between(self.loops, branch, above, below, near) - rise(&fuse, up)
+    }
+
+    /// Note which device a pair puts into a branch.
+    fn stand(&mut self, branch: usize, pair: Pair) {
+        let before = self.loops.branch(branch).and_then(|b| b.parent).map_or(0, |b| self.state[b]);
+        self.state[branch] = if self.offers[branch].fused { pair.device } else { before };
+    }
+
+    /// Put a pair into a branch, and what is wrong with it there.
+    pub fn place(&mut self, branch: usize, pair: Pair) -> f64 {
+        self.stand(branch, pair);
+        let (wrong, fuse) = self.stood(branch, pair, self.offers[branch].cable(pair).link);
+        self.near[branch] = fuse;
+        wrong
+    }
+
+    /// What is wrong with the device of a pair in such a cable, and the device there.
+    fn stood(&mut self, branch: usize, pair: Pair, link: Link) -> (f64, Option<Fuse<'a>>) {
+        self.tries = self.tries.saturating_sub(1);
+        set(self.loops, branch, link);
+        self.near[branch] = None;
+        let offer = &self.offers[branch];
+        if !offer.fused {
+            return (self.without(branch), None);
+        }
+        let offered = &offer.devices[pair.device];
+        let before = links_before(self.loops, branch, false, &self.near);
+        let place = Fitting { branch, ends: &[branch], thinnest: (link.ampacity, branch), before };
+        let fuse = offered.device.and_then(|device| fit(self.loops, &place, Some(device), &self.near));
+        let Some(fuse) = fuse else { return (STOP, None) };
+        let up = self.loops.upstream(branch, &self.near);
+        let wrong = wrong(self.loops, &fuse, up) - offered.own;
+        (wrong + up.map_or(0.0, |up| rise(&fuse, up)), Some(fuse))
+    }
+
+    /// What is wrong with a branch without a device of its own.
+    fn without(&self, branch: usize) -> f64 {
+        let Some(up) = self.loops.upstream(branch, &self.near) else { return STOP };
+        let Some((style, rating)) = up.fitted() else { return 0.0 };
+        let clearing = self.loops.clearing(
+            up.branch,
+            &[branch],
+            false,
+            style,
+            rating,
+            up.prospective.amps,
+            up.clearing.links_before,
+        );
+        let there = Fuse { clearing, ..*up };
+        let reach = reach_grade(self.loops, up, branch);
+        reach.into_iter().chain(far_grade(self.loops, &there)).map(weight).sum()
+    }
+}
+
+/// What a rating counts that is larger than the one before it.
+fn rise(fuse: &Fuse, up: &Fuse) -> f64 {
+    if up.rating.is_some_and(|up| fuse.rating.is_some_and(|r| r > up)) { RISES } else { 0.0 }
+}
