@@ -28,6 +28,9 @@ impl Severity {
     }
 }
 
+/// What is found, and how grave it is, without its words.
+pub type Grade = (Kind, Severity);
+
 /// Something the user should know.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {

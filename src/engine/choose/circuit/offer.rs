@@ -123,6 +123,11 @@ impl<'a> Offer<'a> {
         self.cable(pair).mass.get() + self.devices[pair.device].plain
     }
 
+    /// What of that is not wrong: its copper, and how plain its style is.
+    pub fn right(&self, pair: Pair) -> f64 {
+        self.cost(pair) - self.devices[pair.device].own
+    }
+
     /// The resistance of its fuse-link: warm at the least, cold at the most.
     pub fn links(&self) -> (Ohms, Ohms) {
         let all = || self.devices.iter().filter_map(|d| d.device);

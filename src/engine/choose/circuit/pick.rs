@@ -176,7 +176,7 @@ impl<'a> Basis<'a, '_> {
             of_narrow.push(kept.iter().map(|i| of_option[branch][*i]).collect::<Vec<_>>());
             narrow.push(cables::Asked { cables: kept.iter().map(|i| asked.cables[*i]).collect(), ..*asked });
         }
-        match together(loops, &narrow).filter(|few| few.faults <= found.faults) {
+        match together(loops, &narrow).filter(|few| few.wrong <= found.wrong + 1e-6) {
             Some(few) => {
                 self.settle(runs, shelf, loops, &of_narrow, &few);
                 Some(true)

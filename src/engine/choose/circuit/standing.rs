@@ -3,7 +3,7 @@
 use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
 use crate::engine::choose::circuit::optimum::{CLOSE, Front};
 use crate::engine::choose::circuit::unavoidable::Unavoidable;
-use crate::engine::choose::fuse::options::{CAUTION, RISES, STOP, weight, wrong};
+use crate::engine::choose::fuse::options::{RISES, SERVICE, STOP, weight, wrong};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
 use crate::engine::judge::fuse::chain::is_unparted;
 use crate::engine::judge::fuse::faults::{far_grade, reach_grade};
@@ -101,7 +101,7 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         // In a thinner cable a smaller fault may part them.
         let near = Some((fuse.clearing.far, fuse.prospective.amps));
         let (above, below) = (up.fitted(), fuse.fitted());
-        found - CAUTION + self.unavoidable.between(self.loops, branch, above, below, near) - rise(&fuse, up)
+        found - SERVICE + self.unavoidable.between(self.loops, branch, above, below, near) - rise(&fuse, up)
     }
 
     /// Note which device a pair puts into a branch.

@@ -13,15 +13,16 @@
 //! each branch no other than the most promising of each branch is followed,
 //! and the answer not called the least.
 //!
-//! What counts, each beyond the next: stops, cautions, a rating that rises away
-//! from its battery; then copper, with a fifth of a kilogram for each step to a
-//! less plain style, and small ratings.
+//! What counts, each beyond the next: stops, a rating that rises away from its
+//! battery, cautions that can hurt people; then copper, with half a kilogram for
+//! each caution of mere service and a fifth of one for each step to a less plain
+//! style, and small ratings.
 
 use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
 use crate::engine::choose::circuit::optimum::{self, Node};
 use crate::engine::choose::circuit::queue::{Entry, Queue};
 use crate::engine::choose::circuit::standing::{Standing, set};
-use crate::engine::choose::fuse::options::{CAUTION, Device, RISES};
+use crate::engine::choose::fuse::options::{Device, SERVICE};
 use crate::engine::simulate::fault::loops::FaultLoops;
 
 /// Devices put into a branch, on average, before the search takes the best found; and in all.
@@ -37,8 +38,8 @@ pub struct Found<'a> {
     pub cable: Vec<usize>,
     /// By branch, its device; none where it has no fuse of its own or none fits.
     pub device: Vec<Option<Device<'a>>>,
-    /// Stops and cautions, by their weight.
-    pub faults: u64,
+    /// All that is wrong, by its weight.
+    pub wrong: f64,
     /// Whether nothing is better.
     pub exact: bool,
 }
@@ -66,7 +67,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
         for _ in 0..MENDS {
             let less = search.mend();
             cost -= less;
-            if less < RISES / 2.0 {
+            if less < SERVICE / 2.0 {
                 break;
             }
         }
@@ -78,7 +79,8 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     }
     let cable = chosen().map(|(pair, offer)| offer.index(*pair)).collect();
     let device = chosen().map(|(pair, offer)| offer.devices[pair.device].device).collect();
-    Some(Found { cable, device, faults: (cost / CAUTION + 1e-6).floor() as u64, exact })
+    let wrong = cost - chosen().map(|(pair, offer)| offer.right(*pair)).sum::<f64>();
+    Some(Found { cable, device, wrong, exact })
 }
 
 struct Search<'s, 'a, 'r> {
@@ -150,7 +152,7 @@ impl Search<'_, '_, '_> {
         let mut less = 0.0;
         for branch in 0..self.choice.len() {
             let children = &site.circuits.branches[branch].children;
-            if !children.iter().chain([&branch]).any(|&b| wrong[b] >= RISES) {
+            if !children.iter().chain([&branch]).any(|&b| wrong[b] >= SERVICE) {
                 continue;
             }
             let all = site.circuits.beyond(branch);

@@ -8,7 +8,7 @@
 //! cables is taken at its best: what is found is never more than there will be.
 
 use crate::engine::choose::circuit::offer::{Offer, Offered};
-use crate::engine::choose::fuse::options::{CAUTION, Device, RISES, STOP, base_need, unbroken, weight};
+use crate::engine::choose::fuse::options::{Device, RISES, SERVICE, STOP, base_need, unbroken, weight};
 use crate::engine::judge::fuse::faults::far_grade;
 use crate::engine::judge::fuse::limits::FuseLimits;
 use crate::engine::physics::fuse_link::let_through::cable_stands;
@@ -160,7 +160,7 @@ impl<'a> Unavoidable<'a> {
         let link = |(style, rating)| ChainLink { style, rating };
         let ratio = FuseLimits::of(&loops.site.catalogue).selectivity();
         let apart = !never_part(link(up), link(down), ratio, least, most);
-        rising + if apart { 0.0 } else { CAUTION }
+        rising + if apart { 0.0 } else { SERVICE }
     }
 
     /// What is wrong with a device whatever else is chosen.

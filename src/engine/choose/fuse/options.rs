@@ -6,39 +6,41 @@
 //! chooses among them.
 
 use crate::catalogue::FuseStyle;
-use crate::engine::judge::finding::Severity;
+use crate::engine::judge::finding::{Grade, Kind, Severity};
 use crate::engine::judge::fuse::breaking::fuse_grade;
 use crate::engine::judge::fuse::faults::fuse_grades;
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least, breaks};
 use crate::engine::judge::fuse::window::start_grade;
+use crate::engine::judge::harm::Harm;
 use crate::engine::physics::fuse_link::rating::{breaking, cold_carrying, made_near, styles};
 use crate::engine::simulate::circuit::demand::carried;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 
-/// Most ratings of one style that are tried for one branch.
-const MOST: usize = 5;
-
 /// A device: its style and rating.
 pub type Device<'a> = (&'a FuseStyle, Amps);
 
-/// Kilograms of copper that would be given to be rid of a stop, a caution, a less plain style.
+/// Kilograms of copper that would be given to be rid of a stop: more than there can be.
 pub const STOP: f64 = 1e8;
-/// See [`STOP`].
-pub const CAUTION: f64 = 1e5;
-/// Kilograms of copper that would be given to be rid of a rating that rises away from its battery.
-pub const RISES: f64 = 1e4;
+/// The same of a rating that rises away from its battery.
+pub const RISES: f64 = 1e6;
+/// The same of a caution that can hurt people: a fault that is opened late, or not broken for sure.
+const DANGER: f64 = 1e4;
+/// The same of one of service: which device opens first, and whether a start may open one. Some metres of a pair one
+/// size up: nobody lays a main of twice the copper for it. Our own border.
+pub const SERVICE: f64 = 0.5;
 const NOTE: f64 = 1e-3;
 /// So little that no cable grows by sizes for the sake of a plainer device; our own border.
 const LESS_PLAIN: f64 = 0.2;
 const AMPERE: f64 = 1e-7;
 
 /// What a finding of this severity counts.
-pub fn weight(severity: Severity) -> f64 {
+pub fn weight((kind, severity): Grade) -> f64 {
     match severity {
         Severity::Stop => STOP,
-        Severity::Caution => CAUTION,
+        Severity::Caution if kind.harm() == Harm::People => DANGER,
+        Severity::Caution => SERVICE,
         Severity::Note => NOTE,
     }
 }
@@ -51,7 +53,7 @@ pub fn wrong(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> f64 {
 
 /// What of that is for the fault that it has to break.
 pub fn unbroken(loops: &FaultLoops, fuse: &Fuse) -> f64 {
-    fuse_grade(loops, fuse).map_or(0.0, weight) + short_of(loops, fuse)
+    fuse_grade(loops, fuse).map_or(0.0, |severity| weight((Kind::FuseBreaking, severity))) + short_of(loops, fuse)
 }
 
 /// By how much a stop is more than one where the fault is not broken.
@@ -71,7 +73,7 @@ pub fn wrong_anywhere<'a>(loops: &FaultLoops<'a, '_>, branch: usize, (style, rat
     let grade = start_grade(&FuseLimits::of(&loops.site.catalogue), style, rating, &need, slow);
     let pinned = loops.run(branch).is_some_and(|r| r.fuse.is_some());
     let small = pinned && rating < at_least(style, &need).value;
-    grade.filter(|_| !small).map_or(0.0, weight)
+    grade.filter(|_| !small).map_or(0.0, |severity| weight((Kind::FuseSurge, severity)))
 }
 
 /// What a device counts by itself: the plainer its style, the less; of one style the smaller rating.
@@ -94,7 +96,7 @@ pub fn devices<'a>(loops: &FaultLoops<'a, '_>, branch: usize, ampacity: Amps) ->
         let least = at_least(style, &need).value;
         let made = style.rated >= need.circuit;
         let within = move |r: &&Amps| made && **r >= least && **r <= most;
-        style.ratings.iter().filter(within).take(MOST).map(move |r| (style, *r))
+        style.ratings.iter().filter(within).map(move |r| (style, *r))
     };
     all().flat_map(fits).collect()
 }

@@ -3,7 +3,7 @@
 
 use crate::catalogue::{FuseStyle, Reset};
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::judge::finding::{Finding, Grade, Kind, Severity};
 use crate::engine::judge::fuse::limits::FuseLimits;
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::loops::FaultLoops;
@@ -27,9 +27,10 @@ fn is_reversed(loops: &FaultLoops, fuse: &Fuse) -> bool {
 }
 
 /// How grave both are, of a device that is there; `up` is the next one upstream.
-pub fn grades(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> impl Iterator<Item = Severity> + use<> {
-    let stop = |is: bool| is.then_some(Severity::Stop);
-    [stop(is_alone(loops, fuse, up)), stop(is_reversed(loops, fuse))].into_iter().flatten()
+pub fn grades(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> impl Iterator<Item = Grade> + use<> {
+    let stop = |kind, is: bool| is.then_some((kind, Severity::Stop));
+    let (alone, reversed) = (is_alone(loops, fuse, up), is_reversed(loops, fuse));
+    [stop(Kind::BreakerAlone, alone), stop(Kind::BreakerPolarity, reversed)].into_iter().flatten()
 }
 
 /// A breaker that closes again by itself guards a cable alone.
