@@ -150,7 +150,7 @@ impl Search<'_, '_, '_> {
         let (site, offers) = (self.standing.loops.site, self.standing.offers);
         let mut wrong: Vec<f64> = (0..self.choice.len()).map(|b| self.standing.place(b, self.choice[b])).collect();
         let mut less = 0.0;
-        for branch in 0..self.choice.len() {
+        for (branch, offer) in offers.iter().enumerate() {
             let children = &site.circuits.branches[branch].children;
             if !children.iter().chain([&branch]).any(|&b| wrong[b] >= SERVICE) {
                 continue;
@@ -158,13 +158,13 @@ impl Search<'_, '_, '_> {
             let all = site.circuits.beyond(branch);
             let before = self.drop_before(branch);
             let kept = self.choice[branch];
-            let now: f64 = all.iter().map(|&b| wrong[b]).sum::<f64>() + offers[branch].cost(kept);
+            let now: f64 = all.iter().map(|&b| wrong[b]).sum::<f64>() + offer.cost(kept);
             let (mut best, mut found) = (now, kept);
-            for device in 0..offers[branch].devices.len() {
+            for device in 0..offer.devices.len() {
                 if self.standing.least_wrong(branch, device) >= best {
                     continue;
                 }
-                for pair in offers[branch].with(device) {
+                for pair in offer.with(device) {
                     self.choice[branch] = pair;
                     if let Some(cost) = self.cost_of(&all, before, best) {
                         (best, found) = (cost, pair);
