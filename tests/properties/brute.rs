@@ -4,7 +4,7 @@
 //! stops, cautions, ratings that rise away from their battery; then copper, with a fifth of a kilogram for each step to
 //! a less plain style. The catalogue is cut down to a few sizes and ratings, so that all can be tried.
 
-use crate::chains::{harm, is_less};
+use crate::chains::{grave, harm, is_less};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Design, FindingKind as Kind, Severity, design};
 use loomwright::plan::{Plan, read};
@@ -63,7 +63,8 @@ fn keeps_drop(design: &Design) -> bool {
     })
 }
 
-/// What counts after harm: copper, plainness, and a little for notes and amperes.
+/// What counts after harm: copper, half a kilogram for a caution of service, plainness, and a little for notes and
+/// amperes.
 fn cost(design: &Design, catalogue: &Catalogue) -> f64 {
     let devices = design.runs.iter().flat_map(|r| &r.fuses);
     let plain = devices.map(|f| {
@@ -72,7 +73,8 @@ fn cost(design: &Design, catalogue: &Catalogue) -> f64 {
     });
     let kinds = [Kind::FuseBreaking, Kind::FuseFarFault];
     let notes = design.findings.iter().filter(|f| f.severity == Severity::Note && kinds.contains(&f.kind)).count();
-    design.copper.mass.get() + plain.sum::<f64>() + 1e-3 * notes as f64
+    let [.., service] = grave(design);
+    design.copper.mass.get() + 0.5 * service as f64 + plain.sum::<f64>() + 1e-3 * notes as f64
 }
 
 /// What rules out a device before anything is weighed.

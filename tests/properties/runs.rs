@@ -1,5 +1,6 @@
 //! Laws of sized runs, on generated plans.
 
+use crate::chains::grave;
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::choose::circuit::pick::{Basis, pick};
@@ -72,8 +73,8 @@ fn currents_hold(design: &Design, seed: u64) {
 /// load's limit is lighter than the one used: all of them are tried. A lighter one that a device then makes worse,
 /// as its findings tell with those sizes given, is no better.
 ///
-/// Of each style the five smallest fuses that fit are looked at, and where the search over sizes and devices is
-/// broken off `copper.least` says so: a better answer may be left, in one plan of a hundred at the most.
+/// Where the search over sizes and devices is broken off `copper.least` says so: a better answer may be left, in one
+/// plan of a hundred at the most.
 #[test]
 fn no_choice_of_sizes_is_lighter() {
     let catalogue = Catalogue::embedded().unwrap();
@@ -133,12 +134,15 @@ fn pinned(plan: &Plan, design: &Design, sizes: &[usize]) -> Plan {
     plan
 }
 
-/// Stops, cautions, ratings that rise away from their battery; then the copper, and a fifth of a kilogram for each step to a less plain style.
+/// Stops, ratings that rise away from their battery, cautions; then the copper, half a kilogram for each caution of
+/// service, and a fifth of one for each step to a less plain style.
 fn harm(design: &Design, catalogue: &Catalogue) -> ([usize; 3], f64) {
     let count = |severity: Severity| design.findings.iter().filter(|f| f.severity == severity).count();
     let styles = design.runs.iter().flat_map(|r| &r.fuses).filter_map(|f| catalogue.fuse_style(&f.style));
     let steps: f64 = styles.map(|style| f64::from(style.order - 1)).sum();
-    ([count(Severity::Stop), count(Severity::Caution), rising(design)], design.copper.mass.get() + steps / 5.0)
+    let [.., service] = grave(design);
+    let least = [count(Severity::Stop), rising(design), count(Severity::Caution) - service];
+    (least, design.copper.mass.get() + service as f64 / 2.0 + steps / 5.0)
 }
 
 /// How many devices stand behind a smaller one.

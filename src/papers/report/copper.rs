@@ -30,9 +30,7 @@ pub fn section(job: &Job, paper: &mut Document) {
 fn saved(job: &Job) -> String {
     let copper = &job.design.copper;
     let least = match copper.no_less {
-        _ if copper.least => {
-            ", the least that keeps every rule with the five smallest fuses that fit of each style".to_string()
-        }
+        _ if copper.least => ", the least that keeps every rule".to_string(),
         Some(bound) => {
             format!(" (the best found; whether a lighter choice keeps every rule is not proven, none is under {bound})")
         }

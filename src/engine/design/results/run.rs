@@ -27,7 +27,7 @@ fn parent(run: &RunDesign, at: &At<'_>) -> Option<usize> {
 facts! { CopperDesign, "copper", "the copper of all runs together", |_, _| Subject::Plan;
     MASS: Kilograms = "mass_kg", "Copper", "as sized", |c, _| c.mass;
     EQUAL_SHARE: Option<Kilograms> = "equal_share_kg", "By equal shares", "with each path's drop shared equally; null where that breaks a limit", |c, _| c.equal_share;
-    LEAST: bool = "least", "Least", "whether no choice that keeps every rule is lighter, of the five smallest fuses that fit of each style", |c, _| c.least;
+    LEAST: bool = "least", "Least", "whether no choice that keeps every rule is lighter", |c, _| c.least;
     NO_LESS: Option<Kilograms> = "no_less_kg", "No choice under", "where the least is not proven, what no choice that keeps every drop is under", |c, _| c.no_less;
     LABELS: Vec<String> = "labels", "To buy", "the different sizes to buy", |c, _| c.labels.clone();
 }
