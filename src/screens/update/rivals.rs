@@ -51,16 +51,11 @@ fn entry(app: &App, variant: &Variant) -> Entry {
     Entry { words, extra, action }
 }
 
+/// What cannot be built first: the line may be cut at its end.
 fn sums(sums: &Sums) -> String {
-    let price = sums.price.map_or(String::new(), |p| format!("{p}, "));
-    format!(
-        "{price}{}, {}, {}, {} STOP, {}",
-        sums.capacity,
-        sums.mass,
-        sums.years,
-        sums.stops,
-        counted(sums.cautions, "caution")
-    )
+    let price = sums.price.map_or(String::new(), |p| format!(", battery {p} by your prices"));
+    let cautions = counted(sums.cautions, "caution");
+    format!("{} STOP, {cautions}, {}, {}, {}{price}", sums.stops, sums.capacity, sums.mass, sums.years)
 }
 
 /// A page to read.

@@ -51,8 +51,11 @@ fn cross(bench: &Bench) -> Vec<Variant> {
             }
         }
     }
+    // What may not be built is no match for what may, however light it is.
+    let fewest = all.iter().map(|v| v.sums.stops.min(1)).min().unwrap_or(0);
     for n in 0..all.len() {
-        all[n].unbeaten = !all.iter().any(|other| other.sums.beats(&all[n].sums));
+        let may = all[n].sums.stops.min(1) == fewest;
+        all[n].unbeaten = may && !all.iter().any(|other| other.sums.beats(&all[n].sums));
     }
     // What comes to the same needs no second row.
     let mut kept: Vec<Variant> = Vec::new();

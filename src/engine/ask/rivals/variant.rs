@@ -95,7 +95,8 @@ pub struct Variant {
     pub changes: Vec<String>,
     /// The stops and cautions that it brings.
     pub breaks: Vec<String>,
-    /// Whether no other of those compared is nowhere worse and somewhere better.
+    /// Whether no other of those compared is nowhere worse and somewhere better; never of one with stops beside one
+    /// without.
     pub unbeaten: bool,
 }
 
