@@ -16,18 +16,23 @@ fn plans() -> impl Iterator<Item = (u64, Plan)> {
     (5000..5000 + many).map(|seed| (seed, plan(seed, 3 + (seed as usize * 5) % 15, seed % 2 == 0, &CATALOGUE)))
 }
 
-/// Cautions of mere service: which device opens first, and whether a start may open one.
-const SERVICE: [FindingKind; 2] = [FindingKind::FuseSurge, FindingKind::FuseSelective];
+/// The caution of mere service: which device opens first.
+const SERVICE: [FindingKind; 1] = [FindingKind::FuseSelective];
 
-/// How many stops of cables and devices there are, cautions that can hurt people, and cautions of service.
+/// How many stops of cables and devices there are, cautions, and cautions of service.
 pub fn grave(design: &Design) -> [usize; 3] {
-    let hurting =
-        [FindingKind::FuseBreaking, FindingKind::FuseFarFault, FindingKind::LetThrough, FindingKind::FuseMissing];
+    let kinds = [
+        FindingKind::FuseBreaking,
+        FindingKind::FuseFarFault,
+        FindingKind::FuseSurge,
+        FindingKind::LetThrough,
+        FindingKind::FuseMissing,
+    ];
     let of = |severity, kinds: &[FindingKind]| {
         design.findings.iter().filter(|f| f.severity == severity && kinds.contains(&f.kind)).count()
     };
-    let stops = of(Severity::Stop, &hurting) + of(Severity::Stop, &SERVICE);
-    [stops, of(Severity::Caution, &hurting), of(Severity::Caution, &SERVICE)]
+    let stops = of(Severity::Stop, &kinds) + of(Severity::Stop, &SERVICE);
+    [stops, of(Severity::Caution, &kinds), of(Severity::Caution, &SERVICE)]
 }
 
 fn near(design: &Design, run: usize) -> Option<&FuseDesign> {
@@ -52,7 +57,7 @@ fn rising(design: &Design) -> (usize, BTreeSet<(usize, usize)>) {
     (pairs.len(), rising)
 }
 
-/// What the choice goes by before copper, worst first: stops, ratings that rise, cautions that can hurt. Of two devices that do not break their
+/// What the choice goes by before copper, worst first: stops, ratings that rise, cautions. Of two devices that do not break their
 /// fault the one that breaks more is the less of a stop.
 pub fn harm(design: &Design) -> [f64; 3] {
     let [stops, cautions, _] = grave(design);

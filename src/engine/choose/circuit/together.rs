@@ -14,9 +14,9 @@
 //! and the answer not called the least.
 //!
 //! What counts, each beyond the next: stops, a rating that rises away from its
-//! battery, cautions that can hurt people; then copper, with half a kilogram for
-//! each caution of mere service and a fifth of one for each step to a less plain
-//! style, and small ratings.
+//! battery, cautions; then copper, with half a kilogram for a caution of mere
+//! service (a fault may open the device upstream too) and a fifth of one for
+//! each step to a less plain style, and small ratings.
 
 use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
 use crate::engine::choose::circuit::optimum::{self, Node};

@@ -11,7 +11,6 @@ use crate::engine::judge::fuse::breaking::fuse_grade;
 use crate::engine::judge::fuse::faults::fuse_grades;
 use crate::engine::judge::fuse::limits::{FuseLimits, at_least, breaks};
 use crate::engine::judge::fuse::window::start_grade;
-use crate::engine::judge::harm::Harm;
 use crate::engine::physics::fuse_link::rating::{breaking, cold_carrying, made_near, styles};
 use crate::engine::simulate::circuit::demand::carried;
 use crate::engine::simulate::fault::fuse::{Fuse, FuseNeed};
@@ -25,9 +24,9 @@ pub type Device<'a> = (&'a FuseStyle, Amps);
 pub const STOP: f64 = 1e8;
 /// The same of a rating that rises away from its battery.
 pub const RISES: f64 = 1e6;
-/// The same of a caution that can hurt people: a fault that is opened late, or not broken for sure.
-const DANGER: f64 = 1e4;
-/// The same of one of service: which device opens first, and whether a start may open one. Some metres of a pair one
+/// The same of a caution: a fault that is opened late or not surely broken, a start that may open the device.
+const CAUTION: f64 = 1e4;
+/// The same of the caution of mere service that a fault may open the device upstream too. Some metres of a pair one
 /// size up: nobody lays a main of twice the copper for it. Our own border.
 pub const SERVICE: f64 = 0.5;
 const NOTE: f64 = 1e-3;
@@ -39,8 +38,8 @@ const AMPERE: f64 = 1e-7;
 pub fn weight((kind, severity): Grade) -> f64 {
     match severity {
         Severity::Stop => STOP,
-        Severity::Caution if kind.harm() == Harm::People => DANGER,
-        Severity::Caution => SERVICE,
+        Severity::Caution if kind == Kind::FuseSelective => SERVICE,
+        Severity::Caution => CAUTION,
         Severity::Note => NOTE,
     }
 }
