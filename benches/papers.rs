@@ -4,7 +4,7 @@
 
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::design;
-use loomwright::papers::{Job, Look, bundle};
+use loomwright::papers::{Job, Look, Stamp, bundle};
 use loomwright::plan::{default_example, read};
 
 fn main() {
@@ -17,7 +17,7 @@ fn all_papers(text: &str, bencher: divan::Bencher) {
     bencher.bench_local(|| {
         let design = design(&plan, &catalogue);
         let job = Job { plan: &plan, catalogue: &catalogue, design: &design };
-        bundle(&job, &Look::default()).iter().map(|f| f.content.len()).sum::<usize>()
+        bundle(&job, &Look::default(), &Stamp::default()).iter().map(|f| f.content.len()).sum::<usize>()
     });
 }
 

@@ -377,10 +377,16 @@ pub struct Fault {
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
 Writes report, wiring diagram, connections, cut list, parts list, labels,
-commissioning sheet and owner's card, as Markdown and HTML for printing, SVG and CSV.
+commissioning sheet, owner's card and workings, as Markdown and HTML for printing, SVG
+and CSV: all of them, or none where the disk is full. --replace takes stale papers of
+an earlier set away and leaves anything else in the folder alone.
+
+Exit status: 0 nothing to stop you, 1 a finding says STOP or --check found a
+difference, 2 something could not be read or written.
 
 Examples:
   loomwright papers van.toml van-papers
+  loomwright papers van.toml --check van-papers
   loomwright papers van.toml --into van-papers --replace")]
 pub struct Papers {
     #[command(flatten)]
@@ -394,6 +400,9 @@ pub struct Papers {
     /// Write over papers that are in the folder already.
     #[arg(long)]
     pub replace: bool,
+    /// Write nothing; say whether the papers in this folder are those that the plan gives now.
+    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["folder", "into", "replace", "json"])]
+    pub check: Option<PathBuf>,
     #[command(flatten)]
     pub form: Form,
 }

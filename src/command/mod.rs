@@ -11,6 +11,7 @@ mod cut_off;
 mod endurance;
 mod failure;
 mod fault;
+mod folder;
 mod input;
 mod mend;
 mod message;

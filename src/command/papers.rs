@@ -1,94 +1,95 @@
-//! `papers`: everything the workshop needs, into a folder.
+//! `papers`: everything the workshop needs, into a folder; and whether it still agrees with the plan.
 
 use super::arguments::{Common, Papers};
 use super::failure::Failure;
+use super::folder::{into_folder, manifest};
+use super::input::{self, Input};
+use super::output;
 use super::status::Status;
-use super::{input, output};
 use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
-use crate::papers::{Job, Look, PaperFile, bundle};
-use crate::plan::{reason, write_whole};
+use crate::papers::{Job, Look, Manifest, Stamp, VERSION, bundle, checksum};
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-/// Write them.
+/// Write them, or check those that are there.
 pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(papers.plan.plan.as_deref(), &catalogue)?;
     let mut design = design(&input.read.plan, &catalogue);
     design.findings = remedies(&input.read.plan, &catalogue, &design, &|| true);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+    if let Some(folder) = &papers.check {
+        return check(folder, &job, &input, common);
+    }
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
-    let names = into_folder(&job, &common.look(), &folder, papers.replace)?;
+    let filed = into_folder(&job, &common.look(), &input.stamp(), &folder, papers.replace)?;
+    for name in &filed.kept {
+        let kept =
+            format!("kept {}: it was changed by hand, and is no paper of this plan\n", folder.join(name).display());
+        output::message(&common.look().ink_lines(&kept), common.color);
+    }
     if papers.form.json {
         let folder = folder.display().to_string();
-        let written = Written { folder, files: names };
+        let written = Written { folder, files: filed.names };
         output::json(&json::answer(&written, &At::site(&job.design.installation)), common.color)?;
     } else {
-        let list: String = names.iter().map(|n| format!("{}\n", folder.join(n).display())).collect();
+        let list: String = filed.names.iter().map(|n| format!("{}\n", folder.join(n).display())).collect();
         output::result(&common.look().ink_lines(&list), common.color)?;
     }
     Ok(Status::of(&design.findings))
 }
 
-/// A folder cannot be made where a file of that name is, nor within one.
-fn refuse_a_file(folder: &Path) -> Result<(), Failure> {
-    match folder.ancestors().find(|p| p.exists()).filter(|p| !p.is_dir()) {
-        Some(file) => Err(Failure::new(
-            format!("{} is a file, and the papers need a folder", file.display()),
-            "name a folder, such as van-papers; it is made when it is not there",
-        )),
-        None => Ok(()),
-    }
+/// Whether the papers in a folder are those that the plan gives now.
+fn check(folder: &Path, job: &Job<'_>, input: &Input, common: &Common) -> Result<Status, Failure> {
+    let Some(manifest) = manifest(folder) else {
+        let what = format!("{} holds no papers with a list of their files", folder.display());
+        return Err(Failure::new(what, "write them with loomwright papers PLAN FOLDER"));
+    };
+    let wrong = differences(folder, &manifest, job, input);
+    let sum = manifest.stamp.short();
+    let told = if wrong.is_empty() {
+        format!("{}: the papers are those of {}, checksum {sum}\n", folder.display(), input.name)
+    } else {
+        wrong.iter().map(|w| format!("{}: {w}\n", folder.display())).collect()
+    };
+    output::result(&common.look().ink_lines(&told), common.color)?;
+    Ok(if wrong.is_empty() { Status::Fine } else { Status::Stop })
 }
 
-/// Why papers are not written.
-pub(super) enum Refused {
-    /// Nothing is lost by a slip in the folder's name: this file is there already.
-    Exists(PathBuf),
-    /// Anything else.
-    Failed(Failure),
-}
-
-impl From<Failure> for Refused {
-    fn from(failure: Failure) -> Refused {
-        Refused::Failed(failure)
-    }
-}
-
-impl From<Refused> for Failure {
-    fn from(refused: Refused) -> Failure {
-        match refused {
-            Refused::Exists(there) => Failure::new(
-                format!("{} exists already", there.display()),
-                "name another folder with --into, or add --replace to write over the papers in this one",
-            ),
-            Refused::Failed(failure) => failure,
+/// What does not agree, one sentence each.
+fn differences(folder: &Path, manifest: &Manifest, job: &Job<'_>, input: &Input) -> Vec<String> {
+    let mut wrong = Vec::new();
+    for (name, sum) in &manifest.files {
+        match fs::read_to_string(folder.join(name)) {
+            Ok(text) if checksum(&text) == *sum => {}
+            Ok(_) => wrong.push(format!("{name} was changed by hand")),
+            Err(_) => wrong.push(format!("{name} is missing or cannot be read")),
         }
     }
+    let now = Stamp::of(&input.text, None);
+    if manifest.version != VERSION {
+        wrong.push(format!("written by loomwright {}, and this is {VERSION}: write the papers anew", manifest.version));
+    } else if manifest.stamp.checksum != now.checksum {
+        let day = manifest.stamp.dated.as_ref().map_or_else(String::new, |day| format!(" of {day}"));
+        wrong.push(format!(
+            "of another text of the plan{day}: checksum {}, and {} has {}: write the papers anew",
+            manifest.stamp.short(),
+            input.name,
+            now.short()
+        ));
+    } else {
+        wrong.extend(by_other_profiles(manifest, job));
+    }
+    wrong
 }
 
-/// Write all papers into a folder; gives their names. Without `replace` nothing that is there is written over.
-pub(super) fn into_folder(job: &Job<'_>, look: &Look, folder: &Path, replace: bool) -> Result<Vec<String>, Refused> {
-    refuse_a_file(folder)?;
-    let files = bundle(job, look);
-    let there = files.iter().map(|f| folder.join(&f.name)).find(|p| p.exists());
-    if let Some(there) = there.filter(|_| !replace) {
-        return Err(Refused::Exists(there));
-    }
-    for file in &files {
-        write(folder, file)?;
-    }
-    Ok(files.into_iter().map(|f| f.name).collect())
-}
-
-fn write(folder: &Path, file: &PaperFile) -> Result<(), Failure> {
-    let path = folder.join(&file.name);
-    let made = path.parent().map_or(Ok(()), fs::create_dir_all);
-    made.and_then(|()| write_whole(&path, file.content.as_bytes())).map_err(|e| {
-        let what = format!("cannot write {}: {}", path.display(), reason(&e));
-        Failure::new(what, "name a folder you may write into with --into, and see that the disk has room")
-    })
+/// The same plan and version give other papers where the profiles are others.
+fn by_other_profiles(manifest: &Manifest, job: &Job<'_>) -> Option<String> {
+    let look = Look { ascii: manifest.ascii, ..Look::default() };
+    let files = bundle(job, &look, &manifest.stamp);
+    let other = files.iter().find(|f| manifest.sum_of(&f.name) != Some(checksum(&f.content).as_str()))?;
+    Some(format!("{} would read otherwise with the profiles in use now: write the papers anew", other.name))
 }

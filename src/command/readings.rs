@@ -50,7 +50,7 @@ pub fn plan(plan: Option<&Path>, readings: &Readings, catalogue: &Catalogue) -> 
     }
     let read = plan::read(&text, catalogue);
     if read.problems.is_empty() {
-        Ok(Input { name: input.name, text, read })
+        Ok(Input { name: input.name, text, dated: input.dated, read })
     } else {
         Err(Failure::Problems { name: format!("{} with {name}", input.name), text, problems: read.problems })
     }

@@ -30,7 +30,7 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let text = match report.format {
         Format::Text => papers::plain(&paper, &common.look()),
         Format::Markdown => papers::markdown(&paper, &common.look()),
-        Format::Html => papers::html_page(job.title(), &[paper], &common.look()),
+        Format::Html => papers::html_page(job.title(), &[paper], &common.look(), &input.stamp()),
     };
     output::result(&text, common.color)?;
     Ok(Status::of(&design.findings))

@@ -2,11 +2,11 @@
 
 use super::arguments::{Color, Common};
 use super::failure::Failure;
+use super::folder::{Refused, into_folder};
 use super::input;
-use super::papers::{Refused, into_folder};
 use super::status::Status;
 use crate::engine::ask::mend::remedies::remedies;
-use crate::papers::{Job, Look};
+use crate::papers::{Job, Look, Stamp};
 use crate::plan::is_there;
 use crate::screens::{NotWritten, Start, State, run as show};
 use etcetera::BaseStrategy;
@@ -45,8 +45,10 @@ fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, No
     let mut design = state.design.clone();
     design.findings = remedies(&state.plan, &state.catalogue, &design, &|| true);
     let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &design };
-    let written = into_folder(&job, &Look::default(), folder, replace);
-    written.map(|names| names.len()).map_err(|refused| match refused {
+    // What is on the screens need not be saved, so the file's day would say nothing.
+    let stamp = Stamp::of(&state.text, None);
+    let written = into_folder(&job, &Look::default(), &stamp, folder, replace);
+    written.map(|filed| filed.names.len()).map_err(|refused| match refused {
         Refused::Exists(there) => NotWritten::Exists(there),
         Refused::Failed(Failure::One { what, .. }) => NotWritten::Failed(what),
         Refused::Failed(other) => NotWritten::Failed(other.show(&Look::default())),

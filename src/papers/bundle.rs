@@ -7,6 +7,7 @@ use super::html::html_page;
 use super::job::Job;
 use super::markdown::markdown;
 use super::plain::Look;
+use super::stamp::Stamp;
 use std::collections::BTreeMap;
 
 /// A file: its name relative to the folder, and what it holds.
@@ -18,22 +19,12 @@ pub struct PaperFile {
     pub content: String,
 }
 
-/// Each paper as Markdown and HTML, the drawing as SVG, each table as CSV.
-pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
-    let dated = |mut paper: Document| {
-        paper.dated();
-        paper
-    };
-    // The commissioning sheet has blanks of its own for date and place.
-    let papers: [(&str, Document); 7] = [
-        ("report", dated(super::report::report(job, true))),
-        ("connections", dated(super::connections::connections(job))),
-        ("cut-list", dated(super::cut_list::cut_list(job))),
-        ("parts-list", dated(super::parts_list::parts_list(job))),
-        ("labels", dated(super::labels::labels(job))),
-        ("commissioning-sheet", super::commissioning::commissioning(job)),
-        ("owner-card", dated(super::owner_card::owner_card(job))),
-    ];
+/// Each paper as Markdown and HTML, the drawing as SVG, each table as CSV; all stamped.
+pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
+    let papers = papers(job);
+    let listed: Vec<(&str, &str)> = papers.iter().map(|p| (p.name, p.what_for)).collect();
+    let contents = super::contents::contents(job, &listed);
+    let contents = Paper { name: "contents", what_for: "", blank: true, paper: contents };
     let mut files = Vec::new();
     let mut add = |name: String, content: String| files.push(PaperFile { name, content });
     let drawings = diagram::layout(job.plan, job.design).to_svg();
@@ -42,7 +33,8 @@ pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
         add(format!("wiring-diagram{number}.svg"), svg.clone());
     }
     let mut tables = BTreeMap::new();
-    for (name, mut paper) in papers {
+    for Paper { name, blank, mut paper, .. } in [contents].into_iter().chain(papers) {
+        paper.stamped(stamp, blank);
         if job.design.has_stop() {
             paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
         }
@@ -50,10 +42,45 @@ pub fn bundle(job: &Job, look: &Look) -> Vec<PaperFile> {
         for table in paper.tables() {
             tables.insert(table.name, csv_table(table));
         }
-        add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look));
+        add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look, stamp));
     }
     for (name, text) in tables {
         add(format!("csv/{name}.csv"), text);
     }
     files
+}
+
+/// A paper of the set.
+struct Paper {
+    /// Name of its file.
+    name: &'static str,
+    /// What it is for, for the list of contents.
+    what_for: &'static str,
+    /// Whether it gets a blank for a date; some have one of their own.
+    blank: bool,
+    /// What it says.
+    paper: Document,
+}
+
+/// The set, in the order in which it is read.
+fn papers(job: &Job) -> Vec<Paper> {
+    let of = |name, what_for, paper| Paper { name, what_for, blank: true, paper };
+    vec![
+        of("report", "the whole design: what to build, what is wrong, and why", super::report::report(job, false)),
+        of("connections", "which end goes onto which stud, with every device", super::connections::connections(job)),
+        of("cut-list", "every piece of cable: length, size, lugs", super::cut_list::cut_list(job)),
+        of("parts-list", "what to buy", super::parts_list::parts_list(job)),
+        of("labels", "what is written on both ends of each piece", super::labels::labels(job)),
+        Paper {
+            // It has blanks of its own for date and place.
+            blank: false,
+            ..of(
+                "commissioning-sheet",
+                "what to look at, set and measure before it is handed over",
+                super::commissioning::commissioning(job),
+            )
+        },
+        of("owner-card", "one page that stays in the vehicle", super::owner_card::owner_card(job)),
+        of("workings", "how each number came about, with formula and source", super::report::workings::volume(job)),
+    ]
 }

@@ -5,6 +5,7 @@
 //! as CSV in full digits. There is no markup inside a text: what a plan says is
 //! shown as it is.
 
+use super::stamp::Stamp;
 use crate::engine::Severity;
 use crate::quantity::{Figure, Quantity, Unit};
 
@@ -13,6 +14,8 @@ use crate::quantity::{Figure, Quantity, Unit};
 pub struct Document {
     /// Title of the paper.
     pub title: String,
+    /// Whether it is a card: set small, so that it stays on one page.
+    pub card: bool,
     /// From top to bottom.
     pub blocks: Vec<Block>,
 }
@@ -175,7 +178,7 @@ impl Table {
 impl Document {
     /// An empty paper.
     pub fn new(title: impl Into<String>) -> Document {
-        Document { title: title.into(), blocks: Vec::new() }
+        Document { title: title.into(), card: false, blocks: Vec::new() }
     }
 
     /// Begin a part.
@@ -223,11 +226,22 @@ impl Document {
         self.blocks.insert(0, Block::Notice(notice));
     }
 
-    /// A blank for the date, below the STOP if there is one: the program has no
-    /// clock, and a sheet handed on must tell which of two is the newer.
-    pub fn dated(&mut self) {
-        let blank = vec![("Date / revision".to_string(), "______________________".to_string())];
-        self.blocks.insert(0, Block::Facts(blank));
+    /// What it is made from at its head, below the STOP if there is one, and a blank for the
+    /// revision: a sheet handed on must tell which of two is the newer.
+    pub fn stamped(&mut self, stamp: &Stamp, blank: bool) {
+        let mut facts = vec![("Made from".to_string(), stamp.words())];
+        if blank {
+            facts.push(("Date / revision".to_string(), "______________________".to_string()));
+        }
+        self.blocks.insert(0, Block::Facts(facts));
+    }
+
+    /// Heads of its parts, in order.
+    pub fn parts(&self) -> impl Iterator<Item = &str> {
+        self.blocks.iter().filter_map(|b| match b {
+            Block::Heading(1, text) => Some(text.as_str()),
+            _ => None,
+        })
     }
 
     /// All its tables.

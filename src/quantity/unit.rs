@@ -33,6 +33,8 @@ macro_rules! units {
         pub enum Unit { $($(#[$doc])* $unit,)* }
 
         impl Unit {
+            /// All of them.
+            pub const ALL: &[Unit] = &[$(Unit::$unit),*];
             /// Symbol shown after a number; empty for pure numbers.
             pub fn symbol(self) -> &'static str {
                 match self { $(Unit::$unit => $symbol,)* }

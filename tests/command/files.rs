@@ -1,5 +1,6 @@
 //! What is named on the command line and is no plan, no folder of profiles or no place to write to: refused at once, in words.
 
+use crate::paper_folder::files as all_of;
 use crate::run::{err, out, program, run};
 use std::fs;
 use std::path::Path;
@@ -93,15 +94,15 @@ fn a_full_disk_is_told_and_keeps_the_papers() {
     }
     let into = folder.path().join("papers");
     let first = run(&["papers", "--into", named(&into)]);
-    let old = fs::read_to_string(into.join("report.html")).unwrap_or_default();
+    let old = all_of(&into);
     let room = fs::File::create(folder.path().join("filler"));
     let _ = std::io::copy(&mut std::io::repeat(0), &mut room.unwrap());
     let again = run(&["papers", "--into", named(&into), "--replace"]);
-    let kept = fs::read_to_string(into.join("report.html")).unwrap_or_default();
+    let kept = all_of(&into);
     mount(&["umount"]).unwrap();
     assert_eq!(first.status.code(), Some(0), "{}", err(&first));
     assert_eq!(again.status.code(), Some(2), "{}", out(&again));
     let said = err(&again).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("the disk is full"), "{said}");
-    assert!(!old.is_empty() && kept == old, "the old report was lost");
+    assert!(!old.is_empty() && kept == old, "the old papers were not left as they were");
 }

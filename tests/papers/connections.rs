@@ -7,7 +7,7 @@ use crate::generated_boards::boards;
 use crate::generated_plan::plan as generated;
 use crate::plans::{CATALOGUE, all_examples, designed};
 use loomwright::engine::{Design, design};
-use loomwright::papers::{Job, Look, bundle};
+use loomwright::papers::{Job, Look, Stamp, bundle};
 use loomwright::plan::{Plan, ReturnPath};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -58,7 +58,7 @@ fn node(terminal: &str) -> String {
 
 fn circuit(plan: &Plan, design: &Design) -> Circuit {
     let job = Job { plan, catalogue: &CATALOGUE, design };
-    let files = bundle(&job, &Look::default()).into_iter().map(|f| (f.name, f.content)).collect();
+    let files = bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect();
     let mut circuit = Circuit { edges: Vec::new(), hanging: Vec::new() };
     for row in rows(&files, "connections").into_iter().filter(|r| r["wire"] != "enable") {
         let end = |side: &str| node(&row[side]);

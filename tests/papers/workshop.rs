@@ -1,14 +1,14 @@
 //! What the workshop's papers say, word for word where a hand follows it.
 
 use crate::plans::{CATALOGUE, all_examples, designed};
-use loomwright::papers::{Job, Look, bundle};
+use loomwright::papers::{Job, Look, Stamp, bundle};
 use std::collections::BTreeMap;
 
 /// All Markdown and CSV papers of a plan by name.
 pub fn papers(text: &str) -> BTreeMap<String, String> {
     let (plan, design) = designed(text);
     let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
-    bundle(&job, &Look::default()).into_iter().map(|f| (f.name, f.content)).collect()
+    bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect()
 }
 
 pub fn example(name: &str) -> &'static str {

@@ -3,7 +3,7 @@
 use crate::generated_text::strange_text;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Notes, Span, design, endurance};
-use loomwright::papers::{Job, Look, bundle};
+use loomwright::papers::{Job, Look, Stamp, bundle};
 use loomwright::plan::{Kind, Section, Value, fields_of, read};
 
 /// Plans of each density, and days and papers of each tenth of them; `LOOMWRIGHT_PLANS` says more.
@@ -42,7 +42,7 @@ fn strange_numbers_give_numbers() {
                     all_numbers(&format!("{days:?}"), seed, "days");
                 }
                 let job = Job { plan: &read.plan, catalogue: &catalogue, design: &design };
-                for paper in bundle(&job, &Look::default()) {
+                for paper in bundle(&job, &Look::default(), &Stamp::default()) {
                     let words = paper.content.split(|c: char| !c.is_alphanumeric());
                     let bad = words.filter(|w| ["NaN", "inf", "nan"].contains(w)).count();
                     assert_eq!(bad, 0, "seed {seed}: {}", paper.name);

@@ -4,13 +4,24 @@ use crate::engine::{Working, Workings};
 use crate::papers::document::{Block, Document};
 use crate::papers::job::Job;
 
+/// All workings as a volume of their own.
+pub fn volume(job: &Job) -> Document {
+    let mut paper = Document::new(format!("Workings – {}", job.title()));
+    all(job, 1, &mut paper);
+    paper
+}
+
 /// All workings as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
     paper.heading(1, "Appendix: workings");
+    all(job, 2, paper);
+}
+
+fn all(job: &Job, level: u8, paper: &mut Document) {
     let mut subject = None;
     for (topic, working) in job.design.workings().iter() {
         if subject != Some(&topic.subject) {
-            paper.heading(2, topic.subject.words(job.plan));
+            paper.heading(level, topic.subject.words(job.plan));
             subject = Some(&topic.subject);
         }
         one(working, paper);

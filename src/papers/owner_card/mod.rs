@@ -1,29 +1,103 @@
-//! The owner's card: one page that stays in the vehicle.
+//! The owner's card: one page that stays in the vehicle, however large the plan.
 
-use super::cautions::tow;
-use super::document::{Document, Table};
-use super::facts::Columns;
-use super::job::{Job, live, rating};
+mod fuses;
+
 use crate::catalogue::Chemical;
-use crate::engine::{Bank, FuseDesign};
-use crate::plan::{ChargerKind, point};
+use crate::engine::Bank;
+use crate::papers::cautions::tow;
+use crate::papers::document::{Block, Document};
+use crate::papers::job::{Job, live};
+use crate::plan::ChargerKind;
 use crate::quantity::{Amps, Days, Figure, Volts, Watts};
 
 /// The card of a design.
 pub fn owner_card(job: &Job) -> Document {
     let mut paper = Document::new(format!("Owner's card – {}", job.title()));
+    paper.card = true;
     paper.heading(1, "To switch everything off");
     paper.steps(isolating(job));
     paper.heading(1, "To switch it on again");
     paper.steps(joining(job));
+    paper.heading(1, "When something is dark");
+    paper.list(dark(job));
     paper.heading(1, "When the cut-off has acted");
     paper.steps(after_cut(job));
+    paper.heading(1, "Over the year");
+    paper.list(over_the_year(job));
+    let mut end = Document::default();
+    end.caution("Replace a fuse only by one of the same style and rating. If it blows again, find out why first.");
+    end.heading(1, "The battery");
+    end.facts(battery(job));
     paper.heading(1, "What each fuse feeds");
-    paper.table(fuses(job));
-    paper.caution("Replace a fuse only by one of the same style and rating. If it blows again, find out why first.");
-    paper.heading(1, "The battery");
-    paper.facts(battery(job));
+    let room = room(paper.blocks.iter().chain(&end.blocks));
+    fuses::section(job, room, &mut paper);
+    paper.blocks.extend(end.blocks);
     paper
+}
+
+/// Height of Letter, the shorter page, less the card's margins, its title, a STOP, its stamp and
+/// the words below the fuses, in lines of its text.
+const LINES: f64 = 57.0;
+/// Letters in a line: few, since a line breaks before a word.
+const LETTERS: usize = 108;
+/// Lines of the small table in a line of text; what a heading takes.
+const SMALL: f64 = 1.1;
+const HEADING: f64 = 1.9;
+
+/// Lines of the small table that are left for the fuses beside all else.
+fn room<'b>(blocks: impl Iterator<Item = &'b Block>) -> usize {
+    let lines = |text: &String| text.chars().count().div_ceil(LETTERS) as f64;
+    let taken: f64 = blocks
+        .map(|block| match block {
+            Block::Heading(..) => HEADING,
+            Block::Steps(points) | Block::List(points) => points.iter().map(lines).sum::<f64>() + 0.3,
+            // In two columns, each with the label before the value.
+            Block::Facts(facts) => {
+                facts.iter().map(|(_, value)| (value.chars().count() + 24).div_ceil(54) as f64).sum::<f64>() / 2.0 + 0.5
+            }
+            Block::Notice(notice) => lines(&notice.text) + 0.5,
+            _ => 1.0,
+        })
+        .sum();
+    ((LINES - taken).max(4.0) * SMALL) as usize
+}
+
+/// Plain words for whoever finds the fridge warm.
+fn dark(job: &Job) -> Vec<String> {
+    let mut points = Vec::new();
+    if job.design.cut_off.cut > Volts::ZERO {
+        points.push(
+            "All of it at once, the fridge too: the cut-off has most likely acted, because the battery is low. See below."
+                .to_string(),
+        );
+    }
+    points.push(
+        "Several things of one place: the fuse before that place. One thing alone: its own fuse or its plug.".into(),
+    );
+    points.push("Whom to ask: ______________________ telephone ______________________".into());
+    points
+}
+
+/// When to charge, and what to do before it stands.
+fn over_the_year(job: &Job) -> Vec<String> {
+    let mut points = Vec::new();
+    let bank = job.design.battery.bank.as_ref();
+    let chemistry = bank.and_then(|b| job.catalogue.chemistry(&b.chemistry));
+    match chemistry.map(|c| c.chemical == Chemical::LeadAcid) {
+        Some(true) => points.push(
+            "Charge it full after each use; before winter charge it full and switch all off: an empty lead-acid battery \
+             freezes, a full one does not."
+                .to_string(),
+        ),
+        Some(false) => points.push(format!(
+            "Before it stands for long switch all off, and leave some charge in it. In frost do not charge it: not below \
+             {}.",
+            chemistry.map_or_else(String::new, |c| c.limits.charge_min.to_string())
+        )),
+        None => {}
+    }
+    points.push("Once a year: every nut by its torque, every lug by eye, every label readable.".into());
+    points
 }
 
 /// Sources first, then the batteries, so that no source is left on a loose cable.
@@ -124,7 +198,7 @@ fn how_soon(job: &Job) -> Option<String> {
 }
 
 /// A limit in whole days, rounded down: `30 days`, `1 day`, `less than a day`.
-pub(super) fn whole_days(days: Days) -> String {
+pub fn whole_days(days: Days) -> String {
     match days.get().floor() {
         d if d < 1.0 => "less than a day".into(),
         1.0 => "1 day".into(),
@@ -132,42 +206,8 @@ pub(super) fn whole_days(days: Days) -> String {
     }
 }
 
-fn fuses(job: &Job) -> Table {
-    type Row<'a> = (usize, &'a FuseDesign);
-    let rows: Vec<Row<'_>> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
-    Columns::new()
-        .words("run", "Run", |r: &Row<'_>| job.design.installation.run_number(r.0))
-        .text("near", "At", |r| &r.1.at)
-        .words("rating", "Fuse", |r| rating(r.1))
-        .text("style", "Style", |r| &r.1.style_name)
-        .words("feeds", "Feeds", |r| feeds(job, r.0, &r.1.at))
-        .list("fuse-card", "", &rows)
-}
-
-/// What goes dead when the fuse at this end of a run is gone.
-fn feeds(job: &Job, run: usize, at: &str) -> String {
-    let topology = &job.design.installation.circuits;
-    let Some(index) = topology.index_of(run) else { return String::new() };
-    let Some(branch) = topology.branches.get(index) else { return String::new() };
-    if branch.far == at {
-        return format!("{} (from {at})", branch.near);
-    }
-    if branch.far == point::CHARGER {
-        return "charger".into();
-    }
-    let reached: Vec<&str> =
-        topology.beyond(index).iter().filter_map(|b| topology.branches.get(*b)).map(|b| b.far.as_str()).collect();
-    let inverter = job.plan.inverter.rating > Watts::ZERO && reached.contains(&job.plan.inverter.at.as_str());
-    let fed = |l: &&crate::plan::Load| if l.inverter { inverter } else { reached.contains(&l.at.as_str()) };
-    let mut names: Vec<String> = job.plan.loads.iter().filter(fed).map(|l| l.name.clone()).collect();
-    if inverter {
-        names.push("inverter".into());
-    }
-    if names.is_empty() { branch.far.clone() } else { names.join(", ") }
-}
-
 /// `260 Ah`, or `200 Ah: 2 blocks of 100 Ah`.
-pub(super) fn capacity(bank: &Bank) -> String {
+pub fn capacity(bank: &Bank) -> String {
     if bank.blocks == 1 {
         bank.capacity.to_string()
     } else {

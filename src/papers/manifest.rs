@@ -1,0 +1,96 @@
+//! Which files in a folder are papers of ours, and what were they made from?
+//!
+//! The manifest stands beside the papers. By it a later writing knows which stale papers it
+//! may take away, and a check knows which were changed or made from an older plan.
+
+use super::bundle::PaperFile;
+use super::stamp::{Stamp, VERSION, checksum};
+
+/// Name of its file.
+pub const MANIFEST: &str = "manifest.txt";
+/// First line: nothing else is taken for a manifest.
+const FIRST: &str = "loomwright papers, list of files 1";
+
+/// What a manifest says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Manifest {
+    /// Version of the program that wrote.
+    pub version: String,
+    /// What the papers are made from.
+    pub stamp: Stamp,
+    /// Whether they are in ASCII.
+    pub ascii: bool,
+    /// Name and checksum of each.
+    pub files: Vec<(String, String)>,
+}
+
+impl Manifest {
+    /// Of papers about to be written.
+    pub fn of(files: &[PaperFile], stamp: &Stamp, ascii: bool) -> Manifest {
+        let files = files.iter().map(|f| (f.name.clone(), checksum(&f.content))).collect();
+        Manifest { version: VERSION.into(), stamp: stamp.clone(), ascii, files }
+    }
+
+    /// As its file.
+    pub fn text(&self) -> String {
+        let mut out = format!("{FIRST}\nversion {}\nplan {}\n", self.version, self.stamp.checksum);
+        if let Some(day) = &self.stamp.dated {
+            out.push_str(&format!("dated {day}\n"));
+        }
+        if self.ascii {
+            out.push_str("ascii yes\n");
+        }
+        self.files.iter().for_each(|(name, sum)| out.push_str(&format!("{sum} {name}\n")));
+        out
+    }
+
+    /// Read one; `None` for anything that we did not write.
+    pub fn read(text: &str) -> Option<Manifest> {
+        let mut lines = text.lines();
+        lines.next().filter(|l| *l == FIRST)?;
+        let mut out = Manifest { version: String::new(), stamp: Stamp::default(), ascii: false, files: Vec::new() };
+        for line in lines {
+            let (key, value) = line.split_once(' ')?;
+            match key {
+                "version" => out.version = value.into(),
+                "plan" => out.stamp.checksum = value.into(),
+                "dated" => out.stamp.dated = Some(value.into()),
+                "ascii" => out.ascii = true,
+                sum if is_within(value) => out.files.push((value.into(), sum.into())),
+                _ => return None,
+            }
+        }
+        Some(out)
+    }
+
+    /// Checksum of a file of this name, if it is listed.
+    pub fn sum_of(&self, name: &str) -> Option<&str> {
+        self.files.iter().find(|(n, _)| n == name).map(|(_, sum)| sum.as_str())
+    }
+}
+
+/// A name that stays within the folder: a list that was tampered with removes nothing elsewhere.
+fn is_within(name: &str) -> bool {
+    !name.is_empty()
+        && name.split('/').all(|part| !part.is_empty() && part != "." && part != ".." && !part.contains('\\'))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_manifest_is_read_back() {
+        let files = [PaperFile { name: "csv/parts.csv".into(), content: "a".into() }];
+        let manifest = Manifest::of(&files, &Stamp::of("plan", Some("2026-11-26".into())), true);
+        assert_eq!(Manifest::read(&manifest.text()), Some(manifest));
+    }
+
+    #[test]
+    fn a_list_that_reaches_out_of_the_folder_is_none() {
+        for name in ["../van.toml", "/etc/hosts", "csv/../../x", "", "a\\..\\b"] {
+            assert_eq!(Manifest::read(&format!("{FIRST}\n0123 {name}\n")), None, "{name}");
+        }
+        assert_eq!(Manifest::read("my own notes\n0123 report.html\n"), None);
+    }
+}
