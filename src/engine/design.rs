@@ -187,6 +187,8 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     let budget = budget(site, notes);
     let battery = battery(site, &budget, asked, notes);
     findings.extend(judge::battery::check(site, &budget, &battery));
+    findings.extend(judge::place::check(site, &battery));
+    findings.extend(battery.bank.iter().flat_map(|bank| judge::in_minus::check(site, bank)));
     findings.extend(battery.bank.as_ref().and_then(|bank| judge::bank::check(site, bank)));
     let mut charger = charge_current(site, &budget, &battery, notes);
     findings.extend(judge::charger::checks::check(site, &charger));

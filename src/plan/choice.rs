@@ -115,6 +115,42 @@ choice! {
         /// the vehicle's body
         Chassis,
     }
+    /// Where the service battery stands.
+    BatteryPlace {
+        /// inside, in air that is changed and in which nobody sleeps
+        #[default]
+        Cabin,
+        /// inside, where somebody sleeps
+        SleepingSpace,
+        /// inside, in a closed box or cupboard from which gas finds no way out
+        Cabinet,
+        /// in a closed box with a hose or openings to the outside alone
+        VentedBox,
+        /// in the floor, between floor and lining
+        UnderFloor,
+        /// beside the engine
+        EngineBay,
+        /// outside, on an open load bed
+        LoadBed,
+        /// outside, hung under a deck or the frame
+        UnderDeck,
+    }
+    /// What guards a battery where it stands.
+    Guard {
+        /// a plate or a mesh against stones
+        #[default]
+        Stones,
+        /// posts, holders, charger and cut-off closed against a jet of water: IPX5 or better (IEC 60529)
+        Wash,
+        /// a hole at the lowest place, so that no water stands
+        Drain,
+        /// tinned lugs, posts greased and covered, paint under every foot
+        Corrosion,
+        /// measured at full load: clear of the ground and of the wheel at full lock
+        Clearance,
+        /// 200 mm from the exhaust, or a shield between
+        Heat,
+    }
     /// What holds the service battery.
     HoldDownStyle {
         /// nothing planned here
@@ -207,24 +243,40 @@ impl SizeFamily {
     }
 }
 
-/// What a cable meets on its way, each as often as it is named.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Passes(pub Vec<Obstacle>);
+/// Words of a choice, each as often as it is named.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Several<C>(pub Vec<C>);
 
-impl Passes {
-    /// How often it meets this.
-    pub fn count(&self, obstacle: Obstacle) -> usize {
-        self.0.iter().filter(|o| **o == obstacle).count()
+/// What a cable meets on its way.
+pub type Passes = Several<Obstacle>;
+
+impl<C> Default for Several<C> {
+    fn default() -> Self {
+        Several(Vec::new())
     }
 }
 
-impl Slot for Passes {
+impl<C: PartialEq> Several<C> {
+    /// How often it is named.
+    pub fn count(&self, word: C) -> usize {
+        self.0.iter().filter(|w| **w == word).count()
+    }
+}
+
+impl<C: Choice> Several<C> {
+    /// As one text.
+    pub fn words(&self) -> String {
+        self.0.iter().map(|o| o.key()).collect::<Vec<_>>().join(", ")
+    }
+}
+
+impl<C: Choice> Slot for Several<C> {
     fn read(&self) -> Option<Value> {
-        Some(Value::Text(self.0.iter().map(|o| o.key()).collect::<Vec<_>>().join(", ")))
+        Some(Value::Text(self.words()))
     }
     fn write(&mut self, value: Value) {
         if let Value::Text(words) = value {
-            self.0 = words.split(',').filter_map(|word| Obstacle::from_key(word.trim())).collect();
+            self.0 = words.split(',').filter_map(|word| C::from_key(word.trim())).collect();
         }
     }
 }

@@ -76,6 +76,7 @@ fn battery(key: &str) -> &'static str {
         "short_circuit_a" => "data sheet of the battery: 1 to 4 kA for 100 Ah of lead-acid, more for lithium",
         "block_fuse_a" => "printed on the fuse at each block",
         "mass_kg" => "data sheet, or bathroom scales: 25 to 30 kg for 100 Ah of lead-acid, 11 to 14 kg for lithium",
+        "coldest_c" | "hottest_c" => "a thermometer that keeps the lowest and the highest, for some days beside it",
         "keep" => "60 % starts a sound engine in the cold",
         _ => OTHER,
     }
@@ -146,6 +147,7 @@ fn load(key: &str) -> &'static str {
         }
         "on_s" | "off_s" => "its manual: how long it may run, and how long it then rests",
         "lowest_v" => "its manual: most appliances work down to 10.5 or 11 V",
+        "highest_v" => "its manual or its label: 15 or 16 V for most of 12 V, 30 V for what takes 12 and 24 V",
         "own_cut_v" => "its manual: a fridge's own battery monitor opens at 10 to 12 V",
         "lead_m" => "lay a string from its board the way the cable will go",
         "socket_a" => "on the socket: 10 to 20 A",

@@ -52,6 +52,8 @@ table! {
         drop: String = "ordinary".into() => "drop", "Loss allowed", Kind::Pick(Pick::DropClass), Default;
         /// Lowest voltage it works at.
         lowest: Option<Volts> => "lowest_v", "Works down to", num(Unit::Volt, 5.0, 14.0), Chosen;
+        /// Highest voltage that it bears.
+        highest: Option<Volts> => "highest_v", "Bears up to", num(Unit::Volt, 12.0, 60.0), Chosen;
         /// It switches itself off below this.
         own_cut: Option<Volts> => "own_cut_v", "Own cut", num(Unit::Volt, 5.0, 14.0), Chosen;
         /// Loads with the same word here never run together.

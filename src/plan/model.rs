@@ -4,7 +4,9 @@
 //! present means 'check what I have'. What stands with each member is said in `table`.
 
 use super::board::Board;
-use super::choice::{Alternator, ChargerKind, Choice, ShortCircuitBy, SizeFamily, SolarController};
+use super::choice::{
+    Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController,
+};
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
@@ -202,6 +204,14 @@ table! {
         block_fuse: Option<Amps> => "block_fuse_a", "Block fuse", num(Unit::Amp, 10.0, 1000.0), Chosen;
         /// Mass of the whole bank, from its label.
         mass: Option<Kilograms> => "mass_kg", "Mass", num(Unit::Kilogram, 0.5, 2000.0), Chosen;
+        /// Where it stands; as the hold-down suggests, else in the cabin, when left out.
+        place: Option<BatteryPlace> => "place", "Stands", Kind::Choice(BatteryPlace::words), Chosen;
+        /// What guards it where it stands.
+        guards: Several<Guard> => "guards", "Guards", Kind::Words(Guard::words), Default;
+        /// Coldest air where it stands; that of the surroundings when left out.
+        coldest: Option<Celsius> => "coldest_c", "Coldest there", AIR, Chosen;
+        /// Hottest air where it stands; that of its place when left out.
+        hottest: Option<Celsius> => "hottest_c", "Hottest there", AIR, Chosen;
         /// Kept warm enough to charge by a heater pad.
         heated: bool => "heated", "Heated", Kind::Flag, Default;
         /// What mends the plan may not change it.
@@ -260,6 +270,8 @@ table! {
         longest_delay: Seconds = Seconds::new(90.0) => "longest_delay_s", "Longest delay", num(Unit::Second, 0.0, 3600.0), Default;
         /// Current it can carry and switch.
         rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 1000.0), Chosen;
+        /// It opens the minus alone.
+        in_minus: bool => "in_minus", "In the minus", Kind::Flag, Default;
         /// What it takes itself, open or closed.
         standing_draw: Amps = Amps::new(0.01) => "standing_draw_a", "Standing draw", num(Unit::Amp, 0.0, 2.0), Default;
     }

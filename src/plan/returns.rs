@@ -26,6 +26,8 @@ table! {
         rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 2000.0), Chosen;
         /// What it carries for the time of a start; its rating when left out.
         short_time: Option<Amps> => "short_time_a", "Short time", num(Unit::Amp, 1.0, 10_000.0), Chosen;
+        /// It opens the minus alone.
+        in_minus: bool => "in_minus", "In the minus", Kind::Flag, Default;
     }
 }
 

@@ -34,6 +34,8 @@ table! {
         fuse: Option<Amps> => "fuse_a", "Fuse", num(Unit::Amp, 0.5, 1000.0), Chosen;
         /// Style of its fuse; leave out to have it chosen.
         fuse_style: Option<String> => "fuse_style", "Fuse style", Kind::Pick(Pick::FuseStyle), Chosen;
+        /// Its fuse sits in the minus alone.
+        fuse_in_minus: bool => "fuse_in_minus", "Fuse in the minus", Kind::Flag, Default;
         /// From the source to the fuse, along the cable.
         fuse_distance: Metres = Metres::new(0.15) => "fuse_distance_m", "Fuse distance", num(Unit::Metre, 0.0, 20.0), Default;
         /// Crimped or bolted joints in the whole loop.

@@ -39,6 +39,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         "mass_kg" => of_bank(Bank::MASS),
         "resistance_mohm" => of_bank(Bank::RESISTANCE),
         "days_without_charge" => Some(Cell::figure(scene, scene.design().installation.days_without_charge)),
+        "place" => Some(Cell::fact(scene, BatteryDesign::PLACE, battery, scene.at(0))),
         "depth" => Some(Cell::fact(scene, BatteryDesign::DEPTH, battery, scene.at(0))),
         "end_of_life" => {
             let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
@@ -125,6 +126,7 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
             facts.list(b, at, &[Bank::MASS]);
             facts.list(battery, at, &[BatteryDesign::USABLE, BatteryDesign::DEPTH_REACHED]);
             facts.list(b, at, &[Bank::RESISTANCE, Bank::RESISTANCE_WORST, Bank::FAULT]);
+            facts.list(battery, at, &[BatteryDesign::PLACE]);
             if battery.vent_air.get() > 0.0 {
                 facts.list(battery, at, &[BatteryDesign::VENT_AIR, BatteryDesign::VENT_OPENING]);
             }

@@ -6,8 +6,11 @@
 use super::edit::{fits, type_over};
 use super::keymap::Mode;
 use crate::catalogue::{Catalogue, TypicalLoad};
-use crate::plan::{self, Choice, EditError, LoadKind, Place, Section, Value, Weekdays, Window, Windows, point};
+use crate::plan::{
+    self, BatteryPlace, Choice, EditError, LoadKind, Place, Section, Value, Weekdays, Window, Windows, point,
+};
 use crate::quantity::{Unit, parse};
+use strum::VariantArray;
 use tui_input::{Input, InputRequest};
 
 /// A question.
@@ -21,6 +24,7 @@ pub enum Question {
     Front,
     Driving,
     Days,
+    Place,
     Coldest,
 }
 
@@ -34,6 +38,7 @@ impl Question {
         Question::Front,
         Question::Driving,
         Question::Days,
+        Question::Place,
         Question::Coldest,
     ];
 
@@ -67,6 +72,10 @@ impl Question {
             Question::Days => (
                 "On which days is it driven?",
                 "Such as every day, every other day, mon-fri, or A: sat for each second week.",
+            ),
+            Question::Place => (
+                "Where does the battery stand?",
+                "Choose one: it decides on air, gas and guards; the Battery screen has the rest.",
             ),
             Question::Coldest => (
                 "How cold does it get where the battery stands?",
@@ -111,6 +120,8 @@ pub struct Walk {
     driving: f64,
     /// Days with a drive.
     days: Weekdays,
+    /// Where it stands, by the order of the choice.
+    place: usize,
     /// Coldest air.
     coldest: f64,
 }
@@ -142,6 +153,7 @@ impl Walk {
             front: 0.0,
             driving: 1.5,
             days: Weekdays::all(),
+            place: 0,
             coldest: -5.0,
         }
     }
@@ -153,7 +165,7 @@ impl Walk {
 
     /// Whether the question is answered from a list.
     pub fn is_list(&self) -> bool {
-        matches!(self.question, Question::Loads | Question::Chemistry)
+        matches!(self.question, Question::Loads | Question::Chemistry | Question::Place)
     }
 
     /// Whether a space takes the row in hand in or out: in a search it is a space.
@@ -175,6 +187,10 @@ impl Walk {
                 .enumerate()
                 .map(|(i, c)| (i, format!("{} · {}", c.name, c.about), self.chemistry == i))
                 .collect(),
+            Question::Place => {
+                let words = BatteryPlace::words().into_iter().enumerate();
+                words.map(|(i, (key, about))| (i, format!("{key} · {about}"), self.place == i)).collect()
+            }
             _ => Vec::new(),
         };
         all.into_iter().filter(|(_, words, _)| fits(typed, &[words])).collect()
@@ -194,6 +210,7 @@ impl Walk {
         match self.question {
             Question::Loads if self.loads.contains(&index) => self.loads.retain(|i| *i != index),
             Question::Loads => self.loads.push(index),
+            Question::Place => self.place = index,
             _ => self.chemistry = index,
         }
     }
@@ -211,6 +228,10 @@ impl Walk {
             Question::Chemistry => match in_hand {
                 Some(chemistry) => self.chemistry = chemistry,
                 None => return self.refuse(format!("no chemistry in the list is like “{typed}”")),
+            },
+            Question::Place => match in_hand {
+                Some(place) => self.place = place,
+                None => return self.refuse(format!("no place in the list is like “{typed}”")),
             },
             Question::Distance => match number(&typed, Unit::Metre, 0.1, 50.0) {
                 Ok(length) => self.length = length,
@@ -265,7 +286,11 @@ impl Walk {
 
     fn go(&mut self, question: Question) {
         self.question = question;
-        self.pick = if question == Question::Chemistry { self.chemistry } else { 0 };
+        self.pick = match question {
+            Question::Chemistry => self.chemistry,
+            Question::Place => self.place,
+            _ => 0,
+        };
         self.error = None;
         self.fresh = true;
         self.input = Input::new(match question {
@@ -275,7 +300,7 @@ impl Walk {
             Question::Driving => format!("{} h", self.driving),
             Question::Days => self.days.to_string(),
             Question::Coldest => format!("{} °C", self.coldest),
-            Question::Loads | Question::Chemistry => String::new(),
+            Question::Loads | Question::Chemistry | Question::Place => String::new(),
         });
     }
 
@@ -302,6 +327,9 @@ impl Walk {
                 // It could not be charged else; the finding about the heater's draw tells of it.
                 set(Place::of(Section::ServiceBattery, "heated"), Value::Flag(true))?;
             }
+        }
+        if let Some(place) = BatteryPlace::VARIANTS.get(self.place).filter(|p| **p != BatteryPlace::Cabin) {
+            set(Place::of(Section::ServiceBattery, "place"), Value::Text(place.key().into()))?;
         }
         set(Place::of(Section::Charger, "enable_signal"), Value::Flag(true))?;
         set(Place::of(Section::CutOff, "senses_at"), Value::Text(point::CUT_OFF.into()))?;

@@ -117,6 +117,8 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::RunPasses,
             Kind::PlugLive,
             Kind::MinusSensor,
+            Kind::BatteryExposed,
+            Kind::DeviceInMinus,
             Kind::MainSwitchParts,
             Kind::MainSwitchLive,
             Kind::BreakerAlone,

@@ -11,6 +11,7 @@ mod fuses;
 mod kinds;
 #[path = "../generated/pinned.rs"]
 mod pinned;
+mod place;
 mod returns;
 mod runs;
 mod severity;

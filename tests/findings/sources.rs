@@ -52,6 +52,11 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         "surroundings.coldest_c = -30\nservice_battery.heated = true",
     ),
     (Kind::TemperatureLimit, &["limits.discharge_max_c"], "surroundings = { hottest_c = 62, mean_c = 30 }"),
+    (
+        Kind::BatteryGas,
+        &["charge.gas_ma_per_ah"],
+        "service_battery = { place = \"sleeping-space\", chemistry = \"flooded\" }",
+    ),
     (Kind::VoltageMisfit, &["resting.soc_v"], r#"service_battery = { chemistry = "lithium-nmc" }"#),
     (Kind::ChargeVoltage, &["charge.max_v"], "charger.output_v = 15"),
     (Kind::ChargeVoltageLow, &["resting.soc_v", "resting.other_soc_v"], "charger.output_v = 12.5"),

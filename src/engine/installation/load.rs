@@ -43,6 +43,8 @@ pub struct Load {
     pub drop: String,
     /// Lowest voltage it works at.
     pub lowest: Option<Volts>,
+    /// Highest voltage it bears.
+    pub highest: Option<Volts>,
     /// It switches itself off below this.
     pub own_cut: Option<Volts>,
     /// It hangs on the starter battery, before the charger.
@@ -180,6 +182,7 @@ fn definite(load: &plan::Load, plan: &Plan, driving: Minutes, stretch: usize, gr
         cycle: load.on.zip(load.off).map(|(on, off)| Intermittent { on, off }).filter(|c| c.on > Seconds::ZERO),
         drop: load.drop.clone(),
         lowest: load.lowest,
+        highest: load.highest,
         own_cut: load.own_cut,
         on_starter: false,
         before_cut_off: load.before_cut_off,

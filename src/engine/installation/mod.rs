@@ -11,6 +11,7 @@ pub mod lead;
 pub mod load;
 pub mod minutes;
 pub mod number;
+pub mod place;
 pub mod run;
 pub mod sources;
 pub mod subject;

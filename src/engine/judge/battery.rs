@@ -4,6 +4,7 @@ use crate::catalogue::{Catalogue, Chemical, Chemistry, Provenance, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::{end_of_life, reserve_of};
 use crate::engine::installation::climate::hot_air;
+use crate::engine::installation::place::{coldest, hottest};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
@@ -268,7 +269,7 @@ fn alike(chemistry: &Chemistry, bank: &Bank) -> Option<Finding> {
 
 /// It must not be charged as cold as it gets, or a heater has to keep it warm.
 fn cold_charge(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
-    let (coldest, limits) = (site.surroundings.coldest, &chemistry.limits);
+    let (coldest, limits) = (coldest(site), &chemistry.limits);
     let limit = limits.charge_min;
     let charged =
         site.charger.kind != ChargerKind::None || site.solar.array.get() > 0.0 || site.mains.current.get() > 0.0;
@@ -305,7 +306,7 @@ fn cold_charge(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
 
 /// The air is colder or hotter than it may be used or charged in.
 fn temperature(site: &Installation, chemistry: &Chemistry) -> Vec<Finding> {
-    let (air, limits, from) = (&site.surroundings, &chemistry.limits, &chemistry.limits.from);
+    let (limits, from) = (&chemistry.limits, &chemistry.limits.from);
     let mut found = Vec::new();
     let mut beyond =
         |what: &str, limit: Celsius, from: &Provenance, at: Celsius, key: &'static str, severity: Severity| {
@@ -318,7 +319,7 @@ fn temperature(site: &Installation, chemistry: &Chemistry) -> Vec<Finding> {
                     .remedy(format!("place it where the air stays within {limit}, or insulate it")),
             );
         };
-    let (coldest, hottest) = (air.coldest, air.hottest);
+    let (coldest, hottest) = (coldest(site), hottest(site));
     if coldest < limits.discharge_min {
         beyond("used below", limits.discharge_min, &from.discharge_min, coldest, "coldest_c", Severity::Stop);
     }
@@ -334,7 +335,7 @@ fn freezing(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign) -> 
     let curve = chemistry.cold.freezing.as_ref()?;
     let lowest = (Share::FULL - out.depth_reached).min(reserve_of(site, chemistry)).max(Share::ZERO);
     let point = curve.at(lowest)?;
-    let coldest = site.surroundings.coldest;
+    let coldest = coldest(site);
     if coldest.get() >= point.get() {
         return None;
     }
@@ -376,7 +377,7 @@ fn currents(chemistry: &Chemistry, budget: &Budget, bank: &Bank) -> Vec<Finding>
 
 fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, bank: &Bank) -> Option<Finding> {
     let store = bank.store(chemistry);
-    let resting = store.resting(reserve_of(site, chemistry), site.surroundings.coldest);
+    let resting = store.resting(reserve_of(site, chemistry), coldest(site));
     let falls = resting - budget.surge * bank.resistance_worst;
     let (floor, harmed_by) = chemistry.low.floor();
     if falls.get() >= floor.get() || budget.surge.get() <= 0.0 {

@@ -263,6 +263,10 @@ kinds! {
     HeaterDraw = "heater-draw", Note;
     /// Too cold or too hot to use.
     TemperatureLimit = "temperature-limit", Stop;
+    /// It gives off gas where that gathers, or where somebody sleeps.
+    BatteryGas = "battery-gas", Stop;
+    /// It stands outside, or beside the engine, without what guards it there.
+    BatteryExposed = "battery-exposed", Caution;
     /// It may freeze at the lowest charge.
     Freezing = "freezing", Caution;
     /// A short load pulls the voltage below the cut-off.
@@ -346,6 +350,8 @@ kinds! {
     BondThin = "bond-thin", Stop;
     /// The starter battery's minus carries a sensor, and something is added there.
     MinusSensor = "minus-sensor", Note;
+    /// What opens sits in the minus alone.
+    DeviceInMinus = "device-in-minus", Stop;
     /// The main switch carries less than what flows.
     MainSwitchSmall = "main-switch-small", Stop;
     /// Opening the main switch parts what must stay together.

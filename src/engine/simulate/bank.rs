@@ -3,6 +3,7 @@
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::place::{coldest, hottest};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
@@ -113,20 +114,20 @@ impl Job<'_> {
 
     /// The most and the least that its resistance can be, and what flows in a short circuit.
     fn extremes(&self, bank: &mut Bank, notes: &mut Notes) {
-        let (site, chemistry, air) = (self.site, self.chemistry, &self.site.surroundings);
+        let (site, chemistry) = (self.site, self.chemistry);
         let reserve = if self.own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
         let measured = site.service_battery.resistance_mohm.filter(|_| self.own);
         let subject = &self.subject;
         let worst = reckon!(Ohms: R * k,
             R: "working internal resistance" = bank.resistance,
             k: "factors of charge, temperature and age together" =
-                Figure::number(resistance_factor(chemistry, reserve, air.coldest, Age::EndOfLife)));
+                Figure::number(resistance_factor(chemistry, reserve, coldest(site), Age::EndOfLife)));
         bank.resistance_worst = notes.reckon(subject, "worst resistance", worst, |r| {
             r.working("internal resistance at the reserve, coldest, aged")
                 .from("R", subject.clone(), "resistance")
                 .source(chemistry.resistance.words(measured, true))
         });
-        let full = resting_most(chemistry, Share::FULL, air.hottest);
+        let full = resting_most(chemistry, Share::FULL, hottest(site));
         bank.resistance_likely = self.likely(bank, full, notes);
         bank.resistance_fault = self.least(bank, full, notes);
         let fault = |inside: Ohms| reckon!(Amps: V / R, V: "resting voltage, full, hottest" = full, R: "internal resistance" = inside);

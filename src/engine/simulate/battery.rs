@@ -9,6 +9,7 @@ use crate::catalogue::Chemistry;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::{TABLE_AIR, cold_factor, mean_voltage, resting_voltage};
 use crate::engine::physics::reckon::Reckoned;
+use crate::plan::BatteryPlace;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -29,6 +30,8 @@ pub struct BatteryDesign {
     pub usable: WattHours,
     /// Depth of discharge reached after the days without charge with this bank, cold and at end of life.
     pub depth_reached: Share,
+    /// Where it stands: as given, or as the hold-down suggests.
+    pub place: BatteryPlace,
     /// Air to be changed where it stands, while it is charged; zero for a kind that gives off no gas.
     pub vent_air: CubicMetresPerHour,
     /// Free area of an opening low down, and of another high up, that changes so much by itself.

@@ -5,6 +5,7 @@ use crate::engine::{Bank, Candidate, NearBank};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::job::Job;
+use crate::plan::Choice;
 
 /// The battery as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
@@ -18,6 +19,7 @@ pub fn section(job: &Job, paper: &mut Document) {
         facts.push(("Usable", format!("{} when new and at 25 °C", battery.usable)));
         facts.push(("Depth reached", format!("{}, cold and at end of life", battery.depth_reached)));
         facts.push(("Resistance", format!("{} new, {} at worst", bank.resistance, bank.resistance_worst)));
+        facts.push(("Stands", battery.place.key().to_string()));
         if battery.vent_air.get() > 0.0 {
             let words = "an inlet low down and an outlet high up, each of";
             facts.push((

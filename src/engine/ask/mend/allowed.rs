@@ -28,7 +28,7 @@ pub fn is_part(place: Place) -> bool {
         }
         Section::Board => matches!(place.key, "kind" | "ways" | "style" | "rating_a"),
         Section::ServiceBattery => {
-            matches!(place.key, "chemistry" | "capacity_ah" | "in_parallel" | "block_fuse_a" | "heated")
+            matches!(place.key, "chemistry" | "capacity_ah" | "in_parallel" | "block_fuse_a" | "heated" | "guards")
         }
         Section::CutOff => place.key != "reserve",
         Section::Charger | Section::Bond | Section::MainSwitch | Section::HoldDown | Section::Stud | Section::Plug => {

@@ -5,6 +5,7 @@ use crate::engine::choose::battery::criteria::sizing;
 use crate::engine::choose::charger::current_for;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::planned_depth;
+use crate::engine::installation::place::coldest;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::parts::battery::Bank;
@@ -33,8 +34,7 @@ fn candidate(site: &Installation, chemistry: &Chemistry, notes: &mut Notes) -> C
         name: chemistry.name.clone(),
         needed,
         ruling: sizing.ruling().map_or("", |c| c.by.name()),
-        charges_cold: site.service_battery.heated
-            || site.surroundings.coldest.get() >= chemistry.limits.charge_min.get(),
+        charges_cold: site.service_battery.heated || coldest(site).get() >= chemistry.limits.charge_min.get(),
         charge_min: chemistry.limits.charge_min,
         suits: suits(chemistry),
         chosen,

@@ -6,6 +6,7 @@ use crate::engine::installation::battery::{end_of_life, planned_depth, reserve_o
 use crate::engine::installation::charger::plan_charge_current;
 use crate::engine::installation::climate::summer_air;
 use crate::engine::installation::load::NOMINAL;
+use crate::engine::installation::place::coldest;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::formula::{capacity_for_rate, capacity_needed};
@@ -60,7 +61,7 @@ pub(crate) fn sizing(site: &Installation, chemistry: &Chemistry, notes: &mut Not
         day: budget_at(site, mean, &mut Notes::unkept()),
         depth,
         mean,
-        cold: cold_factor(chemistry, site.surroundings.coldest),
+        cold: cold_factor(chemistry, coldest(site)),
         end_of_life: if own { end_of_life(site, chemistry) } else { chemistry.life.end_of_life },
     };
     out.criteria = out.energy(site, chemistry, notes);
@@ -151,7 +152,7 @@ impl Sizing {
         own: bool,
         notes: &mut Notes,
     ) -> Option<Criterion> {
-        let coldest = site.surroundings.coldest;
+        let coldest = coldest(site);
         let reserve = if own { reserve_of(site, chemistry) } else { chemistry.low.reserve };
         let (resting, floor) = (resting_voltage(chemistry, reserve, coldest), floor(site, chemistry, own));
         if (resting - floor).get() <= 0.01 {

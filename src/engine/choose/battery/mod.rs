@@ -16,6 +16,7 @@ use crate::engine::choose::battery::candidates::candidates;
 use crate::engine::choose::battery::criteria::{Sizing, sizing};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::place::{coldest, place};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::physics::cell::formula::depth_reached;
@@ -29,7 +30,7 @@ const SERVICE: Subject = Subject::ServiceBattery;
 
 /// Size the service battery, and every other chemistry beside it; `asked`: what the promise asks for, once tried.
 pub fn battery(site: &Installation, budget: &Budget, asked: AmpHours, notes: &mut Notes) -> BatteryDesign {
-    let mut out = BatteryDesign { candidates: candidates(site, notes), ..BatteryDesign::default() };
+    let mut out = BatteryDesign { candidates: candidates(site, notes), place: place(site), ..BatteryDesign::default() };
     let Some(chemistry) = site.chemistry() else { return out };
     let mut sizing = sizing(site, chemistry, notes);
     sizing.criteria.extend(tried(asked, notes));
@@ -94,7 +95,7 @@ fn basics(site: &Installation, chemistry: &Chemistry, sizing: &Sizing, notes: &m
     });
     notes.add(SERVICE, "cold factor", || {
         Working::new("share of the capacity left at the coldest", "", sizing.cold)
-            .with("T", "coldest air", site.surroundings.coldest)
+            .with("T", "coldest air", coldest(site))
             .source(chemistry.cold.from.capacity.words())
     });
 }

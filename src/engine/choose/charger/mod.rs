@@ -12,6 +12,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::{spare_idle, spare_road};
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::charger::{charge_voltage, fixed_voltage, lowest_input};
+use crate::engine::installation::place::coldest;
 use crate::engine::installation::sources::{mains_a_day, solar_current, sun_hours};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
@@ -90,7 +91,7 @@ fn voltages(site: &Installation, chemistry: &Chemistry, out: &mut ChargerDesign,
                 V: "charge voltage at 25 °C" = out.output,
                 M: "never above" = charge.max,
                 k: "per kelvin" = Figure::new(charge.v_per_k, Unit::VoltPerKelvin),
-                T: "coldest air" = site.surroundings.coldest);
+                T: "coldest air" = coldest(site));
             notes.reckon(&Subject::Charger, "highest voltage", cold, |r| {
                 r.working(words).source(cite([&charge.from.absorption, &charge.from.max, &charge.from.v_per_k]))
             })

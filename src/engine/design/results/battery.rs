@@ -4,6 +4,7 @@ use super::fact::{At, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::battery::Bank;
 use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion, SizedBy};
+use crate::plan::Choice;
 use crate::quantity::*;
 
 facts! { BatteryDesign, "battery", "the service battery", |_, _| Subject::ServiceBattery;
@@ -14,6 +15,7 @@ facts! { BatteryDesign, "battery", "the service battery", |_, _| Subject::Servic
     CRITERIA: Many<Criterion> = "criteria", "Criteria", "what each criterion asks for", |b, at| many(&b.criteria, at);
     USABLE: WattHours = "usable_wh", "Usable energy", "new and at 25 °C", |b, _| b.usable, "usable energy";
     DEPTH_REACHED: Share = "depth_reached", "Depth reached, cold, aged", "share of the charge used after the days without charge, cold and aged", |b, _| b.depth_reached, "depth reached";
+    PLACE: &'static str = "place", "Stands", "where it stands: as given, or as the hold-down suggests", |b, _| b.place.key();
     VENT_AIR: CubicMetresPerHour = "vent_air_m3_per_h", "Air to change", "while it is charged; 0 for a kind that gives off no gas", |b, _| b.vent_air, "vent air";
     VENT_OPENING: SquareCentimetres = "vent_opening_cm2", "Vent, low and high each", "free area of an inlet, and of an outlet, to the outside", |b, _| b.vent_opening, "vent opening";
     CANDIDATES: Many<Candidate> = "candidates", "Candidates", "every chemistry side by side", |b, at| many(&b.candidates, at);

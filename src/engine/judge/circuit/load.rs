@@ -201,20 +201,27 @@ impl Supply<'_> {
         ))
     }
 
-    /// It gets more than 12 V equipment stands.
+    /// It gets more than it bears; where that is not known, more than 12 V equipment stands.
     fn high(&self) -> Option<Finding> {
-        let volts = self.known.cases.charging[self.index].filter(|v| *v > HIGHEST)?;
+        let own = match self.terminal.end {
+            End::Load(load) => self.known.site.loads[load].highest,
+            _ => None,
+        };
+        let most = own.unwrap_or(HIGHEST);
+        let volts = self.known.cases.charging[self.index].filter(|v| *v > most)?;
         let text = format!("{} gets {volts} while charging with little load", self.name);
-        Some(
-            Finding::new(Kind::VoltageHigh, self.terminal.end.subject(), text)
-                .rule(format!("12 V equipment is commonly built for up to {HIGHEST} (common practice, no source)"))
-                .at(Place::of(Section::Charger, "output_v"))
-                .remedy_edit(
-                    format!("a charge voltage of {HIGHEST} at most, or a load built for {volts}"),
-                    Place::of(Section::Charger, "output_v"),
-                    Some(Value::Number(HIGHEST.get())),
-                ),
-        )
+        let output = Place::of(Section::Charger, "output_v");
+        let finding = match own {
+            Some(own) => {
+                Finding::new(Kind::VoltageHigh, self.terminal.end.subject(), format!("{text}; it bears {own}"))
+                    .as_severity(Severity::Stop)
+                    .rule("highest voltage the load bears (entered by you)")
+            }
+            None => Finding::new(Kind::VoltageHigh, self.terminal.end.subject(), text)
+                .rule(format!("12 V equipment is commonly built for up to {HIGHEST} (common practice, no source)")),
+        };
+        let words = format!("a charge voltage of {most} at most, or a load built for {volts}");
+        Some(finding.at(output).remedy_number(words, output, most.get()))
     }
 }
 

@@ -4,6 +4,7 @@ use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::charger::charge_voltage_source;
 use crate::engine::installation::cut_off::{Device, inverter_stays_on, longest_start, sold_for, stays_on};
+use crate::engine::installation::place::hottest;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::cut_off::limits::{DEEPER, EARLY, UNDER_CHARGING};
 use crate::engine::judge::cut_off::order::order;
@@ -200,7 +201,7 @@ impl<'a> Settings<'a> {
             "it reconnects at {}, but charging reaches only {} at the sensing point",
             out.reconnect, out.charging
         );
-        let hottest = self.site.surroundings.hottest.max(TABLE_AIR);
+        let hottest = hottest(self.site).max(TABLE_AIR);
         let rule = format!(
             "reconnect below what charging reaches at the hottest air; charge voltage: {}",
             charge_voltage_source(self.site, self.chemistry, hottest)

@@ -7,6 +7,10 @@ use crate::engine::physics::reckon::Reckoned;
 use crate::quantity::*;
 use crate::reckon;
 
+/// Current that makes gas in valve-regulated cells on boost charge, in mA for each Ah: what gives more has free acid.
+/// Source: IEC 62485-2 table 1, from memory.
+pub const VALVE_REGULATED: f64 = 8.0;
+
 /// Air to be changed while charging.
 pub fn vent_air(cells: u32, gas_ma_per_ah: f64, capacity: AmpHours) -> Reckoned<CubicMetresPerHour, 3> {
     reckon!(CubicMetresPerHour: 0.05 * n * g * C / 1000.0,

@@ -5,6 +5,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::{lowest_driving_voltage, spare_idle, spare_over_drive, spare_road};
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::charger::charge_voltage_at;
+use crate::engine::installation::place::coldest;
 use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
@@ -189,7 +190,7 @@ pub(crate) fn output_of(site: &Installation, chemistry: &Chemistry, spare: Amps)
         S: "spare" = spare,
         U: "lowest voltage while driving" = lowest_driving_voltage(site),
         e: "efficiency" = site.charger.efficiency,
-        V: "highest charge voltage" = charge_voltage_at(site, chemistry, site.surroundings.coldest))
+        V: "highest charge voltage" = charge_voltage_at(site, chemistry, coldest(site)))
 }
 
 fn uppers(site: &Installation, chemistry: &Chemistry, capacity: AmpHours, notes: &mut Notes) -> Vec<Bound> {

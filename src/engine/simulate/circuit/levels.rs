@@ -19,6 +19,7 @@ use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::battery::reserve_of;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::{NOMINAL, efficiency, power_together};
+use crate::engine::installation::place::coldest;
 use crate::engine::physics::cell::store::resting_voltage;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
@@ -98,7 +99,7 @@ impl Levels {
 }
 
 fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
-    let resting = resting_voltage(chemistry, reserve_of(site, chemistry), site.surroundings.coldest);
+    let resting = resting_voltage(chemistry, reserve_of(site, chemistry), coldest(site));
     let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
     // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
     let inverter = inverter_power(site);

@@ -5,6 +5,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
 use crate::engine::installation::charger::charge_voltage_at;
 use crate::engine::installation::cut_off::{Device, longest_start};
+use crate::engine::installation::place::hottest;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
@@ -144,7 +145,7 @@ fn charging(
     notes: &mut Notes,
 ) -> Volts {
     // Compensation lowers the voltage only above 25 °C.
-    let hottest = Celsius::new(site.surroundings.hottest.get().max(TABLE_AIR.get()));
+    let hottest = hottest(site).max(TABLE_AIR);
     let device = if charger.current.is_some() {
         charge_voltage_at(site, chemistry, hottest)
     } else {

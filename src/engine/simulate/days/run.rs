@@ -4,6 +4,7 @@
 //! acts on the voltage on the way.
 
 use crate::engine::installation::minutes::Minutes;
+use crate::engine::installation::place::air_there;
 use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
@@ -236,12 +237,13 @@ impl<'a> State<'a> {
     fn hour(&mut self, of_year: f64, hour: u16, vary: &Vary) -> HourOf {
         let s = self.scenario;
         let air = s.climate.air(of_year, f64::from(hour) + 0.5) + vary.warmer;
-        let mut warmth = self.model.warmth(air);
-        warmth.charges |= s.site.service_battery.heated && air.get() < s.chemistry.limits.charge_max.get();
+        let there = air_there(s.site, air);
+        let mut warmth = self.model.warmth(there);
+        warmth.charges |= s.site.service_battery.heated && there.get() < s.chemistry.limits.charge_max.get();
         for (turn, cycling) in self.turns.iter_mut().zip(&s.cycling) {
             turn.share = cycling.share(air);
         }
-        HourOf { warmth, charge_volts: s.charge_volts(air), air }
+        HourOf { warmth, charge_volts: s.charge_volts(there), air }
     }
 
     /// What the loads want in this minute.

@@ -13,6 +13,7 @@
 use crate::catalogue::{Chemistry, FuseStyle};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::place::coldest;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resting_voltage, scaled};
 use crate::engine::physics::fuse_link::rating::{breaking, styles};
@@ -131,7 +132,7 @@ fn service(site: &Installation, battery: &BatteryDesign) -> Option<Emf> {
         full: bank.fault * bank.resistance_fault,
         least: bank.resistance_fault,
         likely: bank.resistance_likely,
-        low: resting_voltage(chemistry, reserve, site.surroundings.coldest),
+        low: resting_voltage(chemistry, reserve, coldest(site)),
         worst: bank.resistance_worst,
     })
 }

@@ -1,0 +1,114 @@
+//! Where the battery stands, and what opens in the minus alone.
+
+use crate::case::{design_of, found_with, severities, tell_apart};
+use loomwright::engine::{FindingKind as Kind, Severity};
+
+/// IEC 62485-2 table 1: on boost charge free acid gives off 20 mA for each Ah, valve-regulated cells 8 mA; lithium none.
+#[test]
+fn gas_is_graver_the_more_there_is_and_where_somebody_sleeps() {
+    let at = |place: &str, chemistry: &str| {
+        severities(
+            &format!("service_battery.place = \"{place}\"\nservice_battery.chemistry = \"{chemistry}\""),
+            Kind::BatteryGas,
+        )
+    };
+    assert_eq!(at("sleeping-space", "flooded"), [Severity::Stop]);
+    for (place, chemistry) in [
+        ("sleeping-space", "agm"),
+        ("sleeping-space", "gel"),
+        ("cabinet", "agm"),
+        ("cabinet", "flooded"),
+        ("cabin", "flooded"),
+        ("under-floor", "flooded"),
+    ] {
+        assert_eq!(at(place, chemistry), [Severity::Caution], "{chemistry} in {place}");
+    }
+    for (place, chemistry) in [
+        ("cabin", "agm"),
+        ("vented-box", "flooded"),
+        ("under-deck", "flooded"),
+        ("sleeping-space", "lithium-iron-phosphate"),
+    ] {
+        assert_eq!(at(place, chemistry), [], "{chemistry} in {place}");
+    }
+}
+
+/// IEC 62485-2: 0.05 x 6 cells x 20 mA/Ah x 100 Ah / 1000 = 0.60 m³/h, through 28 x 0.60 = 16.8 cm²; worked on paper.
+#[test]
+fn gas_is_told_with_its_air_and_its_openings() {
+    let plan = "service_battery = { place = \"cabin\", chemistry = \"flooded\", capacity_ah = 100 }";
+    let text = &found_with(plan, Kind::BatteryGas)[0].text;
+    assert!(text.contains("0.6 m³/h") && text.contains("16.8 cm²"), "{text}");
+}
+
+#[test]
+fn outside_it_wants_guards() {
+    let all = "\"stones\", \"wash\", \"drain\", \"corrosion\", \"clearance\"";
+    let plan = |guards: &str| format!("service_battery.place = \"under-deck\"\nservice_battery.guards = [{guards}]");
+    tell_apart(Kind::BatteryExposed, &plan(all), &plan(&format!("{all}, \"heat\"")));
+    tell_apart(Kind::BatteryExposed, "service_battery.place = \"load-bed\"", "service_battery.place = \"cabin\"");
+}
+
+/// A basket hangs under a deck, whatever is left out.
+#[test]
+fn a_basket_hangs_outside() {
+    let basket = "hold_down = { style = \"strip-basket\", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }";
+    tell_apart(Kind::BatteryExposed, basket, "");
+}
+
+/// The usual 80 °C of an engine bay are beyond what any battery of the catalogue may be used in; what is measured there
+/// counts before them.
+#[test]
+fn an_engine_bay_is_too_hot() {
+    let guarded = "service_battery.place = \"engine-bay\"\nservice_battery.guards = [\"wash\", \"heat\"]";
+    tell_apart(Kind::TemperatureLimit, guarded, &format!("{guarded}\nservice_battery.hottest_c = 40"));
+}
+
+/// Its own air decides where it may be charged: frost outside does not reach into a box that stays warm.
+#[test]
+fn its_own_air_counts() {
+    let cold = "surroundings.coldest_c = -10";
+    tell_apart(Kind::ColdCharge, cold, &format!("{cold}\nservice_battery.coldest_c = 2"));
+    let warm = design_of(&format!("{cold}\nservice_battery.coldest_c = 2\nservice_battery.capacity_ah = \"left out\""));
+    let there = design_of("surroundings.coldest_c = 2\nservice_battery.capacity_ah = \"left out\"");
+    assert_eq!(warm.battery.needed, there.battery.needed);
+}
+
+#[test]
+fn what_opens_in_the_minus_alone_is_told() {
+    let fuse = |minus| {
+        format!(
+            r#"run = [
+                {{ from = "service battery", to = "cut-off", length_m = 0.5, fuse_in_minus = {minus} }},
+                {{ from = "cut-off", to = "panel", length_m = 1.5 }},
+            ]"#
+        )
+    };
+    tell_apart(Kind::DeviceInMinus, &fuse(true), &fuse(false));
+    assert_eq!(severities(&fuse(true), Kind::DeviceInMinus), [Severity::Stop]);
+    assert_eq!(severities("cut_off.in_minus = true", Kind::DeviceInMinus), [Severity::Caution]);
+    let by_body = r#"
+        cut_off.in_minus = true
+        run = [
+            { from = "service battery", to = "cut-off", length_m = 0.5 },
+            { from = "cut-off", to = "panel", length_m = 1.5, return = "chassis" },
+        ]"#;
+    assert_eq!(severities(by_body, Kind::DeviceInMinus), [Severity::Stop]);
+    let switch = |rating| format!("main_switch = {{ rating_a = {rating}, in_minus = true }}");
+    tell_apart(Kind::DeviceInMinus, &switch("100"), "main_switch.in_minus = true");
+}
+
+/// A radio that bears 14 V stands no charge at 14.2 V; one for 12 and 24 V stands more than the rest.
+#[test]
+fn what_a_load_bears_counts_before_what_is_usual() {
+    let radio = |most: &str, volts: &str| {
+        format!(
+            r#"
+                charger.output_v = {volts}
+                load = [{{ name = "radio", at = "panel", power_w = 10, highest_v = {most} }}]"#
+        )
+    };
+    tell_apart(Kind::VoltageHigh, &radio("14", "14.4"), &radio("14.5", "14.4"));
+    assert_eq!(severities(&radio("14", "14.4"), Kind::VoltageHigh), [Severity::Stop]);
+    tell_apart(Kind::VoltageHigh, &radio("15", "15.4"), &radio("30", "15.4"));
+}
