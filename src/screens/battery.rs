@@ -8,6 +8,7 @@ use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
 use crate::engine::design::results::fact::At;
+use crate::engine::installation::place::{coldest, hottest};
 use crate::engine::simulate::battery::Criterion;
 use crate::engine::{Bank, BatteryCurves, BatteryDesign, Candidate, Subject, battery_curves, cold_factor};
 use crate::plan::{Place, Section, Value};
@@ -40,6 +41,8 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         "resistance_mohm" => of_bank(Bank::RESISTANCE),
         "days_without_charge" => Some(Cell::figure(scene, scene.design().installation.days_without_charge)),
         "place" => Some(Cell::fact(scene, BatteryDesign::PLACE, battery, scene.at(0))),
+        "coldest_c" => Some(Cell::figure(scene, coldest(&scene.design().installation))),
+        "hottest_c" => Some(Cell::figure(scene, hottest(&scene.design().installation))),
         "depth" => Some(Cell::fact(scene, BatteryDesign::DEPTH, battery, scene.at(0))),
         "end_of_life" => {
             let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
@@ -126,7 +129,6 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
             facts.list(b, at, &[Bank::MASS]);
             facts.list(battery, at, &[BatteryDesign::USABLE, BatteryDesign::DEPTH_REACHED]);
             facts.list(b, at, &[Bank::RESISTANCE, Bank::RESISTANCE_WORST, Bank::FAULT]);
-            facts.list(battery, at, &[BatteryDesign::PLACE]);
             if battery.vent_air.get() > 0.0 {
                 facts.list(battery, at, &[BatteryDesign::VENT_AIR, BatteryDesign::VENT_OPENING]);
             }

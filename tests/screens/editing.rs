@@ -159,7 +159,7 @@ fn escape_followed_closely_by_a_letter_is_both() {
 #[test]
 fn the_walk_through_takes_what_is_typed() {
     let mut d = Driver::new(80, 24);
-    d.keys("N 'Hut' Enter Enter Enter '6.2m' Enter Enter '0' Enter Enter Enter").sees("your plan");
+    d.keys("N 'Hut' Enter Enter Enter '6.2m' Enter Enter '0' Enter Enter Enter Enter").sees("your plan");
     assert_eq!(d.app.now.plan.job.title, "Hut");
     assert_eq!(d.app.now.plan.runs[3].length.get(), 6.2);
     assert!(d.app.now.plan.vehicle.driving.0.is_empty());
@@ -168,14 +168,15 @@ fn the_walk_through_takes_what_is_typed() {
 #[test]
 fn the_walk_through_gives_a_plan_that_works() {
     let mut d = Driver::new(80, 24);
-    d.keys("N").sees("question 1 of 8");
-    d.keys("Enter").sees("question 2 of 8").sees("[x]");
-    d.keys("'pump' Enter").sees("question 2 of 8");
-    d.keys("Enter").sees("question 3 of 8");
-    d.keys("Enter").sees("question 4 of 8");
+    d.keys("N").sees("question 1 of 9");
+    d.keys("Enter").sees("question 2 of 9").sees("[x]");
+    d.keys("'pump' Enter").sees("question 2 of 9");
+    d.keys("Enter").sees("question 3 of 9");
+    d.keys("Enter").sees("question 4 of 9");
     d.keys("'far' Enter").sees("this is not a number");
-    d.keys("Esc Enter Enter").sees("question 5 of 8");
-    d.keys("Enter Enter Enter").sees("question 8 of 8");
+    d.keys("Esc Enter Enter").sees("question 5 of 9");
+    d.keys("Enter Enter Enter").sees("question 8 of 9").sees("under-deck");
+    d.keys("Enter").sees("question 9 of 9");
     d.keys("Enter").sees("your plan").sees("My van").sees("What to buy").sees("fuse box for 2 circuits");
     d.keys("Esc").sees_not("What to buy");
     // At -5 °C the lithium battery could not be charged without one.

@@ -16,7 +16,7 @@ pub(crate) fn check(site: &Installation, battery: &BatteryDesign) -> Vec<Finding
 /// A kind that gives off gas stands where it gathers, or where somebody sleeps.
 fn gas(site: &Installation, battery: &BatteryDesign) -> Option<Finding> {
     let chemistry = site.chemistry()?;
-    let gas = chemistry.charge.gas?;
+    let gas = chemistry.charge.gas.filter(|_| battery.bank.is_some())?;
     let free = gas > VALVE_REGULATED;
     let (severity, whose) = match place(site) {
         BatteryPlace::SleepingSpace if free => (Severity::Stop, "stands where somebody sleeps"),
@@ -25,9 +25,6 @@ fn gas(site: &Installation, battery: &BatteryDesign) -> Option<Finding> {
         BatteryPlace::Cabin | BatteryPlace::UnderFloor if free => (Severity::Caution, "stands inside"),
         _ => return None,
     };
-    if battery.bank.is_none() {
-        return None;
-    }
     let (air, opening) = (battery.vent_air, battery.vent_opening);
     let text = format!(
         "{} {whose}, and its gas wants {air} of fresh air while it is charged, through openings of {opening}",
