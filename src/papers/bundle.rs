@@ -65,8 +65,9 @@ struct Paper {
 /// The set, in the order in which it is read.
 fn papers(job: &Job) -> Vec<Paper> {
     let of = |name, what_for, paper| Paper { name, what_for, blank: true, paper };
-    vec![
+    let mut all = vec![
         of("report", "the whole design: what to build, what is wrong, and why", super::report::report(job, false)),
+        of("job-card", "tools, order of work, torques, and what became of it", super::job_card::job_card(job)),
         of("connections", "which end goes onto which stud, with every device", super::connections::connections(job)),
         of("cut-list", "every piece of cable: length, size, lugs", super::cut_list::cut_list(job)),
         of("parts-list", "what to buy", super::parts_list::parts_list(job)),
@@ -80,7 +81,12 @@ fn papers(job: &Job) -> Vec<Paper> {
                 super::commissioning::commissioning(job),
             )
         },
+    ];
+    let electrician = super::hand_over::hand_over(job);
+    all.extend(electrician.map(|paper| of("hand-over", "what a licensed electrician designs, tests and signs", paper)));
+    all.extend([
         of("owner-card", "one page that stays in the vehicle", super::owner_card::owner_card(job)),
         of("workings", "how each number came about, with formula and source", super::report::workings::volume(job)),
-    ]
+    ]);
+    all
 }

@@ -11,7 +11,7 @@ use loomwright::papers::{Job, Look, Stamp, bundle};
 use loomwright::plan::{Plan, ReturnPath};
 use std::collections::{BTreeMap, BTreeSet};
 
-type Row = BTreeMap<String, String>;
+pub type Row = BTreeMap<String, String>;
 
 /// One conductor of a run, laid out.
 struct Chain {
@@ -22,7 +22,7 @@ struct Chain {
 }
 
 /// A table of the papers as CSV.
-fn rows(files: &BTreeMap<String, String>, name: &str) -> Vec<Row> {
+pub fn rows(files: &BTreeMap<String, String>, name: &str) -> Vec<Row> {
     let Some(text) = files.get(&format!("csv/{name}.csv")) else { return Vec::new() };
     let mut reader = csv::Reader::from_reader(text.as_bytes());
     let heads: Vec<String> = reader.headers().unwrap().iter().map(String::from).collect();

@@ -1,6 +1,7 @@
 //! The papers as a workshop gets them: drawings that can be read, pages that fit.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod build;
 mod connections;
 mod diagram;
 #[path = "../generated/boards.rs"]

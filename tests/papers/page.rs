@@ -115,7 +115,8 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
         "workings.html" => [(4, 40), (10, 100)],
         // Always, whatever the plan.
         "owner-card.html" => [(1, 1), (1, 1)],
-        "contents.html" => [(1, 1), (1, 1)],
+        "contents.html" | "hand-over.html" => [(1, 1), (1, 1)],
+        "job-card.html" => [(2, 5), (4, 20)],
         "cut-list.html" | "parts-list.html" => [(1, 2), (2, 6)],
         "connections.html" => [(2, 4), (4, 20)],
         "labels.html" => [(1, 2), (4, 12)],

@@ -5,7 +5,7 @@ use crate::papers::document::{Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::job::{Job, rating};
 use crate::plan::{ChargerKind, point};
-use crate::quantity::{Amps, Watts};
+use crate::quantity::{Amps, Volts, Watts};
 
 /// A device between two terminals that lets nothing flow yet shows what is before it.
 const NEAR: &str = "0.05 V";
@@ -27,10 +27,11 @@ pub fn section(job: &Job, paper: &mut Document) {
         );
     }
     steps.push(
-        "Put in the fuses one at a time in the order below, and close the cut-off when its own fuse is in. After each \
-         measure at the far end, everything still off. No sound, no smell, no warm cable; if there is, take the fuse out."
+        "Put in the fuses one at a time in the order below, the way of charging first. After each measure at the far \
+         end, everything still off. No sound, no smell, no warm cable; if there is, take the fuse out."
             .into(),
     );
+    steps.extend(closes(job));
     if inverter {
         steps.push(
             "The inverter's fuse comes last, with the inverter switched off. Its capacitors fill in the first instant, \
@@ -44,7 +45,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     let sources = [(sun, "uncover the solar array"), (mains, "plug in the mains charger")];
     let last: Vec<&str> = sources.iter().filter(|s| s.0).map(|s| s.1).collect();
     if !last.is_empty() {
-        steps.push(format!("Only when all fuses are in: {}.", last.join(", then ")));
+        steps.push(format!("When all fuses are in, if not before: {}.", last.join(", then ")));
     }
     paper.steps(steps);
     let mut posts = vec![("Service battery's posts", format!("________ V{}", rested(job)))];
@@ -61,8 +62,47 @@ fn starter(job: &Job) -> bool {
 
 /// What a healthy battery shows, as the test sheet takes it.
 fn rested(job: &Job) -> String {
-    let test = job.design.test_sheet.tests.iter().find(|t| t.side == Side::Service);
-    test.map_or(String::new(), |t| format!(" (rested and well charged about {})", t.posts))
+    posts(job).map_or(String::new(), |posts| format!(" (rested and well charged about {posts})"))
+}
+
+fn posts(job: &Job) -> Option<Volts> {
+    job.design.test_sheet.tests.iter().find(|t| t.side == Side::Service).map(|t| t.posts)
+}
+
+/// How the cut-off closes, which a battery fresh from the shop may be too low for.
+fn closes(job: &Job) -> Option<String> {
+    let set = &job.design.cut_off;
+    if set.cut == Volts::ZERO {
+        return None;
+    }
+    let alone = match posts(job) {
+        Some(posts) if posts >= set.reconnect => {
+            format!("a rested battery that is well charged shows about {posts}, one that is not shows less")
+        }
+        Some(posts) => format!("a rested battery shows about {posts} at most, so it cannot close yet"),
+        None => "a rested battery may show less".into(),
+    };
+    let site = &job.design.installation;
+    let before = |at: &str| site.circuits.path_to(at).is_some_and(|path| !behind(job, &path));
+    let ways = [
+        (job.design.charger.current.is_some() && before(point::CHARGER), "start the engine"),
+        (job.plan.mains.current > Amps::ZERO && before(&job.plan.mains.at), "plug in the mains charger"),
+        (job.plan.solar.array > Watts::ZERO && before(&job.plan.solar.at), "uncover the solar array"),
+    ];
+    let ways: Vec<&str> = ways.into_iter().filter_map(|(there, way)| there.then_some(way)).collect();
+    let how =
+        if ways.is_empty() { "put a charger made for this battery on its posts".into() } else { ways.join(", or ") };
+    Some(format!(
+        "With its own fuse in the cut-off closes by itself at {} or more at its sensing wire; {alone}. Where it stays \
+         open: {how} until it closes, note the voltage, and only then go on with what lies behind it.",
+        set.reconnect
+    ))
+}
+
+/// Whether any run of a path lies behind the cut-off.
+fn behind(job: &Job, path: &[usize]) -> bool {
+    let branches = &job.design.installation.circuits.branches;
+    path.iter().filter_map(|n| branches.get(*n)).any(|b| b.behind_cut_off)
 }
 
 fn fuses(job: &Job) -> Table {
@@ -92,7 +132,14 @@ fn in_order<'a>(job: &'a Job) -> Vec<(usize, &'a FuseDesign)> {
         job.plan.inverter.rating > Watts::ZERO && far == Some(&job.plan.inverter.at)
     };
     let mut all: Vec<_> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
-    all.sort_by_key(|(run, fuse)| (inverter(*run), topology.index_of(*run), fuse.far_end));
+    let charging = topology.path_to(point::CHARGER).unwrap_or_default();
+    // What charges comes first, and of the rest the inverter last.
+    let turn = |run: usize| match topology.index_of(run) {
+        Some(n) if charging.contains(&n) && !behind(job, &charging) => 0,
+        Some(n) if topology.branches.get(n).is_some_and(|b| b.side == Side::Feed) => 1,
+        _ => 2 + usize::from(inverter(run)),
+    };
+    all.sort_by_key(|(run, fuse)| (turn(*run), topology.index_of(*run), fuse.far_end));
     all
 }
 

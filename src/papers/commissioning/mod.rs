@@ -2,12 +2,15 @@
 
 mod first_power;
 
+use crate::engine::RunDesign;
 use crate::engine::design::results::fact::At;
+use crate::engine::installation::charger::standing_current;
 use crate::engine::simulate::test_sheet::result::{PointExpected, RunExpected, Test};
 use crate::papers::document::{Cell, Column, Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::job::{Job, sensor};
 use crate::papers::look_up;
+use crate::papers::settings;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.
@@ -21,8 +24,9 @@ pub fn commissioning(job: &Job) -> Document {
     ]);
     paper.heading(1, "1 Before any fuse is in");
     paper.steps(before(job));
+    paper.table(no_path(job));
     paper.heading(1, "2 Settings");
-    paper.table(settings(job));
+    paper.table(settings::table(job));
     paper.heading(1, "3 First power, fuse by fuse from the batteries outward");
     first_power::section(job, &mut paper);
     paper.heading(1, "4 Under load");
@@ -38,7 +42,12 @@ pub fn commissioning(job: &Job) -> Document {
         "Put a bench supply in place of the battery and lower it slowly, or let a load run the battery down: note where \
          it opens, and where it closes again."
             .into(),
-        "Start the engine: note voltage and current at the service battery.".into(),
+        "Start the engine: note voltage and current at the service battery. Stop it: the charger must stop too, or it \
+         empties the starter battery."
+            .into(),
+        "Switch everything off, wait until each device sleeps, and measure what both batteries still give: with the \
+         clamp meter, or with an ammeter in the negative lead. Nothing may start meanwhile: its fuse is small."
+            .into(),
         "After an hour at full load feel every lug, fuse and switch: what is too hot to hold has a bad joint.".into(),
     ]);
     paper.table(acts(job));
@@ -58,7 +67,9 @@ fn before(job: &Job) -> Vec<String> {
         "No cable lies on an edge, on a hot or on a moving part; every hole has a grommet.".into(),
         "Every nut is tightened to the device's torque and marked.".into(),
         "Every piece carries its label at both ends; sizes agree with the cut list.".into(),
-        "With an ohmmeter: no connection between positive and negative anywhere.".into(),
+        "Devices off and unplugged: an ohmmeter reads through a charger, and an inverter's capacitors look like a short \
+         until they are full. Then no path from plus to minus and none from plus to the body, anywhere: table below."
+            .into(),
         "Polarity agrees at every device, before it is connected.".into(),
     ];
     steps.extend(sensor(job).map(str::to_string));
@@ -68,10 +79,26 @@ fn before(job: &Job) -> Vec<String> {
     steps
 }
 
+/// With every fuse out each run is an island: plus against minus and body.
+fn no_path(job: &Job) -> Table {
+    let site = &job.design.installation;
+    let sized: Vec<&RunDesign> = job.design.runs.iter().filter(|r| r.size.is_some()).collect();
+    let far = |r: &&RunDesign| site.circuits.branch_of(r.run).map_or(String::new(), |b| b.far.clone());
+    Columns::new()
+        .words("run", "Run", |r: &&RunDesign| site.run_number(r.run))
+        .words("at", "Measure at", far)
+        .blank("to_minus", "Plus to minus, Ω")
+        .blank("to_body", "Plus to body, Ω")
+        .list("no-path", "No path: 10 kΩ or more once the meter has settled (common practice, no source)", &sized)
+}
+
 /// What section 5 finds, beside what is planned.
 fn acts(job: &Job) -> Table {
     let (cut_off, charger) = (&job.design.cut_off, &job.design.charger);
-    let mut rows = Vec::new();
+    let mut rows = vec![(
+        "everything off, five minutes later: current out of the service battery",
+        format!("about {}, by what the plan says of its devices", standing_current(&job.design.installation).value),
+    )];
     if cut_off.cut > Volts::ZERO {
         rows.push(("the cut-off opens at", cut_off.cut.to_string()));
         rows.push(("it closes again at", cut_off.reconnect.to_string()));
@@ -81,23 +108,12 @@ fn acts(job: &Job) -> Table {
         rows.push(("charging, voltage at the service battery", format!("rises to {most}")));
         rows.push(("charging, current into the service battery", format!("up to {current}")));
         rows.push(("charging, current out of the starter battery's side", format!("up to {}", charger.input)));
+        rows.push(("engine off, five minutes later: current into the charger", "none: it has stopped".into()));
+        let parked = job.plan.vehicle.parked_draw;
+        rows.push(("parked: current out of the starter battery", format!("no more than before, {parked} by the plan")));
     }
     rows.push(("after an hour: warmest lug, fuse or switch, and where", "can be held".into()));
     to_compare("acts", "Measured", &rows)
-}
-
-fn settings(job: &Job) -> Table {
-    let (cut_off, charger) = (&job.design.cut_off, &job.design.charger);
-    let mut rows = vec![
-        ("cut-off opens at", cut_off.cut.to_string()),
-        ("cut-off closes at", cut_off.reconnect.to_string()),
-        ("cut-off delay", cut_off.delay.to_string()),
-    ];
-    if let Some(current) = charger.current {
-        rows.push(("charger output", format!("{current}, {}", charger.output)));
-        rows.push(("charger profile", job.plan.service_battery.chemistry.clone()));
-    }
-    to_compare("settings", "Setting", &rows)
 }
 
 /// What is planned, and room for what was found.

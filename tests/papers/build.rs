@@ -1,0 +1,114 @@
+//! The papers as one builds by them: an order that can be followed, a setting for each device, nothing left to guess.
+
+use crate::connections::rows;
+use crate::generated_plan::plan as generated;
+use crate::plans::{CATALOGUE, all_examples, designed};
+use crate::workshop::{example, papers, says};
+use loomwright::engine::{Design, Side, design};
+use loomwright::papers::{Job, Look, Stamp, bundle};
+use loomwright::plan::Plan;
+use std::collections::BTreeSet;
+
+/// A fuse is put in, and its far end measured: it shows a voltage only if all between it and its battery is in by then,
+/// and what charges must be in before anything behind the cut-off, which may need charging to close.
+fn can_be_followed(plan: &Plan, design: &Design, seed: &str) {
+    let job = Job { plan, catalogue: &CATALOGUE, design };
+    let files = bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect();
+    let site = &design.installation;
+    let number = |run: usize| site.run_number(run);
+    let of_number = |text: &str| (0..site.runs.len()).find(|run| number(*run) == text).unwrap();
+    let order: Vec<usize> = rows(&files, "first-power").iter().map(|row| of_number(&row["run"])).collect();
+    let fused: BTreeSet<usize> = order.iter().copied().collect();
+    let topology = &site.circuits;
+    let charging = topology.path_to("charger").unwrap_or_default();
+    let branches = || charging.iter().filter_map(|n| topology.branches.get(*n));
+    let free = !branches().any(|b| b.behind_cut_off);
+    let mut done = BTreeSet::new();
+    for run in order {
+        let Some(branch) = topology.branch_of(run) else { continue };
+        for above in topology.path_of(topology.index_of(run).unwrap()) {
+            let above = topology.branches[above].run;
+            assert!(
+                above == run || !fused.contains(&above) || done.contains(&above),
+                "{seed}: {} comes before {}, which feeds it",
+                number(run),
+                number(above)
+            );
+        }
+        if branch.behind_cut_off && branch.side == Side::Service && free {
+            let missing = branches().find(|b| fused.contains(&b.run) && !done.contains(&b.run));
+            assert!(missing.is_none(), "{seed}: {} lies behind the cut-off before anything can charge", number(run));
+        }
+        done.insert(run);
+    }
+}
+
+/// A few each run; `LOOMWRIGHT_PLANS=300` tries more.
+#[test]
+fn fuses_go_in_in_an_order_that_can_be_measured() {
+    for (name, text) in all_examples() {
+        let (plan, design) = designed(text);
+        can_be_followed(&plan, &design, name);
+    }
+    let draws = std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(4);
+    for seed in 0..draws {
+        let plan = generated(seed, 4 + seed as usize % 9, seed % 3 == 0, &CATALOGUE);
+        can_be_followed(&plan, &design(&plan, &CATALOGUE), &format!("plan {seed}"));
+    }
+}
+
+/// A rested lithium iron phosphate battery shows 13.2 to 13.4 V: behind a cut-off that closes at 13.8 V nothing gets
+/// power before the battery has been charged.
+#[test]
+fn a_cut_off_that_a_rested_battery_cannot_close_is_charged_first() {
+    let text = example("bird-ringing-van").replace("reserve = 0.2", "reserve = 0.2\nreconnect_v = 13.8");
+    let sheet = papers(&text)["commissioning-sheet.md"].clone();
+    says(&sheet, &["closes by itself at 13.80 V or more", "so it cannot close yet", "start the engine", "| Run |"]);
+    says(&sheet, &["the charger must stop too", "current out of the service battery", "| engine off, five minutes"]);
+    let alone = text.replace("kind = \"dc-dc\"", "kind = \"none\"").replace("array_w = 110", "array_w = 0");
+    says(
+        &papers(&alone)["commissioning-sheet.md"],
+        &["put a charger made for this battery on its posts until it closes"],
+    );
+}
+
+#[test]
+fn every_device_has_its_settings() {
+    for (name, text) in all_examples() {
+        let (plan, _) = designed(text);
+        let settings = rows(&papers(text), "settings");
+        let of = |device: &str| settings.iter().filter(|row| row["device"] == device).count();
+        assert!(of("cut-off") >= 3 && of("charger") >= 4, "{name}: {settings:?}");
+        assert_eq!(of("solar controller") >= 4, plan.solar.array.get() > 0.0, "{name}");
+        assert_eq!(of("mains charger") >= 5, plan.mains.current.get() > 0.0, "{name}");
+        assert_eq!(of("inverter") >= 1, plan.inverter.rating.get() > 0.0, "{name}");
+    }
+}
+
+/// A part's torque is its sheet's, so the only number is the carrier's; every stud has its blank.
+#[test]
+fn the_job_card_has_a_blank_for_each_stud_and_run() {
+    for (name, text) in all_examples() {
+        let files = papers(text);
+        let torques = rows(&files, "torques");
+        let studs = rows(&files, "studs").iter().filter(|row| !row["stud"].is_empty()).count();
+        assert!(torques.len() == studs && studs > 10, "{name}: {studs}");
+        assert!(torques.iter().all(|row| row["sheet"].is_empty() && row["tightened"].is_empty()), "{name}");
+        assert_eq!(rows(&files, "as-built-runs").len(), rows(&files, "runs").len(), "{name}");
+        assert!(rows(&files, "as-built-devices").len() >= 3, "{name}");
+        says(&files["job-card.md"], &["Tools", "Isolate", "trial crimp", "minus first", "first power", "fire crew"]);
+    }
+}
+
+#[test]
+fn mains_voltage_is_handed_over_and_not_designed() {
+    let van = papers(example("bird-ringing-van"));
+    says(
+        &van["hand-over.md"],
+        &["Nothing at mains voltage is designed here", "300 W", "neutral", "| From the inverter |"],
+    );
+    let trailer = papers(example("market-trailer"));
+    says(&trailer["hand-over.md"], &["Mains charger", "The inlet", "| From the inlet |"]);
+    assert!(!trailer["hand-over.md"].contains("inverter's output"), "there is none");
+    assert!(!papers(example("beekeeper-truck")).contains_key("hand-over.md"), "no mains, no inverter");
+}
