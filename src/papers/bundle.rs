@@ -72,6 +72,7 @@ fn papers(job: &Job) -> Vec<Paper> {
         of("cut-list", "every piece of cable: length, size, lugs", super::cut_list::cut_list(job)),
         of("parts-list", "what to buy", super::parts_list::parts_list(job)),
         of("labels", "what is written on both ends of each piece", super::labels::labels(job)),
+        of("label-sheet", "the same to print and cut out", super::label_sheet::label_sheet(job)),
         Paper {
             // It has blanks of its own for date and place.
             blank: false,

@@ -5,34 +5,55 @@ use super::facts::Columns;
 use super::job::{Job, rating};
 use crate::engine::{Cut, Polarity, cut_list, enable_wire};
 
+/// What stands on a label.
+pub(super) struct Label {
+    /// `R3 +`.
+    pub number: String,
+    /// Where it is.
+    pub here: String,
+    /// Where the piece goes.
+    pub there: String,
+    /// Size, and of the positive its fuse.
+    pub line: String,
+    /// Conductor label of the cable around which it goes.
+    pub size: String,
+}
+
 /// The labels of a design.
 pub fn labels(job: &Job) -> Document {
     let mut paper = Document::new(format!("Wire labels – {}", job.title()));
     paper.paragraph(
         "One label for each end of each piece: its run and polarity, where it is here, where it goes, its size, and \
-         for the positive its fuse. The same rows are in labels.csv for a label printer.",
+         for the positive its fuse. The same rows are in labels.csv for a label printer, and on the label sheet to be \
+         cut out.",
     );
-    let mut rows = Vec::new();
-    for cut in cut_list(job.design).cuts {
-        let line = second(job, &cut);
-        rows.push([number(job, &cut), cut.from.clone(), cut.to.clone(), line.clone()]);
-        rows.push([number(job, &cut), cut.to, cut.from, line]);
-    }
-    if let Some(wire) = enable_wire(job.design) {
-        let (signal, charger) = ("engine-running signal", "charger");
-        for (here, there) in [(signal, charger), (charger, signal)] {
-            let line = format!("{}, fuse {}", wire.area, wire.fuse);
-            rows.push(["enable".into(), here.into(), there.into(), line]);
-        }
-    }
     let table = Columns::new()
-        .text("label", "Label", |r: &[String; 4]| &r[0])
-        .text("here", "Here", |r| &r[1])
-        .text("there", "Goes to", |r| &r[2])
-        .text("line", "Second line", |r| &r[3])
-        .list("labels", "", &rows);
+        .text("label", "Label", |r: &Label| &r.number)
+        .text("here", "Here", |r| &r.here)
+        .text("there", "Goes to", |r| &r.there)
+        .text("line", "Second line", |r| &r.line)
+        .list("labels", "", &labels_of(job));
     paper.table(table);
     paper
+}
+
+/// Two for each piece, run by run.
+pub(super) fn labels_of(job: &Job) -> Vec<Label> {
+    let mut all = Vec::new();
+    let mut both = |number: String, [from, to]: [&str; 2], line: String, size: String| {
+        for (here, there) in [(from, to), (to, from)] {
+            let (here, there) = (here.to_string(), there.to_string());
+            all.push(Label { number: number.clone(), here, there, line: line.clone(), size: size.clone() });
+        }
+    };
+    for cut in cut_list(job.design).cuts {
+        both(number(job, &cut), [&cut.from, &cut.to], second(job, &cut), cut.size.clone());
+    }
+    if let Some(wire) = enable_wire(job.design) {
+        let line = format!("{}, fuse {}", wire.area, wire.fuse);
+        both("enable".into(), ["engine-running signal", "charger"], line, wire.area.to_string());
+    }
+    all
 }
 
 /// `R3 +`.

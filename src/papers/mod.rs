@@ -24,6 +24,7 @@ mod html;
 mod job;
 mod job_card;
 pub mod json;
+mod label_sheet;
 mod labels;
 mod look_up;
 mod manifest;

@@ -13,7 +13,8 @@ pub fn parts_list(job: &Job) -> Document {
     let mut paper = Document::new(format!("Parts list – {}", job.title()));
     paper.paragraph(
         "Needed is what the plan uses; buy is rounded up to how it is usually sold. Clips, grommets and conduit \
-         follow from the lengths and what each run passes; tools are not counted.",
+         follow from the lengths and what each run passes; tools are not counted, nor are the screws and plates on which \
+         devices sit.",
     );
     let table = Columns::new()
         .text("group", "", |p: &Part| p.group)
@@ -21,6 +22,8 @@ pub fn parts_list(job: &Job) -> Document {
         .words("needed", "Needed", |p| p.needed.to_string())
         .words("pack", "Sold as", |p| sold(p.pack))
         .own(Column::number("packs", "Buy", Unit::Count), |p, _| Cell::count(p.packs as usize))
+        .blank("price", "Price each")
+        .blank("sum", "Price")
         .list("parts", "", &parts(job.design, &cuts));
     paper.table(table);
     paper

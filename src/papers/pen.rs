@@ -94,6 +94,13 @@ impl Pen {
         let weight = if bold { " font-weight=\"bold\"" } else { "" };
         let _ = writeln!(self.out, "<text x=\"{x:.1}\" y=\"{y:.1}\"{anchor}{weight}>{}</text>", escape(text));
     }
+
+    /// Words squeezed into a width.
+    pub fn squeezed(&mut self, x: f64, y: f64, width: f64, text: &str, bold: bool) {
+        let weight = if bold { " font-weight=\"bold\"" } else { "" };
+        let fit = format!("textLength=\"{width:.1}\" lengthAdjust=\"spacingAndGlyphs\"");
+        let _ = writeln!(self.out, "<text x=\"{x:.1}\" y=\"{y:.1}\" {fit}{weight}>{}</text>", escape(text));
+    }
 }
 
 /// Safe as SVG text; two signs are not allowed in XML at all.

@@ -112,3 +112,53 @@ fn mains_voltage_is_handed_over_and_not_designed() {
     assert!(!trailer["hand-over.md"].contains("inverter's output"), "there is none");
     assert!(!papers(example("beekeeper-truck")).contains_key("hand-over.md"), "no mains, no inverter");
 }
+
+/// Each label has room for its words and a tail that goes once around its cable; no two overlap, all fit onto a sheet
+/// that A4 and Letter hold, and every row of the list is there. Diameters: those of the catalogue's conductors.
+#[test]
+fn labels_to_cut_out_go_around_their_cable() {
+    for (name, text) in all_examples() {
+        let files = papers(text);
+        let sheet = &files["label-sheet.html"];
+        let number = |part: &str, key: &str| -> f64 {
+            let from = part.split(key).nth(1).unwrap();
+            from.split(|c: char| !(c.is_ascii_digit() || c == '.')).next().unwrap().parse().unwrap()
+        };
+        let mut seen = 0;
+        for svg in sheet.split("<svg ").skip(1) {
+            let svg = svg.split("</svg>").next().unwrap();
+            assert!(
+                number(svg, "width=\"") <= 181.0 && number(svg, "height=\"") <= 206.0,
+                "{name}: too large to print"
+            );
+            let mut bottom = 0.0;
+            for row in svg.split("<g transform=\"translate(").skip(1) {
+                let y = number(row.split(' ').nth(1).map(|_| row).unwrap(), " ");
+                // The second dashed line of a label lies at its lower edge.
+                let height = number(row.split("class=\"dashed\" d=\"M").nth(2).unwrap(), " ");
+                assert!([24.0, 38.0, 62.0].contains(&height) && y + 0.05 >= bottom, "{name}: {height} at {y}");
+                bottom = y + height;
+                for label in row.split("font-weight=\"bold\"").skip(1) {
+                    let head = label.split(['>', '<']).nth(1).unwrap();
+                    let size = head.split("  ").nth(1).unwrap().split(',').next().unwrap();
+                    let outside = CATALOGUE.conductor(size).unwrap().outside.get();
+                    let around = std::f64::consts::PI * outside;
+                    assert!(head.contains("FLAG") == (11.0 + around * 1.05 > 62.0), "{name}: {head}");
+                    assert!(head.contains("FLAG") || height >= 11.0 + around, "{name}: {head} around {outside} mm");
+                    seen += 1;
+                }
+            }
+        }
+        assert_eq!(seen, rows(&files, "labels").len(), "{name}");
+    }
+}
+
+#[test]
+fn what_holds_the_battery_is_bought_too() {
+    let files = papers(example("beekeeper-truck"));
+    let parts = rows(&files, "parts");
+    let count = |group: &str| parts.iter().filter(|row| row["group"] == group).count();
+    assert!(count("steel") >= 2 && count("stud") >= 1 && count("notice") >= 1, "{parts:?}");
+    // Four studs in the plan: two rows along, two across.
+    says(&files["parts-list.md"], &["| stud | stud or bolt M10, class 8.8", "| 4 | single | 4 | ______ | ______ |"]);
+}

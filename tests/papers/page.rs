@@ -117,6 +117,7 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
         "owner-card.html" => [(1, 1), (1, 1)],
         "contents.html" | "hand-over.html" => [(1, 1), (1, 1)],
         "job-card.html" => [(2, 5), (4, 20)],
+        "label-sheet.html" => [(1, 4), (2, 12)],
         "cut-list.html" | "parts-list.html" => [(1, 2), (2, 6)],
         "connections.html" => [(2, 4), (4, 20)],
         "labels.html" => [(1, 2), (4, 12)],

@@ -4,6 +4,7 @@ use crate::catalogue::Chemical;
 use crate::papers::cautions::tow;
 use crate::papers::document::Document;
 use crate::papers::job::{Job, live};
+use crate::plan::Choice;
 use crate::quantity::{Amps, Watts};
 
 /// The section.
@@ -37,7 +38,9 @@ pub fn section(job: &Job, paper: &mut Document) {
         points.extend(chemistry.map(|c| burning(c.chemical).to_string()));
     }
     paper.list(points);
-    paper.facts(vec![("Service battery stands", "______________________".into())]);
+    let place = plan.service_battery.place.map(|place| format!("{}; ", place.key().replace('-', " ")));
+    let blank = "______________________";
+    paper.facts(vec![("Service battery stands", format!("{}{blank}", place.unwrap_or_default()))]);
 }
 
 /// What such a battery does in a fire (common practice, no source).

@@ -12,14 +12,15 @@ use crate::engine::installation::subject::run_name;
 use crate::engine::parts::terminal::Polarity;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::fault::sources::Sources;
-use crate::plan::{ChargerKind, Choice, Obstacle};
+use crate::plan::{ChargerKind, Choice, Locking, Obstacle};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
 /// One line of the parts list.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
-    /// `device`, `cable`, `lug`, `pin`, `sleeve`, `fuse`, `holder`, `label`.
+    /// `device`, `cable`, `lug`, `pin`, `sleeve`, `clip`, `grommet`, `conduit`, `fuse`, `holder`, `steel`, `stud`,
+    /// `notice`, `label`.
     pub group: &'static str,
     /// What to ask for.
     pub what: String,
@@ -48,6 +49,8 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     list.bars(cuts);
     list.on_the_way(site, design);
     list.fuses(site, design);
+    list.hold_down(site, design);
+    list.notices(site, design);
     if let Some(wire) = &enable {
         list.piece("fuse", format!("{} fuse-link with holder, for the enable wire", wire.fuse), 1);
     }
@@ -180,6 +183,49 @@ impl List<'_> {
         }
         for (bar, studs) in bars {
             self.piece("device", format!("{bar}, with {studs} studs"), 1);
+        }
+    }
+
+    /// Steel by its flat pieces; studs with what goes on them; rods.
+    fn hold_down(&mut self, site: &Installation, design: &Design) {
+        let Some(carrier) = &design.carrier else { return };
+        let wanted = &site.hold_down;
+        for blank in carrier.shape.iter().flat_map(|shape| &shape.blanks) {
+            let what =
+                format!("{}, flat {} x {} x {}", blank.piece.words(), blank.length, blank.width, blank.thickness);
+            self.piece("steel", what, blank.count as usize);
+        }
+        let Some(strength) = &carrier.strength else { return };
+        let nuts = match carrier.locking {
+            Locking::DoubleNut => "two plain nuts",
+            Locking::NylonInsert => "a nut with nylon insert",
+            Locking::None => "a plain nut",
+        };
+        let (stud, class, count) = (&wanted.stud, &wanted.stud_class, strength.studs.len());
+        let what = format!("stud or bolt {stud}, class {class}, with {nuts} and two washers; length to measure");
+        self.piece("stud", what, count);
+        let (side, thick) = (wanted.spreader, wanted.spreader_thickness);
+        self.piece("steel", format!("spreader plate {side} x {side} x {thick}, with a hole for {stud}"), count);
+        if let Some(length) = wanted.spacer {
+            self.piece("steel", format!("spacer tube for {stud}, {length} long"), count);
+        }
+        if let Some(rods) = &strength.hold_down {
+            let what = format!("hold-down rod {}, class {class}, with {nuts} at each end", wanted.rod);
+            self.piece("stud", what, rods.rods as usize);
+        }
+    }
+
+    /// What somebody must read who never saw these papers.
+    fn notices(&mut self, site: &Installation, design: &Design) {
+        let mains = site.inverter.rating > Watts::ZERO;
+        let all = [
+            (design.battery.bank.is_some(), "at each battery: second battery in this vehicle, part both"),
+            (site.main_switch.rating.is_some(), "at the main switch: what it parts, and what stays live"),
+            (site.solar.array > Watts::ZERO, "at the solar controller: live while there is light"),
+            (mains, "at the inverter and its sockets: mains voltage, also when unplugged"),
+        ];
+        for (n, (_, what)) in all.into_iter().enumerate().filter(|(_, (there, _))| *there) {
+            self.piece("notice", format!("notice {what}"), if n == 0 { 2 } else { 1 });
         }
     }
 
