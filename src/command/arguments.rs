@@ -1,5 +1,7 @@
 //! What can be asked from the shell: commands, options and their help.
 
+pub use super::form::{Form, Told};
+pub use super::log_arguments::Log;
 use super::part::Part;
 use crate::papers::Look;
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
@@ -97,6 +99,8 @@ pub enum Command {
     Rivals(Rivals),
     /// Find a fault in the finished wiring, measurement by measurement.
     Fault(Fault),
+    /// Hold a logger's file against the plan: planned, measured, and what it changes.
+    Log(Log),
     /// Write all papers for the workshop into a folder.
     Papers(Papers),
     /// Show what the program knows of the trade, and where it comes from.
@@ -136,24 +140,6 @@ pub struct Readings {
     /// current_a.
     #[arg(long = "readings", value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub file: Option<PathBuf>,
-}
-
-/// Text or JSON.
-#[derive(Args, Clone, Copy, Debug, Default)]
-pub struct Form {
-    /// JSON for scripts; `"version": 2` names its shape, `schema --output` explains it.
-    #[arg(long)]
-    pub json: bool,
-}
-
-/// How an answer is told.
-#[derive(Args, Clone, Copy, Debug, Default)]
-pub struct Told {
-    /// Also show how each number came about.
-    #[arg(long)]
-    pub workings: bool,
-    #[command(flatten)]
-    pub form: Form,
 }
 
 #[derive(Args, Clone, Debug)]

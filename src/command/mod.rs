@@ -12,7 +12,10 @@ mod endurance;
 mod failure;
 mod fault;
 mod folder;
+mod form;
 mod input;
+mod log;
+mod log_arguments;
 mod mend;
 mod message;
 mod output;
@@ -89,6 +92,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Endurance(asked)), None) => endurance::run(&asked, &common),
         (Some(Command::Rivals(asked)), None) => rivals::run(&asked, &common),
         (Some(Command::Fault(asked)), None) => fault::run(&asked, &common),
+        (Some(Command::Log(asked)), None) => log::run(&asked, &common),
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),

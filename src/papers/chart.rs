@@ -5,7 +5,8 @@
 //! stretch of time, showing the lowest value in it.
 
 use super::pen::{Anchor, Pen};
-use crate::engine::Endurance;
+use crate::engine::{CurveAt, Endurance};
+use crate::quantity::Hours;
 
 /// Width and height of the plot, in millimetres.
 const WIDE: f64 = 165.0;
@@ -92,4 +93,38 @@ fn block(share: f64) -> char {
     const EIGHTHS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
     let eighths = (share * 8.0).round().clamp(0.0, 8.0);
     EIGHTHS.get(eighths as usize).copied().unwrap_or(' ')
+}
+
+/// Rows of a plot of two curves.
+const TALL: usize = 14;
+
+/// Voltage over time, measured and expected, as characters.
+pub fn curve_text(curve: &[CurveAt]) -> String {
+    let last = curve.iter().map(|c| c.at.get()).fold(1e-6, f64::max);
+    let all = || curve.iter().flat_map(|c| [Some(c.measured), c.planned]).flatten().map(|v| v.get());
+    let (low, high) = (all().fold(f64::MAX, f64::min), all().fold(f64::MIN, f64::max));
+    let (low, high) = ((low * 10.0).floor() / 10.0, (high * 10.0).ceil() / 10.0);
+    let mut marks = vec![vec![' '; COLUMNS]; TALL];
+    let mut put = |at: f64, volts: f64, mark: char| {
+        let column = ((at / last * COLUMNS as f64) as usize).min(COLUMNS - 1);
+        let row = ((high - volts) / (high - low).max(1e-6) * (TALL - 1) as f64).round() as usize;
+        let cell = &mut marks[row.min(TALL - 1)][column];
+        *cell = if *cell == ' ' || *cell == mark { mark } else { '*' };
+    };
+    for point in curve {
+        if let Some(planned) = point.planned {
+            put(point.at.get(), planned.get(), '-');
+        }
+        put(point.at.get(), point.measured.get(), 'o');
+    }
+    let volts = |row: usize| high - (high - low) * row as f64 / (TALL - 1) as f64;
+    let mut out = String::new();
+    for (row, cells) in marks.iter().enumerate() {
+        let label = if row % 3 == 0 || row + 1 == TALL { format!("{:5.2} V ", volts(row)) } else { " ".repeat(8) };
+        out.push_str(&label);
+        out.extend(cells);
+        out.push('\n');
+    }
+    out.push_str(&format!("{}0 to {}\n", " ".repeat(8), Hours::new(last)));
+    out
 }

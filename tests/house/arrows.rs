@@ -10,9 +10,10 @@ const HOUSES: &[(&str, &[&str])] = &[
     ("catalogue", &["quantity"]),
     ("plan", &["quantity", "catalogue"]),
     ("engine", &["quantity", "catalogue", "plan"]),
+    ("log", &["quantity", "engine"]),
     ("papers", &["quantity", "catalogue", "plan", "engine"]),
     ("screens", &["quantity", "catalogue", "plan", "engine", "papers"]),
-    ("command", &["quantity", "catalogue", "plan", "engine", "papers", "screens"]),
+    ("command", &["quantity", "catalogue", "plan", "engine", "log", "papers", "screens"]),
     ("main", &["command"]),
     ("lib", &[]),
 ];

@@ -61,6 +61,7 @@ files![
     fuse_links,
     heat,
     kinetic,
+    logs,
     networks,
     ngspice,
     protection,

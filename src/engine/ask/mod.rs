@@ -5,6 +5,7 @@ pub mod cable;
 pub mod chance;
 pub mod cut_off;
 pub mod days;
+pub mod log;
 pub mod mend;
 pub mod published;
 mod results;

@@ -10,7 +10,7 @@ use crate::engine::ask::cable::CableAnswer;
 use crate::engine::ask::rivals::cross::Rivals;
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::{Described, Form, Group, VERSION, group};
-use crate::engine::{CutOffAnswer, Design, SelfCheck, TroubleAnswer};
+use crate::engine::{CutOffAnswer, Design, LogAnswer, SelfCheck, TroubleAnswer};
 use serde_json::{Map, Value, json};
 
 /// The schema: one definition for each sort of thing, one of the answers at the top.
@@ -24,6 +24,7 @@ pub fn output_schema() -> Value {
         group::<SelfCheck>(),
         group::<TroubleAnswer>(),
         group::<DaysOfUse>(),
+        group::<LogAnswer>(),
         group::<Rivals>(),
         group::<Written>(),
         group::<Explained>(),

@@ -1,0 +1,39 @@
+//! What can be said about a logger's file?
+
+use super::form::Form;
+use clap::{Args, ValueHint};
+use std::path::PathBuf;
+
+/// A logger's file beside a plan.
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Any CSV of time, volts and amperes at the service battery. How it was read stands
+first: check it. Columns are named in their order: time, volts, amps, temperature,
+charging (what a charger gives), - for another.
+
+Examples:
+  loomwright log van.toml week.csv
+  loomwright log van.toml week.csv --columns time,amps,volts --positive out
+  loomwright log van.toml week.csv --take resistance --take fridge-hours")]
+pub struct Log {
+    /// Plan file; - for standard input.
+    #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
+    pub plan: PathBuf,
+    /// The logger's file.
+    #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub file: PathBuf,
+    /// What the columns hold, instead of what is recognised.
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub columns: Vec<String>,
+    /// Which way a positive current flows: out of the battery, or in.
+    #[arg(long, value_name = "WAY", value_parser = ["out", "in"])]
+    pub positive: Option<String>,
+    /// Which stands first in a date such as 03/04/2026: day or month.
+    #[arg(long, value_name = "FIRST", value_parser = ["day", "month"])]
+    pub date: Option<String>,
+    /// Take this number into the plan file; by its key, or `all`.
+    #[arg(long, value_name = "KEY")]
+    pub take: Vec<String>,
+    #[command(flatten)]
+    pub form: Form,
+}
