@@ -183,3 +183,25 @@ fn no_color_counts_when_it_is_set_and_not_empty() {
     let wrong = run(&["report", "--color", "allways"]);
     assert!(wrong.status.code() == Some(2) && err(&wrong).contains("'always'"), "{}", err(&wrong));
 }
+
+/// The measured resistance and nothing else goes into the plan; a key that the log does not change is refused.
+#[test]
+fn what_a_log_says_is_taken_field_by_field() {
+    let folder = std::env::temp_dir().join(format!("loomwright-log-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let plan = folder.join("van.toml");
+    let before = std::fs::read_to_string("tests/reference/data/logs/van.toml").unwrap();
+    std::fs::write(&plan, &before).unwrap();
+    let plan = plan.to_str().unwrap();
+    let log = |more: &[&str]| run(&[&["log", plan, "tests/reference/data/logs/lead.csv"], more].concat());
+    let refused = log(&["--take", "capacity-of-the-moon"]);
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(err(&refused).contains("`fridge-current`"), "{}", err(&refused));
+    assert_eq!(std::fs::read_to_string(plan).unwrap(), before);
+    let taken = log(&["--take", "resistance"]);
+    assert_eq!(taken.status.code(), Some(0), "{}", err(&taken));
+    let after = std::fs::read_to_string(plan).unwrap();
+    let new: Vec<&str> = after.lines().filter(|l| !before.lines().any(|b| b == *l)).collect();
+    assert!(new.len() == 1 && new[0].starts_with("resistance_mohm = "), "{new:?}");
+    std::fs::remove_dir_all(folder).unwrap();
+}

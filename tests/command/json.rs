@@ -37,6 +37,9 @@ fn check(validator: &Validator, of: &str, answer: &Value) {
     assert!(faults.is_empty(), "{of}: {faults:?}");
 }
 
+/// The plan of the stored logs.
+const LOGGED: &str = "tests/reference/data/logs/van.toml";
+
 /// A plan that has everything a plan can have.
 const FULL: &str = "tests/command/full.toml";
 
@@ -65,6 +68,7 @@ fn the_schema_is_one_and_takes_what_the_commands_print() {
         ("self-check", &["self-check", "--json"]),
         ("endurance", &["endurance", "--json", "--workings", "--days", "3", "--draws", "4"]),
         ("endurance", &["endurance", "--json", "--days", "2", FULL]),
+        ("log", &["log", LOGGED, "tests/reference/data/logs/lead.csv", "--json"]),
         ("rivals", &["rivals", "--json", "tests/problems/run-to-nowhere.toml"]),
         ("papers", &["papers", "--json", "--into", &into]),
         ("catalogue", &["catalogue", "fuses", "--json"]),
