@@ -35,6 +35,7 @@ use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::hold_down::result::CarrierDesign;
 use crate::engine::simulate::promise::{Promise, Trials, Uncut};
+use crate::engine::simulate::standing::{Standing, standing};
 use crate::engine::simulate::test_sheet::result::TestSheet;
 use crate::engine::simulate::test_sheet::test_sheet;
 use crate::engine::simulate::trouble::wired::Wired;
@@ -69,6 +70,8 @@ pub struct Design {
     pub cut_off: CutOffDesign,
     /// Whether the days without charge and the usual week hold, tried with the very settings.
     pub promise: Promise,
+    /// The service battery left without use.
+    pub standing: Option<Standing>,
     /// The service battery's minus to the body.
     pub bond: Bond,
     /// What holds the battery; `None` when the plan has no carrier.
@@ -219,6 +222,9 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     findings.extend(judge::starter::check(site, &charger, &promise));
+    let standing = bank.and_then(|bank| standing(site, &budget, bank, notes));
+    let left = standing.as_ref().and_then(|s| judge::standing::check(site, cut_off.reserve, s));
+    findings.extend(left);
     let carrier = carrier(site, battery.bank.as_ref(), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
     let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);
@@ -237,6 +243,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
         copper,
         cut_off,
         promise,
+        standing,
         bond,
         carrier,
         test_sheet,

@@ -5,8 +5,8 @@ use super::field::Field;
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::model::{
-    Charger, CutOff, Inverter, Job, Mains, Plan, PlanRules, ServiceBattery, Solar, StarterBattery, Surroundings,
-    Vehicle,
+    Charger, CutOff, Inverter, Job, Mains, Plan, PlanRules, ServiceBattery, Solar, Standing, StarterBattery,
+    Surroundings, Vehicle,
 };
 use super::price::Price;
 use super::reading::{Meter, Reading};
@@ -42,6 +42,7 @@ static ALL: &[&[Field]] = &[
     MainSwitch::FIELDS,
     HoldDown::FIELDS,
     Meter::FIELDS,
+    Standing::FIELDS,
     PlanRules::FIELDS,
     Board::FIELDS,
     Plug::FIELDS,
@@ -103,6 +104,7 @@ items! {
     one MainSwitch main_switch;
     one HoldDown hold_down;
     one Meter meter;
+    one Standing standing;
     one Rules rules;
     many Board boards: Board;
     many Plug plugs: Plug;

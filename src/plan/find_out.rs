@@ -16,6 +16,7 @@ impl Field {
             Section::Surroundings => surroundings(self.key),
             Section::Vehicle => vehicle(self.key),
             Section::StarterBattery | Section::ServiceBattery => battery(self.key),
+            Section::Standing => "how the longest winter goes; 90 days are looked at where nothing is said",
             Section::Charger => charger(self.key),
             Section::CutOff => cut_off(self.key),
             Section::Solar | Section::Mains | Section::Inverter => source(self.key),

@@ -64,6 +64,8 @@ pub struct Outfit {
     pub hold_down: HoldDown,
     /// Meters used for the readings.
     pub meter: Meter,
+    /// The battery while nobody uses the vehicle.
+    pub standing: Standing,
     /// House rules of this plan.
     pub rules: PlanRules,
     /// Fuse boxes, breaker panels, bus bars.
@@ -352,6 +354,20 @@ table! {
         at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.
         tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
+    }
+}
+
+table! {
+    /// The battery while nobody uses the vehicle.
+    Standing in Standing {
+        /// Longest that it is left without use; three months are looked at when left out.
+        days: Option<Days> => "days", "Left for", num(Unit::Day, 1.0, 1500.0), Chosen;
+        /// Charge that it is left with.
+        charge: Share = Share::FULL => "charge", "Left at", num(Unit::Share, 0.05, 1.0), Default;
+        /// Its main switch is open then, or its minus off.
+        disconnected: bool => "disconnected", "Disconnected", Kind::Flag, Default;
+        /// Coldest air meanwhile; that where the battery stands when left out.
+        coldest: Option<Celsius> => "coldest_c", "Coldest then", AIR, Chosen;
     }
 }
 

@@ -37,6 +37,7 @@ sections! {
     MainSwitch "main_switch" "Main switch";
     HoldDown "hold_down" "Hold-down";
     Meter "meter" "Meter";
+    Standing "standing" "Left standing";
     Rules "rules" "Rules";
     Board "board" "Board";
     Plug "plug" "Plug";

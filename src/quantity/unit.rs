@@ -89,7 +89,7 @@ units! {
     SharePerKelvin "%/K" "" "1.2 %/K" ["%/k" = 0.01];
     /// Hours at 1 kW/m², equal to kWh/m² a day.
     SunHour "sun h" "" "2.5" ["sun h", "h"];
-    Day "d" "" "1.5 days" ["d", "day", "days"];
+    Day "d" "" "1.5 days" ["d", "day", "days", "week" = 7.0, "weeks" = 7.0, "month" = 30.4, "months" = 30.4];
     Year "years" "" "2.5" ["a", "y", "year", "years"];
     Cycle "cycles" "" "2.5" ["cycles"];
     /// A plain count of things.

@@ -10,6 +10,7 @@ use super::theme::Role;
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::place::{coldest, hottest};
 use crate::engine::simulate::battery::Criterion;
+use crate::engine::simulate::standing::Standing;
 use crate::engine::{Bank, BatteryCurves, BatteryDesign, Candidate, Subject, battery_curves, cold_factor};
 use crate::plan::{Place, Section, Value};
 use crate::quantity::{Celsius, Figure, Share, Volts};
@@ -17,7 +18,7 @@ use crate::quantity::{Celsius, Figure, Share, Volts};
 /// The panes: the battery and its surroundings, the candidates, the bank that
 /// follows, its curves, the user's prices.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
-    const SECTIONS: &[Section] = &[Section::ServiceBattery, Section::Surroundings];
+    const SECTIONS: &[Section] = &[Section::ServiceBattery, Section::Standing, Section::Surroundings];
     vec![
         form(scene, "Service battery and surroundings", SECTIONS, 0, chosen),
         candidates(scene),
@@ -29,6 +30,9 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
 }
 
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
+    if place.section == Section::Standing {
+        return standing(scene, place);
+    }
     if place.section != Section::ServiceBattery {
         return None;
     }
@@ -48,6 +52,15 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
             let chemistry = scene.state.catalogue.chemistry(&scene.plan().service_battery.chemistry);
             Some(Cell::figure(scene, chemistry?.life.end_of_life))
         }
+        _ => None,
+    }
+}
+
+fn standing(scene: &Scene<'_>, place: Place) -> Option<Cell> {
+    let standing = scene.design().standing.as_ref()?;
+    match place.key {
+        "days" => Some(Cell::fact(scene, Standing::DAYS, standing, scene.at(0))),
+        "coldest_c" => Some(Cell::figure(scene, standing.coldest)),
         _ => None,
     }
 }
@@ -143,6 +156,11 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
         let price = n.price.map_or_else(String::new, |p| format!(", {}", scene.show(p)));
         let lasts = Cell::words(format!("{} of {}", scene.digits(n.lasts), scene.show(n.of)));
         facts.remark(blocks(&scene, &n.bank), lasts, format!("{}{price}", scene.show(n.bank.mass)), Role::Muted);
+    }
+    if let Some(standing) = &scene.design().standing {
+        facts.heading("Left without use");
+        let all = [Standing::DAYS, Standing::DRAW, Standing::LEFT, Standing::GOOD_FOR, Standing::EMPTY_AFTER];
+        facts.list(standing, at, &all);
     }
     promise::trials(&scene, &mut facts);
     facts.pane("How it follows")

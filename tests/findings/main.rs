@@ -16,6 +16,7 @@ mod returns;
 mod runs;
 mod severity;
 mod sources;
+mod standing;
 mod starter;
 mod tagged;
 mod usual_fuses;

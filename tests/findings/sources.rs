@@ -57,6 +57,13 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         &["charge.gas_ma_per_ah"],
         "service_battery = { place = \"sleeping-space\", chemistry = \"flooded\" }",
     ),
+    (Kind::LeftStanding, &["life.self_discharge_month"], "service_battery.chemistry = \"agm\"\nstanding.days = 400"),
+    (Kind::LeftStanding, &["life.self_discharge_month", "low.own_draw_a"], "standing.days = 200"),
+    (
+        Kind::LeftStanding,
+        &["life.self_discharge_month", "cold.freezing"],
+        "service_battery.chemistry = \"flooded\"\nstanding = { days = 40, charge = 0.3, disconnected = true, coldest_c = -30 }",
+    ),
     (Kind::VoltageMisfit, &["resting.soc_v"], r#"service_battery = { chemistry = "lithium-nmc" }"#),
     (Kind::ChargeVoltage, &["charge.max_v"], "charger.output_v = 15"),
     (Kind::ChargeVoltageLow, &["resting.soc_v", "resting.other_soc_v"], "charger.output_v = 12.5"),

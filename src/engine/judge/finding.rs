@@ -426,6 +426,8 @@ kinds! {
     CutOffFlat = "cut-off-flat", Note;
     /// Days until harm after the cut-off are few.
     StandingDraw = "standing-draw", Caution;
+    /// Left without use it ends, freezes or ages.
+    LeftStanding = "left-standing", Caution;
     /// The starter battery may not start the engine.
     StarterLow = "starter-low", Stop;
     /// In the plan's own days the starter battery falls below what starting needs.

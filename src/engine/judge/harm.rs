@@ -119,6 +119,7 @@ const BATTERY: &[Kind] = &[
     Kind::CutOffLow,
     Kind::CutOffChatter,
     Kind::StandingDraw,
+    Kind::LeftStanding,
     Kind::StarterLow,
     Kind::StartLost,
     Kind::MinusSensor,

@@ -20,6 +20,7 @@ pub mod main_switch;
 pub mod place;
 pub mod plug;
 pub mod promise;
+pub mod standing;
 pub mod starter;
 pub mod tail;
 pub mod tail_fuse;

@@ -12,5 +12,6 @@ pub mod fault;
 pub mod hold_down;
 pub mod main_switch;
 pub mod promise;
+pub mod standing;
 pub mod test_sheet;
 pub mod trouble;

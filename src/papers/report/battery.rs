@@ -1,6 +1,7 @@
 //! The battery: how it was sized, and its rivals.
 
 use crate::engine::simulate::battery::{Criterion, SizedBy};
+use crate::engine::simulate::standing::Standing;
 use crate::engine::{Bank, Candidate, NearBank};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
@@ -29,6 +30,7 @@ pub fn section(job: &Job, paper: &mut Document) {
         }
         facts.push(("Short circuit", format!("up to {} at its posts", bank.fault)));
     }
+    facts.extend(job.design.standing.as_ref().map(|s| ("Left standing", left(s))));
     paper.facts(facts);
     paper.table(criteria(job));
     paper.table(candidates(job));
@@ -37,6 +39,15 @@ pub fn section(job: &Job, paper: &mut Document) {
     for caution in chemistry.map(|c| c.cautions.as_slice()).unwrap_or_default() {
         paper.caution(caution.clone());
     }
+}
+
+/// What is there after it was left without use.
+fn left(s: &Standing) -> String {
+    let until = match (s.good_for, s.empty_after) {
+        (Some(good), Some(empty)) => format!("; good for {good}, empty after {empty}"),
+        _ => String::new(),
+    };
+    format!("{} after {} with {} drawn{until}", s.left, s.days, s.draw)
 }
 
 fn ruling(job: &Job) -> &'static str {

@@ -34,6 +34,7 @@ pub fn is_part(place: Place) -> bool {
         Section::Charger | Section::Bond | Section::MainSwitch | Section::HoldDown | Section::Stud | Section::Plug => {
             true
         }
+        Section::Standing => place.key == "disconnected",
         Section::Solar | Section::Mains | Section::Inverter => matches!(place.key, "at" | "tail_fuse_a"),
         _ => false,
     }

@@ -4,6 +4,7 @@ use super::fact::{At, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::battery::Bank;
 use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion, SizedBy};
+use crate::engine::simulate::standing::Standing;
 use crate::plan::Choice;
 use crate::quantity::*;
 
@@ -66,4 +67,14 @@ facts! { Candidate, "candidate", "one chemistry for this job", |c, _| Subject::C
     CHARGER: Option<Amps> = "charger_a", "Charger", "output of the charger for it; null without one", |c, _| c.charger;
     PRICE: Option<Money> = "price", "Price", "of the bank by the plan's own prices, in its currency; null where none is entered", |c, _| c.price, "price";
     PRICE_A_YEAR: Option<Money> = "price_a_year", "A year", "that over the years it lasts", |c, _| c.price_a_year, "price a year";
+}
+
+facts! { Standing, "standing", "the service battery left without use", |_, _| Subject::ServiceBattery;
+    DAYS: Days = "days_d", "Left for", "as given, or three months", |s, _| s.days;
+    DRAW: Amps = "draw_a", "Drawn meanwhile", "its own electronics included, self-discharge not", |s, _| s.draw;
+    LEAK: Share = "leak_month", "Lost by itself a month", "share of what is there, in the mean air", |s, _| s.leak;
+    LEFT: Share = "left", "Left then", "charge at the end; 0 where it is empty before", |s, _| s.left, "left standing";
+    GOOD_FOR: Option<Days> = "good_for_d", "Good for", "until it is lower than what it may stand at; null when never", |s, _| s.good_for;
+    EMPTY_AFTER: Option<Days> = "empty_after_d", "Empty after", "null when never", |s, _| s.empty_after;
+    FREEZES: Option<Celsius> = "freezes_c", "Freezes at", "with what is left; null for a kind that does not", |s, _| s.freezes;
 }

@@ -12,14 +12,14 @@
 use crate::catalogue::Chemistry;
 use crate::engine::physics::cell::kinetic::{Kinetic, Step, Wells};
 use crate::engine::physics::cell::recovery::acceptance;
-use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR, resistance_factor, resting_voltage};
+use crate::engine::physics::cell::store::{
+    Age, Store, TABLE_AIR, resistance_factor, resting_voltage, self_discharge_factor,
+};
 use crate::quantity::*;
 use std::sync::Arc;
 
 /// Points of the tables over charge: every 0.1 %, so that published points lie on them.
 const POINTS: usize = 1000;
-/// Self-discharge doubles for every 10 K. Common practice, no source.
-const SELF_DISCHARGE_DOUBLES: f64 = 10.0;
 const HOURS_A_MONTH: f64 = 720.0;
 
 /// A bank ready to be stepped through time.
@@ -142,8 +142,7 @@ impl<'a> BatteryModel<'a> {
             floor: self.kinetic.at_hand.get()
                 * self.whole
                 * (1.0 - crate::engine::physics::cell::store::cold_factor(c, air).get()),
-            leak: self.rated * c.life.self_discharge.get() / HOURS_A_MONTH
-                * 2f64.powf(above / SELF_DISCHARGE_DOUBLES).min(64.0),
+            leak: self.rated * c.life.self_discharge.get() / HOURS_A_MONTH * self_discharge_factor(air),
             charges: (limits.charge_min.get()..=limits.charge_max.get()).contains(&air.get()),
         }
     }

@@ -117,6 +117,14 @@ pub fn resistance_factor(chemistry: &Chemistry, charge: Share, at: Celsius, age:
     by_soc * by_temperature * by_age
 }
 
+/// Self-discharge doubles for every 10 K. Common practice, no source.
+const SELF_DISCHARGE_DOUBLES: f64 = 10.0;
+
+/// By how much faster than at 25 °C it discharges by itself.
+pub fn self_discharge_factor(at: Celsius) -> f64 {
+    2f64.powf((at - TABLE_AIR).get() / SELF_DISCHARGE_DOUBLES).min(64.0)
+}
+
 /// Mean resting voltage while it is discharged from full by `depth`, at 25 °C:
 /// the area under the lower table over the depth.
 pub fn mean_voltage(chemistry: &Chemistry, depth: Share) -> Volts {
