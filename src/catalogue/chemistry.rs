@@ -160,6 +160,12 @@ impl Resting {
         self.curves().filter_map(|c| c.inverse(volts)).reduce(Share::min)
     }
 
+    /// The least and the most charge that a voltage tells.
+    pub fn charges(&self, volts: Volts) -> Option<(Share, Share)> {
+        let all = || self.curves().filter_map(|c| c.inverse(volts));
+        all().reduce(Share::min).zip(all().reduce(Share::max))
+    }
+
     /// Charges at which a curve bends.
     pub fn bends(&self) -> Vec<Share> {
         let mut all: Vec<Share> = self.curves().flat_map(|c| c.points()).map(|(charge, _)| *charge).collect();

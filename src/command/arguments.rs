@@ -2,10 +2,10 @@
 
 pub use super::form::{Form, Told};
 pub use super::log_arguments::Log;
+use super::own_arguments::{Completions, Man, Schema};
 use super::part::Part;
 use crate::papers::Look;
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
-use clap_complete::Shell;
 use std::path::PathBuf;
 
 const EXAMPLES: &str = "\
@@ -93,6 +93,8 @@ pub enum Command {
     Cable(Cable),
     /// Find where to disconnect a battery at a given current.
     CutOff(CutOff),
+    /// Judge a battery that is not new: how full it is, and what it still holds.
+    UsedBattery(UsedBattery),
     /// Simulate days of use: charge, cuts and wear.
     Endurance(Endurance),
     /// Compare what else would do, one step more or less of each part, and what matters most.
@@ -308,6 +310,40 @@ pub struct CutOff {
 
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
+Examples:
+  loomwright used-battery agm 100Ah --rested 12.4V --after 6h
+  loomwright used-battery flooded 110Ah --density 1.24,1.24,1.23,1.24,1.24,1.24 --air 5C
+  loomwright used-battery agm 100Ah --drawn 5A --for 15h30")]
+pub struct UsedBattery {
+    /// Chemistry of the battery: flooded, agm, gel, lithium-iron-phosphate (lfp), …
+    pub chemistry: String,
+    /// Rated capacity, from its label.
+    pub capacity: String,
+    /// Voltage at its posts after a rest without current.
+    #[arg(long, value_name = "VOLTAGE")]
+    pub rested: Option<String>,
+    /// How long it has rested; four hours when left out.
+    #[arg(long, value_name = "TIME")]
+    pub after: Option<String>,
+    /// What a hydrometer shows, cell by cell.
+    #[arg(long, value_name = "DENSITY", value_delimiter = ',')]
+    pub density: Vec<String>,
+    /// Temperature of the battery; 25 °C when left out.
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub air: Option<String>,
+    /// Steady current of a discharge that began full and went on until it was
+    /// empty, or until the voltage or density given here, after a rest.
+    #[arg(long, value_name = "CURRENT", requires = "lasted")]
+    pub drawn: Option<String>,
+    /// How long that lasted.
+    #[arg(long = "for", value_name = "TIME", requires = "drawn")]
+    pub lasted: Option<String>,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
 Figures of standards, tables and data sheets, each with its source, beside what
 this program makes of them. Rows of your own count: what they move is seen.
 
@@ -408,40 +444,6 @@ pub struct CatalogueCommand {
     pub key: Option<String>,
     #[command(flatten)]
     pub form: Form,
-}
-
-#[derive(Args, Clone, Debug)]
-#[command(after_help = "\
-Examples:
-  loomwright schema > plan.schema.json
-  loomwright schema --output > answers.schema.json")]
-pub struct Schema {
-    /// Instead, the JSON Schema of what the other commands print with --json.
-    #[arg(long)]
-    pub output: bool,
-}
-
-#[derive(Args, Clone, Debug)]
-#[command(after_help = "\
-Example:
-  loomwright completions bash > ~/.local/share/bash-completion/completions/loomwright")]
-pub struct Completions {
-    /// Which shell.
-    pub shell: Shell,
-}
-
-#[derive(Args, Clone, Debug)]
-#[command(after_help = "\
-Examples:
-  loomwright man | man -l -
-  loomwright man cable > loomwright-cable.1")]
-pub struct Man {
-    /// Which command; all in one page when left out.
-    #[arg(value_name = "COMMAND")]
-    pub command: Option<String>,
-    /// Print the names of the commands instead, a line each.
-    #[arg(long, conflicts_with = "command")]
-    pub list: bool,
 }
 
 #[derive(Args, Clone, Debug)]

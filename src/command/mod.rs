@@ -19,6 +19,7 @@ mod log_arguments;
 mod mend;
 mod message;
 mod output;
+mod own_arguments;
 mod papers;
 mod part;
 mod progress;
@@ -31,6 +32,7 @@ mod self_check;
 mod shell;
 mod status;
 mod typed;
+mod used_battery;
 
 use crate::papers::clean;
 use crate::plan::{is_hidden, is_there};
@@ -100,6 +102,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Man(man)), None) => shell::man(&man, common.color),
         (Some(Command::Cable(cable)), None) => cable::run(&cable, &common),
         (Some(Command::CutOff(asked)), None) => cut_off::run(&asked, &common),
+        (Some(Command::UsedBattery(asked)), None) => used_battery::run(&asked, &common),
         (Some(Command::SelfCheck(asked)), None) => self_check::run(&asked, &common),
         (None, plan) => {
             misspelt(plan.as_deref())?;

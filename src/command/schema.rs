@@ -1,7 +1,8 @@
 //! `schema`: the JSON Schema of the plan file, so that editors complete and check it, or of what the commands print.
 
-use super::arguments::{Common, Schema};
+use super::arguments::Common;
 use super::failure::Failure;
+use super::own_arguments::Schema;
 use super::status::Status;
 use super::{input, output};
 use crate::papers::json::{output_schema, plan_schema};

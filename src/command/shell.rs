@@ -1,7 +1,8 @@
 //! `completions` and `man`: made from the same definition as the arguments.
 
-use super::arguments::{Arguments, Color, Common, Completions, Man};
+use super::arguments::{Arguments, Color, Common};
 use super::failure::Failure;
+use super::own_arguments::{Completions, Man};
 use super::status::Status;
 use super::{input, output, typed};
 use crate::plan::{Place, Section, field_at, nearest, shorten};

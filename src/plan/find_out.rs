@@ -67,6 +67,7 @@ fn vehicle(key: &str) -> &'static str {
 fn battery(key: &str) -> &'static str {
     match key {
         "capacity_ah" => "on its label, at 20 h (C20) for lead-acid: 45 to 100 Ah for a starter battery",
+        "tested_ah" => "loomwright used-battery tells it from a timed discharge",
         "in_parallel" => "how many equal blocks you can mount",
         "days_without_charge" => "how long you stand without driving, sun or mains: 1 to 3 d",
         "depth" => "50 % for lead-acid, 80 % for lithium, unless its sheet says otherwise",

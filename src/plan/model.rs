@@ -184,6 +184,8 @@ table! {
         chemistry: String = "agm".into() => "chemistry", "Chemistry", Kind::Pick(Pick::Chemistry), NotAllowed;
         /// Rated capacity of the whole bank; leave out to have it sized.
         capacity: Option<AmpHours> => "capacity_ah", "Capacity", num(Unit::AmpHour, 1.0, 5000.0), Chosen;
+        /// What a used bank still holds by a test, at the rated hours and 25 °C; its rating when left out.
+        tested: Option<AmpHours> => "tested_ah", "Holds by a test", num(Unit::AmpHour, 1.0, 5000.0), Chosen;
         /// How many equal blocks share the work.
         in_parallel: Option<u32> => "in_parallel", "Blocks in parallel", count(1.0, 12.0), Chosen;
         /// How long it must last with nothing coming in; the longest gap of your week when left out.

@@ -11,5 +11,6 @@ pub mod published;
 mod results;
 pub mod rivals;
 pub mod trouble;
+pub mod used;
 pub mod work_out;
 pub mod workshop;

@@ -7,6 +7,7 @@ use crate::engine::ask::rivals::cross::Rivals;
 use crate::engine::ask::rivals::matters::{Matter, Matters};
 use crate::engine::ask::rivals::variant::{Sums, Variant};
 use crate::engine::ask::trouble::answer::{Meaning, Repair, Step, Suspect, TroubleAnswer};
+use crate::engine::ask::used::{Between, UsedAnswer, UsedQuestion};
 use crate::engine::design::results::Worked;
 use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
 use crate::engine::design::results::report::workings;
@@ -49,6 +50,37 @@ facts! { CutOffAnswer, "cut-off-answer", "what `cut-off --json` prints: where to
     CUT_OFF: One<CutOffDesign> = "cut_off", "Cut-off", "the settings", |a, at| one(&a.design, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |a, at| many(&a.findings, at);
     WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |a, at| workings(a, |a| &a.workings, at);
+}
+
+facts! { UsedQuestion, "used-question", "what was measured of a used battery", |_, _| Subject::ServiceBattery;
+    CHEMISTRY: String = "chemistry", "Chemistry", "key of the chemistry", |q, _| q.chemistry.clone();
+    CAPACITY: AmpHours = "capacity_ah", "Capacity", "rated capacity", |q, _| q.capacity;
+    RESTED: Option<Volts> = "rested_v", "Rested", "voltage after a rest", |q, _| q.rested;
+    DENSITIES: Vec<String> = "densities", "Densities", "of the acid, cell by cell, as read", |q, _| q.densities.iter().map(|d| format!("{d:.3}")).collect();
+    DRAWN: Option<Amps> = "drawn_a", "Drawn", "steady current of a discharge from full", |q, _| q.drawn;
+    LASTED: Option<Hours> = "lasted_h", "For", "for so long", |q, _| q.lasted;
+}
+
+facts! { Between<Share>, "share-between", "a share with its bounds", |_, _| Subject::ServiceBattery;
+    LEAST: Share = "least", "Least", "not less", |b, _| b.least;
+    LIKELY: Share = "likely", "Likely", "most likely", |b, _| b.likely;
+    MOST: Share = "most", "Most", "not more", |b, _| b.most;
+}
+
+facts! { Between<AmpHours>, "charge-between", "a charge with its bounds", |_, _| Subject::ServiceBattery;
+    LEAST: AmpHours = "least_ah", "Least", "not less", |b, _| b.least;
+    LIKELY: AmpHours = "likely_ah", "Likely", "most likely", |b, _| b.likely;
+    MOST: AmpHours = "most_ah", "Most", "not more", |b, _| b.most;
+}
+
+facts! { UsedAnswer, "used-battery", "what `used-battery --json` prints: what a battery that is not new still holds", |_, _| Subject::ServiceBattery;
+    VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
+    QUESTION: One<UsedQuestion> = "question", "Measured", "what was measured", |a, at| one(&a.question, at);
+    CHARGE: Option<One<Between<Share>>> = "charge", "Charge", "how full it is; null where nothing tells", |a, at| a.charge.as_ref().map(|c| one(c, at));
+    HOLDS: Option<One<Between<AmpHours>>> = "holds", "Holds", "at the rated hours and 25 °C; null without a timed discharge", |a, at| a.holds.as_ref().map(|h| one(h, at));
+    HEALTH: Option<One<Between<Share>>> = "health", "Of its rating", "the same of the rated capacity", |a, at| a.health.as_ref().map(|h| one(h, at));
+    END: Share = "end_of_life", "Replaced at", "share of the rating", |a, _| a.end_of_life;
+    REMARKS: Vec<String> = "remarks", "Remarks", "what speaks against it, or makes the answer worse than it could be", |a, _| a.remarks.clone();
 }
 
 facts! { Suspect, "suspect", "a cause, or two at once, with its chance", |_, _| Subject::Plan;

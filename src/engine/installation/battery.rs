@@ -18,7 +18,14 @@ pub fn planned_depth(site: &Installation, chemistry: &Chemistry) -> Share {
     wanted.min(Share::FULL - reserve_of(site, chemistry)).max(Share::new(0.01))
 }
 
-/// Capacity left, as a share of the rated, when it is replaced.
+/// Capacity left, as a share of the rated, when it is replaced: of a used bank that is worse already what it has.
 pub fn end_of_life(site: &Installation, chemistry: &Chemistry) -> Share {
-    site.service_battery.end_of_life.unwrap_or(chemistry.life.end_of_life)
+    site.service_battery.end_of_life.unwrap_or(chemistry.life.end_of_life).min(health(site))
+}
+
+/// Capacity that it has now, as a share of the rated: all of it, or what a test of a used bank found.
+pub fn health(site: &Installation) -> Share {
+    let battery = &site.service_battery;
+    let found = battery.tested.zip(battery.capacity).map(|(tested, rated)| Share::new(tested / rated));
+    found.map_or(Share::FULL, |found| found.min(Share::FULL).max(Share::new(0.05)))
 }

@@ -7,7 +7,7 @@
 //! days leave out, and starts that end within the delay.
 
 use crate::engine::installation::Installation;
-use crate::engine::installation::battery::end_of_life;
+use crate::engine::installation::battery::{end_of_life, health};
 use crate::engine::installation::climate::{Climate, cold_air, summer_air};
 use crate::engine::installation::load::hardest_start;
 use crate::engine::parts::battery::Bank;
@@ -239,7 +239,7 @@ fn set(scenario: &Scenario<'_>, conditions: Conditions, days: u32) -> (Span, Var
         true => (climate.coldest_day(), cold_air(&site.surroundings)),
         false => (climate.warmest_day(), summer_air(&site.surroundings)),
     };
-    let health = if conditions.aged { end_of_life(site, scenario.chemistry) } else { Share::FULL };
+    let health = if conditions.aged { end_of_life(site, scenario.chemistry) } else { health(site) };
     let span = Span { days: days.max(1), first_day: day, health, ..Span::default() };
     let mean = (climate.air(f64::from(day), 3.0).get() + climate.air(f64::from(day), 15.0).get()) / 2.0;
     let season = Some(if conditions.cold { Season::Cold } else { Season::Warm });

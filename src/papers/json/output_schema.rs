@@ -8,6 +8,7 @@ use super::explain::Explained;
 use super::write::unit;
 use crate::engine::ask::cable::CableAnswer;
 use crate::engine::ask::rivals::cross::Rivals;
+use crate::engine::ask::used::UsedAnswer;
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::{Described, Form, Group, VERSION, group};
 use crate::engine::{CutOffAnswer, Design, LogAnswer, SelfCheck, TroubleAnswer};
@@ -21,6 +22,7 @@ pub fn output_schema() -> Value {
         group::<Checked>(),
         group::<CableAnswer>(),
         group::<CutOffAnswer>(),
+        group::<UsedAnswer>(),
         group::<SelfCheck>(),
         group::<TroubleAnswer>(),
         group::<DaysOfUse>(),

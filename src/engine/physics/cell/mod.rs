@@ -1,5 +1,6 @@
 //! How does a battery answer: voltage, resistance, charge at hand, life?
 
+pub mod acid;
 pub mod formula;
 pub mod gas;
 pub mod kinetic;
