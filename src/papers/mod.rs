@@ -40,9 +40,7 @@ mod stamp;
 mod uncertainty;
 mod whole;
 
-pub use answer::{
-    cable_answer, cut_off_answer, log_answer_paper, self_check_answer, trouble_answer, used_answer,
-};
+pub use answer::{cable_answer, cut_off_answer, log_answer_paper, self_check_answer, trouble_answer, used_answer};
 pub use bundle::{PaperFile, bundle};
 pub use catalogue_paper::{Shelf, catalogue_paper, explanation};
 pub use cautions::cautions;
