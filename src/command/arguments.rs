@@ -398,9 +398,10 @@ pub struct Fault {
 
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
-Writes report, wiring diagram, connections, cut list, parts list, labels,
-commissioning sheet, owner's card and workings, as Markdown and HTML for printing, SVG
-and CSV: all of them, or none where the disk is full. --replace takes stale papers of
+Writes report, job card, connection drawing and table, cut list, parts list, labels,
+commissioning sheet, owner's card, workings, and with mains voltage a sheet for the
+electrician, as Markdown and HTML for printing, SVG and CSV: all of them, or none where
+the disk is full. --replace takes stale papers of
 an earlier set away and leaves anything else in the folder alone.
 
 Exit status: 0 nothing to stop you, 1 a finding says STOP or --check found a

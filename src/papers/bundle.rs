@@ -42,6 +42,10 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
         for table in paper.tables() {
             tables.insert(table.name, csv_table(table));
         }
+        // The report's curves are read beside their words.
+        for (n, svg) in paper.drawings().enumerate().filter(|_| name != "report") {
+            add(format!("{name}-{}.svg", n + 1), svg.into());
+        }
         add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look, stamp));
     }
     for (name, text) in tables {
@@ -68,6 +72,11 @@ fn papers(job: &Job) -> Vec<Paper> {
     let mut all = vec![
         of("report", "the whole design: what to build, what is wrong, and why", super::report::report(job, false)),
         of("job-card", "tools, order of work, torques, and what became of it", super::job_card::job_card(job)),
+        of(
+            "connection-drawing",
+            "overview, devices and runs, both poles, with every stud",
+            super::connection_drawing::connection_drawing(job),
+        ),
         of("connections", "which end goes onto which stud, with every device", super::connections::connections(job)),
         of("cut-list", "every piece of cable: length, size, lugs", super::cut_list::cut_list(job)),
         of("parts-list", "what to buy", super::parts_list::parts_list(job)),

@@ -251,4 +251,12 @@ impl Document {
             _ => None,
         })
     }
+
+    /// All its drawings, as SVG.
+    pub fn drawings(&self) -> impl Iterator<Item = &str> {
+        self.blocks.iter().filter_map(|b| match b {
+            Block::Drawing(d) => Some(d.svg.as_str()),
+            _ => None,
+        })
+    }
 }

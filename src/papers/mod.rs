@@ -11,6 +11,7 @@ mod chart;
 mod clean;
 pub mod columns;
 mod commissioning;
+mod connection_drawing;
 mod connections;
 mod contents;
 mod csv_table;

@@ -4,6 +4,7 @@
 mod build;
 mod connections;
 mod diagram;
+mod drawing;
 #[path = "../generated/boards.rs"]
 mod generated_boards;
 #[path = "../generated/plan.rs"]

@@ -85,18 +85,11 @@ fn pages_fit_a4_and_print_as_many_pages_as_they_should() {
             "report.html" | "labels.html" => n < 2,
             name => name.ends_with(".html") && n == 0,
         };
-        for file in papers(text).iter().filter(looked_at) {
+        let files: Vec<PaperFile> = papers(text).into_iter().filter(|f| looked_at(&f)).collect();
+        probe(chromium, folder.path(), &files);
+        for file in &files {
             let path = folder.path().join(format!("{n}-{}", file.name));
             std::fs::write(&path, &file.content).unwrap();
-            // A4 less its margins is 182 mm: 688 CSS pixels.
-            let probed = path.with_extension("probe.html");
-            std::fs::write(&probed, file.content.replace("</body>", &format!("{PROBE}</body>"))).unwrap();
-            let url = format!("file://{}", probed.display());
-            let (dom, said) = browser(chromium, &["--window-size=688,1000", "--dump-dom", &url]);
-            let title = dom.split("<title>").nth(1).and_then(|t| t.split("</title>").next()).unwrap_or_default();
-            let width: Vec<&str> = title.split(' ').collect();
-            assert!(title.starts_with("width ") && width[1] == width[3] && width.len() <= 5, "{}: {title}", file.name);
-            assert!(!said.contains("CONSOLE"), "{}: {said}", file.name);
             // Letter is the shorter page: a card that fits there fits A4.
             if n == 0 || file.name != "owner-card.html" {
                 print_and_count(chromium, &path, n, file, "A4", [595.0, 842.0]);
@@ -108,6 +101,21 @@ fn pages_fit_a4_and_print_as_many_pages_as_they_should() {
     }
 }
 
+/// All papers one below the other in one window, as wide as A4 less its margins: 182 mm, 688 CSS pixels.
+fn probe(chromium: &str, folder: &Path, files: &[PaperFile]) {
+    let inside = |f: &PaperFile| f.content.split("<body>").nth(1).unwrap().split("</body>").next().unwrap().to_string();
+    let (head, _) = files[0].content.split_once("<body>").unwrap();
+    let all: String = files.iter().map(inside).collect();
+    let path = folder.join("probe.html");
+    std::fs::write(&path, format!("{head}<body>{all}{PROBE}</body></html>")).unwrap();
+    let url = format!("file://{}", path.display());
+    let (dom, said) = browser(chromium, &["--window-size=688,1000", "--dump-dom", &url]);
+    let title = dom.split("<title>").nth(1).and_then(|t| t.split("</title>").next()).unwrap_or_default();
+    let width: Vec<&str> = title.split(' ').collect();
+    assert!(title.starts_with("width ") && width[1] == width[3] && width.len() <= 5, "{title}");
+    assert!(!said.contains("CONSOLE"), "{said}");
+}
+
 /// Fewest and most pages of each paper, for the default plan and for larger ones.
 fn expected_pages(name: &str) -> [(u32, u32); 2] {
     match name {
@@ -117,6 +125,7 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
         "owner-card.html" => [(1, 1), (1, 1)],
         "contents.html" | "hand-over.html" => [(1, 1), (1, 1)],
         "job-card.html" => [(2, 5), (4, 20)],
+        "connection-drawing.html" => [(3, 8), (5, 40)],
         "label-sheet.html" => [(1, 4), (2, 12)],
         "cut-list.html" | "parts-list.html" => [(1, 2), (2, 6)],
         "connections.html" => [(2, 4), (4, 20)],

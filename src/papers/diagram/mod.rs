@@ -14,7 +14,7 @@
 mod place;
 mod sheet;
 mod svg;
-mod symbol;
+pub(super) mod symbol;
 mod text;
 mod tree;
 
