@@ -1,4 +1,4 @@
-//! Studs, property classes and shock levels, from `profiles/carrier.toml`.
+//! Studs, property classes, shock levels and stock sizes, from `profiles/carrier.toml`.
 
 use super::provenance::Provenance;
 use super::row::row;
@@ -87,5 +87,46 @@ row! {
         across: Gravities = "across_g" => within(0.5, 60.0),
         /// Up and down, on top of the weight.
         vertical: Gravities = "vertical_g" => within(0.5, 60.0),
+    }
+}
+
+row! {
+    /// Sizes in which something for a carrier is sold or made, ascending.
+    Stock, StockFrom by key {
+        /// One of [`STOCKS`].
+        key: String => one_of(STOCKS),
+    }
+    values {
+        /// The sizes.
+        sizes: Vec<Millimetres> = "sizes_mm" => ascending,
+    }
+}
+
+/// What is sold or made in stock sizes.
+pub const STOCKS: &[&str] = &[STRIP_WIDTH, STRIP_THICKNESS, SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, WELD_LENGTH];
+/// Widths of flat bar.
+pub const STRIP_WIDTH: &str = "strip-width";
+/// Thicknesses of flat bar.
+pub const STRIP_THICKNESS: &str = "strip-thickness";
+/// Thicknesses of sheet.
+pub const SHEET_THICKNESS: &str = "sheet-thickness";
+/// Sides of square spreader plates.
+pub const SPREADER: &str = "spreader-side";
+/// Their thicknesses.
+pub const SPREADER_THICKNESS: &str = "spreader-thickness";
+/// Lengths of a weld, in steps that can be measured.
+pub const WELD_LENGTH: &str = "weld-length";
+
+row! {
+    /// An equal angle as sold.
+    Angle, AngleFrom by key {
+        /// `40 x 4`.
+        key: String => text,
+    }
+    values of row {
+        /// Each leg.
+        leg: Millimetres = "leg_mm" => within(10.0, 150.0),
+        /// Of both legs.
+        thickness: Millimetres = "thickness_mm" => within(1.0, 0.5 * row.leg.get()),
     }
 }

@@ -117,6 +117,8 @@ impl File<'_> {
         self.rows("carrier.toml", "stud", &mut all.studs);
         self.rows("carrier.toml", "class", &mut all.stud_classes);
         self.rows("carrier.toml", "shock", &mut all.shocks);
+        self.rows("carrier.toml", "stock", &mut all.stocks);
+        self.rows("carrier.toml", "angle", &mut all.angles);
         self.rows("workshop.toml", "colour", &mut all.workshop.colours);
         self.rows("workshop.toml", "lug", &mut all.workshop.lugs);
         self.rows("workshop.toml", "post", &mut all.workshop.posts);

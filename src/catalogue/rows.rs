@@ -1,6 +1,6 @@
 //! All rows of the profiles, the handle that carries them about, and finding a row by its key.
 
-use super::carrier::{Shock, StudClass, StudSize};
+use super::carrier::{Angle, Shock, Stock, StudClass, StudSize};
 use super::chemistry::Chemistry;
 use super::conductor::{AmpacityTable, CablePlace, Conductor, Family, Insulation, TradeLabel};
 use super::devices::{Devices, TypicalLoad};
@@ -71,6 +71,10 @@ pub struct Rows {
     pub stud_classes: Vec<StudClass>,
     /// Shock levels to hold a battery against.
     pub shocks: Vec<Shock>,
+    /// What is sold or made in stock sizes for a carrier.
+    pub stocks: Vec<Stock>,
+    /// Equal angles, by growing leg.
+    pub angles: Vec<Angle>,
     /// Rules of the trade: drop classes, fuse loading, placement, joints.
     pub rules: Rules,
 }
@@ -103,6 +107,10 @@ impl Rows {
     /// The shock level with this key, e.g. `road-crash`.
     pub fn shock(&self, key: &str) -> Option<&Shock> {
         self.shocks.iter().find(|s| s.key == key)
+    }
+    /// The stock sizes with this key, one of [`super::carrier::STOCKS`].
+    pub fn stock(&self, key: &str) -> Option<&Stock> {
+        self.stocks.iter().find(|s| s.key == key)
     }
     /// The region with this key.
     pub fn region(&self, key: &str) -> Option<&Region> {

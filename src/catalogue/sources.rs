@@ -64,6 +64,8 @@ impl Rows {
         all.rows("", &self.studs);
         all.rows("", &self.stud_classes);
         all.rows("", &self.shocks);
+        all.rows("stock.", &self.stocks);
+        all.rows("angle.", &self.angles);
         all.rows("workshop.colour.", &self.workshop.colours);
         all.rows("workshop.lug.", &self.workshop.lugs);
         all.rows("workshop.post.", &self.workshop.posts);

@@ -1,5 +1,6 @@
 //! What only the catalogue as a whole can show: that nothing is missing and that rows fit each other.
 
+use super::carrier::STOCKS;
 use super::conductor::{Conductor, Family};
 use super::read::CatalogueError;
 use super::rows::Rows;
@@ -18,6 +19,9 @@ pub(super) fn sort(catalogue: &mut Rows) {
     });
     catalogue.insulations.sort_by(|a, b| a.max.get().total_cmp(&b.max.get()));
     catalogue.studs.sort_by(|a, b| a.diameter.get().total_cmp(&b.diameter.get()));
+    catalogue
+        .angles
+        .sort_by(|a, b| a.leg.get().total_cmp(&b.leg.get()).then(a.thickness.get().total_cmp(&b.thickness.get())));
     catalogue.workshop.lugs.sort_by(|a, b| a.up_to.get().total_cmp(&b.up_to.get()));
     catalogue.workshop.pulls.sort_by(|a, b| a.area.get().total_cmp(&b.area.get()));
     catalogue.workshop.sleeves.sort_by(|a, b| a.expanded.get().total_cmp(&b.expanded.get()));
@@ -45,6 +49,7 @@ pub(super) fn check_whole(catalogue: &Rows, numbers: &[NumberRow]) -> Vec<Catalo
         ("carrier.toml", catalogue.studs.is_empty()),
         ("carrier.toml", catalogue.stud_classes.is_empty()),
         ("carrier.toml", catalogue.shocks.is_empty()),
+        ("carrier.toml", catalogue.angles.is_empty() || STOCKS.iter().any(|key| catalogue.stock(key).is_none())),
         ("workshop.toml", catalogue.workshop.lugs.is_empty()),
         ("devices.toml", catalogue.devices.chargers.sizes.is_empty()),
         ("devices.toml", catalogue.devices.mains_chargers.sizes.is_empty()),

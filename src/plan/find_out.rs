@@ -190,6 +190,14 @@ fn hold_down(key: &str) -> &'static str {
             "measure the battery that you buy, its posts too"
         }
         "torque_nm" => "leave it out to have it chosen from stud and class",
+        "thickness_mm"
+        | "strip_width_mm"
+        | "studs_along"
+        | "strap_leg_mm"
+        | "strap_thickness_mm"
+        | "weld_length_mm"
+        | "spreader_mm"
+        | "spreader_thickness_mm" => "leave it out to have the lightest stock size that holds chosen",
         "k_factor" => "bend a strip to try, and measure; 0.33 to 0.45",
         "weld_throat_mm" => "0.7 of the leg of the weld, measured with a weld gauge",
         "deck_thickness_mm" => "drill a pilot hole for a stud and measure there",

@@ -12,12 +12,12 @@ table! {
         style: HoldDownStyle => "style", "Style", Kind::Choice(HoldDownStyle::words), Default;
         /// What it must hold the battery through.
         shock: String = "road-crash".into() => "shock", "Shock", Kind::Pick(Pick::Shock), Default;
-        /// Size of the studs or bolts that hold the carrier.
-        stud: String = "M8".into() => "stud", "Studs", Kind::Pick(Pick::Stud), Default;
+        /// Size of the studs or bolts that hold the carrier; leave out to have it chosen.
+        stud: Option<String> => "stud", "Studs", Kind::Pick(Pick::Stud), Chosen;
         /// Property class, stamped on the head.
         stud_class: String = "8.8".into() => "stud_class", "Stud class", Kind::Pick(Pick::StudClass), Default;
-        /// Rows of studs along the vehicle; a basket has one strip at each.
-        studs_along: u32 = 2 => "studs_along", "Studs along", count(1.0, 12.0), Default;
+        /// Rows of studs along the vehicle, a basket has one strip at each; leave out to have it chosen.
+        studs_along: Option<u32> => "studs_along", "Studs along", count(1.0, 12.0), Chosen;
         /// Rows of studs across the vehicle; a basket has two.
         studs_across: u32 = 2 => "studs_across", "Studs across", count(1.0, 12.0), Default;
         /// Distance of neighbouring studs along the vehicle; from the inside length when left out.
@@ -44,12 +44,12 @@ table! {
         battery_height: Option<Millimetres> => "battery_height_mm", "Battery height", mm(30.0, 2000.0), Chosen;
         /// Gap wanted at each side and above, for padding and swelling.
         clearance: Millimetres = Millimetres::new(5.0) => "clearance_mm", "Clearance", mm(0.0, 100.0), Default;
-        /// Width of a basket's steel strips.
-        strip_width: Millimetres = Millimetres::new(40.0) => "strip_width_mm", "Strip width", mm(10.0, 300.0), Default;
-        /// Thickness of the strip or sheet.
-        thickness: Millimetres = Millimetres::new(4.0) => "thickness_mm", "Thickness", mm(0.5, 20.0), Default;
-        /// Inside radius of the bends.
-        bend_radius: Millimetres = Millimetres::new(6.0) => "bend_radius_mm", "Bend radius", mm(0.1, 100.0), Default;
+        /// Width of a basket's strips; leave out to have it chosen.
+        strip_width: Option<Millimetres> => "strip_width_mm", "Strip width", mm(10.0, 300.0), Chosen;
+        /// Thickness of the strip or sheet; leave out to have it chosen.
+        thickness: Option<Millimetres> => "thickness_mm", "Thickness", mm(0.5, 20.0), Chosen;
+        /// Inside radius of the bends; the thickness, and no less than 6 mm, when left out.
+        bend_radius: Option<Millimetres> => "bend_radius_mm", "Bend radius", mm(0.1, 100.0), Chosen;
         /// Where the neutral line lies in the thickness; from radius and thickness when left out.
         k_factor: Option<Share> => "k_factor", "K-factor", num(Unit::Number, 0.2, 0.5), Chosen;
         /// Length of a basket's ears beyond its legs, or height of a tray's rim.
@@ -68,14 +68,14 @@ table! {
         metal: CarrierMetal => "metal", "Metal", Kind::Choice(CarrierMetal::words), Default;
         /// Straps of equal angle around a basket, which hold the battery along and across; 0 for none.
         straps: u32 = 1 => "straps", "Side straps", count(0.0, 6.0), Default;
-        /// Leg of the straps' angle.
-        strap_leg: Millimetres = Millimetres::new(40.0) => "strap_leg_mm", "Strap leg", mm(10.0, 150.0), Default;
-        /// Thickness of the straps' angle.
-        strap_thickness: Millimetres = Millimetres::new(4.0) => "strap_thickness_mm", "Strap thickness", mm(1.0, 20.0), Default;
+        /// Leg of the straps' angle; leave out to have it chosen.
+        strap_leg: Option<Millimetres> => "strap_leg_mm", "Strap leg", mm(10.0, 150.0), Chosen;
+        /// Thickness of the straps' angle; leave out to have it chosen.
+        strap_thickness: Option<Millimetres> => "strap_thickness_mm", "Strap thickness", mm(1.0, 20.0), Chosen;
         /// Throat of each fillet weld.
         weld_throat: Millimetres = Millimetres::new(3.0) => "weld_throat_mm", "Weld throat", mm(1.0, 15.0), Default;
-        /// Length of each weld: of a strap on a leg, and of a strap at its corner.
-        weld_length: Millimetres = Millimetres::new(80.0) => "weld_length_mm", "Weld length", mm(5.0, 600.0), Default;
+        /// Length of each weld, of a strap on a leg and of a strap at its corner; leave out to have it chosen.
+        weld_length: Option<Millimetres> => "weld_length_mm", "Weld length", mm(5.0, 600.0), Chosen;
         /// Length of a spacer around each stud, through ribs or a hollow floor; none when left out.
         spacer: Option<Millimetres> => "spacer_mm", "Spacer", mm(1.0, 300.0), Chosen;
         /// What the carrier is bolted to.
@@ -84,10 +84,10 @@ table! {
         deck_thickness: Millimetres = Millimetres::new(3.0) => "deck_thickness_mm", "Deck thickness", mm(0.5, 100.0), Default;
         /// Distance between the ribs or bearers that carry the deck at the studs.
         deck_span: Millimetres = Millimetres::new(300.0) => "deck_span_mm", "Deck span", mm(20.0, 3000.0), Default;
-        /// Side of the square spreader plate under each nut on the deck's other face.
-        spreader: Millimetres = Millimetres::new(80.0) => "spreader_mm", "Spreader plate", mm(10.0, 500.0), Default;
-        /// Thickness of the spreader plates.
-        spreader_thickness: Millimetres = Millimetres::new(6.0) => "spreader_thickness_mm", "Spreader thickness", mm(0.5, 40.0), Default;
+        /// Side of the square spreader plate under each nut on the deck's other face; leave out to have it chosen.
+        spreader: Option<Millimetres> => "spreader_mm", "Spreader plate", mm(10.0, 500.0), Chosen;
+        /// Thickness of the spreader plates; leave out to have it chosen.
+        spreader_thickness: Option<Millimetres> => "spreader_thickness_mm", "Spreader thickness", mm(0.5, 40.0), Chosen;
     }
 }
 

@@ -5,6 +5,7 @@ use super::pane::{Cell, Column, Pane, Table};
 use super::results::{Columns, Facts};
 use super::scene::Scene;
 use super::theme::Role;
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse};
 use crate::engine::simulate::hold_down::result::{
     Blank, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
@@ -34,8 +35,18 @@ fn strength<'a>(scene: &Scene<'a>) -> Option<&'a Strength> {
 
 fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let carrier = design(scene)?;
-    let shape = carrier.shape.as_ref();
+    let (shape, sizes, at) = (carrier.shape.as_ref(), &carrier.sizes, scene.at(0));
     match place.key {
+        "stud" => Some(Cell::fact(scene, Sizes::STUD, sizes, at)),
+        "studs_along" => Some(Cell::fact(scene, Sizes::ROWS, sizes, at)),
+        "strip_width_mm" => Some(Cell::fact(scene, Sizes::STRIP_WIDTH, sizes, at)),
+        "thickness_mm" => Some(Cell::fact(scene, Sizes::THICKNESS, sizes, at)),
+        "bend_radius_mm" => Some(Cell::fact(scene, Sizes::BEND_RADIUS, sizes, at)),
+        "strap_leg_mm" => Some(Cell::fact(scene, Sizes::STRAP_LEG, sizes, at)),
+        "strap_thickness_mm" => Some(Cell::fact(scene, Sizes::STRAP_THICKNESS, sizes, at)),
+        "weld_length_mm" => Some(Cell::fact(scene, Sizes::WELD_LENGTH, sizes, at)),
+        "spreader_mm" => Some(Cell::fact(scene, Sizes::SPREADER, sizes, at)),
+        "spreader_thickness_mm" => Some(Cell::fact(scene, Sizes::SPREADER_THICKNESS, sizes, at)),
         "torque_nm" => Some(Cell::fact(scene, Torque::TORQUE, &carrier.torque, scene.at(0))),
         "length_mm" => Some(Cell::figure(scene, shape?.inside.along)),
         "width_mm" => Some(Cell::figure(scene, shape?.inside.across)),

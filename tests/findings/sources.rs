@@ -244,56 +244,56 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         &[".along_g", "strip-yield-mpa"],
         r#"
             service_battery.mass_kg = 30
-            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 0.5, strip_width_mm = 12 }"#,
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 0.5, strip_width_mm = 12, stud = "M8", studs_along = 2, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".across_g", "strip-yield-mpa", "metal-partial-factor"],
         r#"
             service_battery.mass_kg = 30
-            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }"#,
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".along_g", "strip-yield-mpa", "metal-partial-factor"],
         r#"
             service_battery.mass_kg = 40
-            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }"#,
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".vertical_g", "strip-yield-mpa", "metal-partial-factor"],
         r#"
             service_battery.mass_kg = 40
-            hold_down = { style = "tray", shock = "heavy-vehicle-crash", battery_length_mm = 600, battery_width_mm = 500, battery_height_mm = 120, thickness_mm = 1 }"#,
+            hold_down = { style = "tray", shock = "heavy-vehicle-crash", battery_length_mm = 600, battery_width_mm = 500, battery_height_mm = 120, thickness_mm = 1, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".vertical_g", "lid-pressure-mpa"],
         r#"
             service_battery.mass_kg = 600
-            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220 }"#,
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".along_g", "strip-tensile-mpa", "weld-correlation", "bolt-partial-factor"],
         r#"
             service_battery.mass_kg = 60
-            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, weld_length_mm = 5, weld_throat_mm = 1 }"#,
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, weld_length_mm = 5, weld_throat_mm = 1, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".along_g", "strip-tensile-mpa", "bolt-partial-factor"],
         r#"
             service_battery.mass_kg = 200
-            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 1 }"#,
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, thickness_mm = 1, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::LinkWeak,
         &[".along_g", "plywood-bending-mpa", "plywood-partial-factor"],
         r#"
             service_battery.mass_kg = 60
-            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, deck = "plywood", deck_thickness_mm = 5 }"#,
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, deck = "plywood", deck_thickness_mm = 5, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
         Kind::HoldDownWeak,
@@ -318,9 +318,9 @@ const CAUTIONS: &[(Kind, &str)] = &[(
     r#"load = [{ name = "fridge", at = "service battery", power_w = 4, before_cut_off = true }]"#,
 )];
 
-/// Every plan of the table has something that holds its battery.
+/// Every plan of the table has something that holds its battery, of sizes that do not change with it.
 pub const TRAY: &str = r#"
-    hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut" }
+    hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut", stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }
 "#;
 
 static PROFILES: LazyLock<Profiles> = LazyLock::new(|| Profiles::read("opened"));

@@ -80,7 +80,7 @@ fn carrier_of(change: impl FnOnce(&mut Plan)) -> CarrierDesign {
 
 fn proof_loads_of_iso_898_1() {
     for (size, class, expected) in PROOF_LOADS {
-        let carrier = carrier_of(|p| (p.hold_down.stud, p.hold_down.stud_class) = (size.to_string(), class.to_string()));
+        let carrier = carrier_of(|p| (p.hold_down.stud, p.hold_down.stud_class) = (Some(size.to_string()), class.to_string()));
         let got = carrier.strength.unwrap().proof_load.get();
         check_share(independent("ISO 898-1 proof loads"), &format!("{size} {class}, N"), *expected, got, 0.006);
     }
@@ -109,7 +109,7 @@ fn bolts_stand_what_en_1993_1_8_says() {
         ("M10", "10.9", 23_200.0, 41_760.0, 48_100.0),
         ("M12", "5.8", 16_860.0, 30_348.0, 32_000.0),
     ] {
-        let carrier = carrier_of(|p| (p.hold_down.stud, p.hold_down.stud_class) = (size.into(), class.into()));
+        let carrier = carrier_of(|p| (p.hold_down.stud, p.hold_down.stud_class) = (Some(size.into()), class.into()));
         let strength = carrier.strength.unwrap();
         for case in &strength.cases {
             let (t, v) = (case.tensions[0].get(), case.shears[0].get());
@@ -122,11 +122,14 @@ fn bolts_stand_what_en_1993_1_8_says() {
 /// Handbook relation T = K d F. By hand for M8 at 25 Nm, K = 0.20: F = 25 / (0.2 × 0.008) = 15,625 N.
 /// Handbook torques at 75 % of proof, K = 0.20, M8 8.8: 25.5 Nm, M10 8.8: 50.5 Nm (from memory, 2 %).
 fn torque_and_preload() {
-    let given = carrier_of(|p| p.hold_down.torque = Some(NewtonMetres::new(25.0))).torque;
+    let given = carrier_of(|p| {
+        (p.hold_down.torque, p.hold_down.stud) = (Some(NewtonMetres::new(25.0)), Some("M8".into()));
+    })
+    .torque;
     check(by_hand("T = K d F"), "preload at 25 Nm, N", 15_625.0, given.preload.get(), 1e-6);
     assert!(!given.chosen && given.least < given.preload && given.preload < given.greatest);
     for (size, table) in [("M8", 25.5), ("M10", 50.5)] {
-        let chosen = carrier_of(|p| p.hold_down.stud = size.into()).torque;
+        let chosen = carrier_of(|p| p.hold_down.stud = Some(size.into())).torque;
         assert!(chosen.chosen);
         check_share(memory("handbook torques at 75 % of proof, class 8.8, Nm"), size, table, chosen.torque.get(), 0.02);
         assert!(chosen.share_of_proof.get() <= 0.75);
@@ -190,7 +193,7 @@ fn bend_allowance_against_the_aircraft_law() {
 /// inside + 2 t and its rim inside + t.
 fn tray_blank_against_din_6935() {
     let carrier = carrier_of(|p| {
-        (p.hold_down.thickness, p.hold_down.bend_radius) = (Millimetres::new(3.0), Millimetres::new(3.0));
+        (p.hold_down.thickness, p.hold_down.bend_radius) = (Some(Millimetres::new(3.0)), Some(Millimetres::new(3.0)));
         (p.hold_down.length, p.hold_down.rim) = (Some(Millimetres::new(340.0)), Millimetres::new(40.0));
     });
     let blank = &carrier.shape.unwrap().blanks[0];
@@ -203,7 +206,10 @@ fn tray_blank_against_din_6935() {
 
 /// Mass of a metre of 40 × 4 mm of steel: strip tables print 1.26 kg/m (from memory).
 fn steel_mass_of_flat_bar() {
-    let carrier = carrier_of(|p| p.hold_down.style = HoldDownStyle::StripBasket);
+    let carrier = carrier_of(|p| {
+        p.hold_down.style = HoldDownStyle::StripBasket;
+        (p.hold_down.strip_width, p.hold_down.thickness) = (Some(Millimetres::new(40.0)), Some(Millimetres::new(4.0)));
+    });
     let shape = carrier.shape.unwrap();
     let cross = &shape.blanks[0];
     let per_metre = cross.mass.get() / f64::from(cross.count) / cross.length.as_metres().get();
@@ -236,17 +242,18 @@ fn the_weakest_link_is_the_one_that_a_frame_solver_names() {
             plan.service_battery.mass = Some(Kilograms::new(at("mass").parse().unwrap()));
             let hold = &mut plan.hold_down;
             hold.style = HoldDownStyle::StripBasket;
-            (hold.shock, hold.stud) = (at("shock").into(), at("stud").into());
+            (hold.shock, hold.stud) = (at("shock").into(), Some(at("stud").into()));
             (hold.length, hold.width, hold.height) = (Some(mm("L")), Some(mm("W")), Some(mm("H")));
             let gap = mm("gap");
             hold.battery_length = Some(mm("L") - 2.0 * gap);
             (hold.battery_width, hold.battery_height) = (Some(mm("W") - 2.0 * gap), Some(mm("H") - gap));
-            (hold.thickness, hold.strip_width, hold.bend_radius, hold.rim) = (mm("t"), mm("b"), mm("r"), mm("rim"));
-            (hold.studs_along, hold.straps) = (whole("n"), whole("straps"));
-            (hold.strap_leg, hold.strap_thickness) = (mm("leg"), mm("leg_t"));
-            (hold.weld_throat, hold.weld_length) = (mm("throat"), mm("weld"));
+            (hold.thickness, hold.strip_width) = (Some(mm("t")), Some(mm("b")));
+            (hold.bend_radius, hold.rim) = (Some(mm("r")), mm("rim"));
+            (hold.studs_along, hold.straps) = (Some(whole("n")), whole("straps"));
+            (hold.strap_leg, hold.strap_thickness) = (Some(mm("leg")), Some(mm("leg_t")));
+            (hold.weld_throat, hold.weld_length) = (mm("throat"), Some(mm("weld")));
             (hold.deck_thickness, hold.deck_span) = (mm("deck"), mm("span"));
-            (hold.spreader, hold.spreader_thickness) = (mm("spreader"), mm("spreader_t"));
+            (hold.spreader, hold.spreader_thickness) = (Some(mm("spreader")), Some(mm("spreader_t")));
         });
         let strength = carrier.strength.unwrap();
         let mut theirs: Vec<(&str, f64)> =
@@ -282,7 +289,7 @@ fn a_folded_blank_has_the_inside_asked_for() {
         let mm = Millimetres::new;
         let carrier = carrier_of(|p| {
             p.hold_down.style = HoldDownStyle::StripBasket;
-            (p.hold_down.thickness, p.hold_down.bend_radius, p.hold_down.rim) = (mm(t), mm(r), mm(rim));
+            (p.hold_down.thickness, p.hold_down.bend_radius, p.hold_down.rim) = (Some(mm(t)), Some(mm(r)), mm(rim));
             (p.hold_down.width, p.hold_down.height) = (Some(mm(wide)), Some(mm(high)));
         });
         let shape = carrier.shape.unwrap();

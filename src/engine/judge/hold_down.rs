@@ -21,14 +21,17 @@ pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding>
         findings.extend(judge.height(shape));
         findings.extend(judge.bends(shape));
     }
-    let size = site.catalogue.stud(&site.hold_down.stud);
-    let pattern =
-        design.shape.as_ref().zip(size).map(|(shape, size)| pattern(&site.hold_down, &site.studs, shape, size));
+    let size = site.catalogue.stud(&design.sizes.stud);
+    let pattern = design
+        .shape
+        .as_ref()
+        .zip(size)
+        .map(|(shape, size)| pattern(&site.hold_down, &design.sizes, &site.studs, shape, size));
     findings.extend(pattern.and_then(|p| judge.pattern(&p)));
     if let Some(strength) = &design.strength {
         findings.extend(judge.studs(strength));
         findings.extend(judge.strip(strength));
-        findings.extend(links(site, strength));
+        findings.extend(links(site, design, strength));
         findings.extend(judge.grip(strength));
     }
     findings.extend(judge.hold_down());
@@ -130,8 +133,7 @@ impl Judge<'_> {
     }
 
     fn bends(&self, shape: &Shape) -> Option<Finding> {
-        let carrier = &self.site.hold_down;
-        let (r, t) = (carrier.bend_radius, carrier.thickness);
+        let (r, t) = (self.design.sizes.bend_radius, self.design.sizes.thickness);
         if shape.blanks.is_empty() {
             let text = format!("bends of {r} inside radius do not fit: a straight part would be shorter than nothing");
             let rule = "each straight part must be longer than the bends take from it";
@@ -172,11 +174,10 @@ impl Judge<'_> {
         if strength.utilisation.get() <= 1.0 {
             return None;
         }
-        let carrier = &self.site.hold_down;
         let text = format!(
             "{} {} studs are used to {} when the battery is thrown {}: they stretch or break",
-            carrier.stud,
-            carrier.stud_class,
+            self.design.sizes.stud,
+            self.site.hold_down.stud_class,
             strength.utilisation,
             strength.ruling.word()
         );
@@ -228,13 +229,12 @@ impl Judge<'_> {
 
     fn strip(&self, strength: &Strength) -> Option<Finding> {
         let strip = strength.strip.as_ref().filter(|s| s.utilisation.get() > 1.0)?;
-        let carrier = &self.site.hold_down;
         let yields = self.site.catalogue.rules.strip_yield.value;
         let text = format!(
             "the strip yields beside its stud hole: {} on {}, and it stands {yields}",
             strip.stress, strip.net_area
         );
-        let thick = up(carrier.thickness * strip.utilisation.get());
+        let thick = up(self.design.sizes.thickness * strip.utilisation.get());
         Some(find(Kind::StripWeak, "thickness_mm", text, self.strip_rule(strength)).remedy_edit(
             format!("{thick} thick would hold"),
             place("thickness_mm"),

@@ -1,23 +1,32 @@
 //! Which links of the carrier do not hold, and what would mend them?
 
-use crate::catalogue::cite;
+use crate::catalogue::{
+    SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, STRIP_THICKNESS, STRIP_WIDTH, WELD_LENGTH, cite,
+};
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind};
-use crate::engine::simulate::hold_down::chain::metal::deck_ruled_by;
+use crate::engine::parts::hold_down::Sizes;
+use crate::engine::simulate::hold_down::build::Build;
+use crate::engine::simulate::hold_down::chain::found::Found;
+use crate::engine::simulate::hold_down::chain::links::{distinct, of_case};
+use crate::engine::simulate::hold_down::chain::metal::{Metal, deck_ruled_by};
 use crate::engine::simulate::hold_down::chain::result::{Chain, Link, LinkUse};
-use crate::engine::simulate::hold_down::result::Strength;
-use crate::plan::{CarrierMetal, Place, Section};
+use crate::engine::simulate::hold_down::result::{CarrierDesign, Strength};
+use crate::engine::simulate::hold_down::strength::shared;
+use crate::plan::{CarrierMetal, HoldDown, HoldDownStyle, Place, Section, Value};
+use crate::quantity::*;
 
 /// One finding for each link that does not hold; rods, and studs under a rigid plate, have findings of their own.
-pub(crate) fn links(site: &Installation, strength: &Strength) -> Vec<Finding> {
+pub(crate) fn links(site: &Installation, design: &CarrierDesign, strength: &Strength) -> Vec<Finding> {
     let chain = &strength.chain;
     let known = |link| link == Link::Rods || (link == Link::Stud && strength.utilisation.get() > 1.0);
     let weak = |l: &&LinkUse| l.used.get() > 1.0 && !known(l.link);
-    chain.links.iter().filter(weak).map(|l| finding(site, chain, l)).collect()
+    chain.links.iter().filter(weak).map(|l| finding(site, design, chain, l)).collect()
 }
 
-fn finding(site: &Installation, chain: &Chain, weak: &LinkUse) -> Finding {
+fn finding(site: &Installation, design: &CarrierDesign, chain: &Chain, weak: &LinkUse) -> Finding {
     let (name, thrown) = (weak.link.words(), weak.thrown.word());
     let text = format!("the {name} is used to {} when the battery is thrown {thrown}: {}", weak.used, chain.headline());
     let rules = &site.catalogue.rules;
@@ -25,7 +34,7 @@ fn finding(site: &Installation, chain: &Chain, weak: &LinkUse) -> Finding {
     let strength = match (weak.link, site.hold_down.metal) {
         (Link::Stud | Link::Rods, ..) => "strength of the stud".into(),
         (Link::Case, ..) => cite([&rules.lid_pressure.from]),
-        (Link::Deck, _) => cite(deck_ruled_by(&site.hold_down, rules)),
+        (Link::Deck, _) => cite(deck_ruled_by(&site.hold_down, &design.sizes, rules)),
         (Link::Weld, CarrierMetal::Steel) => {
             cite([&rules.strip_tensile.from, &rules.weld_correlation.from, &rules.bolt_partial.from])
         }
@@ -36,10 +45,81 @@ fn finding(site: &Installation, chain: &Chain, weak: &LinkUse) -> Finding {
     };
     let shock = site.catalogue.shock(&site.hold_down.shock);
     let shock = shock.map_or(String::new(), |s| format!("{}; ", s.level(weak.thrown.axis()).1.words()));
-    Finding::new(Kind::LinkWeak, Subject::Carrier, text)
+    let place = Place::of(Section::HoldDown, key);
+    let mut finding = Finding::new(Kind::LinkWeak, Subject::Carrier, text)
         .rule(format!("{}; {shock}{strength}", weak.link.source()))
-        .at(Place::of(Section::HoldDown, key))
-        .remedy(remedy)
+        .at(place);
+    if let Some((value, words, used)) = enough(site, design, weak, key) {
+        finding = finding.remedy_edit(format!("{words} in stock would be used to {used}"), place, Some(value));
+    }
+    if pinned(&site.hold_down, key) {
+        finding = finding.remedy_edit("leave it out: the lightest in stock that holds is then chosen", place, None);
+    }
+    finding.remedy(remedy)
+}
+
+/// Whether the plan gives a size that could be chosen.
+fn pinned(given: &HoldDown, key: &str) -> bool {
+    match key {
+        "thickness_mm" => given.thickness.is_some(),
+        "strip_width_mm" => given.strip_width.is_some(),
+        "weld_length_mm" => given.weld_length.is_some(),
+        "spreader_mm" => given.spreader.is_some(),
+        "spreader_thickness_mm" => given.spreader_thickness.is_some(),
+        "stud" => given.stud.is_some(),
+        _ => false,
+    }
+}
+
+/// The next stock size with which a link holds, all else as it is; positions and metal follow.
+fn enough(site: &Installation, design: &CarrierDesign, weak: &LinkUse, key: &str) -> Option<(Value, String, Share)> {
+    let (build, mass) = (Build::of(site)?, design.battery_mass?);
+    let used = |sizes: &Sizes| {
+        let quiet = &mut Notes::unkept();
+        let shape = build.shape(sizes, quiet).filter(|s| !s.blanks.is_empty())?;
+        let (given, pattern) = build.fixing(sizes, &shape, &design.torque, mass)?;
+        let strength = shared(&given, &pattern, quiet);
+        let metal = Metal::of(site.hold_down.metal, given.rules);
+        let mut found = Found { links: Vec::new() };
+        // The direction in which it fails now first: mostly that settles it.
+        let (worst, others): (Vec<_>, Vec<_>) =
+            distinct(&strength.cases).into_iter().partition(|c| c.force.thrown == weak.thrown);
+        for case in worst.into_iter().chain(others) {
+            of_case(&given, &strength, case, &metal, &mut found);
+            if found.links.iter().any(|l| l.link == weak.link && l.used > Share::FULL) {
+                return None;
+            }
+        }
+        found.links.iter().find(|l| l.link == weak.link).map(|l| l.used)
+    };
+    let with = |put: &dyn Fn(&mut Sizes)| {
+        let mut sizes = design.sizes.clone();
+        put(&mut sizes);
+        used(&sizes)
+    };
+    if key == "stud" {
+        let now = site.catalogue.studs.iter().position(|s| s.key == design.sizes.stud)?;
+        let mut larger = site.catalogue.studs[now + 1..].iter();
+        return larger.find_map(|stud| {
+            let used = with(&|sizes| sizes.stud.clone_from(&stud.key))?;
+            Some((Value::Text(stud.key.clone()), format!("{} studs", stud.key), used))
+        });
+    }
+    let basket = site.hold_down.style == HoldDownStyle::StripBasket;
+    let (stock, of): (&str, fn(&mut Sizes) -> &mut Millimetres) = match key {
+        "thickness_mm" => (if basket { STRIP_THICKNESS } else { SHEET_THICKNESS }, |s| &mut s.thickness),
+        "strip_width_mm" => (STRIP_WIDTH, |s| &mut s.strip_width),
+        "weld_length_mm" => (WELD_LENGTH, |s| &mut s.weld_length),
+        "spreader_mm" => (SPREADER, |s| &mut s.spreader),
+        "spreader_thickness_mm" => (SPREADER_THICKNESS, |s| &mut s.spreader_thickness),
+        _ => return None,
+    };
+    let now = *of(&mut design.sizes.clone());
+    let mut larger = site.catalogue.stock(stock)?.sizes.iter().filter(|size| **size > now);
+    larger.find_map(|size| {
+        let used = with(&|sizes| *of(sizes) = *size)?;
+        Some((Value::Number(size.get()), size.to_string(), used))
+    })
 }
 
 /// The field that strengthens it, and how.

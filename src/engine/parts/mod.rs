@@ -3,4 +3,5 @@
 pub mod battery;
 pub mod bond;
 pub mod charger;
+pub mod hold_down;
 pub mod terminal;

@@ -1,11 +1,12 @@
 //! Does the carrier hold the battery, and how is it made?
 //!
-//! From the battery's mass, the shock level and the plan's `[carrier]`:
-//! dimensions and steel (`shape`, `basket`, `bend`), forces and studs
-//! (`loads`, `sharing`, `utilisation`, `strength`, `hold_down`), preload
-//! (`torque`). What is left out stands in
-//! [`LIMITS`] and must be shown with the figures.
+//! From the battery's mass, the shock level and the plan's `[hold_down]`: sizes (`sizes`), and
+//! what simulate makes of them. What is left out stands in [`LIMITS`] and must be shown with the
+//! figures.
 
+pub(crate) mod bounds;
+pub(crate) mod offers;
+pub(crate) mod sizes;
 #[cfg(test)]
 mod tests;
 pub mod torque;
@@ -16,9 +17,8 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
-use crate::engine::simulate::hold_down::fixing::Fixing;
+use crate::engine::simulate::hold_down::build::Build;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
-use crate::engine::simulate::hold_down::{shape, strength};
 use crate::plan::HoldDownStyle;
 use crate::quantity::Kilograms;
 
@@ -26,42 +26,27 @@ use crate::quantity::Kilograms;
 ///
 /// The mass is the one of the battery's label where the plan gives it, else that of `bank`.
 pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> Option<CarrierDesign> {
-    let wanted = &site.hold_down;
-    if wanted.style == HoldDownStyle::None {
-        return None;
-    }
-    let size = site.catalogue.stud(&wanted.stud)?;
-    let class = site.catalogue.stud_class(&wanted.stud_class)?;
-    let rod = site.catalogue.stud(&wanted.rod)?;
-    let shock = site.catalogue.shock(&wanted.shock)?;
-    let rules = &site.catalogue.rules;
-    let factor = rules.bolt_partial.value;
-    let studs = Strengths::of(size, class, factor);
-    let rods = Strengths::of(rod, class, factor);
-    notes.reckon(&Subject::Carrier, "proof load", Strengths::proof_load(size, class), |r| {
-        r.working(format!("proof load of {} {}", size.key, class.key))
-            .source(cite([&class.from.proof, &size.from.stress_area]))
-    });
-    let torque = torque::torque(wanted.torque, size, &studs, rules, notes);
-    let shape = shape::shape(wanted, rules, notes);
+    let build = Build::of(site)?;
     let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
-    let pattern = shape.as_ref().map(|s| strength::pattern(wanted, &site.studs, s, size));
-    let strength = match (mass, &shape, &pattern) {
-        (Some(battery), Some(shape), Some(pattern)) => {
-            let given = Fixing { carrier: wanted, rules, shape, battery, shock, size, studs, rods, torque: &torque };
-            Some(strength::strength(&given, pattern, notes))
-        }
-        _ => None,
-    };
+    let sizes = sizes::sizes(&build, mass, notes);
+    let size = site.catalogue.stud(&sizes.stud)?;
+    notes.reckon(&Subject::Carrier, "proof load", Strengths::proof_load(size, build.class), |r| {
+        r.working(format!("proof load of {} {}", size.key, build.class.key))
+            .source(cite([&build.class.from.proof, &size.from.stress_area]))
+    });
+    let torque = torque::torque(site.hold_down.torque, size, &build.studs(size), &site.catalogue.rules, notes);
+    let shape = build.shape(&sizes, notes);
+    let strength = mass.zip(shape.as_ref()).and_then(|(m, shape)| build.strength(&sizes, shape, &torque, m, notes));
     let steel = shape.as_ref().map_or(Kilograms::ZERO, |s| s.steel_mass);
     Some(CarrierDesign {
-        style: wanted.style,
+        style: site.hold_down.style,
+        sizes,
         battery_mass: mass,
         lifting: mass.map(|m| lifting(site, bank, m, steel)),
         shape,
         strength,
         torque,
-        locking: wanted.locking,
+        locking: site.hold_down.locking,
         limits: LIMITS,
     })
 }

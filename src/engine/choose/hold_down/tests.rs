@@ -23,6 +23,11 @@ fn tray() -> Plan {
     carrier.battery_width = Some(mm(172.0));
     carrier.battery_height = Some(mm(220.0));
     carrier.locking = Locking::DoubleNut;
+    carrier.stud = Some("M8".into());
+    carrier.studs_along = Some(2);
+    (carrier.thickness, carrier.bend_radius, carrier.strip_width) = (Some(mm(4.0)), Some(mm(6.0)), Some(mm(40.0)));
+    (carrier.strap_leg, carrier.strap_thickness, carrier.weld_length) = (Some(mm(40.0)), Some(mm(4.0)), Some(mm(80.0)));
+    (carrier.spreader, carrier.spreader_thickness) = (Some(mm(80.0)), Some(mm(6.0)));
     plan
 }
 
@@ -59,11 +64,15 @@ fn each_finding_has_a_plan_that_raises_it_and_one_that_does_not() {
     check(Kind::CarrierLoose, |p| p.hold_down.width = Some(mm(210.0)), tray());
     check(Kind::HeightShort, |p| p.hold_down.free_height = Some(mm(200.0)), tray());
     check(Kind::BendShort, |p| p.hold_down.rim = mm(5.0), tray());
-    check(Kind::BendTight, |p| p.hold_down.bend_radius = mm(2.0), tray());
-    check(Kind::StudPattern, |p| p.hold_down.studs_along = 1, tray());
+    check(Kind::BendTight, |p| p.hold_down.bend_radius = Some(mm(2.0)), tray());
+    check(Kind::StudPattern, |p| p.hold_down.studs_along = Some(1), tray());
     check(Kind::StudPattern, |p| p.studs = vec![Stud::default()], tray());
     check(Kind::StudWeak, |p| p.service_battery.mass = Some(Kilograms::new(400.0)), tray());
-    check(Kind::StripWeak, |p| (p.hold_down.thickness, p.hold_down.strip_width) = (mm(0.5), mm(12.0)), basket());
+    check(
+        Kind::StripWeak,
+        |p| (p.hold_down.thickness, p.hold_down.strip_width) = (Some(mm(0.5)), Some(mm(12.0))),
+        basket(),
+    );
     check(Kind::HoldDownWeak, |p| p.hold_down.rods = 0, tray());
     check(Kind::HoldDownWeak, |p| p.service_battery.mass = Some(Kilograms::new(600.0)), tray());
     check(Kind::TorqueHigh, |p| p.hold_down.torque = Some(NewtonMetres::new(60.0)), tray());
@@ -78,15 +87,15 @@ fn remedies_that_edit_really_mend() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut plan = tray();
     plan.service_battery.mass = Some(Kilograms::new(60.0));
-    plan.hold_down.stud = "M6".into();
+    plan.hold_down.stud = Some("M6".into());
     plan.hold_down.stud_class = "4.6".into();
     let before = designed(&plan).1;
     let weak = before.iter().find(|f| f.kind == Kind::StudWeak).unwrap();
     let Edit { place, value } = weak.remedies.iter().find_map(|r| r.edits.first().cloned()).unwrap();
     assert_eq!(place.key, "stud");
     let Some(crate::plan::Value::Text(size)) = value else { panic!("no size") };
-    plan.hold_down.stud = size;
-    assert!(catalogue.stud(&plan.hold_down.stud).is_some());
+    assert!(catalogue.stud(&size).is_some());
+    plan.hold_down.stud = Some(size);
     let after = designed(&plan).1;
     assert!(!after.iter().any(|f| f.kind == Kind::StudWeak), "{:?}", after);
 }
@@ -134,10 +143,10 @@ fn extreme_plans_stay_finite() {
             plan.hold_down.style = style;
             (plan.hold_down.length, plan.hold_down.width) = (Some(mm(length)), Some(mm(length)));
             (plan.hold_down.thickness, plan.hold_down.bend_radius, plan.hold_down.strip_width) =
-                (mm(t), mm(r), mm(strip));
+                (Some(mm(t)), Some(mm(r)), Some(mm(strip)));
             plan.hold_down.centre = Some(mm(2000.0));
             plan.hold_down.offset_along = mm(-2000.0);
-            plan.hold_down.studs_along = 1;
+            plan.hold_down.studs_along = Some(1);
             plan.hold_down.studs_across = if t > 1.0 { 12 } else { 1 };
             let (design, findings, workings) = designed(&plan);
             let strength = design.strength.unwrap();
@@ -158,4 +167,38 @@ fn no_carrier_no_design() {
     let site = Installation::of(&Plan::default(), &Catalogue::embedded().unwrap());
     assert_eq!(carrier(&site, None, &mut notes), None);
     assert!(notes.workings().unwrap().of(&Subject::Carrier).next().is_none());
+}
+
+/// Nothing given but the battery: the sizes chosen hold, none of a step less does, and `w` says so.
+#[test]
+fn the_lightest_stock_sizes_that_hold_are_chosen() {
+    let catalogue = Catalogue::embedded().unwrap();
+    for (style, mass, deck) in [
+        (HoldDownStyle::Tray, 25.0, crate::plan::Deck::SteelSheet),
+        (HoldDownStyle::Tray, 50.0, crate::plan::Deck::Plywood),
+        (HoldDownStyle::Cabinet, 30.0, crate::plan::Deck::Plywood),
+        (HoldDownStyle::StripBasket, 25.0, crate::plan::Deck::SteelSheet),
+    ] {
+        let mut plan = Plan::default();
+        plan.service_battery.mass = Some(Kilograms::new(mass));
+        let carrier = &mut plan.hold_down;
+        (carrier.style, carrier.deck, carrier.rods) = (style, deck, 4);
+        carrier.shock = "heavy-vehicle-crash".into();
+        (carrier.battery_length, carrier.battery_width) = (Some(mm(330.0)), Some(mm(172.0)));
+        (carrier.battery_height, carrier.deck_thickness) = (Some(mm(220.0)), mm(18.0));
+        let (design, findings, workings) = designed(&plan);
+        assert!(!findings.iter().any(|f| f.kind == Kind::LinkWeak), "{style:?}: {findings:?}");
+        let stock = |key: &str| catalogue.stock(key).unwrap().sizes.clone();
+        let thin = stock(if style == HoldDownStyle::StripBasket { "strip-thickness" } else { "sheet-thickness" });
+        let at = thin.iter().position(|t| *t == design.sizes.thickness).expect("a stock size");
+        let working = workings.get(&Subject::Carrier, "thickness").unwrap();
+        assert!(working.notes.iter().any(|n| n.starts_with(&design.sizes.thickness.to_string())), "{working:?}");
+        if at > 0 {
+            // A step thinner, all else left to choose: it must come out heavier, or not hold.
+            plan.hold_down.thickness = Some(thin[at - 1]);
+            let (thinner, findings, _) = designed(&plan);
+            let heavier = thinner.shape.unwrap().steel_mass >= design.shape.as_ref().unwrap().steel_mass;
+            assert!(heavier || findings.iter().any(|f| f.kind == Kind::LinkWeak), "{style:?}");
+        }
+    }
 }

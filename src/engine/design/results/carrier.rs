@@ -3,6 +3,7 @@
 use super::fact::{AtMost, Many, One, Times, Word, facts, many, one};
 use crate::catalogue::Axis;
 use crate::engine::installation::subject::Subject;
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::result::{
     Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
@@ -12,6 +13,7 @@ use crate::quantity::*;
 
 facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Carrier;
     STYLE: Word<HoldDownStyle> = "style", "Kind", "basket, tray or cabinet", |c, _| Word(c.style);
+    SIZES: One<Sizes> = "sizes", "Sizes", "of which sizes it is made, given or chosen", |c, at| one(&c.sizes, at);
     BATTERY: Option<Kilograms> = "battery_kg", "Battery", "mass carried; null when not known", |c, _| c.battery_mass;
     LOCKING: Word<Locking> = "locking", "Locking", "what keeps the nuts on", |c, _| Word(c.locking);
     TORQUE: One<Torque> = "tightening", "Tightening", "torque and preload of each stud", |c, at| one(&c.torque, at);
@@ -19,6 +21,19 @@ facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Car
     STRENGTH: Option<One<Strength>> = "strength", "Strength", "how the studs hold; null until mass and shape are known", |c, at| c.strength.as_ref().map(|s| one(s, at));
     LIFTING: Option<One<Lifting>> = "lifting", "Lifting", "the heaviest piece that is lifted into place; null when the mass is not known", |c, at| c.lifting.as_ref().map(|l| one(l, at));
     LIMITS: Vec<&'static str> = "not_covered", "Not covered", "what these figures do not cover", |c, _| c.limits.to_vec();
+}
+
+facts! { Sizes, "carrier-sizes", "sizes of a carrier, given or chosen", |_, _| Subject::Carrier;
+    STUD: String = "stud", "Studs", "size of the studs", |s, _| s.stud.clone(), "stud";
+    ROWS: u32 = "rows", "Rows of studs", "along the vehicle; a basket has one cross strip at each", |s, _| s.rows, "rows";
+    STRIP_WIDTH: Millimetres = "strip_width_mm", "Strip width", "of a basket's strips", |s, _| s.strip_width, "strip width";
+    THICKNESS: Millimetres = "thickness_mm", "Thickness", "of strips or sheet", |s, _| s.thickness, "thickness";
+    BEND_RADIUS: Millimetres = "bend_radius_mm", "Bend radius", "inside", |s, _| s.bend_radius;
+    STRAP_LEG: Millimetres = "strap_leg_mm", "Strap leg", "of the straps' angle", |s, _| s.strap_leg, "strap leg";
+    STRAP_THICKNESS: Millimetres = "strap_thickness_mm", "Strap thickness", "of the straps' angle", |s, _| s.strap_thickness, "strap thickness";
+    WELD_LENGTH: Millimetres = "weld_length_mm", "Weld length", "of each weld", |s, _| s.weld_length, "weld length";
+    SPREADER: Millimetres = "spreader_mm", "Spreader plate", "side of the square plates on the deck", |s, _| s.spreader, "spreader";
+    SPREADER_THICKNESS: Millimetres = "spreader_thickness_mm", "Spreader thickness", "of those plates", |s, _| s.spreader_thickness, "spreader thickness";
 }
 
 facts! { Torque, "tightening", "torque and preload", |_, _| Subject::Carrier;

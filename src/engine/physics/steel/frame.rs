@@ -220,12 +220,16 @@ fn gauss(mut matrix: Vec<Vec<f64>>, mut right: Vec<f64>) -> Option<Vec<f64>> {
         }
         matrix.swap(column, pivot);
         right.swap(column, pivot);
-        for row in column + 1..size {
-            let share = matrix[row][column] / matrix[column][column];
+        let (done, below) = matrix.split_at_mut(column + 1);
+        let above = &done[column];
+        // A bar reaches only its neighbours: the row ends early.
+        let end = above.iter().rposition(|value| *value != 0.0).map_or(column, |last| last + 1);
+        for (row, values) in below.iter_mut().enumerate() {
+            let share = values[column] / above[column];
             if share != 0.0 {
-                let above = matrix[column].clone();
-                matrix[row].iter_mut().zip(&above).skip(column).for_each(|(value, over)| *value -= share * over);
-                right[row] -= share * right[column];
+                let kept = values[column..end].iter_mut().zip(&above[column..end]);
+                kept.for_each(|(value, over)| *value -= share * over);
+                right[column + 1 + row] -= share * right[column];
             }
         }
     }

@@ -11,6 +11,7 @@
 use crate::catalogue::Rules;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::bend::Bends;
 use crate::engine::simulate::hold_down::result::{Blank, Box3, Piece};
 use crate::plan::{CarrierMetal, HoldDown, HoldDownStyle};
@@ -20,6 +21,7 @@ use crate::reckon;
 /// What the pieces are cut from, and how they are bent.
 pub(crate) struct Steel<'a> {
     pub carrier: &'a HoldDown,
+    pub sizes: &'a Sizes,
     pub bends: Bends,
     pub rules: &'a Rules,
 }
@@ -39,7 +41,8 @@ impl Steel<'_> {
     }
 
     fn basket(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
-        let (r, t, carrier) = (self.bends.radius, self.bends.thickness, self.carrier);
+        let (r, t) = (self.bends.radius, self.bends.thickness);
+        let (carrier, sizes) = (self.carrier, self.sizes);
         let ear = carrier.rim - r;
         // The ear's upper face lies on the deck: the leg ends at the outer radius of its bend.
         let leg = inside.upright - 2.0 * r - t;
@@ -59,12 +62,12 @@ impl Steel<'_> {
         });
         let none = SquareMillimetres::ZERO;
         let mut blanks = vec![
-            self.piece(Piece::CrossStrip, carrier.studs_along, cross, carrier.strip_width, none, notes),
-            self.piece(Piece::LongStrip, 1, long, carrier.strip_width, none, notes),
+            self.piece(Piece::CrossStrip, sizes.rows, cross, sizes.strip_width, none, notes),
+            self.piece(Piece::LongStrip, 1, long, sizes.strip_width, none, notes),
         ];
         if carrier.straps > 0 {
             // Around the legs, mitred at its four corners; an angle laid flat is as wide as both legs less a thickness.
-            let (leg, thick) = (carrier.strap_leg, carrier.strap_thickness);
+            let (leg, thick) = (sizes.strap_leg, sizes.strap_thickness);
             let around = 2.0 * (inside.along + inside.across) + 8.0 * (t + thick);
             let strap = (around, Vec::new());
             blanks.push(self.sheet(Piece::SideStrap, carrier.straps, strap, 2.0 * leg - thick, thick, none, notes));
@@ -103,7 +106,7 @@ impl Steel<'_> {
         away: SquareMillimetres,
         notes: &mut Notes,
     ) -> Blank {
-        self.sheet(piece, count, (length, marks), width, self.carrier.thickness, away, notes)
+        self.sheet(piece, count, (length, marks), width, self.sizes.thickness, away, notes)
     }
 
     /// The same of a thickness of its own.

@@ -1,6 +1,7 @@
 //! What is the strength of a carrier worked out from?
 
 use crate::catalogue::{Rules, Shock, StudSize};
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{Shape, Torque};
 use crate::plan::HoldDown;
@@ -9,6 +10,7 @@ use crate::quantity::Kilograms;
 /// What the strength is worked out from.
 pub(crate) struct Fixing<'a> {
     pub carrier: &'a HoldDown,
+    pub sizes: &'a Sizes,
     pub rules: &'a Rules,
     pub shape: &'a Shape,
     pub battery: Kilograms,

@@ -1,6 +1,7 @@
 //! Which forces come on what holds the battery, and how big is it?
 
 pub mod basket;
+pub(crate) mod build;
 pub mod chain;
 pub(crate) mod fixing;
 pub mod result;

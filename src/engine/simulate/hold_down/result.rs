@@ -1,6 +1,7 @@
 //! What the carrier's part of a design holds, for screens and papers.
 
 use crate::catalogue::Axis;
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::shock::{Force, Thrown};
 use crate::engine::simulate::hold_down::chain::result::Chain;
 use crate::plan::{HoldDownStyle, Locking};
@@ -11,6 +12,8 @@ use crate::quantity::*;
 pub struct CarrierDesign {
     /// Basket, tray or cabinet.
     pub style: HoldDownStyle,
+    /// Sizes it is made of, given or chosen.
+    pub sizes: Sizes,
     /// Mass of the battery, from its label or as sized; `None` when neither is known.
     pub battery_mass: Option<Kilograms>,
     /// Dimensions, blanks and steel; `None` until inside or battery dimensions are given.

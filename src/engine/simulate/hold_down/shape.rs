@@ -6,6 +6,7 @@
 use crate::catalogue::Rules;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::bend::{Bends, bend_allowance, k_factor};
 use crate::engine::simulate::hold_down::basket::Steel;
 use crate::engine::simulate::hold_down::result::{Box3, Shape};
@@ -13,7 +14,7 @@ use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
 
 /// Shape and steel; `None` when neither inside nor battery dimensions say how big it is.
-pub(crate) fn shape(carrier: &HoldDown, rules: &Rules, notes: &mut Notes) -> Option<Shape> {
+pub(crate) fn shape(carrier: &HoldDown, sizes: &Sizes, rules: &Rules, notes: &mut Notes) -> Option<Shape> {
     let gap = carrier.clearance;
     let inside = Box3 {
         along: carrier.length.or(carrier.battery_length.map(|b| b + 2.0 * gap))?,
@@ -26,11 +27,11 @@ pub(crate) fn shape(carrier: &HoldDown, rules: &Rules, notes: &mut Notes) -> Opt
         across: (inside.across - b.across) / 2.0,
         upright: inside.upright - b.upright,
     });
-    let (k_factor, allowance) = bend(carrier, notes);
-    let bends = Bends { radius: carrier.bend_radius, thickness: carrier.thickness, allowance };
-    let blanks = Steel { carrier, bends, rules }.blanks(&inside, notes).unwrap_or_default();
+    let (k_factor, allowance) = bend(carrier, sizes, notes);
+    let bends = Bends { radius: sizes.bend_radius, thickness: sizes.thickness, allowance };
+    let blanks = Steel { carrier, sizes, bends, rules }.blanks(&inside, notes).unwrap_or_default();
     let steel_mass = blanks.iter().map(|b| b.mass).sum();
-    let outside_height = inside.upright + carrier.thickness * steel_above_and_below(carrier.style);
+    let outside_height = inside.upright + sizes.thickness * steel_above_and_below(carrier.style);
     Some(Shape {
         inside,
         battery,
@@ -58,8 +59,8 @@ fn steel_above_and_below(style: HoldDownStyle) -> f64 {
 }
 
 /// How far the neutral line lies in the thickness, and the arc of it in a bend of 90°.
-fn bend(carrier: &HoldDown, notes: &mut Notes) -> (Share, Millimetres) {
-    let (about, r, t) = (&Subject::Carrier, carrier.bend_radius, carrier.thickness);
+fn bend(carrier: &HoldDown, sizes: &Sizes, notes: &mut Notes) -> (Share, Millimetres) {
+    let (about, r, t) = (&Subject::Carrier, sizes.bend_radius, sizes.thickness);
     let k = carrier.k_factor.unwrap_or_else(|| {
         notes.reckon(about, "K-factor", k_factor(r, t), |k| {
             k.working("K-factor")

@@ -7,6 +7,7 @@
 use crate::catalogue::{Axis, StudSize};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::sharing::Pattern;
 use crate::engine::physics::steel::shock::{Force, Thrown, force_when, weight};
 use crate::engine::physics::steel::utilisation::TENSION_SHARE;
@@ -20,15 +21,15 @@ use crate::quantity::*;
 use crate::reckon;
 
 /// The stud pattern of the plan: the studs given one by one, or an even pattern.
-pub(crate) fn pattern(carrier: &HoldDown, given: &[Stud], shape: &Shape, size: &StudSize) -> Pattern {
+pub(crate) fn pattern(carrier: &HoldDown, sizes: &Sizes, given: &[Stud], shape: &Shape, size: &StudSize) -> Pattern {
     let studs = if given.is_empty() {
-        even(carrier, shape, size)
+        even(carrier, sizes, shape, size)
     } else {
         given.iter().map(|s| (s.along.get(), s.across.get())).collect()
     };
     let hangs = carrier.style == HoldDownStyle::StripBasket;
-    let lever = lever(carrier, shape).get();
-    let half = if hangs { carrier.strip_width.get() / 2.0 } else { shape.inside.along.get() / 2.0 };
+    let lever = lever(carrier, sizes, shape).get();
+    let half = if hangs { sizes.strip_width.get() / 2.0 } else { shape.inside.along.get() / 2.0 };
     Pattern {
         studs,
         centre: (carrier.offset_along.get(), carrier.offset_across.get(), if hangs { -lever } else { lever }),
@@ -38,23 +39,23 @@ pub(crate) fn pattern(carrier: &HoldDown, given: &[Stud], shape: &Shape, size: &
 }
 
 /// From the plane of the studs to the centre of the mass: as given, or the battery's middle.
-fn lever(carrier: &HoldDown, shape: &Shape) -> Millimetres {
+fn lever(carrier: &HoldDown, sizes: &Sizes, shape: &Shape) -> Millimetres {
     let half = shape.battery.map_or(shape.inside.upright, |b| b.upright) / 2.0;
     carrier.centre.unwrap_or(match carrier.style {
         HoldDownStyle::StripBasket => shape.inside.upright - half,
-        _ => half + carrier.thickness,
+        _ => half + sizes.thickness,
     })
 }
 
-fn even(carrier: &HoldDown, shape: &Shape, size: &StudSize) -> Vec<(f64, f64)> {
+fn even(carrier: &HoldDown, sizes: &Sizes, shape: &Shape, size: &StudSize) -> Vec<(f64, f64)> {
     let spread = |inside: Millimetres, rows: u32| inside.get() / f64::from(rows.saturating_sub(1).max(1));
     // Ears are drilled in their middle; a tray three diameters from its wall, room for a socket.
     let (along, across) = if carrier.style == HoldDownStyle::StripBasket {
-        (shape.inside.along - carrier.strip_width, shape.inside.across + carrier.thickness * 2.0 + carrier.rim)
+        (shape.inside.along - sizes.strip_width, shape.inside.across + sizes.thickness * 2.0 + carrier.rim)
     } else {
         (shape.inside.along - size.diameter * 6.0, shape.inside.across - size.diameter * 6.0)
     };
-    let (rows, columns) = (carrier.studs_along.max(1), carrier.studs_across.max(1));
+    let (rows, columns) = (sizes.rows.max(1), carrier.studs_across.max(1));
     let dx = carrier.spacing_along.map_or_else(|| spread(along, rows), Millimetres::get).max(0.0);
     let dy = carrier.spacing_across.map_or_else(|| spread(across, columns), Millimetres::get).max(0.0);
     let place = |n: u32, of: u32, step: f64| (f64::from(n) - f64::from(of - 1) / 2.0) * step;
@@ -63,6 +64,12 @@ fn even(carrier: &HoldDown, shape: &Shape, size: &StudSize) -> Vec<(f64, f64)> {
 
 /// Everything about strength.
 pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes) -> Strength {
+    let shared = shared(given, pattern, notes);
+    Strength { chain: chain(given, &shared), ..shared }
+}
+
+/// How the studs share each shock; nothing of the links yet.
+pub(crate) fn shared(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes) -> Strength {
     let (about, steel) = (&Subject::Carrier, given.shape.steel_mass);
     let total = given.battery + steel;
     let forces = forces(given, total, notes);
@@ -80,7 +87,7 @@ pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes)
         r.working("largest battery carried").source("all forces are proportional to the mass")
     });
     let pull = studs.iter().fold(Newtons::ZERO, |a, s| a.max(s.tension));
-    let mut strength = Strength {
+    Strength {
         shock: given.shock.name.clone(),
         total_mass: total,
         lever,
@@ -96,9 +103,7 @@ pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes)
         utilisation,
         safety,
         chain: Chain::default(),
-    };
-    strength.chain = chain(given, &strength);
-    strength
+    }
 }
 
 /// What comes on the studs, whichever way the battery is thrown.
@@ -220,9 +225,9 @@ fn slip_margin(given: &Fixing<'_>, pattern: &Pattern, forces: &[Force], notes: &
 
 /// The leg of a strip beside its stud hole.
 fn strip(given: &Fixing<'_>, pull: Newtons, notes: &mut Notes) -> StripCheck {
-    let carrier = given.carrier;
-    let width = (carrier.strip_width - given.size.hole).max(Millimetres::new(0.1));
-    let net_area = SquareMillimetres::new(width.get() * carrier.thickness.get());
+    let sizes = given.sizes;
+    let width = (sizes.strip_width - given.size.hole).max(Millimetres::new(0.1));
+    let net_area = SquareMillimetres::new(width.get() * sizes.thickness.get());
     let stress = reckon!(Megapascals: T / A,
         T: "largest pull in a leg" = pull, A: "strip width less hole, times thickness" = net_area);
     let stress = notes.reckon(&Subject::Carrier, "strip stress", stress, |r| {

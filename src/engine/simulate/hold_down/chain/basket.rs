@@ -17,8 +17,8 @@ use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
 
 /// The cross strip as a frame.
 pub(crate) fn strip(given: &Fixing<'_>, strength: &Strength) -> Strip {
-    let (carrier, inside) = (given.carrier, &given.shape.inside);
-    let t = carrier.thickness.get();
+    let (carrier, sizes, inside) = (given.carrier, given.sizes, &given.shape.inside);
+    let t = sizes.thickness.get();
     let wide = inside.across.get() + t;
     let tip = (t / 2.0 + carrier.rim.get()).max(3.0);
     let out = strength.studs.iter().map(|s| s.across.get().abs()).fold(0.0, f64::max) - wide / 2.0;
@@ -29,14 +29,14 @@ pub(crate) fn strip(given: &Fixing<'_>, strength: &Strength) -> Strip {
         stud: out.clamp(1.0, tip - 1.0),
         tip,
         corner: (gap.get() + t / 2.0).clamp(1.0, wide * 0.4),
-        width: carrier.strip_width.get(),
+        width: sizes.strip_width.get(),
         thickness: t,
     }
 }
 
 /// What comes on the strip that bears most.
 pub(crate) fn thrust(given: &Fixing<'_>, strength: &Strength, case: &ShockCase) -> Thrust {
-    let strips = f64::from(given.carrier.studs_along.max(1));
+    let strips = f64::from(given.sizes.rows.max(1));
     let above = (given.shape.inside.upright - strength.lever).get().max(0.0);
     let rows = 2.0 * most(&case.tensions);
     match case.force.thrown {
@@ -99,7 +99,7 @@ impl Stress<'_> {
     }
 
     fn bend(&self, felt: &Felt) -> f64 {
-        let (t, r) = (self.strip.thickness, self.given.carrier.bend_radius.get());
+        let (t, r) = (self.strip.thickness, self.given.sizes.bend_radius.get());
         self.used(felt.bend, drawn(t, r, self.given.shape.k_factor.get()), curved(t, r), self.edge)
     }
 
@@ -115,12 +115,12 @@ impl Stress<'_> {
 
 /// Straps around the basket, and their welds; without any, the long strip's end alone.
 fn straps(given: &Fixing<'_>, case: &ShockCase, metal: &Metal, strip: &Strip, found: &mut Found) {
-    let carrier = given.carrier;
+    let (carrier, sizes) = (given.carrier, given.sizes);
     let (thrown, inside) = (case.force.thrown, &given.shape.inside);
     let (push, span) = match thrown.axis() {
         Axis::Along => (case.force.along.get().abs(), inside.across.get()),
         Axis::Across => {
-            let gaps = f64::from(carrier.studs_along.saturating_sub(1).max(1));
+            let gaps = f64::from(sizes.rows.saturating_sub(1).max(1));
             (case.force.across.get().abs() / gaps, inside.along.get() / gaps)
         }
         Axis::Upright => return,
@@ -133,10 +133,10 @@ fn straps(given: &Fixing<'_>, case: &ShockCase, metal: &Metal, strip: &Strip, fo
         return;
     }
     let straps = f64::from(carrier.straps);
-    let (leg, t) = (carrier.strap_leg.get(), carrier.strap_thickness.get());
+    let (leg, t) = (sizes.strap_leg.get(), sizes.strap_thickness.get());
     let pull = push / (2.0 * straps) / angle_area(leg, t);
     let used = |moment: f64| (moment / straps / angle_modulus(leg, t) + pull) / metal.yields;
     found.add(Link::Strap, thrown, used(push * span / 8.0), used(push / 2.0 * strip.corner.min(span / 4.0)));
-    let weld = push / (2.0 * straps) / (carrier.weld_throat.get() * carrier.weld_length.get()) / metal.weld;
+    let weld = push / (2.0 * straps) / (carrier.weld_throat.get() * sizes.weld_length.get()) / metal.weld;
     found.add(Link::Weld, thrown, weld, weld);
 }

@@ -1,6 +1,7 @@
 //! What do the metal of the carrier, its welds and the deck stand?
 
 use crate::catalogue::{Provenance, Rules};
+use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::plate::{plate_stress, weld_strength};
 use crate::plan::{CarrierMetal, Deck, HoldDown};
 
@@ -35,8 +36,8 @@ impl Metal {
 }
 
 /// What a newton of pull at one stud uses of the deck, bent, pulled through or crushed, and whose strengths that is.
-fn deck_parts<'a>(carrier: &HoldDown, rules: &'a Rules) -> Vec<(f64, [&'a Provenance; 2])> {
-    let (t, span, pad) = (carrier.deck_thickness.get(), carrier.deck_span.get(), carrier.spreader.get());
+fn deck_parts<'a>(carrier: &HoldDown, sizes: &Sizes, rules: &'a Rules) -> Vec<(f64, [&'a Provenance; 2])> {
+    let (t, span, pad) = (carrier.deck_thickness.get(), carrier.deck_span.get(), sizes.spreader.get());
     let bent = plate_stress(t, span, pad);
     let sheet = |kind, yields: &'a Provenance, tensile: &'a Provenance| {
         let metal = Metal::of(kind, rules);
@@ -63,19 +64,19 @@ fn deck_parts<'a>(carrier: &HoldDown, rules: &'a Rules) -> Vec<(f64, [&'a Proven
 }
 
 /// Share of the deck that a pull at one stud uses, in newtons.
-pub(crate) fn deck_used(carrier: &HoldDown, rules: &Rules, pull: f64) -> f64 {
-    pull * deck_parts(carrier, rules).iter().fold(0.0, |worst, part| f64::max(worst, part.0))
+pub(crate) fn deck_used(carrier: &HoldDown, sizes: &Sizes, rules: &Rules, pull: f64) -> f64 {
+    pull * deck_parts(carrier, sizes, rules).iter().fold(0.0, |worst, part| f64::max(worst, part.0))
 }
 
 /// Whose strengths rule the deck.
-pub(crate) fn deck_ruled_by<'a>(carrier: &HoldDown, rules: &'a Rules) -> Vec<&'a Provenance> {
-    let worst = deck_parts(carrier, rules).into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
+pub(crate) fn deck_ruled_by<'a>(carrier: &HoldDown, sizes: &Sizes, rules: &'a Rules) -> Vec<&'a Provenance> {
+    let worst = deck_parts(carrier, sizes, rules).into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
     worst.map_or(Vec::new(), |part| part.1.to_vec())
 }
 
 /// Share of a spreader plate that a pull uses: it bends over the washer, twice the stud wide.
-pub(crate) fn spreader_used(carrier: &HoldDown, metal: &Metal, stud: f64, hole: f64, pull: f64) -> f64 {
-    let (side, t) = (carrier.spreader.get(), carrier.spreader_thickness.get());
+pub(crate) fn spreader_used(sizes: &Sizes, metal: &Metal, stud: f64, hole: f64, pull: f64) -> f64 {
+    let (side, t) = (sizes.spreader.get(), sizes.spreader_thickness.get());
     let out = ((side - 2.0 * stud) / 2.0).max(0.0);
     let moment = pull / side * out * out / 2.0;
     moment * 6.0 / ((side - hole).max(1.0) * t * t) / metal.yields

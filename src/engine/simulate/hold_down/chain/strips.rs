@@ -96,6 +96,9 @@ impl Strip {
 
     /// The worst of both ways of holding; `None` when there is no frame.
     pub(crate) fn felt(&self, thrust: Thrust, corners: bool) -> Option<Felt> {
+        if thrust.down == 0.0 && thrust.side == 0.0 {
+            return Some(Felt::default());
+        }
         let clamped = self.read(&self.frame(thrust, corners, true).solve()?, true);
         let turning = self.read(&self.frame(thrust, corners, false).solve()?, false);
         let worse = |a: (f64, f64), b: (f64, f64)| (a.0.max(b.0), a.1.max(b.1));

@@ -26,8 +26,9 @@ pub(crate) fn links(
     metal: &Metal,
     found: &mut Found,
 ) -> Pulls {
-    let (carrier, thrown, inside) = (given.carrier, case.force.thrown, &given.shape.inside);
-    let t = carrier.thickness.get();
+    let (carrier, sizes) = (given.carrier, given.sizes);
+    let (thrown, inside) = (case.force.thrown, &given.shape.inside);
+    let t = sizes.thickness.get();
     let battery = given.battery.get() / strength.total_mass.get().max(1e-6);
     let (push, long) = match thrown.axis() {
         Axis::Along => (case.force.along.get().abs() * battery, inside.across.get()),
@@ -35,7 +36,7 @@ pub(crate) fn links(
         Axis::Upright => (0.0, 1.0),
     };
     if push > 0.0 && carrier.style == HoldDownStyle::Tray {
-        let (rim, r) = (carrier.rim.get(), carrier.bend_radius.get());
+        let (rim, r) = (carrier.rim.get(), sizes.bend_radius.get());
         let left = drawn(t, r, given.shape.k_factor.get());
         let used = |lever: f64| push * lever * curved(t, r) / flat(long, left) / metal.yields;
         found.add(Link::Rim, thrown, used(rim / 2.0), used(rim));

@@ -1,0 +1,91 @@
+//! Why is a carrier's size the one it is: what does a step less give, and a step more?
+
+use crate::catalogue::{
+    SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, STRIP_THICKNESS, STRIP_WIDTH, WELD_LENGTH, cite,
+};
+use crate::engine::choose::hold_down::offers::bend;
+use crate::engine::choose::hold_down::sizes::Choice;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::{Notes, Working};
+use crate::engine::parts::hold_down::Sizes;
+use crate::plan::HoldDownStyle;
+use crate::quantity::*;
+
+/// A working for each size that was chosen.
+pub(crate) fn explain(choice: &Choice<'_>, chosen: &Sizes, notes: &mut Notes) {
+    if notes.workings().is_none() {
+        return;
+    }
+    let (offers, catalogue) = (&choice.offers, &choice.site().catalogue);
+    let sheet = match choice.site().hold_down.style {
+        HoldDownStyle::StripBasket => STRIP_THICKNESS,
+        _ => SHEET_THICKNESS,
+    };
+    type Put = fn(&mut Sizes, &Millimetres);
+    let lengths: [(&str, &str, &[Millimetres], Millimetres, Put); 5] = [
+        ("thickness", sheet, &offers.thicknesses, chosen.thickness, |s, t| s.thickness = *t),
+        ("strip width", STRIP_WIDTH, &offers.widths, chosen.strip_width, |s, w| s.strip_width = *w),
+        ("weld length", WELD_LENGTH, &offers.welds, chosen.weld_length, |s, l| s.weld_length = *l),
+        ("spreader", SPREADER, &offers.spreaders, chosen.spreader, |s, a| s.spreader = *a),
+        ("spreader thickness", SPREADER_THICKNESS, &offers.plates, chosen.spreader_thickness, |s, t| {
+            s.spreader_thickness = *t
+        }),
+    ];
+    let show = |length: &Millimetres| length.to_string();
+    for (number, stock, of, value, put) in lengths {
+        let source = catalogue.stock(stock).map_or(String::new(), |s| cite([&s.from.sizes]));
+        let beside = Beside { choice, chosen, number, source };
+        beside.tell(of, &value, value.into(), show, put, notes);
+    }
+    let angles = cite(catalogue.angles.first().map(|a| &a.from.leg));
+    let strap = (chosen.strap_leg, chosen.strap_thickness);
+    let put = |s: &mut Sizes, a: &(Millimetres, Millimetres)| (s.strap_leg, s.strap_thickness) = *a;
+    let show = |a: &(Millimetres, Millimetres)| format!("{} × {}", a.0, a.1);
+    for (number, value) in [("strap leg", strap.0), ("strap thickness", strap.1)] {
+        let beside = Beside { choice, chosen, number, source: angles.clone() };
+        beside.tell(&offers.angles, &strap, value.into(), show, put, notes);
+    }
+    let size = catalogue.stud(&chosen.stud);
+    let diameter = size.map_or(Millimetres::ZERO, |s| s.diameter);
+    let beside = Beside { choice, chosen, number: "stud", source: cite(size.map(|s| &s.from.diameter)) };
+    beside.tell(&offers.studs, &chosen.stud, diameter.into(), String::clone, |s, stud| s.stud.clone_from(stud), notes);
+    let rows = Figure::new(f64::from(chosen.rows), Unit::Count);
+    let beside =
+        Beside { choice, chosen, number: "rows", source: "2 to 4 rows are tried (common practice, no source)".into() };
+    beside.tell(&offers.rows, &chosen.rows, rows, u32::to_string, |s, rows| s.rows = *rows, notes);
+}
+
+/// One size that was chosen among others.
+struct Beside<'a> {
+    choice: &'a Choice<'a>,
+    chosen: &'a Sizes,
+    number: &'static str,
+    source: String,
+}
+
+impl Beside<'_> {
+    /// Its working, with what it and its neighbours in stock give; none where there was no choice.
+    fn tell<T: PartialEq>(
+        self,
+        offers: &[T],
+        now: &T,
+        value: Figure,
+        show: impl Fn(&T) -> String,
+        put: impl Fn(&mut Sizes, &T),
+        notes: &mut Notes,
+    ) {
+        let Some(at) = offers.iter().position(|o| o == now).filter(|_| offers.len() > 1) else { return };
+        let words = format!("{}: the lightest in stock that holds", self.number);
+        let mut working = Working::new(words, "", value).source(self.source.clone());
+        for offer in &offers[at.saturating_sub(1)..offers.len().min(at + 2)] {
+            let mut sizes = self.chosen.clone();
+            put(&mut sizes, offer);
+            bend(&self.choice.site().hold_down, &mut sizes);
+            let told = self.choice.weakest(&sizes).map_or("does not bend".into(), |(link, metal)| {
+                format!("{metal} of metal, {} used to {}", link.link.words(), link.used)
+            });
+            working = working.note(format!("{}: {told}", show(offer)));
+        }
+        notes.add(Subject::Carrier, self.number, || working);
+    }
+}
