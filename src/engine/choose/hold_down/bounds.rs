@@ -3,21 +3,22 @@
 use crate::catalogue::{
     SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, STRIP_THICKNESS, STRIP_WIDTH, WELD_LENGTH, cite,
 };
-use crate::engine::choose::hold_down::offers::bend;
+use crate::engine::choose::hold_down::offers::{Offers, bend};
 use crate::engine::choose::hold_down::sizes::Choice;
+use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::parts::hold_down::Sizes;
 use crate::plan::HoldDownStyle;
 use crate::quantity::*;
 
-/// A working for each size that was chosen.
-pub(crate) fn explain(choice: &Choice<'_>, chosen: &Sizes, notes: &mut Notes) {
+/// A working for each size, chosen or not.
+pub(crate) fn explain(site: &Installation, choice: Option<&Choice<'_>>, chosen: &Sizes, notes: &mut Notes) {
     if notes.workings().is_none() {
         return;
     }
-    let (offers, catalogue) = (&choice.offers, &choice.site().catalogue);
-    let sheet = match choice.site().hold_down.style {
+    let (offers, catalogue) = (&Offers::of(site), &site.catalogue);
+    let sheet = match site.hold_down.style {
         HoldDownStyle::StripBasket => STRIP_THICKNESS,
         _ => SHEET_THICKNESS,
     };
@@ -34,7 +35,7 @@ pub(crate) fn explain(choice: &Choice<'_>, chosen: &Sizes, notes: &mut Notes) {
     let show = |length: &Millimetres| length.to_string();
     for (number, stock, of, value, put) in lengths {
         let source = catalogue.stock(stock).map_or(String::new(), |s| cite([&s.from.sizes]));
-        let beside = Beside { choice, chosen, number, source };
+        let beside = Beside { site, choice, chosen, number, source };
         beside.tell(of, &value, value.into(), show, put, notes);
     }
     let angles = cite(catalogue.angles.first().map(|a| &a.from.leg));
@@ -42,29 +43,35 @@ pub(crate) fn explain(choice: &Choice<'_>, chosen: &Sizes, notes: &mut Notes) {
     let put = |s: &mut Sizes, a: &(Millimetres, Millimetres)| (s.strap_leg, s.strap_thickness) = *a;
     let show = |a: &(Millimetres, Millimetres)| format!("{} × {}", a.0, a.1);
     for (number, value) in [("strap leg", strap.0), ("strap thickness", strap.1)] {
-        let beside = Beside { choice, chosen, number, source: angles.clone() };
+        let beside = Beside { site, choice, chosen, number, source: angles.clone() };
         beside.tell(&offers.angles, &strap, value.into(), show, put, notes);
     }
     let size = catalogue.stud(&chosen.stud);
     let diameter = size.map_or(Millimetres::ZERO, |s| s.diameter);
-    let beside = Beside { choice, chosen, number: "stud", source: cite(size.map(|s| &s.from.diameter)) };
+    let beside = Beside { site, choice, chosen, number: "stud", source: cite(size.map(|s| &s.from.diameter)) };
     beside.tell(&offers.studs, &chosen.stud, diameter.into(), String::clone, |s, stud| s.stud.clone_from(stud), notes);
     let rows = Figure::new(f64::from(chosen.rows), Unit::Count);
-    let beside =
-        Beside { choice, chosen, number: "rows", source: "2 to 4 rows are tried (common practice, no source)".into() };
+    let beside = Beside {
+        site,
+        choice,
+        chosen,
+        number: "rows",
+        source: "2 to 4 rows are tried (common practice, no source)".into(),
+    };
     beside.tell(&offers.rows, &chosen.rows, rows, u32::to_string, |s, rows| s.rows = *rows, notes);
 }
 
 /// One size that was chosen among others.
 struct Beside<'a> {
-    choice: &'a Choice<'a>,
+    site: &'a Installation,
+    choice: Option<&'a Choice<'a>>,
     chosen: &'a Sizes,
     number: &'static str,
     source: String,
 }
 
 impl Beside<'_> {
-    /// Its working, with what it and its neighbours in stock give; none where there was no choice.
+    /// Its working, with what it and its neighbours in stock give, where there was a choice.
     fn tell<T: PartialEq>(
         self,
         offers: &[T],
@@ -74,14 +81,19 @@ impl Beside<'_> {
         put: impl Fn(&mut Sizes, &T),
         notes: &mut Notes,
     ) {
-        let Some(at) = offers.iter().position(|o| o == now).filter(|_| offers.len() > 1) else { return };
+        let at = offers.iter().position(|o| o == now).filter(|_| offers.len() > 1);
+        let Some((choice, at)) = self.choice.zip(at) else {
+            let source = "entered by you, or the usual size where it is left out and nothing is chosen";
+            notes.add(Subject::Carrier, self.number, || Working::new(self.number, "", value).source(source));
+            return;
+        };
         let words = format!("{}: the lightest in stock that holds", self.number);
         let mut working = Working::new(words, "", value).source(self.source.clone());
         for offer in &offers[at.saturating_sub(1)..offers.len().min(at + 2)] {
             let mut sizes = self.chosen.clone();
             put(&mut sizes, offer);
-            bend(&self.choice.site().hold_down, &mut sizes);
-            let told = self.choice.weakest(&sizes).map_or("does not bend".into(), |(link, metal)| {
+            bend(&self.site.hold_down, &mut sizes);
+            let told = choice.weakest(&sizes).map_or("does not bend".into(), |(link, metal)| {
                 format!("{metal} of metal, {} used to {}", link.link.words(), link.used)
             });
             working = working.note(format!("{}: {told}", show(offer)));

@@ -12,6 +12,9 @@ mod tests;
 pub mod torque;
 
 use crate::catalogue::cite;
+use crate::engine::choose::hold_down::bounds::explain;
+use crate::engine::choose::hold_down::offers::usual;
+use crate::engine::choose::hold_down::sizes::Choice;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
@@ -28,7 +31,9 @@ use crate::quantity::Kilograms;
 pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> Option<CarrierDesign> {
     let build = Build::of(site)?;
     let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
-    let sizes = sizes::sizes(&build, mass, notes);
+    let choice = sizes::choice(&build, mass);
+    let sizes = choice.as_ref().and_then(Choice::lightest).unwrap_or_else(|| usual(&site.hold_down));
+    explain(site, choice.as_ref(), &sizes, notes);
     let size = site.catalogue.stud(&sizes.stud)?;
     notes.reckon(&Subject::Carrier, "proof load", Strengths::proof_load(size, build.class), |r| {
         r.working(format!("proof load of {} {}", size.key, build.class.key))

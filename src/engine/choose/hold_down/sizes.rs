@@ -7,10 +7,8 @@
 //! Without a mass or a size nothing can be reckoned, and usual sizes stand.
 
 use crate::catalogue::StudSize;
-use crate::engine::choose::hold_down::bounds::explain;
 use crate::engine::choose::hold_down::offers::{Offers, bend, usual};
 use crate::engine::choose::hold_down::torque::torque;
-use crate::engine::installation::Installation;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::build::Build;
@@ -22,21 +20,15 @@ use crate::engine::simulate::hold_down::result::{Shape, Torque};
 use crate::engine::simulate::hold_down::strength::shared;
 use crate::quantity::*;
 
-/// The sizes of a carrier: given, or chosen for this battery.
-pub(crate) fn sizes(build: &Build<'_>, battery: Option<Kilograms>, notes: &mut Notes) -> Sizes {
+/// What there is to choose for this battery; `None` where all is given, or nothing can be reckoned.
+pub(crate) fn choice<'a>(build: &'a Build<'a>, battery: Option<Kilograms>) -> Option<Choice<'a>> {
     let wanted = &build.site.hold_down;
-    let usual = usual(wanted);
-    let free = wanted.stud.is_none()
-        || wanted.studs_along.is_none()
-        || [wanted.strip_width, wanted.thickness, wanted.strap_leg, wanted.strap_thickness, wanted.weld_length]
-            .contains(&None)
-        || [wanted.spreader, wanted.spreader_thickness].contains(&None);
-    let known = battery.filter(|_| free && build.shape(&usual, &mut Notes::unkept()).is_some());
-    let Some(battery) = known else { return usual };
-    let choice = Choice { build, battery, offers: Offers::of(build.site) };
-    let chosen = choice.lightest().unwrap_or(usual);
-    explain(&choice, &chosen, notes);
-    chosen
+    let lengths = [wanted.strip_width, wanted.thickness, wanted.strap_leg, wanted.strap_thickness, wanted.weld_length];
+    let plates = [wanted.spreader, wanted.spreader_thickness];
+    let free =
+        wanted.stud.is_none() || wanted.studs_along.is_none() || lengths.iter().chain(&plates).any(Option::is_none);
+    let known = battery.filter(|_| free && build.shape(&usual(wanted), &mut Notes::unkept()).is_some());
+    known.map(|battery| Choice { build, battery, offers: Offers::of(build.site) })
 }
 
 /// Which links may fail in the sizes that are looked for.
@@ -52,7 +44,7 @@ const ALLOWED: [Allowed; 2] = [
 pub(crate) struct Choice<'a> {
     build: &'a Build<'a>,
     battery: Kilograms,
-    pub offers: Offers,
+    offers: Offers,
 }
 
 impl Choice<'_> {
@@ -78,7 +70,7 @@ impl Choice<'_> {
     }
 
     /// Of the metals in which only what is allowed fails the lightest; else the strongest.
-    fn lightest(&self) -> Option<Sizes> {
+    pub fn lightest(&self) -> Option<Sizes> {
         let mut first = 0;
         for roomy in [true, false] {
             for allowed in ALLOWED {
@@ -195,11 +187,6 @@ impl Choice<'_> {
         let torque = self.torque(self.build.site.catalogue.stud(&sizes.stud)?, quiet);
         let strength = self.build.strength(sizes, &shape, &torque, self.battery, quiet)?;
         Some((strength.chain.weakest()?.clone(), shape.steel_mass))
-    }
-
-    /// The plan's own words on the carrier, and what is in stock.
-    pub fn site(&self) -> &Installation {
-        self.build.site
     }
 
     fn torque(&self, size: &StudSize, notes: &mut Notes) -> Torque {
