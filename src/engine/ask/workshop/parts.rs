@@ -201,10 +201,11 @@ impl List<'_> {
             Locking::NylonInsert => "a nut with nylon insert",
             Locking::None => "a plain nut",
         };
-        let (stud, class, count) = (&wanted.stud, &wanted.stud_class, strength.studs.len());
+        let (sizes, class, count) = (&carrier.sizes, &wanted.stud_class, strength.studs.len());
+        let stud = &sizes.stud;
         let what = format!("stud or bolt {stud}, class {class}, with {nuts} and two washers; length to measure");
         self.piece("stud", what, count);
-        let (side, thick) = (wanted.spreader, wanted.spreader_thickness);
+        let (side, thick) = (sizes.spreader, sizes.spreader_thickness);
         self.piece("steel", format!("spreader plate {side} x {side} x {thick}, with a hole for {stud}"), count);
         if let Some(length) = wanted.spacer {
             self.piece("steel", format!("spacer tube for {stud}, {length} long"), count);
