@@ -4,6 +4,7 @@ pub use super::form::{Form, Told};
 pub use super::log_arguments::Log;
 use super::own_arguments::{Completions, Man, Schema};
 use super::part::Part;
+use super::table_arguments::TableCommand;
 use crate::papers::Look;
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use std::path::PathBuf;
@@ -105,6 +106,8 @@ pub enum Command {
     Log(Log),
     /// Write all papers for the workshop into a folder.
     Papers(Papers),
+    /// Print loads or runs as CSV for a spreadsheet, or take them from one.
+    Table(TableCommand),
     /// Show what the program knows of the trade, and where it comes from.
     Catalogue(CatalogueCommand),
     /// Work published cases on this machine, with the catalogue in use.

@@ -31,6 +31,8 @@ mod screens;
 mod self_check;
 mod shell;
 mod status;
+mod table;
+mod table_arguments;
 mod typed;
 mod used_battery;
 
@@ -96,6 +98,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Fault(asked)), None) => fault::run(&asked, &common),
         (Some(Command::Log(asked)), None) => log::run(&asked, &common),
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
+        (Some(Command::Table(asked)), None) => table::run(&asked, &common),
         (Some(Command::Catalogue(asked)), None) => catalogue::run(&asked, &common),
         (Some(Command::Schema(schema)), None) => schema::run(&schema, &common),
         (Some(Command::Completions(shell)), None) => shell::completions(&shell, &common),

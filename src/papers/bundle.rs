@@ -32,13 +32,16 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
         let number = if drawings.len() == 1 { String::new() } else { format!("-{}", n + 1) };
         add(format!("wiring-diagram{number}.svg"), svg.clone());
     }
-    let mut tables = BTreeMap::new();
+    let (mut tables, mut json) = (BTreeMap::new(), serde_json::Map::new());
     for Paper { name, blank, mut paper, .. } in [contents].into_iter().chain(papers) {
         paper.stamped(stamp, blank);
         if job.design.has_stop() {
             paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
         }
         add(format!("{name}.md"), markdown(&paper, look));
+        if let serde_json::Value::Object(own) = super::json::tables(&paper) {
+            json.extend(own);
+        }
         for table in paper.tables() {
             tables.insert(table.name, csv_table(table));
         }
@@ -48,6 +51,8 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
         }
         add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look, stamp));
     }
+    add("tables.json".into(), format!("{:#}\n", serde_json::Value::Object(json)));
+    add("circuit.cir".into(), super::netlist::netlist(job));
     for (name, text) in tables {
         add(format!("csv/{name}.csv"), text);
     }

@@ -11,8 +11,8 @@ pub fn contents(job: &Job, papers: &[(&str, &str)]) -> Document {
     paper.facts(decided(job));
     paper.heading(1, "The set");
     paper.paragraph(
-        "Each paper is there as HTML, for the screen and for printing, and as Markdown; each table also as CSV, and \
-         the wiring diagram as SVG. All sheets of a set carry the same checksum: a sheet with another one belongs to \
+        "Each paper is there as HTML, for the screen and for printing, and as Markdown; each table also as CSV and \
+         in tables.json, each drawing as SVG; circuit.cir is the circuit for a SPICE simulator. All sheets of a set carry the same checksum: a sheet with another one belongs to \
          another plan.",
     );
     paper.table(list(papers));

@@ -30,6 +30,7 @@ mod labels;
 mod look_up;
 mod manifest;
 mod markdown;
+mod netlist;
 mod owner_card;
 mod parts_list;
 mod pen;

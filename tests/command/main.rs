@@ -13,6 +13,7 @@ mod problems;
 mod run;
 mod schema;
 mod shell;
+mod table;
 
 /// The cases in the Markdown files beside this one are run and compared.
 #[test]

@@ -162,3 +162,21 @@ fn what_holds_the_battery_is_bought_too() {
     // Four studs in the plan: two rows along, two across.
     says(&files["parts-list.md"], &["| stud | stud or bolt M10, class 8.8", "| 4 | single | 4 | ______ | ______ |"]);
 }
+
+/// All that the CSV files hold is in one JSON too, under the same names.
+#[test]
+fn every_table_is_in_the_json() {
+    let files = papers(example("market-trailer"));
+    let json: serde_json::Value = serde_json::from_str(&files["tables.json"]).unwrap();
+    let names = files.keys().filter_map(|name| name.strip_prefix("csv/")?.strip_suffix(".csv"));
+    for name in names {
+        let (csv, own) = (rows(&files, name), json[name].as_array().unwrap_or_else(|| panic!("no {name}")));
+        assert_eq!(own.len(), csv.len(), "{name}");
+        for (row, own) in csv.iter().zip(own) {
+            assert!(row.keys().all(|key| own.get(key).is_some()), "{name}: {own}");
+        }
+    }
+    for name in ["cut-list", "parts", "labels", "first-power", "connections", "settings", "torques"] {
+        assert!(json[name].as_array().is_some_and(|rows| !rows.is_empty()), "{name}");
+    }
+}

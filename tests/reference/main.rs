@@ -63,6 +63,7 @@ files![
     kinetic,
     logs,
     networks,
+    netlist,
     ngspice,
     protection,
     self_check,

@@ -3,7 +3,7 @@
 use super::number::rounded;
 use crate::engine::design::results::fact::VERSION;
 use crate::papers::csv_table::head;
-use crate::papers::{Cell, Document};
+use crate::papers::document::{Cell, Document};
 use serde_json::{Map, Value, json};
 
 /// All tables of a paper, by name.
