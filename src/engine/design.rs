@@ -193,6 +193,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::place::check(site, &battery));
     findings.extend(battery.bank.iter().flat_map(|bank| judge::in_minus::check(site, bank)));
     findings.extend(battery.bank.as_ref().and_then(|bank| judge::bank::check(site, bank)));
+    findings.extend(judge::bank::mixed(site));
     let mut charger = charge_current(site, &budget, &battery, notes);
     findings.extend(judge::charger::checks::check(site, &charger));
     let (mut sizing, known) = size_runs(site, &budget, &battery, &charger, notes);

@@ -1,5 +1,6 @@
 //! Every field of a plan, with where its value stands.
 
+use super::block::Block;
 use super::board::Board;
 use super::field::Field;
 use super::hold_down::{HoldDown, Stud};
@@ -50,6 +51,7 @@ static ALL: &[&[Field]] = &[
     Run::FIELDS,
     Stud::FIELDS,
     Reading::FIELDS,
+    Block::FIELDS,
     Price::FIELDS,
 ];
 
@@ -112,6 +114,7 @@ items! {
     many Run runs: Run;
     many Stud studs: Stud;
     many Reading readings: Reading;
+    many Block blocks: Block;
     many Price prices: Price;
 }
 

@@ -27,6 +27,7 @@ impl Field {
             Section::HoldDown | Section::Stud => hold_down(self.key),
             Section::Meter => "the data sheet of your meter: accuracy in percent of the reading and digits",
             Section::Reading => "read it off the meter, with what is named switched on",
+            Section::Block => "on its label, and the date stamped beside its posts",
             Section::Price => "what you would pay, in your own money, for 100 Ah",
             _ => OTHER,
         };
@@ -78,6 +79,9 @@ fn battery(key: &str) -> &'static str {
         "short_circuit_a" => "data sheet of the battery: 1 to 4 kA for 100 Ah of lead-acid, more for lithium",
         "block_fuse_a" => "printed on the fuse at each block",
         "mass_kg" => "data sheet, or bathroom scales: 25 to 30 kg for 100 Ah of lead-acid, 11 to 14 kg for lithium",
+        "kept_at_c" => "the manual of the pad or of the battery: 5 °C",
+        "heater_w" => "printed on the pad: 20 to 60 W",
+        "gives_a" | "takes_a" => "on its label or its sheet: 1 C and 0.5 C for most of lithium",
         "coldest_c" | "hottest_c" => "a thermometer that keeps the lowest and the highest, for some days beside it",
         "keep" => "60 % starts a sound engine in the cold",
         _ => OTHER,

@@ -6,6 +6,7 @@
 //! - `starter`: the example plans.
 
 mod accept;
+mod block;
 mod board;
 mod choice;
 mod edit;
@@ -35,6 +36,7 @@ mod weekdays;
 mod windows;
 
 pub use accept::Refusal;
+pub use block::Block;
 pub use board::{Board, Lead};
 pub use choice::*;
 pub use edit::{EditError, copy, insert, remove, set, shift};

@@ -3,6 +3,7 @@
 //! What the engine may choose is an `Option`: absent means 'choose for me',
 //! present means 'check what I have'. What stands with each member is said in `table`.
 
+use super::block::Block;
 use super::board::Board;
 use super::choice::{
     Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController,
@@ -76,6 +77,8 @@ pub struct Outfit {
     pub studs: Vec<Stud>,
     /// What was measured on the finished wiring.
     pub readings: Vec<Reading>,
+    /// Blocks of the service battery, where they differ.
+    pub blocks: Vec<Block>,
     /// What batteries cost where the user buys them.
     pub prices: Vec<Price>,
 }
@@ -218,6 +221,14 @@ table! {
         hottest: Option<Celsius> => "hottest_c", "Hottest there", AIR, Chosen;
         /// Kept warm enough to charge by a heater pad.
         heated: bool => "heated", "Heated", Kind::Flag, Default;
+        /// What its heater pad keeps it at; just above what it may be charged at when left out.
+        kept_at: Option<Celsius> => "kept_at_c", "Kept at", num(Unit::Celsius, -20.0, 40.0), Chosen;
+        /// Power of its heater pad, from its label; as much as it takes when left out.
+        heater: Option<Watts> => "heater_w", "Heater", num(Unit::Watt, 1.0, 500.0), Chosen;
+        /// Most current that its own protection lets it give, from its label; by its kind when left out.
+        gives: Option<Amps> => "gives_a", "Gives at most", num(Unit::Amp, 1.0, 5000.0), Chosen;
+        /// Most charge current that it allows, from its label; by its kind when left out.
+        takes: Option<Amps> => "takes_a", "Takes at most", num(Unit::Amp, 1.0, 5000.0), Chosen;
         /// What mends the plan may not change it.
         keep: bool => "keep", "Keep", Kind::Flag, Default;
     }

@@ -45,6 +45,7 @@ sections! {
     Run "run" "Run";
     Stud "stud" "Stud";
     Reading "reading" "Reading";
+    Block "block" "Block";
     Price "price" "Price";
 }
 
@@ -59,6 +60,7 @@ impl Section {
                 | Section::Run
                 | Section::Stud
                 | Section::Reading
+                | Section::Block
                 | Section::Price
         )
     }

@@ -8,7 +8,7 @@ use super::scene::Scene;
 use super::supply::capital;
 use super::theme::Role;
 use crate::engine::design::results::fact::At;
-use crate::engine::installation::place::{coldest, hottest};
+use crate::engine::installation::place::{coldest_air, hottest};
 use crate::engine::simulate::battery::Criterion;
 use crate::engine::simulate::standing::Standing;
 use crate::engine::{Bank, BatteryCurves, BatteryDesign, Candidate, Subject, battery_curves, cold_factor};
@@ -26,6 +26,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         resting(scene),
         capacity(scene),
         prices(scene),
+        unlike(scene),
     ]
 }
 
@@ -45,7 +46,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         "resistance_mohm" => of_bank(Bank::RESISTANCE),
         "days_without_charge" => Some(Cell::figure(scene, scene.design().installation.days_without_charge)),
         "place" => Some(Cell::fact(scene, BatteryDesign::PLACE, battery, scene.at(0))),
-        "coldest_c" => Some(Cell::figure(scene, coldest(&scene.design().installation))),
+        "coldest_c" => Some(Cell::figure(scene, coldest_air(&scene.design().installation))),
         "hottest_c" => Some(Cell::figure(scene, hottest(&scene.design().installation))),
         "depth" => Some(Cell::fact(scene, BatteryDesign::DEPTH, battery, scene.at(0))),
         "end_of_life" => {
@@ -219,6 +220,18 @@ fn capacity(scene: Scene<'_>) -> Pane<'_> {
         ..Plot::default()
     };
     Pane { title: format!("Capacity left by temperature, {}", scene.symbol(Share::ZERO)), body: Body::Plot(plot) }
+}
+
+/// Blocks that differ.
+fn unlike(scene: Scene<'_>) -> Pane<'_> {
+    let field = move |key| form::column(scene, Section::Block, key, form::nothing_chosen);
+    let columns = Columns::new(scene)
+        .own(Column::figures("Block"), field("capacity_ah"))
+        .own(Column::words("Chemistry").widest(24), field("chemistry"))
+        .own(Column::figures("Age"), field("age_y"));
+    let table = columns.table(scene.plan().blocks.len(), |i| format!("block {i}"));
+    let empty = "all blocks alike; n adds one where they differ";
+    Pane::table("Unlike blocks", Table { list: Some(Section::Block), empty, ..table })
 }
 
 /// What a battery costs where the user buys it.

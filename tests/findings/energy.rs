@@ -236,8 +236,8 @@ fn battery_limits() {
         },
         Case {
             kind: Kind::TemperatureLimit,
-            raises: "surroundings.coldest_c = -30\nservice_battery.heated = true",
-            quiet: "surroundings.coldest_c = -15\nservice_battery.heated = true",
+            raises: "surroundings.coldest_c = -30",
+            quiet: "surroundings.coldest_c = -15",
         },
         Case {
             kind: Kind::TemperatureLimit,

@@ -110,6 +110,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
         "a rule of order, without a number",
         &[
             Kind::ParallelAlike,
+            Kind::BlocksMixed,
             Kind::ChargerBehindCutOff,
             Kind::SourceBehindCutOff,
             Kind::StaysOnBehind,

@@ -112,3 +112,66 @@ fn what_a_load_bears_counts_before_what_is_usual() {
     assert_eq!(severities(&radio("14", "14.4"), Kind::VoltageHigh), [Severity::Stop]);
     tell_apart(Kind::VoltageHigh, &radio("15", "15.4"), &radio("30", "15.4"));
 }
+
+/// Worked on paper: 100 Ah behind foam lose 0.6125 W for each kelvin; kept at 5 °C in air of -15 °C that is 12.3 W.
+#[test]
+fn a_heated_block_is_sized_for_what_it_is_kept_at_and_its_heater_is_a_load() {
+    let cold = "surroundings.coldest_c = -15\nsurroundings.daily_swing_k = 0";
+    let heated = design_of(&format!("{cold}\nservice_battery.heated = true"));
+    let there = design_of("surroundings.coldest_c = 5\nsurroundings.daily_swing_k = 0");
+    // What the cold leaves of it is what 5 °C leave; what is asked for grows by the heater alone.
+    let ratio = heated.battery.needed / there.battery.needed;
+    let by_heater = heated.budget.standing_day / there.budget.standing_day;
+    assert!((ratio / by_heater - 1.0).abs() < 0.01, "{ratio} and {by_heater}");
+    let expected = 0.35 * 0.035 / 0.02 * 20.0 * 24.0 / heated.budget.mean_voltage.get();
+    assert!((heated.budget.heater.get() - expected).abs() < 0.01, "{}", heated.budget.heater);
+    // Its draw is in the days too.
+    let used = |d: &loomwright::engine::Design| {
+        let span = loomwright::engine::Span { days: 2, first_day: 20, ..Default::default() };
+        loomwright::engine::endurance(d, span, &mut loomwright::engine::Notes::unkept()).unwrap().ledger.used.get()
+    };
+    let plain = design_of(cold);
+    let winter = "surroundings = { mean_c = -10, yearly_swing_k = 0, daily_swing_k = 0, coldest_c = -15 }";
+    let (with, without) = (design_of(&format!("{winter}\nservice_battery.heated = true")), design_of(winter));
+    let per_day = (used(&with) - used(&without)) / 2.0;
+    assert!((per_day - 0.6125 * 15.0 * 24.0 / 13.2).abs() < 0.4, "{per_day} Ah a day");
+    assert_eq!(plain.budget.heater.get(), 0.0);
+}
+
+/// A pad too weak for the cold does not make it fit to be charged.
+#[test]
+fn a_heater_that_is_too_weak_is_told() {
+    let pad =
+        |watts: u32| format!("surroundings.coldest_c = -15\nservice_battery = {{ heated = true, heater_w = {watts} }}");
+    tell_apart(Kind::ColdCharge, &pad(5), &pad(15));
+    tell_apart(Kind::HeaterDraw, &pad(15), &pad(5));
+}
+
+#[test]
+fn blocks_that_differ_are_told() {
+    let blocks = |second: &str| {
+        format!(
+            "service_battery = {{ chemistry = \"agm\", capacity_ah = \"left out\" }}\nblock = [{{ capacity_ah = 100 }}, {{ {second} }}]"
+        )
+    };
+    let alike = blocks("capacity_ah = 100");
+    for (second, severity) in [
+        ("capacity_ah = 100, chemistry = \"lithium-iron-phosphate\"", Severity::Stop),
+        ("capacity_ah = 80", Severity::Caution),
+        ("capacity_ah = 100, age_y = 3", Severity::Caution),
+    ] {
+        tell_apart(Kind::BlocksMixed, &blocks(second), &alike);
+        assert_eq!(severities(&blocks(second), Kind::BlocksMixed), [severity], "{second}");
+    }
+    let bank = design_of(&alike).battery.bank.unwrap();
+    assert_eq!((bank.capacity.get(), bank.blocks), (200.0, 2));
+}
+
+/// What its own protection lets pass counts before what its kind gives.
+#[test]
+fn the_limits_on_its_label_count() {
+    let winch = r#"load = [{ name = "winch", at = "panel", power_w = 600, duty = { hours_a_day = 0.1 } }]"#;
+    let gives = |amps: u32| format!("service_battery.gives_a = {amps}\n{winch}");
+    tell_apart(Kind::BatteryRate, &gives(40), &gives(80));
+    tell_apart(Kind::ChargerFast, "service_battery.takes_a = 15", "service_battery.takes_a = 25");
+}

@@ -46,11 +46,7 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         r#"load = [{ name = "winch", at = "panel", power_w = 1000, start = { times = 5, seconds = 1 } }]"#,
     ),
     (Kind::ColdCharge, &["limits.charge_min_c"], "surroundings.coldest_c = -1"),
-    (
-        Kind::TemperatureLimit,
-        &["limits.discharge_min_c"],
-        "surroundings.coldest_c = -30\nservice_battery.heated = true",
-    ),
+    (Kind::TemperatureLimit, &["limits.discharge_min_c"], "surroundings.coldest_c = -30"),
     (Kind::TemperatureLimit, &["limits.discharge_max_c"], "surroundings = { hottest_c = 62, mean_c = 30 }"),
     (
         Kind::BatteryGas,

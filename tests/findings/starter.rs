@@ -122,3 +122,18 @@ fn the_sun_of_the_months_in_use() {
     assert!(hours(", months = \"nov-feb\", tilt_deg = 60") > 1.3 * winter);
     assert!(hours(", months = \"jun\", tilt_deg = 60, faces_deg = 0") < summer);
 }
+
+/// What hangs there flows neither through the cut-off nor out of the service battery once that is open, whatever is said.
+#[test]
+fn what_hangs_on_it_does_not_stay_on_the_service_battery() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let said = |stays: bool| {
+        let text =
+            on_starter(2.5, "").replace("current_a = 2.5", &format!("current_a = 2.5, before_cut_off = {stays}"));
+        design(&plan_with(&text, &catalogue), &catalogue)
+    };
+    let (stays, goes) = (said(true), said(false));
+    assert_eq!(stays.cut_off.current, goes.cut_off.current);
+    assert_eq!(stays.cut_off.after, goes.cut_off.after);
+    assert_eq!(stays.standing, goes.standing);
+}

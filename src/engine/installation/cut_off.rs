@@ -69,9 +69,10 @@ pub(crate) fn behind(site: &Installation, at: &str) -> Option<bool> {
     }
 }
 
-/// Whether a load goes on drawing with the cut-off open: by its wiring; where that is not known by what is said.
+/// Whether a load goes on drawing from the service battery with the cut-off open: by its wiring; where that is not known
+/// by what is said. What hangs on the starter battery draws nothing from it.
 pub(crate) fn stays_on(site: &Installation, load: &Load) -> bool {
-    behind(site, point_of(site, load)).map_or(load.before_cut_off, |behind| !behind)
+    !load.on_starter && behind(site, point_of(site, load)).map_or(load.before_cut_off, |behind| !behind)
 }
 
 /// Whether the inverter goes on drawing with the cut-off open.

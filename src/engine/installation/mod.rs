@@ -65,7 +65,9 @@ impl Installation {
     /// Of a plan.
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
         let lead::Wired { runs, loads, beyond } = lead::wired(plan);
-        let plan = &Plan { runs, loads, ..plan.clone() };
+        let mut plan = Plan { runs, loads, ..plan.clone() };
+        battery::of_blocks(&mut plan.outfit);
+        let plan = &plan;
         let driving = driving_minutes(&plan.vehicle);
         let drives = Times::new(&plan.vehicle.driving, plan.vehicle.driving_days);
         let plugged = Times::new(&plan.mains.windows, plan.mains.weekdays);

@@ -5,11 +5,12 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::fuse_link::rating::breaking;
 use crate::engine::simulate::fault::sources::{block_fuses, highest};
-use crate::plan::{Place, Section};
+use crate::plan::{Block, Place, Section};
+use crate::quantity::{AmpHours, Years};
 
 /// A large bank in parallel wants a fuse at each block.
 pub fn check(site: &Installation, bank: &Bank) -> Option<Finding> {
@@ -42,4 +43,46 @@ pub fn check(site: &Installation, bank: &Bank) -> Option<Finding> {
             bank.blocks
         ))),
     }
+}
+
+/// Blocks of so different an age are not alike. Common practice, no source.
+const YOUNGER: Years = Years::new(0.5);
+
+/// Blocks in parallel that are not alike.
+pub fn mixed(site: &Installation) -> Option<Finding> {
+    let blocks = &site.blocks;
+    let own = &site.service_battery.chemistry;
+    let first = blocks.first()?;
+    let kind =
+        |block: &Block| site.catalogue.chemistry(block.chemistry.as_ref().unwrap_or(own)).map(|c| c.name.clone());
+    let other = blocks.iter().position(|b| kind(b) != kind(first));
+    let sizes = blocks.iter().map(|b| b.capacity);
+    let (least, most) = (sizes.clone().reduce(AmpHours::min)?, sizes.clone().reduce(AmpHours::max)?);
+    let ages = blocks.iter().map(|b| b.age);
+    let (young, old) = (ages.clone().reduce(Years::min)?, ages.reduce(Years::max)?);
+    let (severity, text) = if let Some(n) = other {
+        let names = [kind(first), kind(&blocks[n])].map(Option::unwrap_or_default);
+        (
+            Severity::Stop,
+            format!("block 1 is {}, block {} {}: one voltage cannot charge both", names[0], n + 1, names[1]),
+        )
+    } else if old - young > YOUNGER {
+        (
+            Severity::Caution,
+            format!("the {} blocks are {young} to {old} old: the oldest drags the others down", blocks.len()),
+        )
+    } else if least < most {
+        let text =
+            format!("the {} blocks have {least} to {most}: each takes another share of the current", blocks.len());
+        (Severity::Caution, text)
+    } else {
+        return None;
+    };
+    Some(
+        Finding::new(Kind::BlocksMixed, Subject::ServiceBattery, text)
+            .as_severity(severity)
+            .rule("blocks in parallel are of one kind, size, age and make (common practice, no source)")
+            .at(Place { section: Section::Block, index: other.unwrap_or(0), key: "capacity_ah" })
+            .remedy(format!("buy {} alike, or let a switch take one at a time", blocks.len())),
+    )
 }

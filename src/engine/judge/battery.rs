@@ -4,7 +4,7 @@ use crate::catalogue::{Catalogue, Chemical, Chemistry, Provenance, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::{end_of_life, reserve_of};
 use crate::engine::installation::climate::hot_air;
-use crate::engine::installation::place::{coldest, hottest};
+use crate::engine::installation::place::{coldest, coldest_air, heater, hottest};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
@@ -58,7 +58,7 @@ pub(crate) fn check(site: &Installation, budget: &Budget, out: &BatteryDesign) -
     found.extend(temperature(site, chemistry));
     found.extend(freezing(site, chemistry, out));
     if let Some(bank) = &out.bank {
-        found.extend(currents(chemistry, budget, bank));
+        found.extend(currents(site, chemistry, budget, bank));
         found.extend(surge(site, chemistry, budget, bank));
     }
     found.extend(voltage(&site.catalogue, chemistry));
@@ -269,31 +269,45 @@ fn alike(chemistry: &Chemistry, bank: &Bank) -> Option<Finding> {
 
 /// It must not be charged as cold as it gets, or a heater has to keep it warm.
 fn cold_charge(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
-    let (coldest, limits) = (coldest(site), &chemistry.limits);
-    let limit = limits.charge_min;
+    let (air, limits) = (coldest_air(site), &chemistry.limits);
+    let (limit, coldest) = (limits.charge_min, coldest(site));
     let charged =
         site.charger.kind != ChargerKind::None || site.solar.array.get() > 0.0 || site.mains.current.get() > 0.0;
-    if coldest >= limit {
+    if air >= limit {
         return None;
     }
     let rule = format!("charge temperature: {}", limits.from.charge_min.words());
-    if site.service_battery.heated {
-        let text = format!(
-            "a heater pad has to hold it above {limit} in air of {coldest}, and its draw counts only if it is a load of this plan"
-        );
-        let finding = Finding::new(Kind::HeaterDraw, SERVICE, text).rule(rule).at(place("heated"));
-        return Some(finding.remedy("enter the pad as a load with the watts on its label, such as 20 W for 6 h a day"));
+    if coldest >= limit {
+        let watts = heater(site, air);
+        let text =
+            format!("its heater pad holds it at {coldest} in air of {air} and takes {watts} then, which is counted");
+        let finding = Finding::new(Kind::HeaterDraw, SERVICE, text).rule(rule).at(place("heater_w"));
+        return Some(finding.remedy(format!("put 40 mm of foam round it: about {} then", watts * 0.5)));
     }
     if !charged {
         return None;
     }
-    let text = format!("{} must not be charged below {limit}, and the coldest air is {coldest}", chemistry.name);
+    let pad = site.service_battery.heater.filter(|_| site.service_battery.heated);
+    let text = match pad {
+        Some(pad) => format!(
+            "its heater pad of {pad} holds it at {coldest} only in air of {air}; it must not be charged below {limit}"
+        ),
+        None => format!("{} must not be charged below {limit}, and the coldest air is {air}", chemistry.name),
+    };
+    if pad.is_some() {
+        let finding = Finding::new(Kind::ColdCharge, SERVICE, text).rule(rule).at(place("heater_w"));
+        return Some(finding.remedy_edit(
+            format!("a pad that holds it above {limit}, and foam round it"),
+            place("heater_w"),
+            None,
+        ));
+    }
     let finding = Finding::new(Kind::ColdCharge, SERVICE, text).rule(rule).at(place("heated")).remedy_edit(
-        format!("a heater pad that holds it above {limit} before charging, planned as a load too"),
+        format!("a heater pad that holds it above {limit} before charging; what it takes is counted"),
         place("heated"),
         Some(Value::Flag(true)),
     );
-    let other = site.catalogue.chemistries.iter().find(|c| c.limits.charge_min <= coldest);
+    let other = site.catalogue.chemistries.iter().find(|c| c.limits.charge_min <= air);
     Some(match other {
         Some(other) => finding.remedy_edit(
             format!("or {}, which may be charged down to {}", other.name, other.limits.charge_min),
@@ -353,8 +367,15 @@ fn freezing(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign) -> 
     })
 }
 
-fn currents(chemistry: &Chemistry, budget: &Budget, bank: &Bank) -> Vec<Finding> {
+fn currents(site: &Installation, chemistry: &Chemistry, budget: &Budget, bank: &Bank) -> Vec<Finding> {
     let rate = &chemistry.rate;
+    let own = site.service_battery.gives.filter(|gives| budget.peak > *gives).map(|gives| {
+        let text = format!("all loads together take {}, its own protection lets {gives} pass", budget.peak);
+        Finding::new(Kind::BatteryRate, SERVICE, text)
+            .rule("most current that its protection lets pass (entered by you)")
+            .at(place("gives_a"))
+            .remedy(format!("a battery that gives {}, or {} less at a time", budget.peak, budget.peak - gives))
+    });
     let over = |current: Amps, times: f64, from: &Provenance, what: &str| {
         let most = Amps::new(times * bank.capacity.get());
         if current.get() <= most.get() + 1e-6 {
@@ -372,7 +393,7 @@ fn currents(chemistry: &Chemistry, budget: &Budget, bank: &Bank) -> Vec<Finding>
     };
     let steady = over(budget.peak, rate.max_c, &rate.from.max_c, "all loads together take");
     let start = over(budget.surge, rate.max_short_c, &rate.from.max_short_c, "the worst start takes");
-    steady.into_iter().chain(start).collect()
+    steady.into_iter().chain(start).chain(own).collect()
 }
 
 fn surge(site: &Installation, chemistry: &Chemistry, budget: &Budget, bank: &Bank) -> Option<Finding> {

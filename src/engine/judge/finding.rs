@@ -255,6 +255,8 @@ kinds! {
     ParallelMany = "parallel-many", Caution;
     /// Blocks of lead-acid in parallel must be alike.
     ParallelAlike = "parallel-alike", Caution;
+    /// Blocks in parallel differ in kind, size or age.
+    BlocksMixed = "blocks-mixed", Caution;
     /// Each block of a large bank in parallel wants a fuse of its own.
     BlockFuses = "block-fuses", Caution;
     /// Too cold to charge.

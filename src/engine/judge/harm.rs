@@ -108,6 +108,7 @@ const BATTERY: &[Kind] = &[
     Kind::DepthDeep,
     Kind::ParallelMany,
     Kind::ParallelAlike,
+    Kind::BlocksMixed,
     Kind::TemperatureLimit,
     Kind::Freezing,
     Kind::BatteryRate,

@@ -75,7 +75,10 @@ fn apply(
     match done {
         Ok(()) => {
             let screen = moving::screen_of(section);
-            let pane = if matches!(section, Section::Stud | Section::Price | Section::Board | Section::Plug) {
+            let pane = if matches!(
+                section,
+                Section::Stud | Section::Block | Section::Price | Section::Board | Section::Plug
+            ) {
                 app.pane()
             } else {
                 0
@@ -126,6 +129,9 @@ pub fn add(app: &mut App) {
             let with = last.map(|r| r.with.clone()).unwrap_or_default();
             let values = [("at", Value::Text(at.unwrap_or_default())), ("with", Value::Text(with))];
             add_plain(app, Section::Reading, row, rows, &values);
+        }
+        Some((Section::Block, row, rows)) => {
+            add_plain(app, Section::Block, row, rows, &[("capacity_ah", Value::Number(100.0))]);
         }
         Some((Section::Price, row, rows)) => {
             // The planned chemistry first, then one that has no price yet.

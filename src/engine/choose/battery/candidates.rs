@@ -34,7 +34,7 @@ fn candidate(site: &Installation, chemistry: &Chemistry, notes: &mut Notes) -> C
         name: chemistry.name.clone(),
         needed,
         ruling: sizing.ruling().map_or("", |c| c.by.name()),
-        charges_cold: site.service_battery.heated || coldest(site).get() >= chemistry.limits.charge_min.get(),
+        charges_cold: coldest(site).get() >= chemistry.limits.charge_min.get(),
         charge_min: chemistry.limits.charge_min,
         suits: suits(chemistry),
         chosen,

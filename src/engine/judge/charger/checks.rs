@@ -180,6 +180,19 @@ fn fast(site: &Installation, chemistry: &Chemistry, out: &ChargerDesign, current
     let current = if site.charger.kind == ChargerKind::Relay { Amps::ZERO } else { current };
     // Mains and charger seldom work together; the sun may at any time.
     let with_mains = current.max(site.mains.current);
+    if let Some(most) = site.service_battery.takes.filter(|most| with_mains > *most && with_mains <= takes) {
+        let at = Place::of(Section::ServiceBattery, "takes_a");
+        return Some(
+            Finding::new(
+                Kind::ChargerFast,
+                Subject::Charger,
+                format!("{with_mains} charge it, its own protection allows {most}"),
+            )
+            .rule("most charge current that it allows (entered by you)")
+            .at(at)
+            .remedy(format!("set what charges it to {most} or less")),
+        );
+    }
     if with_mains.get() <= takes.get() + 1e-9 {
         return None;
     }

@@ -4,7 +4,7 @@
 //! acts on the voltage on the way.
 
 use crate::engine::installation::minutes::Minutes;
-use crate::engine::installation::place::air_there;
+use crate::engine::installation::place::{air_there, heater, warmed};
 use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
@@ -50,6 +50,8 @@ pub(super) struct State<'a> {
     pub(super) current: f64,
     /// What the loads took then.
     pub(super) used: f64,
+    /// What the battery's heater pad takes in this hour, in W.
+    heater: f64,
     pub(super) starter: Option<Starter<'a>>,
     pub(super) connected: bool,
     /// The battery gives nothing: empty, or its own protection open.
@@ -144,6 +146,7 @@ impl<'a> State<'a> {
             volts: open,
             current: 0.0,
             used: 0.0,
+            heater: 0.0,
             starter: scenario.starter.as_ref().map(|side| Starter::new(side, vary.health)),
             connected: true,
             dead: false,
@@ -237,12 +240,11 @@ impl<'a> State<'a> {
     fn hour(&mut self, of_year: f64, hour: u16, vary: &Vary) -> HourOf {
         let s = self.scenario;
         let air = s.climate.air(of_year, f64::from(hour) + 0.5) + vary.warmer;
-        let there = air_there(s.site, air);
-        let mut warmth = self.model.warmth(there);
-        warmth.charges |= s.site.service_battery.heated && there.get() < s.chemistry.limits.charge_max.get();
-        for (turn, cycling) in self.turns.iter_mut().zip(&s.cycling) {
-            turn.share = cycling.share(air);
-        }
+        let around = air_there(s.site, air);
+        let there = warmed(s.site, around);
+        let warmth = self.model.warmth(there);
+        self.turns.iter_mut().zip(&s.cycling).for_each(|(turn, cycling)| turn.share = cycling.share(air));
+        self.heater = heater(s.site, around).get();
         HourOf { warmth, charge_volts: s.charge_volts(there), air }
     }
 
@@ -250,6 +252,7 @@ impl<'a> State<'a> {
     fn ask(&mut self, minute: u16, drives: bool, times: f64) -> Ask {
         let s = self.scenario;
         let mut ask = Ask { alike: f64::INFINITY, ..Ask::default() };
+        ask.behind.power = self.heater * times;
         let at = usize::from(minute);
         let tables = [Some(&s.standing), s.steady.get(at), s.steady_driving.get(at).filter(|_| drives)];
         for steady in tables.into_iter().flatten() {
