@@ -34,25 +34,24 @@ pub fn kept_at(site: &Installation) -> Option<Celsius> {
 
 /// What a block of 100 Ah loses for each kelvin, in W: 0.35 m² behind 20 mm of foam of 0.035 W/(m K), worked on paper.
 const LOSES_100AH: f64 = 0.35 * 0.035 / 0.020;
-/// What is taken as its capacity where that is still to be sized.
-const USUAL_BANK: AmpHours = AmpHours::new(200.0);
 
-fn loses(site: &Installation) -> f64 {
-    LOSES_100AH * site.service_battery.capacity.unwrap_or(USUAL_BANK).get() / 100.0
+/// Capacity as given; a block of 100 Ah where it is still to be sized.
+pub fn heated_capacity(site: &Installation) -> AmpHours {
+    site.service_battery.capacity.unwrap_or(AmpHours::new(100.0))
 }
 
-/// Mean power of the heater pad in such air where the battery stands, at most what it is rated.
-pub fn heater(site: &Installation, air: Celsius) -> Watts {
+/// Mean power of the heater pad of so large a bank in such air where it stands, at most what it is rated.
+pub fn heater(site: &Installation, capacity: AmpHours, air: Celsius) -> Watts {
     let Some(kept) = kept_at(site) else { return Watts::ZERO };
-    let wants = Watts::new(loses(site) * (kept - air).get().max(0.0));
+    let wants = Watts::new(LOSES_100AH * capacity.get() / 100.0 * (kept - air).get().max(0.0));
     site.service_battery.heater.map_or(wants, |rated| wants.min(rated))
 }
 
 /// What the battery has in such air where it stands: the air, or what its pad holds it at.
 pub fn warmed(site: &Installation, air: Celsius) -> Celsius {
     let Some(kept) = kept_at(site) else { return air };
-    let reached =
-        site.service_battery.heater.map_or(kept, |rated| kept.min(air + Kelvins::new(rated.get() / loses(site))));
+    let loses = LOSES_100AH * heated_capacity(site).get() / 100.0;
+    let reached = site.service_battery.heater.map_or(kept, |rated| kept.min(air + Kelvins::new(rated.get() / loses)));
     air.max(reached)
 }
 

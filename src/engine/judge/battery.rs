@@ -4,7 +4,7 @@ use crate::catalogue::{Catalogue, Chemical, Chemistry, Provenance, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::{end_of_life, reserve_of};
 use crate::engine::installation::climate::hot_air;
-use crate::engine::installation::place::{coldest, coldest_air, heater, hottest};
+use crate::engine::installation::place::{coldest, coldest_air, heated_capacity, heater, hottest};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
@@ -278,7 +278,7 @@ fn cold_charge(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     }
     let rule = format!("charge temperature: {}", limits.from.charge_min.words());
     if coldest >= limit {
-        let watts = heater(site, air);
+        let watts = heater(site, heated_capacity(site), air);
         let text =
             format!("its heater pad holds it at {coldest} in air of {air} and takes {watts} then, which is counted");
         let finding = Finding::new(Kind::HeaterDraw, SERVICE, text).rule(rule).at(place("heater_w"));

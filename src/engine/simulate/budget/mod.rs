@@ -18,7 +18,7 @@ use crate::engine::installation::charger::standing_current;
 use crate::engine::installation::climate::{cold_air, hot_air, summer_air};
 use crate::engine::installation::load::{Load, NOMINAL};
 use crate::engine::installation::minutes::Minutes;
-use crate::engine::installation::place::{air_there, heater};
+use crate::engine::installation::place::{air_there, heated_capacity, heater};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working, sum};
 use crate::engine::physics::cell::store::mean_voltage;
@@ -188,7 +188,7 @@ fn other_days(site: &Installation, out: &mut Budget, notes: &mut Notes) {
     let south = site.surroundings.latitude.get() < 0.0;
     let cold = air_there(site, cold_air(&site.surroundings));
     let heater = reckon!(AmpHours: P * 24.0 / V,
-        P: "heater pad of the battery, on the coldest days" = heater(site, cold),
+        P: "heater pad of the battery, on the coldest days" = heater(site, heated_capacity(site), cold),
         V: "battery's mean voltage" = out.mean_voltage);
     out.heater = notes.reckon(&BUDGET, "heater", heater, |r| {
         r.working("heater pad of the battery on a day as cold as any")

@@ -244,7 +244,7 @@ impl<'a> State<'a> {
         let there = warmed(s.site, around);
         let warmth = self.model.warmth(there);
         self.turns.iter_mut().zip(&s.cycling).for_each(|(turn, cycling)| turn.share = cycling.share(air));
-        self.heater = heater(s.site, around).get();
+        self.heater = heater(s.site, s.capacity(), around).get();
         HourOf { warmth, charge_volts: s.charge_volts(there), air }
     }
 
