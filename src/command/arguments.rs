@@ -4,7 +4,7 @@ pub use super::form::{Form, Told};
 pub use super::log_arguments::Log;
 use super::own_arguments::{Completions, Man, Schema};
 use super::part::Part;
-use super::table_arguments::TableCommand;
+use super::table_arguments::{TableCommand, Units};
 use crate::papers::Look;
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use std::path::PathBuf;
@@ -404,8 +404,8 @@ pub struct Fault {
 Writes report, job card, connection drawing and table, cut list, parts list, labels,
 commissioning sheet, owner's card, workings, and with mains voltage a sheet for the
 electrician, as Markdown and HTML for printing, SVG and CSV: all of them, or none where
-the disk is full. --replace takes stale papers of
-an earlier set away and leaves anything else in the folder alone.
+the disk is full. --replace takes stale papers of an earlier set away and leaves anything
+else in the folder alone.
 
 Exit status: 0 nothing to stop you, 1 a finding says STOP or --check found a
 difference, 2 something could not be read or written.
@@ -429,6 +429,15 @@ pub struct Papers {
     /// Write nothing; say whether the papers in this folder are those that the plan gives now.
     #[arg(long, value_name = "FOLDER", conflicts_with_all = ["folder", "into", "replace", "json"])]
     pub check: Option<PathBuf>,
+    /// Units of numbers in tables; words and drawings are metric.
+    #[arg(long, value_enum, default_value_t, conflicts_with = "check")]
+    pub units: Units,
+    /// In CSV semicolons between cells, commas in numbers.
+    #[arg(long, conflicts_with = "check")]
+    pub decimal_comma: bool,
+    /// CSV begins with a byte order mark, by which some spreadsheets know UTF-8.
+    #[arg(long, conflicts_with = "check")]
+    pub bom: bool,
     #[command(flatten)]
     pub form: Form,
 }

@@ -60,7 +60,7 @@ pub(super) fn into_folder(
 ) -> Result<Filed, Refused> {
     refuse_a_file(folder)?;
     let mut files = bundle(job, look, stamp);
-    let list = Manifest::of(&files, stamp, look.ascii).text();
+    let list = Manifest::of(&files, stamp, look).text();
     files.push(PaperFile { name: MANIFEST.into(), content: list });
     let there = |name: &str| Some(folder.join(name)).filter(|p| fs::symlink_metadata(p).is_ok());
     let first = files.iter().find_map(|f| there(&f.name));

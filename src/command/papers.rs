@@ -6,11 +6,13 @@ use super::folder::{into_folder, manifest};
 use super::input::{self, Input};
 use super::output;
 use super::status::Status;
+use super::table_arguments::Units;
 use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
 use crate::papers::{Job, Look, Manifest, Stamp, VERSION, bundle, checksum};
+use crate::quantity::UnitSystem;
 use std::fs;
 use std::path::Path;
 
@@ -25,7 +27,9 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
         return check(folder, &job, &input, common);
     }
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
-    let filed = into_folder(&job, &common.look(), &input.stamp(), &folder, papers.replace)?;
+    let system = if papers.units == Units::Imperial { UnitSystem::Us } else { UnitSystem::Metric };
+    let look = Look { system, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
+    let filed = into_folder(&job, &look, &input.stamp(), &folder, papers.replace)?;
     for name in &filed.kept {
         let kept =
             format!("kept {}: it was changed by hand, and is no paper of this plan\n", folder.join(name).display());
@@ -88,8 +92,7 @@ fn differences(folder: &Path, manifest: &Manifest, job: &Job<'_>, input: &Input)
 
 /// The same plan and version give other papers where the profiles are others.
 fn by_other_profiles(manifest: &Manifest, job: &Job<'_>) -> Option<String> {
-    let look = Look { ascii: manifest.ascii, ..Look::default() };
-    let files = bundle(job, &look, &manifest.stamp);
+    let files = bundle(job, &manifest.look, &manifest.stamp);
     let other = files.iter().find(|f| manifest.sum_of(&f.name) != Some(checksum(&f.content).as_str()))?;
     Some(format!("{} would read otherwise with the profiles in use now: write the papers anew", other.name))
 }

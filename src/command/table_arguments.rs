@@ -1,7 +1,17 @@
-//! What `table` is asked.
+//! What `table` is asked, and in which units papers are.
 
 use clap::{Args, ValueEnum, ValueHint};
 use std::path::PathBuf;
+
+/// Units of length, mass, temperature and torque.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// m, kg, °C, Nm.
+    #[default]
+    Metric,
+    /// ft, lb, °F, lbf ft.
+    Imperial,
+}
 
 /// A list of the plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

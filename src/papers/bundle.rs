@@ -43,7 +43,7 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
             json.extend(own);
         }
         for table in paper.tables() {
-            tables.insert(table.name, csv_table(table));
+            tables.insert(table.name, csv_table(table, look));
         }
         // The report's curves are read beside their words.
         for (n, svg) in paper.drawings().enumerate().filter(|_| name != "report") {

@@ -3,19 +3,22 @@
 use super::clean::clean;
 use super::document::{Cell, Column, Table};
 use super::json::number::rounded;
+use super::plain::Look;
 use crate::quantity::Unit;
 
 /// The table; without its line of sums, which a spreadsheet makes itself.
-pub fn csv_table(table: &Table) -> String {
-    let mut writer = csv::Writer::from_writer(Vec::new());
+pub fn csv_table(table: &Table, look: &Look) -> String {
+    let between = if look.decimal_comma { b';' } else { b',' };
+    let mut writer = csv::WriterBuilder::new().delimiter(between).from_writer(Vec::new());
     let rows = table.rows.len() - usize::from(table.total && !table.rows.is_empty());
     let heads = table.columns.iter().map(head);
     // Writing into memory cannot fail.
     let _ = writer.write_record(heads);
     for row in table.rows.iter().take(rows) {
-        let _ = writer.write_record(row.iter().map(cell));
+        let _ = writer.write_record(row.iter().map(|c| cell(c, look.decimal_comma)));
     }
-    writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
+    let text = writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default();
+    if look.bom { format!("\u{feff}{text}") } else { text }
 }
 
 /// `drop_v`, `length_m`, `loss_share`; results have their unit in their key already.
@@ -32,11 +35,12 @@ pub(super) fn head(column: &Column) -> String {
     format!("{}{unit}", column.key)
 }
 
-fn cell(cell: &Cell) -> String {
+fn cell(cell: &Cell, decimal_comma: bool) -> String {
     match cell {
         Cell::Text(text) => guarded(&clean(text)),
         Cell::Number(figure) | Cell::Limit(figure) => match rounded(figure.value) {
             serde_json::Value::Null => String::new(),
+            number if decimal_comma => number.to_string().replace('.', ","),
             number => number.to_string(),
         },
         Cell::Absent | Cell::ToFill => String::new(),
@@ -59,6 +63,8 @@ mod tests {
         let mut table = Table::new("t", "", &columns);
         table.row(vec!["=1+1".into(), Cell::of(Volts::new(0.25))]);
         table.row(vec!["a, \"b\"\n".into(), Cell::Absent]);
-        assert_eq!(csv_table(&table), "load,drop_v\n'=1+1,0.25\n\"a, \"\"b\"\" \",\n");
+        assert_eq!(csv_table(&table, &Look::default()), "load,drop_v\n'=1+1,0.25\n\"a, \"\"b\"\" \",\n");
+        let comma = Look { decimal_comma: true, bom: true, ..Look::default() };
+        assert_eq!(csv_table(&table, &comma), "\u{feff}load;drop_v\n'=1+1;0,25\n\"a, \"\"b\"\" \";\n");
     }
 }

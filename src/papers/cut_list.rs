@@ -88,8 +88,8 @@ fn table(job: &Job, list: &CutList) -> Table {
 }
 
 fn colour(cut: &Cut) -> String {
-    let sign = if cut.polarity == Polarity::Positive { "+" } else { "–" };
-    format!("{sign} {}", cut.colour)
+    let pole = if cut.polarity == Polarity::Positive { "plus" } else { "minus" };
+    format!("{} ({pole})", cut.colour)
 }
 
 /// `M8`, or that the holder or the plug has its own.

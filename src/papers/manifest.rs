@@ -4,7 +4,9 @@
 //! may take away, and a check knows which were changed or made from an older plan.
 
 use super::bundle::PaperFile;
+use super::plain::Look;
 use super::stamp::{Stamp, VERSION, checksum};
+use crate::quantity::UnitSystem;
 
 /// Name of its file.
 pub const MANIFEST: &str = "manifest.txt";
@@ -18,17 +20,17 @@ pub struct Manifest {
     pub version: String,
     /// What the papers are made from.
     pub stamp: Stamp,
-    /// Whether they are in ASCII.
-    pub ascii: bool,
+    /// How they look.
+    pub look: Look,
     /// Name and checksum of each.
     pub files: Vec<(String, String)>,
 }
 
 impl Manifest {
     /// Of papers about to be written.
-    pub fn of(files: &[PaperFile], stamp: &Stamp, ascii: bool) -> Manifest {
+    pub fn of(files: &[PaperFile], stamp: &Stamp, look: &Look) -> Manifest {
         let files = files.iter().map(|f| (f.name.clone(), checksum(&f.content))).collect();
-        Manifest { version: VERSION.into(), stamp: stamp.clone(), ascii, files }
+        Manifest { version: VERSION.into(), stamp: stamp.clone(), look: *look, files }
     }
 
     /// As its file.
@@ -37,8 +39,16 @@ impl Manifest {
         if let Some(day) = &self.stamp.dated {
             out.push_str(&format!("dated {day}\n"));
         }
-        if self.ascii {
-            out.push_str("ascii yes\n");
+        let imperial = self.look.system == UnitSystem::Us;
+        for (word, is) in [
+            ("ascii", self.look.ascii),
+            ("imperial", imperial),
+            ("decimal-comma", self.look.decimal_comma),
+            ("bom", self.look.bom),
+        ] {
+            if is {
+                out.push_str(&format!("{word} yes\n"));
+            }
         }
         self.files.iter().for_each(|(name, sum)| out.push_str(&format!("{sum} {name}\n")));
         out
@@ -48,14 +58,18 @@ impl Manifest {
     pub fn read(text: &str) -> Option<Manifest> {
         let mut lines = text.lines();
         lines.next().filter(|l| *l == FIRST)?;
-        let mut out = Manifest { version: String::new(), stamp: Stamp::default(), ascii: false, files: Vec::new() };
+        let look = Look::default();
+        let mut out = Manifest { version: String::new(), stamp: Stamp::default(), look, files: Vec::new() };
         for line in lines {
             let (key, value) = line.split_once(' ')?;
             match key {
                 "version" => out.version = value.into(),
                 "plan" => out.stamp.checksum = value.into(),
                 "dated" => out.stamp.dated = Some(value.into()),
-                "ascii" => out.ascii = true,
+                "ascii" => out.look.ascii = true,
+                "imperial" => out.look.system = UnitSystem::Us,
+                "decimal-comma" => out.look.decimal_comma = true,
+                "bom" => out.look.bom = true,
                 sum if is_within(value) => out.files.push((value.into(), sum.into())),
                 _ => return None,
             }
@@ -82,7 +96,8 @@ mod tests {
     #[test]
     fn a_manifest_is_read_back() {
         let files = [PaperFile { name: "csv/parts.csv".into(), content: "a".into() }];
-        let manifest = Manifest::of(&files, &Stamp::of("plan", Some("2026-11-26".into())), true);
+        let look = Look { ascii: true, system: UnitSystem::Us, decimal_comma: true, bom: true, ..Look::default() };
+        let manifest = Manifest::of(&files, &Stamp::of("plan", Some("2026-11-26".into())), &look);
         assert_eq!(Manifest::read(&manifest.text()), Some(manifest));
     }
 

@@ -9,8 +9,8 @@ use super::document::*;
 use crate::engine::Severity;
 use crate::quantity::UnitSystem;
 
-/// How text for people looks.
-#[derive(Clone, Copy, Debug)]
+/// How text for people looks, and tables for spreadsheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Look {
     /// Widest line.
     pub width: usize,
@@ -18,11 +18,15 @@ pub struct Look {
     pub ascii: bool,
     /// Units of length, mass and temperature in tables.
     pub system: UnitSystem,
+    /// In CSV `;` between cells and `,` in numbers.
+    pub decimal_comma: bool,
+    /// CSV begins with a byte order mark.
+    pub bom: bool,
 }
 
 impl Default for Look {
     fn default() -> Self {
-        Look { width: 80, ascii: false, system: UnitSystem::Metric }
+        Look { width: 80, ascii: false, system: UnitSystem::Metric, decimal_comma: false, bom: false }
     }
 }
 

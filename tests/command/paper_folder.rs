@@ -91,3 +91,21 @@ fn a_check_tells_papers_that_are_of_the_plan_from_those_that_are_not() {
     assert!(status == Some(1) && said.contains("of another text of the plan"), "{said}");
     assert_eq!(files(&into), before, "a check changes nothing");
 }
+
+/// The units of tables and the way of CSV are the reader's; a check knows them from the manifest.
+#[test]
+fn papers_speak_the_readers_units_and_spreadsheet() {
+    let folder = tempfile::tempdir().unwrap();
+    let (plan, into) = (folder.path().join("van.toml"), folder.path().join("papers"));
+    fs::write(&plan, include_str!("../../profiles/plans/market-trailer.toml")).unwrap();
+    let asked = ["papers", named(&plan), named(&into), "--units", "imperial", "--decimal-comma", "--bom"];
+    let output = run(&asked);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    let written = files(&into);
+    // The enable wire: 8.1 m; a foot is 0.3048 m (NIST SP 811).
+    assert!(written["cut-list.md"].contains("| 26.6 ft |"), "{}", written["cut-list.md"]);
+    let csv = &written["csv/cut-list.csv"];
+    assert!(csv.starts_with('\u{feff}') && csv.contains(";cut_m;") && csv.contains(";8,1;"), "{csv}");
+    assert!(csv.contains("red (plus)") && !csv.contains("'+"), "{csv}");
+    assert_eq!(checked(named(&plan), &into).0, Some(0));
+}
