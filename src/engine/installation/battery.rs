@@ -2,19 +2,7 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
-use crate::plan::Outfit;
 use crate::quantity::*;
-
-/// Blocks that are told one by one make the bank, where the plan does not say it as a whole.
-pub(crate) fn of_blocks(outfit: &mut Outfit) {
-    if outfit.blocks.is_empty() {
-        return;
-    }
-    let all = outfit.blocks.iter().map(|block| block.capacity).sum();
-    let battery = &mut outfit.service_battery;
-    battery.capacity.get_or_insert(all);
-    battery.in_parallel.get_or_insert(outfit.blocks.len() as u32);
-}
 
 /// Charge kept in the battery at the cut-off: the plan's, or the chemistry's,
 /// or what a deeper depth chosen in the plan leaves.

@@ -2,6 +2,7 @@
 
 pub mod alternator;
 pub mod battery;
+mod blocks;
 pub mod charger;
 pub mod circuits;
 pub mod climate;
@@ -66,7 +67,7 @@ impl Installation {
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
         let lead::Wired { runs, loads, beyond } = lead::wired(plan);
         let mut plan = Plan { runs, loads, ..plan.clone() };
-        battery::of_blocks(&mut plan.outfit);
+        blocks::of_blocks(&mut plan.outfit);
         let plan = &plan;
         let driving = driving_minutes(&plan.vehicle);
         let drives = Times::new(&plan.vehicle.driving, plan.vehicle.driving_days);
