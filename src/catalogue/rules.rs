@@ -196,6 +196,10 @@ rules! {
     bolt_partial: f64 = "bolt-partial-factor", 1.0 to 3.0;
     /// Density of structural steel, kg/m³.
     steel_density: f64 = "steel-density-kg-m3", 1000.0 to 12000.0;
+    /// Length of a bar of flat steel as sold.
+    bar_length: Millimetres = "bar-length-mm", 500.0 to 12000.0;
+    /// What a saw takes away.
+    saw_kerf: Millimetres = "saw-kerf-mm", 0.5 to 10.0;
     /// Yield of plain structural steel strip.
     strip_yield: Megapascals = "strip-yield-mpa", 50.0 to 1500.0;
     /// Tensile strength of plain structural steel strip.

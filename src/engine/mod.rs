@@ -26,6 +26,7 @@ pub use crate::engine::ask::trouble::symptom::Symptom;
 pub use crate::engine::ask::workshop::connections::{Connections, Joins, Joint, Stud, Wire, connections};
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, cut_list};
+pub use crate::engine::ask::workshop::marking::{Bar, Fold, Hole, Marking, RodCut, bars, marking, rod_cut};
 pub use crate::engine::ask::workshop::parts::parts_list;
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
 pub use crate::engine::design::which_fuse::{Step, WhichFuse, which_fuse, which_fuses};

@@ -3,11 +3,13 @@
 use super::csv_table::csv_table;
 use super::diagram;
 use super::document::Document;
+use super::dxf::dxf;
 use super::html::html_page;
 use super::job::Job;
 use super::markdown::markdown;
 use super::plain::Look;
 use super::stamp::Stamp;
+use crate::engine::marking;
 use std::collections::BTreeMap;
 
 /// A file: its name relative to the folder, and what it holds.
@@ -53,6 +55,9 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
     }
     add("tables.json".into(), format!("{:#}\n", serde_json::Value::Object(json)));
     add("circuit.cir".into(), super::netlist::netlist(job));
+    for (n, piece) in marking(job.design).iter().enumerate() {
+        add(format!("marking-out-{}.dxf", n + 1), dxf(piece));
+    }
     for (name, text) in tables {
         add(format!("csv/{name}.csv"), text);
     }
@@ -99,6 +104,8 @@ fn papers(job: &Job) -> Vec<Paper> {
     ];
     let electrician = super::hand_over::hand_over(job);
     all.extend(electrician.map(|paper| of("hand-over", "what a licensed electrician designs, tests and signs", paper)));
+    let marking = super::marking_out::marking_out(job);
+    all.extend(marking.map(|paper| of("marking-out", "how what holds the battery is cut, bent and drilled", paper)));
     all.extend([
         of("owner-card", "one page that stays in the vehicle", super::owner_card::owner_card(job)),
         of("workings", "how each number came about, with formula and source", super::report::workings::volume(job)),

@@ -202,6 +202,8 @@ fn hold_down(key: &str) -> &'static str {
         | "weld_length_mm"
         | "spreader_mm"
         | "spreader_thickness_mm" => "leave it out to have the lightest stock size that holds chosen",
+        "trial_flat_mm" => "saw a strip of 200 mm, measure it, and bend it by 90° in its middle",
+        "trial_legs_mm" => "measure both legs of the bent strip on its outside, and add them: about 206 mm of 200",
         "k_factor" => "bend a strip to try, and measure; 0.33 to 0.45",
         "weld_throat_mm" => "0.7 of the leg of the weld, measured with a weld gauge",
         "deck_thickness_mm" => "drill a pilot hole for a stud and measure there",

@@ -52,6 +52,10 @@ table! {
         bend_radius: Option<Millimetres> => "bend_radius_mm", "Bend radius", mm(0.1, 100.0), Chosen;
         /// Where the neutral line lies in the thickness; from radius and thickness when left out.
         k_factor: Option<Share> => "k_factor", "K-factor", num(Unit::Number, 0.2, 0.5), Chosen;
+        /// Flat length of a trial strip, of the same metal, before it is bent by 90° in your own tools.
+        trial_flat: Option<Millimetres> => "trial_flat_mm", "Trial strip, flat", mm(20.0, 2000.0), Chosen;
+        /// Both outside legs of the bent trial strip together; with its flat length all marks follow your own bend.
+        trial_legs: Option<Millimetres> => "trial_legs_mm", "Trial strip, legs", mm(20.0, 2000.0), Chosen;
         /// Length of a basket's ears beyond its legs, or height of a tray's rim.
         rim: Millimetres = Millimetres::new(40.0) => "rim_mm", "Ears or rim", mm(5.0, 500.0), Default;
         /// Height that is free under the deck or above the floor; not checked when left out.

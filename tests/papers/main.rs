@@ -9,6 +9,7 @@ mod drawing;
 mod generated_boards;
 #[path = "../generated/plan.rs"]
 mod generated_plan;
+mod marking;
 mod page;
 mod picture;
 mod plans;

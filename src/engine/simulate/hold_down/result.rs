@@ -47,6 +47,8 @@ pub struct Shape {
     pub k_factor: Share,
     /// Length of the neutral line in one bend of 90°.
     pub bend_allowance: Millimetres,
+    /// From the inside of a basket's leg to the tip of its ear.
+    pub ear_reach: Millimetres,
     /// Pieces to cut; empty when the bends do not fit (there is a finding then).
     pub blanks: Vec<Blank>,
     /// Steel of all blanks.

@@ -12,6 +12,7 @@ use crate::engine::simulate::hold_down::basket::Steel;
 use crate::engine::simulate::hold_down::result::{Box3, Shape};
 use crate::plan::{HoldDown, HoldDownStyle};
 use crate::quantity::*;
+use crate::reckon;
 
 /// Shape and steel; `None` when neither inside nor battery dimensions say how big it is.
 pub(crate) fn shape(carrier: &HoldDown, sizes: &Sizes, rules: &Rules, notes: &mut Notes) -> Option<Shape> {
@@ -40,6 +41,7 @@ pub(crate) fn shape(carrier: &HoldDown, sizes: &Sizes, rules: &Rules, notes: &mu
         height_left: carrier.free_height.map(|free| free - outside_height),
         k_factor,
         bend_allowance: allowance,
+        ear_reach: sizes.thickness + carrier.rim,
         blanks,
         steel_mass,
     })
@@ -61,7 +63,7 @@ fn steel_above_and_below(style: HoldDownStyle) -> f64 {
 /// How far the neutral line lies in the thickness, and the arc of it in a bend of 90°.
 fn bend(carrier: &HoldDown, sizes: &Sizes, notes: &mut Notes) -> (Share, Millimetres) {
     let (about, r, t) = (&Subject::Carrier, sizes.bend_radius, sizes.thickness);
-    let k = carrier.k_factor.unwrap_or_else(|| {
+    let k = carrier.k_factor.or_else(|| by_trial(carrier, sizes, notes)).unwrap_or_else(|| {
         notes.reckon(about, "K-factor", k_factor(r, t), |k| {
             k.working("K-factor")
                 .source("DIN 6935 (from memory, verify)")
@@ -74,4 +76,19 @@ fn bend(carrier: &HoldDown, sizes: &Sizes, notes: &mut Notes) -> (Share, Millime
             .source("length of the neutral line, plain geometry")
     });
     (k, allowance)
+}
+
+/// What the maker's own trial strip says of the neutral line: it was so long flat, and its two outside legs are so
+/// long together once bent by 90°. What no bend can give is taken as the nearest that one can.
+fn by_trial(carrier: &HoldDown, sizes: &Sizes, notes: &mut Notes) -> Option<Share> {
+    let (flat, legs) = (carrier.trial_flat?, carrier.trial_legs?);
+    let reckoned = reckon!(Share: min(max(((flat - legs + 2.0 * (r + t)) / (pi / 2.0) - r) / t, 0.2), 0.5),
+        flat: "trial strip, flat" = flat,
+        legs: "both its outside legs, bent" = legs,
+        pi: "circle number" = Figure::number(std::f64::consts::PI),
+        r: "inside radius" = sizes.bend_radius,
+        t: "thickness" = sizes.thickness);
+    Some(notes.reckon(&Subject::Carrier, "K-factor", reckoned, |k| {
+        k.working("K-factor of the trial strip").source("entered by you: a test bend in your own tools")
+    }))
 }

@@ -1,0 +1,224 @@
+//! Marking out: how what holds the battery is cut, bent and drilled.
+
+use super::document::{Block, Cell, Column, Document, Drawing, Table};
+use super::dxf::lines;
+use super::facts::Columns;
+use super::job::Job;
+use super::pen::{Anchor, Pen};
+use crate::engine::simulate::hold_down::result::{CarrierDesign, Piece, Shape};
+use crate::engine::{Bar, Fold, Hole, Marking, bars, marking, rod_cut};
+use crate::plan::HoldDownStyle;
+use crate::quantity::{Millimetres, Unit};
+
+/// The paper; `None` where nothing is bent or cut.
+pub fn marking_out(job: &Job) -> Option<Document> {
+    let carrier = job.design.carrier.as_ref()?;
+    let shape = carrier.shape.as_ref()?;
+    let pieces = marking(job.design);
+    if pieces.is_empty() {
+        return None;
+    }
+    let mut paper = Document::new(format!("Marking out – {}", job.title()));
+    paper.paragraph(NOT);
+    paper.paragraph(
+        "All ordinates are in millimetres from the left end and the lower edge of the flat blank, on the face that \
+         becomes the inside: mark that face with an arrow to the front of the vehicle, and number parts and studs, so \
+         that everything goes back as it was drilled.",
+    );
+    paper.facts(bend(job, carrier, shape));
+    for (n, piece) in pieces.iter().enumerate() {
+        section(&mut paper, n + 1, piece);
+    }
+    paper.heading(1, "Bends and holes");
+    paper.table(folds(&pieces));
+    paper.table(holes(&pieces));
+    let laid = bars(job.design, &pieces);
+    if !laid.is_empty() {
+        paper.heading(1, "Sawing from bars");
+        paper.table(nested(&laid));
+    }
+    plates(job, carrier, &mut paper);
+    paper.heading(1, "Order of work");
+    paper.steps(order(carrier));
+    Some(paper)
+}
+
+/// Said before any figure.
+const NOT: &str = "This is a sizing aid and no approval: vehicle law may ask for a test or an engineer's certificate.";
+
+fn bend(job: &Job, carrier: &CarrierDesign, shape: &Shape) -> Vec<(&'static str, String)> {
+    let wanted = &job.design.installation.hold_down;
+    let by = match (wanted.k_factor, wanted.trial_flat.and(wanted.trial_legs)) {
+        (Some(_), _) => "as entered",
+        (None, Some(_)) => "by your trial strip",
+        (None, None) => "by DIN 6935 (from memory, verify); bend a trial strip first and enter it: all marks follow",
+    };
+    vec![
+        ("Inside", format!("{} × {} × {} high", shape.inside.along, shape.inside.across, shape.inside.upright)),
+        ("Bends", format!("90°, inside radius {}", carrier.sizes.bend_radius)),
+        ("Length in a bend", format!("{} of the blank, {by}", tenth(shape.bend_allowance))),
+    ]
+}
+
+/// To a tenth of a millimetre, as far as a scriber goes.
+fn tenth(length: Millimetres) -> String {
+    format!("{:.1} mm", length.get())
+}
+
+fn section(paper: &mut Document, number: usize, piece: &Marking) {
+    let name = piece.piece.words();
+    paper.heading(1, format!("{number}. {} × {name}", piece.count));
+    let (length, width, thick) = (tenth(piece.length), tenth(piece.width), piece.thickness);
+    let corner = piece.corner.map_or(String::new(), |c| format!("; a square of {} cut out of each corner", tenth(c)));
+    paper.paragraph(format!("Cut {length} × {width}, {thick} thick{corner}."));
+    if piece.piece == Piece::SideStrap {
+        paper
+            .paragraph("Equal angle, mitred at its four corners: mark it from the finished legs, not from this sheet.");
+    }
+    let caption = format!("{name}, flat: heavy cut, dashed middle of a bend, thin clamp");
+    let text = "the drawing is beside this paper, as SVG and as DXF".into();
+    paper.blocks.push(Block::Drawing(Drawing { caption, svg: drawing(piece), text }));
+}
+
+/// A piece's number and name, as the sections have it.
+fn called(n: usize, piece: &Marking) -> String {
+    format!("{}. {}", n + 1, piece.piece.words())
+}
+
+fn folds(pieces: &[Marking]) -> Table {
+    let each = pieces.iter().enumerate().flat_map(|(n, piece)| {
+        piece.folds.iter().enumerate().map(move |(step, fold)| (called(n, piece), step + 1, *fold))
+    });
+    let each: Vec<(String, usize, Fold)> = each.collect();
+    Columns::new()
+        .text("piece", "Piece", |f: &(String, usize, Fold)| &f.0)
+        .words("step", "Bend", |f| f.1.to_string())
+        .words("measured", "Measured from", |f| if f.2.across { "left end" } else { "lower edge" }.into())
+        .words("begins", "Begins", |f| tenth(f.2.from))
+        .words("middle", "Middle", |f| tenth(f.2.middle))
+        .words("ends", "Ends", |f| tenth(f.2.to))
+        .words("clamp", "Clamp at", |f| tenth(f.2.clamp))
+        .words("way", "Way", |f| if f.2.up { "up, to the marked face" } else { "down, away from it" }.into())
+        .list("marking-bends", "Bends of 90° in their order", &each)
+}
+
+fn holes(pieces: &[Marking]) -> Table {
+    let each =
+        pieces.iter().enumerate().flat_map(|(n, piece)| piece.holes.iter().map(move |hole| (called(n, piece), *hole)));
+    let each: Vec<(String, Hole)> = each.collect();
+    Columns::new()
+        .text("piece", "Piece", |h: &(String, Hole)| &h.0)
+        .words("along", "From the left end", |h| tenth(h.1.along))
+        .words("across", "From the lower edge", |h| tenth(h.1.across))
+        .words("pilot", "Pilot", |_| "3.0 mm".into())
+        .words("drill", "Last drill", |h| tenth(h.1.diameter))
+        .list("marking-holes", "Holes", &each)
+}
+
+/// The blank as large as a page allows, with the ordinate of each line across it.
+fn drawing(piece: &Marking) -> String {
+    let (left, top, most) = (6.0, 16.0, 168.0);
+    let (length, width) = (piece.length.get().max(1.0), piece.width.get().max(1.0));
+    let scale = (most / length).min(110.0 / width).min(1.0);
+    let at = |(x, y): (f64, f64)| (left + x * scale, top + (width - y) * scale);
+    let mut pen = Pen::default();
+    for (layer, from, to) in lines(piece) {
+        let ((x1, y1), (x2, y2)) = (at(from), at(to));
+        match layer {
+            "CUT" => pen.heavy(x1, y1, x2, y2),
+            "BEND" => pen.dashed(x1, y1, x2, y2),
+            _ => pen.thin(x1, y1, x2, y2),
+        }
+    }
+    for hole in &piece.holes {
+        let (x, y) = at((hole.along.get(), hole.across.get()));
+        pen.circle(x, y, (hole.diameter.get() / 2.0 * scale).max(0.8));
+        pen.line(x - 2.0, y, x + 2.0, y);
+        pen.line(x, y - 2.0, x, y + 2.0);
+    }
+    let folds = piece.folds.iter().filter(|f| f.across).map(|f| f.middle.get());
+    let holes = piece.holes.iter().map(|h| h.along.get());
+    let mut marks: Vec<f64> = [0.0, piece.length.get()].into_iter().chain(folds).chain(holes).collect();
+    marks.sort_by(f64::total_cmp);
+    marks.dedup_by(|a, b| (*a - *b).abs() < 0.05);
+    for (n, mark) in marks.iter().enumerate() {
+        let (x, y) = at((*mark, width));
+        let row = top - 2.0 - 3.4 * (n % 4) as f64;
+        pen.thin(x, y, x, row);
+        pen.text(x, row, &format!("{mark:.1}"), Anchor::Middle, false);
+    }
+    pen.svg(most + 18.0, top + width * scale + 6.0, &format!("{}, flat", piece.piece.words()))
+}
+
+fn nested(bars: &[Bar]) -> Table {
+    let row = |bar: &Bar| {
+        let pieces: Vec<String> = bar.pieces.iter().map(|(p, l)| format!("{} {}", p.words(), tenth(*l))).collect();
+        vec![
+            Cell::Text(format!("{} × {}", bar.width, bar.thickness)),
+            Cell::Text(pieces.join(", ")),
+            Cell::Number(bar.left.into()),
+        ]
+    };
+    Table {
+        name: "marking-bars",
+        caption: "A saw cut is taken off after each piece; bars as the catalogue has their length".into(),
+        columns: vec![
+            Column::text("bar", "Bar"),
+            Column::text("pieces", "Pieces"),
+            Column::number("left", "Left over", Unit::Millimetre),
+        ],
+        rows: bars.iter().map(row).collect(),
+        total: false,
+    }
+}
+
+/// Spreader plates, spacers and rods.
+fn plates(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
+    let sizes = &carrier.sizes;
+    let studs = carrier.strength.as_ref().map_or(0, |s| s.studs.len());
+    paper.heading(1, "Plates, spacers, rods");
+    let mut all = vec![format!(
+        "{studs} spreader plates {} × {}, {} thick: hole for {} in the middle, edges broken",
+        sizes.spreader, sizes.spreader, sizes.spreader_thickness, sizes.stud
+    )];
+    if let Some(spacer) = job.design.installation.hold_down.spacer {
+        all.push(format!(
+            "{studs} spacers of tube, {} long: half a millimetre shorter than the floor is deep there, so that tightening \
+             grips the floor and does not crush it (common practice, no source)",
+            tenth(spacer)
+        ));
+    }
+    if let Some(rod) = rod_cut(job.design) {
+        all.push(format!(
+            "{} rods {}, cut {} long, thread of {} at both ends; a pad of rubber under the bar",
+            rod.count,
+            job.design.installation.hold_down.rod,
+            tenth(rod.length),
+            tenth(rod.thread)
+        ));
+    }
+    paper.list(all);
+}
+
+fn order(carrier: &CarrierDesign) -> Vec<String> {
+    let mut steps = vec![
+        "bend a trial strip of the same metal first, measure it, and enter it if it differs".to_string(),
+        "saw, deburr, mark bends and holes on the face that becomes the inside; punch and drill the pilots while it is flat"
+            .into(),
+    ];
+    steps.push(match carrier.style {
+        HoldDownStyle::StripBasket => {
+            "bend the ears down first, then the bottom up; lay cross strips and long strip over the battery to check"
+                .into()
+        }
+        _ => "bend in the order of the table; check the inside with the battery or a board of its size".into(),
+    });
+    steps.extend([
+        "hold the part to its place, drill one pilot through the deck, bolt it, then the others; open each to the last \
+         drill together with the deck, and mark the pair"
+            .to_string(),
+        "weld, grind nothing flush, look at each weld; paint with the studs' seats bare".into(),
+        "where steel lies on aluminium: paint both and lay a sheet of plastic between, or the aluminium goes".into(),
+    ]);
+    steps
+}
