@@ -70,11 +70,13 @@ fn section(paper: &mut Document, number: usize, piece: &Marking) {
     paper.heading(1, format!("{number}. {} × {name}", piece.count));
     let (length, width, thick) = (tenth(piece.length), tenth(piece.width), piece.thickness);
     let corner = piece.corner.map_or(String::new(), |c| format!("; a square of {} cut out of each corner", tenth(c)));
-    paper.paragraph(format!("Cut {length} × {width}, {thick} thick{corner}."));
     if piece.piece == Piece::SideStrap {
-        paper
-            .paragraph("Equal angle, mitred at its four corners: mark it from the finished legs, not from this sheet.");
+        paper.paragraph(format!(
+            "Equal angle, {thick} thick, {length} in all, mitred at its four corners: mark it from the finished legs."
+        ));
+        return;
     }
+    paper.paragraph(format!("Cut {length} × {width}, {thick} thick{corner}."));
     let caption = format!("{name}, flat: heavy cut, dashed middle of a bend, thin clamp");
     let text = "the drawing is beside this paper, as SVG and as DXF".into();
     paper.blocks.push(Block::Drawing(Drawing { caption, svg: drawing(piece), text }));

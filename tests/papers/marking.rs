@@ -107,9 +107,9 @@ fn the_sheet_says_how_it_is_made() {
         sheet,
         &[
             "no approval",
-            "1. 2 × cross strip",
-            "2. 1 × long strip",
-            "3. 1 × side strap",
+            "2 × cross strip",
+            "1 × long strip",
+            "1 × side strap",
             "Bends and holes",
             "down, away from it",
         ],
