@@ -29,6 +29,7 @@ pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, cut_list};
 pub use crate::engine::ask::workshop::marking::{Bar, Fold, Hole, Marking, RodCut, bars, marking, rod_cut};
 pub use crate::engine::ask::workshop::parts::parts_list;
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
+pub use crate::engine::ask::workshop::raising::{Raising, raising};
 pub use crate::engine::design::which_fuse::{Step, WhichFuse, which_fuse, which_fuses};
 pub use crate::engine::design::{Design, design};
 pub use crate::engine::installation::battery::planned_depth;

@@ -38,6 +38,8 @@ pub fn marking_out(job: &Job) -> Option<Document> {
         paper.table(nested(&laid));
     }
     plates(job, carrier, &mut paper);
+    paper.heading(1, "Before a hole is drilled (distances: common practice, no source)");
+    paper.list(super::raising::place(job));
     paper.heading(1, "Order of work");
     paper.steps(order(carrier));
     Some(paper)

@@ -37,6 +37,7 @@ mod owner_card;
 mod parts_list;
 mod pen;
 mod plain;
+mod raising;
 mod report;
 mod rivals;
 mod settings;

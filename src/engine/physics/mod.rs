@@ -5,6 +5,7 @@ pub mod conductor;
 pub mod copper;
 pub mod fuse_link;
 pub mod joint;
+pub(crate) mod lifting;
 pub mod linear;
 pub mod network;
 pub mod reckon;

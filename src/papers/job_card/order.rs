@@ -2,6 +2,7 @@
 
 use crate::engine::{Lug, cut_list};
 use crate::papers::job::{Job, sensor};
+use crate::papers::raising;
 use crate::quantity::{Amps, Watts};
 use itertools::Itertools;
 
@@ -49,7 +50,8 @@ pub fn steps(job: &Job) -> Vec<(usize, String)> {
     ];
     all.extend(sensor(job).map(str::to_string));
     if job.design.carrier.is_some() {
-        all.push("Build and bolt down the carrier by the report's Hold-down; tighten its studs, and lock them.".into());
+        all.push("Build the carrier by the sheet Marking out and the report's Hold-down.".into());
+        all.extend(raising::steps(job));
     }
     all.extend([
         "Mount the devices of the connection table, each by its sheet: air around what gets warm, terminals downward \
