@@ -28,14 +28,15 @@ mod tests {
     use super::*;
 
     /// NIOSH 94-110, loading punch press stock (from memory): hands 23 in out, 15 in high, 48 in up, fair grip: 16.3 lb
-    /// with its factors rounded to two places; the end of that lift, 64 in high: 14.5 lb.
+    /// with its factors rounded to two places; the end of that lift, 64 in high: 14.5 lb. The metric constants (25 cm for
+    /// 10 in, 23 kg for 51 lb) and the rounding give up to 6 % less, never more.
     #[test]
     fn the_published_example() {
         let inches = |n: f64| Millimetres::new(n * 25.4);
         for (begins, pounds) in [(15.0, 16.3), (64.0, 14.5)] {
             let lift = Lift { reach: inches(23.0), begins: inches(begins), up: inches(48.0) };
             let got = recommended(lift).get() / 0.453_592;
-            assert!((got - pounds).abs() < 0.03 * pounds, "{got} lb, published {pounds}");
+            assert!(got <= pounds && got > 0.94 * pounds, "{got} lb, published {pounds}");
         }
         let lift = Lift { reach: inches(30.0), begins: inches(30.0), up: inches(10.0) };
         assert_eq!(recommended(lift).get(), 0.0);
