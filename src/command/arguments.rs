@@ -1,7 +1,7 @@
 //! What can be asked from the shell: commands, options and their help.
 
 pub use super::form::{Form, Told};
-pub use super::log_arguments::Log;
+pub use super::log_arguments::{AgeingArguments, Log};
 use super::own_arguments::{Completions, Man, Schema};
 use super::part::Part;
 use super::table_arguments::{TableCommand, Units};
@@ -104,6 +104,8 @@ pub enum Command {
     Fault(Fault),
     /// Hold a logger's file against the plan: planned, measured, and what it changes.
     Log(Log),
+    /// The battery over the years, how to test its capacity, and what to look at once a year.
+    Ageing(AgeingArguments),
     /// Write all papers for the workshop into a folder.
     Papers(Papers),
     /// Print loads or runs as CSV for a spreadsheet, or take them from one.

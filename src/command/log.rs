@@ -9,7 +9,7 @@ use crate::engine::design::results::fact::At;
 use crate::engine::{Collector, LogAnswer, design, expected, log_answer};
 use crate::log::{Asked, LARGEST_HEAD, Rows, recognise};
 use crate::papers::{self, log_answer_paper};
-use crate::plan::{self, reason, shorten, write_whole};
+use crate::plan::{self, Section, reason, shorten, write_whole};
 use std::fs::File;
 use std::io::{BufReader, Read, Seek};
 use std::path::Path;
@@ -67,30 +67,33 @@ fn way(said: Option<bool>, found: Option<bool>) -> &'static str {
     }
 }
 
-/// Write the edits of these lines into the plan file.
+/// Write the edits of these lines into the plan file; the capacity as a new measurement.
 fn take(path: &Path, input: &Input, answer: &LogAnswer, keys: &[String], common: &Common) -> Result<(), Failure> {
-    let known = || answer.lines.iter().filter(|l| !l.edits.is_empty());
-    let listed = || known().map(|l| format!("`{}`", l.key)).collect::<Vec<_>>().join(", ");
-    for key in keys.iter().filter(|k| *k != "all") {
-        if !known().any(|l| l.key == *key) {
-            let help = if listed().is_empty() {
-                "nothing differs from the plan".into()
-            } else {
-                format!("{} differ from the plan", listed())
-            };
-            return Err(Failure::new(format!("the log changes no `{}`", shorten(key)), help));
-        }
+    let edited = || answer.lines.iter().filter(|l| !l.edits.is_empty());
+    let mut known: Vec<&str> = edited().map(|l| l.key.as_str()).collect();
+    known.extend(answer.measured.as_ref().map(|_| "capacity"));
+    if let Some(key) = keys.iter().find(|key| *key != "all" && !known.contains(&key.as_str())) {
+        let listed = known.iter().map(|key| format!("`{key}`")).collect::<Vec<_>>().join(", ");
+        let help =
+            if known.is_empty() { "nothing differs from the plan".into() } else { format!("{listed} can be taken") };
+        return Err(Failure::new(format!("the log changes no `{}`", shorten(key)), help));
     }
     if path == Path::new("-") {
         return Err(Failure::new("a plan from standard input cannot be written", "name the plan's file"));
     }
-    let edits = known().filter(|l| keys.iter().any(|k| *k == l.key || k == "all")).flat_map(|l| &l.edits);
+    let wanted = |own: &str| keys.iter().any(|k| k == own || k == "all");
+    let lines: Vec<_> = edited().filter(|l| wanted(&l.key)).collect();
     let put = |text: String, e: &crate::engine::Edit| plan::set(&text, e.place, e.value.as_ref());
-    let text = edits.clone().try_fold(input.text.clone(), put);
+    let mut text = lines.iter().flat_map(|l| &l.edits).try_fold(input.text.clone(), put);
+    let mut taken: Vec<&str> = lines.iter().map(|l| l.key.as_str()).collect();
+    if let Some(values) = answer.measured.as_ref().filter(|_| wanted("capacity")) {
+        text = text.and_then(|text| plan::insert(&text, Section::Measured, usize::MAX, values));
+        taken.push("capacity");
+    }
     let text = text.map_err(|e| Failure::new(e.to_string(), "check the plan by itself first"))?;
     write_whole(path, text.as_bytes()).map_err(|e| {
         Failure::new(format!("cannot write {}: {}", path.display(), reason(&e)), "the plan stays as it was")
     })?;
-    output::message(&format!("{} fields taken into {}\n", edits.count(), path.display()), common.color);
+    output::message(&format!("taken into {}: {}\n", path.display(), taken.join(", ")), common.color);
     Ok(())
 }

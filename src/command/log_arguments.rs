@@ -1,4 +1,4 @@
-//! What can be said about a logger's file?
+//! What can be said about a logger's file, and about a test of the battery?
 
 use super::form::Form;
 use clap::{Args, ValueHint};
@@ -34,6 +34,36 @@ pub struct Log {
     /// Take this number into the plan file; by its key, or `all`.
     #[arg(long, value_name = "KEY")]
     pub take: Vec<String>,
+    #[command(flatten)]
+    pub form: Form,
+}
+
+/// The battery over the years.
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+What was found stands in the plan as [[measured]] with year, month and capacity_ah;
+the first may be the month in which the battery was fitted. The test is described;
+give what it showed to have it worked out.
+
+Examples:
+  loomwright ageing van.toml
+  loomwright ageing van.toml --drawn 46Ah --hours 5h --rested 12.23V")]
+pub struct AgeingArguments {
+    /// Plan file; - for standard input.
+    #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
+    pub plan: PathBuf,
+    /// Charge drawn from full in the test.
+    #[arg(long, value_name = "CHARGE", requires = "rested")]
+    pub drawn: Option<String>,
+    /// From switching on to the reading after the rest.
+    #[arg(long, value_name = "TIME", default_value = "12h")]
+    pub hours: String,
+    /// Voltage at the posts after the rest.
+    #[arg(long, value_name = "VOLTAGE", requires = "drawn")]
+    pub rested: Option<String>,
+    /// Battery's temperature then.
+    #[arg(long, value_name = "TEMPERATURE", default_value = "20C", allow_hyphen_values = true)]
+    pub air: String,
     #[command(flatten)]
     pub form: Form,
 }

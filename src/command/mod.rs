@@ -3,6 +3,7 @@
 //! Nothing is computed here: a command reads, asks the engine, and lets
 //! `papers` write the answer.
 
+mod ageing;
 mod arguments;
 mod cable;
 mod catalogue;
@@ -96,6 +97,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         (Some(Command::Endurance(asked)), None) => endurance::run(&asked, &common),
         (Some(Command::Rivals(asked)), None) => rivals::run(&asked, &common),
         (Some(Command::Fault(asked)), None) => fault::run(&asked, &common),
+        (Some(Command::Ageing(asked)), None) => ageing::run(&asked, &common),
         (Some(Command::Log(asked)), None) => log::run(&asked, &common),
         (Some(Command::Papers(papers)), None) => papers::run(&papers, &common),
         (Some(Command::Table(asked)), None) => table::run(&asked, &common),

@@ -12,6 +12,7 @@ pub mod parts;
 pub mod physics;
 pub mod simulate;
 
+pub use crate::engine::ask::ageing::{Ageing, CapacityTest, ageing, by_hand};
 pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::days::{endurance, endurance_findings};

@@ -108,6 +108,11 @@ fn papers(job: &Job) -> Vec<Paper> {
     all.extend(marking.map(|paper| of("marking-out", "how what holds the battery is cut, bent and drilled", paper)));
     all.extend([
         of("owner-card", "one page that stays in the vehicle", super::owner_card::owner_card(job)),
+        of(
+            "inspection",
+            "what to look at once a year; what the battery still holds",
+            super::inspection::inspection(job),
+        ),
         of("workings", "how each number came about, with formula and source", super::report::workings::volume(job)),
     ]);
     all

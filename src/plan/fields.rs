@@ -5,6 +5,7 @@ use super::board::Board;
 use super::field::Field;
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
+use super::measured::Measured;
 use super::model::{
     Charger, CutOff, Inverter, Job, Mains, Plan, PlanRules, ServiceBattery, Solar, Standing, StarterBattery,
     Surroundings, Vehicle,
@@ -53,6 +54,7 @@ static ALL: &[&[Field]] = &[
     Reading::FIELDS,
     Block::FIELDS,
     Price::FIELDS,
+    Measured::FIELDS,
 ];
 
 macro_rules! items {
@@ -116,6 +118,7 @@ items! {
     many Reading readings: Reading;
     many Block blocks: Block;
     many Price prices: Price;
+    many Measured measured: Measured;
 }
 
 impl Field {

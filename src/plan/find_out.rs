@@ -28,6 +28,7 @@ impl Field {
             Section::Meter => "the data sheet of your meter: accuracy in percent of the reading and digits",
             Section::Reading => "read it off the meter, with what is named switched on",
             Section::Block => "on its label, and the date stamped beside its posts",
+            Section::Measured => "from a log or from the capacity test of the inspection page",
             Section::Price => "what you would pay, in your own money, for 100 Ah",
             _ => OTHER,
         };

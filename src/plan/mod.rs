@@ -17,6 +17,7 @@ mod find_out;
 mod former;
 mod hold_down;
 mod load;
+mod measured;
 mod model;
 mod months;
 pub mod point;
@@ -46,6 +47,7 @@ pub use file::{FileError, PlanFile, is_there, keep_rights, read_file, reason, wr
 pub use former::{FORMAT, Modern, modern};
 pub use hold_down::*;
 pub use load::*;
+pub use measured::Measured;
 pub use model::*;
 pub use months::Months;
 pub use price::Price;

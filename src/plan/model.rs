@@ -11,6 +11,7 @@ use super::choice::{
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
+use super::measured::Measured;
 use super::months::Months;
 use super::point;
 use super::price::Price;
@@ -81,6 +82,8 @@ pub struct Outfit {
     pub blocks: Vec<Block>,
     /// What batteries cost where the user buys them.
     pub prices: Vec<Price>,
+    /// What the service battery was found to hold, and when.
+    pub measured: Vec<Measured>,
 }
 
 impl Deref for Plan {

@@ -47,6 +47,7 @@ sections! {
     Reading "reading" "Reading";
     Block "block" "Block";
     Price "price" "Price";
+    Measured "measured" "Measured";
 }
 
 impl Section {
@@ -62,6 +63,7 @@ impl Section {
                 | Section::Reading
                 | Section::Block
                 | Section::Price
+                | Section::Measured
         )
     }
 }

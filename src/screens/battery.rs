@@ -27,6 +27,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         capacity(scene),
         prices(scene),
         unlike(scene),
+        measured(scene),
     ]
 }
 
@@ -243,4 +244,19 @@ fn prices(scene: Scene<'_>) -> Pane<'_> {
     let table = columns.table(scene.plan().prices.len(), |i| format!("price {i}"));
     let empty = "no prices yet; n adds one, to compare what a year costs";
     Pane::table("Your prices", Table { list: Some(Section::Price), empty, ..table })
+}
+
+/// What the battery was found to hold over the years.
+fn measured(scene: Scene<'_>) -> Pane<'_> {
+    let field = move |key| form::column(scene, Section::Measured, key, form::nothing_chosen);
+    let columns = Columns::new(scene)
+        .own(Column::figures("Year"), field("year"))
+        .own(Column::figures("Month"), field("month"))
+        .own(Column::figures("Held"), field("capacity_ah"))
+        .own(Column::figures("Least"), field("least_ah"))
+        .own(Column::figures("Most"), field("most_ah"))
+        .own(Column::figures("Inside"), field("resistance_mohm"));
+    let table = columns.table(scene.plan().measured.len(), |i| format!("measurement {i}"));
+    let empty = "nothing measured yet; n adds the month in which it was fitted, then each test";
+    Pane::table("Measured", Table { list: Some(Section::Measured), empty, ..table })
 }

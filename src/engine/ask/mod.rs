@@ -1,5 +1,7 @@
 //! What else may be asked of a plan? Cable, cut-off, sizes to buy, what to cut and to order, what mends, what else would do.
 
+pub mod ageing;
+mod ageing_results;
 pub mod assortments;
 pub mod cable;
 pub mod chance;

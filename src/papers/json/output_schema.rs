@@ -11,7 +11,7 @@ use crate::engine::ask::rivals::cross::Rivals;
 use crate::engine::ask::used::UsedAnswer;
 use crate::engine::design::results::DaysOfUse;
 use crate::engine::design::results::fact::{Described, Form, Group, VERSION, group};
-use crate::engine::{CutOffAnswer, Design, LogAnswer, SelfCheck, TroubleAnswer};
+use crate::engine::{Ageing, CutOffAnswer, Design, LogAnswer, SelfCheck, TroubleAnswer};
 use serde_json::{Map, Value, json};
 
 /// The schema: one definition for each sort of thing, one of the answers at the top.
@@ -27,6 +27,7 @@ pub fn output_schema() -> Value {
         group::<TroubleAnswer>(),
         group::<DaysOfUse>(),
         group::<LogAnswer>(),
+        group::<Ageing>(),
         group::<Rivals>(),
         group::<Written>(),
         group::<Explained>(),

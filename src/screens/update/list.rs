@@ -77,7 +77,7 @@ fn apply(
             let screen = moving::screen_of(section);
             let pane = if matches!(
                 section,
-                Section::Stud | Section::Block | Section::Price | Section::Board | Section::Plug
+                Section::Stud | Section::Block | Section::Price | Section::Measured | Section::Board | Section::Plug
             ) {
                 app.pane()
             } else {
@@ -132,6 +132,14 @@ pub fn add(app: &mut App) {
         }
         Some((Section::Block, row, rows)) => {
             add_plain(app, Section::Block, row, rows, &[("capacity_ah", Value::Number(100.0))]);
+        }
+        Some((Section::Measured, row, rows)) => {
+            let last = app.now.plan.measured.get(row).cloned().unwrap_or_default();
+            let values = [
+                ("year", Value::Number(f64::from(last.year + u32::from(rows > 0)))),
+                ("month", Value::Number(f64::from(last.month))),
+            ];
+            add_plain(app, Section::Measured, row, rows, &values);
         }
         Some((Section::Price, row, rows)) => {
             // The planned chemistry first, then one that has no price yet.

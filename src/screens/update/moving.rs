@@ -201,9 +201,12 @@ pub fn screen_of(section: Section) -> Screen {
         Section::Vehicle | Section::Charger | Section::Solar | Section::Mains | Section::StarterBattery => {
             Screen::Supply
         }
-        Section::ServiceBattery | Section::Standing | Section::Surroundings | Section::Block | Section::Price => {
-            Screen::Battery
-        }
+        Section::ServiceBattery
+        | Section::Standing
+        | Section::Surroundings
+        | Section::Block
+        | Section::Price
+        | Section::Measured => Screen::Battery,
         Section::Board | Section::Plug | Section::Run | Section::Rules | Section::Bond | Section::MainSwitch => {
             Screen::Runs
         }

@@ -1,6 +1,7 @@
 //! Planned, measured, and what it changes.
 
 use crate::catalogue::{Catalogue, Chemistry};
+use crate::engine::ask::ageing::Month;
 use crate::engine::ask::days::endurance;
 use crate::engine::ask::log::capacity::{Capacity, capacity};
 use crate::engine::ask::log::collect::{Collected, Expected};
@@ -40,6 +41,8 @@ pub struct LogAnswer {
     pub hours: Vec<HourOfDay>,
     /// Voltage at the posts over time.
     pub curve: Vec<CurveAt>,
+    /// The line of the plan's measurements that its capacity makes; none where it tells no capacity or no date.
+    pub measured: Option<Vec<(&'static str, Value)>>,
 }
 
 /// One number of the plan beside what was measured.
@@ -136,7 +139,9 @@ pub fn log_answer(plan: &Plan, catalogue: &Catalogue, before: &Design, log: &Col
     for line in lines.iter_mut().filter(|l| !l.edits.is_empty()) {
         line.then = then(plan, catalogue, before, &tally, &line.edits);
     }
+    let measured = measured(&lines, log, dated);
     LogAnswer {
+        measured,
         rows: log.rows,
         days,
         lines,
@@ -144,6 +149,23 @@ pub fn log_answer(plan: &Plan, catalogue: &Catalogue, before: &Design, log: &Col
         curve: curve(log, expected.as_ref(), dated),
         ..LogAnswer::default()
     }
+}
+
+fn measured(lines: &[Line], log: &Collected, dated: bool) -> Option<Vec<(&'static str, Value)>> {
+    let line = |key: &str| lines.iter().find(|l| l.key == key);
+    let number = |v: f64| Value::Number((v * 100.0).round() / 100.0);
+    let held = line("capacity").filter(|_| dated)?;
+    let (year, month) = Month::of_day((log.last / DAY).floor() as i64).parts();
+    let mut values = vec![
+        ("year", Value::Number(f64::from(year))),
+        ("month", Value::Number(f64::from(month))),
+        ("capacity_ah", number(held.measured?.value)),
+    ];
+    values.extend(
+        [("least_ah", held.least), ("most_ah", held.most)].into_iter().filter_map(|(k, f)| Some((k, number(f?.value)))),
+    );
+    values.extend(line("resistance").and_then(|l| l.measured).map(|r| ("resistance_mohm", number(r.value * 1000.0))));
+    Some(values)
 }
 
 impl Line {
