@@ -253,3 +253,47 @@ pub fn by_hand(
     let end = Mark { hours: over.get(), out: drawn.get(), into: 0.0, goes_on: true, tells: rest };
     capacity(&[full, end], chemistry, rated, air).map(|c| c.held)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn at(year: u32, month: u32, share: f64) -> Found {
+        let bounds = (Share::new(share - 0.04), Share::new(share + 0.04));
+        Found { at: Month(year * 12 + month - 1), share: Share::new(share), bounds, ..Found::default() }
+    }
+
+    /// Days since 1970 as any calendar counts them.
+    #[test]
+    fn months_follow_the_calendar() {
+        let days = [(0, "1970-01"), (30, "1970-01"), (31, "1970-02"), (11_016, "2000-02"), (11_017, "2000-03")];
+        for (day, month) in days.into_iter().chain([(20_784, "2026-11"), (20_818, "2026-12"), (20_819, "2027-01")]) {
+            assert_eq!(Month::of_day(day).to_string(), month, "day {day}");
+        }
+    }
+
+    /// By hand: a tenth lost in two years is 5 % a year; from 90 % down to 79.5 % takes 2.1 years more.
+    #[test]
+    fn a_straight_line_says_when_the_promise_ends() {
+        let found = [at(2024, 1, 1.0), at(2025, 1, 0.95), at(2026, 1, 0.9)];
+        let loses = loses(&found).unwrap();
+        assert!((loses.value.get() - 0.05).abs() < 1e-9);
+        let (until, _) = until(&found, Some(&loses), Some(Share::new(0.795)));
+        let [month, earliest, latest] = until;
+        assert_eq!(month.map(|m| m.to_string()), Some("2028-02".into()));
+        assert!(earliest < month && latest > month, "{until:?}");
+    }
+
+    #[test]
+    fn what_cannot_be_told_is_said() {
+        let one = [at(2024, 1, 1.0)];
+        assert!(loses(&one).is_none());
+        assert!(until(&one, None, Some(Share::new(0.8))).1.starts_with("cannot tell"));
+        assert!(until(&one, None, None).1.contains("does not hold"));
+        let twice = [at(2024, 1, 1.0), at(2024, 1, 0.9)];
+        assert!(loses(&twice).is_none(), "two measurements of one month tell no loss");
+        let grows = [at(2024, 1, 0.9), at(2026, 1, 0.95)];
+        let (until, note) = until(&grows, loses(&grows).as_ref(), Some(Share::new(0.8)));
+        assert!(until[0].is_none() && note.starts_with("no loss"), "{note}");
+    }
+}
