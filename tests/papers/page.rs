@@ -123,6 +123,7 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
         "workings.html" => [(4, 40), (10, 100)],
         // Always, whatever the plan.
         "owner-card.html" => [(1, 1), (1, 1)],
+        "inspection.html" => [(1, 2), (1, 2)],
         "contents.html" | "hand-over.html" => [(1, 1), (1, 1)],
         "job-card.html" => [(2, 5), (4, 20)],
         "connection-drawing.html" => [(3, 8), (5, 40)],
