@@ -4,7 +4,7 @@ use super::arguments::Common;
 use super::failure::Failure;
 use crate::catalogue::{Catalogue, Layer, user_folder};
 use crate::papers::Stamp;
-use crate::plan::{self, LONGEST_FILE, Place, Read, Spot, is_there, read_file, reason};
+use crate::plan::{self, LONGEST_FILE, Lines, Place, Read, Spot, is_there, read_file, reason};
 use std::io::Read as _;
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
@@ -32,7 +32,7 @@ impl Input {
     pub fn spot(&self, place: Place) -> Option<Spot> {
         let item = || self.read.items.get(&(place.section, place.index));
         let span = self.read.given.get(&place).or_else(item)?.clone();
-        Some(Spot::at(&self.text, span.start))
+        Some(Lines::of(&self.text).spot(span.start))
     }
 }
 

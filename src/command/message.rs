@@ -161,10 +161,11 @@ fn signs(source: &str, look: &Look) -> Vec<Sign> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::Lines;
 
     fn excerpt(source: &str, word: &str, room: usize) -> (String, String) {
         let at = source.find(word).unwrap();
-        let problem = Problem::at(source, at..at + word.len(), String::new(), String::new(), String::new());
+        let problem = Problem::at(&Lines::of(source), at..at + word.len(), String::new(), String::new(), String::new());
         let e = Excerpt::of(source, source, &problem, room, &Look::default());
         (e.line, format!("{}{}", e.before, e.carets))
     }

@@ -51,7 +51,7 @@ pub use measured::Measured;
 pub use model::*;
 pub use months::Months;
 pub use price::Price;
-pub use problem::{Problem, Spot, nearest, without_mark};
+pub use problem::{Lines, Problem, Spot, nearest, without_mark};
 pub use read::{LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;
 pub use returns::{Bond, MainSwitch, Plug};

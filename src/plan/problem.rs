@@ -12,12 +12,26 @@ pub struct Spot {
     pub column: usize,
 }
 
-impl Spot {
-    /// Where a byte of a text is.
-    pub fn at(text: &str, byte: usize) -> Spot {
-        let before = text.get(..byte.min(text.len())).unwrap_or("");
-        let column = without_mark(before.rsplit('\n').next().unwrap_or("")).chars().count() + 1;
-        Spot { line: before.matches('\n').count() + 1, column }
+/// The lines of a text, counted once.
+pub struct Lines<'a> {
+    text: &'a str,
+    /// The byte after each line.
+    ends: Vec<usize>,
+}
+
+impl<'a> Lines<'a> {
+    /// Of this text.
+    pub fn of(text: &'a str) -> Lines<'a> {
+        Lines { text, ends: text.match_indices('\n').map(|(at, _)| at + 1).collect() }
+    }
+
+    /// Where a byte of the text is.
+    pub fn spot(&self, byte: usize) -> Spot {
+        let byte = byte.min(self.text.len());
+        let line = self.ends.partition_point(|end| *end <= byte);
+        let begin = line.checked_sub(1).map_or(0, |before| self.ends[before]);
+        let before = self.text.get(begin..byte).unwrap_or("");
+        Spot { line: line + 1, column: without_mark(before).chars().count() + 1 }
     }
 }
 
@@ -44,11 +58,12 @@ pub struct Problem {
 }
 
 impl Problem {
-    /// A problem at a span of `text`.
-    pub fn at(text: &str, span: Range<usize>, what: String, label: String, help: String) -> Self {
-        let start = span.start.min(text.len());
-        let Spot { line, column } = Spot::at(text, start);
-        Problem { what, span: start..span.end.min(text.len()).max(start), line, column, label, help }
+    /// A problem at a span of a text.
+    pub fn at(lines: &Lines, span: Range<usize>, what: String, label: String, help: String) -> Self {
+        let last = lines.text.len();
+        let start = span.start.min(last);
+        let Spot { line, column } = lines.spot(start);
+        Problem { what, span: start..span.end.min(last).max(start), line, column, label, help }
     }
 
     /// A problem with the file as a whole.

@@ -11,7 +11,7 @@ use super::former::{FORMAT, Names, renamed};
 use super::load::Load;
 use super::model::Plan;
 use super::months::Months;
-use super::problem::{Problem, Spot, nearest};
+use super::problem::{Lines, Problem, nearest};
 use super::run::Run;
 use super::section::{Place, Section};
 use super::text::shorten;
@@ -70,9 +70,10 @@ pub fn read(text: &str, catalogue: &Catalogue) -> Read {
         return syntax(text, &errors);
     }
     let Some(names) = Names::of(FORMAT) else { return Read::default() };
-    let mut walk = Walk { text, catalogue, names, refused: BTreeSet::new(), out: Read::default() };
+    let mut walk =
+        Walk { text, lines: Lines::of(text), catalogue, names, refused: BTreeSet::new(), out: Read::default() };
     for error in &errors {
-        walk.out.problems.push(doubled(text, error));
+        walk.out.problems.push(doubled(text, &walk.lines, error));
     }
     walk.root(root.get_ref());
     let mut out = walk.out;
@@ -87,10 +88,11 @@ impl Read {
 }
 
 fn syntax(text: &str, errors: &[toml::de::Error]) -> Read {
+    let lines = Lines::of(text);
     let problem = |e: &toml::de::Error| {
         let span = e.span().unwrap_or(0..0);
         let what = format!("this is not TOML: {}", e.message().lines().next().unwrap_or("syntax error"));
-        Problem::at(text, span, what, String::new(), "check quotes, brackets and the `=` on this line".into())
+        Problem::at(&lines, span, what, String::new(), "check quotes, brackets and the `=` on this line".into())
     };
     Read { problems: errors.iter().take(3).map(problem).collect(), ..Read::default() }
 }
@@ -101,15 +103,15 @@ fn is_doubled(error: &toml::de::Error) -> bool {
     error.span().is_some() && (message.starts_with("duplicate key") || message.starts_with("cannot extend value"))
 }
 
-fn doubled(text: &str, error: &toml::de::Error) -> Problem {
+fn doubled(text: &str, lines: &Lines, error: &toml::de::Error) -> Problem {
     let span = error.span().unwrap_or(0..0);
     let name = text.get(span.clone()).unwrap_or_default();
-    let line = Spot::at(text, span.start).line;
+    let line = lines.spot(span.start).line;
     let help = match earlier(text, line, name) {
         Some(first) => format!("it stands on line {first} already; remove one of the two"),
         None => "remove one of the two".into(),
     };
-    Problem::at(text, span, format!("`{}` is given twice", shorten(name)), String::new(), help)
+    Problem::at(lines, span, format!("`{}` is given twice", shorten(name)), String::new(), help)
 }
 
 /// The line before this one on which the same key of the same table, or the same table, stands.
@@ -129,6 +131,7 @@ fn earlier(text: &str, line: usize, name: &str) -> Option<usize> {
 
 struct Walk<'a> {
     text: &'a str,
+    lines: Lines<'a>,
     catalogue: &'a Catalogue,
     /// How its format names things.
     names: Names,
@@ -139,7 +142,7 @@ struct Walk<'a> {
 
 impl Walk<'_> {
     fn report(&mut self, span: Range<usize>, what: String, label: String, help: String) {
-        self.out.problems.push(Problem::at(self.text, span, what, label, help));
+        self.out.problems.push(Problem::at(&self.lines, span, what, label, help));
     }
 
     fn root(&mut self, root: &DeTable<'_>) {

@@ -4,15 +4,15 @@ use super::exclude::excluded;
 use super::propose::{all, larger, runs_of};
 use super::trial::{Trials, Verdict};
 use crate::catalogue::Catalogue;
-use crate::engine::design::{Design, design};
+use crate::engine::design::Design;
 use crate::engine::judge::finding::{Edit, Finding, Remedy, Severity};
 use crate::plan::Plan;
 
-/// Most designs that are made for the remedies of one plan.
-const MOST: usize = 600;
-/// A plan of more runs than these takes longer over each design, so that fewer are made.
-const USUAL_RUNS: f64 = 15.0;
-/// So many sizes above the first are tried for a run.
+/// As many designs of a usual plan are made for the remedies of one plan; of larger plans fewer.
+const MOST: usize = 300;
+/// Of the way to a finding so many runs are tried, the far end first;
+const WAY: usize = 5;
+/// for each so many sizes above the first.
 const STEPS_UP: usize = 6;
 /// So many remedies with an edit are told of a finding.
 const TOLD: usize = 4;
@@ -30,9 +30,7 @@ const TRIED_TOGETHER: usize = 40;
 /// caution is told with it. What mends nothing is left out. Where nothing mends, the demands that exclude each
 /// other are named. `go_on` may end it: what is left then is told in words alone.
 pub fn remedies(plan: &Plan, catalogue: &Catalogue, design: &Design, go_on: &dyn Fn() -> bool) -> Vec<Finding> {
-    let share = (USUAL_RUNS / design.runs.len().max(1) as f64).min(1.0);
-    let most = (MOST as f64 * share * share.sqrt()) as usize;
-    let trials = Trials::new(plan, catalogue, design, most, go_on);
+    let trials = Trials::new(plan, catalogue, design, MOST, go_on);
     // What judge proposes comes first, so that where not all can be tried each finding has its turn.
     for finding in &design.findings {
         for remedy in &finding.remedies {
@@ -86,7 +84,11 @@ fn tried(trials: &Trials, finding: &Finding) -> Finding {
         first.words = first.words.trim_start_matches("or ").to_string();
     }
     if found.is_empty() {
-        found.push(Remedy::words("no change of a few fields was found that mends this without other harm"));
+        found.push(Remedy::words(if trials.is_spent() {
+            "not all that might mend this was tried: mend what is named above, then look again"
+        } else {
+            "no change of a few fields was found that mends this without other harm"
+        }));
     }
     Finding { remedies: found, excludes, ..finding.clone() }
 }
@@ -141,7 +143,7 @@ impl Search<'_, '_> {
     /// For each run on the way the thinnest size that mends.
     fn sizes(&self) -> Vec<Remedy> {
         let mut out = Vec::new();
-        for run in runs_of(self.trials.before, self.finding) {
+        for run in runs_of(self.trials.before, self.finding).into_iter().take(WAY) {
             let (sizes, begin) = larger(self.trials.before, run);
             let up = sizes[begin..].iter().take(STEPS_UP).position(|s| self.mends(s)).map(|n| n + begin);
             let Some(at) = up else { continue };
@@ -192,7 +194,7 @@ impl Search<'_, '_> {
     /// What may be tried beside some edits against what they left or brought, of other fields.
     fn next(&self, edits: &[Edit]) -> Vec<Remedy> {
         let Some((plan, open)) = self.trials.plan_with(edits).zip(self.open(edits)) else { return Vec::new() };
-        let state = design(&plan, self.trials.catalogue);
+        let Some(state) = self.trials.design_with(edits) else { return Vec::new() };
         let other = |r: &Remedy| r.edits.iter().all(|e| edits.iter().all(|f| f.place != e.place));
         let of = |f: &Finding| all(&plan, &state, f).into_iter().filter(other).take(NEXT).collect::<Vec<_>>();
         open.iter().take(2).flat_map(of).collect()

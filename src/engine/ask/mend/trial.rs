@@ -10,6 +10,18 @@ use crate::plan::Plan;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
+/// A design costs as much as so many devices tried, and so many more for each of its runs.
+const OF_A_DESIGN: usize = 1500;
+/// See [`OF_A_DESIGN`].
+const OF_A_RUN: usize = 300;
+/// The work of a design of fifteen runs with some boards.
+const USUAL: usize = 8000;
+
+/// How much work a design was, counted in devices tried.
+fn work(design: &Design) -> usize {
+    OF_A_DESIGN + OF_A_RUN * design.runs.len() + design.copper.tried
+}
+
 /// What a changed plan comes to.
 pub struct Outcome {
     /// Worst first, with the edits that judge proposes.
@@ -51,7 +63,7 @@ pub struct Trials<'a> {
 }
 
 impl<'a> Trials<'a> {
-    /// At most so many designs, and none when `go_on` says no.
+    /// At most so much work as so many designs of a usual plan are, and none when `go_on` says no.
     pub fn new(
         plan: &'a Plan,
         catalogue: &'a Catalogue,
@@ -60,7 +72,7 @@ impl<'a> Trials<'a> {
         go_on: &'a dyn Fn() -> bool,
     ) -> Trials<'a> {
         let tally = Tally::of(&before.installation, &before.findings);
-        Trials { plan, catalogue, before, tally, known: RefCell::default(), left: Cell::new(most), go_on }
+        Trials { plan, catalogue, before, tally, known: RefCell::default(), left: Cell::new(most * USUAL), go_on }
     }
 
     /// The plan with these edits; `None` where one is of no field, or of something that is kept.
@@ -74,12 +86,7 @@ impl<'a> Trials<'a> {
         if let Some((_, known)) = self.known.borrow().iter().find(|(e, _)| e == edits) {
             return Some(Rc::clone(known));
         }
-        let plan = self.plan_with(edits)?;
-        if self.left.get() == 0 || !(self.go_on)() {
-            return None;
-        }
-        self.left.set(self.left.get() - 1);
-        let after = design(&plan, self.catalogue);
+        let after = self.design_with(edits)?;
         let tally = Tally::of(&after.installation, &after.findings);
         let outcome = Rc::new(Outcome {
             new: self.tally.new_of(&after.installation, &after.findings, &tally),
@@ -90,6 +97,22 @@ impl<'a> Trials<'a> {
         });
         self.known.borrow_mut().push((edits.to_vec(), Rc::clone(&outcome)));
         Some(outcome)
+    }
+
+    /// What follows from these edits, counted as work; `None` as in [`Trials::of`].
+    pub fn design_with(&self, edits: &[Edit]) -> Option<Design> {
+        let plan = self.plan_with(edits)?;
+        if self.is_spent() {
+            return None;
+        }
+        let after = design(&plan, self.catalogue);
+        self.left.set(self.left.get().saturating_sub(work(&after)));
+        Some(after)
+    }
+
+    /// Whether no more may be tried.
+    pub fn is_spent(&self) -> bool {
+        self.left.get() == 0 || !(self.go_on)()
     }
 
     /// What these edits do to a finding of the plan in hand.

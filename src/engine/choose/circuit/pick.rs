@@ -68,7 +68,7 @@ pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
     let few_enough = few.is_none_or(|few| few);
     let bound = || optimum::lightest(&question.nodes, None).map(|least| least.mass);
     let no_less = if found.exact { None } else { bound() };
-    let picked = Picked { few_enough, no_less, ..given.shown(shelf, runs, found.exact) };
+    let picked = Picked { few_enough, no_less, tried: found.tried, ..given.shown(shelf, runs, found.exact) };
     Some(picked)
 }
 
@@ -204,7 +204,8 @@ impl<'a> Basis<'a, '_> {
         let shared = share::choose(&question.nodes, &allowed);
         let shared_mass = optimum::mass_if_kept(&question.nodes, &shared);
         let mass = runs.iter().map(|r| r.chosen().mass).sum();
-        let mut picked = Picked { shelf, runs, hopeless, mass, shared_mass, exact, no_less: None, few_enough: true };
+        let mut picked =
+            Picked { shelf, runs, hopeless, mass, shared_mass, exact, tried: 0, no_less: None, few_enough: true };
         for (branch, run) in picked.runs.iter_mut().enumerate() {
             run.shared = question.of_option[branch][shared[branch]];
             run.share = allowed[branch];

@@ -22,8 +22,10 @@ pub(super) struct Standing<'s, 'a, 'r> {
     state: Vec<usize>,
     /// By branch, its device.
     near: Vec<Option<Fuse<'a>>>,
-    /// How many more devices may be put into a branch.
-    tries: usize,
+    /// How many devices may be put into a branch.
+    pub tries: usize,
+    /// How many were.
+    pub tried: usize,
 }
 
 /// Put a branch into a cable.
@@ -49,12 +51,12 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
     ) -> Self {
         let unavoidable = Unavoidable::of(loops, offers);
         let (near, state) = (vec![None; asked.len()], vec![0; asked.len()]);
-        Standing { loops, offers, asked, fronts, unavoidable, state, near, tries }
+        Standing { loops, offers, asked, fronts, unavoidable, state, near, tries, tried: 0 }
     }
 
     /// Whether as many devices were tried as may be.
     pub fn is_spent(&self) -> bool {
-        self.tries == 0
+        self.tried >= self.tries
     }
 
     /// Whether an end at the far end of a branch loses too much with such a drop to it.
@@ -120,7 +122,7 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
 
     /// What is wrong with the device of a pair in such a cable, and the device there.
     fn stood(&mut self, branch: usize, pair: Pair, link: Link) -> (f64, Option<Fuse<'a>>) {
-        self.tries = self.tries.saturating_sub(1);
+        self.tried += 1;
         set(self.loops, branch, link);
         self.near[branch] = None;
         let offer = &self.offers[branch];

@@ -28,8 +28,11 @@ use crate::engine::simulate::fault::loops::FaultLoops;
 /// Devices put into a branch, on average, before the search takes the best found; and in all.
 const MOST_TRIES: (usize, usize) = (4000, 60_000);
 
-/// How often all branches are looked at again where the search was broken off.
+/// How often all branches are looked at again where the search was broken off,
 const MENDS: usize = 3;
+/// until so many times the devices are tried that the search may try: on a chain of a hundred fuses each change is
+/// felt by all beyond it.
+const MENDS_TRY: usize = 4;
 
 /// What was found.
 #[derive(Clone, Debug)]
@@ -42,6 +45,8 @@ pub struct Found<'a> {
     pub wrong: f64,
     /// Whether nothing is better.
     pub exact: bool,
+    /// How many devices were put into a branch.
+    pub tried: usize,
 }
 
 /// The best choice; `loops` has each branch in its chosen cable afterwards. `None` where a branch has no cable.
@@ -64,8 +69,9 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     }
     let exact = !search.standing.is_spent();
     if !exact {
+        let until = MENDS_TRY * search.standing.tries;
         for _ in 0..MENDS {
-            let less = search.mend();
+            let less = search.mend(until);
             cost -= less;
             if less < SERVICE / 2.0 {
                 break;
@@ -80,7 +86,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     let cable = chosen().map(|(pair, offer)| offer.index(*pair)).collect();
     let device = chosen().map(|(pair, offer)| offer.devices[pair.device].device).collect();
     let wrong = cost - chosen().map(|(pair, offer)| offer.right(*pair)).sum::<f64>();
-    Some(Found { cable, device, wrong, exact })
+    Some(Found { cable, device, wrong, exact, tried: standing.tried })
 }
 
 struct Search<'s, 'a, 'r> {
@@ -144,15 +150,16 @@ impl Search<'_, '_, '_> {
 
 /// The search was broken off: branches are changed one at a time.
 impl Search<'_, '_, '_> {
-    /// Change one branch at a time, all others as chosen, wherever something is wrong with it or next to it. How much
-    /// less all cost then.
-    fn mend(&mut self) -> f64 {
+    /// Change one branch at a time, all others as chosen, wherever something is wrong with it or next to it, until so
+    /// many devices are tried. How much less all cost then.
+    fn mend(&mut self, until: usize) -> f64 {
         let (site, offers) = (self.standing.loops.site, self.standing.offers);
         let mut wrong: Vec<f64> = (0..self.choice.len()).map(|b| self.standing.place(b, self.choice[b])).collect();
         let mut less = 0.0;
         for (branch, offer) in offers.iter().enumerate() {
             let children = &site.circuits.branches[branch].children;
-            if !children.iter().chain([&branch]).any(|&b| wrong[b] >= SERVICE) {
+            let fine = !children.iter().chain([&branch]).any(|&b| wrong[b] >= SERVICE);
+            if fine || self.standing.tried >= until {
                 continue;
             }
             let all = site.circuits.beyond(branch);
@@ -161,7 +168,7 @@ impl Search<'_, '_, '_> {
             let now: f64 = all.iter().map(|&b| wrong[b]).sum::<f64>() + offer.cost(kept);
             let (mut best, mut found) = (now, kept);
             for device in 0..offer.devices.len() {
-                if self.standing.least_wrong(branch, device) >= best {
+                if self.standing.tried >= until || self.standing.least_wrong(branch, device) >= best {
                     continue;
                 }
                 for pair in offer.with(device) {

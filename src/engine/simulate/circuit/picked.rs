@@ -64,6 +64,8 @@ pub struct Picked<'a> {
     pub shared_mass: Option<Kilograms>,
     /// Whether the answer is proven to be the lightest.
     pub exact: bool,
+    /// How many devices were put into a run to find it.
+    pub tried: usize,
     /// Where it is not, the least copper of all choices that keep every drop, whatever the devices ask for.
     pub no_less: Option<Kilograms>,
     /// Whether the wish for few sizes could be met.

@@ -294,6 +294,8 @@ pub struct CopperDesign {
     pub equal_share: Option<Kilograms>,
     /// Whether no choice that keeps every rule is lighter (pinned sizes stay).
     pub least: bool,
+    /// How many devices were put into a run to find it: how long the search was.
+    pub tried: usize,
     /// Where it is not proven, what no choice that keeps every drop is under.
     pub no_less: Option<Kilograms>,
     /// The different sizes to buy, by growing area.

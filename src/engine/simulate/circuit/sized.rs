@@ -214,6 +214,7 @@ impl SizedRuns<'_> {
             mass: self.picked.mass,
             equal_share: self.picked.shared_mass,
             least: self.picked.exact,
+            tried: self.picked.tried,
             no_less: self.picked.no_less,
             labels: labels.into_iter().map(|(_, l)| l).collect(),
         }
