@@ -2,8 +2,10 @@
 //! was cut short is not called the lightest.
 
 use loomwright::catalogue::{Catalogue, Layer};
-use loomwright::engine::{Design, design};
+use loomwright::engine::ask::mend::remedies::remedies;
+use loomwright::engine::{Design, Finding, Severity, design};
 use loomwright::plan::read;
+use std::cell::Cell;
 use std::sync::mpsc::channel;
 use std::time::Duration;
 
@@ -73,5 +75,40 @@ fn few_of_many_sizes_end_and_say_what_they_are() {
         used.dedup();
         let complains = design.findings.iter().any(|f| f.kind == loomwright::engine::FindingKind::SizesMany);
         assert!(used.len() <= most || complains, "{} sizes of {most}", used.len());
+    }
+}
+
+/// A chain on which each run has a fuse of its own: each change is felt by all beyond it.
+fn chain(runs: usize) -> String {
+    let mut text = String::from("format = 2\n[service_battery]\nchemistry = \"lithium-iron-phosphate\"\n");
+    text += "[[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 1\n";
+    let mut before = "cut-off".to_string();
+    for n in 0..runs {
+        text += &format!("[[run]]\nfrom = \"{before}\"\nto = \"place {n}\"\nlength_m = 0.6\n");
+        text += &format!("[[load]]\nname = \"lamp {n}\"\nat = \"place {n}\"\npower_w = 0.3\nduty.hours_a_day = 2\n");
+        before = format!("place {n}");
+    }
+    text
+}
+
+#[test]
+fn a_long_chain_of_fuses_ends_and_so_do_the_remedies_of_its_findings() {
+    let catalogue = Catalogue::embedded().unwrap();
+    for runs in [20, 60] {
+        let plan = read(&chain(runs), &catalogue).plan;
+        let design = design(&plan, &catalogue);
+        let stops = design.findings.iter().filter(|f| f.severity == Severity::Stop).count();
+        assert!(stops > 5, "{runs} runs: {stops}");
+        // Where the search is broken off, so many devices and the last change begun.
+        assert!(design.copper.tried <= 4 * 60_000 + 100 * runs, "{runs} runs: {}", design.copper.tried);
+        let asked = Cell::new(0);
+        let told = remedies(&plan, &catalogue, &design, &|| {
+            asked.set(asked.get() + 1);
+            true
+        });
+        let untried = |f: &&Finding| f.remedies.iter().any(|r| r.words.starts_with("not all that might mend this"));
+        assert!(told.iter().filter(untried).count() > 5, "{runs} runs: {told:?}");
+        assert!(told.iter().all(|f| !f.remedies.is_empty()));
+        assert!(asked.get() < 3000, "{runs} runs: {}", asked.get());
     }
 }

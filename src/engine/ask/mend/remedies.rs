@@ -58,7 +58,7 @@ fn tried(trials: &Trials, finding: &Finding) -> Finding {
     let mut found = search.that(&proposed, Verdict::Mends);
     found = found.into_iter().map(|r| search.no_larger_than_needed(r)).collect();
     // A note is no reason to search.
-    if found.is_empty() && finding.severity < Severity::Note {
+    if found.is_empty() && finding.severity < Severity::Note && !trials.is_spent() {
         let all = all(trials.plan, trials.before, finding);
         found = search.that(&all, Verdict::Mends);
         if found.is_empty() {
@@ -75,7 +75,7 @@ fn tried(trials: &Trials, finding: &Finding) -> Finding {
     let mut excludes = finding.excludes.clone();
     found.truncate(TOLD);
     found.extend(words);
-    let unknown = !mended && finding.severity == Severity::Stop && excludes.is_none();
+    let unknown = !mended && finding.severity == Severity::Stop && excludes.is_none() && !trials.is_spent();
     if let Some(e) = unknown.then(|| excluded(trials, finding)).flatten() {
         found.push(Remedy::words(e.says()));
         excludes = e.two();

@@ -101,10 +101,10 @@ impl<'a> Trials<'a> {
 
     /// What follows from these edits, counted as work; `None` as in [`Trials::of`].
     pub fn design_with(&self, edits: &[Edit]) -> Option<Design> {
-        let plan = self.plan_with(edits)?;
         if self.is_spent() {
             return None;
         }
+        let plan = self.plan_with(edits)?;
         let after = design(&plan, self.catalogue);
         self.left.set(self.left.get().saturating_sub(work(&after)));
         Some(after)

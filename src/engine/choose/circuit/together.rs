@@ -61,6 +61,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     let mut search = Search {
         standing: Standing::new(loops, asked, &offers, fronts, (MOST_TRIES.0 * branches).min(MOST_TRIES.1)),
         choice: vec![Pair::default(); branches],
+        at: vec![0.0; branches],
     };
     let mut cost = search.all()?;
     // A relay joins both trees: what the other battery gives depends on the cables chosen there.
@@ -78,7 +79,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
             }
         }
     }
-    let Search { choice, standing } = search;
+    let Search { choice, standing, .. } = search;
     let chosen = || choice.iter().zip(&offers);
     for (branch, (pair, offer)) in chosen().enumerate() {
         set(standing.loops, branch, offer.cable(*pair).link);
@@ -92,6 +93,8 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
 struct Search<'s, 'a, 'r> {
     standing: Standing<'s, 'a, 'r>,
     choice: Vec<Pair>,
+    /// While branches are changed one at a time, the drop from the battery to the far end of each.
+    at: Vec<f64>,
 }
 
 impl Search<'_, '_, '_> {
@@ -202,7 +205,9 @@ impl Search<'_, '_, '_> {
         let first = *all.first()?;
         let mut sum = self.standing.offers[first].cost(self.choice[first]);
         for &b in all {
-            let at = if b == first { before } else { self.drop_before(b) } + self.chosen_drop(b);
+            let parent = self.standing.loops.branch(b).and_then(|b| b.parent).filter(|_| b != first);
+            let at = parent.map_or(before, |p| self.at[p]) + self.chosen_drop(b);
+            self.at[b] = at;
             if self.standing.is_beyond_room(b, at) {
                 return None;
             }
