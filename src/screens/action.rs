@@ -4,7 +4,7 @@ use super::bench::Question;
 use super::chances::News;
 use super::screen::Screen;
 use super::tried::Tried;
-use crate::engine::{Edit, Span};
+use crate::engine::{Edit, Span, Symptom};
 use crate::plan::{Place, Value};
 use std::path::PathBuf;
 use tui_input::InputRequest;
@@ -58,6 +58,13 @@ pub enum Action {
     Mend,
     /// What else would do.
     Compare,
+    /// Look for a fault with a meter.
+    Probe,
+    /// This is seen, of this load: what to measure?
+    #[allow(missing_docs)]
+    LookFor { symptom: Symptom, load: Option<usize> },
+    /// Go on with the search for a fault that was left.
+    GoOnProbing,
     /// A page to read.
     #[allow(missing_docs)]
     Read { title: &'static str, lines: Vec<String> },

@@ -12,6 +12,7 @@ use super::mends::Mends;
 use super::outside::WritePapers;
 use super::overlay::Overlay;
 use super::pane::{Cell, Pane, Table};
+use super::probing::Probing;
 use super::scene::Scene;
 use super::screen::Screen;
 use super::state::State;
@@ -58,6 +59,8 @@ pub struct App {
     pub editing: Option<Edit>,
     /// What lies over the screen.
     pub overlay: Option<Overlay>,
+    /// A search for a fault that was left.
+    pub probing: Option<Box<Probing>>,
     /// The last thing said.
     pub message: Option<Message>,
     /// Units shown.
@@ -131,6 +134,7 @@ impl App {
             seconds: BTreeMap::new(),
             editing: None,
             overlay: None,
+            probing: None,
             message: None,
             units: UnitSystem::Metric,
             theme: Theme::Colour,
@@ -289,6 +293,7 @@ impl App {
             (None, Some(Overlay::Menu(_))) => Mode::Menu,
             (None, Some(Overlay::Walk(walk))) => walk.mode(),
             (None, Some(Overlay::Bench(_))) => Mode::Bench,
+            (None, Some(Overlay::Probing(_))) => Mode::Probing,
             (None, Some(Overlay::Ask(_))) => Mode::Asking,
             (None, None) => Mode::Browse,
         };

@@ -124,6 +124,8 @@ pub enum Mode {
     Typing,
     /// Values of a question without a plan.
     Bench,
+    /// A reading, while a fault is looked for.
+    Probing,
 }
 
 /// When a binding holds.
@@ -200,6 +202,7 @@ const CARD: When = When::In(Mode::Card);
 const ASKING: When = When::In(Mode::Asking);
 const TYPING: When = When::In(Mode::Typing);
 const BENCH: When = When::In(Mode::Bench);
+const PROBING: When = When::In(Mode::Probing);
 
 macro_rules! bindings {
     ($($when:expr; [$($key:expr),*] => $action:expr, $words:expr, $hint:literal;)*) => {
@@ -238,6 +241,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('V')] => Action::Compare, "rivals: what else would do, one step more or less, what matters most", "";
     BROWSE; [key('m')] => Action::ToBuy, "what to buy", "";
     BROWSE; [key('b')] => Action::Bench(Question::Cable), "a question without a plan: which cable, which cut-off?", "";
+    BROWSE; [key('F')] => Action::Probe, "find a fault with a meter: what is dark, weak, flat, warm?", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
     BROWSE; [key('v')] => Action::Changes, "what the last edit changed, or what differs from the pinned design", "";
     BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
@@ -308,6 +312,14 @@ pub static BINDINGS: &[Binding] = bindings! {
     BENCH; [named(PageUp)] => Action::Move(Way::PageUp), "back in the answer", "";
     BENCH; [ctrl('t')] => Action::TakeAnswer, "take the answer into the plan", "into the plan";
     BENCH; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
+
+    PROBING; [named(Enter)] => Action::Commit, "take the reading; Backspace on nothing takes the last one back", "take it";
+    PROBING; [named(Tab)] => Action::Move(Way::Right), "cannot reach it: ask for another measurement", "cannot reach";
+    PROBING; [named(Down)] => Action::Move(Way::Down), "down", "";
+    PROBING; [named(Up)] => Action::Move(Way::Up), "up", "";
+    PROBING; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "more";
+    PROBING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
+    PROBING; [named(Esc), ctrl('c')] => Action::Cancel, "close; F goes on with it", "close";
 
     TYPING; [named(Enter)] => Action::Commit, "take it", "take it";
     TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "back", "back";

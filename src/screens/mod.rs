@@ -39,6 +39,7 @@ mod overlay;
 mod pane;
 mod picture;
 mod pointer;
+mod probing;
 mod promise;
 mod results;
 mod run;

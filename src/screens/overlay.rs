@@ -3,6 +3,7 @@
 use super::action::Action;
 use super::bench::Bench;
 use super::edit::fits;
+use super::probing::Probing;
 use super::theme::Role;
 use super::walk::Walk;
 use crate::engine::Topic;
@@ -35,6 +36,8 @@ pub enum Overlay {
     Walk(Walk),
     /// A question without a plan.
     Bench(Box<Bench>),
+    /// A search for a fault.
+    Probing(Box<Probing>),
 }
 
 /// Workings, stepped into one after the other.

@@ -64,7 +64,7 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         Some(at) => vec![Action::Move(Way::Up); at - n],
         None => vec![Action::Move(Way::Down); n + 1],
     };
-    if matches!(&app.overlay, Some(Overlay::Bench(_))) {
+    if matches!(&app.overlay, Some(Overlay::Bench(_) | Overlay::Probing(_))) {
         return actions;
     }
     actions.push(match &app.overlay {

@@ -10,5 +10,6 @@ mod keys;
 mod looks;
 mod pictures;
 mod plots;
+mod probing;
 mod random;
 mod traps;

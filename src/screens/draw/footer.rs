@@ -46,6 +46,12 @@ fn said(app: &App, view: &View) -> (String, Role) {
     if let (Some(Overlay::Bench(bench)), None) = (&app.overlay, &app.message) {
         return (bench.about(), Role::Muted);
     }
+    if let Some(Overlay::Probing(probing)) = &app.overlay {
+        return match &probing.error {
+            Some(why) => (why.clone(), Role::Stop),
+            None => ("Nothing here changes the plan; isolate first what is named under First".into(), Role::Muted),
+        };
+    }
     if let Some(message) = &app.message {
         return (message.text.clone(), message.role);
     }

@@ -54,7 +54,7 @@ pub fn scrolled(app: &App, frame: &mut Frame<'_>, area: Rect, lines: &[(String, 
 }
 
 /// One line of typing with its cursor.
-fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input) {
+pub fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input) {
     let room = area.width.saturating_sub(1);
     let scroll = input.visual_scroll(usize::from(room));
     let shown: String = input.value().chars().skip(scroll).collect();

@@ -10,6 +10,7 @@ mod header;
 mod help;
 mod lists;
 mod plot;
+mod probing;
 mod table;
 mod text;
 mod width;
@@ -157,6 +158,7 @@ fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
         Some(Overlay::Menu(menu)) => lists::menu(app, view, frame, body, menu),
         Some(Overlay::Ask(ask)) => lists::ask(app, view, frame, body, ask),
         Some(Overlay::Bench(bench)) => bench::draw(app, view, frame, body, bench),
+        Some(Overlay::Probing(probing)) => probing::draw(app, view, frame, body, probing),
         Some(Overlay::Walk(walk)) => lists::walk(app, view, frame, body, walk),
     }
 }

@@ -12,6 +12,7 @@ mod moving;
 mod numbers;
 mod overlays;
 mod papers;
+mod probing;
 mod rivals;
 mod versions;
 
@@ -75,6 +76,9 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::PutAll { edits, words } => mend::put_all(app, &edits, words),
         Action::Mend => mend::open(app),
         Action::Compare => rivals::open(app),
+        Action::Probe => probing::open(app),
+        Action::LookFor { symptom, load } => probing::look_for(app, symptom, load),
+        Action::GoOnProbing => probing::go_on(app),
         Action::Read { title, lines } => rivals::read(app, title, lines),
         Action::TakeOne { edits, words } => mend::take_one(app, &edits, words),
         Action::Keep => list::keep(app),

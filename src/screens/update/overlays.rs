@@ -1,7 +1,7 @@
 //! What lies over the screen: opening it, moving in it, choosing from it.
 
 use super::flow::Flow;
-use super::{bench, card, files};
+use super::{bench, card, files, probing};
 use crate::engine::Severity;
 use crate::papers::{Job, parts_list};
 use crate::quantity::{UnitSystem, counted};
@@ -36,6 +36,11 @@ pub fn update(app: &mut App, action: Action) -> Flow {
         (Some(Overlay::Bench(_)), action) => {
             if let Some(Overlay::Bench(bench)) = app.overlay.take() {
                 bench::update(app, bench, action);
+            }
+        }
+        (Some(Overlay::Probing(_)), action) => {
+            if let Some(Overlay::Probing(own)) = app.overlay.take() {
+                probing::update(app, own, action);
             }
         }
         (_, Action::Cancel) => {
