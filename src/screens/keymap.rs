@@ -241,7 +241,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('V')] => Action::Compare, "rivals: what else would do, one step more or less, what matters most", "";
     BROWSE; [key('m')] => Action::ToBuy, "what to buy", "";
     BROWSE; [key('b')] => Action::Bench(Question::Cable), "a question without a plan: which cable, which cut-off?", "";
-    BROWSE; [key('F')] => Action::Probe, "find a fault with a meter: what is dark, weak, flat, warm?", "";
+    BROWSE; [key('x')] => Action::Probe, "find a fault with a meter: what is dark, weak, flat, warm?", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
     BROWSE; [key('v')] => Action::Changes, "what the last edit changed, or what differs from the pinned design", "";
     BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
@@ -319,7 +319,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     PROBING; [named(Up)] => Action::Move(Way::Up), "up", "";
     PROBING; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "more";
     PROBING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
-    PROBING; [named(Esc), ctrl('c')] => Action::Cancel, "close; F goes on with it", "close";
+    PROBING; [named(Esc), ctrl('c')] => Action::Cancel, "close; x goes on with it", "close";
 
     TYPING; [named(Enter)] => Action::Commit, "take it", "take it";
     TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "back", "back";
