@@ -127,9 +127,11 @@ fn fuses(job: &Job) -> Table {
 
 fn in_order<'a>(job: &'a Job) -> Vec<(usize, &'a FuseDesign)> {
     let topology = &job.design.installation.circuits;
+    // What hangs behind the inverter's point waits for its fuse.
     let inverter = |run: usize| {
-        let far = topology.branch_of(run).map(|b| &b.far);
-        job.plan.inverter.rating > Watts::ZERO && far == Some(&job.plan.inverter.at)
+        let path = topology.index_of(run).map(|n| topology.path_of(n)).unwrap_or_default();
+        let at = |n: &usize| topology.branches.get(*n).is_some_and(|b| b.far == job.plan.inverter.at);
+        job.plan.inverter.rating > Watts::ZERO && path.iter().any(at)
     };
     let mut all: Vec<_> = job.design.runs.iter().flat_map(|r| r.fuses.iter().map(|f| (r.run, f))).collect();
     let charging = topology.path_to(point::CHARGER).unwrap_or_default();

@@ -115,7 +115,10 @@ impl<'a> Part<'a> {
         match self.what {
             What::Wire(wire) => Element::Piece(piece(&wire.name, &wire.cut)),
             What::Joint(joint) => match joint.what.split_once(", ") {
-                Some((rating, style)) => Element::Device(joint.name.clone(), rating.into(), style.into()),
+                Some((rating, style)) => {
+                    let rating = rating.split(':').next().unwrap_or_default();
+                    Element::Device(joint.name.clone(), rating.into(), style.into())
+                }
                 None => Element::Bridge(joint.name.clone()),
             },
         }
