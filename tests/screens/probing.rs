@@ -54,3 +54,13 @@ fn what_is_no_reading_is_said_and_taken_for_none() {
     d.keys("Backspace*3");
     assert_eq!(d.screen(), before);
 }
+
+/// A lead that hangs in the air shows a tenth of a volt on many meters: it is open all the same.
+#[test]
+fn a_stray_tenth_of_a_volt_is_none() {
+    let mut d = Driver::new(120, 60);
+    d.keys("x Enter 'fridge' Enter '0.1' Enter");
+    let screen = d.screen();
+    let first = screen.lines().skip_while(|l| !l.contains("Causes")).find(|l| l.contains(" %: ")).unwrap();
+    assert!(first.contains("its fuse blown"), "{screen}");
+}

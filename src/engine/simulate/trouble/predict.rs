@@ -62,6 +62,8 @@ pub struct Prediction {
 const SPREAD: [f64; 3] = [0.3, 0.15, 0.1];
 /// Volts across what is not there.
 const NOTHING: f64 = 0.02;
+/// Volts that a meter may show on a lead which hangs in the air, twice the standard error: common practice, no source.
+const STRAY: f64 = 0.1;
 
 /// The states of one set of faults with one thing on: as planned, and with each of three things moved.
 #[derive(Clone, Debug)]
@@ -148,7 +150,10 @@ impl Wired<'_> {
                 let tolerance = self.tolerance(state, red, black);
                 let loose = matches!(what.on, On::Engine | On::Full) && red.side == Side::Service;
                 let held = if loose { 0.15 } else { 0.0 };
-                (voltmeter * voltmeter + tolerance * tolerance + NOTHING * NOTHING * 0.1 + held * held).sqrt()
+                let hangs = self.potential(state, red).is_none() || self.potential(state, black).is_none();
+                let stray = if hangs { STRAY / 2.0 } else { 0.0 };
+                let nothing = NOTHING * NOTHING * 0.1 + stray * stray;
+                (voltmeter * voltmeter + tolerance * tolerance + nothing + held * held).sqrt()
             }
             Probe::Battery | Probe::Lead(_) => {
                 let standing = if what.on == On::Rest { 0.05 } else { 0.0 };
