@@ -6,7 +6,7 @@ use crate::driver::Driver;
 fn shown(d: &Driver, cause: &str) -> Option<f64> {
     let screen = d.screen();
     // Lines are wrapped: each item of the list begins with a dash.
-    let words = screen.lines().map(|l| l.trim_matches(['│', '┃', ' '])).collect::<Vec<_>>().join(" ");
+    let words = screen.lines().filter_map(|l| l.split('┃').nth(1)).map(str::trim).collect::<Vec<_>>().join(" ");
     let items = words.split(" - ").filter(|i| i.contains(" to ") && i.contains(": "));
     let item = items.into_iter().find(|i| i.split_whitespace().collect::<Vec<_>>().join(" ").contains(cause))?;
     let (range, _) = item.split_once(':')?;

@@ -62,7 +62,8 @@ pub struct Prediction {
 const SPREAD: [f64; 3] = [0.3, 0.15, 0.1];
 /// Volts across what is not there.
 const NOTHING: f64 = 0.02;
-/// Volts that a meter may show on a lead which hangs in the air, twice the standard error: common practice, no source.
+/// Volts that a meter may show from pole to pole of a lead that is dead, twice the standard error: common practice,
+/// no source.
 const STRAY: f64 = 0.1;
 
 /// The states of one set of faults with one thing on: as planned, and with each of three things moved.
@@ -150,8 +151,8 @@ impl Wired<'_> {
                 let tolerance = self.tolerance(state, red, black);
                 let loose = matches!(what.on, On::Engine | On::Full) && red.side == Side::Service;
                 let held = if loose { 0.15 } else { 0.0 };
-                let hangs = self.potential(state, red).is_none() || self.potential(state, black).is_none();
-                let stray = if hangs { STRAY / 2.0 } else { 0.0 };
+                let dead = red.pole != black.pole && value.abs() < STRAY;
+                let stray = if dead { STRAY / 2.0 } else { 0.0 };
                 let nothing = NOTHING * NOTHING * 0.1 + stray * stray;
                 (voltmeter * voltmeter + tolerance * tolerance + nothing + held * held).sqrt()
             }
