@@ -4,8 +4,8 @@
 //! that has closed the pipe (`| head`) has had enough: that is no error.
 
 use super::arguments::{Color, Common, Form};
-use crate::papers::{Document, plain};
-use crate::plan::{is_hidden, reason};
+use crate::papers::{Document, json_text, plain};
+use crate::plan::reason;
 use anstream::AutoStream;
 use anyhow::anyhow;
 use std::io::{self, IsTerminal, Write};
@@ -27,22 +27,7 @@ pub fn result(text: &str, color: Color) -> anyhow::Result<()> {
 /// # Errors
 /// Standard output cannot be written.
 pub fn json(value: &serde_json::Value, color: Color) -> anyhow::Result<()> {
-    result(&visible(&format!("{value:#}\n")), color)
-}
-
-/// JSON in which hidden characters stand as escapes: the same text for whoever reads it by program,
-/// and no other for whoever looks at it. They can only stand within strings, line ends aside.
-fn visible(json: &str) -> String {
-    let mut out = String::with_capacity(json.len());
-    for c in json.chars() {
-        if is_hidden(c) && c != '\n' {
-            let mut units = [0; 2];
-            out.extend(c.encode_utf16(&mut units).iter().map(|unit| format!("\\u{unit:04x}")));
-        } else {
-            out.push(c);
-        }
-    }
-    out
+    result(&json_text(value), color)
 }
 
 /// Write an answer as it was asked for: JSON, or a paper as text.

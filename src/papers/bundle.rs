@@ -1,5 +1,6 @@
 //! All papers of a design, ready to be written into a folder.
 
+use super::clean::json_text;
 use super::csv_table::csv_table;
 use super::diagram;
 use super::document::Document;
@@ -53,7 +54,7 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
         }
         add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look, stamp));
     }
-    add("tables.json".into(), format!("{:#}\n", serde_json::Value::Object(json)));
+    add("tables.json".into(), json_text(&serde_json::Value::Object(json)));
     add("circuit.cir".into(), super::netlist::netlist(job));
     for (n, piece) in marking(job.design).iter().enumerate() {
         add(format!("marking-out-{}.dxf", n + 1), dxf(piece));

@@ -18,6 +18,22 @@ pub fn clean(text: &str) -> String {
         .collect()
 }
 
+/// JSON in which hidden characters stand as escapes: the same text for whoever reads it by program,
+/// and no other for whoever looks at it. They can only stand within strings, line ends aside.
+pub fn json_text(value: &serde_json::Value) -> String {
+    let json = format!("{value:#}\n");
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if is_hidden(c) && c != '\n' {
+            let mut units = [0; 2];
+            out.extend(c.encode_utf16(&mut units).iter().map(|unit| format!("\\u{unit:04x}")));
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
 /// Only ASCII: trade signs spelt out, everything else as `?`.
 pub fn ascii(text: &str) -> String {
     let mut out = String::with_capacity(text.len());

@@ -50,7 +50,7 @@ pub use answer::{cable_answer, cut_off_answer, log_answer_paper, self_check_answ
 pub use bundle::{PaperFile, bundle};
 pub use catalogue_paper::{Shelf, catalogue_paper, explanation};
 pub use cautions::cautions;
-pub use clean::{ascii, ascii_lines, clean};
+pub use clean::{ascii, ascii_lines, clean, json_text};
 pub use commissioning::commissioning;
 pub use csv_table::csv_table;
 pub use cut_list::{cut_list, lug};

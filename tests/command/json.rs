@@ -107,7 +107,7 @@ fn generated_plans_keep_to_the_schema() {
 /// How the name of a number in a unit ends, as promised.
 fn endings() -> Value {
     json!({
-        "V": "_v", "A": "_a", "Ω": "_ohm", "W": "_w", "Ah": "_ah", "Wh": "_wh", "m": "_m", "mm": "_mm", "mm²": "_mm2",
+        "V": "_v", "A": "_a", "Ω": "_ohm", "mΩ": "_mohm", "W": "_w", "Ah": "_ah", "Wh": "_wh", "m": "_m", "mm": "_mm", "mm²": "_mm2",
         "°C": "_c", "K": "_k", "s": "_s", "h": "_h", "d": "_d", "years": "_years", "kg": "_kg", "N": "_n", "Nm": "_nm",
         "MPa": "_mpa", "A²s": "_a2s", "cm²": "_cm2", "m³/h": "_m3_per_h", "g": "_g", "share": "", "1": "", "cycles": "", "sun h": "sun_hours", "": "",
     })

@@ -144,8 +144,8 @@ fn a_plan_with_problems_is_told_with_its_lines() {
 fn a_plan_that_is_not_there_yet_is_begun() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &["mine.toml"], &[]);
-    pty.wait("question 1 of 8")
-        .send(&"\r".repeat(8))
+    pty.wait("question 1 of 9")
+        .send(&"\r".repeat(9))
         .wait("your plan")
         .send("\x1b")
         .wait("What it adds up to")

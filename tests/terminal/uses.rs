@@ -10,11 +10,12 @@ const RIGHT: &str = "\x1b[C";
 fn plan_a_fit_out() {
     let folder = tempfile::tempdir().unwrap();
     let mut pty = Pty::start(folder.path(), &[], &[]);
-    pty.wait("plan a fit-out").send("n").wait("question 1 of 8").send("\x15Small camper\r");
-    pty.wait("question 2 of 8").send("ceiling\r").wait("[x] Ceiling").send("pump\r").wait("[x] Pressure pump");
-    pty.send("phone\r").wait("[x] Phone").send("\r").wait("question 3 of 8").send("\r");
-    pty.wait("question 4 of 8").send("\x155 m\r").wait("question 5 of 8").send("3\r");
-    pty.wait("question 6 of 8").send("2h\r").wait("question 7 of 8").send("\r").wait("question 8 of 8").send("\r");
+    pty.wait("plan a fit-out").send("n").wait("question 1 of 9").send("\x15Small camper\r");
+    pty.wait("question 2 of 9").send("ceiling\r").wait("[x] Ceiling").send("pump\r").wait("[x] Pressure pump");
+    pty.send("phone\r").wait("[x] Phone").send("\r").wait("question 3 of 9").send("\r");
+    pty.wait("question 4 of 9").send("\x155 m\r").wait("question 5 of 9").send("3\r");
+    pty.wait("question 6 of 9").send("2h\r").wait("question 7 of 9").send("\r").wait("question 8 of 9").send("\r");
+    pty.wait("question 9 of 9").send("\r");
     pty.wait("What to buy").wait("fuse box").send("\x1b").wait("Small camper");
     assert!(!pty.window().contains("STOP"), "{}", pty.window());
     pty.send("s").wait("Save as").send("\r").wait("saved as small-camper.toml");
