@@ -22,6 +22,7 @@ use crate::engine::judge;
 use crate::engine::judge::finding::{Edit, Finding, Severity};
 use crate::engine::parts::battery::Bank;
 use crate::engine::parts::bond::Bond;
+use crate::engine::physics::side_by_side::side_by_side;
 use crate::engine::simulate::battery::{BatteryDesign, NearBank};
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::feed::charger_feed;
@@ -196,7 +197,15 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::bank::mixed(site));
     let mut charger = charge_current(site, &budget, &battery, notes);
     findings.extend(judge::charger::checks::check(site, &charger));
-    let (mut sizing, known) = size_runs(site, &budget, &battery, &charger, notes);
+    let bank = battery.bank.as_ref();
+    let uncut = tried.filter(|(tried, _)| Some(tried) == bank).map(|(_, uncut)| uncut);
+    // The days without charge, with a cut-off that never opens, ask nothing of the cables.
+    let ready = || {
+        let (bank, mut trials) = bank.and_then(|bank| Some((bank, Trials::new(site, bank)?)))?;
+        let uncut = uncut.unwrap_or_else(|| trials.uncut(bank));
+        Some((bank, trials, uncut))
+    };
+    let (ready, (mut sizing, known)) = side_by_side(ready, || size_runs(site, &budget, &battery, &charger, notes));
     findings.extend(known.iter().flat_map(|known| judge::circuit::check(known, &sizing)));
     charger_feed(&mut charger, site, feed_resistance(&site.circuits, &sizing.runs), notes);
     findings.extend(judge::charger::feed::check(site, &charger));
@@ -210,16 +219,15 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::main_switch::check(site, &sizing.runs));
     findings.extend(judge::plug::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
-    let bank = battery.bank.as_ref();
-    let mut trials = bank.and_then(|bank| Trials::new(site, bank));
-    let known = tried.filter(|(tried, _)| Some(tried) == bank).map(|(_, uncut)| uncut);
-    let uncut = || bank.zip(trials.as_mut()).map(|(bank, trials)| trials.uncut(bank)).unwrap_or_default();
-    let uncut = known.unwrap_or_else(uncut);
+    let (mut kept, uncut) = match ready {
+        Some((bank, trials, uncut)) => (Some((bank, trials)), uncut),
+        None => (None, Uncut::default()),
+    };
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
     let settings = CutSettings::of(&cut_off);
-    let kept = bank.zip(trials.as_mut());
-    let promise = kept.map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
+    let promise =
+        kept.as_mut().map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     findings.extend(judge::starter::check(site, &charger, &promise));

@@ -9,6 +9,7 @@ pub(crate) mod lifting;
 pub mod linear;
 pub mod network;
 pub mod reckon;
+pub mod side_by_side;
 pub mod starts;
 pub mod steel;
 pub mod sun;

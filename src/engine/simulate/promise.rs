@@ -11,6 +11,7 @@ use crate::engine::installation::battery::{end_of_life, health};
 use crate::engine::installation::climate::{Climate, cold_air, summer_air};
 use crate::engine::installation::load::hardest_start;
 use crate::engine::parts::battery::Bank;
+use crate::engine::physics::side_by_side::side_by_side;
 use crate::engine::simulate::days::lows::Lows;
 use crate::engine::simulate::days::of_day::Season;
 use crate::engine::simulate::days::result::Endurance;
@@ -157,7 +158,10 @@ impl<'a> Trials<'a> {
     /// The days without charge as they go with a cut-off that never opens.
     pub fn uncut(&mut self, bank: &Bank) -> Uncut {
         self.0.refit(bank, Amps::ZERO, NEVER);
-        let trials = Conditions::ALL.map(|c| without_charge(&self.0, c, false));
+        let trial = |c| without_charge(&self.0, c, false);
+        let [a, b, c, d] = Conditions::ALL;
+        let ([a, b], [c, d]) = side_by_side(|| [a, b].map(trial), || [c, d].map(trial));
+        let trials = [a, b, c, d];
         Uncut { lows: trials.iter().map(|t| t.1.clone()).collect(), trials: trials.map(|t| t.0).into() }
     }
 
@@ -174,9 +178,10 @@ impl<'a> Trials<'a> {
             true => uncut.sensed(&cut),
             false => Conditions::ALL.map(|c| without_charge(&self.0, c, false).0).into(),
         };
-        let usual = Conditions::ALL.into_iter().filter(|c| c.aged).map(|c| usual(&self.0, c));
+        let aged = |cold| usual(&self.0, Conditions { aged: true, cold });
+        let (cold, warm) = side_by_side(|| aged(true), || aged(false));
         let kept_by = uncut.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
-        Promise { without_charge, usual: usual.collect(), kept_by }
+        Promise { without_charge, usual: vec![cold, warm], kept_by }
     }
 }
 

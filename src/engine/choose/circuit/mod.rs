@@ -4,10 +4,12 @@
 //! - [`demand`]: currents of each run, limits of each load.
 //! - [`candidate`]: every size for one run; [`fuse_room`]: fuses that would fit.
 //! - [`optimum`]: the least copper, exact; [`share`]: the usual way beside it.
-//! - [`together`]: sizes and devices, with [`offer`]: what a branch may have, and [`unavoidable`]: what must be wrong.
+//! - [`together`]: sizes and devices, with [`offer`]: what a branch may have, [`unavoidable`]: what must be wrong,
+//!   and [`foresight`]: what copper and wrongs must come to at once.
 //! - [`pick`]: brings these together. [`rows`], [`workings`], [`findings`]: what is shown of it.
 
 pub mod assortment;
+mod foresight;
 pub mod fuse_room;
 pub mod offer;
 pub mod optimum;

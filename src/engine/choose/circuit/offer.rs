@@ -103,6 +103,22 @@ impl<'a> Offer<'a> {
         Some(Pair { cable: from + found, device })
     }
 
+    /// The cheapest pair of all that loses no more than so much.
+    pub fn cheapest(&self, most_drop: f64) -> Option<Pair> {
+        let mut best = None;
+        let mut least = f64::INFINITY;
+        for (device, offered) in self.devices.iter().enumerate() {
+            if offered.least >= least {
+                break;
+            }
+            let fits = self.with(device).find(|pair| self.drop(*pair) <= most_drop);
+            if let Some(pair) = fits.filter(|pair| self.cost(*pair) < least) {
+                (best, least) = (Some(pair), self.cost(pair));
+            }
+        }
+        best
+    }
+
     /// The cable of a pair.
     pub fn cable(&self, pair: Pair) -> &Cable {
         &self.cables[pair.cable].0

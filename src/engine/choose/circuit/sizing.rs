@@ -36,7 +36,7 @@ pub fn size_runs<'a>(
     let sizing = Sizing {
         levels,
         devices: known.devices(),
-        runs: (0..site.runs.len()).map(|run| known.run(run)).collect(),
+        runs: known.runs(),
         loads: (0..site.loads.len()).map(|load| known.load(load)).collect(),
         copper: known.copper(),
     };

@@ -1,7 +1,8 @@
 //! What is wrong with a pair of a branch, given what stands before it, and what must be beyond?
 
+use crate::engine::choose::circuit::foresight::Foresight;
 use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
-use crate::engine::choose::circuit::optimum::{CLOSE, Front};
+use crate::engine::choose::circuit::optimum::Front;
 use crate::engine::choose::circuit::unavoidable::Unavoidable;
 use crate::engine::choose::fuse::options::{RISES, SERVICE, STOP, weight, wrong};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
@@ -15,9 +16,7 @@ use crate::engine::simulate::fault::loops::FaultLoops;
 pub(super) struct Standing<'s, 'a, 'r> {
     pub loops: &'s mut FaultLoops<'a, 'r>,
     pub offers: &'s [Offer<'a>],
-    asked: &'s [Asked],
-    fronts: Vec<Front>,
-    unavoidable: Unavoidable<'s>,
+    foresight: Foresight<'s, 'a>,
     /// By branch, which device stands there, or at the nearest before it that has one.
     state: Vec<usize>,
     /// By branch, its device.
@@ -49,9 +48,9 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         fronts: Vec<Front>,
         tries: usize,
     ) -> Self {
-        let unavoidable = Unavoidable::of(loops, offers);
+        let foresight = Foresight::new(offers, asked, fronts, Unavoidable::of(loops, offers));
         let (near, state) = (vec![None; asked.len()], vec![0; asked.len()]);
-        Standing { loops, offers, asked, fronts, unavoidable, state, near, tries, tried: 0 }
+        Standing { loops, offers, foresight, state, near, tries, tried: 0 }
     }
 
     /// Whether as many devices were tried as may be.
@@ -61,14 +60,14 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
 
     /// Whether an end at the far end of a branch loses too much with such a drop to it.
     pub fn is_beyond_room(&self, branch: usize, at: f64) -> bool {
-        self.asked[branch].room.is_some_and(|room| at > room.get() + CLOSE)
+        self.foresight.is_beyond_room(branch, at)
     }
 
     /// What no answer at and beyond a branch can be under, with so much drop and the device chosen before it.
     pub fn least(&mut self, branch: usize, at: f64) -> f64 {
         let before = self.loops.branch(branch).and_then(|b| b.parent);
         let state = before.map_or(0, |b| self.state[b]);
-        self.fronts[branch].least(at) + self.unavoidable.least(self.loops, branch, state)
+        self.foresight.least(self.loops, branch, at, state)
     }
 
     /// What no answer beyond a pair can be under; infinite where the drop leaves none.
@@ -87,7 +86,7 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
 
     /// The same whichever pair of the branch it is.
     pub fn floor_beyond(&self, children: &[usize], before: f64) -> f64 {
-        children.iter().map(|&c| self.fronts[c].least(before) + self.unavoidable.floor(c)).sum()
+        self.foresight.floor_beyond(children, before)
     }
 
     /// What is wrong with a device of a branch in any of its cables, at the least.
@@ -103,7 +102,14 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         // In a thinner cable a smaller fault may part them.
         let near = Some((fuse.clearing.far, fuse.prospective.amps));
         let (above, below) = (up.fitted(), fuse.fitted());
-        found - SERVICE + self.unavoidable.between(self.loops, branch, above, below, near) - rise(&fuse, up)
+        found - SERVICE + self.foresight.unavoidable().between(self.loops, branch, above, below, near) - rise(&fuse, up)
+    }
+
+    /// The cheapest pair of a branch that nothing hangs beyond, where nothing is wrong with it: then there is none
+    /// better.
+    pub fn cheapest_is_right(&mut self, branch: usize, before: f64) -> Option<Pair> {
+        let pair = self.offers[branch].cheapest(self.foresight.drop_left(branch, before))?;
+        (self.place(branch, pair) <= 0.0).then_some(pair)
     }
 
     /// Note which device a pair puts into a branch.

@@ -61,6 +61,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     let mut search = Search {
         standing: Standing::new(loops, asked, &offers, fronts, (MOST_TRIES.0 * branches).min(MOST_TRIES.1)),
         choice: vec![Pair::default(); branches],
+        over: vec![0.0; branches],
         at: vec![0.0; branches],
     };
     let mut cost = search.all()?;
@@ -93,6 +94,8 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
 struct Search<'s, 'a, 'r> {
     standing: Standing<'s, 'a, 'r>,
     choice: Vec<Pair>,
+    /// By how much each branch and all beyond last came to more than they must.
+    over: Vec<f64>,
     /// While branches are changed one at a time, the drop from the battery to the far end of each.
     at: Vec<f64>,
 }
@@ -111,6 +114,12 @@ impl Search<'_, '_, '_> {
     fn solve(&mut self, branch: usize, before: f64, most: f64) -> Option<f64> {
         let (site, offers) = (self.standing.loops.site, self.standing.offers);
         let children = &site.circuits.branches[branch].children;
+        if children.is_empty()
+            && let Some(pair) = self.standing.cheapest_is_right(branch, before)
+        {
+            self.choice[branch] = pair;
+            return Some(offers[branch].cost(pair)).filter(|cost| *cost < most);
+        }
         let mut best = most;
         let mut kept: Option<Vec<(usize, Pair)>> = None;
         let mut queue = Queue::new(branch, children, before);
@@ -138,14 +147,17 @@ impl Search<'_, '_, '_> {
 
     /// What a choice and all beyond it cost, if that is under `most`.
     fn beyond(&mut self, children: &[usize], at: f64, own: f64, most: f64) -> Option<f64> {
-        let mut rest = 0.0;
-        for &child in children {
-            rest += self.standing.least(child, at);
-        }
+        let mut least: Vec<(usize, f64)> = children.iter().map(|&c| (c, self.standing.least(c, at))).collect();
+        let mut rest: f64 = least.iter().map(|l| l.1).sum();
+        // The one first that came to more than it must: it most likely rules the choice out.
+        least.sort_by(|a, b| self.over[b.0].total_cmp(&self.over[a.0]));
         let mut sum = own;
-        for &child in children {
-            rest -= self.standing.least(child, at);
-            sum += self.solve(child, at, most - sum - rest)?;
+        for (child, least) in least {
+            rest -= least;
+            let most = most - sum - rest;
+            let found = self.solve(child, at, most);
+            self.over[child] = found.unwrap_or(most) - least;
+            sum += found?;
         }
         (sum < most).then_some(sum)
     }

@@ -65,6 +65,9 @@ pub struct Unavoidable<'a> {
     floor: Vec<f64>,
     least: Vec<Vec<Option<f64>>>,
     own: Vec<Vec<Option<f64>>>,
+    /// By branch, for each device before it and each of its own, what is wrong between the two; not a number until
+    /// asked for.
+    pairs: Vec<Vec<f64>>,
     offers: &'a [Offer<'a>],
 }
 
@@ -77,6 +80,7 @@ impl<'a> Unavoidable<'a> {
             before: Vec::with_capacity(offers.len()),
             floor: vec![0.0; offers.len()],
             least: Vec::with_capacity(offers.len()),
+            pairs: vec![Vec::new(); offers.len()],
             own: offers.iter().map(|offer| vec![None; offer.devices.len()]).collect(),
             offers,
         };
@@ -107,10 +111,10 @@ impl<'a> Unavoidable<'a> {
         let children = loops.branch(branch).map_or(&[][..], |b| &b.children);
         let mut best = f64::INFINITY;
         if offers[branch].fused {
-            for (kind, offered) in offers[branch].devices.iter().enumerate() {
+            for kind in 0..offers[branch].devices.len() {
                 let mut sum = self.own(loops, branch, kind);
                 if sum < best {
-                    sum += self.between(loops, branch, self.device_before(branch, state), offered.device, None);
+                    sum += self.apart(loops, branch, state, kind);
                 }
                 for &child in children {
                     if sum < best {
@@ -123,7 +127,7 @@ impl<'a> Unavoidable<'a> {
                 }
             }
         } else {
-            best = self.without(loops, branch, state);
+            best = self.here(loops, branch, state, 0);
             for &child in children {
                 best += self.least(loops, child, state);
             }
@@ -132,6 +136,37 @@ impl<'a> Unavoidable<'a> {
             *known = Some(best);
         }
         best
+    }
+
+    /// At a branch with one of its devices, with such a one before it.
+    pub fn here(&mut self, loops: &FaultLoops, branch: usize, state: usize, kind: usize) -> f64 {
+        if self.offers[branch].fused {
+            return self.own(loops, branch, kind) + self.apart(loops, branch, state, kind);
+        }
+        self.kept(branch, state, 0, |all| all.without(loops, branch, state))
+    }
+
+    /// Between a device and the one before it.
+    fn apart(&mut self, loops: &FaultLoops, branch: usize, state: usize, kind: usize) -> f64 {
+        self.kept(branch, state, kind, |all| {
+            let down = all.offers[branch].devices[kind].device;
+            all.between(loops, branch, all.device_before(branch, state), down, None)
+        })
+    }
+
+    /// Worked out once for each device and each before it.
+    fn kept(&mut self, branch: usize, state: usize, kind: usize, of: impl Fn(&Self) -> f64) -> f64 {
+        let own = self.offers[branch].devices.len();
+        let rows = &mut self.pairs[branch];
+        if rows.len() < (state + 1) * own {
+            rows.resize(self.least[branch].len().max(state + 1) * own, f64::NAN);
+        }
+        let at = state * own + kind;
+        if rows[at].is_nan() {
+            let found = of(self);
+            self.pairs[branch][at] = found;
+        }
+        self.pairs[branch][at]
     }
 
     fn device_before(&self, branch: usize, state: usize) -> Option<Device<'a>> {

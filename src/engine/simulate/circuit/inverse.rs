@@ -101,7 +101,11 @@ impl<'a> Turned<'a> {
             // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
             let mut amps = most.0;
             for _ in 0..12 {
+                let before = amps;
                 amps = (allowed / (drop(amps) / amps.max(Amps::new(1e-9)))).min(most.0);
+                if (amps - before).abs() <= amps * 1e-9 {
+                    break;
+                }
             }
             most = (amps, DROP);
         }

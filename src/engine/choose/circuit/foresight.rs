@@ -1,0 +1,122 @@
+//! What must a branch and all beyond it cost together, copper and wrongs at once?
+//!
+//! The lightest copper wants small devices, the fewest wrongs want large ones
+//! before small ones: each alone says little of both. So the devices and cables
+//! of a branch are gone through here with what is wrong wherever they stand
+//! ([`Unavoidable`]) and with what the branches beyond must cost behind them,
+//! by the drop before, rounded down to steps so that an answer serves
+//! for many. Never more than the truth; where it would take too long or too
+//! deep, what the two say apart.
+
+use crate::engine::choose::circuit::offer::{Asked, Offer};
+use crate::engine::choose::circuit::optimum::{CLOSE, Front};
+use crate::engine::choose::circuit::unavoidable::Unavoidable;
+use crate::engine::simulate::fault::loops::FaultLoops;
+use std::collections::HashMap;
+
+/// Drops before a branch are taken as the same within so many volts.
+const STEP: f64 = 0.01;
+/// Branches looked ahead of the one in hand.
+const DEEPEST: usize = 16;
+/// Pairs gone through for each branch, on average, and in all.
+const MOST_PAIRS: (usize, usize) = (2_000, 200_000);
+
+/// What is known of the branches: what they may have, what each wants by itself.
+pub(super) struct Foresight<'s, 'a> {
+    offers: &'s [Offer<'a>],
+    asked: &'s [Asked],
+    fronts: Vec<Front>,
+    unavoidable: Unavoidable<'s>,
+    /// By branch, and by the device before it and the drop before it.
+    known: Vec<HashMap<(usize, u32), f64>>,
+    /// Pairs that may still be gone through.
+    left: usize,
+}
+
+impl<'s, 'a> Foresight<'s, 'a> {
+    /// `fronts`: the optimum without the devices' rules.
+    pub fn new(offers: &'s [Offer<'a>], asked: &'s [Asked], fronts: Vec<Front>, unavoidable: Unavoidable<'s>) -> Self {
+        let known = vec![HashMap::new(); offers.len()];
+        let left = (MOST_PAIRS.0 * offers.len()).min(MOST_PAIRS.1);
+        Foresight { offers, asked, fronts, unavoidable, known, left }
+    }
+
+    /// What is wrong wherever things stand.
+    pub fn unavoidable(&self) -> &Unavoidable<'s> {
+        &self.unavoidable
+    }
+
+    /// Whether an end at the far end of a branch loses too much with such a drop to it.
+    pub fn is_beyond_room(&self, branch: usize, at: f64) -> bool {
+        self.asked[branch].room.is_some_and(|room| at > room.get() + CLOSE)
+    }
+
+    /// How much a branch may lose for its own end, with so much drop before it.
+    pub fn drop_left(&self, branch: usize, before: f64) -> f64 {
+        self.asked[branch].room.map_or(f64::INFINITY, |room| room.get() + CLOSE - before)
+    }
+
+    /// Beyond a branch whatever it has, with so much drop before it.
+    pub fn floor_beyond(&self, children: &[usize], before: f64) -> f64 {
+        children.iter().map(|&c| self.fronts[c].least(before) + self.unavoidable.floor(c)).sum()
+    }
+
+    /// What no answer at and beyond a branch can be under, with so much drop and such a device before it.
+    pub fn least(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize) -> f64 {
+        self.least_within(loops, branch, at, state, DEEPEST)
+    }
+
+    fn least_within(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, deep: usize) -> f64 {
+        let apart = self.fronts[branch].least(at) + self.unavoidable.least(loops, branch, state);
+        // With nothing beyond it the two say nearly all.
+        let ends = loops.branch(branch).is_none_or(|b| b.children.is_empty());
+        if ends || !apart.is_finite() || deep == 0 || self.left == 0 {
+            return apart;
+        }
+        let step = (at / STEP).max(0.0) as u32;
+        let together = match self.known[branch].get(&(state, step)) {
+            Some(known) => *known,
+            None => {
+                let found = self.together(loops, branch, f64::from(step) * STEP, state, deep);
+                self.known[branch].insert((state, step), found);
+                found
+            }
+        };
+        apart.max(together)
+    }
+
+    /// The least of all devices and cables of the branch.
+    fn together(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, deep: usize) -> f64 {
+        let offer = &self.offers[branch];
+        let children = loops.branch(branch).map_or(&[][..], |b| &b.children);
+        let floor = self.floor_beyond(children, at);
+        let mut best = f64::INFINITY;
+        for (device, offered) in offer.devices.iter().enumerate() {
+            if offered.least + floor >= best {
+                break;
+            }
+            let wrong = self.unavoidable.here(loops, branch, state, device);
+            let beyond = if offer.fused { device } else { state };
+            for pair in offer.with(device) {
+                let own = offer.right(pair) + wrong;
+                if own + floor >= best || self.left == 0 {
+                    break;
+                }
+                self.left -= 1;
+                let far = at + offer.drop(pair);
+                if self.is_beyond_room(branch, far) {
+                    continue;
+                }
+                let mut sum = own;
+                for &child in children {
+                    if sum < best {
+                        sum += self.least_within(loops, child, far, beyond, deep - 1);
+                    }
+                }
+                best = best.min(sum);
+            }
+        }
+        // Cut short, it knows nothing.
+        if self.left == 0 { 0.0 } else { best }
+    }
+}
