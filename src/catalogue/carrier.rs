@@ -103,7 +103,8 @@ row! {
 }
 
 /// What is sold or made in stock sizes.
-pub const STOCKS: &[&str] = &[STRIP_WIDTH, STRIP_THICKNESS, SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, WELD_LENGTH];
+pub const STOCKS: &[&str] =
+    &[STRIP_WIDTH, STRIP_THICKNESS, SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, WELD_LENGTH, WELD_THROAT];
 /// Widths of flat bar.
 pub const STRIP_WIDTH: &str = "strip-width";
 /// Thicknesses of flat bar.
@@ -116,6 +117,8 @@ pub const SPREADER: &str = "spreader-side";
 pub const SPREADER_THICKNESS: &str = "spreader-thickness";
 /// Lengths of a weld, in steps that can be measured.
 pub const WELD_LENGTH: &str = "weld-length";
+/// Throats of a weld.
+pub const WELD_THROAT: &str = "weld-throat";
 
 row! {
     /// An equal angle as sold.

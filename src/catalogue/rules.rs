@@ -206,6 +206,18 @@ rules! {
     strip_tensile: Megapascals = "strip-tensile-mpa", 100.0 to 2000.0;
     /// Partial factor on the yield of strip, sheet and plates.
     metal_partial: f64 = "metal-partial-factor", 1.0 to 3.0;
+    /// Thickest throat of a fillet weld over the thinnest metal it joins.
+    weld_throat_share: Share = "weld-throat-share", 0.3 to 1.0;
+    /// Shortest weld that is counted on.
+    weld_least: Millimetres = "weld-least-mm", 5.0 to 100.0;
+    /// How much shorter a spacer is than the floor is deep.
+    spacer_short: Millimetres = "spacer-short-mm", 0.0 to 3.0;
+    /// Modulus of elasticity of steel.
+    steel_modulus: Megapascals = "steel-modulus-mpa", 100000.0 to 300000.0;
+    /// Modulus of elasticity of aluminium.
+    aluminium_modulus: Megapascals = "aluminium-modulus-mpa", 40000.0 to 100000.0;
+    /// Modulus of elasticity of plywood.
+    plywood_modulus: Megapascals = "plywood-modulus-mpa", 1000.0 to 20000.0;
     /// Correlation factor of fillet welds.
     weld_correlation: f64 = "weld-correlation", 0.5 to 1.5;
     /// Proof stress of bent and welded aluminium sheet.

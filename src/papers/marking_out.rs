@@ -6,7 +6,7 @@ use super::facts::Columns;
 use super::job::Job;
 use super::pen::{Anchor, Pen};
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Piece, Shape};
-use crate::engine::{Bar, Fold, Hole, Marking, bars, marking, rod_cut};
+use crate::engine::{Bar, Fold, Hole, Marking, RodCut, bars, marking, rod_cut};
 use crate::plan::HoldDownStyle;
 use crate::quantity::{Millimetres, Unit};
 
@@ -185,23 +185,44 @@ fn plates(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
         "{studs} spreader plates {} × {}, {} thick: hole for {} in the middle, edges broken",
         sizes.spreader, sizes.spreader, sizes.spreader_thickness, sizes.stud
     )];
-    if let Some(spacer) = job.design.installation.hold_down.spacer {
+    if let Some(length) = sizes.spacer {
+        let squeezed = carrier.spacer.as_ref();
+        let squeeze = squeezed.map_or(String::new(), |s| format!("; the floor's faces are used to {} by it", s.used));
         all.push(format!(
             "{studs} spacers of tube, {} long: half a millimetre shorter than the floor is deep there, so that tightening \
-             grips the floor and does not crush it (common practice, no source)",
-            tenth(spacer)
+             grips the floor and does not crush it (common practice, no source){squeeze}",
+            tenth(length)
         ));
     }
     if let Some(rod) = rod_cut(job.design) {
-        all.push(format!(
-            "{} rods {}, cut {} long, thread of {} at both ends; a pad of rubber under the bar",
-            rod.count,
-            job.design.installation.hold_down.rod,
-            tenth(rod.length),
-            tenth(rod.thread)
-        ));
+        all.extend(rods(&rod, &sizes.rod, job.design.installation.hold_down.pad));
     }
     paper.list(all);
+}
+
+/// How the rods are cut, threaded and bent.
+fn rods(rod: &RodCut, size: &str, pad: Millimetres) -> Vec<String> {
+    let ends = if rod.hook.is_some() { "the upper end" } else { "both ends" };
+    let mut all = vec![format!(
+        "{} rods {size}, cut {} long from round bar of {}; thread of {} at {ends} with a die {size} × {} on a chamfered end, \
+         with oil; holes of {} for them; a pad of {pad} of rubber glued under the bar",
+        rod.count,
+        tenth(rod.length),
+        tenth(rod.diameter),
+        tenth(rod.thread),
+        rod.pitch.get(),
+        tenth(rod.hole)
+    )];
+    if let Some(hook) = rod.hook {
+        all.push(format!(
+            "the lower {} of each rod is bent by 180° around {} inside: mark it {} from the lower end, thread first, bend \
+             cold and slowly, and look for cracks; only mild steel bends so",
+            tenth(hook),
+            tenth(rod.radius),
+            tenth(hook)
+        ));
+    }
+    all
 }
 
 fn order(carrier: &CarrierDesign) -> Vec<String> {

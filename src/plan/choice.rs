@@ -181,6 +181,14 @@ choice! {
         /// plywood or boards
         Plywood,
     }
+    /// How the rods over a battery are held below.
+    RodFoot {
+        /// through a hole in the base, with nut and washer under it
+        #[default]
+        Nut,
+        /// bent to a hook that reaches under the base
+        Hook,
+    }
     /// What a board is.
     BoardKind {
         /// a fuse for each way

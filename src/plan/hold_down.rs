@@ -1,6 +1,6 @@
 //! What holds the battery, as the user describes it.
 
-use super::choice::{CarrierMetal, Choice, Deck, HoldDownStyle, Locking};
+use super::choice::{CarrierMetal, Choice, Deck, HoldDownStyle, Locking, RodFoot};
 use super::field::{Kind, Pick, count, mm, num};
 use super::table::table;
 use crate::quantity::*;
@@ -62,8 +62,12 @@ table! {
         free_height: Option<Millimetres> => "free_height_mm", "Free height", mm(50.0, 3000.0), Chosen;
         /// Rods that press the battery down in a tray or cabinet; 0 for none.
         rods: u32 = 2 => "rods", "Hold-down rods", count(0.0, 12.0), Default;
-        /// Size of the hold-down rods.
-        rod: String = "M8".into() => "rod", "Rod size", Kind::Pick(Pick::Stud), Default;
+        /// Size of the hold-down rods; leave out to have it chosen.
+        rod: Option<String> => "rod", "Rod size", Kind::Pick(Pick::Stud), Chosen;
+        /// How the rods are held below.
+        rod_foot: RodFoot => "rod_foot", "Rod foot", Kind::Choice(RodFoot::words), Default;
+        /// Thickness of the pad between the lid and the bar over it.
+        pad: Millimetres = Millimetres::new(3.0) => "pad_mm", "Pad on the lid", mm(0.0, 30.0), Default;
         /// Tightening torque of the studs; leave out to have it chosen.
         torque: Option<NewtonMetres> => "torque_nm", "Torque", num(Unit::NewtonMetre, 0.5, 500.0), Chosen;
         /// What keeps the nuts from coming undone.
@@ -76,16 +80,18 @@ table! {
         strap_leg: Option<Millimetres> => "strap_leg_mm", "Strap leg", mm(10.0, 150.0), Chosen;
         /// Thickness of the straps' angle; leave out to have it chosen.
         strap_thickness: Option<Millimetres> => "strap_thickness_mm", "Strap thickness", mm(1.0, 20.0), Chosen;
-        /// Throat of each fillet weld.
-        weld_throat: Millimetres = Millimetres::new(3.0) => "weld_throat_mm", "Weld throat", mm(1.0, 15.0), Default;
+        /// Throat of each fillet weld; leave out to have it chosen.
+        weld_throat: Option<Millimetres> => "weld_throat_mm", "Weld throat", mm(1.0, 15.0), Chosen;
         /// Length of each weld, of a strap on a leg and of a strap at its corner; leave out to have it chosen.
         weld_length: Option<Millimetres> => "weld_length_mm", "Weld length", mm(5.0, 600.0), Chosen;
-        /// Length of a spacer around each stud, through ribs or a hollow floor; none when left out.
+        /// Length of a spacer around each stud; from the floor's depth when left out, and none in a plain sheet.
         spacer: Option<Millimetres> => "spacer_mm", "Spacer", mm(1.0, 300.0), Chosen;
         /// What the carrier is bolted to.
         deck: Deck => "deck", "Deck", Kind::Choice(Deck::words), Default;
         /// Thickness of the deck's sheet or boards at the studs.
         deck_thickness: Millimetres = Millimetres::new(3.0) => "deck_thickness_mm", "Deck thickness", mm(0.5, 100.0), Default;
+        /// Depth of a hollow or ribbed floor at the studs, from face to face; a plain sheet or board when left out.
+        deck_depth: Option<Millimetres> => "deck_depth_mm", "Hollow floor depth", mm(5.0, 300.0), Chosen;
         /// Distance between the ribs or bearers that carry the deck at the studs.
         deck_span: Millimetres = Millimetres::new(300.0) => "deck_span_mm", "Deck span", mm(20.0, 3000.0), Default;
         /// Side of the square spreader plate under each nut on the deck's other face; leave out to have it chosen.

@@ -467,6 +467,12 @@ kinds! {
     StripWeak = "strip-weak", Stop;
     /// A link of the carrier between the studs does not stand the shock.
     LinkWeak = "link-weak", Stop;
+    /// A weld is longer than there is room for, too short to count, or thicker than its metal.
+    WeldUnmade = "weld-unmade", Stop;
+    /// A spacer is as long as the floor is deep or longer, so nothing grips the floor.
+    SpacerLoose = "spacer-loose", Caution;
+    /// Tightening bends the faces of a hollow floor for good.
+    FloorCrushed = "floor-crushed", Stop;
     /// Nothing holds the battery down, or too little.
     HoldDownWeak = "hold-down-weak", Stop;
     /// More torque than the stud stands.

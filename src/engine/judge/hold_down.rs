@@ -5,6 +5,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::judge::hold_down_links::links;
+use crate::engine::judge::hold_down_made::made;
 use crate::engine::physics::steel::sharing::{Pattern, Weakness};
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Lift, Shape, ShockCase, Strength};
@@ -34,6 +35,7 @@ pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding>
         findings.extend(links(site, design, strength));
         findings.extend(judge.grip(strength));
     }
+    findings.extend(made(site, design));
     findings.extend(judge.hold_down());
     findings.extend(judge.torque());
     findings.extend(judge.locking());
@@ -267,11 +269,15 @@ impl Judge<'_> {
         let text =
             format!("each hold-down rod is pulled with {}, {} of what it stands", rods.tension, rods.utilisation);
         let enough = (f64::from(rods.rods) * rods.utilisation.get()).ceil();
-        Some(find(Kind::HoldDownWeak, "hold_down", text, self.steel_rule(rods.axis, false)).remedy_edit(
+        let finding = find(Kind::HoldDownWeak, "rods", text, self.steel_rule(rods.axis, false)).remedy_edit(
             format!("{enough} rods would hold"),
             place("rods"),
             Some(Value::Number(enough)),
-        ))
+        );
+        Some(match &carrier.rod {
+            Some(_) => finding.remedy_edit("leave their size out: one that holds is then chosen", place("rod"), None),
+            None => finding,
+        })
     }
 
     /// Preload against what pulls the joint open or makes it slide.

@@ -33,6 +33,10 @@ fn finding(site: &Installation, design: &CarrierDesign, chain: &Chain, weak: &Li
     let (key, remedy) = remedy(weak.link);
     let strength = match (weak.link, site.hold_down.metal) {
         (Link::Stud | Link::Rods, ..) => "strength of the stud".into(),
+        (Link::Hook, _) => {
+            let class = site.catalogue.stud_class(&site.hold_down.stud_class);
+            cite(class.map(|c| &c.from.yields).into_iter().chain([&rules.metal_partial.from]))
+        }
         (Link::Case, ..) => cite([&rules.lid_pressure.from]),
         (Link::Deck, _) => cite(deck_ruled_by(&site.hold_down, &design.sizes, rules)),
         (Link::Weld, CarrierMetal::Steel) => {
@@ -63,7 +67,7 @@ fn pinned(given: &HoldDown, key: &str) -> bool {
     match key {
         "thickness_mm" => given.thickness.is_some(),
         "strip_width_mm" => given.strip_width.is_some(),
-        "weld_length_mm" => given.weld_length.is_some(),
+        "weld_length_mm" => given.weld_length.is_some() || given.weld_throat.is_some(),
         "spreader_mm" => given.spreader.is_some(),
         "spreader_thickness_mm" => given.spreader_thickness.is_some(),
         "stud" => given.stud.is_some(),
@@ -126,7 +130,8 @@ fn enough(site: &Installation, design: &CarrierDesign, weak: &LinkUse, key: &str
 fn remedy(link: Link) -> (&'static str, &'static str) {
     match link {
         Link::Case => ("rods", "a wider bar or more bars over the lid"),
-        Link::Rods => ("rods", "more rods"),
+        Link::Rods => ("rods", "more rods or thicker ones"),
+        Link::Hook => ("rod_foot", "through the base with a nut under it, or more rods: a hook opens early"),
         Link::Strip | Link::Bend | Link::Ear => ("thickness_mm", "thicker or wider strips, or more of them"),
         Link::Leg => ("strip_width_mm", "wider strips, or more of them"),
         Link::Strap => ("straps", "more straps, or of a larger angle"),

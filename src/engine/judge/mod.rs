@@ -14,6 +14,7 @@ pub mod fuse;
 pub mod harm;
 pub mod hold_down;
 mod hold_down_links;
+mod hold_down_made;
 pub mod in_minus;
 pub mod load;
 pub mod main_switch;

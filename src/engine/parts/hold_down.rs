@@ -21,6 +21,12 @@ pub struct Sizes {
     pub strap_thickness: Millimetres,
     /// Length of each weld.
     pub weld_length: Millimetres,
+    /// Throat of each weld.
+    pub weld_throat: Millimetres,
+    /// Rods over the battery, `M8`.
+    pub rod: String,
+    /// Length of the spacer around each stud; none in a plain sheet or board.
+    pub spacer: Option<Millimetres>,
     /// Side of a spreader plate.
     pub spreader: Millimetres,
     /// Thickness of a spreader plate.

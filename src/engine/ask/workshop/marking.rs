@@ -6,7 +6,8 @@
 
 use crate::engine::design::Design;
 use crate::engine::simulate::hold_down::result::{Blank, CarrierDesign, Piece, Shape, Strength, StudDesign};
-use crate::plan::Locking;
+use crate::engine::physics::steel::plate::HOOK;
+use crate::plan::{Locking, RodFoot};
 use crate::quantity::*;
 
 /// A flat piece with everything that is marked on it; ordinates from its left end and lower edge.
@@ -63,10 +64,20 @@ pub struct Hole {
 pub struct RodCut {
     /// How many.
     pub count: u32,
-    /// Cut length: base, battery, a bar of 6 mm, and nuts and washer at both ends.
+    /// Cut length: base, battery, pad, a bar of 6 mm, nuts and washer above, and the same or a hook below.
     pub length: Millimetres,
-    /// Thread at each end.
+    /// Thread at each end, or at the upper one of a hooked rod.
     pub thread: Millimetres,
+    /// What of its length is bent to a hook below; none where it has nut and washer there.
+    pub hook: Option<Millimetres>,
+    /// Inside radius of the hook.
+    pub radius: Millimetres,
+    /// Diameter of the rod, which is also that of its die.
+    pub diameter: Millimetres,
+    /// Pitch of the die.
+    pub pitch: Millimetres,
+    /// Last drill of the holes that it goes through.
+    pub hole: Millimetres,
 }
 
 /// A bar of stock with the pieces that are sawn from it.
@@ -183,14 +194,27 @@ pub fn rod_cut(design: &Design) -> Option<RodCut> {
     let carrier = design.carrier.as_ref()?;
     let rods = carrier.strength.as_ref()?.hold_down.as_ref()?;
     let shape = carrier.shape.as_ref()?;
-    let size = design.installation.catalogue.stud(&design.installation.hold_down.rod)?;
+    let (wanted, size) = (&design.installation.hold_down, design.installation.catalogue.stud(&carrier.sizes.rod)?);
     // A nut is 0.8 diameters high (ISO 4032), a washer 0.2; two threads stand out (common practice, no source).
     let nuts = if carrier.locking == Locking::DoubleNut { 2.0 } else { 1.0 };
     let end = size.diameter * (0.8 * nuts + 0.2) + size.pitch * 2.0;
     let high = shape.battery.unwrap_or(shape.inside).upright;
-    let length = carrier.sizes.thickness + high + Millimetres::new(6.0) + end * 2.0;
+    let radius = size.diameter * HOOK;
+    // The middle of a round rod keeps its length; beyond the half circle it goes on for two diameters.
+    let hooked = (radius + size.diameter / 2.0) * std::f64::consts::PI + size.diameter * 2.0;
+    let hook = (wanted.rod_foot == RodFoot::Hook).then_some(hooked);
+    let length = carrier.sizes.thickness + high + wanted.pad + Millimetres::new(6.0) + end + hook.unwrap_or(end);
     let whole = |length: Millimetres| Millimetres::new(length.get().ceil());
-    Some(RodCut { count: rods.rods, length: whole(length), thread: whole(end + Millimetres::new(10.0)) })
+    Some(RodCut {
+        count: rods.rods,
+        length: whole(length),
+        thread: whole(end + Millimetres::new(10.0)),
+        hook,
+        radius,
+        diameter: size.diameter,
+        pitch: size.pitch,
+        hole: size.hole,
+    })
 }
 
 /// Strips laid on bars of the stock length, the longest first, each where it fits first.

@@ -12,7 +12,7 @@ use crate::engine::installation::subject::run_name;
 use crate::engine::parts::terminal::Polarity;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::fault::sources::Sources;
-use crate::plan::{ChargerKind, Choice, Locking, Obstacle};
+use crate::plan::{ChargerKind, Choice, Locking, Obstacle, RodFoot};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -207,11 +207,15 @@ impl List<'_> {
         self.piece("stud", what, count);
         let (side, thick) = (sizes.spreader, sizes.spreader_thickness);
         self.piece("steel", format!("spreader plate {side} x {side} x {thick}, with a hole for {stud}"), count);
-        if let Some(length) = wanted.spacer {
+        if let Some(length) = sizes.spacer {
             self.piece("steel", format!("spacer tube for {stud}, {length} long"), count);
         }
         if let Some(rods) = &strength.hold_down {
-            let what = format!("hold-down rod {}, class {class}, with {nuts} at each end", wanted.rod);
+            let ends = match wanted.rod_foot {
+                RodFoot::Nut => "at each end",
+                RodFoot::Hook => "at its upper end, its lower end bent to a hook",
+            };
+            let what = format!("hold-down rod {}, class {class}, with {nuts} {ends}", sizes.rod);
             self.piece("stud", what, rods.rods as usize);
         }
     }

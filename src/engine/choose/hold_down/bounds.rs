@@ -1,7 +1,7 @@
 //! Why is a carrier's size the one it is: what does a step less give, and a step more?
 
 use crate::catalogue::{
-    SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, STRIP_THICKNESS, STRIP_WIDTH, WELD_LENGTH, cite,
+    SHEET_THICKNESS, SPREADER, SPREADER_THICKNESS, STRIP_THICKNESS, STRIP_WIDTH, WELD_LENGTH, WELD_THROAT, cite,
 };
 use crate::engine::choose::hold_down::offers::{Offers, bend};
 use crate::engine::choose::hold_down::sizes::Choice;
@@ -23,10 +23,11 @@ pub(crate) fn explain(site: &Installation, choice: Option<&Choice<'_>>, chosen: 
         _ => SHEET_THICKNESS,
     };
     type Put = fn(&mut Sizes, &Millimetres);
-    let lengths: [(&str, &str, &[Millimetres], Millimetres, Put); 5] = [
+    let lengths: [(&str, &str, &[Millimetres], Millimetres, Put); 6] = [
         ("thickness", sheet, &offers.thicknesses, chosen.thickness, |s, t| s.thickness = *t),
         ("strip width", STRIP_WIDTH, &offers.widths, chosen.strip_width, |s, w| s.strip_width = *w),
         ("weld length", WELD_LENGTH, &offers.welds, chosen.weld_length, |s, l| s.weld_length = *l),
+        ("weld throat", WELD_THROAT, &offers.throats, chosen.weld_throat, |s, a| s.weld_throat = *a),
         ("spreader", SPREADER, &offers.spreaders, chosen.spreader, |s, a| s.spreader = *a),
         ("spreader thickness", SPREADER_THICKNESS, &offers.plates, chosen.spreader_thickness, |s, t| {
             s.spreader_thickness = *t
@@ -46,10 +47,25 @@ pub(crate) fn explain(site: &Installation, choice: Option<&Choice<'_>>, chosen: 
         let beside = Beside { site, choice, chosen, number, source: angles.clone() };
         beside.tell(&offers.angles, &strap, value.into(), show, put, notes);
     }
-    let size = catalogue.stud(&chosen.stud);
-    let diameter = size.map_or(Millimetres::ZERO, |s| s.diameter);
-    let beside = Beside { site, choice, chosen, number: "stud", source: cite(size.map(|s| &s.from.diameter)) };
-    beside.tell(&offers.studs, &chosen.stud, diameter.into(), String::clone, |s, stud| s.stud.clone_from(stud), notes);
+    type Thread = fn(&mut Sizes) -> &mut String;
+    let threads: [(&str, &[String], &String, Thread); 2] =
+        [("stud", &offers.studs, &chosen.stud, |s| &mut s.stud), ("rod", &offers.rods, &chosen.rod, |s| &mut s.rod)];
+    for (number, of, now, place) in threads {
+        let size = catalogue.stud(now);
+        let diameter = size.map_or(Millimetres::ZERO, |s| s.diameter);
+        let beside = Beside { site, choice, chosen, number, source: cite(size.map(|s| &s.from.diameter)) };
+        beside.tell(of, now, diameter.into(), String::clone, |s, thread| place(s).clone_from(thread), notes);
+    }
+    if let Some(spacer) = chosen.spacer {
+        let short = &catalogue.rules.spacer_short;
+        notes.add(Subject::Carrier, "spacer", || match site.hold_down.spacer {
+            Some(_) => Working::new("length of a spacer", "", spacer).source("entered by you"),
+            None => Working::new("length of a spacer", "depth - short", spacer)
+                .with("depth", "depth of the floor", site.hold_down.deck_depth.unwrap_or_default())
+                .with("short", "shorter than the floor is deep", short.value)
+                .source(short.from.words()),
+        });
+    }
     let rows = Figure::new(f64::from(chosen.rows), Unit::Count);
     let beside = Beside {
         site,

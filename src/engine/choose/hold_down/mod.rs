@@ -21,6 +21,7 @@ use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::build::Build;
+use crate::engine::simulate::hold_down::spacer::squeeze;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
 use crate::plan::HoldDownStyle;
 use crate::quantity::Kilograms;
@@ -32,7 +33,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let build = Build::of(site)?;
     let mass = site.service_battery.mass.or(bank.map(|b| b.mass)).filter(|m| m.get() > 0.0);
     let choice = sizes::choice(&build, mass);
-    let sizes = choice.as_ref().and_then(Choice::lightest).unwrap_or_else(|| usual(&site.hold_down));
+    let sizes = choice.as_ref().and_then(Choice::lightest).unwrap_or_else(|| usual(site));
     explain(site, choice.as_ref(), &sizes, notes);
     let size = site.catalogue.stud(&sizes.stud)?;
     notes.reckon(&Subject::Carrier, "proof load", Strengths::proof_load(size, build.class), |r| {
@@ -43,6 +44,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let shape = build.shape(&sizes, notes);
     let strength = mass.zip(shape.as_ref()).and_then(|(m, shape)| build.strength(&sizes, shape, &torque, m, notes));
     let steel = shape.as_ref().map_or(Kilograms::ZERO, |s| s.steel_mass);
+    let spacer = squeeze(&site.hold_down, &sizes, &site.catalogue.rules, &torque, notes);
     Some(CarrierDesign {
         style: site.hold_down.style,
         sizes,
@@ -51,6 +53,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
         shape,
         strength,
         torque,
+        spacer,
         locking: site.hold_down.locking,
         limits: LIMITS,
     })

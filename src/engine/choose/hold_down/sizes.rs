@@ -17,6 +17,7 @@ use crate::engine::simulate::hold_down::chain::links::{distinct, of_case};
 use crate::engine::simulate::hold_down::chain::metal::Metal;
 use crate::engine::simulate::hold_down::chain::result::{Link, LinkUse};
 use crate::engine::simulate::hold_down::result::{Shape, Torque};
+use crate::engine::simulate::hold_down::spacer::length;
 use crate::engine::simulate::hold_down::strength::shared;
 use crate::quantity::*;
 
@@ -24,10 +25,11 @@ use crate::quantity::*;
 pub(crate) fn choice<'a>(build: &'a Build<'a>, battery: Option<Kilograms>) -> Option<Choice<'a>> {
     let wanted = &build.site.hold_down;
     let lengths = [wanted.strip_width, wanted.thickness, wanted.strap_leg, wanted.strap_thickness, wanted.weld_length];
+    let welds = [wanted.weld_throat];
     let plates = [wanted.spreader, wanted.spreader_thickness];
-    let free =
-        wanted.stud.is_none() || wanted.studs_along.is_none() || lengths.iter().chain(&plates).any(Option::is_none);
-    let known = battery.filter(|_| free && build.shape(&usual(wanted), &mut Notes::unkept()).is_some());
+    let free = [wanted.stud.is_none(), wanted.rod.is_none(), wanted.studs_along.is_none()].contains(&true)
+        || lengths.iter().chain(&welds).chain(&plates).any(Option::is_none);
+    let known = battery.filter(|_| free && build.shape(&usual(build.site), &mut Notes::unkept()).is_some());
     known.map(|battery| Choice { build, battery, offers: Offers::of(build.site) })
 }
 
@@ -36,7 +38,7 @@ type Allowed = fn(Link) -> bool;
 
 /// First none but those that no size here strengthens; then those that no thicker or wider metal strengthens.
 const ALLOWED: [Allowed; 2] = [
-    |link| matches!(link, Link::Case | Link::Rods),
+    |link| matches!(link, Link::Case | Link::Rods | Link::Hook),
     |link| !matches!(link, Link::Strip | Link::Leg | Link::Bend | Link::Ear | Link::Rim | Link::Base | Link::Nut),
 ];
 
@@ -44,7 +46,7 @@ const ALLOWED: [Allowed; 2] = [
 pub(crate) struct Choice<'a> {
     build: &'a Build<'a>,
     battery: Kilograms,
-    offers: Offers,
+    offers: Offers<'a>,
 }
 
 impl Choice<'_> {
@@ -62,10 +64,14 @@ impl Choice<'_> {
             strap_leg,
             strap_thickness,
             weld_length: first(&offers.welds),
+            weld_throat: first(&offers.throats),
+            rod: offers.rods.first()?.clone(),
+            spacer: length(&self.build.site.hold_down, &self.build.site.catalogue.rules),
             spreader: first(&offers.spreaders),
             spreader_thickness: first(&offers.plates),
         };
         bend(&self.build.site.hold_down, &mut sizes);
+        offers.least_throat(&mut sizes);
         Some(sizes)
     }
 
@@ -131,7 +137,6 @@ impl Choice<'_> {
 
     /// Everything beside the metal as large as it must be; `None` where what is not allowed fails.
     fn raised(&self, mut sizes: Sizes, allowed: Allowed, first: &mut usize) -> Option<Sizes> {
-        let weld_given = self.build.site.hold_down.weld_length.is_some();
         let mut failed: Vec<Link> = Vec::new();
         loop {
             let weak = self.weak(&sizes, &failed, first)?;
@@ -142,12 +147,13 @@ impl Choice<'_> {
             let twice = |link: &Link| match link {
                 Link::Nut => weak.contains(&Link::Stud),
                 Link::Weld => weak.contains(&Link::Strap),
+                Link::Rods => weak.contains(&Link::Hook),
                 _ => false,
             };
             let metal = weak.iter().filter(|link| !self.offers.steps(**link));
             let rest = weak.iter().filter(|link| self.offers.steps(**link) && !twice(link));
             for link in metal.chain(rest) {
-                if !self.offers.step(&mut sizes, *link, weld_given) {
+                if !self.offers.step(&mut sizes, *link) {
                     if !allowed(*link) {
                         return None;
                     }

@@ -6,7 +6,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::result::{
-    Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Strength, StripCheck, StudDesign, Torque,
+    Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign, Torque,
 };
 use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
@@ -17,6 +17,7 @@ facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Car
     BATTERY: Option<Kilograms> = "battery_kg", "Battery", "mass carried; null when not known", |c, _| c.battery_mass;
     LOCKING: Word<Locking> = "locking", "Locking", "what keeps the nuts on", |c, _| Word(c.locking);
     TORQUE: One<Torque> = "tightening", "Tightening", "torque and preload of each stud", |c, at| one(&c.torque, at);
+    SPACER: Option<One<Spacer>> = "spacer", "Spacer", "what tightening does to a hollow floor; null in a plain one", |c, at| c.spacer.as_ref().map(|s| one(s, at));
     SHAPE: Option<One<Shape>> = "shape", "Shape", "dimensions and steel; null until dimensions are given", |c, at| c.shape.as_ref().map(|s| one(s, at));
     STRENGTH: Option<One<Strength>> = "strength", "Strength", "how the studs hold; null until mass and shape are known", |c, at| c.strength.as_ref().map(|s| one(s, at));
     LIFTING: Option<One<Lifting>> = "lifting", "Lifting", "the heaviest piece that is lifted into place; null when the mass is not known", |c, at| c.lifting.as_ref().map(|l| one(l, at));
@@ -32,6 +33,9 @@ facts! { Sizes, "carrier-sizes", "sizes of a carrier, given or chosen", |_, _| S
     STRAP_LEG: Millimetres = "strap_leg_mm", "Strap leg", "of the straps' angle", |s, _| s.strap_leg, "strap leg";
     STRAP_THICKNESS: Millimetres = "strap_thickness_mm", "Strap thickness", "of the straps' angle", |s, _| s.strap_thickness, "strap thickness";
     WELD_LENGTH: Millimetres = "weld_length_mm", "Weld length", "of each weld", |s, _| s.weld_length, "weld length";
+    WELD_THROAT: Millimetres = "weld_throat_mm", "Weld throat", "of each weld", |s, _| s.weld_throat, "weld throat";
+    ROD: String = "rod", "Rods", "size of the rods over a battery in a tray or cabinet", |s, _| s.rod.clone(), "rod";
+    SPACER: Option<Millimetres> = "spacer_mm", "Spacer", "around each stud; null in a plain sheet or board", |s, _| s.spacer, "spacer";
     SPREADER: Millimetres = "spreader_mm", "Spreader plate", "side of the square plates on the deck", |s, _| s.spreader, "spreader";
     SPREADER_THICKNESS: Millimetres = "spreader_thickness_mm", "Spreader thickness", "of those plates", |s, _| s.spreader_thickness, "spreader thickness";
 }
@@ -42,6 +46,13 @@ facts! { Torque, "tightening", "torque and preload", |_, _| Subject::Carrier;
     LEAST: Newtons = "preload_least_n", "Least preload", "by the scatter of friction", |t, _| t.least;
     GREATEST: Newtons = "preload_greatest_n", "Greatest preload", "by the scatter of friction", |t, _| t.greatest;
     OF_PROOF: Share = "proof_share", "Preload of proof load", "preload over the proof load", |t, _| t.share_of_proof;
+}
+
+facts! { Spacer, "spacer", "a spacer in a hollow floor", |_, _| Subject::Carrier;
+    LENGTH: Millimetres = "length_mm", "Length", "of the spacer", |s, _| s.length, "spacer";
+    DEPTH: Millimetres = "depth_mm", "Floor", "depth of the floor, from face to face", |s, _| s.depth;
+    FORCE: Newtons = "force_n", "Force", "that draws the faces on the spacer", |s, _| s.force;
+    USED: Share = "used_share", "Squeeze", "of what a face of the floor stands; above 1 it is bent for good", |s, _| s.used, "squeeze";
 }
 
 facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;

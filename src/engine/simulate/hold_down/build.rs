@@ -16,7 +16,6 @@ use crate::quantity::Kilograms;
 pub(crate) struct Build<'a> {
     pub site: &'a Installation,
     pub class: &'a StudClass,
-    rod: &'a StudSize,
     shock: &'a Shock,
 }
 
@@ -28,7 +27,7 @@ impl<'a> Build<'a> {
             return None;
         }
         let class = catalogue.stud_class(&wanted.stud_class)?;
-        Some(Build { site, class, rod: catalogue.stud(&wanted.rod)?, shock: catalogue.shock(&wanted.shock)? })
+        Some(Build { site, class, shock: catalogue.shock(&wanted.shock)? })
     }
 
     /// Dimensions and metal; `None` when neither inside nor battery dimensions say how big it is.
@@ -51,8 +50,21 @@ impl<'a> Build<'a> {
     ) -> Option<(Fixing<'s>, Pattern)> {
         let (carrier, rules) = (&self.site.hold_down, &self.site.catalogue.rules);
         let size = self.site.catalogue.stud(&sizes.stud)?;
-        let (studs, rods) = (self.studs(size), self.studs(self.rod));
-        let given = Fixing { carrier, sizes, rules, shape, battery, shock: self.shock, size, studs, rods, torque };
+        let rod = self.site.catalogue.stud(&sizes.rod)?;
+        let given = Fixing {
+            carrier,
+            sizes,
+            rules,
+            shape,
+            battery,
+            shock: self.shock,
+            size,
+            studs: self.studs(size),
+            rod,
+            rod_yields: self.class.yields,
+            rods: self.studs(rod),
+            torque,
+        };
         Some((given, strength::pattern(carrier, sizes, &self.site.studs, shape, size)))
     }
 

@@ -5,7 +5,7 @@ use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::result::{Shape, Torque};
 use crate::plan::HoldDown;
-use crate::quantity::Kilograms;
+use crate::quantity::{Kilograms, Megapascals};
 
 /// What the strength is worked out from.
 pub(crate) struct Fixing<'a> {
@@ -17,6 +17,8 @@ pub(crate) struct Fixing<'a> {
     pub shock: &'a Shock,
     pub size: &'a StudSize,
     pub studs: Strengths,
+    pub rod: &'a StudSize,
+    pub rod_yields: Megapascals,
     pub rods: Strengths,
     pub torque: &'a Torque,
 }

@@ -7,4 +7,6 @@ pub(crate) mod fixing;
 pub mod result;
 pub mod rods;
 pub mod shape;
+pub(crate) mod spacer;
 pub mod strength;
+pub(crate) mod weld;

@@ -1,6 +1,6 @@
 //! What the carrier's part of a design holds, for screens and papers.
 
-use crate::catalogue::Axis;
+use crate::catalogue::{Axis, Provenance};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::shock::{Force, Thrown};
 use crate::engine::simulate::hold_down::chain::result::Chain;
@@ -22,6 +22,8 @@ pub struct CarrierDesign {
     pub strength: Option<Strength>,
     /// Torque and preload of each stud.
     pub torque: Torque,
+    /// What tightening does to a hollow floor; `None` in a plain sheet or board, or where its depth is not given.
+    pub spacer: Option<Spacer>,
     /// How it gets into its place; `None` when the mass is not known.
     pub lifting: Option<Lifting>,
     /// What keeps the nuts on.
@@ -191,6 +193,21 @@ pub struct Torque {
     pub share_of_proof: Share,
     /// Greatest preload over the yield load; above 100 % it may stretch for good.
     pub greatest_share_of_yield: Share,
+}
+
+/// A spacer in a hollow or ribbed floor, and what the squeeze does to the floor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spacer {
+    /// Of the spacer.
+    pub length: Millimetres,
+    /// Of the floor, from face to face.
+    pub depth: Millimetres,
+    /// That draws the faces on the spacer.
+    pub force: Newtons,
+    /// Of what a face stands.
+    pub used: Share,
+    /// Whose strengths those are.
+    pub strength: [Provenance; 3],
 }
 
 /// The strip of a basket at its stud hole.

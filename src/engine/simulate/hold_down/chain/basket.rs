@@ -137,6 +137,6 @@ fn straps(given: &Fixing<'_>, case: &ShockCase, metal: &Metal, strip: &Strip, fo
     let pull = push / (2.0 * straps) / angle_area(leg, t);
     let used = |moment: f64| (moment / straps / angle_modulus(leg, t) + pull) / metal.yields;
     found.add(Link::Strap, thrown, used(push * span / 8.0), used(push / 2.0 * strip.corner.min(span / 4.0)));
-    let weld = push / (2.0 * straps) / (carrier.weld_throat.get() * sizes.weld_length.get()) / metal.weld;
+    let weld = push / (2.0 * straps) / (sizes.weld_throat.get() * sizes.weld_length.get()) / metal.weld;
     found.add(Link::Weld, thrown, weld, weld);
 }

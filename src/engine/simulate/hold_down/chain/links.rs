@@ -73,7 +73,7 @@ fn studs(given: &Fixing<'_>, case: &ShockCase, metal: &Metal, pulls: Pulls, foun
     let section =
         given.size.stress_area.get() / 4.0 * (given.size.stress_area.get() * 4.0 / std::f64::consts::PI).sqrt() / 2.0;
     let proof = given.studs.proof.get() / given.size.stress_area.get();
-    let bent = carrier.spacer.map_or(0.0, |s| side * s.get() / 2.0 / section / proof);
+    let bent = sizes.spacer.map_or(0.0, |s| side * s.get() / 2.0 / section / proof);
     let stud = |pull: f64| given.studs.used(Newtons::new(pull), Newtons::new(side)).get().max(rigid(case)) + bent;
     found.add(Link::Stud, thrown, stud(pulls.0), stud(pulls.1));
     let t = sizes.thickness.get();

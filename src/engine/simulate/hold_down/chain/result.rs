@@ -9,6 +9,7 @@ use crate::quantity::*;
 pub enum Link {
     Case,
     Rods,
+    Hook,
     Strip,
     Leg,
     Bend,
@@ -29,6 +30,7 @@ impl Link {
         match self {
             Link::Case => "case of the battery",
             Link::Rods => "hold-down rods",
+            Link::Hook => "hook of a rod",
             Link::Strip => "cross strip under the battery",
             Link::Leg => "leg of a cross strip",
             Link::Bend => "bend of a cross strip",
@@ -49,6 +51,7 @@ impl Link {
         match self {
             Link::Case => "force over the area pressed; 2 MPa under a bar (common practice, no source)",
             Link::Rods | Link::Stud => "proof stress of ISO 898-1 and EN 1993-1-8 table 3.4, the worse",
+            Link::Hook => "curved round bar, N / A + k M / W against yield (Winkler; Roark)",
             Link::Strip | Link::Leg => "plane frame, M / W + N / A against yield (EN 1993-1-1 6.2.1)",
             Link::Bend => {
                 "plane frame; thickness drawn out by the bend, and a curved bar's inner face (Winkler, Roark)"

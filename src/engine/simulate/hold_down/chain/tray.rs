@@ -9,11 +9,11 @@ use super::found::{Found, Pulls, most};
 use super::metal::Metal;
 use super::result::Link;
 use crate::catalogue::Axis;
-use crate::engine::physics::steel::plate::{base_pull, curved, drawn, flat};
+use crate::engine::physics::steel::plate::{base_pull, curved, drawn, flat, hook_stress};
 use crate::engine::physics::steel::shock::Thrown;
 use crate::engine::simulate::hold_down::fixing::Fixing;
 use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
-use crate::plan::HoldDownStyle;
+use crate::plan::{HoldDownStyle, RodFoot};
 
 /// Width of the bar that the rods press on the lid; common practice, no source.
 const BAR: f64 = 30.0;
@@ -42,7 +42,7 @@ pub(crate) fn links(
         found.add(Link::Rim, thrown, used(rim / 2.0), used(rim));
     }
     if push > 0.0 && carrier.style == HoldDownStyle::Cabinet {
-        let weld = push / (2.0 * (inside.along + inside.across).get() * carrier.weld_throat.get()) / metal.weld;
+        let weld = push / (2.0 * (inside.along + inside.across).get() * sizes.weld_throat.get()) / metal.weld;
         found.add(Link::Weld, thrown, weld, weld);
     }
     let pull = most(&case.tensions);
@@ -51,6 +51,11 @@ pub(crate) fn links(
     if let Some(rods) = strength.hold_down.as_ref().filter(|r| r.axis == thrown.axis()) {
         let used = rods.utilisation.get();
         found.add(Link::Rods, thrown, used, used);
+        if carrier.rod_foot == RodFoot::Hook {
+            let stands = given.rod_yields.get() / given.rules.metal_partial.value.max(1.0);
+            let opens = rods.tension.get() * hook_stress(given.rod.diameter.get()) / stands;
+            found.add(Link::Hook, thrown, opens, opens);
+        }
         let held = rods.tension.get() / base_pull(t, metal.yields);
         found.add(Link::Base, thrown, held, held);
     }

@@ -1,0 +1,57 @@
+//! What does tightening do to a hollow or ribbed floor, with a spacer in it?
+//!
+//! The nut draws the two faces together until both lie on the spacer, and presses on nothing but the spacer from then
+//! on. So each face is bent by its part of the difference: a round plate clamped at the ribs, under the spreader on
+//! one side and under the carrier on the other. A tray's whole base lies on its face, which is taken not to give.
+//! Left out: ribs that buckle, and foam between the faces, which helps.
+
+use crate::catalogue::Rules;
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
+use crate::engine::parts::hold_down::Sizes;
+use crate::engine::physics::steel::plate::{plate_stiffness, plate_stress};
+use crate::engine::simulate::hold_down::result::{Spacer, Torque};
+use crate::plan::{Deck, HoldDown, HoldDownStyle};
+use crate::quantity::*;
+use crate::reckon;
+
+/// Length of the spacers: as given, or a little shorter than a hollow floor is deep; none in a plain sheet or board.
+pub(crate) fn length(wanted: &HoldDown, rules: &Rules) -> Option<Millimetres> {
+    let chosen = |depth: Millimetres| (depth - rules.spacer_short.value).max(Millimetres::new(1.0));
+    wanted.spacer.or(wanted.deck_depth.map(chosen))
+}
+
+/// The squeeze of a floor whose depth is known.
+pub(crate) fn squeeze(
+    wanted: &HoldDown,
+    sizes: &Sizes,
+    rules: &Rules,
+    torque: &Torque,
+    notes: &mut Notes,
+) -> Option<Spacer> {
+    let (depth, length) = wanted.deck_depth.zip(sizes.spacer)?;
+    let (modulus, yields, factor) = match wanted.deck {
+        Deck::SteelSheet => (&rules.steel_modulus, &rules.strip_yield, &rules.metal_partial),
+        Deck::AluminiumSheet => (&rules.aluminium_modulus, &rules.aluminium_proof, &rules.metal_partial),
+        Deck::Plywood => (&rules.plywood_modulus, &rules.plywood_bending, &rules.plywood_partial),
+    };
+    let (thick, span) = (wanted.deck_thickness.get(), wanted.deck_span.get());
+    let (over, under) = (sizes.spreader.get(), sizes.strip_width.min(wanted.rim).get());
+    let stiff = |pad: f64| plate_stiffness(modulus.value.get(), thick, span, pad);
+    let hangs = wanted.style == HoldDownStyle::StripBasket;
+    let gives = 1.0 / stiff(over) + if hangs { 1.0 / stiff(under) } else { 0.0 };
+    let squeeze = (depth - length).max(Millimetres::ZERO);
+    let force = Newtons::new((squeeze.get() / gives).min(torque.greatest.get()));
+    let pad = if hangs { over.min(under) } else { over };
+    let used = reckon!(Share: F * s / (fy / g),
+        F: "force that draws the faces together, no more than the preload" = force,
+        s: "stress of a face for each newton, 1/mm²" = Figure::number(plate_stress(thick, span, pad)),
+        fy: "strength of the floor's face" = yields.value,
+        g: "partial factor" = Figure::number(factor.value));
+    let used = notes.reckon(&Subject::Carrier, "squeeze", used, |r| {
+        r.working("use of the floor's faces by the squeeze")
+            .source("round plate with clamped edge (Timoshenko, Roark)")
+            .note(format!("floor {depth} deep, spacer {length}: the faces are bent by {squeeze} together"))
+    });
+    Some(Spacer { length, depth, force, used, strength: [yields.from.clone(), factor.from.clone(), modulus.from.clone()] })
+}
