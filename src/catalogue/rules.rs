@@ -198,6 +198,10 @@ rules! {
     steel_density: f64 = "steel-density-kg-m3", 1000.0 to 12000.0;
     /// Length of a bar of flat steel as sold.
     bar_length: Millimetres = "bar-length-mm", 500.0 to 12000.0;
+    /// Long side of a sheet as sold.
+    sheet_length: Millimetres = "sheet-length-mm", 500.0 to 6000.0;
+    /// Short side of a sheet as sold.
+    sheet_width: Millimetres = "sheet-width-mm", 300.0 to 3000.0;
     /// What a saw takes away.
     saw_kerf: Millimetres = "saw-kerf-mm", 0.5 to 10.0;
     /// Yield of plain structural steel strip.
@@ -210,6 +214,16 @@ rules! {
     weld_throat_share: Share = "weld-throat-share", 0.3 to 1.0;
     /// Shortest weld that is counted on.
     weld_least: Millimetres = "weld-least-mm", 5.0 to 100.0;
+    /// What must be left above the ground with the springs on their stops.
+    ground_at_stops: Millimetres = "ground-at-stops-mm", 10.0 to 400.0;
+    /// Way of the springs to their stops, where it is not given.
+    spring_travel: Millimetres = "spring-travel-mm", 0.0 to 400.0;
+    /// Nearest that an exhaust may come with nothing between.
+    exhaust_bare: Millimetres = "exhaust-bare-mm", 50.0 to 1000.0;
+    /// Nearest that an exhaust may come with a plate between.
+    exhaust_shielded: Millimetres = "exhaust-shielded-mm", 20.0 to 1000.0;
+    /// Nearest that shaft, springs, tyres, brake and fuel lines may come.
+    moving_near: Millimetres = "moving-near-mm", 10.0 to 300.0;
     /// How much shorter a spacer is than the floor is deep.
     spacer_short: Millimetres = "spacer-short-mm", 0.0 to 3.0;
     /// Modulus of elasticity of steel.

@@ -1,14 +1,15 @@
 //! Marking out: how what holds the battery is cut, bent and drilled.
 
-use super::document::{Block, Cell, Column, Document, Drawing, Table};
+use super::document::{Block, Document, Drawing, Table};
 use super::dxf::lines;
 use super::facts::Columns;
 use super::job::Job;
 use super::pen::{Anchor, Pen};
-use crate::engine::simulate::hold_down::result::{CarrierDesign, Piece, Shape};
-use crate::engine::{Bar, Fold, Hole, Marking, RodCut, bars, marking, rod_cut};
+use crate::engine::simulate::hold_down::nest::Stock;
+use crate::engine::simulate::hold_down::result::{BuiltHole, CarrierDesign, Piece, Shape};
+use crate::engine::{Fold, Hole, Laid, LaidPiece, Marking, RodCut, laid, marking, rod_cut};
 use crate::plan::HoldDownStyle;
-use crate::quantity::{Millimetres, Unit};
+use crate::quantity::{Figure, Millimetres, UnitSystem};
 
 /// The paper; `None` where nothing is bent or cut.
 pub fn marking_out(job: &Job) -> Option<Document> {
@@ -23,7 +24,9 @@ pub fn marking_out(job: &Job) -> Option<Document> {
     paper.paragraph(
         "All ordinates are in millimetres from the left end and the lower edge of the flat blank, on the face that \
          becomes the inside: mark that face with an arrow to the front of the vehicle, and number parts and studs, so \
-         that everything goes back as it was drilled.",
+         that everything goes back as it was drilled. There is no drawing at full size to lay on: a printer stretches \
+         paper by a millimetre or two, and damp does the rest, where a scriber along a steel rule is right to half a \
+         millimetre. Who has a cutting machine takes the DXF.",
     );
     paper.facts(bend(job, carrier, shape));
     for (n, piece) in pieces.iter().enumerate() {
@@ -32,11 +35,12 @@ pub fn marking_out(job: &Job) -> Option<Document> {
     paper.heading(1, "Bends and holes");
     paper.table(folds(&pieces));
     paper.table(holes(&pieces));
-    let laid = bars(job.design, &pieces);
-    if !laid.is_empty() {
-        paper.heading(1, "Sawing from bars");
-        paper.table(nested(&laid));
+    let bought = laid(job.design);
+    if !bought.is_empty() {
+        paper.heading(1, "Sawing from bars and sheets");
+        paper.table(nested(&bought, job));
     }
+    as_built(job, carrier, &mut paper);
     plates(job, carrier, &mut paper);
     paper.heading(1, "Before a hole is drilled (distances: common practice, no source)");
     paper.list(super::raising::place(job));
@@ -97,12 +101,12 @@ fn folds(pieces: &[Marking]) -> Table {
     Columns::new()
         .text("piece", "Piece", |f: &(String, usize, Fold)| &f.0)
         .words("step", "Bend", |f| f.1.to_string())
-        .words("measured", "Measured from", |f| if f.2.across { "left end" } else { "lower edge" }.into())
+        .words("measured", "Measured from", |f| f.2.measured().into())
         .words("begins", "Begins", |f| tenth(f.2.from))
         .words("middle", "Middle", |f| tenth(f.2.middle))
         .words("ends", "Ends", |f| tenth(f.2.to))
         .words("clamp", "Clamp at", |f| tenth(f.2.clamp))
-        .words("way", "Way", |f| if f.2.up { "up, to the marked face" } else { "down, away from it" }.into())
+        .words("way", "Way", |f| f.2.way().into())
         .list("marking-bends", "Bends of 90° in their order", &each)
 }
 
@@ -154,25 +158,49 @@ fn drawing(piece: &Marking) -> String {
     pen.svg(most + 18.0, top + width * scale + 6.0, &format!("{}, flat", piece.piece.words()))
 }
 
-fn nested(bars: &[Bar]) -> Table {
-    let row = |bar: &Bar| {
-        let pieces: Vec<String> = bar.pieces.iter().map(|(p, l)| format!("{} {}", p.words(), tenth(*l))).collect();
-        vec![
-            Cell::Text(format!("{} × {}", bar.width, bar.thickness)),
-            Cell::Text(pieces.join(", ")),
-            Cell::Number(bar.left.into()),
-        ]
+/// Each bar, angle or sheet to buy, with what is cut from it in its order.
+fn nested(bought: &[Laid], job: &Job) -> Table {
+    let pieces = |l: &Laid| {
+        let one = |p: &LaidPiece| match l.stock {
+            Stock::Sheet => {
+                let (x, y) = (tenth(p.along), tenth(p.across));
+                format!("{} {} × {} at {x}, {y}", p.piece.words(), tenth(p.length), tenth(p.width))
+            }
+            _ => format!("{} {}", p.piece.words(), tenth(p.length)),
+        };
+        l.pieces.iter().map(one).collect::<Vec<_>>().join("; ")
     };
-    Table {
-        name: "marking-bars",
-        caption: "A saw cut is taken off after each piece; bars as the catalogue has their length".into(),
-        columns: vec![
-            Column::text("bar", "Bar"),
-            Column::text("pieces", "Pieces"),
-            Column::number("left", "Left over", Unit::Millimetre),
-        ],
-        rows: bars.iter().map(row).collect(),
-        total: false,
+    let size = |l: &Laid| format!("{} {} × {}, {} long", l.stock.words(), l.width, l.thickness, l.length);
+    Columns::new()
+        .words("stock", "To buy", size)
+        .words("pieces", "Pieces", pieces)
+        .fact(Laid::MASS)
+        .fact(Laid::WASTE)
+        .fact_or(Laid::PRICE, "no price given")
+        .table("marking-stock", "A saw cut is taken off after each piece; stock as the catalogue has it", bought, job.at())
+}
+
+/// What was measured of the built carrier, and what still fits.
+fn as_built(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
+    let Some(built) = &carrier.built else { return };
+    paper.heading(1, "As built: what still fits");
+    let largest = |q: Millimetres| Figure::from(q).about_at_most(UnitSystem::Metric);
+    paper.facts(vec![
+        ("Inside", format!("{} × {} × {} high", built.inside.along, built.inside.across, built.inside.upright)),
+        (
+            "Fits",
+            format!(
+                "a battery of {} × {} × {} high at most, with the clearance wanted",
+                largest(built.largest.along),
+                largest(built.largest.across),
+                largest(built.largest.upright)
+            ),
+        ),
+    ]);
+    if !built.holes.is_empty() {
+        let columns = Columns::new().fact(BuiltHole::STUD).fact(BuiltHole::OFF).fact(BuiltHole::PLAY).fact(BuiltHole::OPEN);
+        let caption = "Holes as drilled, the whole laid on as well as it can be";
+        paper.table(columns.table("marking-built", caption, &built.holes, job.at()));
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::job::Job;
 use crate::engine::{Raising, raising};
-use crate::quantity::{Figure, Unit};
+use crate::quantity::{Figure, Millimetres, Unit};
 
 /// Steps of the job card, once the carrier is built.
 pub fn steps(job: &Job) -> Vec<String> {
@@ -57,15 +57,29 @@ pub fn place(job: &Job) -> Vec<String> {
     let height = job.design.carrier.as_ref().and_then(|c| c.shape.as_ref()).map(|s| s.outside_height);
     let height = height.map_or(String::new(), |h| format!(" It takes {h} of height."));
     let mut all = Vec::new();
+    let (rules, beneath) = (&job.design.installation.catalogue.rules, &job.design.installation.beneath);
+    let told = |length: Option<Millimetres>| length.map_or("______".into(), |l| l.to_string());
     if r.under {
         all.extend([
             format!(
-                "ground: at full load with the springs on their stops it stays higher than axle or sump, and above the \
-                 line from the rear tyre's foot to the rear edge of the vehicle.{height} Measured: ______"
+                "ground: at full load with the springs on their stops it stays {} above the ground and higher than axle \
+                 or sump, and above the line from the rear tyre's foot to the rear edge of the vehicle.{height} Measured \
+                 at full load: {}; spring travel: {}",
+                rules.ground_at_stops.value,
+                told(beneath.ground),
+                told(beneath.travel)
             ),
-            "exhaust 150 mm away with a plate between, or 300 mm; shaft, springs and tyre at full bump and lock 50 mm; \
-             brake and fuel lines 50 mm, and never behind it where nobody sees them: ______"
-                .into(),
+            format!(
+                "exhaust {} away with a plate between, or {}: {}; shaft and springs {} at full bump and lock: {}; tyre \
+                 the same: {}; brake and fuel lines the same, and never behind it where nobody sees them: {}",
+                rules.exhaust_shielded.value,
+                rules.exhaust_bare.value,
+                told(beneath.exhaust),
+                rules.moving_near.value,
+                told(beneath.shaft),
+                told(beneath.tyre),
+                told(beneath.lines)
+            ),
             "a guard of sheet against stones in front, a hole of 10 mm at each low corner as drain: ______".into(),
             "charger or cut-off beside it: their own air and heat by their sheets, and no spray from the wheels: ______"
                 .into(),

@@ -148,7 +148,7 @@ choice! {
         Corrosion,
         /// measured at full load: clear of the ground and of the wheel at full lock
         Clearance,
-        /// 200 mm from the exhaust, or a shield between
+        /// 300 mm from the exhaust, or 150 mm with a shield between
         Heat,
     }
     /// What holds the service battery.

@@ -1,5 +1,6 @@
 //! Every field of a plan, with where its value stands.
 
+use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::block::Block;
 use super::board::Board;
 use super::field::Field;
@@ -43,6 +44,8 @@ static ALL: &[&[Field]] = &[
     Bond::FIELDS,
     MainSwitch::FIELDS,
     HoldDown::FIELDS,
+    Beneath::FIELDS,
+    AsBuilt::FIELDS,
     Meter::FIELDS,
     Standing::FIELDS,
     PlanRules::FIELDS,
@@ -51,6 +54,7 @@ static ALL: &[&[Field]] = &[
     Load::FIELDS,
     Run::FIELDS,
     Stud::FIELDS,
+    Drilled::FIELDS,
     Reading::FIELDS,
     Block::FIELDS,
     Price::FIELDS,
@@ -107,6 +111,8 @@ items! {
     one Bond bond;
     one MainSwitch main_switch;
     one HoldDown hold_down;
+    one Beneath beneath;
+    one AsBuilt as_built;
     one Meter meter;
     one Standing standing;
     one Rules rules;
@@ -115,6 +121,7 @@ items! {
     many Load loads: Load;
     many Run runs: Run;
     many Stud studs: Stud;
+    many Drilled drilled: Drilled;
     many Reading readings: Reading;
     many Block blocks: Block;
     many Price prices: Price;

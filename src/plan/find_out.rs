@@ -25,6 +25,9 @@ impl Field {
             Section::Board | Section::MainSwitch => board(self.key),
             Section::Rules => "the program's figure is the usual one; another is for a code that you must follow",
             Section::HoldDown | Section::Stud => hold_down(self.key),
+            Section::Beneath => beneath(self.key),
+            Section::AsBuilt => "a tape or two sticks between the finished legs or rims, at the narrowest place",
+            Section::Drilled => "scribe the carrier's middle lines, and measure from them to the middle of each hole",
             Section::Meter => "the data sheet of your meter: accuracy in percent of the reading and digits",
             Section::Reading => "read it off the meter, with what is named switched on",
             Section::Block => "on its label, and the date stamped beside its posts",
@@ -207,10 +210,25 @@ fn hold_down(key: &str) -> &'static str {
         "trial_legs_mm" => "measure both legs of the bent strip on its outside, and add them: about 206 mm of 200",
         "k_factor" => "bend a strip to try, and measure; 0.33 to 0.45",
         "weld_throat_mm" => "0.7 of the leg of the weld, measured with a weld gauge; no more than 0.7 of the thinner metal",
+        "metal_per_kg" => "your dealer's price of a bar over its mass; 2 to 4 in most of Europe",
         "pad_mm" => "rubber of 3 to 5 mm",
         "deck_depth_mm" => "push a hooked wire through a pilot hole, catch the far face, and measure",
         "deck_thickness_mm" => "drill a pilot hole for a stud and measure there",
         "free_height_mm" => "a tape from the floor above to the lowest thing below, at full load",
         _ => "measure it where it will sit",
+    }
+}
+
+fn beneath(key: &str) -> &'static str {
+    match key {
+        "ground_mm" => "a tape from level ground to its lowest part, tanks full and everything loaded",
+        "travel_mm" => "from the axle to the rubber stop above it: 60 to 120 mm; 100 mm are taken where nothing is said",
+        "behind_mm" => "a plumb line from its rear edge to the ground, and a tape to the middle of the tyre's foot",
+        "departure_deg" => "the maker's sheet, or a board from the tyre's foot to the lowest part behind it and a level",
+        "exhaust_mm" => "a tape, engine running and warm: hangers let it swing by 20 mm",
+        "shaft_mm" => "a tape, then less what the axle rises at full bump",
+        "tyre_mm" => "a tape at full lock, then less what the wheel rises at full bump",
+        "lines_mm" => "a tape; follow each line from end to end with a lamp",
+        _ => OTHER,
     }
 }

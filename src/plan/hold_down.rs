@@ -98,6 +98,8 @@ table! {
         spreader: Option<Millimetres> => "spreader_mm", "Spreader plate", mm(10.0, 500.0), Chosen;
         /// Thickness of the spreader plates; leave out to have it chosen.
         spreader_thickness: Option<Millimetres> => "spreader_thickness_mm", "Spreader thickness", mm(0.5, 40.0), Chosen;
+        /// What a kilogram of its metal costs where you buy it, in your currency; no price is told when left out.
+        metal_per_kg: Option<Money> => "metal_per_kg", "Metal, for 1 kg", num(Unit::Price, 0.0, 1e4), Chosen;
     }
 }
 

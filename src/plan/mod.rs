@@ -6,6 +6,7 @@
 //! - `starter`: the example plans.
 
 mod accept;
+mod beneath;
 mod block;
 mod board;
 mod choice;
@@ -37,6 +38,7 @@ mod weekdays;
 mod windows;
 
 pub use accept::Refusal;
+pub use beneath::{AsBuilt, Beneath, Drilled};
 pub use block::Block;
 pub use board::{Board, Lead};
 pub use choice::*;

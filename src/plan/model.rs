@@ -9,6 +9,7 @@ use super::choice::{
     Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController,
 };
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
+use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::measured::Measured;
@@ -64,6 +65,10 @@ pub struct Outfit {
     pub main_switch: MainSwitch,
     /// What holds the service battery.
     pub hold_down: HoldDown,
+    /// What is near the carrier under a vehicle.
+    pub beneath: Beneath,
+    /// The carrier as it came out.
+    pub as_built: AsBuilt,
     /// Meters used for the readings.
     pub meter: Meter,
     /// The battery while nobody uses the vehicle.
@@ -76,6 +81,8 @@ pub struct Outfit {
     pub plugs: Vec<Plug>,
     /// Studs of the carrier by position; an even pattern when there are none.
     pub studs: Vec<Stud>,
+    /// Holes of the carrier as they were drilled.
+    pub drilled: Vec<Drilled>,
     /// What was measured on the finished wiring.
     pub readings: Vec<Reading>,
     /// Blocks of the service battery, where they differ.

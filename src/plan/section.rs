@@ -36,6 +36,8 @@ sections! {
     Bond "bond" "Bond to the body";
     MainSwitch "main_switch" "Main switch";
     HoldDown "hold_down" "Hold-down";
+    Beneath "beneath" "Where it hangs";
+    AsBuilt "as_built" "As built";
     Meter "meter" "Meter";
     Standing "standing" "Left standing";
     Rules "rules" "Rules";
@@ -44,6 +46,7 @@ sections! {
     Load "load" "Load";
     Run "run" "Run";
     Stud "stud" "Stud";
+    Drilled "drilled" "Drilled hole";
     Reading "reading" "Reading";
     Block "block" "Block";
     Price "price" "Price";
@@ -60,6 +63,7 @@ impl Section {
                 | Section::Load
                 | Section::Run
                 | Section::Stud
+                | Section::Drilled
                 | Section::Reading
                 | Section::Block
                 | Section::Price

@@ -8,7 +8,7 @@ use super::theme::Role;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse};
 use crate::engine::simulate::hold_down::result::{
-    Blank, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
+    Blank, BuiltHole, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
 use crate::plan::{Place, Section};
 use crate::quantity::Share;
@@ -22,6 +22,8 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         studs(scene),
         pieces(scene),
         given_studs(scene),
+        form(scene, "Where it hangs, and as built", &[Section::Beneath, Section::AsBuilt], 0, form::nothing_chosen),
+        drilled(scene),
     ]
 }
 
@@ -168,4 +170,23 @@ fn given_studs(scene: Scene<'_>) -> Pane<'_> {
     let table = columns.table(scene.plan().studs.len(), |i| format!("stud {i}"));
     let empty = "studs stand on a grid; n adds one by its own place";
     Pane::table("Studs by their own place", Table { list: Some(Section::Stud), empty, ..table })
+}
+
+/// Holes as they were drilled, with what each is off once the whole is laid on as well as it can be.
+fn drilled(scene: Scene<'_>) -> Pane<'_> {
+    let field = move |key| form::column(scene, Section::Drilled, key, form::nothing_chosen);
+    let holes = design(&scene).and_then(|d| d.built.as_ref()).map_or(&[][..], |b| b.holes.as_slice());
+    // A hole of a stud that is not there is not among the results.
+    let hole = move |i: usize| {
+        let stud = scene.plan().drilled.get(i)?.stud;
+        Some((holes.iter().find(|h| h.stud == stud)?, scene.at(i)))
+    };
+    let columns = Columns::new(scene)
+        .own(Column::figures("Stud"), field("stud"))
+        .own(Column::figures("Ahead"), field("along_mm"))
+        .own(Column::figures("Right"), field("across_mm"))
+        .facts([BuiltHole::OFF, BuiltHole::PLAY], hole);
+    let table = columns.table(scene.plan().drilled.len(), |i| format!("hole {i}"));
+    let empty = "n adds a hole as it was drilled, measured from the carrier's middle";
+    Pane::table("Holes as drilled", Table { list: Some(Section::Drilled), empty, ..table })
 }

@@ -25,6 +25,7 @@ const ADVICE: &[Kind] = &[
     Kind::CarrierLoose,
     Kind::BendTight,
     Kind::TorqueHigh,
+    Kind::SpacerLoose,
 ];
 
 /// Kinds that have no limit of the catalogue, by the reason.
@@ -79,6 +80,8 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::CutOffSurge,
             Kind::CarrierTight,
             Kind::HeightShort,
+            Kind::DepartureLost,
+            Kind::BuiltOff,
         ],
     ),
     (
@@ -126,6 +129,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::BreakerPolarity,
             Kind::ChassisReturn,
             Kind::NutUnlocked,
+            Kind::MetalsMeet,
         ],
     ),
     (

@@ -8,6 +8,7 @@ mod charging;
 mod cut_off;
 mod energy;
 mod fuses;
+mod hold_down;
 mod kinds;
 #[path = "../generated/pinned.rs"]
 mod pinned;

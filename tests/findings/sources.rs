@@ -292,6 +292,57 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
             hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, deck = "plywood", deck_thickness_mm = 5, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
+        Kind::WeldUnmade,
+        &["weld-least-mm"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, weld_length_mm = 20, weld_throat_mm = 2, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
+    ),
+    (
+        Kind::WeldUnmade,
+        &["weld-throat-share"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "strip-basket", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, weld_length_mm = 60, weld_throat_mm = 4, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
+    ),
+    (
+        Kind::FloorCrushed,
+        &["strip-yield-mpa", "metal-partial-factor", "steel-modulus-mpa"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "tray", deck_depth_mm = 30, spacer_mm = 25, deck_thickness_mm = 1, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }"#,
+    ),
+    (
+        Kind::FloorCrushed,
+        &["aluminium-proof-mpa", "metal-partial-factor", "aluminium-modulus-mpa"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "tray", deck = "aluminium-sheet", deck_depth_mm = 30, spacer_mm = 25, deck_thickness_mm = 1, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }"#,
+    ),
+    (
+        Kind::FloorCrushed,
+        &["plywood-bending-mpa", "plywood-partial-factor", "plywood-modulus-mpa"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "tray", deck = "plywood", deck_depth_mm = 30, spacer_mm = 25, deck_thickness_mm = 6, deck_span_mm = 200, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", ".yield_mpa", "metal-partial-factor"],
+        r#"
+            service_battery.mass_kg = 60
+            hold_down = { style = "tray", rod_foot = "hook", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M6" }"#,
+    ),
+    (
+        Kind::GroundNear,
+        &["ground-at-stops-mm"],
+        "beneath.ground_mm = 60\nbeneath.travel_mm = 70",
+    ),
+    (Kind::GroundNear, &["ground-at-stops-mm", "spring-travel-mm"], "beneath.ground_mm = 60"),
+    (Kind::TooNear, &["exhaust-bare-mm"], "beneath.exhaust_mm = 100"),
+    (Kind::TooNear, &["exhaust-shielded-mm"], "beneath.exhaust_mm = 50\nbeneath.shield = true"),
+    (Kind::TooNear, &["moving-near-mm"], "beneath.lines_mm = 10"),
+    (
         Kind::HoldDownWeak,
         &[".along_g", ".proof_mpa", ".tensile_mpa", "bolt-partial-factor"],
         "service_battery.mass_kg = 600",
@@ -316,7 +367,7 @@ const CAUTIONS: &[(Kind, &str)] = &[(
 
 /// Every plan of the table has something that holds its battery, of sizes that do not change with it.
 pub const TRAY: &str = r#"
-    hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut", stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }
+    hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, locking = "double-nut", stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }
 "#;
 
 static PROFILES: LazyLock<Profiles> = LazyLock::new(|| Profiles::read("opened"));

@@ -4,7 +4,7 @@
 //! independent computation. Handbook figures from memory say so; each such row
 //! is joined by one that is not.
 
-use crate::check::{by_hand, check, check_share, independent, memory};
+use crate::check::{Source, by_hand, check, check_share, independent, memory};
 use crate::program::{CarrierDesign, bend_allowance, design, k_factor};
 use crate::stored::{lines, numbers};
 use loomwright::catalogue::Catalogue;
@@ -24,6 +24,7 @@ crate::tests![
     steel_mass_of_flat_bar,
     shock_force_is_mass_times_gravities,
     the_weakest_link_is_the_one_that_a_frame_solver_names,
+    the_weakest_link_of_a_tray_is_the_one_that_a_frame_solver_names,
     the_examples_hold_by_the_whole_chain,
     a_folded_blank_has_the_inside_asked_for,
 ];
@@ -251,23 +252,56 @@ fn the_weakest_link_is_the_one_that_a_frame_solver_names() {
             (hold.bend_radius, hold.rim) = (Some(mm("r")), mm("rim"));
             (hold.studs_along, hold.straps) = (Some(whole("n")), whole("straps"));
             (hold.strap_leg, hold.strap_thickness) = (Some(mm("leg")), Some(mm("leg_t")));
-            (hold.weld_throat, hold.weld_length) = (mm("throat"), Some(mm("weld")));
+            (hold.weld_throat, hold.weld_length) = (Some(mm("throat")), Some(mm("weld")));
             (hold.deck_thickness, hold.deck_span) = (mm("deck"), mm("span"));
             (hold.spreader, hold.spreader_thickness) = (Some(mm("spreader")), Some(mm("spreader_t")));
         });
-        let strength = carrier.strength.unwrap();
-        let mut theirs: Vec<(&str, f64)> =
-            head.iter().zip(row).skip(21).map(|(name, used)| (*name, used.parse().unwrap())).collect();
-        for (name, used) in &theirs {
-            let ours = strength.chain.links.iter().find(|l| l.link.words() == *name).unwrap();
-            check_share(solver, &format!("{name}, {row:?}"), *used, ours.used.get(), 0.02);
-        }
-        theirs.sort_by(|a, b| b.1.total_cmp(&a.1));
-        assert_eq!(strength.chain.weakest().unwrap().link.words(), theirs[0].0, "{row:?}");
-        // To five places of the script's figure, no more than what its weakest link holds.
-        let whole = strength.total_mass.get() / theirs[0].1;
-        let most = (whole - carrier.shape.unwrap().steel_mass.get()).max(0.0);
-        assert!(strength.chain.holds.get() <= most + 0.002 * whole, "{row:?}");
+        same_chain(solver, &carrier, head, row, 21);
+    }
+}
+
+/// The links of a carrier against a row of a script, whose shares stand from a column on: each share, which link is the
+/// weakest, and what it holds.
+fn same_chain(source: Source<'_>, carrier: &CarrierDesign, head: &[&str], row: &[&str], from: usize) {
+    let strength = carrier.strength.as_ref().unwrap();
+    let mut theirs: Vec<(&str, f64)> =
+        head.iter().zip(row).skip(from).map(|(name, used)| (*name, used.parse().unwrap())).collect();
+    for (name, used) in &theirs {
+        let ours = strength.chain.links.iter().find(|l| l.link.words() == *name).unwrap();
+        check_share(source, &format!("{name}, {row:?}"), *used, ours.used.get(), 0.02);
+    }
+    theirs.sort_by(|a, b| b.1.total_cmp(&a.1));
+    assert_eq!(strength.chain.weakest().unwrap().link.words(), theirs[0].0, "{row:?}");
+    // To five places of the script's figure, no more than what its weakest link holds.
+    let whole = strength.total_mass.get() / theirs[0].1;
+    let most = (whole - carrier.shape.as_ref().unwrap().steel_mass.get()).max(0.0);
+    assert!(strength.chain.holds.get() <= most + 0.002 * whole, "{row:?}");
+}
+
+/// 200 drawn trays, their rims by anaStruct and their other links reckoned anew (`scripts/trays.py`, its output in
+/// `data/trays.csv`), to the same bounds as the baskets.
+fn the_weakest_link_of_a_tray_is_the_one_that_a_frame_solver_names() {
+    let solver = independent("anaStruct 1.7.0 (PyPI), plane frames: share of a tray's link's strength");
+    let rows: Vec<Vec<&str>> = lines(include_str!("data/trays.csv"), ',').collect();
+    let (head, drawn) = rows.split_first().unwrap();
+    for row in drawn {
+        let at = |name: &str| row[head.iter().position(|h| *h == name).unwrap()];
+        let mm = |name: &str| Millimetres::new(at(name).parse().unwrap());
+        let whole = |name: &str| at(name).parse::<u32>().unwrap();
+        let carrier = carrier_of(|plan| {
+            plan.service_battery.mass = Some(Kilograms::new(at("mass").parse().unwrap()));
+            let hold = &mut plan.hold_down;
+            (hold.shock, hold.stud) = (at("shock").into(), Some(at("stud").into()));
+            let gap = mm("gap");
+            (hold.length, hold.width, hold.height) = (Some(mm("L")), Some(mm("W")), Some(mm("H") + gap));
+            hold.battery_length = Some(mm("L") - 2.0 * gap);
+            (hold.battery_width, hold.battery_height) = (Some(mm("W") - 2.0 * gap), Some(mm("H")));
+            (hold.thickness, hold.bend_radius, hold.rim) = (Some(mm("t")), Some(mm("r")), mm("rim"));
+            (hold.studs_along, hold.rods, hold.rod) = (Some(whole("n")), whole("rods"), Some(at("rod").into()));
+            (hold.deck_thickness, hold.deck_span) = (mm("deck"), mm("span"));
+            (hold.spreader, hold.spreader_thickness) = (Some(mm("spreader")), Some(mm("spreader_t")));
+        });
+        same_chain(solver, &carrier, head, row, 17);
     }
 }
 

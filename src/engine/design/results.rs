@@ -15,6 +15,7 @@ mod energy;
 pub mod fact;
 mod finding;
 mod load;
+mod marking;
 mod pointers;
 mod promise;
 pub mod report;

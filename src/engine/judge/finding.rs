@@ -4,7 +4,8 @@
 //! raises it and one that does not.
 
 use crate::engine::installation::subject::Subject;
-use crate::plan::{Kind as FieldKind, Place, Value, field_at};
+use crate::engine::judge::demand::{Demand, fits};
+use crate::plan::{Place, Value};
 
 /// How bad it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -50,15 +51,6 @@ pub struct Finding {
     pub place: Option<Place>,
     /// Where nothing keeps them all: the two demands that exclude each other.
     pub excludes: Option<[Demand; 2]>,
-}
-
-/// Something that is asked of a design.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Demand {
-    /// In words, with its number: `1.5 d without charge`.
-    pub words: String,
-    /// The edit that gives it up, when one field does: `None` as value clears the field.
-    pub given_up: Option<(Place, Option<Value>)>,
 }
 
 /// A way to mend a finding.
@@ -159,28 +151,6 @@ impl Finding {
         let edits = taken.then_some(Edit { place, value }).into_iter().collect();
         self.remedies.push(Remedy { edits, ..Remedy::words(words) });
         self
-    }
-}
-
-impl Demand {
-    /// A demand that no one field gives up.
-    pub fn new(words: impl Into<String>) -> Self {
-        Demand { words: words.into(), given_up: None }
-    }
-
-    /// Given up by an edit, where the field takes the value.
-    pub fn by(mut self, place: Place, value: Option<Value>) -> Self {
-        let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
-        self.given_up = taken.then_some((place, value));
-        self
-    }
-}
-
-/// Whether a number is within what its field takes.
-fn fits(place: Place, number: f64) -> bool {
-    match field_at(place).map(|f| f.kind) {
-        Some(FieldKind::Number { min, max, .. }) => number.is_finite() && (min..=max).contains(&number),
-        _ => false,
     }
 }
 
@@ -475,6 +445,16 @@ kinds! {
     FloorCrushed = "floor-crushed", Stop;
     /// Nothing holds the battery down, or too little.
     HoldDownWeak = "hold-down-weak", Stop;
+    /// It comes near the ground, or touches it, with the springs on their stops.
+    GroundNear = "ground-near", Caution;
+    /// It takes from the departure angle.
+    DepartureLost = "departure-lost", Caution;
+    /// Exhaust, shaft, tyre or a line is nearer than it should be.
+    TooNear = "too-near", Caution;
+    /// Steel and aluminium touch where it is wet.
+    MetalsMeet = "metals-meet", Caution;
+    /// As built the battery does not go in, or a stud not through its hole.
+    BuiltOff = "built-off", Stop;
     /// More torque than the stud stands.
     TorqueHigh = "torque-high", Caution;
     /// Too little preload to keep the joint closed.

@@ -3,6 +3,7 @@
 use crate::catalogue::{Axis, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
+use crate::engine::judge::beneath::beneath;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::judge::hold_down_links::links;
 use crate::engine::judge::hold_down_made::made;
@@ -36,6 +37,7 @@ pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding>
         findings.extend(judge.grip(strength));
     }
     findings.extend(made(site, design));
+    findings.extend(beneath(site, design));
     findings.extend(judge.hold_down());
     findings.extend(judge.torque());
     findings.extend(judge.locking());

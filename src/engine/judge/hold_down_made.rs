@@ -78,8 +78,9 @@ fn spacer(site: &Installation, design: &CarrierDesign) -> Option<Finding> {
     let best = spacer.depth - rules.spacer_short.value;
     if spacer.length >= spacer.depth {
         let text = format!(
-            "the spacer is {} long in a floor {} deep: the nut is tight on the spacer, and nothing grips the floor",
-            spacer.length, spacer.depth
+            "the spacer is {} long in a floor {} deep, where {} less is wanted: the nut is tight on the spacer, and nothing \
+             grips the floor",
+            spacer.length, spacer.depth, rules.spacer_short.value
         );
         let finding = find(Kind::SpacerLoose, "spacer_mm", text, cite([&rules.spacer_short.from]));
         return Some(finding.remedy_edit(

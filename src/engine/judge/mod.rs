@@ -3,12 +3,14 @@
 pub mod air;
 pub mod bank;
 pub mod battery;
+mod beneath;
 pub mod board;
 pub mod bond;
 pub mod charger;
 pub mod circuit;
 pub mod cut_off;
 pub mod days;
+pub mod demand;
 pub mod finding;
 pub mod fuse;
 pub mod harm;

@@ -65,10 +65,20 @@ fn asked(place: BatteryPlace) -> &'static [Guard] {
     }
 }
 
+/// Whether the plan has measures of what a guard is about; those are judged themselves.
+fn measured(site: &Installation, guard: Guard) -> bool {
+    let beneath = &site.beneath;
+    match guard {
+        Guard::Clearance => beneath.ground.is_some() && beneath.tyre.is_some(),
+        Guard::Heat => beneath.exhaust.is_some(),
+        _ => false,
+    }
+}
+
 /// Outside it is thrown at, washed, salted and heated.
 fn exposed(site: &Installation) -> Option<Finding> {
     let (guards, place) = (&site.service_battery.guards, place(site));
-    let missing = asked(place).iter().filter(|g| guards.count(**g) == 0).copied();
+    let missing = asked(place).iter().filter(|g| guards.count(**g) == 0 && !measured(site, **g)).copied();
     let missing: Vec<Guard> = missing.collect();
     let words = missing.iter().map(|g| g.key()).collect::<Vec<_>>().join(", ");
     if missing.is_empty() {

@@ -77,7 +77,13 @@ fn apply(
             let screen = moving::screen_of(section);
             let pane = if matches!(
                 section,
-                Section::Stud | Section::Block | Section::Price | Section::Measured | Section::Board | Section::Plug
+                Section::Stud
+                    | Section::Drilled
+                    | Section::Block
+                    | Section::Price
+                    | Section::Measured
+                    | Section::Board
+                    | Section::Plug
             ) {
                 app.pane()
             } else {
@@ -122,6 +128,19 @@ pub fn add(app: &mut App) {
         Some((Section::Stud, row, rows)) => {
             let values = [("along_mm", Value::Number(0.0)), ("across_mm", Value::Number(0.0))];
             add_plain(app, Section::Stud, row, rows, &values);
+        }
+        Some((Section::Drilled, row, rows)) => {
+            // The next stud, at the place where it was planned.
+            let stud = app.now.plan.drilled.iter().map(|d| d.stud).max().unwrap_or(0) + 1;
+            let strength = app.now.design.carrier.as_ref().and_then(|c| c.strength.as_ref());
+            let planned = strength.and_then(|s| s.studs.get(stud as usize - 1));
+            let at = planned.map_or((0.0, 0.0), |s| (s.along.get(), s.across.get()));
+            let values = [
+                ("stud", Value::Number(f64::from(stud))),
+                ("along_mm", Value::Number(at.0)),
+                ("across_mm", Value::Number(at.1)),
+            ];
+            add_plain(app, Section::Drilled, row, rows, &values);
         }
         Some((Section::Reading, row, rows)) => {
             let last = app.now.plan.readings.get(row);

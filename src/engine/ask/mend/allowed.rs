@@ -35,6 +35,7 @@ pub fn is_part(place: Place) -> bool {
             true
         }
         Section::Standing => place.key == "disconnected",
+        Section::Beneath => matches!(place.key, "shield" | "apart"),
         Section::Solar | Section::Mains | Section::Inverter => matches!(place.key, "at" | "tail_fuse_a"),
         _ => false,
     }

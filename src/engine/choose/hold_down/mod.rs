@@ -21,8 +21,10 @@ use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::build::Build;
-use crate::engine::simulate::hold_down::spacer::squeeze;
+use crate::engine::simulate::hold_down::built::built;
 use crate::engine::simulate::hold_down::result::{CarrierDesign, LIMITS, Lift, Lifting};
+use crate::engine::simulate::hold_down::spacer::squeeze;
+use crate::engine::simulate::hold_down::strength::pattern;
 use crate::plan::HoldDownStyle;
 use crate::quantity::Kilograms;
 
@@ -44,6 +46,8 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
     let shape = build.shape(&sizes, notes);
     let strength = mass.zip(shape.as_ref()).and_then(|(m, shape)| build.strength(&sizes, shape, &torque, m, notes));
     let steel = shape.as_ref().map_or(Kilograms::ZERO, |s| s.steel_mass);
+    let laid = shape.as_ref().map(|s| (s, pattern(&site.hold_down, &sizes, &site.studs, s, size)));
+    let built = laid.and_then(|(s, studs)| built(&site.hold_down, &site.as_built, &site.drilled, s, &studs, size));
     let spacer = squeeze(&site.hold_down, &sizes, &site.catalogue.rules, &torque, notes);
     Some(CarrierDesign {
         style: site.hold_down.style,
@@ -54,6 +58,7 @@ pub fn carrier(site: &Installation, bank: Option<&Bank>, notes: &mut Notes) -> O
         strength,
         torque,
         spacer,
+        built,
         locking: site.hold_down.locking,
         limits: LIMITS,
     })

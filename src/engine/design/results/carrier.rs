@@ -5,8 +5,10 @@ use crate::catalogue::Axis;
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
+use crate::engine::simulate::hold_down::marking::{Marking, marked_out};
+use crate::engine::simulate::hold_down::nest::{Laid, laid_out};
 use crate::engine::simulate::hold_down::result::{
-    Blank, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign, Torque,
+    Blank, Built, BuiltHole, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign, Torque,
 };
 use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
@@ -18,9 +20,12 @@ facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Car
     LOCKING: Word<Locking> = "locking", "Locking", "what keeps the nuts on", |c, _| Word(c.locking);
     TORQUE: One<Torque> = "tightening", "Tightening", "torque and preload of each stud", |c, at| one(&c.torque, at);
     SPACER: Option<One<Spacer>> = "spacer", "Spacer", "what tightening does to a hollow floor; null in a plain one", |c, at| c.spacer.as_ref().map(|s| one(s, at));
+    BUILT: Option<One<Built>> = "built", "As built", "the carrier as it came out; null where nothing of it was measured", |c, at| c.built.as_ref().map(|b| one(b, at));
     SHAPE: Option<One<Shape>> = "shape", "Shape", "dimensions and steel; null until dimensions are given", |c, at| c.shape.as_ref().map(|s| one(s, at));
     STRENGTH: Option<One<Strength>> = "strength", "Strength", "how the studs hold; null until mass and shape are known", |c, at| c.strength.as_ref().map(|s| one(s, at));
     LIFTING: Option<One<Lifting>> = "lifting", "Lifting", "the heaviest piece that is lifted into place; null when the mass is not known", |c, at| c.lifting.as_ref().map(|l| one(l, at));
+    MARKINGS: Many<Marking> = "markings", "Marking out", "each flat piece with its bends and holes", |c, at| many(&marked_out(c, at.site), at);
+    LAID: Many<Laid> = "laid", "Laid out", "bars, angles and sheets as they are sold, with what is cut from each", |c, at| many(&laid_out(c, at.site), at);
     LIMITS: Vec<&'static str> = "not_covered", "Not covered", "what these figures do not cover", |c, _| c.limits.to_vec();
 }
 
@@ -53,6 +58,23 @@ facts! { Spacer, "spacer", "a spacer in a hollow floor", |_, _| Subject::Carrier
     DEPTH: Millimetres = "depth_mm", "Floor", "depth of the floor, from face to face", |s, _| s.depth;
     FORCE: Newtons = "force_n", "Force", "that draws the faces on the spacer", |s, _| s.force;
     USED: Share = "used_share", "Squeeze", "of what a face of the floor stands; above 1 it is bent for good", |s, _| s.used, "squeeze";
+}
+
+facts! { Built, "built", "a carrier as it came out", |_, _| Subject::Carrier;
+    LENGTH: Millimetres = "length_mm", "Inside length", "as measured, or as planned", |b, _| b.inside.along;
+    WIDTH: Millimetres = "width_mm", "Inside width", "as measured, or as planned", |b, _| b.inside.across;
+    HEIGHT: Millimetres = "inside_height_mm", "Inside height", "as measured, or as planned", |b, _| b.inside.upright;
+    FITS_LENGTH: AtMost<Millimetres> = "fits_length_mm", "Fits, long", "battery that goes in with the clearance wanted", |b, _| AtMost(b.largest.along);
+    FITS_WIDTH: AtMost<Millimetres> = "fits_width_mm", "Fits, wide", "battery that goes in with the clearance wanted", |b, _| AtMost(b.largest.across);
+    FITS_HEIGHT: AtMost<Millimetres> = "fits_height_mm", "Fits, high", "battery that goes in with the clearance wanted", |b, _| AtMost(b.largest.upright);
+    HOLES: Many<BuiltHole> = "holes", "Holes", "as drilled, the whole laid on as well as it can be", |b, at| many(&b.holes, at);
+}
+
+facts! { BuiltHole, "built-hole", "a hole as it was drilled", |_, _| Subject::Carrier;
+    STUD: String = "stud", "Stud", "S1, S2, …", |h, _| format!("S{}", h.stud);
+    OFF: Millimetres = "off_mm", "Off", "from where its stud is, the whole laid on as well as it can be", |h, _| h.off;
+    PLAY: Millimetres = "play_mm", "Lets", "how far it may be off", |h, _| h.play;
+    OPEN: Millimetres = "open_mm", "Open to", "diameter with which the stud goes through", |h, _| h.open;
 }
 
 facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;

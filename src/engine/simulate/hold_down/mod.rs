@@ -2,8 +2,11 @@
 
 pub mod basket;
 pub(crate) mod build;
+pub(crate) mod built;
 pub mod chain;
 pub(crate) mod fixing;
+pub mod marking;
+pub mod nest;
 pub mod result;
 pub mod rods;
 pub mod shape;

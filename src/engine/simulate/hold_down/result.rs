@@ -24,6 +24,8 @@ pub struct CarrierDesign {
     pub torque: Torque,
     /// What tightening does to a hollow floor; `None` in a plain sheet or board, or where its depth is not given.
     pub spacer: Option<Spacer>,
+    /// As it came out, where anything of it was measured.
+    pub built: Option<Built>,
     /// How it gets into its place; `None` when the mass is not known.
     pub lifting: Option<Lifting>,
     /// What keeps the nuts on.
@@ -76,6 +78,7 @@ pub enum Piece {
     Tray,
     WallWrap,
     FloorAndLid,
+    Spreader,
 }
 
 impl Piece {
@@ -88,6 +91,7 @@ impl Piece {
             Piece::Tray => "tray",
             Piece::WallWrap => "wall wrap",
             Piece::FloorAndLid => "floor and lid",
+            Piece::Spreader => "spreader plate",
         }
     }
 }
@@ -208,6 +212,34 @@ pub struct Spacer {
     pub used: Share,
     /// Whose strengths those are.
     pub strength: [Provenance; 3],
+}
+
+/// A carrier as it came out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Built {
+    /// Inside, as measured; as planned where it was not.
+    pub inside: Box3,
+    /// What is left beside the battery at each side, and above it.
+    pub gap: Option<Box3>,
+    /// The largest battery that goes in with the clearance wanted.
+    pub largest: Box3,
+    /// Height that is left under the deck or above the floor.
+    pub height_left: Option<Millimetres>,
+    /// Its holes, laid over the planned ones as well as they can be.
+    pub holes: Vec<BuiltHole>,
+}
+
+/// A hole as it was drilled.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BuiltHole {
+    /// Number of its stud.
+    pub stud: u32,
+    /// How far it is off, the whole laid on as well as it can be.
+    pub off: Millimetres,
+    /// How far it may be off: a bolt's play in two holes.
+    pub play: Millimetres,
+    /// To what it would have to be opened; the last drill where it is right.
+    pub open: Millimetres,
 }
 
 /// The strip of a basket at its stud hole.
