@@ -28,8 +28,6 @@ pub use crate::engine::ask::workshop::connections::{Connections, Joins, Joint, S
 pub use crate::engine::ask::workshop::control::{EnableWire, enable_wire};
 pub use crate::engine::ask::workshop::cut::{Cut, CutList, Lug, cut_list};
 pub use crate::engine::ask::workshop::marking::{RodCut, laid, marking, rod_cut};
-pub use crate::engine::simulate::hold_down::marking::{Fold, Hole, Marking};
-pub use crate::engine::simulate::hold_down::nest::{Laid, LaidPiece};
 pub use crate::engine::ask::workshop::parts::parts_list;
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
 pub use crate::engine::ask::workshop::raising::{Raising, raising};
@@ -65,6 +63,8 @@ pub use crate::engine::simulate::circuit::result::{FarEnd, FuseDesign, LoadSuppl
 pub use crate::engine::simulate::cut_off::result::{AtCurrent, CurvePoint, CutOffDesign};
 pub use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, LoadHours};
 pub use crate::engine::simulate::days::span::{EnduranceError, Span};
+pub use crate::engine::simulate::hold_down::marking::{Fold, Hole, Marking};
+pub use crate::engine::simulate::hold_down::nest::{Laid, LaidPiece};
 pub use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults};
 pub use crate::engine::simulate::trouble::predict::{Measurement, Probe};
 pub use crate::engine::simulate::trouble::state::On;

@@ -177,7 +177,12 @@ fn nested(bought: &[Laid], job: &Job) -> Table {
         .fact(Laid::MASS)
         .fact(Laid::WASTE)
         .fact_or(Laid::PRICE, "no price given")
-        .table("marking-stock", "A saw cut is taken off after each piece; stock as the catalogue has it", bought, job.at())
+        .table(
+            "marking-stock",
+            "A saw cut is taken off after each piece; stock as the catalogue has it",
+            bought,
+            job.at(),
+        )
 }
 
 /// What was measured of the built carrier, and what still fits.
@@ -198,7 +203,8 @@ fn as_built(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
         ),
     ]);
     if !built.holes.is_empty() {
-        let columns = Columns::new().fact(BuiltHole::STUD).fact(BuiltHole::OFF).fact(BuiltHole::PLAY).fact(BuiltHole::OPEN);
+        let columns =
+            Columns::new().fact(BuiltHole::STUD).fact(BuiltHole::OFF).fact(BuiltHole::PLAY).fact(BuiltHole::OPEN);
         let caption = "Holes as drilled, the whole laid on as well as it can be";
         paper.table(columns.table("marking-built", caption, &built.holes, job.at()));
     }

@@ -209,7 +209,9 @@ fn hold_down(key: &str) -> &'static str {
         "trial_flat_mm" => "saw a strip of 200 mm, measure it, and bend it by 90° in its middle",
         "trial_legs_mm" => "measure both legs of the bent strip on its outside, and add them: about 206 mm of 200",
         "k_factor" => "bend a strip to try, and measure; 0.33 to 0.45",
-        "weld_throat_mm" => "0.7 of the leg of the weld, measured with a weld gauge; no more than 0.7 of the thinner metal",
+        "weld_throat_mm" => {
+            "0.7 of the leg of the weld, measured with a weld gauge; no more than 0.7 of the thinner metal"
+        }
         "metal_per_kg" => "your dealer's price of a bar over its mass; 2 to 4 in most of Europe",
         "pad_mm" => "rubber of 3 to 5 mm",
         "deck_depth_mm" => "push a hooked wire through a pilot hole, catch the far face, and measure",
@@ -222,9 +224,13 @@ fn hold_down(key: &str) -> &'static str {
 fn beneath(key: &str) -> &'static str {
     match key {
         "ground_mm" => "a tape from level ground to its lowest part, tanks full and everything loaded",
-        "travel_mm" => "from the axle to the rubber stop above it: 60 to 120 mm; 100 mm are taken where nothing is said",
+        "travel_mm" => {
+            "from the axle to the rubber stop above it: 60 to 120 mm; 100 mm are taken where nothing is said"
+        }
         "behind_mm" => "a plumb line from its rear edge to the ground, and a tape to the middle of the tyre's foot",
-        "departure_deg" => "the maker's sheet, or a board from the tyre's foot to the lowest part behind it and a level",
+        "departure_deg" => {
+            "the maker's sheet, or a board from the tyre's foot to the lowest part behind it and a level"
+        }
         "exhaust_mm" => "a tape, engine running and warm: hangers let it swing by 20 mm",
         "shaft_mm" => "a tape, then less what the axle rises at full bump",
         "tyre_mm" => "a tape at full lock, then less what the wheel rises at full bump",

@@ -3,13 +3,13 @@
 //! What the engine may choose is an `Option`: absent means 'choose for me',
 //! present means 'check what I have'. What stands with each member is said in `table`.
 
+use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::block::Block;
 use super::board::Board;
 use super::choice::{
     Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController,
 };
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
-use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::measured::Measured;

@@ -93,7 +93,11 @@ fn a_measure_is_a_guard() {
 #[test]
 fn what_came_out_otherwise_still_fits_or_not() {
     let plan = basket("hold_down.clearance_mm = 5");
-    tell_apart(Kind::BuiltOff, &format!("{plan}\nas_built.width_mm = 179"), &format!("{plan}\nas_built.width_mm = 182"));
+    tell_apart(
+        Kind::BuiltOff,
+        &format!("{plan}\nas_built.width_mm = 179"),
+        &format!("{plan}\nas_built.width_mm = 182"),
+    );
     let of = |more: &str| severities(&format!("{plan}\n{more}"), Kind::BuiltOff);
     assert_eq!(of("as_built.width_mm = 170"), [Severity::Stop]);
     assert_eq!(of("as_built.width_mm = 180"), [Severity::Caution]);

@@ -23,3 +23,4 @@ mod tagged;
 mod usual_fuses;
 mod which_fuse;
 mod wiring;
+mod workings;

@@ -114,8 +114,22 @@ fn the_sheet_says_how_it_is_made() {
             "down, away from it",
         ],
     );
-    says(sheet, &["Sawing from bars and sheets", "spreader plates", "Order of work", "pilot", "steel lies on aluminium"]);
+    says(
+        sheet,
+        &["Sawing from bars and sheets", "spreader plates", "Order of work", "pilot", "steel lies on aluminium"],
+    );
     let tray = papers(example("bird-ringing-van"));
-    says(&tray["marking-out.md"], &["out of each corner", "lower edge", "rods M8, cut"]);
+    says(
+        &tray["marking-out.md"],
+        &[
+            "out of each corner",
+            "lower edge",
+            "rods M",
+            "with a die M",
+            "for them",
+            "To buy",
+            "There is no drawing at full size",
+        ],
+    );
     assert!(tray.contains_key("csv/marking-bends.csv"));
 }

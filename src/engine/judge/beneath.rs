@@ -98,7 +98,9 @@ fn near(site: &Installation) -> Vec<Finding> {
         let finding = find(Kind::TooNear, key, text, cite([&limit.from])).as_severity(severity);
         let shield = key == "exhaust_mm" && !beneath.shield && distance >= rules.exhaust_shielded.value;
         let finding = match shield {
-            true => finding.remedy_edit("a plate between, with air on both sides", at("shield"), Some(Value::Flag(true))),
+            true => {
+                finding.remedy_edit("a plate between, with air on both sides", at("shield"), Some(Value::Flag(true)))
+            }
             false => finding,
         };
         Some(finding.remedy(format!("move it away by {more}, or lead the other elsewhere")))
@@ -135,7 +137,11 @@ fn as_built(site: &Installation, built: &Built) -> Vec<Finding> {
     let mut findings = Vec::new();
     let wanted = site.hold_down.clearance;
     let sides = built.gap.map(|g| {
-        [("length_mm", "along", g.along, 2.0), ("width_mm", "across", g.across, 2.0), ("height_mm", "above", g.upright, 1.0)]
+        [
+            ("length_mm", "along", g.along, 2.0),
+            ("width_mm", "across", g.across, 2.0),
+            ("height_mm", "above", g.upright, 1.0),
+        ]
     });
     for (key, side, gap, gaps) in sides.into_iter().flatten() {
         let place = Place::of(Section::AsBuilt, key);
@@ -161,7 +167,8 @@ fn as_built(site: &Installation, built: &Built) -> Vec<Finding> {
     if let Some(left) = built.height_left.filter(|left| left.get() < 0.0) {
         let text = format!("as built it is {} higher than the room", left.abs());
         let place = Place::of(Section::AsBuilt, "height_mm");
-        let finding = Finding::new(Kind::BuiltOff, Subject::Carrier, text).rule("inside height and the metal").at(place);
+        let finding =
+            Finding::new(Kind::BuiltOff, Subject::Carrier, text).rule("inside height and the metal").at(place);
         findings.push(finding.remedy(format!("a spacer of {} under each ear, or bend it again", up(left.abs()))));
     }
     findings.extend(holes(site, built));

@@ -108,7 +108,11 @@ impl<'a> Offers<'a> {
             } else {
                 offer(wanted.weld_length, WELD_LENGTH, usual.weld_length)
             },
-            throats: if welded { offer(wanted.weld_throat, WELD_THROAT, usual.weld_throat) } else { vec![usual.weld_throat] },
+            throats: if welded {
+                offer(wanted.weld_throat, WELD_THROAT, usual.weld_throat)
+            } else {
+                vec![usual.weld_throat]
+            },
             spreaders: offer(wanted.spreader, SPREADER, usual.spreader),
             plates: offer(wanted.spreader_thickness, SPREADER_THICKNESS, usual.spreader_thickness),
         }

@@ -8,7 +8,8 @@ use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::marking::{Marking, marked_out};
 use crate::engine::simulate::hold_down::nest::{Laid, laid_out};
 use crate::engine::simulate::hold_down::result::{
-    Blank, Built, BuiltHole, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign, Torque,
+    Blank, Built, BuiltHole, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign,
+    Torque,
 };
 use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;

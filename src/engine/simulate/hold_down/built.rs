@@ -36,11 +36,8 @@ pub(crate) fn built(
         upright: inside.upright - b.upright,
     });
     let less = |length: Millimetres, gaps: f64| (length - wanted.clearance * gaps).max(Millimetres::ZERO);
-    let largest = Box3 {
-        along: less(inside.along, 2.0),
-        across: less(inside.across, 2.0),
-        upright: less(inside.upright, 1.0),
-    };
+    let largest =
+        Box3 { along: less(inside.along, 2.0), across: less(inside.across, 2.0), upright: less(inside.upright, 1.0) };
     let height_left = shape.height_left.map(|left| left - (inside.upright - planned.upright));
     Some(Built { inside, gap, largest, height_left, holes: holes(drilled, pattern, size) })
 }
@@ -58,13 +55,10 @@ fn holes(drilled: &[Drilled], pattern: &Pattern, size: &StudSize) -> Vec<BuiltHo
         (sum.0 / n, sum.1 / n)
     };
     let (to, from) = (middle(|p| p.1), middle(|p| p.2));
-    let arms = |p: &(u32, (f64, f64), (f64, f64))| {
-        ((p.1.0 - to.0, p.1.1 - to.1), (p.2.0 - from.0, p.2.1 - from.1))
-    };
+    let arms = |p: &(u32, (f64, f64), (f64, f64))| ((p.1.0 - to.0, p.1.1 - to.1), (p.2.0 - from.0, p.2.1 - from.1));
     // Turn that makes the sum of squared distances least: atan2 of the sums of the cross and the dot products.
-    let (cross, dot) = pairs.iter().map(arms).fold((0.0, 0.0), |s, (a, b)| {
-        (s.0 + b.0 * a.1 - b.1 * a.0, s.1 + b.0 * a.0 + b.1 * a.1)
-    });
+    let (cross, dot) =
+        pairs.iter().map(arms).fold((0.0, 0.0), |s, (a, b)| (s.0 + b.0 * a.1 - b.1 * a.0, s.1 + b.0 * a.0 + b.1 * a.1));
     let (sin, cos) = if cross == 0.0 && dot == 0.0 { (0.0, 1.0) } else { cross.atan2(dot).sin_cos() };
     let play = (size.hole - size.diameter).max(Millimetres::ZERO);
     let hole = |p: &(u32, (f64, f64), (f64, f64))| {

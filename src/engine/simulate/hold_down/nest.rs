@@ -94,7 +94,11 @@ pub(crate) fn laid_out(carrier: &CarrierDesign, site: &Installation) -> Vec<Laid
     let studs = carrier.strength.as_ref().map_or(0, |s| s.studs.len());
     let plates = vec![Rest { piece: Piece::Spreader, length: plate, width: plate }; studs];
     // Plates are of steel, whatever the carrier is of.
-    laid.extend(Bench { metal: CarrierMetal::Steel, ..bench }.bars(Stock::Bar, carrier.sizes.spreader_thickness, plates));
+    laid.extend(Bench { metal: CarrierMetal::Steel, ..bench }.bars(
+        Stock::Bar,
+        carrier.sizes.spreader_thickness,
+        plates,
+    ));
     laid
 }
 
@@ -144,11 +148,13 @@ impl Bench<'_> {
             true => r,
             false => Rest { length: r.length.max(r.width), width: r.length.min(r.width), ..r },
         };
-        let mut rest: Vec<Rest> = rest.into_iter().map(turned).filter(|r| r.length <= long && r.width <= short).collect();
+        let mut rest: Vec<Rest> =
+            rest.into_iter().map(turned).filter(|r| r.length <= long && r.width <= short).collect();
         rest.sort_by(|a, b| b.width.get().total_cmp(&a.width.get()));
         let mut sheets: Vec<(Laid, Vec<Shelf>)> = Vec::new();
         for r in rest {
-            let place = sheets.iter_mut().find_map(|(sheet, shelves)| Some((shelf(shelves, &r, long, short, kerf)?, sheet)));
+            let place =
+                sheets.iter_mut().find_map(|(sheet, shelves)| Some((shelf(shelves, &r, long, short, kerf)?, sheet)));
             let (at, sheet) = match place {
                 Some((at, sheet)) => (at, sheet),
                 None => {

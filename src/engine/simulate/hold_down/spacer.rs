@@ -53,5 +53,11 @@ pub(crate) fn squeeze(
             .source("round plate with clamped edge (Timoshenko, Roark)")
             .note(format!("floor {depth} deep, spacer {length}: the faces are bent by {squeeze} together"))
     });
-    Some(Spacer { length, depth, force, used, strength: [yields.from.clone(), factor.from.clone(), modulus.from.clone()] })
+    Some(Spacer {
+        length,
+        depth,
+        force,
+        used,
+        strength: [yields.from.clone(), factor.from.clone(), modulus.from.clone()],
+    })
 }
