@@ -6,6 +6,7 @@ use crate::engine::installation::working::Notes;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::sharing::Pattern;
 use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::chain::strips::Frames;
 use crate::engine::simulate::hold_down::fixing::Fixing;
 use crate::engine::simulate::hold_down::result::{Shape, Strength, Torque};
 use crate::engine::simulate::hold_down::{shape, strength};
@@ -17,6 +18,7 @@ pub(crate) struct Build<'a> {
     pub site: &'a Installation,
     pub class: &'a StudClass,
     shock: &'a Shock,
+    frames: Frames,
 }
 
 impl<'a> Build<'a> {
@@ -27,7 +29,7 @@ impl<'a> Build<'a> {
             return None;
         }
         let class = catalogue.stud_class(&wanted.stud_class)?;
-        Some(Build { site, class, shock: catalogue.shock(&wanted.shock)? })
+        Some(Build { site, class, shock: catalogue.shock(&wanted.shock)?, frames: Frames::default() })
     }
 
     /// Dimensions and metal; `None` when neither inside nor battery dimensions say how big it is.
@@ -64,6 +66,7 @@ impl<'a> Build<'a> {
             rod_yields: self.class.yields,
             rods: self.studs(rod),
             torque,
+            frames: &self.frames,
         };
         Some((given, strength::pattern(carrier, sizes, &self.site.studs, shape, size)))
     }

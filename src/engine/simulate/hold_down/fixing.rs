@@ -3,6 +3,7 @@
 use crate::catalogue::{Rules, Shock, StudSize};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::chain::strips::Frames;
 use crate::engine::simulate::hold_down::result::{Shape, Torque};
 use crate::plan::HoldDown;
 use crate::quantity::{Kilograms, Megapascals};
@@ -21,4 +22,5 @@ pub(crate) struct Fixing<'a> {
     pub rod_yields: Megapascals,
     pub rods: Strengths,
     pub torque: &'a Torque,
+    pub frames: &'a Frames,
 }

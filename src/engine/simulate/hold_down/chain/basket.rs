@@ -58,7 +58,7 @@ pub(crate) fn links(
 ) -> Pulls {
     let strip = strip(given, strength);
     let thrust = thrust(given, strength, case);
-    let felt = |corners| strip.felt(thrust, corners).unwrap_or_default();
+    let felt = |corners| given.frames.felt(&strip, thrust, corners).unwrap_or_default();
     let (even, corners) = (felt(false), felt(true));
     let thrown = case.force.thrown;
     // A leg is a lever from the deck to the mass, bent over the width of its strip.

@@ -6,6 +6,7 @@
 //! on the deck. All four are solved; at each place the worst counts.
 
 use crate::engine::physics::steel::frame::{Bar, Frame, Hold, Solved};
+use std::cell::RefCell;
 
 /// One cross strip; millimetres, along its middle.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +23,51 @@ pub(crate) struct Strip {
     pub corner: f64,
     pub width: f64,
     pub thickness: f64,
+}
+
+/// Frames that are solved already: a strip of whatever width feels the same of a force, so a walk through the widths
+/// and studs in stock asks for the same few again and again.
+#[derive(Debug, Default)]
+pub(crate) struct Frames {
+    solved: RefCell<Vec<([u64; 9], Option<Felt>)>>,
+}
+
+impl Frames {
+    /// What a strip feels, the worst of both ways of holding; `None` when there is no frame.
+    pub(crate) fn felt(&self, strip: &Strip, thrust: Thrust, corners: bool) -> Option<Felt> {
+        let most = thrust.down.abs().max(thrust.side.abs());
+        if most == 0.0 {
+            return Some(Felt::default());
+        }
+        // To a thousand millionth, so that the same share of both is the same, whatever mass made it.
+        let share = |force: f64| (force / most * 1e9).round() / 1e9;
+        let one = Thrust { down: share(thrust.down), side: share(thrust.side), above: thrust.above };
+        let of = [strip.wide, strip.high, strip.stud, strip.tip, strip.corner, strip.thickness, one.down, one.side];
+        let above = if one.side == 0.0 { 0.0 } else { one.above };
+        let sign = if corners { 1.0 } else { -1.0 };
+        let mut key = [(sign * (above + 1.0)).to_bits(); 9];
+        key.iter_mut().zip(of).for_each(|(key, of)| *key = of.to_bits());
+        let known = self.solved.borrow().iter().find(|(of, _)| *of == key).map(|(_, felt)| *felt);
+        let felt = known.unwrap_or_else(|| {
+            let felt = Strip { width: 1.0, ..*strip }.felt(one, corners);
+            self.solved.borrow_mut().push((key, felt));
+            felt
+        });
+        felt.map(|felt| felt.times(most))
+    }
+}
+
+impl Felt {
+    fn times(self, force: f64) -> Felt {
+        let both = |(moment, pull): (f64, f64)| (moment * force, pull * force);
+        Felt {
+            bottom: both(self.bottom),
+            bend: both(self.bend),
+            leg: both(self.leg),
+            ear: self.ear * force,
+            stud: self.stud * force,
+        }
+    }
 }
 
 /// What comes on one strip, in newtons; sideways it comes on one leg.
@@ -50,7 +96,7 @@ pub(crate) struct Felt {
 
 impl Strip {
     /// The frame: tip, stud, top, corner, two of the battery's corners, and the same back up.
-    pub(crate) fn frame(&self, thrust: Thrust, corners: bool, clamped: bool) -> Frame {
+    fn frame(&self, thrust: Thrust, corners: bool, clamped: bool) -> Frame {
         let (half, low) = (self.wide / 2.0, -self.high);
         let tips = [(-half - self.tip, 0.0), (half + self.tip, 0.0)];
         let nodes = vec![
@@ -94,11 +140,7 @@ impl Strip {
         if tips > 0.0 { (thrust.down / 2.0 * (self.wide - 2.0 * self.corner) / tips).clamp(0.0, 1.0) } else { 1.0 }
     }
 
-    /// The worst of both ways of holding; `None` when there is no frame.
-    pub(crate) fn felt(&self, thrust: Thrust, corners: bool) -> Option<Felt> {
-        if thrust.down == 0.0 && thrust.side == 0.0 {
-            return Some(Felt::default());
-        }
+    fn felt(&self, thrust: Thrust, corners: bool) -> Option<Felt> {
         let clamped = self.read(&self.frame(thrust, corners, true).solve()?, true);
         let turning = self.read(&self.frame(thrust, corners, false).solve()?, false);
         let worse = |a: (f64, f64), b: (f64, f64)| (a.0.max(b.0), a.1.max(b.1));
