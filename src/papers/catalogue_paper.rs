@@ -123,7 +123,9 @@ fn fuses(catalogue: &Catalogue) -> Table {
         .text("key", "Key", |f: &FuseStyle| &f.key)
         .text("name", "Name", |f| &f.name)
         .words("ratings", "Ratings", ratings)
-        .own(Column::number("breaking", "Breaks", Unit::Amp), move |f, _| Cell::maybe(breaking(f).map(|b| b.amps)))
+        .own(Column::number("breaking_capacity", "Breaking capacity", Unit::Amp), move |f, _| {
+            Cell::maybe(breaking(f).map(|b| b.amps))
+        })
         .number("rated", "Up to", |f| f.rated)
         .words("source", "Source", move |f| breaking(f).map_or(String::new(), |b| b.from.amps.words()))
         .list("fuse-styles", "Fuse-link styles, breaking capacity at 12 V", &catalogue.fuse_styles)

@@ -232,7 +232,7 @@ fn unlike(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Age"), field("age_y"));
     let table = columns.table(scene.plan().blocks.len(), |i| format!("block {i}"));
     let empty = "all blocks alike; n adds one where they differ";
-    Pane::table("Unlike blocks", Table { list: Some(Section::Block), empty, ..table })
+    Pane::table("Blocks", Table { list: Some(Section::Block), empty, ..table })
 }
 
 /// What a battery costs where the user buys it.
@@ -243,7 +243,7 @@ fn prices(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("100 Ah cost"), field("per_100ah"));
     let table = columns.table(scene.plan().prices.len(), |i| format!("price {i}"));
     let empty = "no prices yet; n adds one, to compare what a year costs";
-    Pane::table("Your prices", Table { list: Some(Section::Price), empty, ..table })
+    Pane::table("Prices", Table { list: Some(Section::Price), empty, ..table })
 }
 
 /// What the battery was found to hold over the years.

@@ -133,8 +133,21 @@ fn charge(scene: Scene<'_>) -> Pane<'_> {
     if let Some(e) = result(&scene) {
         let starter = e.points.iter().map(|p| (p.at.get() / 24.0, p.starter.get() * 100.0));
         plot.curves.push(("starter battery".into(), starter.collect()));
+        plot.bars = without_power(&scene, e);
     }
     Pane { title: "Charge, %".into(), body: Body::Plot(plot) }
+}
+
+/// When each load stood without power, those that stood longest first.
+fn without_power(scene: &Scene<'_>, e: &Endurance) -> Vec<(String, Vec<(f64, f64)>)> {
+    let mut loads: Vec<usize> = (0..e.loads.len()).filter(|&n| e.loads[n].unserved > Hours::ZERO).collect();
+    loads.sort_by(|&a, &b| e.loads[b].unserved.get().total_cmp(&e.loads[a].unserved.get()));
+    let days = |h: Hours| h.get() / 24.0;
+    let bar = |load: usize| {
+        let own = e.outages.iter().filter(|o| o.load == load).map(|o| (days(o.from), days(o.until)));
+        Some((scene.design().installation.loads.get(load)?.name.clone(), own.collect()))
+    };
+    loads.into_iter().filter_map(bar).collect()
 }
 
 fn voltage(scene: Scene<'_>) -> Pane<'_> {

@@ -109,6 +109,8 @@ pub struct Plot {
     pub curves: Vec<(String, Vec<(f64, f64)>)>,
     /// Points that stand out.
     pub marks: Vec<Scatter>,
+    /// Stretches of the x axis that each have a line of their own below it, with its name.
+    pub bars: Vec<(String, Vec<(f64, f64)>)>,
     /// What to say when there is no curve.
     pub empty: String,
     /// Shown beside other panes only where they need not be scrolled for it.

@@ -3,7 +3,9 @@
 //! The first pane is always seen, besides as many of the others as there is
 //! room for; the one in hand, or last in hand, is always among them.
 
-use crate::screens::pane::{Body, Pane};
+use super::fold;
+use super::width::{width, wrap};
+use crate::screens::pane::{Body, Pane, Text};
 use crate::screens::screen::Shape;
 use ratatui::layout::{Constraint, Layout, Rect};
 
@@ -37,13 +39,15 @@ pub fn arrange(
         }
         _ => {
             let most = body.height * 45 / 100;
-            let height = panes.first().map_or(0, want).clamp(4.min(body.height / 2), most.max(LINES));
+            let height =
+                panes.first().map_or(0, |p| want(p, body.width)).clamp(4.min(body.height / 2), most.max(LINES));
             Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(body)
         }
     };
     let mut areas = vec![(0, main)];
     if shape == Shape::AboveWide && rest.height >= 2 * LINES + 2 {
-        let height = panes.get(1).map_or(0, want).min(rest.height - LINES - 1).min(rest.height * 55 / 100);
+        let height =
+            panes.get(1).map_or(0, |p| want(p, rest.width)).min(rest.height - LINES - 1).min(rest.height * 55 / 100);
         let [wide, below] = Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(rest);
         areas.push((1, wide));
         areas.extend(others(panes, 2, below, in_hand, second));
@@ -55,7 +59,7 @@ pub fn arrange(
 
 /// The first pane, beside it the third and as many of the later ones as fit, the second below over the whole width.
 fn corner(panes: &[Pane<'_>], body: Rect, in_hand: usize, second: usize) -> Vec<(usize, Rect)> {
-    let height = panes.get(1).map_or(LINES, want).clamp(LINES, body.height / 2);
+    let height = panes.get(1).map_or(LINES, |p| want(p, body.width)).clamp(LINES, body.height / 2);
     let [above, below] = Layout::vertical([Constraint::Fill(1), Constraint::Length(height)]).areas(body);
     let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Fill(1)]).areas(above);
     let mut areas = vec![(0, left)];
@@ -78,29 +82,47 @@ fn others(panes: &[Pane<'_>], from: usize, rest: Rect, in_hand: usize, second: u
         *last = wanted;
     }
     while columns == 1
-        && let Some(crowding) = crowding(panes, &shown, rest.height, wanted)
+        && let Some(crowding) = crowding(panes, &shown, rest, wanted)
     {
         shown.remove(crowding);
     }
-    grid(panes, &shown, rest, usize::from(columns))
+    let chunks = filled(panes, &shown, rest, usize::from(columns));
+    grid(panes, &chunks, rest)
 }
 
 /// Where among the panes shown stands a picture to leave out, because figures would have to be scrolled for it.
-fn crowding(panes: &[Pane<'_>], shown: &[usize], height: u16, wanted: usize) -> Option<usize> {
-    let needs: u16 = wants(panes, shown, height).iter().sum();
+fn crowding(panes: &[Pane<'_>], shown: &[usize], rest: Rect, wanted: usize) -> Option<usize> {
+    let needs = wants(panes, shown, rest).into_iter().fold(0, u16::saturating_add);
     let last = shown.iter().rposition(|&n| spare(panes, n) && n != wanted)?;
-    (needs > height).then_some(last)
+    (needs > rest.height).then_some(last)
 }
 
-/// Put panes into columns, filled one after the other, each as high as it wants.
-fn grid(panes: &[Pane<'_>], shown: &[usize], area: Rect, columns: usize) -> Vec<(usize, Rect)> {
+/// Panes in columns, one after the other; into what the last column leaves empty come those that follow.
+fn filled(panes: &[Pane<'_>], shown: &[usize], area: Rect, columns: usize) -> Vec<Vec<usize>> {
     let columns = columns.min(shown.len()).max(1);
     let per_column = shown.len().div_ceil(columns);
-    let chunks: Vec<&[usize]> = shown.chunks(per_column.max(1)).collect();
+    let mut chunks: Vec<Vec<usize>> = shown.chunks(per_column.max(1)).map(<[usize]>::to_vec).collect();
+    let strip = Rect { width: area.width / columns as u16, ..area };
+    let follows = |n: usize| n < panes.len() && !shown.contains(&n) && !spare(panes, n);
+    if let Some(last) = chunks.last_mut().filter(|_| columns > 1) {
+        while let Some(next) = last.last().map(|n| n + 1).filter(|n| follows(*n)) {
+            let taken = wants(panes, last, strip).into_iter().fold(0, u16::saturating_add);
+            let wanted = panes.get(next).map_or(0, |p| want(p, strip.width)).min(LINES);
+            if taken.saturating_add(wanted) > area.height {
+                break;
+            }
+            last.push(next);
+        }
+    }
+    chunks
+}
+
+/// Put panes into columns, each as high as it wants.
+fn grid(panes: &[Pane<'_>], chunks: &[Vec<usize>], area: Rect) -> Vec<(usize, Rect)> {
     let strips = Layout::horizontal(vec![Constraint::Fill(1); chunks.len()]).split(area);
     let mut areas = Vec::new();
     for (chunk, strip) in chunks.iter().zip(strips.iter()) {
-        let wants = wants(panes, chunk, strip.height);
+        let wants = wants(panes, chunk, *strip);
         let heights = share(&wants, strip.height);
         let rows = Layout::vertical(heights.iter().map(|h| Constraint::Length(*h))).split(*strip);
         areas.extend(chunk.iter().copied().zip(rows.iter().copied()));
@@ -109,11 +131,12 @@ fn grid(panes: &[Pane<'_>], shown: &[usize], area: Rect, columns: usize) -> Vec<
 }
 
 /// What each pane wants of a column; pictures that may be left out share what the others leave.
-fn wants(panes: &[Pane<'_>], chunk: &[usize], height: u16) -> Vec<u16> {
+fn wants(panes: &[Pane<'_>], chunk: &[usize], area: Rect) -> Vec<u16> {
+    let own = |n: usize| panes.get(n).map_or(0, |p| want(p, area.width));
     let pictures = chunk.iter().filter(|&&n| spare(panes, n)).count() as u16;
-    let others = chunk.iter().filter(|&&n| !spare(panes, n)).map(|&n| panes.get(n).map_or(0, want)).sum();
-    let each = (height.saturating_sub(others) / pictures.max(1)).max(SPARE);
-    chunk.iter().map(|&n| if spare(panes, n) { each } else { panes.get(n).map_or(0, want) }).collect()
+    let others = chunk.iter().filter(|&&n| !spare(panes, n)).map(|&n| own(n)).fold(0, u16::saturating_add);
+    let each = (area.height.saturating_sub(others) / pictures.max(1)).max(SPARE);
+    chunk.iter().map(|&n| if spare(panes, n) { each } else { own(n) }).collect()
 }
 
 /// Whether a pane is a picture that may be left out.
@@ -121,18 +144,28 @@ fn spare(panes: &[Pane<'_>], n: usize) -> bool {
     matches!(panes.get(n).map(|p| &p.body), Some(Body::Plot(plot)) if plot.spare)
 }
 
-/// Lines a pane would like to have.
-fn want(pane: &Pane<'_>) -> u16 {
+/// Lines a pane would like to have at a width.
+fn want(pane: &Pane<'_>, columns: u16) -> u16 {
+    let room = columns.saturating_sub(2);
     let lines = match &pane.body {
         Body::Table(table) => {
             let head = table.columns.iter().any(|c| !c.head.is_empty());
             let unit = table.columns.iter().any(|c| !c.unit.is_empty());
-            table.rows.max(1) + usize::from(head) + usize::from(unit)
+            fold::lines(table, room).max(1) + usize::from(head) + usize::from(unit)
         }
-        Body::Text(text) => text.lines.len() + 3,
+        Body::Text(text) => wrapped(text, room) + 1,
         Body::Plot(_) => 18,
     };
     u16::try_from(lines + 2).unwrap_or(u16::MAX)
+}
+
+/// Lines of a text at a width.
+fn wrapped(text: &Text, room: u16) -> usize {
+    let lines = |line: &Vec<(String, _)>| {
+        let whole: String = line.iter().map(|(t, _)| t.as_str()).collect();
+        if text.wrap && width(&whole) > room { wrap(&whole, room).len() } else { 1 }
+    };
+    text.lines.iter().map(lines).sum()
 }
 
 /// Share a height: to each what it wants, the rest to the last; when there is not enough, evenly at most.

@@ -1,9 +1,12 @@
 //! One frame: header, panes, what lies over them, footer. Reads the app, changes nothing of it.
 
 mod arrange;
+mod axis;
+mod bars;
 mod bench;
 mod cards;
 mod field;
+mod fold;
 mod footer;
 mod frame;
 mod header;
@@ -12,6 +15,7 @@ mod lists;
 mod plot;
 mod probing;
 mod table;
+mod tabs;
 mod text;
 mod width;
 
@@ -102,12 +106,12 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
     let hidden: Vec<usize> = (0..panes.len()).filter(|n| !areas.iter().any(|(m, _)| m == n)).collect();
     // In the corner where the eye ends.
     let last = areas.iter().max_by_key(|(_, a)| (a.bottom(), a.right())).map(|(n, _)| *n);
+    let corner = areas.iter().find(|(n, _)| Some(*n) == last).map_or(body, |(_, area)| *area);
     let mut field = None;
     for (n, area) in areas {
         let Some(pane) = panes.get(n) else { continue };
         let active = n == app.pane() && app.overlay.is_none();
-        let last = Some(n) == last;
-        let block = frame_of(app, &pane.title, active, if last { &hidden } else { &[] }, &panes, area.width);
+        let block = frame_of(app, &pane.title, active);
         let inner = block.inner(area);
         frame.render_widget(block, area);
         view.mark(area, Target::Pane(n));
@@ -123,30 +127,18 @@ fn panes(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) -> Optio
             Body::Text(text) => text::draw(app, view, frame, inner, n, text),
         }
     }
+    tabs::draw(app, frame, corner, body, &hidden.iter().filter_map(|&n| panes.get(n)).collect::<Vec<_>>());
     field
 }
 
-/// The border of a pane, with the titles of those that Tab shows in its place.
-fn frame_of<'a>(app: &App, title: &str, active: bool, hidden: &[usize], panes: &[Pane<'_>], columns: u16) -> Block<'a> {
+/// The border of a pane.
+fn frame_of<'a>(app: &App, title: &str, active: bool) -> Block<'a> {
     let style = if active { app.theme.active_border() } else { app.theme.style(Role::Muted) };
     let mark = if active { "▸ " } else { " " };
     let title_style = if active { app.theme.active_border() } else { app.theme.style(Role::Heading) };
-    let mut block = frame::bordered(app, active)
+    frame::bordered(app, active)
         .border_style(style)
-        .title(ratatui::text::Span::styled(format!("{mark}{title} "), title_style));
-    if !hidden.is_empty() {
-        let names: Vec<&str> = hidden.iter().filter_map(|&n| panes.get(n)).map(|p| short(&p.title)).collect();
-        // Those that Tab shows first; a sign says that there are more.
-        let words = format!(" {} ", width::cut(&format!("Tab: {}", names.join(" · ")), columns.saturating_sub(4)));
-        block = block.title_bottom(ratatui::text::Line::styled(words, app.theme.style(Role::Muted)).right_aligned());
-    }
-    block
-}
-
-/// The first words of a title, for the list of panes that Tab shows.
-fn short(title: &str) -> &str {
-    let end = [" of ", " for ", " on "].iter().filter_map(|w| title.find(w)).min().unwrap_or(title.len());
-    title.get(..end).unwrap_or(title)
+        .title(ratatui::text::Span::styled(format!("{mark}{title} "), title_style))
 }
 
 fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {

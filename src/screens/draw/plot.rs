@@ -1,13 +1,14 @@
 //! Curves with axes and units; each curve has its own marker, so that no colour is needed.
 
-use super::width::{cut, fit, width, wrap};
+use super::axis::{lying, upright};
+use super::bars;
+use super::width::{cut, width, wrap};
 use crate::quantity::{Figure, UnitSystem};
 use crate::screens::app::App;
 use crate::screens::pane::{PLACES, Plot, Scatter};
 use crate::screens::theme::Role;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
-use ratatui::style::Style;
 use ratatui::symbols::Marker;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
@@ -27,64 +28,21 @@ pub fn draw(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot, cursor: O
     }
     let cursor = cursor.map(|place| plot.x.1 + (plot.x.2 - plot.x.1) * place as f64 / PLACES as f64);
     let legend = legend(app, plot, area.width, cursor);
-    let labels = plot.up.iter().map(|(_, words)| width(words)).max().unwrap_or(0) + 1;
-    let rows = [Constraint::Fill(1), Constraint::Length(2), Constraint::Length(legend.len() as u16)];
-    let [top, axis, below] = Layout::vertical(rows).areas(area);
+    let bars = bars::shown(plot, area.height / 3);
+    let named = bars.iter().map(|(name, _)| width(name).min(bars::NAME)).max().unwrap_or(0);
+    let labels = plot.up.iter().map(|(_, words)| width(words)).max().unwrap_or(0).max(named) + 1;
+    let lines = |n: usize| Constraint::Length(n as u16);
+    let rows = [Constraint::Fill(1), lines(2), lines(bars.len()), lines(legend.len())];
+    let [top, axis, strips, below] = Layout::vertical(rows).areas(area);
     let [left, curves] = Layout::horizontal([Constraint::Length(labels), Constraint::Fill(1)]).areas(top);
     let axis = Rect { x: left.right().saturating_sub(1), width: curves.width + 1, ..axis };
     upright(app, frame, left, plot);
     lying(app, frame, axis, plot);
     chart(app, frame, curves, plot, cursor);
+    bars::draw(app, frame, Rect { y: strips.y, height: strips.height, ..axis }, labels, plot, &bars);
     for (n, line) in legend.into_iter().enumerate() {
         let here = Rect { y: below.y + n as u16, height: 1, ..below };
         frame.render_widget(line, here.intersection(below));
-    }
-}
-
-/// Where a value lies among so many cells, of which each has so many dots.
-fn cell(value: f64, from: f64, to: f64, cells: u16, dots: f64) -> u16 {
-    let last = f64::from(cells) * dots - 1.0;
-    let dot = ((value - from) / (to - from) * last).round().clamp(0.0, last.max(0.0));
-    (dot / dots) as u16
-}
-
-/// The y axis: each label in the row where its value lies.
-fn upright(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
-    let (bar, mark) = if app.ascii { ("|", "+") } else { ("│", "┤") };
-    for y in area.top()..area.bottom() {
-        frame.buffer_mut().set_string(area.right().saturating_sub(1), y, bar, Style::new());
-    }
-    for (value, words) in &plot.up {
-        let row = cell(plot.y.1 + plot.y.2 - value, plot.y.1, plot.y.2, area.height, 4.0);
-        let words = fit(words, area.width.saturating_sub(1), true);
-        frame.buffer_mut().set_string(area.x, area.y + row, format!("{words}{mark}"), Style::new());
-    }
-}
-
-/// The x axis: each label under the column where its value lies, as many of them as have room.
-fn lying(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot) {
-    if area.height < 2 || area.width < 2 {
-        return;
-    }
-    let (corner, line, mark) = if app.ascii { ("+", "-", "+") } else { ("└", "─", "┴") };
-    let cells = area.width - 1;
-    let buffer = frame.buffer_mut();
-    buffer.set_string(area.x, area.y, format!("{corner}{}", line.repeat(usize::from(cells))), Style::new());
-    let placed = |(value, words): &(f64, String)| {
-        let column = area.x + 1 + cell(*value, plot.x.1, plot.x.2, cells, 2.0);
-        // Under its mark; at the right end what is too wide moves in.
-        let from = column.saturating_sub(width(words) / 2).clamp(area.x, area.right().saturating_sub(width(words)));
-        (column, from, words.clone())
-    };
-    let all: Vec<(u16, u16, String)> = plot.across.iter().map(placed).collect();
-    let apart = |step: usize| {
-        let shown: Vec<_> = all.iter().step_by(step).collect();
-        shown.windows(2).all(|pair| pair[0].1 + width(&pair[0].2) < pair[1].1)
-    };
-    let step = (1..=all.len().max(1)).find(|step| apart(*step)).unwrap_or(1);
-    for (column, from, words) in all.iter().step_by(step) {
-        buffer.set_string(*column, area.y, mark, Style::new());
-        buffer.set_string(*from, area.y + 1, words, Style::new());
     }
 }
 
@@ -143,7 +101,7 @@ fn reading(plot: &Plot, x: f64) -> String {
         let name = if plot.curves.len() > 1 { letter_of(plot, n).to_string() } else { name.clone() };
         Some(format!("{name} {}", number(at(points, x)?)))
     });
-    std::iter::once(place).chain(values).collect::<Vec<_>>().join("  ")
+    std::iter::once(place).chain(values).chain(bars::at(plot, x)).collect::<Vec<_>>().join("  ")
 }
 
 /// A few points of a curve, not the same ones for each.
@@ -174,7 +132,8 @@ fn legend<'a>(app: &App, plot: &Plot, columns: u16, cursor: Option<f64>) -> Vec<
     let axis = (plot.x.0.clone(), app.theme.style(Role::Heading));
     let read = cursor.map(|x| (reading(plot, x), app.theme.style(Role::Key)));
     let all = std::iter::once(axis).chain(read).chain(all);
-    let all = all.chain(plot.levels.iter().enumerate().map(level)).chain(plot.marks.iter().map(mark));
+    let out = (!plot.bars.is_empty()).then(|| (format!("{} without power", bars::SIGN), app.theme.style(Role::Stop)));
+    let all = all.chain(plot.levels.iter().enumerate().map(level)).chain(plot.marks.iter().map(mark)).chain(out);
     let mut lines = vec![Line::default()];
     let mut used = 0;
     for (text, style) in all {

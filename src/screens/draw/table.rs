@@ -1,6 +1,7 @@
 //! A table: only the rows in sight are made; the first column stays when it is moved sideways.
 
-use super::width::{cut, fit, width};
+use super::fold::{self, Texts, Widths};
+use super::width::{cut, fit, width, wrap};
 use crate::screens::app::{App, Spot};
 use crate::screens::changes::twin;
 use crate::screens::pane::{Column, Row, Table};
@@ -48,20 +49,24 @@ pub fn draw(
         })
         .collect();
     let drawing = Drawing { app, pane, spot, labelled, columns: &table.columns };
-    let widths = drawing.widths(&shown);
-    let natural = |gap: u16| widths.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
+    let usual = drawing.widths(&shown);
+    let natural = |gap: u16| usual.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
     let gap = if natural(GAP) > area.width { 1 } else { GAP };
     let frozen = if labelled { 1 } else { frozen(table) };
     let words: Vec<bool> = table.columns.iter().map(|c| !c.right).collect();
+    let texts = drawing.texts(&shown);
+    let spare = height.saturating_sub(table.rows);
+    let widths = Widths { usual, words: &words, gap, room: area.width }.shared(&texts, texts.len() + spare);
     let window =
         Room { widths: &widths, words: &words, frozen, gap, room: area.width }.window(spot.column, first_column);
     view.scroll.insert((app.screen, pane), (first_row, window.first));
     drawing.heads(frame, Rect { height: head, ..area }, &window);
-    let mut field = None;
-    for (line, (n, row, before)) in shown.iter().enumerate() {
-        let y = area.y + head + line as u16;
-        let here = Rect { y, height: 1, ..area };
+    let heights = fold::granted(fold::heights(&texts, &words, &window.seen(widths.len())), spare);
+    let (mut field, mut y) = (None, area.y + head);
+    for ((n, row, before), high) in shown.iter().zip(heights) {
+        let here = Rect { y, height: high as u16, ..area };
         field = drawing.row(view, frame, here, *n, row, before.as_ref(), &window).or(field);
+        y += high as u16;
     }
     more(app, frame, area, first_row + height < table.rows);
     field
@@ -82,6 +87,19 @@ struct Window {
     gap: u16,
     /// Columns are hidden to the right.
     more: bool,
+}
+
+impl Window {
+    /// The width in sight of each of so many columns.
+    fn seen(&self, columns: usize) -> Vec<u16> {
+        let mut widths = vec![0; columns];
+        for (n, w) in &self.shown {
+            if let Some(own) = widths.get_mut(*n) {
+                *own = *w;
+            }
+        }
+        widths
+    }
 }
 
 /// What there is to share among columns.
@@ -174,6 +192,14 @@ impl Drawing<'_> {
         self.columns.iter().enumerate().map(column).collect()
     }
 
+    /// All that the rows show, without the headings.
+    fn texts(&self, shown: &[(usize, Row, Option<Row>)]) -> Texts {
+        let cells = |row: &Row, before: Option<&Row>| {
+            (0..self.columns.len()).map(|c| self.text(c, row, before).unwrap_or_default()).collect()
+        };
+        shown.iter().map(|(_, row, before)| (!row.heading).then(|| cells(row, before.as_ref()))).collect()
+    }
+
     /// What a cell shows: with the old value before it where there is room for both.
     fn text(&self, n: usize, row: &Row, before: Option<&Row>) -> Option<String> {
         let cell = row.cells.get(n)?;
@@ -235,7 +261,7 @@ impl Drawing<'_> {
             let mut style = self.app.theme.style(cell.role);
             if changed {
                 style = style.patch(self.app.theme.changed());
-                let mark = Rect { x: here.right(), width: 1, ..area };
+                let mark = Rect { x: here.right(), width: 1, height: 1, ..area };
                 if !self.labelled && mark.right() <= area.right() {
                     frame.render_widget(Span::styled("*", self.app.theme.style(Role::Key)), mark);
                 }
@@ -243,14 +269,19 @@ impl Drawing<'_> {
             style = self.in_hand(n, *c == column_in_hand, style);
             // In a list of names and values the new value must stay in sight when both do not fit.
             let text = if changed && self.labelled && width(&text) > *w { cell.text.clone() } else { text };
-            frame.render_widget(Line::styled(fit(&text, *w, column.right), style), here);
+            let lines = folded(&text, here.width, here.height, column.right);
+            let whole = lines.iter().map(|l| width(l) <= here.width).all(|fits| fits);
+            for (k, line) in lines.iter().enumerate() {
+                let at = Rect { y: here.y + k as u16, height: 1, ..here };
+                frame.render_widget(Line::styled(fit(line, *w, column.right), style), at);
+            }
             let in_hand = self.app.pane() == self.pane && n == self.spot.row && (self.pane > 0 || self.labelled);
-            if in_hand && width(&text) > here.width {
+            if in_hand && !whole {
                 view.cut = Some(text);
             }
             view.mark(here, Target::Cell { pane: self.pane, row: n, column: *c });
             if self.edits(n, *c) {
-                field = Some(here);
+                field = Some(Rect { height: 1, ..here });
             }
             x = x.saturating_add(*w + window.gap);
         }
@@ -269,6 +300,20 @@ impl Drawing<'_> {
     fn edits(&self, row: usize, column: usize) -> bool {
         self.app.editing.is_some() && self.app.pane() == self.pane && row == self.spot.row && column == self.spot.column
     }
+}
+
+/// A text over at most so many lines; what does not go in stands in the last, too long for it.
+fn folded(text: &str, columns: u16, most: u16, right: bool) -> Vec<String> {
+    if right || most < 2 || width(text) <= columns {
+        return vec![text.to_string()];
+    }
+    let mut lines = wrap(text, columns);
+    let kept = usize::from(most - 1);
+    if lines.len() > usize::from(most) {
+        let rest = lines.split_off(kept).join(" ");
+        lines.push(rest);
+    }
+    lines
 }
 
 fn more(app: &App, frame: &mut Frame<'_>, area: Rect, below: bool) {

@@ -24,13 +24,35 @@ pub fn fit(text: &str, columns: u16, right: bool) -> String {
     cut(text, columns).unicode_pad(usize::from(columns), align, true).into_owned()
 }
 
-/// Lines of at most so many columns, broken at blanks where possible.
+/// Lines of at most so many columns, broken at blanks where possible; a number stays with its unit.
 pub fn wrap(text: &str, columns: u16) -> Vec<String> {
     let options = Options::new(usize::from(columns.max(1)))
         .word_separator(WordSeparator::AsciiSpace)
         .word_splitter(WordSplitter::NoHyphenation)
         .wrap_algorithm(WrapAlgorithm::FirstFit);
-    textwrap::wrap(text.trim_start(), options).into_iter().map(String::from).collect()
+    let glued = glue(text.trim_start());
+    textwrap::wrap(&glued, options).into_iter().map(|line| line.replace(GLUE, " ")).collect()
+}
+
+/// A blank at which no line ends.
+const GLUE: char = '\u{a0}';
+/// No unit is longer.
+const UNIT: usize = 5;
+
+/// The blank between a number and the short word after it, which may be its unit, holds both together.
+fn glue(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(at) = rest.find(' ') {
+        let (word, after) = rest.split_at(at);
+        let next = after[1..].split(' ').next().unwrap_or_default();
+        let short = !next.is_empty() && next.chars().count() <= UNIT && !next.starts_with(|c: char| c.is_ascii_digit());
+        out.push_str(word);
+        out.push(if word.ends_with(|c: char| c.is_ascii_digit()) && short { GLUE } else { ' ' });
+        rest = &after[1..];
+    }
+    out.push_str(rest);
+    out
 }
 
 #[cfg(test)]
@@ -52,5 +74,6 @@ mod tests {
         assert_eq!(wrap("abcdefgh ij", 3), ["abc", "def", "gh", "ij"]);
         assert_eq!(wrap("", 3), [""]);
         assert_eq!(wrap("冷蔵庫", 1).len(), 3);
+        assert_eq!(wrap("it breaks 20 kA at 14.80 V", 12), ["it breaks", "20 kA at", "14.80 V"]);
     }
 }

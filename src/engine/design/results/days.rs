@@ -2,7 +2,7 @@
 
 use super::fact::{Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
-use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours};
+use crate::engine::simulate::days::result::{Endurance, EnduranceDay, EndurancePoint, Ledger, LoadHours, Outage};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
 
@@ -31,6 +31,7 @@ facts! { Endurance, "days-of-use", "what happens over days of use", |_, _| Subje
     LEDGER: One<Ledger> = "ledger", "Ledger", "where the charge came from and went", |e, at| one(&e.ledger, at);
     BY_DAY: Many<EnduranceDay> = "by_day", "Each day", "each day", |e, at| many(&e.by_day, at);
     LOADS: Many<LoadHours> = "loads", "Each load", "each load, in the plan's order", |e, at| many(&e.loads, at);
+    OUTAGES: Many<Outage> = "outages", "Outages", "when a load that should draw stood without power", |e, at| many(&e.outages, at);
     POINTS: Many<EndurancePoint> = "points", "Curve", "the curve, at most about 2,000 points", |e, at| many(&e.points, at);
 }
 
@@ -62,6 +63,12 @@ facts! { LoadHours, "load-hours", "one load over the days", |_, at| Subject::Loa
     NAME: Option<String> = "name", "Load", "the load", |_, at| at.site.loads.get(at.index).map(|l| l.name.clone());
     WANTED: Hours = "wanted_h", "Wanted", "hours it was meant to draw", |l, _| l.wanted;
     UNSERVED: Hours = "unserved_h", "Without power", "hours of them it could not", |l, _| l.unserved;
+}
+
+facts! { Outage, "outage", "a load without power", |o, _| Subject::Load(o.load);
+    LOAD: Option<String> = "load", "Load", "the load", |o, at| at.site.loads.get(o.load).map(|l| l.name.clone());
+    FROM: Hours = "from_h", "From", "hours after the beginning", |o, _| o.from;
+    UNTIL: Hours = "until_h", "Until", "hours after the beginning", |o, _| o.until;
 }
 
 facts! { EndurancePoint, "charge-point", "one point of the curve", |_, _| Subject::Endurance;

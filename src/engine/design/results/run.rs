@@ -123,7 +123,7 @@ facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within
     AT_MOST: AtMost<Amps> = "at_most_a", "At most", "most by the cable", |f, at| AtMost(f.at_most), [Subject::Run(at.within), end(f, "fuse at most")];
     PROSPECTIVE: Amps = "prospective_a", "Fault", "largest fault current at its place", |f, at| f.prospective, [Subject::Run(at.within), end(f, "prospective")];
     LIKELY: Amps = "likely_a", "Likely", "likely fault current at its place", |f, at| f.likely, [Subject::Run(at.within), end(f, "likely prospective")];
-    BREAKING: AtMost<Amps> = "breaking_a", "Breaks", "what the style can break", |f, _| AtMost(f.breaking);
+    BREAKING: AtMost<Amps> = "breaking_capacity_a", "Breaking capacity", "breaking capacity of the style", |f, _| AtMost(f.breaking);
     FAR_FAULT: Amps = "far_fault_a", "Far fault", "smallest fault current at the far end", |f, at| f.far_fault, [Subject::Run(at.within), end(f, "far fault")];
     OPENS_WITHIN: Option<Seconds> = "opens_within_s", "Opens in", "longest time to open then; null when unknown or never", |f, at| f.opens_within, [Subject::Run(at.within), end(f, "opens within")];
     LONGEST: Option<AtMost<Metres>> = "longest_m", "Longest", "longest run it protects; null when not known", |f, _| f.longest.map(AtMost);

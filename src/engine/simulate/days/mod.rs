@@ -10,6 +10,7 @@
 
 pub mod demand;
 pub mod feed;
+mod hours;
 pub mod leap;
 pub mod lows;
 pub mod of_day;

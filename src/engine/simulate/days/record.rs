@@ -46,6 +46,11 @@ impl Record {
         }
     }
 
+    /// Whether the curve is kept, and with it when each load stood without power.
+    pub fn keeps_points(&self) -> bool {
+        self.stride > 0
+    }
+
     pub fn ledger(&mut self) -> &mut Ledger {
         &mut self.out.ledger
     }

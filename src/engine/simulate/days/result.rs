@@ -16,6 +16,8 @@ pub struct Endurance {
     pub by_day: Vec<EnduranceDay>,
     /// Each load of the plan, in its order.
     pub loads: Vec<LoadHours>,
+    /// When a load stood without power; kept with the curve.
+    pub outages: Vec<Outage>,
     /// Lowest state of charge, and when.
     pub lowest: Share,
     /// Hours after the beginning.
@@ -145,4 +147,15 @@ pub struct LoadHours {
     pub wanted: Hours,
     /// Hours of them it could not.
     pub unserved: Hours,
+}
+
+/// A time in which a load that should draw had no power.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Outage {
+    /// The load's place in the plan.
+    pub load: usize,
+    /// Hours after the beginning.
+    pub from: Hours,
+    /// Likewise.
+    pub until: Hours,
 }

@@ -61,7 +61,7 @@ pub(super) struct State<'a> {
     pub(super) turns: Vec<Turn>,
     /// In which minutes of this day the cycling loads are used.
     today: Vec<Minutes>,
-    steady: Vec<LoadHours>,
+    pub(super) steady: Vec<LoadHours>,
 }
 
 /// What holds for an hour.
@@ -203,7 +203,7 @@ impl<'a> State<'a> {
                 let most = self.most(minute, &ask, sun_factor > 0.0).min(record.minutes_until(vary.until));
                 let stood = (!self.connected, self.dead);
                 let minutes = self.step(&ask, &at, most, record);
-                self.pass(minute, minutes, engine, stood);
+                self.pass((minute, minutes), engine, stood, record);
                 self.starter_after(&ask, driving, minutes, record);
                 let hours = Hours::new(f64::from(minutes) / 60.0);
                 let ledger = record.ledger();
@@ -222,19 +222,6 @@ impl<'a> State<'a> {
     fn untroubled(&self, record: &Record) -> bool {
         let mut loads = self.turns.iter().map(|turn| turn.hours).chain(self.steady.iter().copied());
         record.out.cuts == 0 && record.out.dead_hours == Hours::ZERO && loads.all(|load| load.unserved == Hours::ZERO)
-    }
-
-    /// Each load of the plan had what all had that go with it.
-    fn loads(&self, record: &mut Record) {
-        let turns = self.turns.iter().zip(&self.scenario.cycling).map(|(turn, c)| (turn.hours, &c.loads));
-        let steady = self.steady.iter().zip(&self.scenario.steady_loads).map(|(hours, l)| (*hours, &l.loads));
-        for (hours, loads) in turns.chain(steady) {
-            for &load in loads {
-                if let Some(of_load) = record.out.loads.get_mut(load) {
-                    *of_load = hours;
-                }
-            }
-        }
     }
 
     fn hour(&mut self, of_year: f64, hour: u16, vary: &Vary) -> HourOf {
@@ -286,20 +273,6 @@ impl<'a> State<'a> {
             ask.alike = ask.alike.min(turn.alike(cycling.turn));
         }
         ask
-    }
-
-    /// After so many minutes of it; `open`, `dead`: as cut-off and battery stood at their beginning.
-    fn pass(&mut self, minute: u16, minutes: u16, drives: bool, (open, dead): (bool, bool)) {
-        let minutes = f64::from(minutes);
-        self.turns.iter_mut().for_each(|turn| turn.pass(minutes));
-        for (hours, steady) in self.steady.iter_mut().zip(&self.scenario.steady_loads) {
-            if steady.allowed.has(minute) && (drives || !steady.only_driving) {
-                hours.wanted += Hours::new(minutes / 60.0);
-                if dead || (open && !steady.before) {
-                    hours.unserved += Hours::new(minutes / 60.0);
-                }
-            }
-        }
     }
 
     /// So many minutes at once, or one; how many it were.
