@@ -258,7 +258,7 @@ table! {
         /// Lowest voltage at its own input terminals it works with.
         lowest_input: Option<Volts> => "lowest_input_v", "Lowest input", num(Unit::Volt, 8.0, 14.0), Chosen;
         /// How much voltage may be lost on the way to its input.
-        drop: String = "ordinary".into() => "drop", "Loss allowed in its feed", Kind::Pick(Pick::DropClass), Default;
+        drop: String = "ordinary".into() => "drop", "Loss allowed in feed", Kind::Pick(Pick::DropClass), Default;
         /// An ignition or engine-running wire switches it on.
         enable_signal: bool = true => "enable_signal", "Enable wire", Kind::Flag, Default;
         /// Input voltage above which it starts without an enable wire.

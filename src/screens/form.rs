@@ -93,7 +93,7 @@ pub fn form<'a>(
             lines.extend(fields_of(*section).map(Line::Field));
         }
     }
-    let columns = vec![Column::label("").widest(24), Column::words("").widest(40), Column::label("").widest(8)];
+    let columns = vec![Column::label("").widest(22), Column::words("").widest(40), Column::label("").widest(8)];
     let rows = lines.len();
     let row = move |i: usize| match lines.get(i) {
         Some(Line::Field(field)) => field_row(&scene, field, index, chosen),

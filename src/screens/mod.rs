@@ -73,6 +73,6 @@ pub use start::{Start, run};
 pub use state::State;
 pub use theme::Theme;
 pub use update::{Flow, update};
-pub use view::View;
+pub use view::{Target, View};
 
 pub use draw::draw;

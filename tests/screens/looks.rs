@@ -1,7 +1,7 @@
 //! How every screen looks, at three sizes; without colour; in ASCII; in windows of any size.
 
 use crate::driver::Driver;
-use loomwright::screens::{Screen, Theme};
+use loomwright::screens::{Screen, Target, Theme};
 use ratatui::style::{Color, Modifier};
 
 fn settings() -> insta::Settings {
@@ -125,5 +125,31 @@ fn any_window_draws_and_small_ones_say_what_they_need() {
         d.sees("The window needs 60 × 16");
         d.resize(60, 16);
         d.sees("Loads");
+    }
+}
+
+/// Beside an empty line at the foot of a pane no word of it is cut off.
+#[test]
+fn nothing_is_cut_beside_an_empty_line() {
+    for (width, height) in [(80, 24), (120, 40), (200, 60)] {
+        for &screen in Screen::ALL {
+            let mut d = Driver::new(width, height);
+            d.keys(&screen.key().to_string());
+            let lines: Vec<Vec<char>> = d.screen().lines().map(|l| l.chars().collect()).collect();
+            for (area, target) in &d.view.targets {
+                if !matches!(target, Target::Pane(_)) {
+                    continue;
+                }
+                let row = |y: u16| -> String {
+                    let line = &lines[usize::from(y)];
+                    line.iter().skip(usize::from(area.x) + 1).take(usize::from(area.width) - 2).collect()
+                };
+                let inner: Vec<String> = (area.top() + 1..area.bottom() - 1).map(row).collect();
+                // A continued line needs one for each of its words at most: one empty line may be too few.
+                let empty = inner.iter().rev().take_while(|l| l.trim().is_empty()).count();
+                let cut = inner.iter().find(|l| l.contains('…'));
+                assert!(empty < 2 || cut.is_none(), "{cut:?} on {} at {width}×{height}", screen.title());
+            }
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! Plots: marks where their values are, and a cursor that reads.
 
 use crate::driver::Driver;
+use loomwright::plan::{self, Place, Section, Value};
 
 /// Each mark of the charge axis stands where its value lies, to a column.
 #[test]
@@ -34,4 +35,29 @@ fn days_have_their_names_and_a_cursor_reads_the_curve() {
     d.keys("Right*7").sees("day 1, Mon 14:00");
     d.keys("End").sees("day 15, Mon 00:00");
     d.keys("Home").sees("day 1, Mon 00:00");
+}
+
+/// A battery far too small: who stands without power, and when, has a line below the curve.
+#[test]
+fn each_loads_outage_stands_under_the_days() {
+    let place = Place::of(Section::ServiceBattery, "capacity_ah");
+    let small = plan::set(plan::default_example().text, place, Some(&Value::Number(20.0))).unwrap();
+    for (width, height) in [(80, 24), (120, 40), (200, 60)] {
+        let mut d = Driver::on(&small, width, height);
+        d.keys("D Tab z").sees("x without power");
+        let screen = d.screen();
+        let bar = screen.lines().find(|l| l.contains("table lamps│")).unwrap_or_else(|| panic!("{screen}"));
+        let axis = screen.lines().find(|l| l.contains('└') && l.contains('┴') && !l.contains('┘')).unwrap();
+        let at = |line: &str, sign: char| line.chars().position(|c| c == sign);
+        // Under the axis: it begins behind its corner.
+        assert!(at(axis, '└').unwrap() < at(bar, 'x').unwrap(), "{screen}");
+        // The signs are as much of the axis as the outages are of the days; each may be longer by a column at either end.
+        let days = d.app.scene().days.unwrap().result.as_ref().unwrap();
+        let outages: Vec<f64> =
+            days.outages.iter().filter(|o| o.load == 1).map(|o| (o.until - o.from).get() / 336.0).collect();
+        let columns = axis.chars().filter(|c| "─┴".contains(*c)).count() as f64;
+        let (signs, share) = (bar.matches('x').count() as f64 / columns, outages.iter().sum::<f64>());
+        let most = share + 2.0 * outages.len() as f64 / columns;
+        assert!(share > 0.0 && (share - 0.01..=most).contains(&signs), "{signs} for {share}\n{screen}");
+    }
 }

@@ -39,7 +39,7 @@ pub fn text(
     scrolled(app, frame, inner, &wrapped, scroll);
 }
 
-/// Lines from one of them on; where more follow, a mark says so.
+/// Lines from one of them on; where more follow, a mark on the border below says so.
 pub fn scrolled(app: &App, frame: &mut Frame<'_>, area: Rect, lines: &[(String, Role)], scroll: usize) {
     let last = lines.len().saturating_sub(usize::from(area.height));
     let first = scroll.min(last);
@@ -48,8 +48,8 @@ pub fn scrolled(app: &App, frame: &mut Frame<'_>, area: Rect, lines: &[(String, 
         frame.render_widget(Line::styled(cut(line, area.width), app.theme.style(*role)), here);
     }
     if first < last && area.height > 0 {
-        let corner = Rect { x: area.right().saturating_sub(6), y: area.bottom() - 1, width: 6, height: 1 };
-        frame.render_widget(Span::styled("↓ more", app.theme.style(Role::Key)), corner.intersection(area));
+        let corner = Rect { x: area.right().saturating_sub(8), y: area.bottom(), width: 8, height: 1 };
+        frame.render_widget(Span::styled(" ↓ more ", app.theme.style(Role::Key)), corner.intersection(frame.area()));
     }
 }
 

@@ -129,9 +129,12 @@ fn legend<'a>(app: &App, plot: &Plot, columns: u16, cursor: Option<f64>) -> Vec<
     let several = plot.curves.len() > 1;
     let mark = |s: &Scatter| (format!("{} {}", s.sign, s.name), app.theme.style(Role::Stop));
     let all = plot.curves.iter().enumerate().filter(|_| several).map(curve);
-    let axis = (plot.x.0.clone(), app.theme.style(Role::Heading));
-    let read = cursor.map(|x| (reading(plot, x), app.theme.style(Role::Key)));
-    let all = std::iter::once(axis).chain(read).chain(all);
+    // What the cursor reads begins with the name of the axis.
+    let first = match cursor {
+        Some(x) => (reading(plot, x), app.theme.style(Role::Key)),
+        None => (plot.x.0.clone(), app.theme.style(Role::Heading)),
+    };
+    let all = std::iter::once(first).chain(all);
     let out = (!plot.bars.is_empty()).then(|| (format!("{} without power", bars::SIGN), app.theme.style(Role::Stop)));
     let all = all.chain(plot.levels.iter().enumerate().map(level)).chain(plot.marks.iter().map(mark)).chain(out);
     let mut lines = vec![Line::default()];

@@ -227,7 +227,8 @@ impl Drawing<'_> {
             x = x.saturating_add(*w + window.gap);
         }
         if window.more && area.height > 0 {
-            let last = Rect { x: area.right().saturating_sub(1), width: 1, height: 1, ..area };
+            // On the border, so that it hides nothing.
+            let last = Rect { x: area.right(), width: 1, height: 1, ..area }.intersection(frame.area());
             frame.render_widget(Span::styled("›", self.app.theme.style(Role::Key)), last);
         }
     }
@@ -318,7 +319,7 @@ fn folded(text: &str, columns: u16, most: u16, right: bool) -> Vec<String> {
 
 fn more(app: &App, frame: &mut Frame<'_>, area: Rect, below: bool) {
     if below && area.height > 0 {
-        let last = Rect { x: area.right().saturating_sub(1), y: area.bottom() - 1, width: 1, height: 1 };
+        let last = Rect { x: area.right(), y: area.bottom() - 1, width: 1, height: 1 }.intersection(frame.area());
         frame.render_widget(Span::styled("↓", app.theme.style(Role::Key)), last);
     }
 }

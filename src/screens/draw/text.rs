@@ -41,12 +41,12 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect, pane:
             frame.buffer_mut().set_style(row, app.theme.focus());
         }
         if cut && !text.wrap {
-            let end = Rect { x: row.right().saturating_sub(1), width: 1, ..row };
+            let end = Rect { x: row.right(), width: 1, ..row }.intersection(frame.area());
             frame.render_widget(Span::styled("›", app.theme.style(Role::Key)), end);
         }
     }
     if first < last && area.height > 0 {
-        let corner = Rect { x: area.right().saturating_sub(1), y: area.bottom() - 1, width: 1, height: 1 };
+        let corner = Rect { x: area.right(), y: area.bottom() - 1, width: 1, height: 1 }.intersection(frame.area());
         frame.render_widget(Span::styled("↓", app.theme.style(Role::Key)), corner);
     }
 }
