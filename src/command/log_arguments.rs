@@ -1,6 +1,7 @@
 //! What can be said about a logger's file, and about a test of the battery?
 
 use super::form::Form;
+use crate::log::Clock;
 use clap::{Args, ValueHint};
 use std::path::PathBuf;
 
@@ -14,6 +15,7 @@ charging (what a charger gives), - for another.
 Examples:
   loomwright log van.toml week.csv
   loomwright log van.toml week.csv --columns time,amps,volts --positive out
+  loomwright log van.toml week.csv --delimiter ';' --decimal comma --clock seconds
   loomwright log van.toml week.csv --take resistance --take fridge-hours")]
 pub struct Log {
     /// Plan file; - for standard input.
@@ -25,6 +27,15 @@ pub struct Log {
     /// What the columns hold, instead of what is recognised.
     #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub columns: Vec<String>,
+    /// What stands between the cells: `;`, `,`, `|` or tab.
+    #[arg(long, value_name = "SIGN", value_parser = [";", ",", "|", "tab"])]
+    pub delimiter: Option<String>,
+    /// What stands before decimals.
+    #[arg(long, value_name = "SIGN", value_parser = ["point", "comma"])]
+    pub decimal: Option<String>,
+    /// How the clock is written.
+    #[arg(long, value_name = "CLOCK", value_parser = Clock::NAMED.map(|(word, _)| word))]
+    pub clock: Option<String>,
     /// Which way a positive current flows: out of the battery, or in.
     #[arg(long, value_name = "WAY", value_parser = ["out", "in"])]
     pub positive: Option<String>,

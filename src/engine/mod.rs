@@ -17,7 +17,7 @@ pub use crate::engine::ask::chance::uncertainty;
 pub use crate::engine::ask::cut_off::{CutOffAnswer, CutOffQuestion, cut_off_question};
 pub use crate::engine::ask::days::{endurance, endurance_findings};
 pub use crate::engine::ask::log::answer::{CurveAt, Line as LogLine, LogAnswer, expected, log_answer};
-pub use crate::engine::ask::log::collect::{Collected, Collector};
+pub use crate::engine::ask::log::collect::{Collected, Collector, Expected};
 pub use crate::engine::ask::log::sample::Sample;
 pub use crate::engine::ask::published::{PublishedCase, SelfCheck, self_check};
 pub use crate::engine::ask::trouble::answer::{TroubleAnswer, numbered, trouble};

@@ -35,6 +35,39 @@ pub enum Order {
 const DAY: f64 = 86_400.0;
 
 impl Clock {
+    /// By which a clock is named; the order of a date is told by its days, or said besides.
+    pub const NAMED: [(&'static str, Clock); 8] = [
+        ("date", Clock::Date(Order::Year)),
+        ("time-of-day", Clock::OfDay),
+        ("seconds", Clock::Elapsed(1.0)),
+        ("minutes", Clock::Elapsed(60.0)),
+        ("hours", Clock::Elapsed(3600.0)),
+        ("seconds-since-1970", Clock::Epoch(1.0)),
+        ("milliseconds-since-1970", Clock::Epoch(0.001)),
+        ("spreadsheet-days", Clock::Sheet),
+    ];
+
+    /// The word of its kind.
+    pub fn word(self) -> &'static str {
+        let like = |other: Clock| match (self, other) {
+            (Clock::Date(_), Clock::Date(_)) => true,
+            (one, other) => one == other,
+        };
+        Clock::NAMED.into_iter().find(|(_, clock)| like(*clock)).map_or("seconds", |(word, _)| word)
+    }
+
+    /// Those of this kind that read the cells; of dates the likeliest order first.
+    pub fn of_kind(self, cells: &[String], comma: bool) -> Vec<Clock> {
+        let read = |clock: &Clock| cells.iter().filter(|c| clock.read(c, comma).is_some()).count() > 1;
+        match self {
+            Clock::Date(_) => {
+                let dates = Clock::guess(cells, "", comma).into_iter();
+                dates.filter(|clock| matches!(clock, Clock::Date(_))).collect()
+            }
+            clock => Some(clock).filter(read).into_iter().collect(),
+        }
+    }
+
     /// Seconds, since 1970 where it tells the date.
     pub fn read(self, text: &str, comma: bool) -> Option<f64> {
         match self {

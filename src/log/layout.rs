@@ -15,6 +15,12 @@ pub const LARGEST_HEAD: usize = 1 << 18;
 pub struct Asked {
     /// What the columns hold, in their order, by the words of [`Meaning::word`].
     pub columns: Vec<String>,
+    /// Between the cells.
+    pub delimiter: Option<char>,
+    /// A comma stands before decimals.
+    pub comma: Option<bool>,
+    /// How the clock is written, by the words of [`Clock::NAMED`].
+    pub clock: Option<Clock>,
     /// Dates begin with the month, or the day.
     pub month_first: Option<bool>,
     /// A positive current flows out of the battery.
@@ -47,6 +53,10 @@ impl Meaning {
         ("charging", Meaning::Charging),
         ("-", Meaning::Other),
     ];
+
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Meaning; 6] =
+        [Meaning::Time, Meaning::Volts, Meaning::Amps, Meaning::Air, Meaning::Charging, Meaning::Other];
 
     /// By which it is named.
     pub fn word(self) -> &'static str {
@@ -104,7 +114,10 @@ pub fn recognise(head: &str, asked: &Asked) -> Result<Layout, String> {
     let delimiters = [';', '\t', ',', '|'];
     let ways =
         delimiters.into_iter().flat_map(|d| if d == ',' { vec![(d, false)] } else { vec![(d, false), (d, true)] });
-    let cuts = ways.filter_map(|(delimiter, comma)| cut(head, delimiter, comma));
+    let said = |(d, comma): &(char, bool)| {
+        asked.delimiter.is_none_or(|own| own == *d) && asked.comma.is_none_or(|own| own == *comma)
+    };
+    let cuts = ways.filter(said).filter_map(|(delimiter, comma)| cut(head, delimiter, comma));
     let best = cuts.reduce(|best, next| if next.sense > best.sense { next } else { best });
     let cut = best.ok_or("it has no two rows of a time and numbers")?;
     let mut columns = columns(&cut, asked)?;
@@ -301,7 +314,10 @@ fn clock(cut: &Cut, columns: &mut [Column], asked: &Asked) -> Result<(Clock, boo
     choices.extend(timed.windows(2).map(<[usize]>::to_vec));
     let guesses = |at: &Vec<usize>| {
         let name = columns[at[0]].name.to_lowercase();
-        let mut all = Clock::guess(&cells(at), &name, cut.comma);
+        let mut all = match asked.clock {
+            Some(clock) => clock.of_kind(&cells(at), cut.comma),
+            None => Clock::guess(&cells(at), &name, cut.comma),
+        };
         if let Some(month) = asked.month_first {
             let unwanted = if month { Order::Day } else { Order::Month };
             all.retain(|c| *c != Clock::Date(unwanted));

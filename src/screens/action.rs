@@ -2,6 +2,7 @@
 
 use super::bench::Question;
 use super::chances::News;
+use super::lognews::LogNews;
 use super::screen::Screen;
 use super::tried::Tried;
 use crate::engine::{Edit, Span, Symptom};
@@ -65,6 +66,12 @@ pub enum Action {
     LookFor { symptom: Symptom, load: Option<usize> },
     /// Go on with the search for a fault that was left.
     GoOnProbing,
+    /// Ask for a logger's file.
+    AskLog,
+    /// Take in this one.
+    OpenLog(PathBuf),
+    /// Go on with the one that was left.
+    GoOnLogging,
     /// A page to read.
     #[allow(missing_docs)]
     Read { title: &'static str, lines: Vec<String> },
@@ -178,6 +185,8 @@ pub enum Action {
     Hear(News),
     /// News of what mends the plan.
     HearTried(Tried),
+    /// News of a logger's file.
+    HearLog(LogNews),
     /// Draw everything again.
     Redraw,
     /// Give the terminal back to the shell for a while.

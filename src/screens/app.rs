@@ -8,6 +8,8 @@ use super::events::Event;
 use super::history::{History, Step};
 use super::keeper::Keeper;
 use super::keymap::{Mode, Where};
+use super::logging::Logging;
+use super::logs::Logs;
 use super::mends::Mends;
 use super::outside::WritePapers;
 use super::overlay::Overlay;
@@ -61,6 +63,10 @@ pub struct App {
     pub overlay: Option<Overlay>,
     /// A search for a fault that was left.
     pub probing: Option<Box<Probing>>,
+    /// A logger's file that was left.
+    pub logging: Option<Box<Logging>>,
+    /// Who reads logger's files.
+    pub logs: Logs,
     /// The last thing said.
     pub message: Option<Message>,
     /// Units shown.
@@ -135,6 +141,8 @@ impl App {
             editing: None,
             overlay: None,
             probing: None,
+            logging: None,
+            logs: Logs::default(),
             message: None,
             units: UnitSystem::Metric,
             theme: Theme::Colour,
@@ -294,6 +302,7 @@ impl App {
             (None, Some(Overlay::Walk(walk))) => walk.mode(),
             (None, Some(Overlay::Bench(_))) => Mode::Bench,
             (None, Some(Overlay::Probing(_))) => Mode::Probing,
+            (None, Some(Overlay::Log(_))) => Mode::Log,
             (None, Some(Overlay::Ask(_))) => Mode::Asking,
             (None, None) => Mode::Browse,
         };

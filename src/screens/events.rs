@@ -1,6 +1,7 @@
 //! What can happen: the terminal's events and termination signals, in one channel.
 
 use super::chances::News;
+use super::lognews::LogNews;
 use super::tried::Tried;
 use crossterm::event::{self, KeyEvent, KeyEventKind, MouseEvent};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -33,6 +34,8 @@ pub enum Event {
     News(News),
     /// A worker has tried what mends the plan.
     Tried(Tried),
+    /// A worker reads a logger's file.
+    Log(LogNews),
     /// The system wants the program to end, by the signal of this number; a terminal that is
     /// gone counts as a hang-up.
     End(i32),

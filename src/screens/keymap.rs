@@ -126,6 +126,8 @@ pub enum Mode {
     Bench,
     /// A reading, while a fault is looked for.
     Probing,
+    /// A logger's file.
+    Log,
 }
 
 /// When a binding holds.
@@ -203,6 +205,7 @@ const ASKING: When = When::In(Mode::Asking);
 const TYPING: When = When::In(Mode::Typing);
 const BENCH: When = When::In(Mode::Bench);
 const PROBING: When = When::In(Mode::Probing);
+const LOG: When = When::In(Mode::Log);
 
 macro_rules! bindings {
     ($($when:expr; [$($key:expr),*] => $action:expr, $words:expr, $hint:literal;)*) => {
@@ -242,6 +245,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('m')] => Action::ToBuy, "what to buy", "";
     BROWSE; [key('b')] => Action::Bench(Question::Cable), "a question without a plan: which cable, which cut-off?", "";
     BROWSE; [key('x')] => Action::Probe, "find a fault with a meter: what is dark, weak, flat, warm?", "";
+    BROWSE; [key('i')] => Action::AskLog, "take in a logger's file (CSV): planned and measured side by side", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
     BROWSE; [key('v')] => Action::Changes, "what the last edit changed, or what differs from the pinned design", "";
     BROWSE; [key('p')] => Action::Pin, "pin this design to compare with; again to stop", "";
@@ -320,6 +324,19 @@ pub static BINDINGS: &[Binding] = bindings! {
     PROBING; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "more";
     PROBING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
     PROBING; [named(Esc), ctrl('c')] => Action::Cancel, "close; x goes on with it", "close";
+
+    LOG; [named(Enter)] => Action::Commit, "read the file as shown; later: take the line in hand into the plan", "go on, take";
+    LOG; [named(Left)] => Action::Move(Way::Left), "read it another way; along the curves", "";
+    LOG; [named(Right)] => Action::Move(Way::Right), "read it another way; along the curves", "change";
+    LOG; [named(Home)] => Action::Move(Way::Start), "recognise the file anew", "";
+    LOG; [named(Tab)] => Action::Move(Way::End), "the numbers, both curves, how it was read", "curves";
+    LOG; [key('a')] => Action::TakeAnswer, "take all that differs, as one step", "take all";
+    LOG; [key('u')] => Action::Undo, "take the last step back", "undo";
+    LOG; [named(Down)] => Action::Move(Way::Down), "down", "";
+    LOG; [named(Up)] => Action::Move(Way::Up), "up", "";
+    LOG; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "";
+    LOG; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
+    LOG; [named(Esc), key('q'), ctrl('c')] => Action::Cancel, "close; i goes on with it", "close";
 
     TYPING; [named(Enter)] => Action::Commit, "take it", "take it";
     TYPING; [named(Esc), ctrl('c')] => Action::Cancel, "back", "back";

@@ -3,6 +3,7 @@
 use super::action::Action;
 use super::bench::Bench;
 use super::edit::fits;
+use super::logging::Logging;
 use super::probing::Probing;
 use super::theme::Role;
 use super::walk::Walk;
@@ -38,6 +39,8 @@ pub enum Overlay {
     Bench(Box<Bench>),
     /// A search for a fault.
     Probing(Box<Probing>),
+    /// A logger's file.
+    Log(Box<Logging>),
 }
 
 /// Workings, stepped into one after the other.
@@ -79,6 +82,8 @@ pub enum Other {
     PapersTo,
     /// The name of a new load.
     LoadName,
+    /// A logger's file.
+    Log,
 }
 
 /// One thing to choose.
@@ -108,6 +113,7 @@ impl Other {
     fn with(self, text: &str) -> (String, Action) {
         match self {
             Other::SaveTo => (format!("save as “{text}”"), Action::SaveTo(text.into())),
+            Other::Log => (format!("the file “{text}”"), Action::OpenLog(text.into())),
             Other::Open => (format!("the file “{text}”"), Action::OpenPlan(text.into())),
             Other::PapersTo => (format!("into the folder “{text}”"), Action::Papers(text.into(), false)),
             Other::LoadName => (format!("a load of your own: “{text}”"), Action::AddLoad(Err(text.into()))),

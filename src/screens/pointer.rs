@@ -56,6 +56,7 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         (None, Some(Overlay::Walk(walk))) => Some(walk.pick),
         (None, Some(Overlay::Card(card))) => Some(card.pick),
         (None, Some(Overlay::Bench(bench))) => Some(bench.pick),
+        (None, Some(Overlay::Log(log))) => Some(log.pick()),
         _ => return Vec::new(),
     };
     // Before the first: Down stands on it.
@@ -64,7 +65,7 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         Some(at) => vec![Action::Move(Way::Up); at - n],
         None => vec![Action::Move(Way::Down); n + 1],
     };
-    if matches!(&app.overlay, Some(Overlay::Bench(_) | Overlay::Probing(_))) {
+    if matches!(&app.overlay, Some(Overlay::Bench(_) | Overlay::Probing(_) | Overlay::Log(_))) {
         return actions;
     }
     actions.push(match &app.overlay {

@@ -102,6 +102,7 @@ pub fn actions(app: &App, view: &mut View, event: &Event) -> Vec<Action> {
         Event::Focus => vec![Action::Look],
         Event::News(news) => vec![Action::Hear(news.clone())],
         Event::Tried(news) => vec![Action::HearTried(news.clone())],
+        Event::Log(news) => vec![Action::HearLog(news.clone())],
         Event::Mouse(_) | Event::Resize | Event::Continued | Event::End(_) => Vec::new(),
     }
 }

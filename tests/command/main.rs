@@ -8,6 +8,7 @@ mod generated_plan;
 mod generated_text;
 mod habits;
 mod json;
+mod logs;
 mod paper_folder;
 mod problems;
 mod run;

@@ -7,6 +7,7 @@ mod editing;
 mod files;
 mod hidden;
 mod keys;
+mod logging;
 mod looks;
 mod pictures;
 mod plots;

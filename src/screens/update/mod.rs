@@ -7,6 +7,7 @@ pub(super) mod files;
 mod find;
 mod flow;
 mod list;
+mod logging;
 mod mend;
 mod moving;
 mod numbers;
@@ -28,6 +29,7 @@ pub fn update(app: &mut App, action: Action) -> Flow {
         app.settle();
         flow = act(app, next);
     }
+    logging::follow(app);
     app.settle();
     match flow {
         Flow::On if app.then == Some(Action::QuitNow) && app.overlay.is_none() && !app.unsaved() => Flow::Quit,
@@ -79,6 +81,9 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Probe => probing::open(app),
         Action::LookFor { symptom, load } => probing::look_for(app, symptom, load),
         Action::GoOnProbing => probing::go_on(app),
+        Action::AskLog => logging::ask(app),
+        Action::OpenLog(path) => logging::open(app, &path),
+        Action::GoOnLogging => logging::go_on(app),
         Action::Read { title, lines } => rivals::read(app, title, lines),
         Action::TakeOne { edits, words } => mend::take_one(app, &edits, words),
         Action::Keep => list::keep(app),
@@ -132,6 +137,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::DrawChances(count) => overlays::draw_chances(app, count),
         Action::Hear(news) => app.days.hear(news),
         Action::HearTried(news) => mend::hear(app, news),
+        Action::HearLog(news) => logging::hear(app, news),
         Action::Redraw => app.redraw = true,
         Action::Suspend => app.suspend = true,
         Action::Look => files::look(app),

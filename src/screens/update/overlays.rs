@@ -1,7 +1,7 @@
 //! What lies over the screen: opening it, moving in it, choosing from it.
 
 use super::flow::Flow;
-use super::{bench, card, files, probing};
+use super::{bench, card, files, logging, probing};
 use crate::engine::Severity;
 use crate::papers::{Job, parts_list};
 use crate::quantity::{UnitSystem, counted};
@@ -41,6 +41,11 @@ pub fn update(app: &mut App, action: Action) -> Flow {
         (Some(Overlay::Probing(_)), action) => {
             if let Some(Overlay::Probing(own)) = app.overlay.take() {
                 probing::update(app, own, action);
+            }
+        }
+        (Some(Overlay::Log(_)), action) => {
+            if let Some(Overlay::Log(own)) = app.overlay.take() {
+                logging::update(app, own, action);
             }
         }
         (_, Action::Cancel) => {
@@ -89,7 +94,7 @@ fn type_in(menu: &mut Menu, request: InputRequest) {
     menu.pick = 0;
     menu.error = None;
     let typed = files::at_home(std::path::Path::new(menu.input.value().trim()));
-    menu.own_first = menu.other == Some(Other::Open) && typed.is_file();
+    menu.own_first = matches!(menu.other, Some(Other::Open | Other::Log)) && typed.is_file();
 }
 
 /// A pasted text, as if typed.
