@@ -1,6 +1,6 @@
 //! Files as loggers write them: each is recognised, and what is wrong in it told and left out.
 
-use super::{Asked, Layout, LeftOut, Rows, recognise};
+use super::{Asked, Clock, Layout, LeftOut, Rows, recognise};
 use crate::engine::Sample;
 use crate::quantity::*;
 
@@ -77,6 +77,7 @@ fn what_is_said_counts() {
         columns: ["time", "amps", "volts"].map(String::from).to_vec(),
         month_first: Some(true),
         out: Some(true),
+        ..Asked::default()
     };
     let (layout, samples, _) = read(&text, &asked);
     assert_eq!((layout.out, samples[0].amps), (Some(true), Some(Amps::new(-3.25))));
@@ -127,4 +128,23 @@ fn midnight_is_passed_by_a_clock_without_a_date() {
     let times: Vec<f64> = samples.iter().map(|s| s.at.get() - samples[0].at.get()).collect();
     assert_eq!(times, [0.0, 60.0, 120.0, 180.0]);
     assert!(left.words().is_empty() && !layout.clock.dated());
+}
+
+/// Delimiter, decimals and clock said otherwise than they would be recognised.
+#[test]
+fn the_way_of_writing_can_be_said() {
+    let text = rows("t;volts;amps\n", |n| format!("{n};12,5;{n},25"));
+    let minutes = Asked { clock: Some(Clock::Elapsed(60.0)), ..Asked::default() };
+    let (layout, samples, _) = read(&text, &minutes);
+    assert_eq!((layout.delimiter, layout.comma, layout.step.get()), (';', true, 60.0));
+    assert_eq!(samples[1].at.get() - samples[0].at.get(), 60.0);
+    // With the comma between the cells there are other columns, none of which is a voltage.
+    let comma = Asked { delimiter: Some(','), ..Asked::default() };
+    assert!(recognise(&text, &comma).is_err());
+    let point = Asked { comma: Some(false), ..Asked::default() };
+    assert!(recognise(&text, &point).is_err());
+    // Every name leads back to its clock.
+    for (word, clock) in Clock::NAMED {
+        assert_eq!(clock.word(), word);
+    }
 }
