@@ -66,7 +66,7 @@ pub fn read(text: &str, catalogue: &Catalogue) -> Read {
         ));
     }
     let (root, errors) = DeTable::parse_recoverable(text);
-    if errors.iter().any(|e| !is_doubled(e)) {
+    if !are_doubled(text, &errors) {
         return syntax(text, &errors);
     }
     let Some(names) = Names::of(FORMAT) else { return Read::default() };
@@ -97,10 +97,26 @@ fn syntax(text: &str, errors: &[toml::de::Error]) -> Read {
     Read { problems: errors.iter().take(3).map(problem).collect(), ..Read::default() }
 }
 
-/// Whether the text is TOML but for a name that is there twice.
-fn is_doubled(error: &toml::de::Error) -> bool {
-    let message = error.message();
-    error.span().is_some() && (message.starts_with("duplicate key") || message.starts_with("cannot extend value"))
+/// Whether the text is TOML but for names that are there twice: with other names in their places nothing is wrong.
+fn are_doubled(text: &str, errors: &[toml::de::Error]) -> bool {
+    let mut spans: Vec<Range<usize>> = errors.iter().filter_map(toml::de::Error::span).collect();
+    if errors.is_empty() || spans.len() < errors.len() {
+        return errors.is_empty();
+    }
+    spans.sort_by_key(|span| span.start);
+    let (mut renamed, mut done) = (String::with_capacity(text.len() + 16 * spans.len()), 0);
+    for (n, span) in spans.into_iter().enumerate() {
+        let (Some(before), Some(name)) = (text.get(done..span.start), text.get(span.clone())) else { return false };
+        let is_bare = !name.is_empty() && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_' || c == '-');
+        if !is_bare && !name.starts_with(['"', '\'']) {
+            return false;
+        }
+        renamed += before;
+        renamed += &format!("name-that-is-free-{n}");
+        done = span.end;
+    }
+    renamed += text.get(done..).unwrap_or_default();
+    DeTable::parse_recoverable(&renamed).1.is_empty()
 }
 
 fn doubled(text: &str, lines: &Lines, error: &toml::de::Error) -> Problem {

@@ -158,6 +158,16 @@ fn all_problems_come_at_once_in_the_order_of_the_file() {
     assert_eq!(lines, [2, 4, 5, 7], "{found:#?}");
 }
 
+/// What is no TOML is told as that, also beside a key that is there twice.
+#[test]
+fn a_doubled_key_beside_broken_text_is_broken_text() {
+    for broken in ["power_w = = 4", "power w = 4", "power_w 4", "[vehicle", "a = \"x"] {
+        let text = format!("format = 2\n[service_battery]\nchemistry = \"agm\"\nchemistry = \"agm\"\n{broken}\n");
+        let found = read(&text, &CATALOGUE).problems;
+        assert!(found.iter().any(|p| p.what.contains("this is not TOML") && p.line == 5), "{broken}: {found:?}");
+    }
+}
+
 /// A key or a table that is there twice is told beside everything else, with the line of the first.
 #[test]
 fn a_doubled_key_hides_no_other_problem() {
