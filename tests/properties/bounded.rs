@@ -4,7 +4,7 @@
 use loomwright::catalogue::{Catalogue, Layer};
 use loomwright::engine::ask::mend::remedies::remedies;
 use loomwright::engine::{Design, Finding, Severity, design};
-use loomwright::plan::read;
+use loomwright::plan::{default_example, read};
 use std::cell::Cell;
 use std::sync::mpsc::channel;
 use std::time::Duration;
@@ -110,5 +110,37 @@ fn a_long_chain_of_fuses_ends_and_so_do_the_remedies_of_its_findings() {
         assert!(told.iter().filter(untried).count() > 5, "{runs} runs: {told:?}");
         assert!(told.iter().all(|f| !f.remedies.is_empty()));
         assert!(asked.get() < 3000, "{runs} runs: {}", asked.get());
+    }
+}
+
+/// The default example with boards and leads more, as the benches have it.
+fn with_leads(boards: usize, leads: usize) -> Design {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut text = default_example().text.to_string();
+    for board in 0..boards {
+        let far = 2 + board % 5;
+        text += &format!(
+            "\n[[board]]\nname = \"board {board}\"\nstyle = \"blade-c\"\n\
+             [[run]]\nfrom = \"cut-off\"\nto = \"board {board}\"\nlength_m = {far}\n"
+        );
+    }
+    for lead in 0..leads {
+        let (at, watts, length) = (lead % boards, 3 + lead % 20, 1 + lead % 4);
+        text += &format!(
+            "\n[[load]]\nname = \"load {lead}\"\nat = \"board {at}\"\npower_w = {watts}\nlead_m = {length}\n\
+             duty = {{ hours_a_day = 1 }}\n"
+        );
+    }
+    design(&read(&text, &catalogue).plan, &catalogue)
+}
+
+/// How long a design takes is counted, not clocked: devices put into a run, which a loose bound of the search
+/// multiplies (13,000 for the van of 25 leads before copper and wrongs were looked ahead at together).
+#[test]
+fn few_devices_are_put_into_each_run() {
+    for (boards, leads, most) in [(0, 0, 4_000), (3, 25, 4_000), (60, 300, 15_000)] {
+        let copper = with_leads(boards, leads).copper;
+        assert!(copper.least, "{boards} boards: not proven the least");
+        assert!(copper.tried <= most, "{boards} boards, {leads} leads: {} devices put in", copper.tried);
     }
 }
