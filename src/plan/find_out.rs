@@ -129,6 +129,9 @@ fn source(key: &str) -> &'static str {
             "count the panels that are joined one behind the other, and the rows beside each other"
         }
         "panel_open_v" | "panel_short_a" => "the label on its back: Voc and Isc, measured at 25 °C",
+        "cable_m" => "lay a string from the panels through the roof to the controller",
+        "cable_air_c" => "a thermometer under the panel at noon: 60 to 70 °C",
+        "device_a" => "printed on the fuse or breaker between panels and controller",
         "panel_fuse_a" => "the label on its back: the largest fuse that one panel stands",
         "controller_limit_v" => "on the controller's label: highest voltage of the array",
         "sun_hours" => "any table of sunshine on a flat panel: 1 in winter, 5 in summer at 50°",

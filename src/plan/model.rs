@@ -335,6 +335,14 @@ table! {
         panel_fuse: Option<Amps> => "panel_fuse_a", "Panel's fuse", num(Unit::Amp, 1.0, 60.0), Chosen;
         /// Each string has a fuse of its own.
         string_fuses: bool => "string_fuses", "String fuses", Kind::Flag, Default;
+        /// One way from the panels to the controller; their cable is not looked at when left out.
+        cable_length: Option<Metres> => "cable_m", "Panel cable", num(Unit::Metre, 0.1, 100.0), Chosen;
+        /// Size of that cable; leave out to have it sized.
+        cable_size: Option<String> => "cable_size", "Panel cable size", Kind::Size, Chosen;
+        /// Hottest air along it; that of a roof in the sun when left out.
+        cable_air: Option<Celsius> => "cable_air_c", "Air along it", AIR, Chosen;
+        /// Rating of the device in it; leave out to have it chosen.
+        device: Option<Amps> => "device_a", "Device in it", num(Unit::Amp, 1.0, 400.0), Chosen;
         /// The point its controller feeds.
         at: String = point::SERVICE_BATTERY.into() => "at", "Joins at", Kind::Point, Default;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.

@@ -6,6 +6,7 @@ use super::results::Facts;
 use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::design::results::fact::Fact;
+use crate::engine::parts::array_cable::ArrayCable;
 use crate::engine::simulate::charger::array::Array;
 use crate::engine::simulate::charger::result::RelayComparison;
 use crate::engine::{Bound, ChargerDesign, Recharge, Recovery, planned_depth};
@@ -28,6 +29,12 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
         (Section::Charger, "lowest_input_v") => result(ChargerDesign::LOWEST_INPUT),
         (Section::Vehicle, key) => vehicle(scene, key),
         (Section::Solar, "sun_hours") if scene.plan().solar.array.get() > 0.0 => result(ChargerDesign::SUN_HOURS),
+        (Section::Solar, "cable_size") => {
+            Some(Cell::fact(scene, ArrayCable::SIZE, charger.array_cable.as_ref()?, scene.at(0)))
+        }
+        (Section::Solar, "device_a") => {
+            Some(Cell::fact(scene, ArrayCable::DEVICE, charger.array_cable.as_ref()?, scene.at(0)))
+        }
         (Section::Solar, "derating") => {
             let usual = crate::engine::usual_derating(&scene.design().installation);
             Some(Cell::figure(scene, usual.value))

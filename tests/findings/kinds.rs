@@ -134,7 +134,14 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
     ),
     (
         "it says itself that its value was not read: `common practice, no source`, `from memory`",
-        &[Kind::VoltageHigh, Kind::ChargerGentle, Kind::GateMemory],
+        &[
+            Kind::VoltageHigh,
+            Kind::ChargerGentle,
+            Kind::GateMemory,
+            Kind::ArrayCable,
+            Kind::ArrayDevice,
+            Kind::ArrayDrop,
+        ],
     ),
 ];
 

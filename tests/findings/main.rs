@@ -1,6 +1,7 @@
 //! Each kind of finding: a plan that raises it, and one nearly the same that does not.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod array;
 mod boards;
 mod calendar;
 mod case;

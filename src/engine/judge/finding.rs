@@ -284,6 +284,12 @@ kinds! {
     PanelMisfit = "panel-misfit", Caution;
     /// The other strings can drive more back into a panel than it stands.
     StringFuses = "string-fuses", Caution;
+    /// The panels' own cable does not bear full sun, or not its device.
+    ArrayCable = "array-cable", Stop;
+    /// The device in the panels' cable opens in full sun, or none is made.
+    ArrayDevice = "array-device", Stop;
+    /// The panels' own cable loses much.
+    ArrayDrop = "array-drop", Caution;
     // Runs.
     /// More voltage is lost on the way to a load than its class allows.
     DropHigh = "drop-high", Stop;

@@ -58,6 +58,8 @@ const PEOPLE: &[Kind] = &[
     Kind::MainSwitchLive,
     Kind::FuseNone,
     Kind::FuseUnmade,
+    Kind::ArrayCable,
+    Kind::ArrayDevice,
     Kind::FuseBig,
     Kind::FuseBreaking,
     Kind::BreakerAlone,

@@ -35,6 +35,15 @@ pub fn section(job: &Job, paper: &mut Document) {
         let amps = charger.array.cable.map_or(String::new(), |amps| format!("; cable and device for {amps}"));
         facts.push(("Array", format!("{open} open on the coldest day{amps}")));
     }
+    if let Some(cable) = &charger.array_cable {
+        let size = cable.size.as_deref().unwrap_or("no size is enough");
+        let device = cable.device.map_or("none made".into(), |device| device.to_string());
+        let lost = format!("loses {} ({})", cable.drop, cable.lost);
+        facts.push((
+            "Panel cable",
+            format!("{size}, {} one way, device {device}; carries {}, {lost}", cable.length, cable.carries),
+        ));
+    }
     if charger.mains_a_day.get() > 0.0 {
         facts.push(("Mains", format!("{} on a day plugged in", charger.mains_a_day)));
     }

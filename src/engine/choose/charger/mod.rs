@@ -7,7 +7,10 @@
 //! is solved again with the feed's own drop. Left out: alternators that get
 //! hotter the longer they work; their hot figures are used throughout.
 
+pub(crate) mod array_cable;
+
 use crate::catalogue::{Chemical, Chemistry, Rule, cite};
+use crate::engine::choose::charger::array_cable::array_cable;
 use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::{spare_idle, spare_road};
 use crate::engine::installation::battery::planned_depth;
@@ -53,6 +56,7 @@ pub fn charge_current(site: &Installation, day: &Budget, battery: &BatteryDesign
     voltages(site, chemistry, &mut out, notes);
     sun(site, chemistry, day, &bounds, &mut out, notes);
     out.array = array(site, chemistry.charge.absorption, notes);
+    out.array_cable = array_cable(site, notes);
     out.mains_a_day = mains_a_day(site, chemistry, bank.capacity, notes);
     current(site, chemistry, &bounds, &mut out, notes);
     out.fed = bounds.of(BoundBy::OverTheDrive).map_or(out.steady, |most| out.steady.min(most));

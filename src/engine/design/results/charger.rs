@@ -1,7 +1,8 @@
 //! Results of charging: the current, its bounds, the feed, the other sources, how long it takes.
 
-use super::fact::{Many, One, facts, many, one};
+use super::fact::{AtMost, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
+use crate::engine::parts::array_cable::ArrayCable;
 use crate::engine::parts::charger::Bound;
 use crate::engine::simulate::charger::array::Array;
 use crate::engine::simulate::charger::result::RelayComparison;
@@ -24,6 +25,7 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
     SPARE_ROAD: Amps = "spare_road_a", "Alternator spare, road", "the same on the road", |c, _| c.spare_road, [Subject::Alternator, "spare on the road"];
     STARTS_FOR: Option<Days> = "starts_for_d", "Engine starts for", "parked, until the starter battery may not start the engine; null for ever", |c, _| c.starts_for, [Subject::StarterBattery, "starts for"];
     ARRAY: One<Array> = "array", "Array", "the array's side of its controller", |c, at| one(&c.array, at);
+    ARRAY_CABLE: Option<One<ArrayCable>> = "array_cable", "Panel cable", "cable and device between panels and controller; null where its way is not given", |c, at| c.array_cable.as_ref().map(|a| one(a, at));
     SUN_HOURS: SunHours = "sun_hours", "Sun hours", "full sun on the array on a usual day", |c, _| c.sun_hours, [Subject::Solar, "sun hours"];
     SOLAR_A_DAY: AmpHours = "solar_a_day_ah", "Sun", "from the sun on a usual day", |c, _| c.solar_a_day, [Subject::Solar, "a day"];
     SOLAR_SHARE: Share = "solar_share", "Sun's share", "what of it is stored, as a share of the charge used a day", |c, _| c.solar_share, [Subject::Solar, "share of the need"];
@@ -38,6 +40,16 @@ facts! { Array, "array", "the array's side of its controller", |_, _| Subject::S
     CORRECTED: Option<Amps> = "corrected_a", "After corrections", "what its cable carries at least after corrections for air and bundle: 1.25 times", |a, _| a.corrected, "array cable after corrections";
     BACKWARD: Option<Amps> = "backward_a", "Back into a string", "what the other strings drive back into one that has a fault", |a, _| a.backward, "back into one string";
     PASSED: Option<Share> = "passed", "Passed on", "share of its power that a controller without tracking passes on", |a, _| a.passed;
+}
+
+facts! { ArrayCable, "array-cable", "cable and device between panels and controller", |_, _| Subject::Solar;
+    LENGTH: Metres = "length_m", "Length", "one way", |a, _| a.length;
+    SHORT: Amps = "short_circuit_a", "Shorted", "all strings in full sun", |a, _| a.short;
+    SIZE: Option<String> = "size", "Panel cable size", "of the conductor; null where none is enough", |a, _| a.size.clone();
+    CARRIES: AtMost<Amps> = "carries_a", "Panel cable carries", "as it is laid", |a, _| AtMost(a.carries), "cable carries";
+    DROP: Volts = "drop_v", "Panel cable loses", "at maximum power, hot", |a, _| a.drop, "cable drop";
+    LOST: Share = "lost_share", "Lost", "of the array's voltage", |a, _| a.lost;
+    DEVICE: Option<Amps> = "device_a", "Device", "that full sun does not open; null where none is made", |a, _| a.device;
 }
 
 facts! { Bound, "charge-bound", "a bound on the charge current", |_, _| Subject::Charger;

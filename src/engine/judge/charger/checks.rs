@@ -6,7 +6,7 @@ use crate::engine::installation::alternator::{lowest_driving_source, lowest_driv
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::sources;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::charger::{array, balance, unmet, voltages};
+use crate::engine::judge::charger::{array, array_cable, balance, unmet, voltages};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::parts::charger::{Bound, BoundBy};
 use crate::engine::physics::cell::recovery::hours_to;
@@ -23,6 +23,7 @@ pub(crate) fn check(site: &Installation, out: &ChargerDesign) -> Vec<Finding> {
     found.extend(voltages::service(site, chemistry));
     found.extend(voltages::starter(site));
     found.extend(array::check(site, &out.array));
+    found.extend(out.array_cable.iter().flat_map(|cable| array_cable::check(site, cable)));
     let little = no_charge(site, &out.bounds).or_else(|| slow(site, chemistry, out));
     found.extend(little.or_else(|| balance::check(site, chemistry, out)));
     if found.iter().all(|f| f.kind != Kind::ChargerSlow) {

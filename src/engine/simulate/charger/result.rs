@@ -1,5 +1,6 @@
 //! What is known of the charger once it is given or chosen.
 
+use crate::engine::parts::array_cable::ArrayCable;
 use crate::engine::parts::charger::Bound;
 use crate::engine::simulate::charger::array::Array;
 use crate::engine::simulate::charger::bounds::Bounds;
@@ -46,6 +47,8 @@ pub struct ChargerDesign {
     pub starts_for: Option<Days>,
     /// The array's side of its controller.
     pub array: Array,
+    /// Cable and device between panels and controller; `None` where its way is not given.
+    pub array_cable: Option<ArrayCable>,
     /// Peak-sun hours of a usual day.
     pub sun_hours: SunHours,
     /// Charge from the sun on a usual day.
