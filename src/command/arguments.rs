@@ -4,7 +4,7 @@ pub use super::form::{Form, Told};
 pub use super::log_arguments::{AgeingArguments, Log};
 use super::own_arguments::{Completions, Man, Schema};
 use super::part::Part;
-use super::table_arguments::{TableCommand, Units};
+use super::table_arguments::{Page, TableCommand, Units};
 use crate::papers::Look;
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use std::path::PathBuf;
@@ -405,8 +405,8 @@ pub struct Fault {
 #[command(after_help = "\
 Writes report, job card, connection drawing and table, cut list, parts list, labels,
 commissioning sheet, owner's card, workings, and with mains voltage a sheet for the
-electrician, as Markdown and HTML for printing, SVG and CSV: all of them, or none where
-the disk is full. --replace takes stale papers of an earlier set away and leaves anything
+electrician, as one PDF to print (papers.pdf, the workings in workings.pdf), and each as
+Markdown and HTML, SVG and CSV: all of them, or none where the disk is full. --replace takes stale papers of an earlier set away and leaves anything
 else in the folder alone.
 
 Exit status: 0 nothing to stop you, 1 a finding says STOP or --check found a
@@ -434,6 +434,9 @@ pub struct Papers {
     /// Units of numbers in tables; words and drawings are metric.
     #[arg(long, value_enum, default_value_t, conflicts_with = "check")]
     pub units: Units,
+    /// Sheets of the PDF.
+    #[arg(long, value_enum, default_value_t, conflicts_with = "check")]
+    pub page: Page,
     /// In CSV semicolons between cells, commas in numbers.
     #[arg(long, conflicts_with = "check")]
     pub decimal_comma: bool,

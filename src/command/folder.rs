@@ -61,7 +61,7 @@ pub(super) fn into_folder(
     refuse_a_file(folder)?;
     let mut files = bundle(job, look, stamp);
     let list = Manifest::of(&files, stamp, look).text();
-    files.push(PaperFile { name: MANIFEST.into(), content: list });
+    files.push(PaperFile { name: MANIFEST.into(), content: list.into_bytes() });
     let there = |name: &str| Some(folder.join(name)).filter(|p| fs::symlink_metadata(p).is_ok());
     let first = files.iter().find_map(|f| there(&f.name));
     if let Some(there) = first.filter(|_| !replace) {
@@ -105,8 +105,7 @@ fn stale(folder: &Path, files: &[PaperFile]) -> (Vec<String>, Vec<String>) {
     let listed = manifest(folder).map_or_else(Vec::new, |m| m.files);
     let gone = |name: &str| files.iter().all(|f| f.name != name) && folder.join(name).is_file();
     let old = listed.into_iter().filter(|(name, _)| gone(name));
-    let ours =
-        |(name, sum): &(String, String)| fs::read_to_string(folder.join(name)).is_ok_and(|t| checksum(&t) == *sum);
+    let ours = |(name, sum): &(String, String)| fs::read(folder.join(name)).is_ok_and(|t| checksum(t) == *sum);
     let (stale, kept): (Vec<_>, Vec<_>) = old.partition(ours);
     let names = |list: Vec<(String, String)>| list.into_iter().map(|(name, _)| name).collect();
     (names(stale), names(kept))
@@ -148,7 +147,7 @@ fn write_all(into: &Path, files: &[PaperFile]) -> Result<(), Trouble> {
     files.iter().try_for_each(|file| {
         let path = into.join(&file.name);
         let made = path.parent().map_or(Ok(()), fs::create_dir_all);
-        made.and_then(|()| write_whole(&path, file.content.as_bytes())).map_err(|e| (path, e))
+        made.and_then(|()| write_whole(&path, &file.content)).map_err(|e| (path, e))
     })
 }
 

@@ -6,12 +6,12 @@ use super::folder::{into_folder, manifest};
 use super::input::{self, Input};
 use super::output;
 use super::status::Status;
-use super::table_arguments::Units;
+use super::table_arguments::{Page, Units};
 use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
-use crate::papers::{Job, Look, Manifest, Stamp, VERSION, bundle, checksum};
+use crate::papers::{Job, Look, Manifest, PageSize, Stamp, VERSION, bundle, checksum};
 use crate::quantity::UnitSystem;
 use std::fs;
 use std::path::Path;
@@ -28,7 +28,8 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     }
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
     let system = if papers.units == Units::Imperial { UnitSystem::Us } else { UnitSystem::Metric };
-    let look = Look { system, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
+    let page = if papers.page == Page::Letter { PageSize::Letter } else { PageSize::A4 };
+    let look = Look { system, page, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
     let filed = into_folder(&job, &look, &input.stamp(), &folder, papers.replace)?;
     for name in &filed.kept {
         let kept =
@@ -67,8 +68,8 @@ fn check(folder: &Path, job: &Job<'_>, input: &Input, common: &Common) -> Result
 fn differences(folder: &Path, manifest: &Manifest, job: &Job<'_>, input: &Input) -> Vec<String> {
     let mut wrong = Vec::new();
     for (name, sum) in &manifest.files {
-        match fs::read_to_string(folder.join(name)) {
-            Ok(text) if checksum(&text) == *sum => {}
+        match fs::read(folder.join(name)) {
+            Ok(data) if checksum(&data) == *sum => {}
             Ok(_) => wrong.push(format!("{name} was changed by hand")),
             Err(_) => wrong.push(format!("{name} is missing or cannot be read")),
         }

@@ -1,4 +1,4 @@
-//! What `table` is asked, and in which units papers are.
+//! What `table` is asked, and in which units and on which sheets papers are.
 
 use clap::{Args, ValueEnum, ValueHint};
 use std::path::PathBuf;
@@ -11,6 +11,16 @@ pub enum Units {
     Metric,
     /// ft, lb, °F, lbf ft.
     Imperial,
+}
+
+/// Sheets of the PDF.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Page {
+    /// 210 by 297 mm.
+    #[default]
+    A4,
+    /// 8.5 by 11 inches.
+    Letter,
 }
 
 /// A list of the plan.

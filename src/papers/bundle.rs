@@ -1,6 +1,7 @@
 //! All papers of a design, ready to be written into a folder.
 
 use super::clean::json_text;
+use super::contents::{Listed, SET, WORKINGS, contents};
 use super::csv_table::csv_table;
 use super::diagram;
 use super::document::Document;
@@ -8,6 +9,7 @@ use super::dxf::dxf;
 use super::html::html_page;
 use super::job::Job;
 use super::markdown::markdown;
+use super::pdf::{Laid, pdf};
 use super::plain::Look;
 use super::stamp::Stamp;
 use crate::engine::marking;
@@ -18,41 +20,42 @@ use std::collections::BTreeMap;
 pub struct PaperFile {
     /// With forward slashes.
     pub name: String,
-    /// Text.
-    pub content: String,
+    /// Text in UTF-8, or a PDF.
+    pub content: Vec<u8>,
 }
 
-/// Each paper as Markdown and HTML, the drawing as SVG, each table as CSV; all stamped.
+impl PaperFile {
+    /// Its text; nothing for a PDF.
+    pub fn text(&self) -> &str {
+        std::str::from_utf8(&self.content).unwrap_or_default()
+    }
+}
+
+/// Each paper as Markdown and HTML, all of them as PDF, the drawing as SVG, each table as CSV; all stamped.
 pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
-    let papers = papers(job);
-    let listed: Vec<(&str, &str)> = papers.iter().map(|p| (p.name, p.what_for)).collect();
-    let contents = super::contents::contents(job, &listed);
-    let contents = Paper { name: "contents", what_for: "", blank: true, paper: contents };
+    let papers: Vec<Paper> = papers(job).into_iter().map(|paper| stamped(job, stamp, paper)).collect();
     let mut files = Vec::new();
-    let mut add = |name: String, content: String| files.push(PaperFile { name, content });
-    let drawings = diagram::layout(job.plan, job.design).to_svg();
-    for (n, svg) in drawings.iter().enumerate() {
+    let mut add = |name: String, content: String| files.push(PaperFile { name, content: content.into_bytes() });
+    let drawings = diagram::layout(job.plan, job.design).pictures();
+    for (n, picture) in drawings.iter().enumerate() {
         let number = if drawings.len() == 1 { String::new() } else { format!("-{}", n + 1) };
-        add(format!("wiring-diagram{number}.svg"), svg.clone());
+        add(format!("wiring-diagram{number}.svg"), picture.svg());
     }
     let (mut tables, mut json) = (BTreeMap::new(), serde_json::Map::new());
-    for Paper { name, blank, mut paper, .. } in [contents].into_iter().chain(papers) {
-        paper.stamped(stamp, blank);
-        if job.design.has_stop() {
-            paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
-        }
-        add(format!("{name}.md"), markdown(&paper, look));
-        if let serde_json::Value::Object(own) = super::json::tables(&paper) {
+    let contents = contents_of(job, stamp, &papers, &|_| None);
+    for Paper { name, paper, .. } in [&contents].into_iter().chain(&papers) {
+        add(format!("{name}.md"), markdown(paper, look));
+        if let serde_json::Value::Object(own) = super::json::tables(paper) {
             json.extend(own);
         }
         for table in paper.tables() {
             tables.insert(table.name, csv_table(table, look));
         }
         // The report's curves are read beside their words.
-        for (n, svg) in paper.drawings().enumerate().filter(|_| name != "report") {
-            add(format!("{name}-{}.svg", n + 1), svg.into());
+        for (n, picture) in paper.drawings().enumerate().filter(|_| *name != "report") {
+            add(format!("{name}-{}.svg", n + 1), picture.svg());
         }
-        add(format!("{name}.html"), html_page(&paper.title.clone(), &[paper], look, stamp));
+        add(format!("{name}.html"), html_page(&paper.title, std::slice::from_ref(paper), look, stamp));
     }
     add("tables.json".into(), json_text(&serde_json::Value::Object(json)));
     add("circuit.cir".into(), super::netlist::netlist(job));
@@ -62,7 +65,63 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
     for (name, text) in tables {
         add(format!("csv/{name}.csv"), text);
     }
+    files.extend(volumes(job, look, stamp, &papers));
     files
+}
+
+/// All papers in one PDF behind their contents, and the workings, which are long, in another.
+fn volumes(job: &Job, look: &Look, stamp: &Stamp, papers: &[Paper]) -> Vec<PaperFile> {
+    let in_set = |paper: &&Paper| paper.name != WORKINGS;
+    let set: Vec<&Paper> = papers.iter().filter(in_set).collect();
+    let workings: Vec<&Paper> = papers.iter().filter(|p| !in_set(p)).collect();
+    let (Some(set_laid), Some(workings_laid)) = (laid(&set, look), laid(&workings, look)) else { return Vec::new() };
+    // The contents are as long whatever the numbers in them are.
+    let numbered = |before: usize| {
+        contents_of(job, stamp, papers, &|name| {
+            let place = set.iter().position(|p| p.name == name)?;
+            Some(before + 1 + set_laid.iter().take(place).map(Laid::count).sum::<usize>())
+        })
+    };
+    let first = numbered(0);
+    let before = Laid::of(&first.paper, look).map_or(0, |laid| laid.count());
+    let mut contents = numbered(before);
+    if set_laid.iter().any(Laid::lacks_letters) {
+        contents.paper.caution(
+            "Some letters of the plan are not in the font of this file, which has Latin, Greek and Cyrillic ones: they \
+             stand here as empty boxes, and are written out in the HTML.",
+        );
+    }
+    let Some(contents) = Laid::of(&contents.paper, look) else { return Vec::new() };
+    let all: Vec<&Laid<'_>> = [&contents].into_iter().chain(&set_laid).collect();
+    let file = |name: &str, title: String, laid: &[&Laid<'_>]| {
+        let content = pdf(&title, laid, look, stamp)?;
+        Some(PaperFile { name: format!("{name}.pdf"), content })
+    };
+    let workings: Vec<&Laid<'_>> = workings_laid.iter().collect();
+    let files = [
+        file(SET, format!("Papers – {}", job.title()), &all),
+        file(WORKINGS, format!("Workings – {}", job.title()), &workings),
+    ];
+    files.into_iter().flatten().collect()
+}
+
+fn laid<'a>(papers: &[&'a Paper], look: &Look) -> Option<Vec<Laid<'a>>> {
+    papers.iter().map(|p| Laid::of(&p.paper, look)).collect()
+}
+
+/// The list of the papers as one of them; `page` says where one begins.
+fn contents_of(job: &Job, stamp: &Stamp, papers: &[Paper], page: &dyn Fn(&str) -> Option<usize>) -> Paper {
+    let listed = |p: &Paper| Listed { name: p.name, what_for: p.what_for, page: page(p.name) };
+    let paper = contents(job, &papers.iter().map(listed).collect::<Vec<_>>());
+    stamped(job, stamp, Paper { name: "contents", what_for: "", blank: true, paper })
+}
+
+fn stamped(job: &Job, stamp: &Stamp, mut paper: Paper) -> Paper {
+    paper.paper.stamped(stamp, paper.blank);
+    if job.design.has_stop() {
+        paper.paper.stop_first("Do not build this plan as it is: the report lists what must be mended first.");
+    }
+    paper
 }
 
 /// A paper of the set.

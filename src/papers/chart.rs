@@ -1,10 +1,10 @@
-//! A curve over days, as SVG and as characters.
+//! A curve over days, as a drawing and as characters.
 //!
 //! One line in black on a ruled ground; bars above it show when something was
 //! cut off. As characters it is an area of block elements, one column for a
 //! stretch of time, showing the lowest value in it.
 
-use super::pen::{Anchor, Pen};
+use super::pen::{Anchor, Pen, Picture};
 use crate::engine::{CurveAt, Endurance};
 use crate::quantity::Hours;
 
@@ -15,8 +15,8 @@ const HIGH: f64 = 60.0;
 const LEFT: f64 = 14.0;
 const TOP: f64 = 8.0;
 
-/// State of charge over the days simulated, as SVG.
-pub fn charge_svg(endurance: &Endurance, title: &str) -> String {
+/// State of charge over the days simulated, as a drawing.
+pub fn charge_picture(endurance: &Endurance, title: &str) -> Picture {
     let hours = f64::from(endurance.days.max(1)) * 24.0;
     let x = |at: f64| LEFT + WIDE * (at / hours).clamp(0.0, 1.0);
     let y = |share: f64| TOP + HIGH * (1.0 - share.clamp(0.0, 1.0));
@@ -45,7 +45,7 @@ pub fn charge_svg(endurance: &Endurance, title: &str) -> String {
     if endurance.cuts > 0 {
         pen.text(LEFT, TOP - 3.5, "bars: the cut-off is open", Anchor::Start, false);
     }
-    pen.svg(LEFT + WIDE + 4.0, TOP + HIGH + 11.0, title)
+    pen.picture(LEFT + WIDE + 4.0, TOP + HIGH + 11.0, title)
 }
 
 /// Columns of the plot as characters.

@@ -1,10 +1,11 @@
 //! What does a paper say, before it is decided how it looks?
 //!
-//! A paper is written once, as blocks; `plain`, `markdown` and `html` render
-//! them. Numbers stay numbers until then, so that a table can also be written
+//! A paper is written once, as blocks; `plain`, `markdown`, `html` and `pdf`
+//! render them. Numbers stay numbers until then, so that a table can also be written
 //! as CSV in full digits. There is no markup inside a text: what a plan says is
 //! shown as it is.
 
+use super::pen::Picture;
 use super::stamp::Stamp;
 use crate::engine::Severity;
 use crate::quantity::{Figure, Quantity, Unit};
@@ -59,8 +60,8 @@ pub struct Notice {
 pub struct Drawing {
     /// What it shows.
     pub caption: String,
-    /// As SVG, a whole `<svg>` element.
-    pub svg: String,
+    /// As lines and words; none where it is there as characters only.
+    pub picture: Option<Picture>,
     /// As characters, for plain text and Markdown.
     pub text: String,
 }
@@ -252,10 +253,10 @@ impl Document {
         })
     }
 
-    /// All its drawings, as SVG.
-    pub fn drawings(&self) -> impl Iterator<Item = &str> {
+    /// All its drawings.
+    pub fn drawings(&self) -> impl Iterator<Item = &Picture> {
         self.blocks.iter().filter_map(|b| match b {
-            Block::Drawing(d) => Some(d.svg.as_str()),
+            Block::Drawing(d) => d.picture.as_ref(),
             _ => None,
         })
     }

@@ -1,6 +1,6 @@
 //! What happens over days of use, on paper: the curve, each day, each load.
 
-use super::chart::{charge_svg, charge_text};
+use super::chart::{charge_picture, charge_text};
 use super::document::{Block, Cell, Column, Document, Drawing, Table};
 use super::facts::Columns;
 use super::job::Job;
@@ -27,7 +27,7 @@ pub fn section(job: &Job, span: Span, endurance: &Endurance, days: bool, paper: 
     paper.facts(facts(endurance));
     paper.blocks.push(Block::Drawing(Drawing {
         caption: "State of charge".into(),
-        svg: charge_svg(endurance, "State of charge over the days"),
+        picture: Some(charge_picture(endurance, "State of charge over the days")),
         text: charge_text(endurance),
     }));
     if days {

@@ -108,7 +108,7 @@ fn block(block: &Block, look: &Look) -> Markup {
             Block::Table(t) => { (table(t, look)) }
             Block::Notice(n) => { (notice(n, look)) }
             Block::Drawing(d) => {
-                figure { h2 { (ink(&d.caption)) } (PreEscaped(&d.svg)) }
+                figure { h2 { (ink(&d.caption)) } @if let Some(picture) = &d.picture { (PreEscaped(picture.svg())) } }
             }
             Block::Entry(head, below) => {
                 p { strong { (ink(head)) } @for l in below { br; (ink(l)) } }

@@ -7,7 +7,7 @@
 use super::document::{Block, Document, Drawing};
 use super::job::Job;
 use super::labels::{Label, labels_of};
-use super::pen::{Anchor, Pen};
+use super::pen::{Anchor, Pen, Picture};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::quantity::Millimetres;
 use std::f64::consts::PI;
@@ -44,7 +44,7 @@ pub fn label_sheet(job: &Job) -> Document {
     let sheets = sheets(all);
     for (n, sheet) in sheets.iter().enumerate() {
         let caption = format!("Sheet {} of {}", n + 1, sheets.len());
-        let drawing = Drawing { svg: draw(sheet, &caption), caption, text: String::new() };
+        let drawing = Drawing { picture: Some(draw(sheet, &caption)), caption, text: String::new() };
         paper.blocks.push(Block::Drawing(drawing));
     }
     paper
@@ -95,7 +95,7 @@ fn height(row: &[Cut]) -> f64 {
     row.first().map_or(0.0, |cut| cut.length)
 }
 
-fn draw(sheet: &[Vec<Cut>], title: &str) -> String {
+fn draw(sheet: &[Vec<Cut>], title: &str) -> Picture {
     let mut pen = Pen::default();
     pen.line(0.2, 3.0, 50.2, 3.0);
     [0.2, 50.2].into_iter().for_each(|x| pen.line(x, 1.0, x, 5.0));
@@ -106,10 +106,10 @@ fn draw(sheet: &[Vec<Cut>], title: &str) -> String {
         for (n, cut) in row.iter().enumerate() {
             label(&mut one, WIDTH * n as f64, cut);
         }
-        pen.group(0.2, y, &one);
+        pen.group(0.2, y, one);
         y += height(row);
     }
-    pen.svg(WIDTH * ABREAST as f64 + 0.4, y + 0.4, title)
+    pen.picture(WIDTH * ABREAST as f64 + 0.4, y + 0.4, title)
 }
 
 fn label(pen: &mut Pen, x: f64, cut: &Cut) {

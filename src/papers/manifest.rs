@@ -4,7 +4,7 @@
 //! may take away, and a check knows which were changed or made from an older plan.
 
 use super::bundle::PaperFile;
-use super::plain::Look;
+use super::plain::{Look, PageSize};
 use super::stamp::{Stamp, VERSION, checksum};
 use crate::quantity::UnitSystem;
 
@@ -45,6 +45,7 @@ impl Manifest {
             ("imperial", imperial),
             ("decimal-comma", self.look.decimal_comma),
             ("bom", self.look.bom),
+            ("letter", self.look.page == PageSize::Letter),
         ] {
             if is {
                 out.push_str(&format!("{word} yes\n"));
@@ -70,6 +71,7 @@ impl Manifest {
                 "imperial" => out.look.system = UnitSystem::Us,
                 "decimal-comma" => out.look.decimal_comma = true,
                 "bom" => out.look.bom = true,
+                "letter" => out.look.page = PageSize::Letter,
                 sum if is_within(value) => out.files.push((value.into(), sum.into())),
                 _ => return None,
             }
@@ -95,8 +97,15 @@ mod tests {
 
     #[test]
     fn a_manifest_is_read_back() {
-        let files = [PaperFile { name: "csv/parts.csv".into(), content: "a".into() }];
-        let look = Look { ascii: true, system: UnitSystem::Us, decimal_comma: true, bom: true, ..Look::default() };
+        let files = [PaperFile { name: "csv/parts.csv".into(), content: b"a".to_vec() }];
+        let look = Look {
+            ascii: true,
+            system: UnitSystem::Us,
+            decimal_comma: true,
+            bom: true,
+            page: PageSize::Letter,
+            ..Look::default()
+        };
         let manifest = Manifest::of(&files, &Stamp::of("plan", Some("2026-11-26".into())), &look);
         assert_eq!(Manifest::read(&manifest.text()), Some(manifest));
     }

@@ -4,7 +4,7 @@ use super::document::{Block, Document, Drawing, Table};
 use super::dxf::lines;
 use super::facts::Columns;
 use super::job::Job;
-use super::pen::{Anchor, Pen};
+use super::pen::{Anchor, Pen, Picture};
 use crate::engine::simulate::hold_down::nest::Stock;
 use crate::engine::simulate::hold_down::result::{BuiltHole, CarrierDesign, Piece, Shape};
 use crate::engine::{Fold, Hole, Laid, LaidPiece, Marking, RodCut, laid, marking, rod_cut};
@@ -85,7 +85,7 @@ fn section(paper: &mut Document, number: usize, piece: &Marking) {
     paper.paragraph(format!("Cut {length} × {width}, {thick} thick{corner}."));
     let caption = format!("{name}, flat: heavy cut, dashed middle of a bend, thin clamp");
     let text = "the drawing is beside this paper, as SVG and as DXF".into();
-    paper.blocks.push(Block::Drawing(Drawing { caption, svg: drawing(piece), text }));
+    paper.blocks.push(Block::Drawing(Drawing { caption, picture: Some(drawing(piece)), text }));
 }
 
 /// A piece's number and name, as the sections have it.
@@ -124,7 +124,7 @@ fn holes(pieces: &[Marking]) -> Table {
 }
 
 /// The blank as large as a page allows, with the ordinate of each line across it.
-fn drawing(piece: &Marking) -> String {
+fn drawing(piece: &Marking) -> Picture {
     let (left, top, most) = (6.0, 16.0, 168.0);
     let (length, width) = (piece.length.get().max(1.0), piece.width.get().max(1.0));
     let scale = (most / length).min(110.0 / width).min(1.0);
@@ -155,7 +155,7 @@ fn drawing(piece: &Marking) -> String {
         pen.thin(x, y, x, row);
         pen.text(x, row, &format!("{mark:.1}"), Anchor::Middle, false);
     }
-    pen.svg(most + 18.0, top + width * scale + 6.0, &format!("{}, flat", piece.piece.words()))
+    pen.picture(most + 18.0, top + width * scale + 6.0, &format!("{}, flat", piece.piece.words()))
 }
 
 /// Each bar, angle or sheet to buy, with what is cut from it in its order.

@@ -9,6 +9,16 @@ use super::document::*;
 use crate::engine::Severity;
 use crate::quantity::UnitSystem;
 
+/// Sheets that papers are printed on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PageSize {
+    /// 210 by 297 mm.
+    #[default]
+    A4,
+    /// 8.5 by 11 inches.
+    Letter,
+}
+
 /// How text for people looks, and tables for spreadsheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Look {
@@ -22,11 +32,20 @@ pub struct Look {
     pub decimal_comma: bool,
     /// CSV begins with a byte order mark.
     pub bom: bool,
+    /// Sheets of the PDF.
+    pub page: PageSize,
 }
 
 impl Default for Look {
     fn default() -> Self {
-        Look { width: 80, ascii: false, system: UnitSystem::Metric, decimal_comma: false, bom: false }
+        Look {
+            width: 80,
+            ascii: false,
+            system: UnitSystem::Metric,
+            decimal_comma: false,
+            bom: false,
+            page: PageSize::A4,
+        }
     }
 }
 

@@ -19,7 +19,7 @@ pub struct Stamp {
 impl Stamp {
     /// Of a plan's text.
     pub fn of(text: &str, dated: Option<String>) -> Stamp {
-        Stamp { dated, checksum: checksum(&format!("{VERSION}\n{text}")) }
+        Stamp { dated, checksum: checksum(format!("{VERSION}\n{text}")) }
     }
 
     /// `plan of 2026-11-26, checksum 3fa2 91bc, loomwright 0.2.0`.
@@ -38,10 +38,11 @@ impl Stamp {
 }
 
 /// FNV-1a of 64 bits (IETF draft-eastlake-fnv): tells texts apart, protects nothing.
-pub fn checksum(text: &str) -> String {
-    let sum = text
-        .bytes()
-        .fold(0xcbf2_9ce4_8422_2325_u64, |sum, byte| (sum ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3));
+pub fn checksum(data: impl AsRef<[u8]>) -> String {
+    let sum = data
+        .as_ref()
+        .iter()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |sum, byte| (sum ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3));
     format!("{sum:016x}")
 }
 

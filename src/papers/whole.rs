@@ -1,4 +1,4 @@
-//! How does text stand in HTML, so that no value is torn in two by a line's end?
+//! Which words are one value, that no line's end may tear in two?
 //!
 //! A number stays with its unit, a count with what it is multiplied by, a gauge with its
 //! letters. Only a word too long for a column may break, at places that are marked in it.
@@ -20,14 +20,39 @@ static UNITS: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
 /// Text of a paper, clean already, as markup.
 pub fn whole(text: &str) -> Markup {
     let mut out = String::with_capacity(text.len() + 16);
-    let words: Vec<&str> = text.split(' ').collect();
-    for (n, word) in words.iter().enumerate() {
+    for (n, value) in values(text).enumerate() {
         if n > 0 {
-            out.push_str(if holds(words[n - 1], word) { "&nbsp;" } else { " " });
+            out.push(' ');
         }
-        breakable(word, &mut out);
+        for (n, word) in value.split(' ').enumerate() {
+            if n > 0 {
+                out.push_str("&nbsp;");
+            }
+            breakable(word, &mut out);
+        }
     }
     PreEscaped(out)
+}
+
+/// The pieces of a text between which a line may end: words, and values of several words.
+pub fn values(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(text);
+    std::iter::from_fn(move || {
+        let all = rest?;
+        let mut end = all.find(' ');
+        let mut word = 0;
+        while let Some(blank) = end {
+            let next = &all[blank + 1..];
+            let next = next.split(' ').next().unwrap_or(next);
+            if !holds(&all[word..blank], next) {
+                break;
+            }
+            word = blank + 1;
+            end = all[word..].find(' ').map(|n| word + n);
+        }
+        rest = end.map(|blank| &all[blank + 1..]);
+        Some(&all[..end.unwrap_or(all.len())])
+    })
 }
 
 /// Whether two words are one value.

@@ -13,7 +13,10 @@ use std::collections::BTreeSet;
 /// and what charges must be in before anything behind the cut-off, which may need charging to close.
 fn can_be_followed(plan: &Plan, design: &Design, seed: &str) {
     let job = Job { plan, catalogue: &CATALOGUE, design };
-    let files = bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect();
+    let files = bundle(&job, &Look::default(), &Stamp::default())
+        .into_iter()
+        .map(|f| (f.name.clone(), f.text().to_string()))
+        .collect();
     let site = &design.installation;
     let number = |run: usize| site.run_number(run);
     let of_number = |text: &str| (0..site.runs.len()).find(|run| number(*run) == text).unwrap();

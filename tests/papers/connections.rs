@@ -58,7 +58,10 @@ fn node(terminal: &str) -> String {
 
 fn circuit(plan: &Plan, design: &Design) -> Circuit {
     let job = Job { plan, catalogue: &CATALOGUE, design };
-    let files = bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect();
+    let files = bundle(&job, &Look::default(), &Stamp::default())
+        .into_iter()
+        .map(|f| (f.name.clone(), f.text().to_string()))
+        .collect();
     let mut circuit = Circuit { edges: Vec::new(), hanging: Vec::new() };
     for row in rows(&files, "connections").into_iter().filter(|r| r["wire"] != "enable") {
         let end = |side: &str| node(&row[side]);

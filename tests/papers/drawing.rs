@@ -27,8 +27,10 @@ fn words(svg: &str) -> Vec<(String, Option<f64>)> {
 
 fn drawn(plan: &Plan, design: &Design, name: &str) {
     let job = Job { plan, catalogue: &CATALOGUE, design };
-    let files: BTreeMap<String, String> =
-        bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect();
+    let files: BTreeMap<String, String> = bundle(&job, &Look::default(), &Stamp::default())
+        .into_iter()
+        .map(|f| (f.name.clone(), f.text().to_string()))
+        .collect();
     let sheet = |n: usize| files.get(&format!("connection-drawing-{n}.svg"));
     let sheets: Vec<&String> = (1..).map_while(sheet).collect();
     let all: Vec<Vec<(String, Option<f64>)>> = sheets.iter().map(|svg| words(svg)).collect();

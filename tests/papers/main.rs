@@ -14,4 +14,5 @@ mod page;
 mod picture;
 mod plans;
 mod region;
+mod sheets;
 mod workshop;

@@ -28,7 +28,7 @@ fn every_sheet_of_a_plan_with_a_stop_says_so() {
     let stops = example.replace("kind = \"dc-dc\"", "kind = \"dc-dc\"\noutput_v = 16");
     for (text, said) in [(example, false), (stops.as_str(), true)] {
         for file in papers(text).iter().filter(|f| f.name.ends_with(".md")) {
-            assert_eq!(file.content.contains("Do not build this plan"), said, "{}", file.name);
+            assert_eq!(file.text().contains("Do not build this plan"), said, "{}", file.name);
         }
     }
 }
@@ -39,7 +39,7 @@ fn pages_stand_alone() {
     for (name, text) in all_examples() {
         for file in papers(text).iter().filter(|f| f.name.ends_with(".html")) {
             for word in ["<script", "http://", "https://", "src=", "@import", "url(", "onload"] {
-                let content = file.content.replace("http://www.w3.org/2000/svg", "");
+                let content = file.text().replace("http://www.w3.org/2000/svg", "");
                 assert!(!content.contains(word), "{name}: {} holds {word}", file.name);
             }
         }
@@ -103,8 +103,8 @@ fn pages_fit_a4_and_print_as_many_pages_as_they_should() {
 
 /// All papers one below the other in one window, as wide as A4 less its margins: 182 mm, 688 CSS pixels.
 fn probe(chromium: &str, folder: &Path, files: &[PaperFile]) {
-    let inside = |f: &PaperFile| f.content.split("<body>").nth(1).unwrap().split("</body>").next().unwrap().to_string();
-    let (head, _) = files[0].content.split_once("<body>").unwrap();
+    let inside = |f: &PaperFile| f.text().split("<body>").nth(1).unwrap().split("</body>").next().unwrap().to_string();
+    let (head, _) = files[0].text().split_once("<body>").unwrap();
     let all: String = files.iter().map(inside).collect();
     let path = folder.join("probe.html");
     std::fs::write(&path, format!("{head}<body>{all}{PROBE}</body></html>")).unwrap();
@@ -138,7 +138,7 @@ fn expected_pages(name: &str) -> [(u32, u32); 2] {
 /// Print on a paper size (in points) as the print dialogue would set it.
 fn print_and_count(chromium: &str, path: &Path, plan: usize, file: &PaperFile, paper: &str, size: [f64; 2]) {
     let (pdf, name) = (path.with_extension("pdf"), &file.name);
-    let set = file.content.replace("@page { margin", &format!("@page {{ size: {paper}; margin"));
+    let set = file.text().replace("@page { margin", &format!("@page {{ size: {paper}; margin"));
     std::fs::write(path, set).unwrap();
     let (url, print) = (format!("file://{}", path.display()), format!("--print-to-pdf={}", pdf.display()));
     browser(chromium, &["--no-pdf-header-footer", &print, &url]);

@@ -8,7 +8,10 @@ use std::collections::BTreeMap;
 pub fn papers(text: &str) -> BTreeMap<String, String> {
     let (plan, design) = designed(text);
     let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
-    bundle(&job, &Look::default(), &Stamp::default()).into_iter().map(|f| (f.name, f.content)).collect()
+    bundle(&job, &Look::default(), &Stamp::default())
+        .into_iter()
+        .map(|f| (f.name.clone(), f.text().to_string()))
+        .collect()
 }
 
 pub fn example(name: &str) -> &'static str {

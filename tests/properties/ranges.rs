@@ -43,7 +43,7 @@ fn strange_numbers_give_numbers() {
                 }
                 let job = Job { plan: &read.plan, catalogue: &catalogue, design: &design };
                 for paper in bundle(&job, &Look::default(), &Stamp::default()) {
-                    let words = paper.content.split(|c: char| !c.is_alphanumeric());
+                    let words = paper.text().split(|c: char| !c.is_alphanumeric());
                     let bad = words.filter(|w| ["NaN", "inf", "nan"].contains(w)).count();
                     assert_eq!(bad, 0, "seed {seed}: {}", paper.name);
                 }

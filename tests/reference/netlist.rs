@@ -32,7 +32,7 @@ fn the_papers_netlist_gives_the_reports_voltages() {
         let job = Job { plan: &plan, catalogue: &catalogue, design: &design };
         let files = bundle(&job, &Look::default(), &Stamp::default());
         let netlist = files.iter().find(|f| f.name == "circuit.cir").unwrap();
-        let said = output(&netlist.content);
+        let said = output(netlist.text());
         let found: BTreeMap<&str, f64> = said
             .lines()
             .filter_map(|l| l.split_once('='))

@@ -48,7 +48,7 @@ pub fn log_answer_paper(answer: &LogAnswer) -> Document {
     if !answer.curve.is_empty() {
         paper.blocks.push(Block::Drawing(Drawing {
             caption: "Voltage at the posts: o measured, - expected, * both".into(),
-            svg: String::new(),
+            picture: None,
             text: curve_text(&answer.curve),
         }));
     }

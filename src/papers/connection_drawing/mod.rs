@@ -11,7 +11,7 @@ mod words;
 use super::diagram::{self, symbol};
 use super::document::{Block, Document, Drawing};
 use super::job::Job;
-use super::pen::{Anchor, Pen};
+use super::pen::{Anchor, Pen, Picture};
 use crate::engine::{connections, enable_wire};
 use chain::{Element, Row};
 use device::{BOX, Device};
@@ -37,7 +37,7 @@ pub fn connection_drawing(job: &Job) -> Document {
     let list = connections(job.design);
     let rows = chain::rows(&list);
     let styles: Vec<&str> = rows.iter().flat_map(styles_of).unique().collect();
-    let overview = diagram::layout(job.plan, job.design).to_svg();
+    let overview = diagram::layout(job.plan, job.design).pictures();
     let devices = device::devices(job, &list, enable_wire(job.design).as_ref());
     let boxes = on_sheets(&devices);
     let mut laid: Vec<Laid<'_>> = rows.iter().map(Laid::of).collect();
@@ -45,12 +45,12 @@ pub fn connection_drawing(job: &Job) -> Document {
     let before = overview.len() + boxes.len();
     go_on(&rows, &mut laid, &runs, before);
     let count = before + runs.len();
-    let mut sheets: Vec<(&str, String)> = overview.into_iter().map(|svg| ("overview", svg)).collect();
+    let mut sheets: Vec<(&str, Picture)> = overview.into_iter().map(|picture| ("overview", picture)).collect();
     sheets.extend(boxes.iter().map(|placed| ("devices", draw_devices(&devices, placed))));
     sheets.extend(runs.iter().map(|range| ("runs", draw_runs(&laid[range.clone()], &rows[range.clone()], &styles))));
-    for (n, (what, svg)) in sheets.into_iter().enumerate() {
+    for (n, (what, picture)) in sheets.into_iter().enumerate() {
         let caption = format!("Sheet {} of {count}: {what}", n + 1);
-        paper.blocks.push(Block::Drawing(Drawing { caption, svg, text: String::new() }));
+        paper.blocks.push(Block::Drawing(Drawing { caption, picture: Some(picture), text: String::new() }));
     }
     paper
 }
@@ -115,23 +115,23 @@ fn on_sheets(devices: &[Device]) -> Vec<Vec<Placed>> {
     sheets
 }
 
-fn draw_devices(devices: &[Device], placed: &[Placed]) -> String {
+fn draw_devices(devices: &[Device], placed: &[Placed]) -> Picture {
     let mut pen = Pen::default();
     let mut bottom: f64 = 0.0;
     for (n, x, y) in placed {
         let Some(device) = devices.get(*n) else { continue };
-        pen.group(*x + 1.0, *y + 1.0, &device.draw());
+        pen.group(*x + 1.0, *y + 1.0, device.draw());
         bottom = bottom.max(y + device.height());
     }
-    pen.svg(WIDTH + 2.0, bottom + 2.0, "Devices")
+    pen.picture(WIDTH + 2.0, bottom + 2.0, "Devices")
 }
 
-fn draw_runs(laid: &[Laid<'_>], rows: &[Row], styles: &[&str]) -> String {
+fn draw_runs(laid: &[Laid<'_>], rows: &[Row], styles: &[&str]) -> Picture {
     let mut pen = Pen::default();
     let mut y = 1.0;
     let letter = |style: &str| styles.iter().position(|s| *s == style).map_or_else(String::new, letter);
     for row in laid {
-        pen.group(1.0, y, &row.draw(&letter));
+        pen.group(1.0, y, row.draw(&letter));
         y += row.height();
     }
     let mut x = 1.0;
@@ -150,7 +150,7 @@ fn draw_runs(laid: &[Laid<'_>], rows: &[Row], styles: &[&str]) -> String {
         fit(&mut pen, x, y, WIDTH / 2.0 - 2.0, &format!("{}: {style}", letter(style)), false);
         y += if n % 2 == 1 || n + 1 == used.len() { LINE } else { 0.0 };
     }
-    pen.svg(WIDTH + 2.0, y + 1.0, "Runs")
+    pen.picture(WIDTH + 2.0, y + 1.0, "Runs")
 }
 
 /// `A`, `B`, … `Z`, `A1`, …

@@ -8,15 +8,17 @@
 //! what is too high on further sheets.
 //!
 //! - `tree`: what hangs on what. `place`: where it stands, in millimetres.
-//! - `sheet`: what goes on which sheet. `svg` and `symbol`: the drawing.
+//! - `sheet`: what goes on which sheet. `draw` and `symbol`: the drawing.
 //! - `text`: the same tree in box-drawing characters.
 
+mod draw;
 mod place;
 mod sheet;
-mod svg;
 pub(super) mod symbol;
 mod text;
 mod tree;
+
+use super::pen::Picture;
 
 pub use place::{Placed, Span};
 pub use tree::{Kind, Layout, Node, Wire, layout};
@@ -28,11 +30,11 @@ impl Layout {
         text::draw(self, zoom, ascii)
     }
 
-    /// As SVG, one drawing for each sheet; black on white, in millimetres.
-    pub fn to_svg(&self) -> Vec<String> {
+    /// One drawing for each sheet; black on white, in millimetres.
+    pub fn pictures(&self) -> Vec<Picture> {
         let sheets = sheet::split(self);
         let count = sheets.len();
-        sheets.iter().enumerate().map(|(n, sheet)| svg::draw(self, sheet, n + 1, count)).collect()
+        sheets.iter().enumerate().map(|(n, sheet)| draw::draw(self, sheet, n + 1, count)).collect()
     }
 
     /// What stands where on each sheet, for whoever wants to check it.

@@ -6,7 +6,6 @@
 
 use super::place::SYMBOL;
 use crate::papers::pen::{Anchor, Pen};
-use std::fmt::Write;
 
 /// Battery: long plate plus, short plate minus; hangs on the line at `x + 5`.
 pub fn battery(pen: &mut Pen, x: f64, y: f64) {
@@ -57,7 +56,7 @@ fn direct(pen: &mut Pen, x: f64, y: f64) {
 
 /// Alternating current: one wave.
 fn alternating(pen: &mut Pen, x: f64, y: f64) {
-    let _ = writeln!(pen.out, "<path d=\"M{:.1} {y:.1}q0.8 -1.6 1.6 0t1.6 0\"/>", x - 1.6);
+    pen.wave(x, y);
 }
 
 /// A contact opened by low voltage: blade, and above it the coil marked `U<`.

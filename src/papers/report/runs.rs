@@ -31,14 +31,14 @@ fn wiring(job: &Job, paper: &mut Document) {
     // Sizes and fuses too, unless names are so long that they would not fit a page.
     let fits = |text: &String| text.lines().all(|l| l.width() <= Look::default().width);
     let text = Some(layout.to_text(1, false)).filter(fits).unwrap_or_else(|| layout.to_text(0, false));
-    let sheets = layout.to_svg();
+    let sheets = layout.pictures();
     let count = sheets.len();
-    for (n, svg) in sheets.into_iter().enumerate() {
+    for (n, picture) in sheets.into_iter().enumerate() {
         let caption =
             if count == 1 { "Wiring diagram".into() } else { format!("Wiring diagram, sheet {} of {count}", n + 1) };
         // As text it is one tree, however many sheets the drawing needs.
         let text = if n == 0 { text.clone() } else { String::new() };
-        paper.blocks.push(Block::Drawing(Drawing { caption, svg, text }));
+        paper.blocks.push(Block::Drawing(Drawing { caption, picture: Some(picture), text }));
     }
 }
 

@@ -1,10 +1,10 @@
-//! A sheet of the wiring diagram as SVG: black on white, in millimetres.
+//! A sheet of the wiring diagram as it is drawn: black on white, in millimetres.
 
 use super::place::{FUSE, LINE, Placed, load_lines, place, words, words_width};
 use super::sheet::Sheet;
 use super::symbol;
 use super::tree::{Kind, Layout, Wire};
-use crate::papers::pen::{Anchor, Pen};
+use crate::papers::pen::{Anchor, Pen, Picture};
 
 /// White around the drawing.
 const MARGIN: f64 = 2.0;
@@ -15,7 +15,7 @@ const KEY: f64 = 24.0;
 const NARROWEST: f64 = 178.0;
 
 /// Draw one sheet of `count`.
-pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> String {
+pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> Picture {
     let placement = place(&sheet.trees);
     let mut pen = Pen::default();
     for placed in &placement.placed {
@@ -37,8 +37,8 @@ pub fn draw(layout: &Layout, sheet: &Sheet, number: usize, count: usize) -> Stri
         let y = height - MARGIN - foot + (n as f64 + 1.0) * LINE;
         around.text(MARGIN, y, &format!("Not connected, not drawn: {run}"), Anchor::Start, false);
     }
-    around.group(MARGIN, HEAD, &pen);
-    around.svg(width, height, &format!("Wiring diagram{sheets}"))
+    around.group(MARGIN, HEAD, pen);
+    around.picture(width, height, &format!("Wiring diagram{sheets}"))
 }
 
 /// The lines to a node's children, and its own run with words and fuses.
