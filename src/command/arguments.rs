@@ -6,6 +6,7 @@ use super::own_arguments::{Completions, Man, Schema};
 use super::part::Part;
 use super::table_arguments::{Page, TableCommand, Units};
 use crate::papers::Look;
+use crate::plan::{self, Plan};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use std::path::PathBuf;
 
@@ -62,12 +63,21 @@ pub struct Common {
     /// Only ASCII characters, for terminals without others.
     #[arg(long, global = true)]
     pub ascii: bool,
+
+    /// In which units it is told: those of the plan.
+    #[arg(skip)]
+    pub units: plan::Units,
 }
 
 impl Common {
     /// How text for people looks.
     pub fn look(&self) -> Look {
-        Look { ascii: self.ascii, ..Look::default() }
+        Look { ascii: self.ascii, system: self.units.system(), ..Look::default() }
+    }
+
+    /// The same for what is told of a plan: in its units.
+    pub fn of(&self, plan: &Plan) -> Common {
+        Common { units: plan.job.units, ..self.clone() }
     }
 }
 
@@ -431,9 +441,10 @@ pub struct Papers {
     /// Write nothing; say whether the papers in this folder are those that the plan gives now.
     #[arg(long, value_name = "FOLDER", conflicts_with_all = ["folder", "into", "replace", "json"])]
     pub check: Option<PathBuf>,
-    /// Units of numbers in tables; words and drawings are metric.
-    #[arg(long, value_enum, default_value_t, conflicts_with = "check")]
-    pub units: Units,
+    /// Units of lengths, masses, temperatures and torques; those of the plan
+    /// when left out. CSV and JSON, workings and marking out stay metric.
+    #[arg(long, value_enum, conflicts_with = "check")]
+    pub units: Option<Units>,
     /// Sheets of the PDF.
     #[arg(long, value_enum, default_value_t, conflicts_with = "check")]
     pub page: Page,

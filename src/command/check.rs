@@ -44,6 +44,7 @@ fn one_of_many(check: &Check, plan: &Path, common: &Common, catalogue: &Catalogu
 fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogue) -> Result<Status, Failure> {
     let input = readings::plan(plan, &check.readings, catalogue)?;
     let plan = &input.read.plan;
+    let common = &common.of(plan);
     let mut design = design(plan, catalogue);
     if let Some(out) = &check.mend {
         return mend::run(check, &input, &design, catalogue, out, common);

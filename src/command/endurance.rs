@@ -17,6 +17,7 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(asked.plan.plan.as_deref(), &catalogue)?;
     let plan = &input.read.plan;
+    let common = &common.of(plan);
     let span = Span {
         days: asked.days,
         first_day: asked.first_day,

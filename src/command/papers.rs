@@ -27,7 +27,11 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
         return check(folder, &job, &input, common);
     }
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
-    let system = if papers.units == Units::Imperial { UnitSystem::Us } else { UnitSystem::Metric };
+    let system = match papers.units {
+        Some(Units::Imperial) => UnitSystem::Us,
+        Some(Units::Metric) => UnitSystem::Metric,
+        None => input.read.plan.job.units.system(),
+    };
     let page = if papers.page == Page::Letter { PageSize::Letter } else { PageSize::A4 };
     let look = Look { system, page, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
     let filed = into_folder(&job, &look, &input.stamp(), &folder, papers.replace)?;

@@ -14,6 +14,7 @@ use crate::papers::{self, Job};
 pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = readings::plan(report.plan.plan.plan.as_deref(), &report.plan.readings, &catalogue)?;
+    let common = &common.of(&input.read.plan);
     let mut design = design(&input.read.plan, &catalogue);
     design.findings = remedies(&input.read.plan, &catalogue, &design, &|| true);
     if report.told.form.json && report.told.workings {

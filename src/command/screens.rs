@@ -47,7 +47,8 @@ fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, No
     let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &design };
     // What is on the screens need not be saved, so the file's day would say nothing.
     let stamp = Stamp::of(&state.text, None);
-    let written = into_folder(&job, &Look::default(), &stamp, folder, replace);
+    let look = Look { system: state.plan.job.units.system(), ..Look::default() };
+    let written = into_folder(&job, &look, &stamp, folder, replace);
     written.map(|filed| filed.names.len()).map_err(|refused| match refused {
         Refused::Exists(there) => NotWritten::Exists(there),
         Refused::Failed(Failure::One { what, .. }) => NotWritten::Failed(what),

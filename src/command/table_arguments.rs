@@ -4,10 +4,9 @@ use clap::{Args, ValueEnum, ValueHint};
 use std::path::PathBuf;
 
 /// Units of length, mass, temperature and torque.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum Units {
     /// m, kg, °C, Nm.
-    #[default]
     Metric,
     /// ft, lb, °F, lbf ft.
     Imperial,

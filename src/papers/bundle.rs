@@ -13,6 +13,7 @@ use super::pdf::{Laid, pdf};
 use super::plain::Look;
 use super::stamp::Stamp;
 use crate::engine::marking;
+use crate::plan::Units;
 use std::collections::BTreeMap;
 
 /// A file: its name relative to the folder, and what it holds.
@@ -33,6 +34,10 @@ impl PaperFile {
 
 /// Each paper as Markdown and HTML, all of them as PDF, the drawing as SVG, each table as CSV; all stamped.
 pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
+    // What draws asks the plan for its units.
+    let mut plan = job.plan.clone();
+    plan.job.units = Units::of(look.system);
+    let job = &Job { plan: &plan, ..*job };
     let papers: Vec<Paper> = papers(job).into_iter().map(|paper| stamped(job, stamp, paper)).collect();
     let mut files = Vec::new();
     let mut add = |name: String, content: String| files.push(PaperFile { name, content: content.into_bytes() });

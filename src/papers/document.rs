@@ -17,6 +17,8 @@ pub struct Document {
     pub title: String,
     /// Whether it is a card: set small, so that it stays on one page.
     pub card: bool,
+    /// Whether it stays metric whatever units are wanted: formulas, and what is measured out on metal or paper.
+    pub metric: bool,
     /// From top to bottom.
     pub blocks: Vec<Block>,
 }
@@ -165,6 +167,11 @@ impl Table {
         self.rows.push(cells);
     }
 
+    /// Whether a row belongs to the one above it: it does not say once more what it is about.
+    pub fn goes_on(&self, row: &[Cell]) -> bool {
+        self.columns.first().is_some_and(|c| c.unit.is_none()) && row.first() == Some(&Cell::Text(String::new()))
+    }
+
     /// Add the last row, which sums up: what stands in some columns, by their place.
     pub fn sum(&mut self, cells: &[(usize, Cell)]) {
         let mut row = vec![Cell::Text(String::new()); self.columns.len()];
@@ -179,7 +186,7 @@ impl Table {
 impl Document {
     /// An empty paper.
     pub fn new(title: impl Into<String>) -> Document {
-        Document { title: title.into(), card: false, blocks: Vec::new() }
+        Document { title: title.into(), card: false, metric: false, blocks: Vec::new() }
     }
 
     /// Begin a part.

@@ -37,7 +37,7 @@ pub fn html_page(title: &str, papers: &[Document], look: &Look, stamp: &Stamp) -
                     article class=[paper.card.then_some("card")] {
                         h1 { (whole(&look.ink(&paper.title))) }
                         (contents(paper, look))
-                        (blocks(&paper.blocks, look))
+                        (blocks(&paper.blocks, &look.of(paper)))
                     }
                 }
             }
@@ -143,7 +143,8 @@ fn table(table: &Table, look: &Look) -> Markup {
             } }
             tbody {
                 @for (r, row) in table.rows.iter().enumerate() {
-                    tr class=[(table.total && r + 1 == table.rows.len()).then_some("total")] {
+                    @let total = table.total && r + 1 == table.rows.len();
+                    tr class=[if total { Some("total") } else { table.goes_on(row).then_some("goes-on") }] {
                         @for (n, cell) in row.iter().enumerate() {
                             td class=[class(n)] {
                                 @if *cell == Cell::ToFill { span.blank {} } @else { (whole(&look.cell(cell))) }

@@ -4,6 +4,7 @@
 //! around the cable and over the words. Three lengths do for every cable; what is too thick for the
 //! longest gets that one as a flag.
 
+use super::columns::wrap;
 use super::document::{Block, Document, Drawing};
 use super::job::Job;
 use super::labels::{Label, labels_of};
@@ -17,8 +18,9 @@ const LENGTHS: [f64; 3] = [24.0, 38.0, 62.0];
 /// Width of a label, along the cable, and how many stand side by side.
 const WIDTH: f64 = 36.0;
 const ABREAST: usize = 5;
-/// Height of the words at its head.
-const WORDS: f64 = 11.0;
+/// From line to line of the words at its head, and what they leave below them.
+const LINE: f64 = 3.1;
+const BELOW: f64 = 1.7;
 /// The tail goes around with so much to spare.
 const SPARE: f64 = 1.05;
 /// Height of a sheet that fits A4 and Letter below its heading, the ruler included.
@@ -27,13 +29,15 @@ const SHEET: f64 = 205.0;
 const ABOVE: f64 = 55.0;
 /// Height of the ruler.
 const RULER: f64 = 9.0;
-/// Letters that fit into a line, and those that still can be read squeezed.
+/// Letters that fit into a line, and those that still can be read squeezed; more take another line.
 const FIT: usize = 26;
 const SQUEEZED: usize = 38;
 
 /// The sheets of a design.
 pub fn label_sheet(job: &Job) -> Document {
     let mut paper = Document::new(format!("Labels to cut out – {}", job.title()));
+    // The ruler on it is one of millimetres.
+    paper.metric = true;
     paper.paragraph(
         "Print at 100 %, the ruler must measure 50 mm. Cut along the dashed lines. Wrap the blank tail around the cable \
          first, so that the words lie on top, and put clear sleeve or clear tape over all of it. A label marked FLAG is \
@@ -52,17 +56,34 @@ pub fn label_sheet(job: &Job) -> Document {
 
 /// A label with its length.
 struct Cut {
-    label: Label,
+    /// The first in bold.
+    lines: Vec<String>,
     length: f64,
-    flag: bool,
+}
+
+fn broken(text: String) -> Vec<String> {
+    if text.chars().count() <= SQUEEZED { vec![text] } else { wrap(&text, SQUEEZED) }
+}
+
+fn words_height(lines: &[String]) -> f64 {
+    lines.len() as f64 * LINE + BELOW
 }
 
 impl Cut {
     fn of(job: &Job, label: Label) -> Cut {
         let cable = Cable::labelled(job.catalogue, &label.size);
+        let lines = |flag: &str| {
+            let Label { number, here, there, line, .. } = &label;
+            let all = [format!("{number}  {line}{flag}"), here.clone(), format!("to {there}")];
+            all.into_iter().flat_map(broken).collect::<Vec<String>>()
+        };
+        let plain = lines("");
         let around = PI * cable.map_or(Millimetres::ZERO, |c| c.conductor.outside).get() * SPARE;
-        let enough = LENGTHS.into_iter().find(|length| WORDS + around <= *length);
-        Cut { label, length: enough.unwrap_or(LENGTHS[2]), flag: enough.is_none() }
+        let enough = LENGTHS.into_iter().find(|length| words_height(&plain) + around <= *length);
+        match enough {
+            Some(length) => Cut { lines: plain, length },
+            None => Cut { lines: lines("  FLAG"), length: LENGTHS[2] },
+        }
     }
 }
 
@@ -119,16 +140,14 @@ fn label(pen: &mut Pen, x: f64, cut: &Cut) {
     {
         pen.dashed(x1, y1, x2, y2);
     }
-    let Label { number, here, there, line, .. } = &cut.label;
-    let flag = if cut.flag { "  FLAG" } else { "" };
-    for (n, text) in [format!("{number}  {line}{flag}"), here.clone(), format!("to {there}")].iter().enumerate() {
-        let (y, x) = (3.4 + 3.1 * n as f64, x + 1.2);
-        let short: String = text.chars().take(SQUEEZED).collect();
-        if short.chars().count() > FIT {
-            pen.squeezed(x, y, WIDTH - 2.4, &short, n == 0);
+    for (n, text) in cut.lines.iter().enumerate() {
+        let (y, x) = (3.4 + LINE * n as f64, x + 1.2);
+        if text.chars().count() > FIT {
+            pen.squeezed(x, y, WIDTH - 2.4, text, n == 0);
         } else {
-            pen.text(x, y, &short, Anchor::Start, n == 0);
+            pen.text(x, y, text, Anchor::Start, n == 0);
         }
     }
-    pen.thin(x + 1.0, WORDS, right - 1.0, WORDS);
+    let below = words_height(&cut.lines);
+    pen.thin(x + 1.0, below, right - 1.0, below);
 }

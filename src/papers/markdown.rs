@@ -8,6 +8,7 @@ use super::plain::Look;
 
 /// The whole paper.
 pub fn markdown(document: &Document, look: &Look) -> String {
+    let look = &look.of(document);
     let ink = |text: &str| escape(&look.ink(text));
     let mut out = format!("# {}\n", ink(&document.title));
     for block in &document.blocks {

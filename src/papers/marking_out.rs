@@ -20,6 +20,7 @@ pub fn marking_out(job: &Job) -> Option<Document> {
         return None;
     }
     let mut paper = Document::new(format!("Marking out – {}", job.title()));
+    paper.metric = true;
     paper.paragraph(NOT);
     paper.paragraph(
         "All ordinates are in millimetres from the left end and the lower edge of the flat blank, on the face that \

@@ -7,7 +7,7 @@ use super::clean::{ascii, clean};
 use super::columns::{fit, hanging, pad, wrap};
 use super::document::*;
 use crate::engine::Severity;
-use crate::quantity::UnitSystem;
+use crate::quantity::{UnitSystem, in_units};
 
 /// Sheets that papers are printed on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub struct Look {
     pub width: usize,
     /// Only ASCII characters.
     pub ascii: bool,
-    /// Units of length, mass and temperature in tables.
+    /// Units of length, mass, temperature and torque.
     pub system: UnitSystem,
     /// In CSV `;` between cells and `,` in numbers.
     pub decimal_comma: bool,
@@ -50,9 +50,14 @@ impl Default for Look {
 }
 
 impl Look {
-    /// Safe to print, and in ASCII if so wanted.
+    /// As a paper has it: some stay metric.
+    pub fn of(&self, paper: &Document) -> Look {
+        Look { system: if paper.metric { UnitSystem::Metric } else { self.system }, ..*self }
+    }
+
+    /// Safe to print, in the units wanted, and in ASCII if so wanted.
     pub fn ink(&self, text: &str) -> String {
-        let text = clean(text);
+        let text = in_units(&clean(text), self.system).into_owned();
         if self.ascii { ascii(&text) } else { text }
     }
 
@@ -87,6 +92,7 @@ pub fn colour(severity: Severity) -> &'static str {
 
 /// The whole paper.
 pub fn plain(document: &Document, look: &Look) -> String {
+    let look = &look.of(document);
     let mut out = String::new();
     title(&mut out, &look.ink(&document.title), if look.ascii { '=' } else { '═' });
     for block in &document.blocks {

@@ -2,6 +2,7 @@
 
 use super::value::{Slot, Value};
 use crate::catalogue::Family;
+use crate::quantity::UnitSystem;
 use strum::{EnumMessage, IntoStaticStr, VariantArray};
 
 /// A choice of a plan file: a closed set of words, named as the values are; the values' comments explain them.
@@ -45,7 +46,33 @@ macro_rules! choice {
     )*};
 }
 
+impl Units {
+    /// The units of a system.
+    pub fn of(system: UnitSystem) -> Units {
+        match system {
+            UnitSystem::Metric => Units::Metric,
+            UnitSystem::Us => Units::Imperial,
+        }
+    }
+
+    /// The system of units.
+    pub fn system(self) -> UnitSystem {
+        match self {
+            Units::Metric => UnitSystem::Metric,
+            Units::Imperial => UnitSystem::Us,
+        }
+    }
+}
+
 choice! {
+    /// In which units lengths, masses, temperatures and torques are told.
+    Units {
+        /// metres, kilograms, °C, Nm
+        #[default]
+        Metric,
+        /// feet, inches, pounds, °F, lbf ft
+        Imperial,
+    }
     /// How the alternator's voltage behaves.
     Alternator {
         /// holds about 14 V whenever the engine runs

@@ -7,7 +7,7 @@ use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::block::Block;
 use super::board::Board;
 use super::choice::{
-    Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController,
+    Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController, Units,
 };
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
@@ -113,6 +113,8 @@ table! {
         title: String => "title", "Title", Kind::Text { longest: 80, required: false }, Default;
         /// Where the vehicle is registered; the papers then list what to look up there.
         region: Option<String> => "region", "Region", Kind::Pick(Pick::Region), Chosen;
+        /// In which units screens and papers tell lengths, masses, temperatures and torques; the plan's own keys stay metric.
+        units: Units => "units", "Units", Kind::Choice(Units::words), Default;
         /// Anything to remember; printed in the report.
         notes: String => "notes", "Notes", Kind::Text { longest: 2000, required: false }, Default;
     }

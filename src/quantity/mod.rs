@@ -12,9 +12,11 @@ mod parse;
 mod show;
 mod types;
 mod unit;
+mod words;
 
 pub use gauge::{awg_area, awg_number};
 pub use parse::{ParseError, parse};
 pub use show::{Figure, UnitSystem, counted};
 pub use types::*;
 pub use unit::Unit;
+pub use words::in_units;

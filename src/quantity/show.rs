@@ -105,6 +105,11 @@ impl Figure {
         self.converted(system).1
     }
 
+    /// The number alone, in the chosen system.
+    pub fn in_system(self, system: UnitSystem) -> f64 {
+        self.converted(system).0
+    }
+
     fn converted(self, system: UnitSystem) -> (f64, &'static str) {
         let v = self.value;
         match (self.unit, system) {

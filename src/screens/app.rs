@@ -123,6 +123,7 @@ impl App {
     pub fn new(text: &str, catalogue: Rc<Catalogue>) -> Result<App, Vec<Problem>> {
         let text: Rc<str> = text.into();
         let now = Rc::new(State::read(Rc::clone(&text), &catalogue)?);
+        let units = now.plan.job.units.system();
         Ok(App {
             catalogue,
             history: History::new(Rc::clone(&text)),
@@ -144,7 +145,7 @@ impl App {
             logging: None,
             logs: Logs::default(),
             message: None,
-            units: UnitSystem::Metric,
+            units,
             theme: Theme::Colour,
             ascii: false,
             zoom: false,
@@ -283,6 +284,10 @@ impl App {
     /// The problems of the text.
     pub fn take(&mut self, text: Rc<str>) -> Result<(), Vec<Problem>> {
         let next = Rc::new(State::read(text, &self.catalogue)?);
+        // A key changes the units shown; a plan that says others is heard.
+        if next.plan.job.units != self.now.plan.job.units {
+            self.units = next.plan.job.units.system();
+        }
         self.before = Some(std::mem::replace(&mut self.now, next));
         let unsaved = self.unsaved();
         let text = Rc::clone(&self.now.text);

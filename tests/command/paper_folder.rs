@@ -10,7 +10,7 @@ fn named(path: &Path) -> &str {
     path.to_str().unwrap()
 }
 
-/// Every file below a folder with its text.
+/// Every file below a folder with its text; of a PDF what is text in it.
 pub fn files(folder: &Path) -> BTreeMap<String, String> {
     let mut all = BTreeMap::new();
     for entry in fs::read_dir(folder).unwrap() {
@@ -19,7 +19,7 @@ pub fn files(folder: &Path) -> BTreeMap<String, String> {
         if path.is_dir() {
             all.extend(files(&path).into_iter().map(|(below, text)| (format!("{name}/{below}"), text)));
         } else {
-            all.insert(name, fs::read_to_string(path).unwrap());
+            all.insert(name, String::from_utf8_lossy(&fs::read(path).unwrap()).into());
         }
     }
     all

@@ -2,7 +2,7 @@
 
 use crate::connections::rows;
 use crate::generated_plan::plan as generated;
-use crate::plans::{CATALOGUE, all_examples, designed};
+use crate::plans::{CATALOGUE, all_examples, designed, tree_plan};
 use crate::workshop::{example, papers, says};
 use loomwright::engine::{Design, Side, design};
 use loomwright::papers::{Job, Look, Stamp, bundle};
@@ -154,6 +154,23 @@ fn labels_to_cut_out_go_around_their_cable() {
         }
         assert_eq!(seen, rows(&files, "labels").len(), "{name}");
     }
+}
+
+/// Nobody finds an end by half a name: the longest that a plan may have (60 letters) stand on their labels whole.
+#[test]
+fn long_names_stand_whole_on_their_labels() {
+    let name = |n: usize| format!("the place behind the left wheel arch beside the tank no {n:04}");
+    let mut text = tree_plan(8, |n| n - 1);
+    (3..8).for_each(|n| text = text.replace(&format!("\"place {n}\""), &format!("\"{}\"", name(n))));
+    let files = papers(&text);
+    let sheet = &files["label-sheet.html"];
+    let words: Vec<&str> =
+        sheet.split("<text ").skip(1).map(|t| t.split('>').nth(1).unwrap().split('<').next().unwrap()).collect();
+    let all = words.join(" ");
+    for n in 3..8 {
+        assert!(all.contains(&name(n)), "{}: {all}", name(n));
+    }
+    assert!(words.iter().all(|w| w.chars().count() <= 38), "{words:?}");
 }
 
 #[test]

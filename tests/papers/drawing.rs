@@ -67,6 +67,44 @@ fn drawn(plan: &Plan, design: &Design, name: &str) {
     }
 }
 
+/// What opens the minus alone is drawn and listed there; a caution says that the plus is the better place.
+#[test]
+fn what_opens_the_minus_sits_in_it() {
+    let text = "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\n[cut_off]\nin_minus = true\n\
+                [main_switch]\nrating_a = 100\nat = \"service battery\"\nin_minus = true\n\
+                [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+                [[run]]\nfrom = \"cut-off\"\nto = \"lamp\"\nlength_m = 3\nfuse_in_minus = true\n\
+                [[run]]\nfrom = \"cut-off\"\nto = \"pump\"\nlength_m = 2\n\
+                [[load]]\nname = \"lamp\"\nat = \"lamp\"\npower_w = 20\nduty = { hours_a_day = 2 }\n\
+                [[load]]\nname = \"pump\"\nat = \"pump\"\npower_w = 40\nduty = { hours_a_day = 0.5 }\n";
+    let (plan, design) = designed(text);
+    drawn(&plan, &design, "in the minus");
+    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
+    let files: BTreeMap<String, String> = bundle(&job, &Look::default(), &Stamp::default())
+        .into_iter()
+        .map(|f| (f.name.clone(), f.text().to_string()))
+        .collect();
+    let joints = rows(&files, "joints");
+    let ends = |joint: &str| {
+        let row = joints.iter().find(|r| r["joint"] == joint).unwrap_or_else(|| panic!("no {joint}"));
+        [row["from"].clone(), row["to"].clone()]
+    };
+    assert_eq!(ends("cut-off"), ["cut-off IN minus", "cut-off OUT minus"]);
+    assert_eq!(ends("main switch"), ["service battery minus", "main switch OUT minus"]);
+    assert_eq!(ends("F2"), ["F2 IN minus", "F2 OUT minus"]);
+    let wires = rows(&files, "connections");
+    let from_to = |wire: &str| {
+        let row = wires.iter().find(|r| r["wire"] == wire).unwrap_or_else(|| panic!("no {wire}"));
+        [row["from"].as_str(), row["to"].as_str()].join(" > ")
+    };
+    // The minus walked from the lamp back to the battery, and the plus without a device in it.
+    assert_eq!(from_to("R2 – 2"), "F2 OUT minus > lamp minus");
+    assert_eq!(from_to("R2 – 1"), "cut-off OUT minus > F2 IN minus");
+    assert_eq!(from_to("R1 –"), "main switch OUT minus > cut-off IN minus");
+    assert_eq!(from_to("R2 +"), "cut-off plus > lamp plus");
+    assert_eq!(from_to("R3 –"), "cut-off OUT minus > pump minus");
+}
+
 /// A few each run; `LOOMWRIGHT_PLANS=300` tries more.
 #[test]
 fn the_connection_drawing_shows_every_wire_and_fuse() {

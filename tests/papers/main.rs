@@ -15,4 +15,5 @@ mod picture;
 mod plans;
 mod region;
 mod sheets;
+mod units;
 mod workshop;

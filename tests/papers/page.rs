@@ -47,14 +47,16 @@ fn pages_stand_alone() {
 }
 
 /// What the page says about itself once it is laid out as wide as A4 prints: how wide it is, what
-/// sticks out, and which value with a digit in it (a hyphen may break) stands on two lines.
+/// sticks out, which value with a digit in it (a hyphen may break) stands on two lines, and which letters are under
+/// 7 points (9.33 pixels of 1/96 inch).
 const PROBE: &str = "<script>addEventListener('load',function(){var w=[];\
 document.querySelectorAll('body *').forEach(function(e){var r=e.getBoundingClientRect();\
 if(r.right>document.documentElement.clientWidth+1||e.scrollWidth>e.clientWidth+1&&getComputedStyle(e).overflowX!='visible')\
 w.push(e.tagName+' '+e.className+' '+(e.textContent||'').slice(0,40))});\
 var t=document.createTreeWalker(document.body,4),n,m,re=/[^ \\n–-]*[0-9][^ \\n–-]*/g;while(n=t.nextNode()){re.lastIndex=0;\
 while(m=re.exec(n.data)){var r=document.createRange();r.setStart(n,m.index);r.setEnd(n,m.index+m[0].length);\
-var q=r.getClientRects();if(m[0].length<18&&!n.parentNode.closest('svg')&&q.length>1&&q[q.length-1].top>q[0].top+4)w.push('TORN '+m[0])}}\
+var q=r.getClientRects();if(m[0].length<18&&!n.parentNode.closest('svg')&&q.length>1&&q[q.length-1].top>q[0].top+4)w.push('TORN '+m[0])}\
+if(n.data.trim()&&!n.parentNode.closest('svg')&&n.parentNode.tagName!='STYLE'&&parseFloat(getComputedStyle(n.parentNode).fontSize)<9.32)w.push('SMALL '+n.data.slice(0,20))}\
 document.title='width '+document.documentElement.scrollWidth+' of '+document.documentElement.clientWidth+' '+w.join('|')});</script>";
 
 fn browser(program: &str, arguments: &[&str]) -> (String, String) {

@@ -3,6 +3,7 @@
 use crate::engine::{Connections, Cut, Joins, Joint, Part as TerminalPart, Polarity, Terminal, Wire};
 use crate::papers::cut_list::lug;
 use crate::plan::point;
+use crate::quantity::{Figure, UnitSystem};
 use itertools::Itertools;
 
 /// A run as it is drawn: the plus with its devices, the minus below it.
@@ -11,8 +12,8 @@ pub struct Row {
     pub plus: Vec<Element>,
     /// The way of a board in which its first device sits.
     pub way: Option<String>,
-    /// The way back; of a return through the body the piece to it.
-    pub minus: Option<Piece>,
+    /// The way back, with its devices; of a return through the body the piece to it.
+    pub minus: Vec<Element>,
     /// Where the plus begins and ends.
     pub ends: Option<[Terminal; 2]>,
     /// Where the minus begins and ends, toward the battery first.
@@ -42,19 +43,21 @@ pub enum Element {
 }
 
 /// Every run with cable: those of one place together, else in the order of the list.
-pub fn rows(list: &Connections) -> Vec<Row> {
+pub fn rows(list: &Connections, system: UnitSystem) -> Vec<Row> {
     let runs = list.wires.iter().map(|w| w.cut.run).unique();
-    let mut rows: Vec<Row> = runs.map(|run| row(list, run)).collect();
+    let mut rows: Vec<Row> = runs.map(|run| row(list, run, system)).collect();
     let begins = |row: &Row| row.ends.as_ref().or(row.back.as_ref()).map(|ends| ends[0].at.clone());
     let places: Vec<Option<String>> = rows.iter().map(begins).unique().collect();
     rows.sort_by_cached_key(|row| places.iter().position(|place| *place == begins(row)));
     rows
 }
 
-fn row(list: &Connections, run: Option<usize>) -> Row {
+fn row(list: &Connections, run: Option<usize>, system: UnitSystem) -> Row {
     let wires = || list.wires.iter().filter(move |w| w.cut.run == run);
     let mut parts: Vec<Part<'_>> = wires().filter(|w| w.cut.polarity == Polarity::Positive).map(Part::wire).collect();
-    parts.extend(list.joints.iter().filter(|j| run.is_some() && j.run == run).filter_map(Part::joint));
+    let devices = || list.joints.iter().filter(move |j| run.is_some() && j.run == run);
+    let in_minus = |j: &&Joint| j.terminals.iter().all(|t| t.polarity == Polarity::Negative);
+    parts.extend(devices().filter(|j| !in_minus(j)).filter_map(Part::joint));
     let mut plus = in_line(parts);
     // The device of a shared way belongs to a run without cable.
     let shared = plus.first().map(|first| first.ends[0].clone()).and_then(|begins| {
@@ -64,9 +67,11 @@ fn row(list: &Connections, run: Option<usize>) -> Row {
     });
     plus.splice(0..0, shared);
     let ends = plus.first().zip(plus.last()).map(|(first, last)| [first.ends[0].clone(), last.ends[1].clone()]);
-    let minus = wires().find(|w| w.cut.polarity == Polarity::Negative);
-    let back = minus.map(|w| {
-        let [a, b] = w.cut.ends.clone();
+    let mut minus: Vec<Part<'_>> = wires().filter(|w| w.cut.polarity == Polarity::Negative).map(Part::wire).collect();
+    minus.extend(devices().filter(in_minus).filter_map(Part::joint));
+    let minus = in_line(minus);
+    let back = minus.first().zip(minus.last()).map(|(first, last)| {
+        let [a, b] = [first.ends[0].clone(), last.ends[1].clone()];
         // A return through the body leads from the far end to the body, which stands where the battery is.
         if run.is_some() && b.at == "body" { [b, a] } else { [a, b] }
     });
@@ -83,8 +88,8 @@ fn row(list: &Connections, run: Option<usize>) -> Row {
     Row {
         way,
         hangs: hangs.collect(),
-        plus: plus.iter().map(Part::element).collect(),
-        minus: minus.map(|w| piece(&w.name, &w.cut)),
+        plus: plus.iter().map(|part| part.element(system)).collect(),
+        minus: minus.iter().map(|part| part.element(system)).collect(),
         ends,
         back,
     }
@@ -111,9 +116,9 @@ impl<'a> Part<'a> {
         Some(Part { ends: [first, last], what: What::Joint(joint) })
     }
 
-    fn element(&self) -> Element {
+    fn element(&self, system: UnitSystem) -> Element {
         match self.what {
-            What::Wire(wire) => Element::Piece(piece(&wire.name, &wire.cut)),
+            What::Wire(wire) => Element::Piece(piece(&wire.name, &wire.cut, system)),
             What::Joint(joint) => match joint.what.split_once(", ") {
                 Some((rating, style)) => {
                     let rating = rating.split(':').next().unwrap_or_default();
@@ -125,10 +130,10 @@ impl<'a> Part<'a> {
     }
 }
 
-fn piece(name: &str, cut: &Cut) -> Piece {
+fn piece(name: &str, cut: &Cut, system: UnitSystem) -> Piece {
     Piece {
         name: format!("{name} {}", cut.colour),
-        size: format!("{}, {}", cut.size, cut.along),
+        size: format!("{}, {}", cut.size, Figure::from(cut.along).show(system)),
         lugs: format!("{} to {}", lug(&cut.lug_from), lug(&cut.lug_to)),
     }
 }

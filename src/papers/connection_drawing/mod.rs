@@ -35,7 +35,7 @@ pub fn connection_drawing(job: &Job) -> Document {
          the loom and lugs are those of the cut list; the connection table says the same in words.",
     );
     let list = connections(job.design);
-    let rows = chain::rows(&list);
+    let rows = chain::rows(&list, job.plan.job.units.system());
     let styles: Vec<&str> = rows.iter().flat_map(styles_of).unique().collect();
     let overview = diagram::layout(job.plan, job.design).pictures();
     let devices = device::devices(job, &list, enable_wire(job.design).as_ref());
@@ -56,7 +56,7 @@ pub fn connection_drawing(job: &Job) -> Document {
 }
 
 fn styles_of(row: &Row) -> impl Iterator<Item = &str> {
-    row.plus.iter().filter_map(|e| match e {
+    row.plus.iter().chain(&row.minus).filter_map(|e| match e {
         Element::Device(_, _, style) => Some(style.as_str()),
         _ => None,
     })

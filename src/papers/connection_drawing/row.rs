@@ -45,9 +45,14 @@ impl<'a> Laid<'a> {
         self.plus_y() + APART.max((self.hangs.len() + 2) as f64 * LINE + 1.5)
     }
 
+    /// Where the places at its ends end: a minus of several pieces has words below it too.
+    fn bottom(&self) -> f64 {
+        self.minus_y() + 2.0 + if self.row.minus.len() > 1 { 2.0 * LINE } else { 0.0 }
+    }
+
     /// Its height with the gap below it.
     pub fn height(&self) -> f64 {
-        self.minus_y() + 2.0 + GAP
+        self.bottom() + GAP
     }
 
     /// Draw it; `letter` names a style of fuse.
@@ -57,9 +62,11 @@ impl<'a> Laid<'a> {
         self.place(&mut pen, 0.0, NEAR, 0);
         self.place(&mut pen, right, FAR, 1);
         if !self.row.plus.is_empty() {
-            self.chain(&mut pen, NEAR, right, plus, letter);
+            self.chain(&mut pen, &self.row.plus, [NEAR, right], plus, letter);
         }
-        if let Some(piece) = &self.row.minus {
+        if self.row.minus.len() > 1 {
+            self.chain(&mut pen, &self.row.minus, [NEAR, right], minus, letter);
+        } else if let Some(Element::Piece(piece)) = self.row.minus.first() {
             let body = |n: usize| self.row.back.as_ref().is_some_and(|back| back[n].at == "body");
             let from = if body(0) { NEAR + 8.0 } else { NEAR };
             let to = if body(1) { right - 8.0 } else { right };
@@ -74,14 +81,15 @@ impl<'a> Laid<'a> {
         pen
     }
 
-    /// The plus: pieces share what its devices leave.
-    fn chain(&self, pen: &mut Pen, left: f64, right: f64, y: f64, letter: &dyn Fn(&str) -> String) {
+    /// A conductor with its devices: pieces share what those leave.
+    fn chain(&self, pen: &mut Pen, line: &[Element], ends: [f64; 2], y: f64, letter: &dyn Fn(&str) -> String) {
+        let [left, right] = ends;
         let is_piece = |e: &&Element| matches!(e, Element::Piece(_));
-        let pieces = self.row.plus.iter().filter(is_piece).count().max(1) as f64;
-        let devices = self.row.plus.iter().filter(|e| !is_piece(e)).count() as f64;
+        let pieces = line.iter().filter(is_piece).count().max(1) as f64;
+        let devices = line.iter().filter(|e| !is_piece(e)).count() as f64;
         let each = (right - left - devices * FUSE) / pieces;
         let mut x = left;
-        for element in &self.row.plus {
+        for element in line {
             match element {
                 Element::Piece(Piece { name, size, lugs }) => {
                     pen.line(x, y, x + each, y);
@@ -109,7 +117,7 @@ impl<'a> Laid<'a> {
     }
 
     fn place(&self, pen: &mut Pen, x: f64, width: f64, n: usize) {
-        pen.rect(x, 0.0, width, self.minus_y() + 2.0);
+        pen.rect(x, 0.0, width, self.bottom());
         let inside = width - 3.0;
         for (k, words) in (if n == 0 { &self.near } else { &self.far }).iter().enumerate() {
             fit(pen, x + 1.5, LINE * (k as f64 + 1.0), inside, words, true);

@@ -17,6 +17,9 @@ const WIDEST: f64 = 191.0;
 /// Height of what is drawn on a sheet in millimetres.
 const TALLEST: f64 = 205.0;
 
+/// Height that the first sheet leaves to the words above it, so that no page has words alone.
+const ABOVE: f64 = 60.0;
+
 /// One sheet.
 #[derive(Clone, Debug)]
 pub struct Sheet {
@@ -34,8 +37,9 @@ pub fn split(layout: &Layout) -> Vec<Sheet> {
     let mut used = 0.0;
     for piece in pieces.done {
         let high = height(&piece) + BETWEEN;
+        let room = if sheets.len() == 1 { TALLEST - ABOVE } else { TALLEST };
         match sheets.last_mut() {
-            Some(sheet) if used + high <= TALLEST => {
+            Some(sheet) if used + high <= room => {
                 used += high;
                 sheet.trees.push(piece);
             }
@@ -101,7 +105,8 @@ impl Pieces {
             self.lower(child, later);
         }
         let mut moved: Vec<Node> = Vec::new();
-        while height(node) > TALLEST - ROOM && node.children.len() > 1 {
+        let room = TALLEST - ROOM - if self.done.is_empty() { ABOVE } else { 0.0 };
+        while height(node) > room && node.children.len() > 1 {
             moved.extend(node.children.pop());
         }
         // Each piece says by itself where it stands, so that nobody is sent from sheet to sheet.

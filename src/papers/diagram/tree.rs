@@ -2,7 +2,7 @@
 
 use crate::engine::{Design, Side, Topology, run_name};
 use crate::plan::{ChargerKind, Plan, ReturnPath, point};
-use crate::quantity::{Amps, Watts};
+use crate::quantity::{Amps, UnitSystem, Watts, in_units};
 use std::collections::BTreeSet;
 
 /// What a node is, and so which symbol it gets.
@@ -107,7 +107,19 @@ pub fn layout(plan: &Plan, design: &Design) -> Layout {
         .filter(|run| design.installation.circuits.index_of(*run).is_none())
         .map(|run| run_name(&design.installation.runs, run))
         .collect();
+    let system = plan.job.units.system();
+    trees.iter_mut().for_each(|tree| tell_in(tree, system));
     Layout { title: plan.job.title.clone(), trees, loose }
+}
+
+/// Words of a tree in other units; what is named keeps its name.
+fn tell_in(node: &mut Node, system: UnitSystem) {
+    if system == UnitSystem::Metric {
+        return;
+    }
+    let words = node.details.iter_mut().chain(node.wire.iter_mut().map(|wire| &mut wire.length));
+    words.for_each(|words| *words = in_units(words, system).into_owned());
+    node.children.iter_mut().for_each(|child| tell_in(child, system));
 }
 
 struct Grow<'a> {
@@ -205,13 +217,15 @@ impl Grow<'_> {
                 if plan.cut_off.senses_at != point::CUT_OFF {
                     node.details.push(format!("senses at {}", plan.cut_off.senses_at));
                 }
+                node.details.extend(plan.cut_off.in_minus.then(|| "in the minus".into()));
             }
             (Kind::Mains, _) => node.details.push(plan.mains.current.to_string()),
             (Kind::Inverter, _) => node.details.push(plan.inverter.rating.to_string()),
             _ => {}
         }
         if let Some(rating) = plan.main_switch.rating.filter(|_| plan.main_switch.at == name) {
-            node.details.push(format!("main switch {rating}"));
+            let where_ = if plan.main_switch.in_minus { " in the minus" } else { "" };
+            node.details.push(format!("main switch {rating}{where_}"));
         }
         node.loads = self.loads(name, kind == Kind::Inverter);
         node
@@ -266,6 +280,8 @@ impl Grow<'_> {
         let (mut near, mut far) = (None, None);
         for fuse in run.map(|r| r.fuses.as_slice()).unwrap_or_default() {
             let rating = fuse.rating.map_or("?".to_string(), |r| r.to_string());
+            // The one line stands for both poles.
+            let rating = if planned.is_some_and(|p| p.fuse_in_minus) { format!("{rating} in –") } else { rating };
             if fuse.far_end { far = Some(rating) } else { near = Some(rating) }
         }
         let (fuse_left, fuse_right) = if outward { (near, far) } else { (far, near) };

@@ -13,6 +13,8 @@ use crate::papers::plain::Look;
 const LONG: usize = 8;
 /// So many facts stand in two columns.
 const MANY: usize = 8;
+/// An entry of so many lines may go on in the next column.
+const TEARS: usize = 9;
 /// Width of the label before a fact.
 const LABEL: f64 = 42.0 * MM;
 const SHORT_LABEL: f64 = 34.0 * MM;
@@ -189,9 +191,10 @@ impl Setter<'_> {
         let (size, width) = (self.style.entry, column(self.width, 2));
         let mut lines = self.lines(&self.ink(head), Face::Bold, size, 1.25, 0.0, width);
         lines.extend(below.iter().flat_map(|l| self.lines(&self.ink(l), Face::Plain, size, 1.25, 0.0, width)));
-        let last = lines.len().saturating_sub(1);
+        let count = lines.len();
         for (n, line) in lines.iter_mut().enumerate() {
-            line.keep = n < last;
+            // Only a long one is torn, and never so that its head or its end stands alone.
+            line.keep = n + 1 < count && (count < TEARS || n < 3 || n + 3 >= count);
             line.above = if n == 0 { 1.6 * MM } else { 0.0 };
         }
         lines

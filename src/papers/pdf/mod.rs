@@ -60,7 +60,7 @@ pub struct Laid<'a> {
 impl<'a> Laid<'a> {
     /// Lay a paper out. A card is set closer where it would not stay on one page.
     pub fn of(paper: &'a Document, look: &Look) -> Option<Laid<'a>> {
-        let faces = Faces::get()?;
+        let (faces, look) = (Faces::get()?, &look.of(paper));
         let styles: &[&Style] = if paper.card { &[&CARD, &FULL_CARD] } else { &[&SHEET] };
         let (wide, high) = size(look.page);
         let mut laid = None;

@@ -40,7 +40,8 @@ pub fn set<'a>(table: &Table, setter: &Setter<'_>) -> Strip<'a> {
     for (n, row) in table.rows.iter().enumerate() {
         let total = table.total && n == last;
         // The last rows stay together: no page begins with a sum.
-        let keep = n < last && (table.rows.len() <= SHORT && columns == 1 || n == 0 || n + 1 == last);
+        let goes_on = table.rows.get(n + 1).is_some_and(|next| table.goes_on(next));
+        let keep = n < last && (table.rows.len() <= SHORT && columns == 1 || n == 0 || n + 1 == last || goes_on);
         slabs.push(Slab { keep, again: Some(again.clone()), ..grid.row(row, total, setter) });
     }
     Strip { columns, slabs }

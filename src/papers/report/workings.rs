@@ -7,6 +7,7 @@ use crate::papers::job::Job;
 /// All workings as a volume of their own.
 pub fn volume(job: &Job) -> Document {
     let mut paper = Document::new(format!("Workings – {}", job.title()));
+    paper.metric = true;
     all(job, 1, &mut paper);
     paper
 }

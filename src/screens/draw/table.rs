@@ -2,6 +2,7 @@
 
 use super::fold::{self, Texts, Widths};
 use super::width::{cut, fit, width, wrap};
+use crate::quantity::in_units;
 use crate::screens::app::{App, Spot};
 use crate::screens::changes::twin;
 use crate::screens::pane::{Column, Row, Table};
@@ -208,7 +209,9 @@ impl Drawing<'_> {
             Some(old) if self.labelled && self.columns.get(n).is_some_and(|c| c.stops) => {
                 Some(format!("{} → {}", old.text, cell.text))
             }
-            _ => Some(cell.text.clone()),
+            _ if self.columns.get(n).is_some_and(|c| c.stops) => Some(cell.text.clone()),
+            // A sentence; what is edited is shown in the units wanted already.
+            _ => Some(in_units(&cell.text, self.app.units).into_owned()),
         }
     }
 

@@ -6,7 +6,7 @@
 //! this list can lay the wiring out again. All studs of a bar are one point.
 
 use crate::engine::ask::workshop::control::enable_wire;
-use crate::engine::ask::workshop::cut::{BAR, BODY, Cut, Lug, cut_list};
+use crate::engine::ask::workshop::cut::{BAR, BODY, Cut, Lug, cut_list, device_in_minus};
 use crate::engine::ask::workshop::places::{MAIN_SWITCH, Places};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
@@ -217,8 +217,14 @@ impl Join<'_> {
         let site = self.site;
         let mut all = Vec::new();
         if let Some(rating) = site.main_switch.rating {
-            let ends = vec![self.hang(&site.main_switch.at), Terminal::plus(MAIN_SWITCH, Part::Out)];
-            all.push(joint(MAIN_SWITCH, format!("{rating}, on the stud of its point"), Joins::Closes, ends));
+            let (at, in_minus) = (&site.main_switch.at, site.main_switch.in_minus);
+            let ends = if in_minus {
+                vec![self.places.back(at, true), Terminal::minus(MAIN_SWITCH, Part::Out)]
+            } else {
+                vec![self.hang(at), Terminal::plus(MAIN_SWITCH, Part::Out)]
+            };
+            let where_ = if in_minus { ", in the minus" } else { "" };
+            all.push(joint(MAIN_SWITCH, format!("{rating}, on the stud of its point{where_}"), Joins::Closes, ends));
         }
         if self.touches(point::CUT_OFF) {
             let out = &self.design.cut_off;
@@ -227,13 +233,17 @@ impl Join<'_> {
                 point::CUT_OFF => String::new(),
                 at => format!(", senses at {at} by a thin wire of its own"),
             };
+            let in_minus = site.cut_off.in_minus;
+            let polarity = if in_minus { Polarity::Negative } else { Polarity::Positive };
+            let terminal = |at: &str, part| Terminal { at: at.into(), polarity, part };
             let begins = if site.circuits.cut_off_at_posts {
-                Terminal::plus(point::SERVICE_BATTERY, Part::Post)
+                terminal(point::SERVICE_BATTERY, Part::Post)
             } else {
-                Terminal::plus(point::CUT_OFF, Part::In)
+                terminal(point::CUT_OFF, Part::In)
             };
-            let ends = vec![begins, Terminal::plus(point::CUT_OFF, Part::Out)];
-            let what = format!("{rating}opens at {}, closes at {}{senses}", out.cut, out.reconnect);
+            let ends = vec![begins, terminal(point::CUT_OFF, Part::Out)];
+            let where_ = if in_minus { ", in the minus" } else { "" };
+            let what = format!("{rating}opens at {}, closes at {}{senses}{where_}", out.cut, out.reconnect);
             all.push(joint(point::CUT_OFF, what, Joins::Closes, ends));
         }
         all
@@ -276,11 +286,30 @@ impl Join<'_> {
     fn device(&self, run: &RunDesign, branch: &Branch, fuse: &FuseDesign) -> Joint {
         let on_stud = self.site.catalogue.fuse_style(&fuse.style).is_some_and(|s| s.on_the_stud);
         let side = |part| self.places.fuse_side(run.run, fuse.far_end, part);
+        if device_in_minus(self.site, run.run) {
+            return self.device_of_minus(run, branch, fuse, on_stud);
+        }
         let ends = match (fuse.far_end, on_stud) {
             (true, true) => vec![side(Part::In), self.places.ends(branch)],
             (true, false) => vec![side(Part::In), side(Part::Out)],
             (false, on_stud) => self.near_ends(run.run, branch, on_stud),
         };
+        self.fuse(run, fuse, ends)
+    }
+
+    /// The same in the minus.
+    fn device_of_minus(&self, run: &RunDesign, branch: &Branch, fuse: &FuseDesign, on_stud: bool) -> Joint {
+        let side =
+            |part| Terminal { polarity: Polarity::Negative, ..self.places.fuse_side(run.run, fuse.far_end, part) };
+        let ends = match (fuse.far_end, on_stud) {
+            (true, true) => vec![side(Part::In), self.minus(&branch.far)],
+            (false, true) => vec![self.minus(&branch.near), side(Part::Out)],
+            (_, false) => vec![side(Part::In), side(Part::Out)],
+        };
+        self.fuse(run, fuse, ends)
+    }
+
+    fn fuse(&self, run: &RunDesign, fuse: &FuseDesign, ends: Vec<Terminal>) -> Joint {
         let rating = fuse.rating.map_or_else(|| "none fits: see findings".into(), |r: Amps| r.to_string());
         Joint {
             run: Some(run.run),
@@ -352,13 +381,16 @@ impl Join<'_> {
     /// The positive terminal on which hangs what is fed at a point: behind the cut-off, before a main switch.
     fn hang(&self, at: &str) -> Terminal {
         match at {
-            point::CUT_OFF => Terminal::plus(at, Part::Out),
+            point::CUT_OFF if !self.places.cut_off_in_minus() => Terminal::plus(at, Part::Out),
             _ => self.places.feed(at, if feed(self.site, at) { Side::Feed } else { Side::Service }),
         }
     }
 
     /// Where the minus is at a point: its bar where several meet, else the end of its own return.
     fn minus(&self, at: &str) -> Terminal {
+        if at == point::CUT_OFF && self.places.cut_off_in_minus() {
+            return Terminal::minus(at, Part::Out);
+        }
         let bar = format!("{BAR}{at}");
         if self.touches(&bar) {
             return Terminal::minus(bar, Part::Post);

@@ -5,7 +5,7 @@
 //! the loom × (1 + slack) + slack at both ends, rounded up to a step.
 
 use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
-use crate::engine::ask::workshop::places::Places;
+use crate::engine::ask::workshop::places::{MAIN_SWITCH, Places};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Branch;
@@ -90,6 +90,13 @@ pub fn cut_list(design: &Design) -> CutList {
     list
 }
 
+/// Whether a run's device is wired into its minus: what sits in a way of a board, or comes back through the body, has
+/// it in the plus whatever the plan says, and a finding tells.
+pub(super) fn device_in_minus(site: &Installation, run: usize) -> bool {
+    let wired = |planned: &Run| planned.fuse_in_minus && planned.own_fuse && planned.return_path == ReturnPath::Cable;
+    site.runs.get(run).is_some_and(wired) && !site.in_way(run)
+}
+
 /// The vehicle's body, to which the bond and every return through it lead.
 pub const BODY: &str = "body";
 
@@ -102,12 +109,14 @@ fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
         cut.ends.iter().for_each(|end| *meet.entry(end.clone()).or_default() += 1);
     }
     let own = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, BODY];
+    // The stud of what opens the minus takes them as that of what opens the plus does.
+    let opens = |at: &str| at == MAIN_SWITCH || at == point::CUT_OFF && site.cut_off.in_minus;
     let mut studs: BTreeMap<String, u32> = BTreeMap::new();
     let mut name = |name: &mut String, end: &mut Terminal| {
         if *name == point::STARTER_BATTERY && !site.minus_on_post() {
             *name = format!("{BODY} by the {}", point::STARTER_BATTERY);
             *end = Terminal::minus(name.clone(), Part::Earth);
-        } else if !own.contains(&name.as_str()) && meet.get(end).is_some_and(|n| *n > 1) {
+        } else if !own.contains(&name.as_str()) && !opens(&end.at) && meet.get(end).is_some_and(|n| *n > 1) {
             *name = format!("{BAR}{name}");
             let stud = studs.entry(name.clone()).or_default();
             *stud += 1;
@@ -201,7 +210,15 @@ impl Shop<'_> {
             sleeve: self.sleeve(conductor),
         };
         let at_post = |point: &str| self.end(point, conductor);
-        // Positive: from the near point over the fuses to the far point.
+        let in_minus = device_in_minus(&design.installation, run.run);
+        let through = [begins, arrives];
+        let (fused, ends_of_fused) =
+            if in_minus { (Polarity::Negative, &back) } else { (Polarity::Positive, &through) };
+        if in_minus {
+            let ends = through.clone();
+            cuts.push(piece(Polarity::Positive, near, far, ends, planned.length, at_post(near), at_post(far)));
+        }
+        // What has the fuses: from the near point over them to the far point.
         for stretch in stretches(planned, run, design, near, far) {
             let lug = |stop: &Stop| match stop {
                 Stop::Point(point) | Stop::Way(point) => at_post(point),
@@ -209,20 +226,25 @@ impl Shop<'_> {
             };
             let [from, to] = &stretch.ends;
             let fuse = |stop: &Stop, part| match stop {
-                Stop::Fuse(fuse, _) => Some(self.places.fuse_side(run.run, fuse.far_end, part)),
+                Stop::Fuse(fuse, _) => {
+                    Some(Terminal { polarity: fused, ..self.places.fuse_side(run.run, fuse.far_end, part) })
+                }
                 Stop::Point(_) | Stop::Way(_) => None,
             };
             let ends = [
-                fuse(from, Part::Out).unwrap_or_else(|| begins.clone()),
-                fuse(to, Part::In).unwrap_or_else(|| arrives.clone()),
+                fuse(from, Part::Out).unwrap_or_else(|| ends_of_fused[0].clone()),
+                fuse(to, Part::In).unwrap_or_else(|| ends_of_fused[1].clone()),
             ];
             let words = [from.words(), to.words()];
-            let mut cut = piece(Polarity::Positive, &words[0], &words[1], ends, stretch.along, lug(from), lug(to));
+            let mut cut = piece(fused, &words[0], &words[1], ends, stretch.along, lug(from), lug(to));
             if let Some(fuse) = stretch.unprotected {
                 cut.length = no_longer_than_the_rule(cut.length, stretch.along, fuse);
             }
             cut.fuses = stretch.fuses;
             cuts.push(cut);
+        }
+        if in_minus {
+            return;
         }
         if planned.return_path == ReturnPath::Cable {
             cuts.push(piece(Polarity::Negative, near, far, back, planned.length, at_post(near), at_post(far)));

@@ -54,10 +54,15 @@ impl<'a> Places<'a> {
         if site.in_way(branch.run) {
             return self.away(near, branch.side, branch.run);
         }
-        if site.main_switch.rating.is_some() && site.main_switch.at == near {
+        if self.switched(near) && !site.main_switch.in_minus {
             return Terminal::plus(MAIN_SWITCH, Part::Out);
         }
         self.away(near, branch.side, branch.run)
+    }
+
+    /// Whether the main switch sits at a point.
+    fn switched(&self, at: &str) -> bool {
+        self.site.main_switch.rating.is_some() && self.site.main_switch.at == at
     }
 
     /// Where the device of a shared way lets its leads begin.
@@ -71,6 +76,11 @@ impl<'a> Places<'a> {
 
     fn away(&self, near: &str, side: Side, run: usize) -> Terminal {
         let part = match near {
+            // In the minus alone it lets the plus pass: through one stud, or past it from the post.
+            point::CUT_OFF if self.cut_off_in_minus() && self.site.circuits.cut_off_at_posts => {
+                return Terminal::plus(point::SERVICE_BATTERY, Part::Post);
+            }
+            point::CUT_OFF if self.cut_off_in_minus() => Part::Post,
             point::CUT_OFF => Part::Out,
             point::CHARGER => of_charger(side),
             _ if self.site.plugs.iter().any(|p| p.name == near) => Part::Out,
@@ -86,7 +96,7 @@ impl<'a> Places<'a> {
 
     /// What feeds the devices in the ways of the board at which a branch begins.
     pub fn bar_of(&self, branch: &Branch) -> Terminal {
-        if self.site.main_switch.rating.is_some() && self.site.main_switch.at == branch.near {
+        if self.switched(&branch.near) && !self.site.main_switch.in_minus {
             return Terminal::plus(MAIN_SWITCH, Part::Out);
         }
         self.feed(&branch.near, branch.side)
@@ -100,6 +110,7 @@ impl<'a> Places<'a> {
     /// The terminal by which a point is fed, and on which hangs what has no cable of its own there.
     pub fn feed(&self, at: &str, side: Side) -> Terminal {
         let part = match at {
+            point::CUT_OFF if self.cut_off_in_minus() => Part::Post,
             point::CUT_OFF => Part::In,
             point::CHARGER => of_charger(side),
             _ if self.site.plugs.iter().any(|p| p.name == at) => Part::In,
@@ -112,10 +123,13 @@ impl<'a> Places<'a> {
 
     /// The terminal of the return at one end of a branch, before several that meet get a bar.
     pub fn back(&self, at: &str, far: bool) -> Terminal {
-        let plug = self.site.plugs.iter().any(|p| p.name == at);
+        if self.switched(at) && self.site.main_switch.in_minus && !far {
+            return Terminal::minus(MAIN_SWITCH, Part::Out);
+        }
+        let two = self.site.plugs.iter().any(|p| p.name == at) || at == point::CUT_OFF && self.cut_off_in_minus();
         Terminal::minus(
             at,
-            if !plug {
+            if !two {
                 Part::Post
             } else if far {
                 Part::In
@@ -123,6 +137,11 @@ impl<'a> Places<'a> {
                 Part::Out
             },
         )
+    }
+
+    /// Whether the cut-off opens the minus.
+    pub fn cut_off_in_minus(&self) -> bool {
+        self.site.cut_off.in_minus
     }
 
     fn bar(&self, at: &str) -> bool {
