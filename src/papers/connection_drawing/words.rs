@@ -1,5 +1,6 @@
 //! How do words stay within their box?
 
+use crate::papers::columns::wrap;
 use crate::papers::pen::{Anchor, Pen};
 
 /// From line to line.
@@ -18,8 +19,8 @@ pub fn fit(pen: &mut Pen, x: f64, y: f64, width: f64, words: &str, bold: bool) {
     }
 }
 
-/// Words broken into lines of a width.
+/// Words broken into lines of a width, a number with its unit.
 pub fn wrapped(words: &str, width: f64) -> Vec<String> {
     let letters = (width / BOLD).floor().max(4.0) as usize;
-    textwrap::wrap(words, letters).into_iter().map(|line| line.into_owned()).collect()
+    wrap(words, letters)
 }

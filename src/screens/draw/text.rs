@@ -1,7 +1,7 @@
 //! Text: wrapped when it is prose, scrolled both ways when it is a drawing.
 
 use super::width::{width, wrap};
-use crate::quantity::in_units;
+use crate::quantity::{UnitSystem, in_units};
 use crate::screens::app::{App, Spot};
 use crate::screens::pane::Text;
 use crate::screens::theme::Role;
@@ -110,8 +110,9 @@ fn follows(text: &str, begin: &str) -> bool {
 fn prose<'a>(app: &App, text: &Text, columns: u16) -> Vec<Line<'a>> {
     let mut lines = Vec::new();
     for line in &text.lines {
-        let line: Vec<(String, Role)> =
-            line.iter().map(|(t, role)| (in_units(t, app.units).into_owned(), *role)).collect();
+        // A formula stays in the units in which it was reckoned.
+        let units = if line.iter().any(|(t, _)| t.contains(" = ")) { UnitSystem::Metric } else { app.units };
+        let line: Vec<(String, Role)> = line.iter().map(|(t, role)| (in_units(t, units).into_owned(), *role)).collect();
         let whole: String = line.iter().map(|(t, _)| t.as_str()).collect();
         if width(&whole) <= columns {
             let span = |(t, role): &(String, Role)| Span::styled(t.clone(), app.theme.style(*role));
