@@ -1,7 +1,8 @@
 //! Does a log give back what is known of the battery that made it?
 //!
 //! Stored logs: a cell of two RC members integrated by scipy through days of use (`scripts/log_cell.py`), with a
-//! meter's noise, offset and digits; the truth stands in the first line of each. Two hundred more are made here by the
+//! meter's noise, offset and digits, and electrochemical models by PyBaMM (`scripts/log_pybamm.py`, cited there); the
+//! truth stands in the first line of each. Two hundred more are made here by the
 //! exact solution of the same members, their open-circuit voltage by PyBaMM's curves (`data/pybamm`), not the
 //! program's.
 
@@ -24,6 +25,8 @@ use std::fs;
 crate::tests![
     the_lead_log_gives_back_its_battery,
     the_lithium_log_gives_back_its_battery,
+    the_lead_log_of_pybamm_gives_back_its_battery,
+    the_lithium_log_of_pybamm_gives_back_its_battery,
     bounds_hold_the_truth,
     an_evening_bounds_the_capacity,
 ];
@@ -39,7 +42,8 @@ fn stored(name: &str, chemistry: &str) -> (Vec<LogLine>, BTreeMap<String, f64>) 
     let design = design(&plan.plan, &catalogue);
     let log = fs::read_to_string(format!("{FOLDER}/{name}.csv")).unwrap();
     let truth = log.lines().next().unwrap().trim_start_matches("# ");
-    let truth = truth.split(", ").map(|kv| kv.split_once(" = ").unwrap());
+    // Beside numbers stands what made it.
+    let truth = truth.split(", ").filter_map(|kv| kv.split_once(" = "));
     let truth = truth.map(|(k, v)| (k.to_string(), v.parse().unwrap())).collect();
     let layout = recognise(&log, &Asked::default()).unwrap();
     let mut collector = Collector::new(expected(&design).unwrap());
@@ -53,7 +57,11 @@ fn stored(name: &str, chemistry: &str) -> (Vec<LogLine>, BTreeMap<String, f64>) 
 fn near(lines: &[LogLine], key: &str, truth: f64, within: f64) {
     let line = lines.iter().find(|l| l.key == key).unwrap_or_else(|| panic!("no {key}"));
     let got = line.measured.unwrap_or_else(|| panic!("{key}: {}", line.note)).value;
-    println!("{key}: {truth} known, {got:.5} measured, {:?} to {:?}", line.least.map(|f| f.value), line.most.map(|f| f.value));
+    println!(
+        "{key}: {truth} known, {got:.5} measured, {:?} to {:?}",
+        line.least.map(|f| f.value),
+        line.most.map(|f| f.value)
+    );
     assert!((got - truth).abs() <= within, "{key}: {truth} known, {got} measured, {within} allowed");
 }
 
@@ -66,7 +74,10 @@ fn known(name: &str, chemistry: &str, share: f64) {
     // A step falls anywhere between two rows, so that the slow members answer for half that time on average.
     let (least, most) = (truth["r_least_mohm"], truth["r_most_mohm"]);
     let middle = (least + most) / 2000.0;
-    near(&lines, "resistance", middle, 0.1 * middle);
+    // Small steps in a coarse voltage tell it no better than their bounds say.
+    let line = lines.iter().find(|l| l.key == "resistance").unwrap();
+    let reach = (line.most.unwrap().value - line.least.unwrap().value) / 2.0;
+    near(&lines, "resistance", middle, reach.max(0.1 * middle));
 }
 
 pub fn the_lead_log_gives_back_its_battery() {
@@ -75,6 +86,16 @@ pub fn the_lead_log_gives_back_its_battery() {
 
 pub fn the_lithium_log_gives_back_its_battery() {
     known("lithium", "lithium-iron-phosphate", 0.06);
+}
+
+/// By an electrochemical model, which has neither members nor a table: Sulzer2019, LOQS.
+pub fn the_lead_log_of_pybamm_gives_back_its_battery() {
+    known("pybamm-lead", "agm", 0.15);
+}
+
+/// Prada2013, SPMe.
+pub fn the_lithium_log_of_pybamm_gives_back_its_battery() {
+    known("pybamm-lithium", "lithium-iron-phosphate", 0.06);
 }
 
 /// A battery and its use, drawn; what it holds, its resistance at the log's step, what it gives standing still.
@@ -119,7 +140,17 @@ fn open_curve(seed: u64, dice: &mut ChaCha8Rng) -> Vec<(f64, f64)> {
         // Tables of the trade, from memory: sealed lead-acid; lithium as monitors print it.
         (true, _) => vec![(0.0, 11.7), (0.25, 12.0), (0.5, 12.3), (0.75, 12.6), (1.0, 12.85)],
         (false, _) => vec![
-            (0.0, 10.0), (0.05, 12.2), (0.1, 12.6), (0.15, 12.8), (0.2, 12.9), (0.3, 13.0), (0.4, 13.1), (0.7, 13.2), (0.9, 13.3), (0.99, 13.4), (1.0, 13.6),
+            (0.0, 10.0),
+            (0.05, 12.2),
+            (0.1, 12.6),
+            (0.15, 12.8),
+            (0.2, 12.9),
+            (0.3, 13.0),
+            (0.4, 13.1),
+            (0.7, 13.2),
+            (0.9, 13.3),
+            (0.99, 13.4),
+            (1.0, 13.6),
         ],
     };
     if lead {
@@ -206,7 +237,9 @@ fn plain(marks: &[Mark], chemistry: &Chemistry) -> Option<(f64, f64)> {
     for pair in marks.windows(2).filter(|p| p[1].goes_on) {
         let ((a, ea), (b, eb)) = (tells(&pair[0]), tells(&pair[1]));
         let (out, into) = (pair[1].out - pair[0].out, pair[1].into - pair[0].into);
-        let error = (100.0 * ea.hypot(eb)).hypot(0.1 * (pair[1].hours - pair[0].hours)).hypot(into * if lead { 0.05 } else { 0.01 });
+        let error = (100.0 * ea.hypot(eb))
+            .hypot(0.1 * (pair[1].hours - pair[0].hours))
+            .hypot(into * if lead { 0.05 } else { 0.01 });
         weight += (a - b) * (a - b) / (error * error);
         both += (a - b) * (out - into) / (error * error);
     }
@@ -246,7 +279,24 @@ pub fn bounds_hold_the_truth() {
                 spread.entry(format!("capacity, {}", truth.chemistry)).or_default().push(off.abs());
                 if let (Some(own), Some((value, plain))) = (reach(&told.held), plain(&marks, chemistry)) {
                     count_of("plain capacity", (value - truth.capacity).abs() <= plain);
-                    spread.entry("capacity, width over plain".into()).or_default().push(own / plain);
+                    spread
+                        .entry(format!("plain off over its width, {}", truth.chemistry))
+                        .or_default()
+                        .push((value - truth.capacity).abs() / plain);
+                    spread
+                        .entry(format!("capacity, width over plain, {}", truth.chemistry))
+                        .or_default()
+                        .push(own / plain);
+                    if std::env::var("LOOMWRIGHT_SHOW").is_ok() {
+                        println!(
+                            "log {seed} {}: truth {:.1} own {:.1} ± {own:.1}, plain {value:.1} ± {plain:.1}; deepest {:.2}, {} marks",
+                            truth.chemistry,
+                            truth.capacity,
+                            told.held.value.get(),
+                            truth.deepest,
+                            marks.len()
+                        );
+                    }
                 }
             }
         }
@@ -258,7 +308,10 @@ pub fn bounds_hold_the_truth() {
         let squares: f64 = steps.iter().map(|s| s.amps * s.amps).sum();
         let slope = -steps.iter().map(|s| s.amps * s.volts).sum::<f64>() / squares;
         let left = steps.iter().map(|s| (s.volts + slope * s.amps).powi(2)).sum::<f64>() / (steps.len() - 1) as f64;
-        spread.entry("resistance, width over plain".into()).or_default().push(reach(&ohms).unwrap() / (1.96 * (left / squares).sqrt()));
+        spread
+            .entry("resistance, width over plain".into())
+            .or_default()
+            .push(reach(&ohms).unwrap() / (1.96 * (left / squares).sqrt()));
         let draw = standing(&truth.log, told.map(|t| t.zero)).unwrap_or_else(|| panic!("log {seed}: no standing draw"));
         count_of("standing draw", holds(&draw, truth.standing));
         spread.entry("standing draw, A".into()).or_default().push((draw.value.get() - truth.standing).abs());
