@@ -109,12 +109,19 @@ impl AmpacityTable {
         None
     }
 
-    /// Ampacity of a conductor at the table's ambient: a gauge size by its own
-    /// row, a metric size by [`AmpacityTable::base`] on its copper.
+    /// Ampacity of a conductor at the table's ambient: what the table gives it, or what its maker says where that is
+    /// less. A maker's figure above the table's changes nothing.
+    pub fn base_of(&self, conductor: &Conductor, column: Celsius) -> Option<Cited<Amps>> {
+        let table = self.by_table(conductor, column);
+        let maker = || conductor.carries.map(|value| Cited { value, source: conductor.from.carries.words() });
+        table.into_iter().chain(maker()).reduce(|least, other| if other.value < least.value { other } else { least })
+    }
+
+    /// A gauge size by its own row, a metric size by [`AmpacityTable::base`] on its copper.
     ///
     /// A gauge size with less than [`LEAST_OF_GAUGE`] of its copper is read
     /// like a metric one: the row is not for cable that thin.
-    pub fn base_of(&self, conductor: &Conductor, column: Celsius) -> Option<Cited<Amps>> {
+    fn by_table(&self, conductor: &Conductor, column: Celsius) -> Option<Cited<Amps>> {
         let table = self.from.row.words();
         if conductor.family == Family::Awg {
             let gauge = conductor.label.trim_end_matches("AWG").trim();

@@ -252,15 +252,15 @@ row! {
     Resistance, ResistanceFrom {}
     values {
         /// Ohmic and slow polarisation together, new, at 50 % or fuller: milliohm for 100 Ah. Used for voltage under load.
-        working_mohm: f64 = "working_mohm" in "mΩ" => within(0.2, 100.0),
+        working_mohm: f64 = "working_mohm" in "mΩ" => within(0.001, 1000.0),
         /// Purely ohmic, new, full, warm: the least it can be; used for the largest prospective fault current.
-        fault_mohm: f64 = "fault_mohm" in "mΩ" => within(0.2, 100.0),
+        fault_mohm: f64 = "fault_mohm" in "mΩ" => within(0.001, 1000.0),
         /// The same of a usual block; used for the likely prospective fault current. The least, where it is left out.
         #[serde(default)]
-        likely_mohm: f64 = "likely_mohm" in "mΩ" => within(0.0, 100.0),
+        likely_mohm: f64 = "likely_mohm" in "mΩ" => within(0.0, 1000.0),
         /// The least of a block made to start engines; that of any block, where it is left out.
         #[serde(default)]
-        starter_mohm: f64 = "starter_mohm" in "mΩ" => within(0.0, 100.0),
+        starter_mohm: f64 = "starter_mohm" in "mΩ" => within(0.0, 1000.0),
         /// Factor by state of charge.
         by_soc: Curve<Share, Share> = "by_soc" => curve(SHARE, (0.1, 20.0), Trend::NeverRises),
         /// Factor by temperature.

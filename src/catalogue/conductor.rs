@@ -37,6 +37,8 @@ row! {
         resistance: OhmsPerKm = "ohm_per_km_20c" => within(0.01, 400.0),
         /// Outside diameter of the insulated cable (thin or ordinary wall).
         outside: Millimetres = "outside_mm" => within(0.5, 100.0),
+        /// What its maker says it carries; it counts where it is less than the table gives.
+        carries: Option<Amps> = "carries_a" => within(0.1, 2000.0),
     }
     and check_label
 }

@@ -1,4 +1,4 @@
-//! What is commonly bought and run: typical loads, and the standard sizes of chargers and cut-off devices.
+//! What is commonly bought and run: typical loads, the standard sizes of chargers and cut-off devices, and chargers by name.
 
 use super::row::row;
 use crate::quantity::*;
@@ -60,3 +60,32 @@ row! {
         sizes: Vec<Amps> = "sizes_a" => ascending,
     }
 }
+
+row! {
+    /// A charger by name, as its data sheet has it. None comes with the program: they are the user's own.
+    BoughtCharger, BoughtChargerFrom by key {
+        /// Key by which it is asked for.
+        key: String => text,
+        /// Name as shown.
+        name: String => text,
+        /// `dc-dc` or `mains`.
+        kind: String => one_of(CHARGER_KINDS),
+    }
+    values {
+        /// Rated output.
+        output: Amps = "output_a" => within(0.5, 500.0),
+        /// Charge voltage at its output.
+        charge: Option<Volts> = "charge_v" => within(11.0, 18.0),
+        /// Output power over input power.
+        efficiency: Option<Share> = "efficiency" => within(0.5, 1.0),
+        /// Lowest voltage at its input that it works with.
+        lowest_input: Option<Volts> = "lowest_input_v" => within(8.0, 14.0),
+        /// Most current that its input takes.
+        input: Option<Amps> = "input_a" => within(0.5, 1000.0),
+        /// What it takes from the battery while off.
+        standing_draw: Option<Amps> = "standing_draw_a" => within(0.0, 2.0),
+    }
+}
+
+/// What a [`BoughtCharger`] may be.
+pub const CHARGER_KINDS: &[&str] = &["dc-dc", "mains"];

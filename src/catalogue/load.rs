@@ -54,6 +54,11 @@ impl Catalogue {
     }
 }
 
+/// The text of a profile that is part of the program.
+pub(super) fn embedded_text(name: &str) -> Option<&'static str> {
+    PROFILES.get_file(name)?.contents_utf8()
+}
+
 /// All embedded profile texts by name; the example plans are no profiles.
 fn embedded_files<'a>(folder: &'a Dir<'a>) -> Vec<(&'a str, &'a str)> {
     let mut files: Vec<_> = folder.files().chain(folder.dirs().flat_map(Dir::files)).collect();
@@ -105,6 +110,7 @@ impl File<'_> {
     fn take(&mut self, all: &mut Rows, numbers: &mut Vec<NumberRow>) {
         self.whole("chemistries", "chemistry", &mut all.chemistries);
         self.whole("fuse-links", "fuse style", &mut all.fuse_styles);
+        self.whole("chargers", "charger", &mut all.chargers);
         self.rows("conductors", "conductor", &mut all.conductors);
         self.rows("insulation.toml", "insulation", &mut all.insulations);
         self.rows("trade-labels.toml", "label", &mut all.trade_labels);
@@ -202,6 +208,6 @@ impl File<'_> {
     }
 }
 
-const FILE_NAMES: &str = "chemistries/*.toml, fuse-links/*.toml, conductors/*.toml, insulation.toml, ampacity.toml, \
+const FILE_NAMES: &str = "chemistries/*.toml, fuse-links/*.toml, conductors/*.toml, chargers/*.toml, insulation.toml, ampacity.toml, \
     trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml, workshop.toml, \
     regions.toml and rules.toml";

@@ -1,7 +1,8 @@
 //! What the trade knows: chemistries, conductors, insulation, fuse-links, places, rules, typical loads.
 //!
 //! All of it is data in `profiles/*.toml`, embedded in the program; files of
-//! the same shape in the user's folder replace or add rows (see [`Catalogue::with_layers`]).
+//! the same shape in the user's folder replace or add rows (see [`Catalogue::with_layers`]);
+//! `own` writes such a file from a data sheet.
 //! Every value says where it comes from ([`Provenance`]).
 
 mod ampacity;
@@ -14,6 +15,7 @@ mod faults;
 mod folder;
 mod fuse;
 mod load;
+mod own;
 mod provenance;
 mod read;
 mod region;
@@ -36,6 +38,7 @@ pub use devices::*;
 pub use folder::user_folder;
 pub use fuse::*;
 pub use load::Layer;
+pub use own::*;
 pub use provenance::{How, Provenance, cite};
 pub use read::CatalogueError;
 pub use region::*;

@@ -75,7 +75,8 @@ impl Provenance {
             (How::Memory, source) => format!("{source} (from memory, verify)"),
             (How::Practice, "") => "common practice, no source".into(),
             (How::Practice, what) => format!("{what} (common practice, no source)"),
-            (How::User, _) => "entered by you".into(),
+            (How::User, "") => "entered by you".into(),
+            (How::User, sheet) => format!("{sheet} (entered by you)"),
         }
     }
 

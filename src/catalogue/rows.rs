@@ -3,7 +3,7 @@
 use super::carrier::{Angle, Shock, Stock, StudClass, StudSize};
 use super::chemistry::Chemistry;
 use super::conductor::{AmpacityTable, CablePlace, Conductor, Family, Insulation, TradeLabel};
-use super::devices::{Devices, TypicalLoad};
+use super::devices::{BoughtCharger, Devices, TypicalLoad};
 use super::fuse::FuseStyle;
 use super::region::{LookUp, Region};
 use super::rules::Rules;
@@ -63,6 +63,8 @@ pub struct Rows {
     pub loads: Vec<TypicalLoad>,
     /// Standard sizes of chargers and settings of cut-off devices.
     pub devices: Devices,
+    /// Chargers by name: the user's own.
+    pub chargers: Vec<BoughtCharger>,
     /// How cable is cut, ended, coloured and sold.
     pub workshop: Workshop,
     /// Sizes of studs and bolts, by growing diameter.

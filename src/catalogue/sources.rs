@@ -61,6 +61,7 @@ impl Rows {
         all.add("devices.chargers".into(), &self.devices.chargers);
         all.add("devices.mains_chargers".into(), &self.devices.mains_chargers);
         all.add("devices.cut_offs".into(), &self.devices.cut_offs);
+        all.rows("charger.", &self.chargers);
         all.rows("", &self.studs);
         all.rows("", &self.stud_classes);
         all.rows("", &self.shocks);

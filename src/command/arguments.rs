@@ -468,7 +468,7 @@ pub struct CatalogueCommand {
     /// Which part.
     #[arg(value_name = "SHELF")]
     pub part: Part,
-    /// What to explain: `agm`, `agm.charge.max`, `blade-c`, `rules.fuse-loading`.
+    /// What to explain: `agm`, `agm.charge.max`, `blade-c`, `rules.fuse-loading`; which row of your own to print.
     #[arg(required_if_eq("part", "explain"))]
     pub key: Option<String>,
     #[command(flatten)]

@@ -38,6 +38,11 @@ impl Input {
 
 /// The built-in profiles, the user's folder over them, then each folder named.
 pub fn catalogue(common: &Common) -> Result<Catalogue, Failure> {
+    Catalogue::with_layers(&layers(common)?).map_err(Failure::Catalogue)
+}
+
+/// The user's folder of profiles, then each folder named.
+pub fn layers(common: &Common) -> Result<Vec<Layer>, Failure> {
     let help = "name a folder that holds profile files such as `loads.toml`";
     let own = user_folder().filter(|f| is_there(f));
     let mut layers = Vec::new();
@@ -52,7 +57,7 @@ pub fn catalogue(common: &Common) -> Result<Catalogue, Failure> {
         }
         layers.push(layer);
     }
-    Catalogue::with_layers(&layers).map_err(Failure::Catalogue)
+    Ok(layers)
 }
 
 /// Read a plan: a file, `-` for standard input, the default example when left out.

@@ -11,6 +11,8 @@ pub enum Part {
     Shelf(Shelf),
     /// One row or value, with the source of each.
     Explain,
+    /// Rows of the user's own, or the file of one of them.
+    Own,
 }
 
 impl ValueEnum for Part {
@@ -22,14 +24,16 @@ impl ValueEnum for Part {
         let (word, about) = match self {
             Part::Shelf(shelf) => (shelf.word(), shelf.about()),
             Part::Explain => ("explain", "One row or value, with the source of each"),
+            Part::Own => ("own", "Rows of your own; with a key the file of one, to give away"),
         };
         Some(PossibleValue::new(word).help(about))
     }
 }
 
 impl Part {
-    const fn all() -> [Part; Shelf::ALL.len() + 1] {
-        let mut all = [Part::Explain; Shelf::ALL.len() + 1];
+    const fn all() -> [Part; Shelf::ALL.len() + 2] {
+        let mut all = [Part::Explain; Shelf::ALL.len() + 2];
+        all[Shelf::ALL.len()] = Part::Own;
         let mut n = 0;
         while n < Shelf::ALL.len() {
             all[n] = Part::Shelf(Shelf::ALL[n]);

@@ -5,10 +5,11 @@ use super::failure::Failure;
 use super::folder::{Refused, into_folder};
 use super::input;
 use super::status::Status;
+use crate::catalogue::user_folder;
 use crate::engine::ask::mend::remedies::remedies;
 use crate::papers::{Job, Look, Stamp};
 use crate::plan::is_there;
-use crate::screens::{NotWritten, Start, State, run as show};
+use crate::screens::{NotWritten, OwnRows, Start, State, run as show};
 use etcetera::BaseStrategy;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
@@ -35,6 +36,7 @@ pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
         no_mouse: false,
         state_folder: state_folder(),
         papers: Some(write_papers),
+        rows: user_folder().map(|folder| OwnRows { folder, others: common.profiles.clone() }),
     };
     show(start)?;
     Ok(Status::Fine)

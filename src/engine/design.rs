@@ -218,6 +218,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::bond::check(site, &bond));
     findings.extend(judge::main_switch::check(site, &sizing.runs));
     findings.extend(judge::plug::check(site, &sizing.runs));
+    findings.extend(judge::own_row::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
     let (mut kept, uncut) = match ready {
         Some((bank, trials, uncut)) => (Some((bank, trials)), uncut),

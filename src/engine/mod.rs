@@ -41,6 +41,7 @@ pub use crate::engine::installation::working::{Input, Notes, Topic, Working, Wor
 pub use crate::engine::judge::demand::Demand;
 pub use crate::engine::judge::finding::{Edit, Finding, Kind as FindingKind, Remedy, Severity};
 pub use crate::engine::judge::harm::Harm;
+pub use crate::engine::judge::own_row::{Doubt, doubts};
 pub use crate::engine::parts::battery::Bank;
 pub use crate::engine::parts::charger::Bound;
 pub use crate::engine::parts::terminal::{Part, Polarity, Terminal};

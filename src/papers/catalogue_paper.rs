@@ -42,6 +42,18 @@ shelves! {
     Sources "sources" "Where every value comes from";
 }
 
+/// Rows of the user's own, with the file of each.
+pub fn own_rows(files: &[OwnFile]) -> Document {
+    let mut paper = Document::new("Rows of your own");
+    if files.is_empty() {
+        paper.paragraph("None. The key y on the screens makes one from a data sheet.");
+        return paper;
+    }
+    let columns = Columns::new().text("key", "Key", |f: &OwnFile| &f.key).text("file", "File", |f| &f.name);
+    paper.table(columns.list("own", "A key after `own` prints the file of a row", files));
+    paper
+}
+
 /// One shelf of the catalogue.
 pub fn catalogue_paper(catalogue: &Catalogue, shelf: Shelf) -> Document {
     let mut paper = Document::new("Catalogue");

@@ -49,7 +49,7 @@ mod whole;
 
 pub use answer::{cable_answer, cut_off_answer, log_answer_paper, self_check_answer, trouble_answer, used_answer};
 pub use bundle::{PaperFile, bundle};
-pub use catalogue_paper::{Shelf, catalogue_paper, explanation};
+pub use catalogue_paper::{Shelf, catalogue_paper, explanation, own_rows};
 pub use cautions::cautions;
 pub use clean::{ascii, ascii_lines, clean, json_text};
 pub use commissioning::commissioning;

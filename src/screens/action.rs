@@ -5,6 +5,7 @@ use super::chances::News;
 use super::lognews::LogNews;
 use super::screen::Screen;
 use super::tried::Tried;
+use crate::catalogue::OwnKind;
 use crate::engine::{Edit, Span, Symptom};
 use crate::plan::{Place, Value};
 use std::path::PathBuf;
@@ -152,6 +153,10 @@ pub enum Action {
     Bench(Question),
     /// Make the answer of the bench a part of the plan.
     TakeAnswer,
+    /// A part of one's own from its data sheet.
+    OwnRow(OwnKind),
+    /// Keep it in the user's folder.
+    KeepRow,
 
     /// Keys of where you are.
     Help,

@@ -11,7 +11,7 @@ use super::keymap::{Mode, Where};
 use super::logging::Logging;
 use super::logs::Logs;
 use super::mends::Mends;
-use super::outside::WritePapers;
+use super::outside::{OwnRows, WritePapers};
 use super::overlay::Overlay;
 use super::pane::{Cell, Pane, Table};
 use super::probing::Probing;
@@ -47,6 +47,8 @@ pub struct App {
     pub saved: Rc<str>,
     /// Writes the papers, where there is somebody to do it.
     pub papers: Option<WritePapers>,
+    /// Where rows of the user's own are kept; none without a home folder.
+    pub rows: Option<OwnRows>,
     /// The recovery file and the lock.
     pub keeper: Keeper,
     /// The screen shown.
@@ -133,6 +135,7 @@ impl App {
             file: None,
             saving_to: None,
             papers: None,
+            rows: None,
             saved: text,
             keeper: Keeper::default(),
             screen: Screen::Loads,
@@ -306,6 +309,7 @@ impl App {
             (None, Some(Overlay::Menu(_))) => Mode::Menu,
             (None, Some(Overlay::Walk(walk))) => walk.mode(),
             (None, Some(Overlay::Bench(_))) => Mode::Bench,
+            (None, Some(Overlay::Own(_))) => Mode::Own,
             (None, Some(Overlay::Probing(_))) => Mode::Probing,
             (None, Some(Overlay::Log(_))) => Mode::Log,
             (None, Some(Overlay::Ask(_))) => Mode::Asking,

@@ -3,6 +3,7 @@
 use super::action::{Action, Way};
 use super::bench::Question;
 use super::screen::Screen;
+use crate::catalogue::OwnKind;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 /// A key with what is held down.
@@ -124,6 +125,8 @@ pub enum Mode {
     Typing,
     /// Values of a question without a plan.
     Bench,
+    /// A row of one's own.
+    Own,
     /// A reading, while a fault is looked for.
     Probing,
     /// A logger's file.
@@ -204,6 +207,7 @@ const CARD: When = When::In(Mode::Card);
 const ASKING: When = When::In(Mode::Asking);
 const TYPING: When = When::In(Mode::Typing);
 const BENCH: When = When::In(Mode::Bench);
+const OWN: When = When::In(Mode::Own);
 const PROBING: When = When::In(Mode::Probing);
 const LOG: When = When::In(Mode::Log);
 
@@ -244,6 +248,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     BROWSE; [key('V')] => Action::Compare, "rivals: what else would do, one step more or less, what matters most", "";
     BROWSE; [key('m')] => Action::ToBuy, "what to buy", "";
     BROWSE; [key('b')] => Action::Bench(Question::Cable), "a question without a plan: which cable, which cut-off?", "";
+    BROWSE; [key('y')] => Action::OwnRow(OwnKind::Battery), "a battery, charger, fuse or cable of your own, from its data sheet", "";
     BROWSE; [key('x')] => Action::Probe, "find a fault with a meter: what is dark, weak, flat, warm?", "";
     BROWSE; [key('i')] => Action::AskLog, "take in a logger's file (CSV): planned and measured side by side", "";
     BROWSE; [key('g')] => Action::NextFinding, "go to the field of the next finding", "";
@@ -316,6 +321,11 @@ pub static BINDINGS: &[Binding] = bindings! {
     BENCH; [named(PageUp)] => Action::Move(Way::PageUp), "back in the answer", "";
     BENCH; [ctrl('t')] => Action::TakeAnswer, "take the answer into the plan", "into the plan";
     BENCH; [named(Esc), ctrl('c')] => Action::Cancel, "close", "close";
+
+    OWN; [named(Enter), named(Tab), named(Down)] => Action::Move(Way::Down), "next line", "next";
+    OWN; [named(Up), with(Held::Shift, Tab)] => Action::Move(Way::Up), "line before", "";
+    OWN; [ctrl('s')] => Action::KeepRow, "keep the row in your own folder of profiles", "keep it";
+    OWN; [named(Esc), ctrl('c')] => Action::Cancel, "close without keeping it", "close";
 
     PROBING; [named(Enter)] => Action::Commit, "take the reading; Backspace on nothing takes the last one back", "take it";
     PROBING; [named(Tab)] => Action::Move(Way::Right), "cannot reach it: ask for another measurement", "cannot reach";

@@ -14,3 +14,12 @@ pub enum NotWritten {
     /// Something else, in words.
     Failed(String),
 }
+
+/// Where rows of the user's own are, and what lies over them.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct OwnRows {
+    /// The user's folder of profiles; it need not be there yet.
+    pub folder: PathBuf,
+    /// Further folders, later ones winning.
+    pub others: Vec<PathBuf>,
+}

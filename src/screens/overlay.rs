@@ -4,6 +4,7 @@ use super::action::Action;
 use super::bench::Bench;
 use super::edit::fits;
 use super::logging::Logging;
+use super::own::Own;
 use super::probing::Probing;
 use super::theme::Role;
 use super::walk::Walk;
@@ -37,6 +38,8 @@ pub enum Overlay {
     Walk(Walk),
     /// A question without a plan.
     Bench(Box<Bench>),
+    /// A row of one's own.
+    Own(Box<Own>),
     /// A search for a fault.
     Probing(Box<Probing>),
     /// A logger's file.

@@ -57,6 +57,7 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         (None, Some(Overlay::Card(card))) => Some(card.pick),
         (None, Some(Overlay::Bench(bench))) => Some(bench.pick),
         (None, Some(Overlay::Log(log))) => Some(log.pick()),
+        (None, Some(Overlay::Own(own))) => Some(own.pick),
         _ => return Vec::new(),
     };
     // Before the first: Down stands on it.
@@ -65,7 +66,7 @@ fn choice(app: &App, n: usize) -> Vec<Action> {
         Some(at) => vec![Action::Move(Way::Up); at - n],
         None => vec![Action::Move(Way::Down); n + 1],
     };
-    if matches!(&app.overlay, Some(Overlay::Bench(_) | Overlay::Probing(_) | Overlay::Log(_))) {
+    if matches!(&app.overlay, Some(Overlay::Bench(_) | Overlay::Own(_) | Overlay::Probing(_) | Overlay::Log(_))) {
         return actions;
     }
     actions.push(match &app.overlay {

@@ -129,7 +129,7 @@ pub fn of_key(app: &App, key: &KeyEvent) -> Option<Action> {
         {
             Some(Action::TypeHere(c))
         }
-        (Mode::Editing | Mode::Menu | Mode::Typing | Mode::Bench | Mode::Probing, _, _) => {
+        (Mode::Editing | Mode::Menu | Mode::Typing | Mode::Bench | Mode::Own | Mode::Probing, _, _) => {
             tui_input::backend::crossterm::to_input_request(&Input::Key(*key)).map(Action::Type)
         }
         _ => None,

@@ -2,7 +2,7 @@
 
 use super::action::Action;
 use super::app::{App, first};
-use super::outside::WritePapers;
+use super::outside::{OwnRows, WritePapers};
 use super::run::{Ended, run as run_loop};
 use super::theme::Theme;
 use super::update::files::opened;
@@ -40,6 +40,8 @@ pub struct Start {
     pub state_folder: Option<PathBuf>,
     /// Writes the papers of a plan into a folder.
     pub papers: Option<WritePapers>,
+    /// Where rows of the user's own are kept.
+    pub rows: Option<OwnRows>,
 }
 
 /// Show the screens until the user leaves.
@@ -99,6 +101,7 @@ fn app(start: &Start) -> anyhow::Result<App> {
     app.ascii = start.ascii;
     app.mouse = !start.no_mouse;
     app.papers = start.papers;
+    app.rows.clone_from(&start.rows);
     app.keeper = super::keeper::Keeper::new(start.state_folder.clone());
     opened(&mut app, start.file.as_deref());
     if new && app.overlay.is_none() {

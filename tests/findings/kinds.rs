@@ -106,6 +106,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::BendShort,
             Kind::StudPattern,
             Kind::TorqueLow,
+            Kind::RowDoubtful,
         ],
     ),
     ("the band of measuring decides", &[Kind::ReadingOutside, Kind::ReadingsContradict, Kind::JointUnclear]),

@@ -471,6 +471,9 @@ kinds! {
     NutUnlocked = "nut-unlocked", Caution;
     /// Too heavy for one person.
     Lifting = "lifting", Caution;
+    // The catalogue.
+    /// A row in use says what can hardly be.
+    RowDoubtful = "row-doubtful", Caution;
     // Test sheet.
     /// A reading is at no point of the plan, or with nothing that draws.
     ReadingLoose = "reading-loose", Caution;

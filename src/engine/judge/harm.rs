@@ -111,6 +111,7 @@ const PEOPLE: &[Kind] = &[
     Kind::Lifting,
     Kind::JointBad,
     Kind::JointUnclear,
+    Kind::RowDoubtful,
 ];
 
 /// Kinds that can ruin a battery, or cost a start.

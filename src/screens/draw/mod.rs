@@ -13,6 +13,7 @@ mod header;
 mod help;
 mod lists;
 mod logging;
+mod own;
 mod plot;
 mod probing;
 mod table;
@@ -151,6 +152,7 @@ fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
         Some(Overlay::Menu(menu)) => lists::menu(app, view, frame, body, menu),
         Some(Overlay::Ask(ask)) => lists::ask(app, view, frame, body, ask),
         Some(Overlay::Bench(bench)) => bench::draw(app, view, frame, body, bench),
+        Some(Overlay::Own(own)) => own::draw(app, view, frame, body, own),
         Some(Overlay::Probing(probing)) => probing::draw(app, view, frame, body, probing),
         Some(Overlay::Log(log)) => logging::draw(app, view, frame, body, log),
         Some(Overlay::Walk(walk)) => lists::walk(app, view, frame, body, walk),

@@ -1,5 +1,7 @@
 //! Where is it? All that can be done and all that stands on the screens, by name.
 
+use super::own;
+use crate::catalogue::OwnKind;
 use crate::screens::action::Action;
 use crate::screens::app::App;
 use crate::screens::bench::Question;
@@ -15,7 +17,7 @@ const TELLING: usize = 4;
 /// Ask what is looked for.
 pub fn open(app: &mut App) {
     let mut entries = keys(app);
-    entries.extend(others());
+    entries.extend(others(app));
     for &screen in Screen::ALL {
         entries.extend(standing(app, screen));
     }
@@ -24,8 +26,8 @@ pub fn open(app: &mut App) {
 
 /// What the keys of this place do.
 fn keys(app: &App) -> Vec<Entry> {
-    let bindings =
-        keymap::here(app.here()).filter(|b| !matches!(b.action, Action::Move(_) | Action::Find | Action::Bench(_)));
+    let bindings = keymap::here(app.here())
+        .filter(|b| !matches!(b.action, Action::Move(_) | Action::Find | Action::Bench(_) | Action::OwnRow(_)));
     let entry = |binding: &keymap::Binding| Entry {
         words: match binding.action {
             Action::Show(screen) => format!("{} screen", screen.title()),
@@ -38,12 +40,19 @@ fn keys(app: &App) -> Vec<Entry> {
 }
 
 /// What has no key of its own.
-fn others() -> Vec<Entry> {
+fn others(app: &App) -> Vec<Entry> {
     let entry = |words: String, action: Action| Entry { words, extra: String::new(), action };
     let questions = Question::ALL.map(|q| entry(q.words().into(), Action::Bench(q)));
     let examples = crate::plan::examples().iter().enumerate();
     let examples = examples.map(|(n, e)| entry(format!("open the example {}", e.name), Action::OpenExample(n)));
-    questions.into_iter().chain([entry("mouse on or off".into(), Action::Mouse)]).chain(examples).collect()
+    let own =
+        OwnKind::ALL.map(|k| entry(format!("a {} of your own, from its data sheet", k.word()), Action::OwnRow(k)));
+    let chargers = app.catalogue.chargers.iter().map(|c| {
+        let words = format!("use the charger {}: {}", c.name, c.output);
+        entry(words.clone(), Action::PutAll { edits: own::charger(c), words })
+    });
+    let questions = questions.into_iter().chain(own).chain(chargers);
+    questions.chain([entry("mouse on or off".into(), Action::Mouse)]).chain(examples).collect()
 }
 
 /// The rows of a screen: fields, loads, runs, numbers, findings.

@@ -12,6 +12,7 @@ mod mend;
 mod moving;
 mod numbers;
 mod overlays;
+mod own;
 mod papers;
 mod probing;
 mod rivals;
@@ -119,8 +120,9 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Welcome => overlays::welcome(app),
         Action::ToBuy => overlays::to_buy(app),
         Action::Bench(question) => bench::open(app, question),
-        // Only the bench has an answer to take.
-        Action::TakeAnswer => {}
+        Action::OwnRow(kind) => own::open(app, kind),
+        // Only the bench has an answer to take, and a form a row to keep.
+        Action::TakeAnswer | Action::KeepRow => {}
         Action::Help => overlays::help(app),
         Action::Working => card::open(app),
         Action::Find => find::open(app),

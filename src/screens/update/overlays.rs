@@ -1,7 +1,7 @@
 //! What lies over the screen: opening it, moving in it, choosing from it.
 
 use super::flow::Flow;
-use super::{bench, card, files, logging, probing};
+use super::{bench, card, files, logging, own, probing};
 use crate::engine::Severity;
 use crate::papers::{Job, parts_list};
 use crate::quantity::{UnitSystem, counted};
@@ -26,6 +26,7 @@ pub fn takes(action: &Action) -> bool {
             | Action::Type(_)
             | Action::Paste(_)
             | Action::TakeAnswer
+            | Action::KeepRow
     )
 }
 
@@ -36,6 +37,11 @@ pub fn update(app: &mut App, action: Action) -> Flow {
         (Some(Overlay::Bench(_)), action) => {
             if let Some(Overlay::Bench(bench)) = app.overlay.take() {
                 bench::update(app, bench, action);
+            }
+        }
+        (Some(Overlay::Own(_)), action) => {
+            if let Some(Overlay::Own(form)) = app.overlay.take() {
+                own::update(app, form, action);
             }
         }
         (Some(Overlay::Probing(_)), action) => {

@@ -42,7 +42,13 @@ impl<'a> Cable<'a> {
             area: trap.copper,
             resistance: OhmsPerKm::new(COPPER_OHM_MM2_PER_KM / trap.copper.get() * STRAND_LAY),
             outside: outside(catalogue, trap),
-            from: ConductorFrom { area: copper.clone(), resistance: copper.clone(), outside: copper.clone() },
+            carries: None,
+            from: ConductorFrom {
+                area: copper.clone(),
+                resistance: copper.clone(),
+                outside: copper.clone(),
+                ..ConductorFrom::default()
+            },
         };
         Some(Cable { conductor: Cow::Owned(conductor), trap: Some(trap) })
     }
