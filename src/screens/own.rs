@@ -50,6 +50,21 @@ impl Own {
         self.kind.asked().get(self.pick.checked_sub(1)?)
     }
 
+    /// Where on the sheet the row in hand stands.
+    pub fn about(&self) -> String {
+        match self.asked() {
+            Some(asked) => format!("{}: {}", asked.label, asked.find),
+            None => "What was bought: what its sheet does not say is that of a usual one of its kind".into(),
+        }
+    }
+
+    /// What stands in a row: as it is understood, once the row is left.
+    pub fn shown(&self, catalogue: &Catalogue, n: usize) -> String {
+        let typed = self.typed.get(n).map_or("", Input::value);
+        let read = || self.kind.asked().get(n)?.shown(typed, catalogue);
+        if self.pick == n + 1 { typed.into() } else { read().unwrap_or_else(|| typed.into()) }
+    }
+
     /// Stand on another row.
     pub fn step(&mut self, by: isize) {
         let rows = self.typed.len() as isize + 1;

@@ -3,7 +3,7 @@
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use loomwright::catalogue::Catalogue;
 use loomwright::plan;
-use loomwright::screens::{App, Event, Flow, View, actions, apart, draw, update};
+use loomwright::screens::{Action, App, Event, Flow, Mode, View, actions, apart, draw, update};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use std::rc::Rc;
@@ -41,6 +41,13 @@ impl Driver {
     pub fn draw(&mut self) {
         let (app, view) = (&self.app, &mut self.view);
         self.terminal.draw(|frame| draw(app, view, frame)).unwrap();
+    }
+
+    /// Whether an action takes a line of a list, or an answer.
+    pub fn chooses(&self, action: &Action) -> bool {
+        matches!(action, Action::Commit | Action::Open)
+            && self.app.editing.is_none()
+            && matches!(self.app.here().mode, Mode::Menu | Mode::Asking)
     }
 
     pub fn resize(&mut self, width: u16, height: u16) -> &mut Self {
@@ -158,4 +165,17 @@ fn words(keys: &str) -> Vec<String> {
         rest = rest[end..].trim_start();
     }
     words
+}
+
+/// Whether an action would reach a file, or takes long in a build for tests; the mouse can press such
+/// buttons too.
+pub fn left_out(action: &Action) -> bool {
+    match action {
+        Action::Simulate(_) | Action::DrawChances(_) => true,
+        Action::Save | Action::SaveAs | Action::SaveOver | Action::SaveTo(_) | Action::SaveAndQuit => true,
+        Action::AskOpen | Action::OpenPlan(_) | Action::OpenExample(_) | Action::Walk | Action::DropChanges => true,
+        Action::KeepRow => true,
+        Action::Choose(inner) => left_out(inner),
+        _ => false,
+    }
 }

@@ -9,6 +9,7 @@ mod hidden;
 mod keys;
 mod logging;
 mod looks;
+mod own_rows;
 mod pictures;
 mod plots;
 mod probing;

@@ -1,6 +1,6 @@
 //! Any sequence of keys: never a panic, and undo to the start gives the plan back byte for byte.
 
-use crate::driver::Driver;
+use crate::driver::{Driver, left_out};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 use loomwright::screens::{Action, Event, update};
 use proptest::prelude::*;
@@ -41,29 +41,12 @@ fn event() -> impl Strategy<Value = Event> {
     ]
 }
 
-/// Whether an action would reach a file, or takes long in a build for tests; the mouse can press such
-/// buttons too.
-fn left_out(action: &Action) -> bool {
-    match action {
-        Action::Simulate(_) | Action::DrawChances(_) => true,
-        Action::Save | Action::SaveAs | Action::SaveOver | Action::SaveTo(_) | Action::SaveAndQuit => true,
-        Action::AskOpen | Action::OpenPlan(_) | Action::OpenExample(_) | Action::Walk | Action::DropChanges => true,
-        Action::Choose(inner) => left_out(inner),
-        _ => false,
-    }
-}
-
 fn play(driver: &mut Driver, events: &[Event]) {
     for (n, event) in events.iter().enumerate() {
         for event in loomwright::screens::apart(event.clone()) {
             for action in loomwright::screens::actions(&driver.app, &mut driver.view, &event) {
                 // A list may hold them too: it is closed instead of chosen from.
-                let list = matches!(action, Action::Commit | Action::Open)
-                    && driver.app.editing.is_none()
-                    && matches!(
-                        driver.app.here().mode,
-                        loomwright::screens::Mode::Menu | loomwright::screens::Mode::Asking
-                    );
+                let list = driver.chooses(&action);
                 // Enter on a choice of days is such an action too.
                 let days = action == Action::Open && driver.app.screen == loomwright::screens::Screen::Endurance;
                 if !left_out(&action) && !days {

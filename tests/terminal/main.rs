@@ -3,6 +3,7 @@
 #![cfg(unix)]
 
 mod ends;
+mod kills;
 mod pty;
 mod rough;
 mod uses;

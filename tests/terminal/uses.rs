@@ -81,3 +81,28 @@ fn write_the_papers() {
     pty.wait("papers in").send("q");
     assert!(pty.end());
 }
+
+/// A battery from its data sheet: entered, kept in the user's own folder, taken into the plan, there at the next start,
+/// and printed for somebody else.
+#[test]
+fn enter_a_battery_from_its_data_sheet() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut pty = Pty::start(folder.path(), &[], &[]);
+    pty.example().send("y").wait("from its data sheet").send("Shelf 80\r\r80 Ah\r21 kg\r").wait("Ctrl+S keeps it");
+    pty.send("\x13")
+        .wait("Is this plan to use the battery shelf-80?")
+        .send("t")
+        .wait_for("no question", |w| !w.contains("Is this"));
+    pty.send("q").wait("Leave?").send("d");
+    assert!(pty.end());
+    let file = folder.path().join("config/loomwright/profiles/chemistries/shelf-80.toml");
+    let said = std::fs::read_to_string(file).unwrap();
+    let mut next = Pty::start(folder.path(), &["cut-off", "shelf-80", "80Ah", "5A"], &[]);
+    next.wait("Cut-off for 80 Ah of Shelf 80");
+    assert!(next.end());
+    let mut given = Pty::start(folder.path(), &["catalogue", "own", "shelf-80"], &[]);
+    given.wait("Shelf 80");
+    assert!(given.end());
+    let printed = String::from_utf8(given.bytes()).unwrap().replace('\r', "");
+    assert_eq!(printed, said);
+}

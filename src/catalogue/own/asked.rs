@@ -204,6 +204,17 @@ impl Asked {
         }
     }
 
+    /// An answer as it is understood, with its unit; nothing where it is refused or no number.
+    pub fn shown(&self, typed: &str, rows: &Rows) -> Option<String> {
+        match (self.read(typed, rows).ok()??, self.takes) {
+            (Given::Number(n), Number(unit, ..)) => Some(Figure::new(n, unit).to_string()),
+            (Given::Numbers(all), Numbers(unit, ..)) => {
+                Some(all.iter().map(|n| Figure::new(*n, unit).to_string()).collect::<Vec<_>>().join(" "))
+            }
+            _ => None,
+        }
+    }
+
     /// Read an answer; nothing where it was left out and may be.
     ///
     /// # Errors

@@ -49,6 +49,9 @@ fn said(app: &App, view: &View) -> (String, Role) {
     if let (Some(Overlay::Log(log)), None) = (&app.overlay, &app.message) {
         return (log.about(), Role::Muted);
     }
+    if let (Some(Overlay::Own(own)), None) = (&app.overlay, &app.message) {
+        return (own.about(), Role::Muted);
+    }
     if let Some(Overlay::Probing(probing)) = &app.overlay {
         return match &probing.error {
             Some(why) => (why.clone(), Role::Stop),

@@ -1,4 +1,4 @@
-//! A row of one's own: what is asked line by line, and below what is to be known of the line in hand.
+//! A row of one's own: what is asked line by line, and below what is wrong with it or doubtful.
 
 use super::frame::over;
 use super::lists;
@@ -36,7 +36,8 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, own: 
         let at = line(n as u16 + 1);
         let options = one.options(&app.catalogue);
         frame.render_widget(Span::styled(fit(one.label, LABEL, false), app.theme.style(Role::Muted)), at);
-        let (text, role) = match (input.value(), one.needed) {
+        let text = own.shown(&app.catalogue, n);
+        let (text, role) = match (text.as_str(), one.needed) {
             ("", true) => ("to be given".to_string(), Role::Caution),
             ("", false) => ("left out".to_string(), Role::Muted),
             (text, _) if options.is_empty() => (text.to_string(), Role::Given),
@@ -65,7 +66,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, own: 
     }
 }
 
-/// What is wrong or doubtful first, then where on the sheet the line in hand stands, then where it will be kept.
+/// What is wrong or doubtful first, then where it will be kept.
 fn told(app: &App, own: &Own, columns: u16) -> Vec<(String, Role)> {
     let mut all: Vec<(String, Role)> = Vec::new();
     match &own.row {
@@ -73,9 +74,8 @@ fn told(app: &App, own: &Own, columns: u16) -> Vec<(String, Role)> {
         Row::Refused(_, why) => all.push((why.clone(), Role::Stop)),
         Row::Made(_, doubts) => all.extend(doubts.iter().map(|d| (format!("caution: {}", d.text), Role::Caution))),
     }
-    all.extend(own.asked().map(|asked| (format!("{}: {}", asked.label, asked.find), Role::Text)));
-    if let (Row::Made(file, _), Some(rows)) = (&own.row, &app.rows) {
-        all.push((format!("Ctrl+S keeps it as {}", rows.folder.join(&file.name).display()), Role::Muted));
+    if let (Row::Made(file, _), Some(_)) = (&own.row, &app.rows) {
+        all.push((format!("Ctrl+S keeps it in your folder of profiles as {}", file.name), Role::Muted));
     }
     let lines = |(text, role): (String, Role)| wrap(&text, columns).into_iter().map(move |line| (line, role));
     all.into_iter().flat_map(lines).collect()
