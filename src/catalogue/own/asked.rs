@@ -1,7 +1,9 @@
 //! What is asked of a data sheet, with the usual value and where on the sheet it stands.
 
-use super::OwnKind;
-use crate::catalogue::{CHARGER_KINDS, How, Rows};
+use super::kind::OwnKind;
+use crate::catalogue::devices::CHARGER_KINDS;
+use crate::catalogue::provenance::How;
+use crate::catalogue::rows::Rows;
 use crate::quantity::{Figure, Unit, parse};
 
 /// Longest text of an answer.

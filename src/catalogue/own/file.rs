@@ -1,6 +1,7 @@
 //! The profile file that says what a data sheet says.
 
-use super::{Given, OwnKind};
+use super::asked::Given;
+use super::kind::OwnKind;
 use crate::catalogue::load::{Layer, embedded_text};
 use std::collections::BTreeMap;
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value, value};
@@ -139,84 +140,102 @@ fn base(folder: &str, key: &str) -> Option<DocumentMut> {
     embedded_text(&format!("{folder}/{key}.toml"))?.parse().ok()
 }
 
+/// A built-in battery being changed into one of one's own.
+struct Block<'a> {
+    sheet: &'a Sheet<'a>,
+    file: DocumentMut,
+    capacity: f64,
+}
+
 fn battery(sheet: &Sheet<'_>, title: &str, slug: &str) -> Option<String> {
     let mut file = base("chemistries", sheet.words("base")?)?;
     let kind = file.get("name")?.as_str()?.to_string();
-    let capacity = sheet.number("capacity_ah")?;
     file.insert("key", value(slug));
     file.insert("name", value(title));
     file.insert("about", value(format!("Yours, from its data sheet; what that does not say is that of {kind}.")));
-    let number = |file: &DocumentMut, part: &str, key: &str| {
-        let item = file.get(part)?.get(key)?;
-        item.as_float().or_else(|| item.as_integer().map(|n| n as f64))
-    };
-    let part = |file: &mut DocumentMut, part: &str, key: &str, new: f64| {
-        if let Some(row) = file.get_mut(part).and_then(Item::as_table_mut) {
-            sheet.put(row, key, new);
-        }
-    };
-    if let Some(row) = file.get_mut("blocks").and_then(Item::as_table_mut) {
-        sheet.put(row, "sizes_ah", Array::from_iter([capacity]));
-        if let Some(mass) = sheet.number("mass_kg") {
-            sheet.put(row, "kg_per_100ah", mass * 100.0 / capacity);
-        }
+    let mut block = Block { sheet, file, capacity: sheet.number("capacity_ah")? };
+    block.set("blocks", "sizes_ah", Array::from_iter([block.capacity]));
+    if let Some(mass) = sheet.number("mass_kg") {
+        block.set("blocks", "kg_per_100ah", mass * 100.0 / block.capacity);
     }
-    if let Some(own) = sheet.number("resistance_mohm") {
-        // A sheet gives it at 1 kHz, which leaves out what a steady load meets: it makes a drop no smaller, and a
-        // short circuit no weaker, than the usual values do.
-        let own = own * capacity / 100.0;
-        let usual = |key| number(&file, "resistance", key);
-        let higher = usual("working_mohm").map_or(own, |n| n.max(own));
-        let lower = usual("fault_mohm").map_or(own, |n| n.min(own));
-        let likely = usual("likely_mohm").map_or(own, |n| n.min(own));
-        for (key, new) in [("working_mohm", higher), ("fault_mohm", lower), ("likely_mohm", likely)] {
-            if usual_differs(number(&file, "resistance", key), new) {
-                part(&mut file, "resistance", key, new);
-            }
-        }
-    }
-    if let Some(volts) = sheet.number("charge_v") {
-        part(&mut file, "charge", "absorption_v", volts);
-        if number(&file, "charge", "max_v").is_some_and(|most| most < volts) {
-            part(&mut file, "charge", "max_v", volts);
-        }
-        if number(&file, "charge", "float_v").is_some_and(|float| float > volts) {
-            part(&mut file, "charge", "float_v", volts);
-        }
-    }
-    if let Some(volts) = sheet.number("float_v") {
-        part(&mut file, "charge", "float_v", volts);
-    }
-    if let Some(rate) = sheet.number("takes_a").map(|amps| amps / capacity) {
-        part(&mut file, "charge", "max_c", rate);
-        for key in ["min_c", "tail_c"] {
-            if number(&file, "charge", key).is_some_and(|n| n > rate) {
-                part(&mut file, "charge", key, rate);
-            }
-        }
-    }
-    let gives = sheet.number("gives_a").map(|amps| amps / capacity);
-    let short = sheet.number("gives_short_a").map(|amps| amps / capacity);
-    if let Some(rate) = gives {
-        part(&mut file, "rate", "max_c", rate);
-    }
-    // What it gives for a moment is no less than what it gives for long, and no more than the sheet says.
-    let long = number(&file, "rate", "max_c")?;
-    if let Some(rate) = short.or(gives) {
-        part(&mut file, "rate", "max_short_c", rate.max(long));
-    }
+    block.resistance();
+    block.voltages();
+    block.currents();
     if let Some(coldest) = sheet.number("charge_min_c") {
-        part(&mut file, "limits", "charge_min_c", coldest);
-        if number(&file, "limits", "charge_max_c").is_some_and(|hottest| hottest < coldest) {
-            part(&mut file, "limits", "charge_max_c", coldest);
-        }
+        block.set("limits", "charge_min_c", coldest);
+        block.at_least("limits", "charge_max_c", coldest);
     }
-    Some(file.to_string())
+    Some(block.file.to_string())
 }
 
-/// Whether a value is to be put in place of the usual one.
-fn usual_differs(usual: Option<f64>, new: f64) -> bool {
-    usual.is_none_or(|usual| usual != new)
+impl Block<'_> {
+    fn number(&self, part: &str, key: &str) -> Option<f64> {
+        number(self.file.get(part)?.get(key)?)
+    }
+
+    fn set(&mut self, part: &str, key: &str, new: impl Into<Value>) {
+        if let Some(row) = self.file.get_mut(part).and_then(Item::as_table_mut) {
+            self.sheet.put(row, key, new);
+        }
+    }
+
+    /// What the sheet says elsewhere leaves this value no lower.
+    fn at_least(&mut self, part: &str, key: &str, least: f64) {
+        if self.number(part, key).is_some_and(|n| n < least) {
+            self.set(part, key, least);
+        }
+    }
+
+    /// Nor this one higher.
+    fn at_most(&mut self, part: &str, key: &str, most: f64) {
+        if self.number(part, key).is_some_and(|n| n > most) {
+            self.set(part, key, most);
+        }
+    }
+
+    /// A sheet gives it at 1 kHz, which leaves out what a steady load meets: it makes a drop no smaller, and a short
+    /// circuit no weaker, than the usual values do.
+    fn resistance(&mut self) {
+        let Some(own) = self.sheet.number("resistance_mohm") else { return };
+        let of_100 = own * self.capacity / 100.0;
+        self.at_least("resistance", "working_mohm", of_100);
+        self.at_most("resistance", "fault_mohm", of_100);
+        self.at_most("resistance", "likely_mohm", of_100);
+    }
+
+    fn voltages(&mut self) {
+        if let Some(volts) = self.sheet.number("charge_v") {
+            self.set("charge", "absorption_v", volts);
+            self.at_least("charge", "max_v", volts);
+            self.at_most("charge", "float_v", volts);
+        }
+        if let Some(volts) = self.sheet.number("float_v") {
+            self.set("charge", "float_v", volts);
+        }
+    }
+
+    fn currents(&mut self) {
+        let rate = |key| Some(self.sheet.number(key)? / self.capacity);
+        let (takes, gives, short) = (rate("takes_a"), rate("gives_a"), rate("gives_short_a"));
+        if let Some(rate) = takes {
+            self.set("charge", "max_c", rate);
+            self.at_most("charge", "min_c", rate);
+            self.at_most("charge", "tail_c", rate);
+        }
+        if let Some(rate) = gives {
+            self.set("rate", "max_c", rate);
+        }
+        // For a moment it gives no less than for long, and no more than the sheet says.
+        if let Some(rate) = short.or(gives) {
+            let long = self.number("rate", "max_c").unwrap_or(rate);
+            self.set("rate", "max_short_c", rate.max(long));
+        }
+    }
+}
+
+/// A number, whole or not.
+fn number(item: &Item) -> Option<f64> {
+    item.as_float().or_else(|| item.as_integer().map(|n| n as f64))
 }
 
 fn fuse(sheet: &Sheet<'_>, title: &str, slug: &str) -> Option<String> {
@@ -232,7 +251,7 @@ fn fuse(sheet: &Sheet<'_>, title: &str, slug: &str) -> Option<String> {
     sheet.put(row, "rated_v", rated);
     if let Some(drop) = sheet.number("drop_at_rating_v") {
         sheet.put(row, "drop_at_rating_v", drop);
-        let cold = row.get("cold_v").and_then(|v| v.as_float().or_else(|| v.as_integer().map(|n| n as f64)));
+        let cold = row.get("cold_v").and_then(number);
         if cold.is_some_and(|cold| cold > drop) {
             sheet.put(row, "cold_v", drop);
         }

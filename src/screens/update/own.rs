@@ -5,7 +5,7 @@ use crate::engine::Edit;
 use crate::plan::{Place, Section, Value, reason, write_whole};
 use crate::quantity::Quantity;
 use crate::screens::action::{Action, Way};
-use crate::screens::app::App;
+use crate::screens::app::{App, first};
 use crate::screens::outside::OwnRows;
 use crate::screens::overlay::{Ask, Overlay};
 use crate::screens::own::{Own, Row};
@@ -57,9 +57,7 @@ fn keep(app: &mut App, own: &mut Own) -> Result<OwnFile, String> {
     let catalogue = Rc::new(with(&rows, &file)?);
     // What the plan has must still be there.
     let state = State::read(Rc::clone(&app.now.text), &catalogue);
-    let state = state.map_err(|problems| {
-        format!("with this row the plan could not be read: {}", crate::screens::app::first(&problems))
-    })?;
+    let state = state.map_err(|problems| format!("with this row the plan could not be read: {}", first(&problems)))?;
     write(&path, &file.text).map_err(|e| format!("{} cannot be written: {}", path.display(), reason(&e)))?;
     app.catalogue = catalogue;
     app.now = Rc::new(state);
