@@ -65,14 +65,13 @@ fn asking(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect, log: &L
         frame.render_widget(Line::from(spans), here);
         view.mark(here, Target::Choice(n));
     }
-    let mut y = (rows.len().min(high) as u16) + 1;
+    let below = (rows.len().min(high) as u16) + 1;
     if let Err(why) = &log.layout {
-        frame.render_widget(Span::styled(cut(why, area.width), app.theme.style(Role::Stop)), line(area, y - 1));
+        frame.render_widget(Span::styled(cut(why, area.width), app.theme.style(Role::Stop)), line(area, below - 1));
     }
-    for text in preview {
+    for (text, y) in preview.into_iter().zip(below..) {
         let here = line(area, y);
         frame.render_widget(Span::styled(cut(&text, area.width), app.theme.style(Role::Muted)), here);
-        y += 1;
     }
 }
 

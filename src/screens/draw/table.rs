@@ -274,7 +274,7 @@ impl Drawing<'_> {
             // In a list of names and values the new value must stay in sight when both do not fit.
             let text = if changed && self.labelled && width(&text) > *w { cell.text.clone() } else { text };
             let lines = folded(&text, here.width, here.height, column.right);
-            let whole = lines.iter().map(|l| width(l) <= here.width).all(|fits| fits);
+            let whole = lines.iter().all(|l| width(l) <= here.width);
             for (k, line) in lines.iter().enumerate() {
                 let at = Rect { y: here.y + k as u16, height: 1, ..here };
                 frame.render_widget(Line::styled(fit(line, *w, column.right), style), at);

@@ -180,7 +180,7 @@ fn hold(app: &mut App) {
 fn take_one(app: &mut App, beside: &Beside) {
     let Some(line) = beside.answer.lines.get(beside.pick) else { return };
     if beside.offered().contains(&line.key.as_str()) {
-        return take(app, beside, &[line.key.clone()]);
+        return take(app, beside, std::slice::from_ref(&line.key));
     }
     app.say(match (line.planned, line.measured) {
         (_, None) => "there is nothing to take: the log cannot tell",

@@ -42,6 +42,9 @@ pub(crate) fn built(
     Some(Built { inside, gap, largest, height_left, holes: holes(drilled, pattern, size) })
 }
 
+/// A stud's number, where it is planned and where its hole was measured, along and across.
+type Measured = (u32, (f64, f64), (f64, f64));
+
 /// Each measured hole against its stud, the whole laid on as well as it can be.
 fn holes(drilled: &[Drilled], pattern: &Pattern, size: &StudSize) -> Vec<BuiltHole> {
     let pair = |d: &Drilled| {
@@ -50,18 +53,18 @@ fn holes(drilled: &[Drilled], pattern: &Pattern, size: &StudSize) -> Vec<BuiltHo
     };
     let pairs: Vec<_> = drilled.iter().filter_map(pair).collect();
     let n = pairs.len().max(1) as f64;
-    let middle = |of: fn(&(u32, (f64, f64), (f64, f64))) -> (f64, f64)| {
+    let middle = |of: fn(&Measured) -> (f64, f64)| {
         let sum = pairs.iter().map(of).fold((0.0, 0.0), |s, p| (s.0 + p.0, s.1 + p.1));
         (sum.0 / n, sum.1 / n)
     };
     let (to, from) = (middle(|p| p.1), middle(|p| p.2));
-    let arms = |p: &(u32, (f64, f64), (f64, f64))| ((p.1.0 - to.0, p.1.1 - to.1), (p.2.0 - from.0, p.2.1 - from.1));
+    let arms = |p: &Measured| ((p.1.0 - to.0, p.1.1 - to.1), (p.2.0 - from.0, p.2.1 - from.1));
     // Turn that makes the sum of squared distances least: atan2 of the sums of the cross and the dot products.
     let (cross, dot) =
         pairs.iter().map(arms).fold((0.0, 0.0), |s, (a, b)| (s.0 + b.0 * a.1 - b.1 * a.0, s.1 + b.0 * a.0 + b.1 * a.1));
     let (sin, cos) = if cross == 0.0 && dot == 0.0 { (0.0, 1.0) } else { cross.atan2(dot).sin_cos() };
     let play = (size.hole - size.diameter).max(Millimetres::ZERO);
-    let hole = |p: &(u32, (f64, f64), (f64, f64))| {
+    let hole = |p: &Measured| {
         let (a, b) = arms(p);
         let off = (b.0 * cos - b.1 * sin - a.0).hypot(b.0 * sin + b.1 * cos - a.1);
         let off = Millimetres::new(off);
