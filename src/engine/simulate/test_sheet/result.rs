@@ -221,7 +221,8 @@ impl Dead {
     /// In a sentence, the runs by these names.
     pub fn words(&self, names: &[String]) -> String {
         let (at, read) = (&self.at, self.read);
-        if read < Volts::ZERO {
+        // A meter on nothing may show a little less than nothing.
+        if read < Volts::new(-1.0) {
             return format!("{read} at `{at}`: plus and minus are exchanged there, or the probes were");
         }
         match names {

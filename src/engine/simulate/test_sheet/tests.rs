@@ -210,6 +210,9 @@ fn an_empty_battery_and_a_reversed_lead_are_told() {
     let sheet = design(&plan, &catalogue()).test_sheet;
     let Verdict::Dead(dead) = &sheet.service else { panic!("{:?}", sheet.service) };
     assert!(dead.words(&[]).contains("exchanged") && dead.at == "front");
+    plan.readings[2].voltage = Some(Volts::new(-0.01));
+    let finding = raised(&plan, Kind::ReadingsContradict).unwrap();
+    assert!(finding.text.contains("open") && !finding.text.contains("exchanged"), "{}", finding.text);
 }
 
 /// A row outside its band is never called sound, however little it weighs where the current is only guessed.
