@@ -9,7 +9,7 @@ use crate::engine::simulate::hold_down::nest::Stock;
 use crate::engine::simulate::hold_down::result::{BuiltHole, CarrierDesign, Piece, Shape};
 use crate::engine::{Fold, Hole, Laid, LaidPiece, Marking, RodCut, laid, marking, rod_cut};
 use crate::plan::HoldDownStyle;
-use crate::quantity::{Figure, Millimetres, UnitSystem};
+use crate::quantity::Millimetres;
 
 /// The paper; `None` where nothing is bent or cut.
 pub fn marking_out(job: &Job) -> Option<Document> {
@@ -190,7 +190,8 @@ fn nested(bought: &[Laid], job: &Job) -> Table {
 fn as_built(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
     let Some(built) = &carrier.built else { return };
     paper.heading(1, "As built: what still fits");
-    let largest = |q: Millimetres| Figure::from(q).about_at_most(UnitSystem::Metric);
+    // Down to whole millimetres: a battery a hair larger would not go in.
+    let largest = |q: Millimetres| Millimetres::new((q.get() + 1e-6).floor());
     paper.facts(vec![
         ("Inside", format!("{} × {} × {} high", built.inside.along, built.inside.across, built.inside.upright)),
         (

@@ -1,7 +1,10 @@
 //! What holds the battery: its welds, spacers and rods, the place where it hangs, and the carrier as it was built.
 
-use crate::case::{design_of, found_with, severities, tell_apart};
-use loomwright::engine::{FindingKind as Kind, Severity};
+use crate::case::{design_of, found_with, plan_with, severities, tell_apart};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::ask::mend::remedies::remedies_of;
+use loomwright::engine::{FindingKind as Kind, Severity, design};
+use loomwright::plan::Section;
 
 /// A basket of 40 × 6 strips for a block of 330 × 172 × 220 mm, and changes of it.
 fn basket(more: &str) -> String {
@@ -117,4 +120,23 @@ fn what_came_out_otherwise_still_fits_or_not() {
     assert!(built.holes.iter().all(|h| h.off.get() < 0.01 && (h.play.get() - 1.0).abs() < 1e-9), "{built:#?}");
     let worst = design_of(&drilled(3.0)).carrier.unwrap().built.unwrap().holes[0].off.get();
     assert!(worst > 1.0 && worst < 2.26, "three quarters of 3 mm at most: {worst}");
+}
+
+/// Leaving out what was measured would only silence the finding, so it is never offered.
+#[test]
+fn no_measure_is_left_to_the_program() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let measures = "as_built.width_mm = 170\nbeneath.ground_mm = 90\nbeneath.lines_mm = 10";
+    let plan = plan_with(&basket(measures), &catalogue);
+    let before = design(&plan, &catalogue);
+    let measured = |kind| matches!(kind, Kind::BuiltOff | Kind::GroundNear | Kind::TooNear);
+    let findings: Vec<_> = before.findings.iter().filter(|f| measured(f.kind)).collect();
+    assert_eq!(findings.len(), 3, "{findings:#?}");
+    for finding in findings {
+        let told = remedies_of(&plan, &catalogue, &before, finding, &|| true);
+        for edit in told.remedies.iter().flat_map(|r| &r.edits) {
+            let measure = matches!(edit.place.section, Section::Beneath | Section::AsBuilt | Section::Drilled);
+            assert!(!measure || edit.value.is_some(), "{edit:?}");
+        }
+    }
 }

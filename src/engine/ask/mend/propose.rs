@@ -108,6 +108,8 @@ pub fn unpinned(plan: &Plan, design: &Design, finding: &Finding) -> Vec<Remedy> 
         places.extend(["size", "fuse_a", "fuse_style", "current_a", "own_fuse"].map(|key| Place::run(run, key)));
     }
     let mut out: Vec<Remedy> = Vec::new();
+    // What was measured is not the program's to choose: left out, the finding would only be silent.
+    places.retain(|p| !matches!(p.section, Section::Beneath | Section::AsBuilt | Section::Drilled));
     for place in places.into_iter().filter_map(|p| site.place_of(p)) {
         let Some(field) = field_at(place) else { continue };
         let usual = field.default_value();
