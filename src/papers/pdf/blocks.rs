@@ -1,13 +1,11 @@
 //! What does each block of a paper become on a sheet?
 
-use super::face::{ABOVE, BELOW, Face, Faces};
-use super::lines::Breaker;
+use super::face::Face;
+use super::setter::{Setter, pile};
 use super::slab::{Item, MM, Slab, Strip, column};
-use super::style::Style;
 use super::table;
 use crate::engine::Severity;
 use crate::papers::document::{Block, Document, Drawing, Notice};
-use crate::papers::plain::Look;
 
 /// A paper of so many parts begins with a list of them.
 const LONG: usize = 8;
@@ -22,18 +20,6 @@ const SHORT_LABEL: f64 = 34.0 * MM;
 const INDENT: f64 = 6.0 * MM;
 /// Highest picture, in millimetres: that of Letter below a heading.
 const HIGHEST: f64 = 228.0;
-
-/// Sets a paper.
-pub struct Setter<'a> {
-    /// Widths of letters.
-    pub faces: &'a Faces,
-    /// How text looks.
-    pub look: &'a Look,
-    /// Its measures.
-    pub style: &'a Style,
-    /// Width of a page less its margins.
-    pub width: f64,
-}
 
 /// All of a paper, in order; the number of each part is that of its heading, from 1.
 pub fn set<'a>(paper: &'a Document, setter: &Setter<'_>) -> Vec<Strip<'a>> {
@@ -61,11 +47,6 @@ pub fn set<'a>(paper: &'a Document, setter: &Setter<'_>) -> Vec<Strip<'a>> {
 }
 
 impl Setter<'_> {
-    /// For lines of a size.
-    pub fn breaker(&self, face: Face, size: f64) -> Breaker<'_> {
-        Breaker { faces: self.faces, face, size }
-    }
-
     fn ink(&self, text: &str) -> String {
         self.look.ink(text)
     }
@@ -95,19 +76,6 @@ impl Setter<'_> {
             Block::Drawing(d) => one(self.drawing(d)),
             Block::Entry(head, below) => Strip { columns: 2, slabs: self.entry(head, below) },
         }
-    }
-
-    /// A line of words, its upper left corner at the slab's.
-    pub fn line<'a>(&self, text: String, face: Face, size: f64, leading: f64, x: f64) -> Slab<'a> {
-        let height = size * leading;
-        let y = (height - (ABOVE + BELOW) * size) / 2.0 + ABOVE * size;
-        Slab { items: vec![Item::Words { x, y, face, size, text }], height, ..Slab::default() }
-    }
-
-    /// Lines of text below one another.
-    pub fn lines<'a>(&self, text: &str, face: Face, size: f64, leading: f64, x: f64, width: f64) -> Vec<Slab<'a>> {
-        let lines = self.breaker(face, size).lines(text, width);
-        lines.into_iter().map(|line| self.line(line, face, size, leading, x)).collect()
     }
 
     fn heading_line<'a>(&self, text: &str, size: f64, rule: f64) -> Slab<'a> {
@@ -217,16 +185,6 @@ impl Setter<'_> {
         }
         Strip { columns: 3, slabs }
     }
-}
-
-/// Lines as one slab.
-pub fn pile(lines: Vec<Slab<'_>>) -> Slab<'_> {
-    let mut all = Slab::default();
-    for line in lines {
-        let y = all.height;
-        all.add(line, 0.0, y);
-    }
-    all
 }
 
 /// Words whose leading blanks keep room for a word in bold: they begin behind it.

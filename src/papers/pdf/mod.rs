@@ -3,7 +3,7 @@
 //! The same blocks as in HTML, with the same measures: each paper begins a page, at the foot of
 //! each page stands what it is made from and its number, and the pictures are lines and letters.
 //!
-//! - `blocks`, `table`: what a block becomes: slabs that no page's end tears. `lines`: where lines end.
+//! - `setter`, `blocks`, `table`: what a block becomes: slabs that no page's end tears. `lines`: where lines end.
 //! - `flow`: on which page each slab stands. `ink`: how it gets into the file. `face`: the letters.
 //!
 //! Fonts: Liberation Sans under the SIL Open Font License 1.1, which stands beside them.
@@ -13,6 +13,7 @@ mod face;
 mod flow;
 mod ink;
 mod lines;
+mod setter;
 mod slab;
 mod style;
 mod table;
@@ -20,7 +21,7 @@ mod table;
 use super::document::Document;
 use super::plain::{Look, PageSize};
 use super::stamp::{Stamp, VERSION};
-use blocks::{Setter, set};
+use blocks::set;
 use face::{Face, Faces};
 use flow::{Frame, Page, pages};
 use ink::Ink;
@@ -30,6 +31,7 @@ use krilla::geom::{Point, Rect};
 use krilla::metadata::Metadata;
 use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
+use setter::Setter;
 use slab::{Item, MM};
 use std::collections::BTreeMap;
 use style::{CARD, FULL_CARD, SHEET, Style};

@@ -4,8 +4,8 @@
 //! would have more. Where the values alone are too wide, the letters get smaller, never under
 //! 7 points. No row is torn; the head stands again on each page.
 
-use super::blocks::{Setter, pile};
 use super::face::Face;
+use super::setter::{Setter, pile};
 use super::slab::{Item, MM, Slab, Strip, column};
 use crate::papers::document::{Cell, Table};
 use std::rc::Rc;
