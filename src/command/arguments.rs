@@ -2,8 +2,7 @@
 
 pub use super::form::{Form, Told};
 pub use super::log_arguments::{AgeingArguments, Log};
-use super::own_arguments::{Completions, Man, Schema};
-use super::part::Part;
+use super::own_arguments::{CatalogueCommand, Completions, Man, Schema};
 use super::table_arguments::{Page, TableCommand, Units};
 use crate::papers::Look;
 use crate::plan::{self, Plan};
@@ -454,23 +453,6 @@ pub struct Papers {
     /// CSV begins with a byte order mark, by which some spreadsheets know UTF-8.
     #[arg(long, conflicts_with = "check")]
     pub bom: bool,
-    #[command(flatten)]
-    pub form: Form,
-}
-
-#[derive(Args, Clone, Debug)]
-#[command(after_help = "\
-Examples:
-  loomwright catalogue conductors
-  loomwright catalogue sources --json
-  loomwright catalogue explain agm.charge")]
-pub struct CatalogueCommand {
-    /// Which part.
-    #[arg(value_name = "SHELF")]
-    pub part: Part,
-    /// What to explain: `agm`, `agm.charge.max`, `blade-c`, `rules.fuse-loading`; which row of your own to print.
-    #[arg(required_if_eq("part", "explain"))]
-    pub key: Option<String>,
     #[command(flatten)]
     pub form: Form,
 }

@@ -1,7 +1,8 @@
 //! `catalogue`: what the trade knows, and where each value comes from.
 
-use super::arguments::{CatalogueCommand, Common};
+use super::arguments::Common;
 use super::failure::Failure;
+use super::own_arguments::CatalogueCommand;
 use super::part::Part;
 use super::status::Status;
 use super::{input, output};

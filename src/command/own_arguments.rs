@@ -1,5 +1,7 @@
-//! What can be asked about the program itself: its schemas, completions, manual pages.
+//! What can be asked about the program itself: its catalogue, schemas, completions, manual pages.
 
+use super::form::Form;
+use super::part::Part;
 use clap::Args;
 use clap_complete::Shell;
 
@@ -35,4 +37,22 @@ pub struct Man {
     /// Print the names of the commands instead, a line each.
     #[arg(long, conflicts_with = "command")]
     pub list: bool,
+}
+
+#[derive(Args, Clone, Debug)]
+#[command(after_help = "\
+Examples:
+  loomwright catalogue conductors
+  loomwright catalogue sources --json
+  loomwright catalogue explain agm.charge
+  loomwright catalogue own my-battery > my-battery.toml")]
+pub struct CatalogueCommand {
+    /// Which part.
+    #[arg(value_name = "SHELF")]
+    pub part: Part,
+    /// What to explain: `agm`, `agm.charge.max`, `blade-c`, `rules.fuse-loading`; which row of your own to print.
+    #[arg(required_if_eq("part", "explain"))]
+    pub key: Option<String>,
+    #[command(flatten)]
+    pub form: Form,
 }

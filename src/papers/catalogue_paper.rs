@@ -135,7 +135,7 @@ fn fuses(catalogue: &Catalogue) -> Table {
         .text("key", "Key", |f: &FuseStyle| &f.key)
         .text("name", "Name", |f| &f.name)
         .words("ratings", "Ratings", ratings)
-        .own(Column::number("breaking_capacity", "Breaking capacity", Unit::Amp), move |f, _| {
+        .own(Column::number("breaking_capacity", "Breaks", Unit::Amp), move |f, _| {
             Cell::maybe(breaking(f).map(|b| b.amps))
         })
         .number("rated", "Up to", |f| f.rated)

@@ -317,7 +317,7 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
         &["aluminium-proof-mpa", "metal-partial-factor", "aluminium-modulus-mpa"],
         r#"
             service_battery.mass_kg = 10
-            hold_down = { style = "tray", deck = "aluminium-sheet", deck_depth_mm = 30, spacer_mm = 25, deck_thickness_mm = 2, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }"#,
+            hold_down = { style = "tray", deck = "aluminium-sheet", deck_depth_mm = 30, spacer_mm = 25, deck_thickness_mm = 2, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 120, spreader_thickness_mm = 6, rod = "M8" }"#,
     ),
     (
         Kind::FloorCrushed,

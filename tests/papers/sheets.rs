@@ -124,7 +124,7 @@ fn a_tiny_a_usual_and_a_large_plan_print_as_they_should() {
     let folder = tempfile::tempdir().unwrap();
     let usual = all_examples().next().unwrap().1.to_string();
     let large = tree_plan(30, |n| 3 + (n - 3) / 3).replace("place ", "the place behind the wheel arch ");
-    let plans = [("tiny", tiny(), Most(32, 12)), ("usual", usual, Most(75, 40)), ("large", large, Most(110, 60))];
+    let plans = [("tiny", tiny(), Most(32, 18)), ("usual", usual, Most(75, 60)), ("large", large, Most(110, 90))];
     for (name, text, most) in plans {
         for page in [PageSize::A4, PageSize::Letter] {
             let files = volumes(&text, page);

@@ -34,6 +34,13 @@ pub fn set<'a>(paper: &'a Document, setter: &Setter<'_>) -> Vec<Strip<'a>> {
     let mut above = setter.style.below;
     for block in &paper.blocks {
         let mut strip = setter.block(block, &mut part);
+        // A line to sign stays with what it signs.
+        if let Block::Facts(facts) = block
+            && facts.len() == 1
+            && let Some(before) = strips.last_mut().and_then(|strip| strip.slabs.last_mut())
+        {
+            before.keep = true;
+        }
         if let Some(first) = strip.slabs.first_mut() {
             first.above = first.above.max(above);
         }

@@ -74,7 +74,11 @@ fn each_finding_has_a_plan_that_raises_it_and_one_that_does_not() {
         basket(),
     );
     check(Kind::HoldDownWeak, |p| p.hold_down.rods = 0, tray());
-    check(Kind::HoldDownWeak, |p| p.service_battery.mass = Some(Kilograms::new(600.0)), tray());
+    check(
+        Kind::HoldDownWeak,
+        |p| (p.hold_down.rod, p.service_battery.mass) = (Some("M6".into()), Some(Kilograms::new(600.0))),
+        tray(),
+    );
     check(Kind::TorqueHigh, |p| p.hold_down.torque = Some(NewtonMetres::new(60.0)), tray());
     check(Kind::TorqueLow, |p| p.hold_down.torque = Some(NewtonMetres::new(1.0)), tray());
     check(Kind::CarrierSlips, |p| p.hold_down.torque = Some(NewtonMetres::new(1.0)), tray());
