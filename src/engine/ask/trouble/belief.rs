@@ -14,7 +14,6 @@ use crate::engine::simulate::trouble::predict::{Measurement, Prediction, States}
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{Pole, Wired};
 use crate::plan::point;
-use std::collections::BTreeMap;
 
 /// One reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,8 +63,6 @@ pub type Ranked = Vec<([Option<Cause>; 2], f64)>;
 const TWO: f64 = 0.01;
 /// Causes of which pairs are made.
 const PAIRED: usize = 12;
-/// Guesses below this chance are not looked at for the next reading.
-const FAINT: f64 = 1e-5;
 /// No reading speaks against a guess with more than this, as a logarithm.
 const FURTHEST: f64 = -60.0;
 
@@ -263,11 +260,6 @@ impl<'a> Belief<'a> {
         let variance = together(&own, &own, true) + own.error * own.error - dot(&known, &known);
         (own.value + dot(&known, &guess.z), variance.max(own.error * own.error).sqrt())
     }
-
-    /// The guesses that still count.
-    pub fn alive(&self) -> Vec<Guess> {
-        self.guesses.iter().filter(|g| g.chance > FAINT).cloned().collect()
-    }
 }
 
 impl Guess {
@@ -284,17 +276,4 @@ impl Guess {
 fn together(a: &Prediction, b: &Prediction, same_load: bool) -> f64 {
     let load = if same_load { a.moves[2] * b.moves[2] } else { 0.0 };
     a.moves[0] * b.moves[0] + a.moves[1] * b.moves[1] + load
-}
-
-/// Causes by group of a list of guesses, each group numbered.
-pub fn groups(guesses: &[Guess]) -> Vec<usize> {
-    let mut known: BTreeMap<String, usize> = BTreeMap::new();
-    let name = |g: &Guess| format!("{:?}", g.faults.map(|f| f.map(|f| f.cause)));
-    guesses
-        .iter()
-        .map(|g| {
-            let next = known.len();
-            *known.entry(name(g)).or_insert(next)
-        })
-        .collect()
 }

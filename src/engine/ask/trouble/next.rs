@@ -3,7 +3,8 @@
 //! For each measurement the chances of the causes are spread over what the meter would show; the entropy that is left
 //! on average within what it can tell apart, taken from the entropy now, over the trouble of getting there.
 
-use crate::engine::ask::trouble::belief::{Belief, groups};
+use crate::engine::ask::trouble::belief::Belief;
+use crate::engine::ask::trouble::few::Few;
 use crate::engine::ask::trouble::offer::{Offer, offers};
 use crate::engine::simulate::trouble::cause::Cause;
 use crate::engine::simulate::trouble::predict::Measurement;
@@ -26,22 +27,21 @@ const NAMED: usize = 4;
 
 /// The next measurement; `None` when none tells the remaining causes apart. What cannot be reached is left out.
 pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
-    let mut alive = belief.alive();
-    let group = groups(&alive);
-    let groups = group.iter().max().map_or(0, |g| g + 1);
+    let mut few = belief.few();
+    let groups = few.iter().map(|f| f.group + 1).max().unwrap_or(0);
     let mut by_group = vec![0.0; groups];
-    alive.iter().zip(&group).for_each(|(g, n)| by_group[*n] += g.chance);
+    few.iter().for_each(|f| by_group[f.group] += f.guess.chance);
     let now = entropy(&by_group);
     let mut best: Option<(Offer, f64)> = None;
     let taken = |what: &Measurement| belief.taken.iter().any(|t| t.what == *what) || unreachable.contains(what);
-    let mut foreseen = vec![(0.0, 0.0); alive.len()];
+    let mut foreseen = vec![Foreseen::default(); few.len()];
     for offer in offers(belief.wired, belief.symptom, belief.load).into_iter().filter(|o| !taken(&o.what)) {
-        for (slot, guess) in foreseen.iter_mut().zip(alive.iter_mut()) {
-            *slot = belief.foresee(guess, &offer.what);
+        for (slot, of) in foreseen.iter_mut().zip(few.iter_mut()) {
+            let (value, error) = belief.foresee(&mut of.guess, &offer.what);
+            *slot = Foreseen { value, error, chance: of.guess.chance, group: of.group };
         }
-        let chances = alive.iter().map(|g| g.chance);
-        let left = left(&foreseen, chances.zip(group.iter().copied()), groups);
-        let bits = now - left;
+        widen(&mut foreseen, &few);
+        let bits = now - left(&foreseen, groups);
         if bits >= WORTH && best.as_ref().is_none_or(|(o, b)| worth(bits, &offer) > worth(*b, o)) {
             best = Some((offer, bits));
         }
@@ -49,13 +49,34 @@ pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
     let (offer, bits) = best?;
     let mut shows = Vec::new();
     for (causes, _) in belief.ranked().into_iter().take(NAMED) {
-        let likeliest = alive.iter_mut().find(|g| g.faults.map(|f| f.map(|f| f.cause)) == causes);
-        if let Some(guess) = likeliest {
-            let (value, error) = belief.foresee(guess, &offer.what);
+        let of = few.iter_mut().filter(|f| f.guess.faults.map(|f| f.map(|f| f.cause)) == causes);
+        if let Some(likeliest) = of.max_by(|a, b| a.guess.chance.total_cmp(&b.guess.chance)) {
+            let (value, error) = belief.foresee(&mut likeliest.guess, &offer.what);
             shows.push((causes, value, error));
         }
     }
     Some(Next { offer, bits, shows })
+}
+
+/// What a meter will show if a guess holds, that guess's chance and its group.
+#[derive(Clone, Copy, Debug, Default)]
+struct Foreseen {
+    value: f64,
+    error: f64,
+    chance: f64,
+    group: usize,
+}
+
+/// A guess stands for all sizes up to halfway to its neighbours: what they show belongs to its error.
+fn widen(foreseen: &mut [Foreseen], few: &[Few]) {
+    for n in 1..foreseen.len() {
+        if few[n].follows {
+            let apart = ((foreseen[n].value - foreseen[n - 1].value) / 2.0).powi(2) / 3.0;
+            for side in [n - 1, n] {
+                foreseen[side].error = foreseen[side].error.hypot(apart.sqrt());
+            }
+        }
+    }
 }
 
 /// Bits over trouble; its root, since each reading also costs the time of understanding it.
@@ -74,29 +95,29 @@ fn entropy(chances: &[f64]) -> f64 {
 const BINS: usize = 96;
 
 /// Entropy that is left on average.
-fn left(foreseen: &[(f64, f64)], chances: impl Iterator<Item = (f64, usize)>, groups: usize) -> f64 {
-    let low = foreseen.iter().map(|f| f.0).fold(f64::INFINITY, f64::min);
-    let high = foreseen.iter().map(|f| f.0).fold(f64::NEG_INFINITY, f64::max);
-    let least = foreseen.iter().map(|f| f.1).fold(f64::INFINITY, f64::min);
+fn left(foreseen: &[Foreseen], groups: usize) -> f64 {
+    let low = foreseen.iter().map(|f| f.value).fold(f64::INFINITY, f64::min);
+    let high = foreseen.iter().map(|f| f.value).fold(f64::NEG_INFINITY, f64::max);
+    let least = foreseen.iter().map(|f| f.error).fold(f64::INFINITY, f64::min);
     let width = ((high - low) / (BINS as f64 - 8.0)).max(least);
     if !width.is_finite() || width <= 0.0 {
         return f64::INFINITY;
     }
     let mut bins = vec![0.0; BINS * groups];
-    for ((value, error), (chance, group)) in foreseen.iter().zip(chances) {
-        // Its bell over the bins: at one and two bins' distance, wider where the error is.
-        let spread = (error / width).clamp(0.3, 20.0);
-        let middle = (value - low) / width + 4.0;
+    let mut weights = Vec::new();
+    for f in foreseen {
+        // Its bell over the bins, wider where the error is.
+        let spread = (f.error / width).clamp(0.3, 20.0);
+        let middle = (f.value - low) / width + 4.0;
         let reach = (2.5 * spread).ceil() as i64;
         let centre = middle.floor() as i64;
-        let weights: Vec<(usize, f64)> = (centre - reach..=centre + reach)
-            .map(|bin| {
-                (bin.clamp(0, BINS as i64 - 1) as usize, (-0.5 * ((bin as f64 + 0.5 - middle) / spread).powi(2)).exp())
-            })
-            .collect();
+        weights.clear();
+        weights.extend((centre - reach..=centre + reach).map(|bin| {
+            (bin.clamp(0, BINS as i64 - 1) as usize, (-0.5 * ((bin as f64 + 0.5 - middle) / spread).powi(2)).exp())
+        }));
         let sum: f64 = weights.iter().map(|w| w.1).sum();
-        for (bin, weight) in weights {
-            bins[bin * groups + group] += chance * weight / sum.max(1e-300);
+        for (bin, weight) in &weights {
+            bins[bin * groups + f.group] += f.chance * weight / sum.max(1e-300);
         }
     }
     let all: f64 = bins.iter().sum();

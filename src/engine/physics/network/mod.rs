@@ -44,6 +44,7 @@ pub mod fault;
 pub mod limit;
 pub mod load;
 pub mod newton;
+pub mod single;
 pub mod solution;
 pub mod solve;
 pub mod tree;

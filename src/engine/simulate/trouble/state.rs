@@ -1,15 +1,14 @@
 //! Which current flows where, with this fault and that thing on?
 //!
-//! The network solution of the circuit's runs with the fault's resistance in them. A load that asks for a constant
+//! One consumer at the end of its way, with the fault's resistance in it: a network of one load, solved in closed form. A load that asks for a constant
 //! power or current does so down to the lowest voltage it works at, or 10 V, and below that is a resistance: what it
 //! takes there is known to no sheet. Where the body lies beside the minus cable of the feed, they share the current.
 
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::efficiency;
-use crate::engine::physics::network;
-use crate::engine::physics::network::circuit::{Branch, Network, Point, Source};
-use crate::engine::physics::network::warming::Warming;
-use crate::engine::simulate::trouble::cause::{Cause, Faults, OPEN, added, size_of};
+use crate::engine::physics::network::load::Load;
+use crate::engine::physics::network::single::single;
+use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, OPEN, added, size_of};
 use crate::engine::simulate::trouble::wired::{Pole, Spot, Wired};
 use crate::plan::{Alternator, point};
 use crate::quantity::*;
@@ -52,14 +51,28 @@ pub struct State {
     pub posts: [Volts; 2],
     /// By branch, away from its battery.
     pub currents: Vec<Amps>,
-    /// Ohms added to each part.
-    pub added: Vec<f64>,
+    /// What the faults add.
+    added: [Option<Added>; 2],
     /// Share of the feed's return that flows in its own minus cable.
     pub by_cable: f64,
     /// Out of the service battery.
     pub total: Amps,
-    /// Of every spot of every branch, where `Wired::begins` says.
-    pub levels: Vec<Level>,
+}
+
+/// Ohms that a fault adds to a part.
+#[derive(Clone, Copy, Debug)]
+struct Added {
+    branch: usize,
+    pole: Pole,
+    /// Of its chain, from the battery outwards.
+    place: usize,
+    ohms: f64,
+}
+
+impl State {
+    fn added(&self) -> impl Iterator<Item = &Added> {
+        self.added.iter().flatten()
+    }
 }
 
 /// What lies between the battery's post and a spot.
@@ -80,14 +93,10 @@ impl Wired<'_> {
         let mut state = State {
             posts: [setting.rest, setting.rest.max(Volts::new(12.5))],
             currents: vec![Amps::ZERO; count],
-            added: vec![0.0; self.parts.len()],
+            added: faults.map(|f| f.and_then(|f| self.placed(&f))),
             by_cable: 1.0,
             total: Amps::ZERO,
-            levels: Vec::new(),
         };
-        for (part, ohms) in faults.iter().flatten().filter_map(|f| added(self, f)) {
-            state.added[part] += ohms;
-        }
         if size_of(faults, Cause::ProtectionOpen).is_some() {
             state.posts[0] = PARTED;
             if matches!(on, On::Engine | On::Full) {
@@ -100,8 +109,14 @@ impl Wired<'_> {
                 On::Engine | On::Full => self.charging(&mut state, faults, on, setting),
             }
         }
-        self.level(&mut state);
         state
+    }
+
+    fn placed(&self, fault: &Fault) -> Option<Added> {
+        let (part, ohms) = added(self, fault)?;
+        let of = self.parts.get(part)?;
+        let place = self.chain(of.branch, of.pole).iter().position(|p| *p == part)?;
+        Some(Added { branch: of.branch, pole: of.pole, place, ohms })
     }
 
     fn rest(&self, state: &mut State, faults: &Faults) {
@@ -128,15 +143,12 @@ impl Wired<'_> {
             Watts::ZERO
         };
         let law = match fed.law {
-            network::load::Load::Power(power) => network::load::Load::Power((power + idle) * setting.takes),
-            network::load::Load::Current(current) => network::load::Load::Current(current * setting.takes),
-            network::load::Load::Resistance { rated, nominal } => {
-                network::load::Load::Resistance { rated: rated * setting.takes, nominal }
-            }
+            Load::Power(power) => Load::Power((power + idle) * setting.takes),
+            Load::Current(current) => Load::Current(current * setting.takes),
+            Load::Resistance { rated, nominal } => Load::Resistance { rated: rated * setting.takes, nominal },
         };
         let lowest = fed.lowest.unwrap_or(STILL_WORKS);
-        let source = Source { voltage: setting.rest, internal: self.internal };
-        let Some((posts, current)) = self.feed(state, &way, source, law, lowest) else { return };
+        let Some((posts, current)) = self.feed(state, &way, (setting.rest, self.internal), law, lowest) else { return };
         state.posts[0] = posts;
         state.total = current;
         way.iter().for_each(|b| state.currents[*b] = current);
@@ -147,38 +159,30 @@ impl Wired<'_> {
         &self,
         state: &State,
         way: &[usize],
-        source: Source,
-        law: network::load::Load,
+        (voltage, internal): (Volts, Ohms),
+        law: Load,
         lowest: Volts,
     ) -> Option<(Volts, Amps)> {
-        let solve = |law| {
-            let runs = way.iter().enumerate().map(|(n, b)| Branch {
-                from: n.checked_sub(1).map_or(Point::Terminals, Point::End),
-                copper: Ohms::ZERO,
-                fixed: Ohms::new([Pole::Plus, Pole::Minus].map(|pole| self.ohms(state, *b, pole)).iter().sum()),
-                warming: Warming::Held(Celsius::new(20.0)),
-                loads: if n + 1 == way.len() { vec![law] } else { Vec::new() },
-            });
-            let branches: Vec<Branch> = runs.collect();
-            let loads = if branches.is_empty() { vec![law] } else { Vec::new() };
-            let solved = Network { source, loads, branches }.solve().ok()?;
-            let end = solved.branches.last().map_or(solved.terminals, |b| b.voltage);
-            Some((solved.terminals, solved.current, end))
-        };
-        let insists = !matches!(law, network::load::Load::Resistance { .. });
-        let first = solve(law).filter(|(_, _, end)| !insists || *end >= lowest);
-        let (posts, current, _) = first.or_else(|| {
+        let ohms = |b: &usize| self.ohms(state, *b, Pole::Plus) + self.ohms(state, *b, Pole::Minus);
+        let whole = internal + Ohms::new(way.iter().map(ohms).sum());
+        let insists = !matches!(law, Load::Resistance { .. });
+        let (_, current) = single(voltage, whole, law).filter(|(end, _)| !insists || *end >= lowest).or_else(|| {
             let rated = law.current(lowest) * lowest;
-            solve(network::load::Load::Resistance { rated, nominal: lowest })
+            single(voltage, whole, Load::Resistance { rated, nominal: lowest })
         })?;
-        Some((posts, current))
+        Some((voltage - internal * current, current))
     }
 
     /// Of a branch on one side, the share of the body counted.
     fn ohms(&self, state: &State, branch: usize, pole: Pole) -> f64 {
-        let each = self.chain(branch, pole).iter().map(|p| self.parts[*p].resistance.get() + state.added[*p]);
-        let share = if pole == Pole::Minus && self.is_feed(branch) { state.by_cable } else { 1.0 };
-        each.sum::<f64>() * share
+        let sound = self.sums(Spot { side: Side::Service, pole, branch: Some(branch), after: usize::MAX }).ohms;
+        let added: f64 = state.added().filter(|a| a.branch == branch && a.pole == pole).map(|a| a.ohms).sum();
+        (sound + added) * self.share(state, branch, pole)
+    }
+
+    /// Of what flows on a side of a branch, the share in its own conductor.
+    fn share(&self, state: &State, branch: usize, pole: Pole) -> f64 {
+        if pole == Pole::Minus && self.is_feed(branch) { state.by_cable } else { 1.0 }
     }
 
     fn is_feed(&self, branch: usize) -> bool {
@@ -197,8 +201,8 @@ impl Wired<'_> {
         }
         let output = self.output() - Volts::new(size_of(faults, Cause::Profile).unwrap_or(0.0));
         let current = if on == On::Full { rated * 0.1 } else { rated };
-        let asked = network::load::Load::Power(output * current / self.site.charger.efficiency.get().clamp(0.05, 1.0));
-        let source = Source { voltage: state.posts[1], internal: Ohms::ZERO };
+        let asked = Load::Power(output * current / self.site.charger.efficiency.get().clamp(0.05, 1.0));
+        let source = (state.posts[1], Ohms::ZERO);
         let Some((_, drawn)) = self.feed(state, &way, source, asked, self.charger.lowest_input) else { return };
         let lost: f64 = way
             .iter()
@@ -235,40 +239,26 @@ impl Wired<'_> {
         if self.charger.output > Volts::ZERO { self.charger.output } else { self.running }
     }
 
-    /// What lies before each spot, from the batteries outwards.
-    fn level(&self, state: &mut State) {
-        let spots = self.begins.iter().zip(&self.chains).map(|(b, c)| b[1] + c[1].len() + 1).max().unwrap_or(0);
-        state.levels = vec![Level::default(); spots];
-        for (index, branch) in self.site.circuits.branches.iter().enumerate() {
-            let current = state.currents[index].get();
-            for pole in [Pole::Plus, Pole::Minus] {
-                let share = if pole == Pole::Minus && branch.side == Side::Feed { state.by_cable } else { 1.0 };
-                let from = branch.parent.map(|p| state.levels[self.place(p, pole, self.chain(p, pole).len())]);
-                let mut level = from.unwrap_or(Level { lost: Some(0.0), ..Level::default() });
-                let mut at = self.place(index, pole, 0);
-                state.levels[at] = level;
-                for part in self.chain(index, pole) {
-                    let (sound, bad) =
-                        (current * share * self.parts[*part].resistance.get(), current * share * state.added[*part]);
-                    let loose = state.added[*part] >= OPEN / 2.0 && current == 0.0;
-                    level.lost = level.lost.filter(|_| !loose).map(|lost| lost + sound + bad);
-                    level.sound += sound * sound;
-                    level.bad += bad;
-                    at += 1;
-                    state.levels[at] = level;
-                }
-            }
-        }
-    }
-
-    fn place(&self, branch: usize, pole: Pole, after: usize) -> usize {
-        self.begins[branch][usize::from(pole == Pole::Minus)] + after
-    }
-
     /// What lies between the post of its battery and a spot.
     pub fn before(&self, state: &State, spot: Spot) -> Level {
-        let own = Level { lost: Some(0.0), ..Level::default() };
-        spot.branch.and_then(|b| state.levels.get(self.place(b, spot.pole, spot.after)).copied()).unwrap_or(own)
+        let mut level = Level { lost: Some(0.0), ..Level::default() };
+        let mut at = spot;
+        while let Some(branch) = at.branch {
+            let current = state.currents.get(branch).map_or(0.0, |i| i.get()) * self.share(state, branch, at.pole);
+            let sums = self.sums(at);
+            let here = |a: &&Added| a.branch == branch && a.pole == at.pole && a.place < at.after;
+            let (mut bad, mut loose) = (0.0, false);
+            for added in state.added().filter(here) {
+                bad += current * added.ohms;
+                loose |= added.ohms >= OPEN / 2.0 && current == 0.0;
+            }
+            level.lost = level.lost.filter(|_| !loose).map(|lost| lost + current * sums.ohms + bad);
+            level.sound += current * current * sums.squares;
+            level.bad += bad;
+            let parent = self.site.circuits.branches.get(branch).and_then(|b| b.parent);
+            at = Spot { branch: parent, after: usize::MAX, ..at };
+        }
+        level
     }
 
     /// Voltage of a spot against the minus post of its battery; `None` where nothing holds it.

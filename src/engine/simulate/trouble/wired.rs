@@ -69,6 +69,15 @@ pub struct Spot {
     pub after: usize,
 }
 
+/// Ohms of some parts together, and their squares.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Sums {
+    /// Together.
+    pub ohms: f64,
+    /// Sum of the squares of each.
+    pub squares: f64,
+}
+
 /// The circuit that was built.
 #[derive(Clone, Debug)]
 pub struct Wired<'a> {
@@ -80,8 +89,8 @@ pub struct Wired<'a> {
     pub parts: Vec<Part>,
     /// By branch: indices of its parts on the plus side, and on the minus side; from the battery outwards.
     pub chains: Vec<[Vec<usize>; 2]>,
-    /// By branch: where the levels of its spots begin in a state, plus and minus.
-    pub begins: Vec<[usize; 2]>,
+    /// By branch and pole: what all its parts before each of its spots have together when sound.
+    sums: Vec<[Vec<Sums>; 2]>,
     /// Within the service battery.
     pub internal: Ohms,
     /// Rest voltage of the service battery, charged.
@@ -119,12 +128,7 @@ impl<'a> Wired<'a> {
             }
             chains.push(chain);
         }
-        let mut spots = 0;
-        let mut room = |chain: &Vec<usize>| {
-            spots += chain.len() + 1;
-            spots - chain.len() - 1
-        };
-        let begins = chains.iter().map(|c| c.each_ref().map(&mut room)).collect();
+        let sums = chains.iter().map(|c: &[Vec<usize>; 2]| c.each_ref().map(|chain| summed(&parts, chain))).collect();
         let resting = site.chemistry().and_then(|c| c.resting.least(CHARGED));
         let bonded = site.circuits.feed_path().is_some();
         Wired {
@@ -132,7 +136,7 @@ impl<'a> Wired<'a> {
             charger,
             parts,
             chains,
-            begins,
+            sums,
             internal,
             rest: resting.unwrap_or(AT_REST),
             running: site.vehicle.alternator_voltage,
@@ -144,6 +148,13 @@ impl<'a> Wired<'a> {
     /// Parts of a branch on one side.
     pub fn chain(&self, branch: usize, pole: Pole) -> &[usize] {
         self.chains.get(branch).map_or(&[], |c| &c[usize::from(pole == Pole::Minus)])
+    }
+
+    /// What the sound parts of a branch before a spot of it have together; all of them where it names more.
+    pub fn sums(&self, spot: Spot) -> Sums {
+        let side = usize::from(spot.pole == Pole::Minus);
+        let sums = spot.branch.and_then(|b| self.sums.get(b)).map(|s| &s[side]);
+        sums.and_then(|s| s.get(spot.after).or(s.last())).copied().unwrap_or_default()
     }
 
     /// The far end of a branch.
@@ -163,6 +174,17 @@ impl<'a> Wired<'a> {
         let at = if load.inverter { &self.site.inverter.at } else { &load.at };
         self.site.circuits.path_to(at)
     }
+}
+
+fn summed(parts: &[Part], chain: &[usize]) -> Vec<Sums> {
+    let mut sums = vec![Sums::default()];
+    let mut so_far = Sums::default();
+    for part in chain {
+        let ohms = parts[*part].resistance.get();
+        so_far = Sums { ohms: so_far.ohms + ohms, squares: so_far.squares + ohms * ohms };
+        sums.push(so_far);
+    }
+    sums
 }
 
 fn of_run(site: &Installation, design: &RunDesign, branch: usize, air: Celsius) -> Option<Vec<Part>> {
