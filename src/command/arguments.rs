@@ -397,6 +397,15 @@ pub struct Fault {
     /// no load named: everything off).
     #[arg(long = "read", value_name = "POINT=VOLTS")]
     pub readings: Vec<String>,
+    /// Another load that works, switched on alone.
+    #[arg(long, value_name = "LOAD")]
+    pub works: Vec<String>,
+    /// Another load that is dim or slow too.
+    #[arg(long, value_name = "LOAD")]
+    pub dim: Vec<String>,
+    /// Another load that does nothing either.
+    #[arg(long, value_name = "LOAD")]
+    pub fails: Vec<String>,
     /// What the measurement of this number showed.
     #[arg(long, value_name = "NUMBER=VALUE")]
     pub found: Vec<String>,

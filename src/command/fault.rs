@@ -26,6 +26,12 @@ pub fn run(asked: &Fault, common: &Common) -> Result<Status, Failure> {
     for text in &asked.readings {
         taken.push(at_point(&wired, load, text)?);
     }
+    for (names, shown) in [(&asked.works, 1.0), (&asked.dim, 0.5), (&asked.fails, 0.0)] {
+        for name in names {
+            let other = named(&wired, name)?;
+            taken.push(Taken { what: Measurement { on: On::Load(other), probe: Probe::Works }, shown });
+        }
+    }
     for text in &asked.found {
         let (number, shown) = value(text)?;
         let number = number.trim().parse().ok().and_then(|n: usize| n.checked_sub(1));
@@ -79,18 +85,23 @@ fn symptom(word: &str) -> Result<Symptom, Failure> {
 }
 
 fn load(wired: &Wired<'_>, symptom: Symptom, name: Option<&str>) -> Result<Option<usize>, Failure> {
-    let names = || wired.site.loads.iter().map(|l| l.name.as_str());
-    let listed = || format!("loads are {}", names().collect::<Vec<_>>().join(", "));
     match name {
-        Some(name) => match names().position(|n| n.eq_ignore_ascii_case(name.trim())) {
-            Some(load) => Ok(Some(load)),
-            None => Err(Failure::new(format!("the plan has no load `{}`", shorten(name)), listed())),
-        },
+        Some(name) => Ok(Some(named(wired, name)?)),
         None if matches!(symptom, Symptom::Dark | Symptom::Weak) => {
-            Err(Failure::new(format!("{}: which load?", symptom.words()), format!("add --load NAME; {}", listed())))
+            let help = format!("add --load NAME; {}", listed(wired));
+            Err(Failure::new(format!("{}: which load?", symptom.words()), help))
         }
         None => Ok(None),
     }
+}
+
+fn named(wired: &Wired<'_>, name: &str) -> Result<usize, Failure> {
+    let found = wired.site.loads.iter().position(|l| l.name.eq_ignore_ascii_case(name.trim()));
+    found.ok_or_else(|| Failure::new(format!("the plan has no load `{}`", shorten(name)), listed(wired)))
+}
+
+fn listed(wired: &Wired<'_>) -> String {
+    format!("loads are {}", wired.site.loads.iter().map(|l| l.name.as_str()).collect::<Vec<_>>().join(", "))
 }
 
 /// What stands before the sign, and the number behind it.

@@ -194,6 +194,16 @@ fn battery_size() {
             quiet: "service_battery.depth = 0.6\ncut_off.reserve = 0.4",
         },
         Case {
+            kind: Kind::FoundTwice,
+            raises: "service_battery.tested_ah = 80\nmeasured = [{ year = 2026, month = 3, capacity_ah = 74 }]",
+            quiet: "service_battery.tested_ah = 74\nmeasured = [{ year = 2026, month = 3, capacity_ah = 74 }]",
+        },
+        Case {
+            kind: Kind::FoundTwice,
+            raises: "service_battery.tested_ah = 80\nmeasured = [{ year = 2026, month = 3, capacity_ah = 74 }]",
+            quiet: "measured = [{ year = 2026, month = 3, capacity_ah = 74 }]",
+        },
+        Case {
             kind: Kind::ParallelMany,
             raises: r#"service_battery = { chemistry = "agm", capacity_ah = 400, in_parallel = 4 }"#,
             quiet: r#"service_battery = { chemistry = "agm", capacity_ah = 300, in_parallel = 3 }"#,

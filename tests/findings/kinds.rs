@@ -113,6 +113,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
     (
         "a rule of order, without a number",
         &[
+            Kind::FoundTwice,
             Kind::ParallelAlike,
             Kind::BlocksMixed,
             Kind::ChargerBehindCutOff,

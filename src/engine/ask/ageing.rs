@@ -188,6 +188,9 @@ fn until(found: &[Found], loses: Option<&Estimate<Share>>, needs: Option<Share>)
 fn least_health(design: &Design, bank: &Bank) -> Option<Share> {
     let holds = |hundred: u32| {
         let mut site = design.installation.clone();
+        // What it has lost already is not asked: by that much it may fall at all.
+        site.outfit.measured.clear();
+        site.outfit.service_battery.tested = None;
         site.outfit.service_battery.end_of_life = Some(Share::new(f64::from(hundred) / 100.0));
         Trials::new(&site, bank).is_some_and(|mut trials| trials.hold(bank, CutSettings::of(&design.cut_off)))
     };

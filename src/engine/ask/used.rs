@@ -291,5 +291,9 @@ mod tests {
         };
         assert!((needed("tested_ah = 70") / needed("") - 8.0 / 7.0).abs() < 0.005);
         assert_eq!(needed("tested_ah = 95"), needed(""));
+        // A measurement with its month counts before a test without one, the last of several.
+        let measured = |ah: u32, year: u32| format!("[[measured]]\nyear = {year}\nmonth = 3\ncapacity_ah = {ah}\n");
+        let twice = format!("tested_ah = 95\n{}{}", measured(70, 2026), measured(90, 2024));
+        assert_eq!(needed(&twice), needed("tested_ah = 70"));
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
+use crate::plan::Measured;
 use crate::quantity::*;
 
 /// Charge kept in the battery at the cut-off: the plan's, or the chemistry's,
@@ -23,9 +24,16 @@ pub fn end_of_life(site: &Installation, chemistry: &Chemistry) -> Share {
     site.service_battery.end_of_life.unwrap_or(chemistry.life.end_of_life).min(health(site))
 }
 
-/// Capacity that it has now, as a share of the rated: all of it, or what a test of a used bank found.
+/// Capacity that it has now, as a share of the rated: all of it, or what was last found. What a measurement with its
+/// month found counts before a test without one: it is known when that was.
 pub fn health(site: &Installation) -> Share {
     let battery = &site.service_battery;
-    let found = battery.tested.zip(battery.capacity).map(|(tested, rated)| Share::new(tested / rated));
-    found.map_or(Share::FULL, |found| found.min(Share::FULL).max(Share::new(0.05)))
+    let found = last_found(site).and_then(|m| m.capacity).or(battery.tested);
+    let share = found.zip(battery.capacity).map(|(found, rated)| Share::new(found / rated));
+    share.map_or(Share::FULL, |found| found.min(Share::FULL).max(Share::new(0.05)))
+}
+
+/// The last measurement of its capacity.
+pub fn last_found(site: &Installation) -> Option<&Measured> {
+    site.measured.iter().filter(|m| m.capacity.is_some()).max_by_key(|m| (m.year, m.month))
 }

@@ -2,7 +2,7 @@
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry, Provenance, cite};
 use crate::engine::installation::Installation;
-use crate::engine::installation::battery::{end_of_life, reserve_of};
+use crate::engine::installation::battery::{end_of_life, last_found, reserve_of};
 use crate::engine::installation::climate::hot_air;
 use crate::engine::installation::place::{coldest, coldest_air, heated_capacity, heater, hottest};
 use crate::engine::installation::subject::Subject;
@@ -49,6 +49,7 @@ pub(crate) fn check(site: &Installation, budget: &Budget, out: &BatteryDesign) -
     };
     found.extend(reserve(site, chemistry));
     found.extend(depth(site, chemistry));
+    found.extend(found_twice(site));
     if let Some(bank) = &out.bank {
         found.extend(hot_days(site, budget, out));
         found.extend(parallel(site, chemistry, bank));
@@ -63,6 +64,24 @@ pub(crate) fn check(site: &Installation, budget: &Budget, out: &BatteryDesign) -
     }
     found.extend(voltage(&site.catalogue, chemistry));
     found
+}
+
+/// A test without a date beside a measurement with one: the latter counts.
+fn found_twice(site: &Installation) -> Option<Finding> {
+    let tested = site.service_battery.tested?;
+    let last = last_found(site)?;
+    let counts = last.capacity?;
+    if (tested.get() - counts.get()).abs() < 0.005 * tested.get() {
+        return None;
+    }
+    let text = format!(
+        "by `tested_ah` it holds {tested}, by the measurement of {:04}-{:02} {counts}: {counts} count",
+        last.year, last.month
+    );
+    let finding = Finding::new(Kind::FoundTwice, SERVICE, text)
+        .rule("the last measurement with a month counts, since it is known when that was (our own rule)")
+        .at(place("tested_ah"));
+    Some(finding.remedy_edit("leave `tested_ah` out", place("tested_ah"), None))
 }
 
 fn ruling(out: &BatteryDesign) -> &'static str {

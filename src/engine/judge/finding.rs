@@ -221,6 +221,8 @@ kinds! {
     HotDays = "hot-days", Caution;
     /// The planned depth is deeper than the chemistry likes.
     DepthDeep = "depth-deep", Caution;
+    /// What it holds is given twice.
+    FoundTwice = "found-twice", Note;
     /// More blocks in parallel than is wise.
     ParallelMany = "parallel-many", Caution;
     /// Blocks of lead-acid in parallel must be alike.

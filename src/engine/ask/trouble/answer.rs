@@ -128,11 +128,7 @@ pub fn trouble(
             .shows
             .iter()
             .map(|(causes, value, error)| Meaning {
-                shows: format!(
-                    "{} to {}",
-                    wired.shown(n.offer.what.probe, value - 2.0 * error),
-                    wired.shown(n.offer.what.probe, value + 2.0 * error)
-                ),
+                shows: wired.range(n.offer.what.probe, *value, *error),
                 cause: cause_words(causes),
             })
             .collect(),

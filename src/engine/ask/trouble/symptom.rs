@@ -4,8 +4,9 @@
 //! nothing of the kind keeps a small chance, since people describe what they see as they can.
 
 use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, size_of};
+use crate::engine::simulate::trouble::predict::DEAD;
 use crate::engine::simulate::trouble::state::On;
-use crate::engine::simulate::trouble::wired::{PartKind, Pole, Wired};
+use crate::engine::simulate::trouble::wired::{PartKind, Wired};
 use crate::plan::point;
 use crate::quantity::*;
 
@@ -98,10 +99,7 @@ pub fn fits(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>, fault: Fau
 }
 
 fn volts_at(wired: &Wired<'_>, load: usize, faults: &Faults) -> Option<f64> {
-    let state = wired.state(faults, On::Load(load), wired.usual());
-    let end = *wired.way_to(load)?.last()?;
-    let at = |pole| wired.potential(&state, wired.far_end(end, pole)?);
-    Some(at(Pole::Plus).zip(at(Pole::Minus)).map_or(0.0, |(plus, minus)| (plus - minus).get()))
+    wired.volts_at(&wired.state(faults, On::Load(load), wired.usual()), load)
 }
 
 fn at_load(wired: &Wired<'_>, symptom: Symptom, load: usize, faults: &Faults) -> f64 {
@@ -109,7 +107,7 @@ fn at_load(wired: &Wired<'_>, symptom: Symptom, load: usize, faults: &Faults) ->
     let (Some(sound), Some(now)) = (volts_at(wired, load, &[None, None]), volts_at(wired, load, faults)) else {
         return ODD;
     };
-    let lowest = wired.site.loads.get(load).and_then(|l| l.lowest).map_or(8.0, |v| v.get().min(8.0));
+    let lowest = wired.site.loads.get(load).and_then(|l| l.lowest).map_or(DEAD, |v| v.get().min(DEAD));
     let dark = if dead || now < lowest { 1.0 } else { ODD };
     let weak = if sound - now >= NOTICED && now > 0.5 { 1.0 } else { ODD };
     if symptom == Symptom::Dark { dark.max(weak * 0.15) } else { weak.max(dark * 0.05) }

@@ -89,6 +89,7 @@ impl Wired<'_> {
             Probe::Sense => "volts: red probe on the cut-off's plus sense terminal, black probe on its minus".into(),
             Probe::Enable => "volts: red probe on the charger's enable terminal, black probe on its minus".into(),
             Probe::Panel => "volts: across the panel terminals of the solar controller, sun on the panel".into(),
+            Probe::Works => "look whether it does what it should: 1 it works, 0.5 it is dim or slow, 0 nothing".into(),
             Probe::Capacity => {
                 "charge until full, then count the share of the rated charge that comes out to the cut-off".into()
             }
@@ -133,8 +134,22 @@ impl Wired<'_> {
             }
             Probe::ToBody(_) if value > 100.0 => "no connection".into(),
             Probe::ToBody(_) => Ohms::new(value).to_string(),
+            Probe::Works => match value {
+                v if v > 0.75 => "it works (1)".into(),
+                v if v > 0.25 => "it is dim or slow (0.5)".into(),
+                _ => "it does nothing (0)".into(),
+            },
             Probe::Capacity => Share::new(value.clamp(0.0, 2.0)).to_string(),
         }
+    }
+
+    /// What is shown within twice the standard error of a value.
+    pub fn range(&self, probe: Probe, value: f64, error: f64) -> String {
+        if probe == Probe::Works {
+            return self.shown(probe, value);
+        }
+        let (low, high) = (self.shown(probe, value - 2.0 * error), self.shown(probe, value + 2.0 * error));
+        format!("{low} to {high}")
     }
 
     /// A cause in words; `size` of its likeliest guess.

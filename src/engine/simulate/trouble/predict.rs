@@ -34,6 +34,8 @@ pub enum Probe {
     Enable,
     /// Volts at the panel terminals of the solar controller, in the sun.
     Panel,
+    /// Whether the load that is on does what it should: 1 it works, 0.5 it is dim or slow, 0 it does nothing.
+    Works,
     /// Share of the rated capacity that came out from full to the cut-off.
     Capacity,
 }
@@ -94,6 +96,13 @@ impl Wired<'_> {
 
     /// What a measurement will show.
     pub fn predict(&self, faults: &Faults, states: &States, what: &Measurement, meter: &MeterErrors) -> Prediction {
+        if what.probe == Probe::Works {
+            return Prediction {
+                value: self.works(faults, &states.all[0], what.on),
+                error: WORKS,
+                ..Prediction::default()
+            };
+        }
         let [value, rest, running, takes] = states.all.each_ref().map(|state| self.value_of(faults, state, what));
         let moves = [rest - value, running - value, takes - value];
         Prediction { value, moves, error: self.error(&states.all[0], what, value, meter) }
@@ -116,8 +125,27 @@ impl Wired<'_> {
             Probe::Enable => state.posts[1].get(),
             Probe::Panel if size_of(faults, Cause::PanelDead).is_some() => 0.0,
             Probe::Panel => self.site.solar.array_voltage.get() * 1.15,
+            Probe::Works => self.works(faults, state, what.on),
             Probe::Capacity => size_of(faults, Cause::LostCapacity).unwrap_or(1.0),
         }
+    }
+
+    fn works(&self, faults: &Faults, state: &State, on: On) -> f64 {
+        let On::Load(load) = on else { return 0.0 };
+        let volts = self.volts_at(state, load).unwrap_or(0.0);
+        let lowest = self.site.loads.get(load).and_then(|l| l.lowest).map_or(DEAD, |v| v.get().min(DEAD));
+        if volts < lowest || size_of(faults, Cause::LoadDead(load)).is_some() {
+            return 0.0;
+        }
+        let lost = state.posts[0].get() - volts;
+        1.0 - 0.5 * ((lost - DIM.0) / (DIM.1 - DIM.0)).clamp(0.0, 1.0)
+    }
+
+    /// Volts at the end of the way to a load; none where no way leads there.
+    pub fn volts_at(&self, state: &State, load: usize) -> Option<f64> {
+        let end = *self.way_to(load)?.last()?;
+        let at = |pole| self.potential(state, self.far_end(end, pole)?);
+        Some(at(Pole::Plus).zip(at(Pole::Minus)).map_or(0.0, |(plus, minus)| (plus - minus).get()))
     }
 
     fn rating(&self, part: usize) -> f64 {
@@ -165,6 +193,7 @@ impl Wired<'_> {
             Probe::Setting => 0.05,
             Probe::Sense | Probe::Enable => voltmeter.max(0.1),
             Probe::Panel => self.site.solar.array_voltage.get() * 0.08,
+            Probe::Works => WORKS,
             Probe::Capacity => 0.06,
         }
     }
@@ -180,6 +209,12 @@ impl Wired<'_> {
     }
 }
 
+/// Standard error of what somebody says of a load: common practice, no source.
+const WORKS: f64 = 0.2;
+/// A load does nothing below this, where it does not itself need more (volts).
+pub const DEAD: f64 = 8.0;
+/// From so many volts lost on the way somebody may see it, and at so many everybody does.
+const DIM: (f64, f64) = (0.8, 1.5);
 /// Ohms that stand for no connection.
 const TO_BODY: f64 = 1000.0;
 /// Standard error of a sound part: common practice, no source.
