@@ -38,18 +38,6 @@ fn holds(what: &str, found: &[Found], whole: bool) {
         median(found.iter().map(|f| f.readings).collect()),
         median(found.iter().map(|f| f.halving).collect())
     );
-    println!("prior entropy {:.2}", found.iter().map(|f| f.entropy).sum::<f64>() / all);
-    let mut kinds: std::collections::BTreeMap<&str, Vec<(usize, usize, usize)>> = Default::default();
-    found.iter().for_each(|f| kinds.entry(&f.kind).or_default().push((f.readings, f.halving, f.place)));
-    for (k, v) in kinds {
-        let n = v.len() as f64;
-        println!(
-            "   {k:40} {n:4} readings {:.2} halving {:.2} wrong {}",
-            v.iter().map(|x| x.0).sum::<usize>() as f64 / n,
-            v.iter().map(|x| x.1).sum::<usize>() as f64 / n,
-            v.iter().filter(|x| x.2 > 0).count()
-        );
-    }
     if std::env::var("LOOMWRIGHT_SHOW").is_ok() {
         let odd = found.iter().filter(|f| f.place > 0 || f.readings > 7);
         odd.for_each(|f| println!("place {} after {}: {}", f.place, f.readings, f.words));
@@ -66,12 +54,14 @@ fn planted(count: u64, planted: Planted) -> Vec<Found> {
 }
 
 #[test]
+#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn a_planted_fault_is_found_with_few_readings() {
     let found = planted(asked().unwrap_or(16), Planted::default());
     holds("one fault", &found, asked().is_some());
 }
 
 #[test]
+#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn two_faults_at_once_are_found_one_after_the_other() {
     let found = planted(asked().map_or(6, |n| n.div_ceil(5)), Planted { two: true, ..Planted::default() });
     holds("two faults", &found, asked().is_some());
@@ -79,6 +69,7 @@ fn two_faults_at_once_are_found_one_after_the_other() {
 
 /// Sixty on demand, with its own process for each reading.
 #[test]
+#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn a_fault_in_a_circuit_of_ngspice_is_found() {
     if !spice::there() {
         println!("ngspice is not there: nothing tried");
@@ -90,6 +81,7 @@ fn a_fault_in_a_circuit_of_ngspice_is_found() {
 
 /// Thirty loads, whatever is seen: each next step takes less than 50 ms; in time only where the code was optimised.
 #[test]
+#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn each_step_is_quick_with_thirty_loads() {
     for symptom in Symptom::ALL {
         let asks = Planted { loads: Some(30), symptom: Some(symptom), ..Planted::default() };

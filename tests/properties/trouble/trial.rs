@@ -81,8 +81,6 @@ pub struct Found {
     /// The slowest step.
     pub millis: f64,
     pub words: String,
-    pub entropy: f64,
-    pub kind: String,
 }
 
 /// One search, until one cause stands out or nothing is left to measure.
@@ -225,25 +223,11 @@ pub fn trial(seed: u64, planted: Planted, catalogue: &Catalogue) -> Option<Found
         None => [wired.site.circuits.feed_path()?, wired.site.circuits.path_to("charger")?].concat(),
     };
     let parts = parts_on(&wired, &way).len();
-    let entropy: f64 = before.ranked().iter().filter(|r| r.1 > 0.0).map(|r| -r.1 * r.1.log2()).sum();
-    let mut found = Found {
-        place: 0,
-        readings: 0,
-        halving: 0,
-        millis: 0.0,
-        words: format!("{symptom:?} {load:?} {first:?} {second:?}"),
-        entropy,
-        kind: format!(
-            "{symptom:?} {}",
-            match first.cause {
-                Cause::Part(p) => format!("{:?} {}", wired.parts[p].kind, first.size > 1e8),
-                c => format!("{c:?}").split('(').next().unwrap().to_string(),
-            }
-        ),
-    };
-    let mut looks = symptom;
+    let words = format!("{symptom:?} {load:?} {first:?} {second:?}");
+    let mut found = Found { place: 0, readings: 0, halving: 0, millis: 0.0, words };
+    let mut seen_as = symptom;
     loop {
-        let hunt = hunt(&truth, (looks, load), &mut dice);
+        let hunt = hunt(&truth, (seen_as, load), &mut dice);
         let wrong: Vec<Cause> = truth.faults.iter().flatten().map(|f| f.cause).collect();
         // Named is what is wrong, one of it or both, and nothing else.
         let named = |r: &[Option<Cause>; 2]| r.iter().flatten().all(|c| wrong.contains(c));
@@ -274,7 +258,7 @@ pub fn trial(seed: u64, planted: Planted, catalogue: &Catalogue) -> Option<Found
         truth.faults = truth.faults.map(|f| f.filter(|f| !done.contains(&Some(f.cause))));
         truth.ohms = with(&truth.faults);
         match load.and_then(|l| seen(&truth, l)).filter(|_| truth.faults != [None, None]) {
-            Some(symptom) => looks = symptom,
+            Some(symptom) => seen_as = symptom,
             None => return Some(found),
         }
     }
