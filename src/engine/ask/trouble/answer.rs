@@ -154,3 +154,43 @@ pub fn trouble(
         repair,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Catalogue;
+    use crate::engine::design::design;
+    use crate::engine::simulate::trouble::cause::Fault;
+    use crate::engine::simulate::trouble::cause::OPEN;
+    use crate::plan::{default_example, read};
+
+    /// The default plan's dark fridge, its last fuse blown: each next reading is what that fault shows.
+    #[test]
+    fn a_blown_fuse_is_found_by_a_few_readings() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let plan = read(default_example().text, &catalogue).plan;
+        let design = design(&plan, &catalogue);
+        let wired = design.wired();
+        let fridge = plan.loads.iter().position(|l| l.name == "fridge").unwrap();
+        let last = *wired.way_to(fridge).unwrap().last().unwrap();
+        let is_fuse = |p: &usize| wired.parts[*p].kind == crate::engine::simulate::trouble::wired::PartKind::Fuse;
+        let fuse = wired.chains[last][0].iter().copied().find(is_fuse).unwrap();
+        let faults = [Some(Fault { cause: Cause::Part(fuse), size: OPEN }), None];
+        let mut taken = Vec::new();
+        for _ in 0..8 {
+            let start = std::time::Instant::now();
+            let answer = trouble(&wired, (Symptom::Dark, Some(fridge)), &taken, &[]);
+            println!("{:?} {:?}", start.elapsed(), answer.causes.first());
+            let Some(step) = answer.next else {
+                assert!(answer.repair.is_some());
+                assert!(answer.causes[0].cause.contains("fuse blown"), "{:?}", answer.causes);
+                return;
+            };
+            println!("   {}; {}", step.on, step.probes);
+            let states = wired.states(&faults, step.what.on);
+            let shown = wired.predict(&faults, &states, &step.what, &wired.meter()).value;
+            taken.push(Taken { what: step.what, shown });
+        }
+        panic!("not found after eight readings");
+    }
+}
