@@ -54,14 +54,12 @@ fn planted(count: u64, planted: Planted) -> Vec<Found> {
 }
 
 #[test]
-#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn a_planted_fault_is_found_with_few_readings() {
     let found = planted(asked().unwrap_or(16), Planted::default());
     holds("one fault", &found, asked().is_some());
 }
 
 #[test]
-#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn two_faults_at_once_are_found_one_after_the_other() {
     let found = planted(asked().map_or(6, |n| n.div_ceil(5)), Planted { two: true, ..Planted::default() });
     holds("two faults", &found, asked().is_some());
@@ -69,7 +67,6 @@ fn two_faults_at_once_are_found_one_after_the_other() {
 
 /// Sixty on demand, with its own process for each reading.
 #[test]
-#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn a_fault_in_a_circuit_of_ngspice_is_found() {
     if !spice::there() {
         println!("ngspice is not there: nothing tried");
@@ -81,7 +78,6 @@ fn a_fault_in_a_circuit_of_ngspice_is_found() {
 
 /// Thirty loads, whatever is seen: each next step takes less than 50 ms; in time only where the code was optimised.
 #[test]
-#[ignore = "minutes without optimisation: LOOMWRIGHT_FAULTS=500 cargo test --release --test properties trouble -- --ignored"]
 fn each_step_is_quick_with_thirty_loads() {
     for symptom in Symptom::ALL {
         let asks = Planted { loads: Some(30), symptom: Some(symptom), ..Planted::default() };
