@@ -95,9 +95,20 @@ fn load(wired: &Wired<'_>, symptom: Symptom, name: Option<&str>) -> Result<Optio
     }
 }
 
+/// By its name, or by a part of it that only one load's name has: `fridge` for `Compressor fridge, 50 L`.
 fn named(wired: &Wired<'_>, name: &str) -> Result<usize, Failure> {
-    let found = wired.site.loads.iter().position(|l| l.name.eq_ignore_ascii_case(name.trim()));
-    found.ok_or_else(|| Failure::new(format!("the plan has no load `{}`", shorten(name)), listed(wired)))
+    let (loads, typed) = (&wired.site.loads, name.trim().to_lowercase());
+    if let Some(same) = loads.iter().position(|l| l.name.to_lowercase() == typed) {
+        return Ok(same);
+    }
+    let mut has = loads.iter().enumerate().filter(|(_, l)| !typed.is_empty() && l.name.to_lowercase().contains(&typed));
+    match (has.next(), has.next()) {
+        (Some((only, _)), None) => Ok(only),
+        (Some(_), Some(_)) => {
+            Err(Failure::new(format!("several loads have `{}` in their name", shorten(name)), listed(wired)))
+        }
+        (None, _) => Err(Failure::new(format!("the plan has no load `{}`", shorten(name)), listed(wired))),
+    }
 }
 
 fn listed(wired: &Wired<'_>) -> String {

@@ -184,6 +184,30 @@ fn no_color_counts_when_it_is_set_and_not_empty() {
     assert!(wrong.status.code() == Some(2) && err(&wrong).contains("'always'"), "{}", err(&wrong));
 }
 
+/// Loads from the list of usual ones have long names: a part that only one of them has is enough.
+#[test]
+fn a_load_is_known_by_a_part_of_its_name() {
+    let plan = std::fs::read_to_string("tests/everyday/plans/fridge-and-light.toml").unwrap();
+    let named = |one: &str, other: &str| {
+        plan.replace("name = \"fridge\"", &format!("name = \"{one}\""))
+            .replace("name = \"light\"", &format!("name = \"{other}\""))
+    };
+    let asked = |text: &str, load: &str| {
+        let output = run_with(&["fault", "-", "dark", "--load", load], text.as_bytes());
+        (output.status.code(), out(&output), err(&output))
+    };
+    let long = named("Compressor fridge, 40 to 60 L", "Ceiling light, LED");
+    let (status, said, _) = asked(&long, "Fridge");
+    assert!(status == Some(0) && said.contains("Compressor fridge, 40 to 60 L"), "{said}");
+    // Two have it: neither is guessed. One is called just so: it is meant.
+    let two = named("light", "Ceiling light, LED");
+    assert_eq!(asked(&two, "light").0, Some(0));
+    let (status, _, why) = asked(&two, "ligh");
+    assert!(status == Some(2) && why.contains("several loads have `ligh`"), "{why}");
+    let (status, _, why) = asked(&two, "kettle");
+    assert!(status == Some(2) && why.contains("no load `kettle`"), "{why}");
+}
+
 /// The measured resistance and nothing else goes into the plan; a key that the log does not change is refused.
 #[test]
 fn what_a_log_says_is_taken_field_by_field() {

@@ -145,6 +145,21 @@ fn hidden_signs_come_out_of_no_command() {
         vec!["endurance", path],
         vec!["endurance", path, "--json"],
         vec!["papers", path, "--into", into, "--json"],
+        vec!["rivals", path],
+        vec!["rivals", path, "--json"],
+        vec!["fault", path, "flat"],
+        vec!["fault", path, "dark", "--load", "a\u{202e}b"],
+        vec!["ageing", path],
+        vec!["log", path, "tests/reference/data/logs/lead.csv"],
+        vec!["log", path, "tests/reference/data/logs/lead.csv", "--take", "a\u{202e}b"],
+        vec!["log", path, "no\u{202e}file"],
+        vec!["table", "loads", path],
+        vec!["table", "runs", path],
+        vec!["used-battery", "a\u{202e}gm", "5Ah"],
+        vec!["catalogue", "explain", "a\u{202e}gm"],
+        vec!["catalogue", "own", "a\u{202e}gm"],
+        vec!["man", "a\u{202e}b"],
+        vec!["check", path, "--mend", "no\u{202e}folder/new.toml"],
         vec!["check", "no\u{202e}file\u{9b}"],
         vec!["cut-off", "a\u{202e}gm", "5", "5"],
         vec!["cable", "5\u{202e}", "5"],
@@ -173,6 +188,7 @@ fn hidden_signs_come_out_of_no_command() {
 fn a_closed_pipe_is_no_error() {
     let folder = tempfile::tempdir().unwrap();
     let into = folder.path().display().to_string();
+    let van = "tests/reference/data/logs/van.toml";
     for arguments in [
         vec!["catalogue", "sources"],
         vec!["report", "--workings"],
@@ -180,6 +196,13 @@ fn a_closed_pipe_is_no_error() {
         vec!["check"],
         vec!["cable", "20A", "6m"],
         vec!["endurance"],
+        vec!["rivals", van],
+        vec!["fault", van, "flat"],
+        vec!["ageing", van],
+        vec!["log", van, "tests/reference/data/logs/lead.csv"],
+        vec!["table", "loads", van],
+        vec!["used-battery", "agm", "100Ah", "--rested", "12.4V", "--after", "6h"],
+        vec!["self-check"],
         vec!["papers", "--into", &into],
         vec!["schema"],
         vec!["completions", "bash"],

@@ -5,6 +5,7 @@
 
 mod arrows;
 mod fault;
+mod package;
 mod planted;
 mod purity;
 mod readme;

@@ -61,8 +61,7 @@ fn kill_often(folder: &Path, arguments: &[&str], prepare: impl Fn(), look: impl 
     }
 }
 
-/// A command that writes one file: it is the old one or the new one. What is taken from a log and what is mended
-/// goes by the same way.
+/// A command that writes one file: it is the old one or the new one.
 fn one_file(folder: &Path, name: &str, old: &str, arguments: &[&str]) {
     let path = folder.join(name);
     fs::write(&path, old).unwrap();
@@ -84,6 +83,25 @@ fn a_list_taken_from_a_spreadsheet() {
     fs::write(folder.path().join("loads.csv"), sheet).unwrap();
     let arguments = ["table", "loads", "van.toml", "--from", "loads.csv", "--to", "new.toml"];
     one_file(folder.path(), "new.toml", &plan("old"), &arguments);
+}
+
+/// Mended over a file that was there.
+#[test]
+fn a_plan_that_is_mended() {
+    let folder = tempfile::tempdir().unwrap();
+    let length = SMALL.lines().find(|l| l.starts_with("length_m = ")).unwrap();
+    let wrong = SMALL.replacen(length, &format!("{length}\nsize = \"0.5 mm2\""), 1);
+    fs::write(folder.path().join("van.toml"), wrong).unwrap();
+    one_file(folder.path(), "mended.toml", &plan("old"), &["check", "van.toml", "--mend", "mended.toml"]);
+}
+
+/// Taken from a log into the very plan that was read.
+#[test]
+fn what_is_taken_from_a_log() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("week.csv"), include_str!("../reference/data/logs/lead.csv")).unwrap();
+    let old = include_str!("../reference/data/logs/van.toml");
+    one_file(folder.path(), "van.toml", old, &["log", "van.toml", "week.csv", "--take", "all"]);
 }
 
 /// The papers of a plan over those of another: each is a whole one of either; none is lost, it lies aside at the worst;
