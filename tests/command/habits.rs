@@ -188,10 +188,9 @@ fn no_color_counts_when_it_is_set_and_not_empty() {
 #[test]
 fn a_load_is_known_by_a_part_of_its_name() {
     let plan = std::fs::read_to_string("tests/everyday/plans/fridge-and-light.toml").unwrap();
-    let named = |one: &str, other: &str| {
-        plan.replace("name = \"fridge\"", &format!("name = \"{one}\""))
-            .replace("name = \"light\"", &format!("name = \"{other}\""))
-    };
+    let name = |name: &str| format!("name = \"{name}\"");
+    let named =
+        |one: &str, other: &str| plan.replace(&name("light"), &name(other)).replace(&name("fridge"), &name(one));
     let asked = |text: &str, load: &str| {
         let output = run_with(&["fault", "-", "dark", "--load", load], text.as_bytes());
         (output.status.code(), out(&output), err(&output))

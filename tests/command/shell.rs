@@ -188,7 +188,7 @@ fn hidden_signs_come_out_of_no_command() {
 fn a_closed_pipe_is_no_error() {
     let folder = tempfile::tempdir().unwrap();
     let into = folder.path().display().to_string();
-    let van = "tests/reference/data/logs/van.toml";
+    let van = "profiles/plans/bird-ringing-van.toml";
     for arguments in [
         vec!["catalogue", "sources"],
         vec!["report", "--workings"],
