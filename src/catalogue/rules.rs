@@ -224,6 +224,12 @@ rules! {
     exhaust_shielded: Millimetres = "exhaust-shielded-mm", 20.0 to 1000.0;
     /// Nearest that shaft, springs, tyres, brake and fuel lines may come.
     moving_near: Millimetres = "moving-near-mm", 10.0 to 300.0;
+    /// Free way that a device which gets warm leaves to the battery, and the air above it.
+    mounted_gap: Millimetres = "mounted-gap-mm", 5.0 to 500.0;
+    /// Hottest air in which a device gives all that it is rated for, where its sheet does not say.
+    mounted_full_to: Celsius = "mounted-full-to-c", 0.0 to 120.0;
+    /// Hottest air in which a device works at all, where its sheet does not say.
+    mounted_hottest: Celsius = "mounted-hottest-c", 0.0 to 150.0;
     /// How much shorter a spacer is than the floor is deep.
     spacer_short: Millimetres = "spacer-short-mm", 0.0 to 3.0;
     /// Modulus of elasticity of steel.

@@ -235,8 +235,9 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     let standing = bank.and_then(|bank| standing(site, &budget, bank, notes));
     let left = standing.as_ref().and_then(|s| judge::standing::check(site, cut_off.reserve, s));
     findings.extend(left);
-    let carrier = carrier(site, battery.bank.as_ref(), notes);
+    let carrier = carrier(site, battery.bank.as_ref(), (&charger, &cut_off), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
+    findings.extend(carrier.iter().flat_map(|c| judge::mounted::check(site, c)));
     let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);
     findings.extend(judge::test_sheet::check(site, &test_sheet));
     let Sizing { levels, runs, loads, devices, copper } = sizing;

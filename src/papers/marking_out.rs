@@ -6,7 +6,7 @@ use super::facts::Columns;
 use super::job::Job;
 use super::pen::{Anchor, Pen, Picture};
 use crate::engine::simulate::hold_down::nest::Stock;
-use crate::engine::simulate::hold_down::result::{BuiltHole, CarrierDesign, Piece, Shape};
+use crate::engine::simulate::hold_down::result::{Box3, BuiltHole, CarrierDesign, Piece, Shape, StudDesign};
 use crate::engine::{Fold, Hole, Laid, LaidPiece, Marking, RodCut, laid, marking, rod_cut};
 use crate::plan::HoldDownStyle;
 use crate::quantity::Millimetres;
@@ -36,6 +36,9 @@ pub fn marking_out(job: &Job) -> Option<Document> {
     paper.heading(1, "Bends and holes");
     paper.table(folds(&pieces));
     paper.table(holes(&pieces));
+    if let Some(apart) = carrier.strength.as_ref().and_then(|s| pitch(&s.studs)) {
+        paper.paragraph(apart);
+    }
     let bought = laid(job.design);
     if !bought.is_empty() {
         paper.heading(1, "Sawing from bars and sheets");
@@ -122,6 +125,29 @@ fn holes(pieces: &[Marking]) -> Table {
         .words("pilot", "Pilot", |_| "3.0 mm".into())
         .words("drill", "Last drill", |h| tenth(h.1.diameter))
         .list("marking-holes", "Holes", &each)
+}
+
+/// How far the studs stand apart: what is measured over the finished holes, with the diagonal that tells whether they
+/// stand square.
+fn pitch(studs: &[StudDesign]) -> Option<String> {
+    let steps = |of: fn(&StudDesign) -> Millimetres| {
+        let mut places: Vec<f64> = studs.iter().map(|s| of(s).get()).collect();
+        places.sort_by(f64::total_cmp);
+        places.dedup_by(|a, b| (*a - *b).abs() < 0.05);
+        let mut steps: Vec<String> = places.windows(2).map(|p| tenth(Millimetres::new(p[1] - p[0]))).collect();
+        steps.dedup();
+        if steps.is_empty() { "in one line".to_string() } else { steps.join(", then ") }
+    };
+    let (first, last) = (studs.first()?, studs.last().filter(|_| studs.len() > 1)?);
+    let far = (last.along - first.along).get().hypot((last.across - first.across).get());
+    Some(format!(
+        "Pitch of the studs: {} along, {} across; S1 to S{}, corner to corner, {}: measure both diagonals, alike they are \
+         square.",
+        steps(|s| s.along),
+        steps(|s| s.across),
+        studs.len(),
+        tenth(Millimetres::new(far))
+    ))
 }
 
 /// The blank as large as a page allows, with the ordinate of each line across it.
@@ -230,10 +256,23 @@ fn plates(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
             tenth(length)
         ));
     }
+    all.extend(carrier.shape.as_ref().and_then(|s| s.clearance.as_ref()).map(pads));
     if let Some(rod) = rod_cut(job.design) {
         all.extend(rods(&rod, &sizes.rod, job.design.installation.hold_down.pad));
     }
     paper.list(all);
+}
+
+/// What fills the gaps beside the battery.
+fn pads(gap: &Box3) -> String {
+    format!(
+        "pads of closed-cell rubber in the gaps, {} thick along, {} across and {} above, glued to the metal and never to \
+         the battery: contact adhesive on both faces, primed, rough and free of grease, left until dry to the touch, then \
+         pressed (common practice, no source)",
+        tenth(gap.along.max(Millimetres::ZERO)),
+        tenth(gap.across.max(Millimetres::ZERO)),
+        tenth(gap.upright.max(Millimetres::ZERO))
+    )
 }
 
 /// How the rods are cut, threaded and bent.
@@ -279,7 +318,9 @@ fn order(carrier: &CarrierDesign) -> Vec<String> {
          drill together with the deck, and mark the pair"
             .to_string(),
         "weld, grind nothing flush, look at each weld; paint with the studs' seats bare".into(),
-        "where steel lies on aluminium: paint both and lay a sheet of plastic between, or the aluminium goes".into(),
+        "where steel lies on aluminium, and where studs go through it: paint both, a sheet of plastic between, sleeves and \
+         washers of plastic at the studs, sealant in the holes, or the aluminium goes"
+            .into(),
     ]);
     steps
 }

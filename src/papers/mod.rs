@@ -63,6 +63,7 @@ pub use job::Job;
 pub use labels::labels;
 pub use manifest::{MANIFEST, Manifest};
 pub use markdown::markdown;
+pub use marking_out::marking_out;
 pub use owner_card::owner_card;
 pub use parts_list::parts_list;
 pub use pen::Picture;

@@ -1,7 +1,9 @@
 //! What holds the battery: how it gets into its place alone, and what must be far enough away from it.
 
 use super::job::Job;
+use crate::engine::simulate::hold_down::mounted::MountedDesign;
 use crate::engine::{Raising, raising};
+use crate::plan::{Choice, Mounted};
 use crate::quantity::{Figure, Millimetres, Unit};
 
 /// Steps of the job card, once the carrier is built.
@@ -9,7 +11,11 @@ pub fn steps(job: &Job) -> Vec<String> {
     let Some(r) = raising(job.design) else { return Vec::new() };
     let torque = job.design.carrier.as_ref().map_or(String::new(), |c| c.torque.torque.to_string());
     let order: Vec<String> = r.order.iter().map(|n| format!("S{n}")).collect();
-    let mut all = vec![if r.under { under(&r) } else { lifted(&r) }];
+    let mut all = vec![lifted(&r)];
+    if r.under {
+        all.push(under(job, &r));
+    }
+    all.extend(mounted(job));
     all.push(format!(
         "Tighten its studs corner to corner ({}), first by hand, then half, then {torque}; second nuts or new locking \
          nuts after that, and a line of paint over each nut. Again after the first 100 km, then every year (common \
@@ -19,15 +25,50 @@ pub fn steps(job: &Job) -> Vec<String> {
     all
 }
 
-fn under(r: &Raising) -> String {
+/// Thickness of the board on the jack's saddle.
+const BOARD: Millimetres = Millimetres::new(18.0);
+
+fn under(job: &Job, r: &Raising) -> String {
+    let devices = match r.besides.get() > 0.0 {
+        true => format!(" and {} of devices on it", r.besides),
+        false => "; charger and cut-off are not on it".into(),
+    };
+    let ground = job.design.installation.beneath.ground;
+    let top = ground.map(|g| g - BOARD).filter(|top| top.get() > 0.0);
+    let saddle = top
+        .map_or(format!("at the top the saddle is as far below the deck as {} and the board: ______", r.high), |top| {
+            format!("at the top the saddle stands {top} above the ground")
+        });
     format!(
-        "Raise the carrier alone: {} with its battery, and the electrics beside, its middle {} above its underside{}. \
-         Jack with a board as large as the carrier and the middle of the mass over the saddle; vehicle on stands on firm \
-         level ground, posts covered. Keep out from under it until a nut is on every stud.",
+        "Raise the carrier alone: {} with steel and battery{devices}, the battery's middle {} above its underside{}. A jack \
+         for more than that, a board of {BOARD} as large as the carrier on it, the middle of the mass over its saddle; \
+         {saddle}. Vehicle on stands on firm level ground, posts covered. Keep out from under it until a nut is on every \
+         stud.",
         r.whole,
         r.middle,
         off(r)
     )
+}
+
+/// Charger and cut-off on the carrier or close beside it, each a step.
+fn mounted(job: &Job) -> Vec<String> {
+    let site = &job.design.installation;
+    let Some(carrier) = &job.design.carrier else { return Vec::new() };
+    let step = |(given, out): (&Mounted, &MountedDesign)| {
+        let (name, air) = (out.device.key(), out.air);
+        let on = if out.on_carrier { "on the carrier" } else { "beside the carrier" };
+        let code = given.protection.map_or("IP code ______".into(), |c| format!("IP code {}", c.key()));
+        let gap = given.gap.unwrap_or(site.catalogue.rules.mounted_gap.value);
+        let gives = out.gives.map_or(String::new(), |a| format!(": {a}"));
+        format!(
+            "Mount the {name} {on}: {code}, terminals downward, behind a guard against spray from the wheels; {gap} from \
+             the battery, free air above and below, since it gives off {} and in the hottest air there, {air}, gives {} of \
+             its rating{gives}. {} bolts with locking nuts and large washers, each pulled with up to {} when its {} are \
+             thrown; its sheet says how tight.",
+            out.heat, out.share, out.bolts, out.pull, out.mass
+        )
+    };
+    site.mounted.iter().zip(&carrier.mounted).map(step).collect()
 }
 
 fn lifted(r: &Raising) -> String {
@@ -37,7 +78,7 @@ fn lifted(r: &Raising) -> String {
         false => "one person can",
     };
     format!(
-        "Lift the battery in: {} at once; from floor to hip one pair of hands should lift {} of that size at most (NIOSH \
+        "Lift the battery in, block by block: {} at once; from floor to hip one pair of hands should lift {} of that size at most (NIOSH \
          lifting equation; ISO 11228-1 asks 25 kg at most, from memory), so it is {index} of that: {hands}. Posts \
          covered, by its handles.",
         r.piece, r.by_hand
@@ -57,6 +98,7 @@ pub fn place(job: &Job) -> Vec<String> {
     let height = job.design.carrier.as_ref().and_then(|c| c.shape.as_ref()).map(|s| s.outside_height);
     let height = height.map_or(String::new(), |h| format!(" It takes {h} of height."));
     let mut all = Vec::new();
+    let site = &job.design.installation;
     let (rules, beneath) = (&job.design.installation.catalogue.rules, &job.design.installation.beneath);
     let told = |length: Option<Millimetres>| length.map_or("______".into(), |l| l.to_string());
     if r.under {
@@ -64,10 +106,12 @@ pub fn place(job: &Job) -> Vec<String> {
             format!(
                 "ground: at full load with the springs on their stops it stays {} above the ground and higher than axle \
                  or sump, and above the line from the rear tyre's foot to the rear edge of the vehicle.{height} Measured \
-                 at full load: {}; spring travel: {}",
+                 at full load: {}; spring travel: {}; behind the rear tyre's foot: {}; departure angle to keep: {}",
                 rules.ground_at_stops.value,
                 told(beneath.ground),
-                told(beneath.travel)
+                told(beneath.travel),
+                told(beneath.behind),
+                beneath.departure.map_or("______".into(), |angle| angle.to_string())
             ),
             format!(
                 "exhaust {} away with a plate between, or {}: {}; shaft and springs {} at full bump and lock: {}; tyre \
@@ -81,9 +125,14 @@ pub fn place(job: &Job) -> Vec<String> {
                 told(beneath.lines)
             ),
             "a guard of sheet against stones in front, a hole of 10 mm at each low corner as drain: ______".into(),
-            "charger or cut-off beside it: their own air and heat by their sheets, and no spray from the wheels: ______"
-                .into(),
         ]);
+        if site.mounted.is_empty() {
+            all.push(
+                "charger or cut-off beside it: enter them as [[mounted]], or hang them inside; their own air and heat by \
+                 their sheets, and no spray from the wheels: ______"
+                    .into(),
+            );
+        }
     } else {
         all.push(format!(
             "under the floor: tank, lines, wiring and beams where the studs come through.{height} Seen: ______"
@@ -92,7 +141,9 @@ pub fn place(job: &Job) -> Vec<String> {
     all.extend([
         "ribs or a hollow floor: a spacer around each stud, half a millimetre shorter than the floor is deep: ______"
             .into(),
-        "steel on aluminium: paint both, a sheet of plastic between, sealant around each hole: ______".into(),
+        "steel on aluminium, studs too: paint both, a sheet of plastic between, zinc-plated studs in plastic sleeves and \
+         washers, sealant in each hole: ______"
+            .into(),
     ]);
     all
 }

@@ -178,6 +178,52 @@ choice! {
         /// 300 mm from the exhaust, or 150 mm with a shield between
         Heat,
     }
+    /// A device that hangs on what holds the battery, or close beside it.
+    MountedDevice {
+        /// the charger that is fed from the vehicle
+        #[default]
+        Charger,
+        /// the low-voltage disconnect
+        CutOff,
+    }
+    /// Degree of protection against dust and water (IEC 60529; with a K ISO 20653).
+    IpCode {
+        /// no water may reach it
+        #[default]
+        Ip20,
+        /// splashed from all sides
+        Ip44,
+        /// dust-protected, splashed from all sides
+        Ip54,
+        /// dust-protected, splashed with pressure
+        Ip5k4k,
+        /// dust-protected, jets
+        Ip55,
+        /// dust-tight, jets
+        Ip65,
+        /// dust-tight, strong jets
+        Ip66,
+        /// dust-tight, strong jets with pressure
+        Ip6k6k,
+        /// dust-tight, laid under water; of jets it says nothing
+        Ip67,
+        /// dust-tight, jets, and laid under water
+        #[strum(serialize = "ip65-67")]
+        Ip65And67,
+        /// dust-tight, strong jets, and laid under water
+        #[strum(serialize = "ip66-67")]
+        Ip66And67,
+        /// dust-tight, kept under water; of jets it says nothing
+        Ip68,
+        /// dust-tight, strong jets, and kept under water
+        #[strum(serialize = "ip66-68")]
+        Ip66And68,
+        /// dust-tight, the hot jet of a steam cleaner; of other jets it says nothing
+        Ip6k9k,
+        /// dust-tight, strong jets, and that of a steam cleaner
+        #[strum(serialize = "ip6k6k-9k")]
+        Ip6k6kAnd9k,
+    }
     /// What holds the service battery.
     HoldDownStyle {
         /// nothing planned here
@@ -263,6 +309,38 @@ choice! {
         Awg,
         /// mm² sizes of road-vehicle cable (ISO 6722-1, ISO 19642)
         RoadVehicle,
+    }
+}
+
+/// What of water something stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Water {
+    /// Not even splashes.
+    Dry,
+    /// Splashes from all sides.
+    Splashed,
+    /// Jets.
+    Jets,
+}
+
+impl IpCode {
+    /// By its second figure. IEC 60529 clause 6 (from memory): up to 6 a figure holds for those below it; 7, 8 or 9 by
+    /// itself says nothing of the jets of 5 and 6.
+    pub fn water(self) -> Water {
+        match self {
+            IpCode::Ip20 => Water::Dry,
+            IpCode::Ip44 | IpCode::Ip54 | IpCode::Ip5k4k | IpCode::Ip67 | IpCode::Ip68 | IpCode::Ip6k9k => {
+                Water::Splashed
+            }
+            IpCode::Ip55
+            | IpCode::Ip65
+            | IpCode::Ip66
+            | IpCode::Ip6k6k
+            | IpCode::Ip65And67
+            | IpCode::Ip66And67
+            | IpCode::Ip66And68
+            | IpCode::Ip6k6kAnd9k => Water::Jets,
+        }
     }
 }
 

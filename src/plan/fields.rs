@@ -11,6 +11,7 @@ use super::model::{
     Charger, CutOff, Inverter, Job, Mains, Plan, PlanRules, ServiceBattery, Solar, Standing, StarterBattery,
     Surroundings, Vehicle,
 };
+use super::mounted::Mounted;
 use super::price::Price;
 use super::reading::{Meter, Reading};
 use super::returns::{Bond, MainSwitch, Plug};
@@ -55,6 +56,7 @@ static ALL: &[&[Field]] = &[
     Run::FIELDS,
     Stud::FIELDS,
     Drilled::FIELDS,
+    Mounted::FIELDS,
     Reading::FIELDS,
     Block::FIELDS,
     Price::FIELDS,
@@ -122,6 +124,7 @@ items! {
     many Run runs: Run;
     many Stud studs: Stud;
     many Drilled drilled: Drilled;
+    many Mounted mounted: Mounted;
     many Reading readings: Reading;
     many Block blocks: Block;
     many Price prices: Price;

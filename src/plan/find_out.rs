@@ -28,6 +28,7 @@ impl Field {
             Section::Beneath => beneath(self.key),
             Section::AsBuilt => "a tape or two sticks between the finished legs or rims, at the narrowest place",
             Section::Drilled => "scribe the carrier's middle lines, and measure from them to the middle of each hole",
+            Section::Mounted => mounted(self.key),
             Section::Meter => "the data sheet of your meter: accuracy in percent of the reading and digits",
             Section::Reading => "read it off the meter, with what is named switched on",
             Section::Block => "on its label, and the date stamped beside its posts",
@@ -40,6 +41,17 @@ impl Field {
 }
 
 const OTHER: &str = "leave it out where you do not know it";
+
+fn mounted(key: &str) -> &'static str {
+    match key {
+        "mass_kg" => "a kitchen scale, with its bracket: 1 to 3 kg for a charger, less for a cut-off",
+        "full_to_c" => "on its data sheet under derating: 40 °C is usual",
+        "hottest_c" => "on its data sheet: where the derating ends, 50 to 60 °C is usual",
+        "gap_mm" => "a tape from its nearest face to the battery's, with the air that its sheet asks for",
+        "bolts" => "as many as its case has holes: four is usual",
+        _ => OTHER,
+    }
+}
 
 fn surroundings(key: &str) -> &'static str {
     match key {

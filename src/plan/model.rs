@@ -14,6 +14,7 @@ use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::measured::Measured;
 use super::months::Months;
+use super::mounted::Mounted;
 use super::point;
 use super::price::Price;
 use super::reading::{Meter, Reading};
@@ -83,6 +84,8 @@ pub struct Outfit {
     pub studs: Vec<Stud>,
     /// Holes of the carrier as they were drilled.
     pub drilled: Vec<Drilled>,
+    /// Devices on the carrier, or close beside it.
+    pub mounted: Vec<Mounted>,
     /// What was measured on the finished wiring.
     pub readings: Vec<Reading>,
     /// Blocks of the service battery, where they differ.

@@ -47,6 +47,7 @@ sections! {
     Run "run" "Run";
     Stud "stud" "Stud";
     Drilled "drilled" "Drilled hole";
+    Mounted "mounted" "Mounted on it";
     Reading "reading" "Reading";
     Block "block" "Block";
     Price "price" "Price";
@@ -64,6 +65,7 @@ impl Section {
                 | Section::Run
                 | Section::Stud
                 | Section::Drilled
+                | Section::Mounted
                 | Section::Reading
                 | Section::Block
                 | Section::Price

@@ -7,6 +7,7 @@ use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse};
+use crate::engine::simulate::hold_down::mounted::MountedDesign;
 use crate::engine::simulate::hold_down::result::{
     Blank, BuiltHole, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
@@ -24,6 +25,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
         given_studs(scene),
         form(scene, "Where it hangs, and as built", &[Section::Beneath, Section::AsBuilt], 0, form::nothing_chosen),
         drilled(scene),
+        mounted(scene),
     ]
 }
 
@@ -68,6 +70,7 @@ fn holds(scene: Scene<'_>) -> Pane<'_> {
         facts.remark("Style", Cell::words("none"), "choose a style to have it designed", Role::Muted);
         return facts.pane("How it holds");
     };
+    facts.heading("A sizing aid, no approval");
     if let Some(s) = &c.strength {
         strong(&scene, s, &mut facts);
     } else {
@@ -189,4 +192,24 @@ fn drilled(scene: Scene<'_>) -> Pane<'_> {
     let table = columns.table(scene.plan().drilled.len(), |i| format!("hole {i}"));
     let empty = "n adds a hole as it was drilled, measured from the carrier's middle";
     Pane::table("Holes as drilled", Table { list: Some(Section::Drilled), empty, ..table })
+}
+
+/// Charger and cut-off on the carrier or close beside it, with what they stand there.
+fn mounted(scene: Scene<'_>) -> Pane<'_> {
+    let field = move |key| form::column(scene, Section::Mounted, key, form::nothing_chosen);
+    let all = design(&scene).map_or(&[][..], |d| d.mounted.as_slice());
+    let out = move |i: usize| Some((all.get(i)?, scene.at(i)));
+    let columns = Columns::new(scene)
+        .own(Column::words("Device"), field("device"))
+        .own(Column::words("On it"), field("on_carrier"))
+        .own(Column::words("IP code"), field("protection"))
+        .own(Column::figures("Mass"), field("mass_kg"))
+        .own(Column::figures("All up to"), field("full_to_c"))
+        .own(Column::figures("Works up to"), field("hottest_c"))
+        .own(Column::figures("To battery"), field("gap_mm"))
+        .own(Column::figures("Bolts"), field("bolts"))
+        .facts([MountedDesign::AIR, MountedDesign::SHARE, MountedDesign::HEAT, MountedDesign::PULL], out);
+    let table = columns.table(scene.plan().mounted.len(), |i| format!("device {i}"));
+    let empty = "n adds a charger or cut-off that hangs on the carrier or close beside it";
+    Pane::table("Mounted on it", Table { list: Some(Section::Mounted), empty, ..table })
 }

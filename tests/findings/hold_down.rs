@@ -83,6 +83,101 @@ fn what_it_hangs_near_is_told() {
     tell_apart(Kind::MetalsMeet, &basket(deck), &basket(&format!("{deck}\nservice_battery.place = \"cabin\"")));
 }
 
+/// Studs are steel, whatever the carrier is of.
+#[test]
+fn steel_studs_in_aluminium_are_told() {
+    let aluminium = "hold_down.metal = \"aluminium\"\nhold_down.deck = \"plywood\"";
+    tell_apart(Kind::MetalsMeet, &basket(aluminium), &basket("hold_down.deck = \"plywood\""));
+    tell_apart(Kind::MetalsMeet, &basket(aluminium), &basket(&format!("{aluminium}\nbeneath.apart = true")));
+    let alike = "hold_down.metal = \"aluminium\"\nhold_down.deck = \"aluminium-sheet\"";
+    let found = found_with(&basket(alike), Kind::MetalsMeet);
+    assert!(found[0].text.contains("steel studs"), "{found:#?}");
+    let plates = found_with(&basket("hold_down.deck = \"aluminium-sheet\""), Kind::MetalsMeet);
+    assert!(plates[0].text.contains("steel of the carrier lies on aluminium-sheet"), "{plates:#?}");
+}
+
+/// A charger by the basket, with changes of what its label says.
+fn hung(label: &str, more: &str) -> String {
+    let label = if label.is_empty() { String::new() } else { format!(", {label}") };
+    basket(&format!("mounted = [{{ device = \"charger\"{label} }}]\n{more}"))
+}
+
+/// IEC 60529 clause 6 (from memory): up to 6 a figure holds for those below it; 7 or 8 alone says nothing of the jets
+/// of 5 and 6, unless both are marked.
+#[test]
+fn a_charger_by_a_basket_stands_jets_or_it_is_told() {
+    let code = |code: &str| severities(&hung(&format!("protection = \"{code}\""), ""), Kind::MountedWet);
+    for (name, severity) in [
+        ("ip20", Some(Severity::Stop)),
+        ("ip44", Some(Severity::Caution)),
+        ("ip54", Some(Severity::Caution)),
+        ("ip55", None),
+        ("ip65", None),
+        ("ip6k6k", None),
+        ("ip67", Some(Severity::Caution)),
+        ("ip68", Some(Severity::Caution)),
+        ("ip6k9k", Some(Severity::Caution)),
+        ("ip65-67", None),
+        ("ip66-68", None),
+        ("ip6k6k-9k", None),
+    ] {
+        assert_eq!(code(name), severity.into_iter().collect::<Vec<_>>(), "{name}");
+    }
+    let unknown = |more: &str| severities(&hung("", more), Kind::MountedWet);
+    assert_eq!(unknown("service_battery.guards = []"), [Severity::Caution]);
+    assert_eq!(unknown("service_battery.guards = [\"wash\"]"), []);
+    assert_eq!(unknown("service_battery.guards = []\nservice_battery.place = \"cabin\""), []);
+    let dry = hung("protection = \"ip20\"", "service_battery.place = \"cabin\"");
+    tell_apart(Kind::MountedWet, &hung("protection = \"ip20\"", ""), &dry);
+}
+
+/// By hand: 48 °C there, all up to 40 and nothing from 60 on leaves 12 / 20 of it; 40 to 50, a fifth; from 45 on nothing.
+#[test]
+fn a_charger_by_a_basket_gives_what_the_air_there_leaves_it() {
+    let air = "service_battery.hottest_c = 48\ncharger.current_a = 30";
+    let of = |label: &str| {
+        let plan = hung(label, air);
+        let share = design_of(&plan).carrier.unwrap().mounted[0].share.get();
+        (share, severities(&plan, Kind::MountedHot))
+    };
+    for (label, share) in [("", 0.6), ("full_to_c = 40, hottest_c = 50", 0.2), ("full_to_c = 30, hottest_c = 45", 0.0)]
+    {
+        let (got, found) = of(label);
+        assert!((got - share).abs() < 1e-9 && found.len() == 1, "{label}: {got}, {found:?}");
+    }
+    assert_eq!(of("full_to_c = 30, hottest_c = 45").1, [Severity::Stop]);
+    assert_eq!(of("full_to_c = 50, hottest_c = 65"), (1.0, Vec::new()));
+    tell_apart(Kind::MountedHot, &hung("full_to_c = 40", air), &hung("full_to_c = 48", air));
+    // 30 A at some 14.4 V and 90 %: 48 W into faces of 0.28 m² make 17 K.
+    let near = hung("full_to_c = 48, gap_mm = 20", air);
+    let out = design_of(&near).carrier.unwrap().mounted[0].clone();
+    assert!((out.heat.get() - 30.0 * 14.4 / 9.0).abs() < 2.5, "{out:?}");
+    let faces = (2.0 * (330.0 + 172.0) * 220.0 + 330.0 * 172.0) / 1e6;
+    assert!((out.warms.get() - out.heat.get() / (10.0 * faces)).abs() < 1e-9, "{out:?}");
+    assert_eq!(severities(&near, Kind::MountedHot), [Severity::Caution]);
+    tell_apart(Kind::MountedHot, &near, &hung("full_to_c = 48, gap_mm = 100", air));
+}
+
+/// What the carrier bears is thrown with the battery: 2 kg of it are 2 kg of battery less, and its four bolts hold, by
+/// hand, 2 × 2 kg × 9.80665 × 20 g / 4 each.
+#[test]
+fn what_hangs_on_a_basket_is_thrown_with_it() {
+    let bare = design_of(&basket("")).carrier.unwrap();
+    let with = design_of(&hung("mass_kg = 2, protection = \"ip65\"", "")).carrier.unwrap();
+    let beside = design_of(&hung("mass_kg = 2, on_carrier = false", "")).carrier.unwrap();
+    let of = |c: &loomwright::engine::simulate::hold_down::result::CarrierDesign| {
+        let s = c.strength.as_ref().unwrap();
+        (s.total_mass.get(), s.chain.holds.get(), s.largest_mass.get(), c.lifting.as_ref().unwrap().mass.get())
+    };
+    let (bare, with, beside) = (of(&bare), of(&with), of(&beside));
+    assert_eq!(bare, beside);
+    for (less, more) in [(bare.0, with.0), (with.1, bare.1), (with.2, bare.2), (bare.3, with.3)] {
+        assert!((more - less - 2.0).abs() < 1e-6, "{bare:?} {with:?}");
+    }
+    let hung = design_of(&hung("mass_kg = 2", "hold_down.shock = \"road-crash\"")).carrier.unwrap().mounted[0].clone();
+    assert!((hung.pull.get() - 2.0 * 2.0 * 9.80665 * 20.0 / 4.0).abs() < 1e-6, "{hung:?}");
+}
+
 /// Measures take the place of the words: what is measured is no guard that is missing.
 #[test]
 fn a_measure_is_a_guard() {

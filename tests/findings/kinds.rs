@@ -26,6 +26,7 @@ const ADVICE: &[Kind] = &[
     Kind::BendTight,
     Kind::TorqueHigh,
     Kind::SpacerLoose,
+    Kind::MountedHot,
 ];
 
 /// Kinds that have no limit of the catalogue, by the reason.
@@ -132,6 +133,7 @@ const UNNUMBERED: &[(&str, &[Kind])] = &[
             Kind::ChassisReturn,
             Kind::NutUnlocked,
             Kind::MetalsMeet,
+            Kind::MountedWet,
         ],
     ),
     (

@@ -5,6 +5,7 @@ mod build;
 mod connections;
 mod diagram;
 mod drawing;
+mod folded;
 #[path = "../generated/boards.rs"]
 mod generated_boards;
 #[path = "../generated/plan.rs"]

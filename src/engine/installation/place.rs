@@ -13,6 +13,11 @@ pub fn place(site: &Installation) -> BatteryPlace {
     site.service_battery.place.unwrap_or(usual)
 }
 
+/// Whether it is wet where the battery stands.
+pub fn wet(site: &Installation) -> bool {
+    matches!(place(site), BatteryPlace::UnderDeck | BatteryPlace::LoadBed | BatteryPlace::EngineBay)
+}
+
 /// Coldest air where it stands: as given, or that of the surroundings.
 pub fn coldest_air(site: &Installation) -> Celsius {
     site.service_battery.coldest.unwrap_or(site.surroundings.coldest)

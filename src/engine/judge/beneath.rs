@@ -2,11 +2,11 @@
 
 use crate::catalogue::{Rule, cite};
 use crate::engine::installation::Installation;
-use crate::engine::installation::place::place as stands;
+use crate::engine::installation::place::wet;
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::hold_down::result::{Built, CarrierDesign};
-use crate::plan::{BatteryPlace, CarrierMetal, Choice, Deck, HoldDownStyle, Place, Section, Value};
+use crate::plan::{CarrierMetal, Choice, Deck, HoldDownStyle, Place, Section, Value};
 use crate::quantity::*;
 
 /// What is measured of the place and of the built carrier, held against what is needed.
@@ -108,26 +108,28 @@ fn near(site: &Installation) -> Vec<Finding> {
     each.into_iter().filter_map(close).collect()
 }
 
-/// Whether it is wet where the battery stands.
-fn wet(site: &Installation) -> bool {
-    matches!(stands(site), BatteryPlace::UnderDeck | BatteryPlace::LoadBed | BatteryPlace::EngineBay)
-}
-
+/// Steel and aluminium in touch: the carrier on its deck, and the studs, which are steel, in either.
 fn metals(site: &Installation, design: &CarrierDesign) -> Option<Finding> {
     let (metal, deck) = (site.hold_down.metal, site.hold_down.deck);
-    let meet = matches!(
+    let faces = matches!(
         (metal, deck),
         (CarrierMetal::Steel, Deck::AluminiumSheet) | (CarrierMetal::Aluminium, Deck::SteelSheet)
     );
-    if !meet || site.beneath.apart || !wet(site) || design.style == HoldDownStyle::None {
+    let studs = match (metal, deck) {
+        (CarrierMetal::Aluminium, Deck::AluminiumSheet) => "in its aluminium and in the deck's",
+        (CarrierMetal::Aluminium, _) => "in its aluminium",
+        (_, Deck::AluminiumSheet) => "in the aluminium of the deck",
+        _ => return None,
+    };
+    if site.beneath.apart || !wet(site) || design.style == HoldDownStyle::None {
         return None;
     }
-    let text = format!("{} of the carrier lies on {} of the deck where it is wet: the aluminium goes", metal.key(), {
-        deck.key()
-    });
+    let lies = format!("{} of the carrier lies on {} of the deck, and its steel studs", metal.key(), deck.key());
+    let who = if faces { lies } else { "the steel studs of the carrier".into() };
+    let text = format!("{who} sit {studs}, where it is wet: the aluminium goes");
     let rule = "in salt water steel eats the aluminium that it touches (EN 1993-1-1 annex and EN 1090-3: keep them apart; from memory)";
     Some(find(Kind::MetalsMeet, "apart", text, rule).remedy_edit(
-        "keep them apart: paint both, lay 1 mm of plastic between, sleeves and sealant at the studs",
+        "keep them apart: paint both, lay 1 mm of plastic between, studs zinc-plated in plastic sleeves and washers, sealant in each hole",
         at("apart"),
         Some(Value::Flag(true)),
     ))

@@ -461,6 +461,10 @@ kinds! {
     TooNear = "too-near", Caution;
     /// Steel and aluminium touch where it is wet.
     MetalsMeet = "metals-meet", Caution;
+    /// A charger or cut-off by the carrier stands no jet of water, or nobody knows whether it does.
+    MountedWet = "mounted-wet", Caution;
+    /// A charger or cut-off by the carrier gives too little in the air there, or warms the battery.
+    MountedHot = "mounted-hot", Caution;
     /// As built the battery does not go in, or a stud not through its hole.
     BuiltOff = "built-off", Stop;
     /// More torque than the stud stands.

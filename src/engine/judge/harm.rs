@@ -101,6 +101,8 @@ const PEOPLE: &[Kind] = &[
     Kind::DepartureLost,
     Kind::TooNear,
     Kind::MetalsMeet,
+    Kind::MountedWet,
+    Kind::MountedHot,
     Kind::BuiltOff,
     Kind::SpacerLoose,
     Kind::FloorCrushed,

@@ -9,7 +9,7 @@ use crate::engine::installation::working::Notes;
 use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::build::Build;
-use crate::engine::simulate::hold_down::chain::found::Found;
+use crate::engine::simulate::hold_down::chain::found::{Found, Throw};
 use crate::engine::simulate::hold_down::chain::links::{distinct, of_case};
 use crate::engine::simulate::hold_down::chain::metal::{Metal, deck_ruled_by};
 use crate::engine::simulate::hold_down::chain::result::{Chain, Link, LinkUse};
@@ -89,7 +89,7 @@ fn enough(site: &Installation, design: &CarrierDesign, weak: &LinkUse, key: &str
         let (worst, others): (Vec<_>, Vec<_>) =
             distinct(&strength.cases).into_iter().partition(|c| c.force.thrown == weak.thrown);
         for case in worst.into_iter().chain(others) {
-            of_case(&given, &strength, case, &metal, &mut found);
+            of_case(Throw { given: &given, strength: &strength, case, metal: &metal }, &mut found);
             if found.links.iter().any(|l| l.link == weak.link && l.used > Share::FULL) {
                 return None;
             }

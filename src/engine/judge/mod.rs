@@ -20,6 +20,7 @@ mod hold_down_made;
 pub mod in_minus;
 pub mod load;
 pub mod main_switch;
+pub(crate) mod mounted;
 pub mod own_row;
 pub mod place;
 pub mod plug;

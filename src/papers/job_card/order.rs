@@ -50,7 +50,10 @@ pub fn steps(job: &Job) -> Vec<(usize, String)> {
     ];
     all.extend(sensor(job).map(str::to_string));
     if job.design.carrier.is_some() {
-        all.push("Build the carrier by the sheet Marking out and the report's Hold-down.".into());
+        all.push(
+            "Build the carrier by the sheet Marking out and the report's Hold-down: a sizing aid and no approval."
+                .into(),
+        );
         all.extend(raising::steps(job));
     }
     all.extend([

@@ -2,7 +2,8 @@
 
 use crate::engine::design::results::fact::At;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
-use crate::engine::simulate::hold_down::result::{Blank, Shape, ShockCase, Strength, StudDesign};
+use crate::engine::simulate::hold_down::mounted::MountedDesign;
+use crate::engine::simulate::hold_down::result::{Blank, CarrierDesign, Shape, ShockCase, Strength, StudDesign};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::job::Job;
@@ -52,6 +53,9 @@ pub fn section(job: &Job, paper: &mut Document) {
         paper.table(studs(s, job.at()));
         paper.table(cases(s, job.at()));
     });
+    if !carrier.mounted.is_empty() {
+        paper.table(mounted(carrier, job.at()));
+    }
     paper.paragraph("What these figures do not cover:");
     paper.list(carrier.limits.iter().map(|l| (*l).to_string()).collect());
 }
@@ -66,8 +70,9 @@ fn links(chain: &Chain, at: At<'_>) -> Table {
         .fact(LinkUse::EVEN)
         .fact(LinkUse::CORNERS)
         .fact(LinkUse::THROWN)
+        .fact_or(LinkUse::RESERVE, "–")
         .fact(LinkUse::BY)
-        .table("carrier-links", "The chain from case to deck, the weakest link first", &chain.links, at)
+        .table("carrier-links", "The chain from case to deck, the weakest link first; what a link stands from first yield to folding is told and never counted on", &chain.links, at)
 }
 
 fn roads(chain: &Chain, at: At<'_>) -> Table {
@@ -94,6 +99,19 @@ fn blanks(shape: &Shape, at: At<'_>) -> Table {
         .fact(Blank::BENDS)
         .fact(Blank::MASS)
         .table("carrier-blanks", "Steel to cut, flat; bends of 90°", &shape.blanks, at)
+}
+
+fn mounted(carrier: &CarrierDesign, at: At<'_>) -> Table {
+    Columns::new()
+        .fact(MountedDesign::DEVICE)
+        .fact(MountedDesign::MASS)
+        .fact(MountedDesign::AIR)
+        .fact(MountedDesign::HEAT)
+        .fact(MountedDesign::SHARE)
+        .fact_or(MountedDesign::GIVES, "–")
+        .fact(MountedDesign::WARMS)
+        .fact(MountedDesign::PULL)
+        .table("carrier-mounted", "What hangs on it or close beside it", &carrier.mounted, at)
 }
 
 fn studs(strength: &Strength, at: At<'_>) -> Table {

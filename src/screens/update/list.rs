@@ -79,6 +79,7 @@ fn apply(
                 section,
                 Section::Stud
                     | Section::Drilled
+                    | Section::Mounted
                     | Section::Block
                     | Section::Price
                     | Section::Measured
@@ -141,6 +142,11 @@ pub fn add(app: &mut App) {
                 ("across_mm", Value::Number(at.1)),
             ];
             add_plain(app, Section::Drilled, row, rows, &values);
+        }
+        Some((Section::Mounted, row, rows)) => {
+            // First the charger, then the cut-off.
+            let device = if rows == 0 { "charger" } else { "cut-off" };
+            add_plain(app, Section::Mounted, row, rows, &[("device", Value::Text(device.into()))]);
         }
         Some((Section::Reading, row, rows)) => {
             let last = app.now.plan.readings.get(row);

@@ -211,7 +211,12 @@ pub fn screen_of(section: Section) -> Screen {
             Screen::Runs
         }
         Section::CutOff => Screen::CutOff,
-        Section::HoldDown | Section::Stud | Section::Beneath | Section::AsBuilt | Section::Drilled => Screen::Carrier,
+        Section::HoldDown
+        | Section::Stud
+        | Section::Beneath
+        | Section::AsBuilt
+        | Section::Drilled
+        | Section::Mounted => Screen::Carrier,
         Section::Meter | Section::Reading => Screen::TestSheet,
     }
 }

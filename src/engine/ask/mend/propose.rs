@@ -109,7 +109,7 @@ pub fn unpinned(plan: &Plan, design: &Design, finding: &Finding) -> Vec<Remedy> 
     }
     let mut out: Vec<Remedy> = Vec::new();
     // What was measured is not the program's to choose: left out, the finding would only be silent.
-    places.retain(|p| !matches!(p.section, Section::Beneath | Section::AsBuilt | Section::Drilled));
+    places.retain(|p| !matches!(p.section, Section::Beneath | Section::AsBuilt | Section::Drilled | Section::Mounted));
     for place in places.into_iter().filter_map(|p| site.place_of(p)) {
         let Some(field) = field_at(place) else { continue };
         let usual = field.default_value();

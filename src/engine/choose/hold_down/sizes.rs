@@ -12,7 +12,7 @@ use crate::engine::choose::hold_down::torque::torque;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::build::Build;
-use crate::engine::simulate::hold_down::chain::found::Found;
+use crate::engine::simulate::hold_down::chain::found::{Found, Throw};
 use crate::engine::simulate::hold_down::chain::links::{distinct, of_case};
 use crate::engine::simulate::hold_down::chain::metal::Metal;
 use crate::engine::simulate::hold_down::chain::result::{Link, LinkUse};
@@ -175,7 +175,7 @@ impl Choice<'_> {
         for n in 0..cases.len() {
             let at = (n + *first) % cases.len();
             let mut found = Found { links: Vec::new() };
-            of_case(&given, &strength, cases[at], &metal, &mut found);
+            of_case(Throw { given: &given, strength: &strength, case: cases[at], metal: &metal }, &mut found);
             let links = found.links.iter().filter(|l| l.used.get() > 1.0).map(|l| l.link);
             let weak: Vec<Link> = links.filter(|link| !known.contains(link)).collect();
             if !weak.is_empty() {

@@ -40,7 +40,7 @@ fn basket() -> Plan {
 fn designed(plan: &Plan) -> (CarrierDesign, Vec<Finding>, Workings) {
     let mut notes = Notes::kept();
     let site = Installation::of(plan, &Catalogue::embedded().unwrap());
-    let design = carrier(&site, None, &mut notes).unwrap();
+    let design = carrier(&site, None, (&ChargerDesign::default(), &CutOffDesign::default()), &mut notes).unwrap();
     let findings = judge::check(&site, &design);
     (design, findings, notes.into_workings())
 }
@@ -169,7 +169,8 @@ fn extreme_plans_stay_finite() {
 fn no_carrier_no_design() {
     let mut notes = Notes::kept();
     let site = Installation::of(&Plan::default(), &Catalogue::embedded().unwrap());
-    assert_eq!(carrier(&site, None, &mut notes), None);
+    let parts = (&ChargerDesign::default(), &CutOffDesign::default());
+    assert_eq!(carrier(&site, None, parts, &mut notes), None);
     assert!(notes.workings().unwrap().of(&Subject::Carrier).next().is_none());
 }
 

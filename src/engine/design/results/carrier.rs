@@ -6,12 +6,13 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::marking::{Marking, marked_out};
+use crate::engine::simulate::hold_down::mounted::MountedDesign;
 use crate::engine::simulate::hold_down::nest::{Laid, laid_out};
 use crate::engine::simulate::hold_down::result::{
     Blank, Built, BuiltHole, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign,
     Torque,
 };
-use crate::plan::{HoldDownStyle, Locking};
+use crate::plan::{Choice, HoldDownStyle, Locking, MountedDevice};
 use crate::quantity::*;
 
 facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Carrier;
@@ -24,6 +25,7 @@ facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Car
     BUILT: Option<One<Built>> = "built", "As built", "the carrier as it came out; null where nothing of it was measured", |c, at| c.built.as_ref().map(|b| one(b, at));
     SHAPE: Option<One<Shape>> = "shape", "Shape", "dimensions and steel; null until dimensions are given", |c, at| c.shape.as_ref().map(|s| one(s, at));
     STRENGTH: Option<One<Strength>> = "strength", "Strength", "how the studs hold; null until mass and shape are known", |c, at| c.strength.as_ref().map(|s| one(s, at));
+    MOUNTED: Many<MountedDesign> = "mounted", "Mounted on it", "charger and cut-off that hang on it or close beside it", |c, at| many(&c.mounted, at);
     LIFTING: Option<One<Lifting>> = "lifting", "Lifting", "the heaviest piece that is lifted into place; null when the mass is not known", |c, at| c.lifting.as_ref().map(|l| one(l, at));
     MARKINGS: Many<Marking> = "markings", "Marking out", "each flat piece with its bends and holes", |c, at| many(&marked_out(c, at.site), at);
     LAID: Many<Laid> = "laid", "Laid out", "bars, angles and sheets as they are sold, with what is cut from each", |c, at| many(&laid_out(c, at.site), at);
@@ -78,6 +80,19 @@ facts! { BuiltHole, "built-hole", "a hole as it was drilled", |_, _| Subject::Ca
     OPEN: Millimetres = "open_mm", "Open to", "diameter with which the stud goes through", |h, _| h.open;
 }
 
+facts! { MountedDesign, "mounted-device", "a charger or cut-off on the carrier or close beside it", |_, _| Subject::Carrier;
+    DEVICE: Word<MountedDevice> = "device", "Device", "which one", |m, _| Word(m.device);
+    ON_CARRIER: bool = "on_carrier", "On the carrier", "whether the carrier bears it", |m, _| m.on_carrier;
+    MASS: Kilograms = "mass_kg", "Mass", "as given, or as is usual", |m, _| m.mass;
+    AIR: Celsius = "air_c", "Air there", "the hottest", |m, _| m.air;
+    HEAT: Watts = "heat_w", "Heat", "that it gives off at its most", |m, _| m.heat, [Subject::Carrier, format!("heat of the {}", m.device.key())];
+    SHARE: Share = "output_share", "Gives there", "of its rating in that air", |m, _| m.share, [Subject::Carrier, format!("output of the {}", m.device.key())];
+    GIVES: Option<AtMost<Amps>> = "gives_a", "That is", "as a current; null where the plan has no such device", |m, _| m.gives.map(AtMost);
+    WARMS: Kelvins = "warms_k", "Warms the battery", "what its heat adds where it is nearer than it should be", |m, _| m.warms;
+    PULL: Newtons = "bolt_n", "Pull on a bolt", "when it is thrown, doubled for its tipping", |m, _| m.pull, [Subject::Carrier, format!("bolts of the {}", m.device.key())];
+    BOLTS: u32 = "bolts", "Bolts", "that hold it", |m, _| m.bolts;
+}
+
 facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;
     HEIGHT: Millimetres = "height_mm", "Height", "taken under the deck or above the floor", |s, _| s.outside_height;
     STEEL: Kilograms = "steel_kg", "Steel", "mass of all pieces", |s, _| s.steel_mass;
@@ -124,6 +139,7 @@ facts! { LinkUse, "link", "one link of the chain", |_, _| Subject::Carrier;
     EVEN: Share = "even_share", "Even load", "use with the load spread evenly", |l, _| l.even;
     CORNERS: Share = "corners_share", "At corners", "use with the load at the corners or edge of a stiff case", |l, _| l.corners;
     THROWN: &'static str = "thrown", "Worst when thrown", "where the battery is thrown then", |l, _| l.thrown.word();
+    RESERVE: Option<Times> = "plastic_reserve", "To folding", "a flat section bent until it folds over first yield; told, never counted on; null for what has none", |l, _| l.link.reserve().map(Times);
     BY: &'static str = "by", "Reckoned by", "formula or standard", |l, _| l.link.source();
 }
 

@@ -8,6 +8,7 @@ use crate::engine::physics::steel::sharing::Pattern;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::chain::strips::Frames;
 use crate::engine::simulate::hold_down::fixing::Fixing;
+use crate::engine::simulate::hold_down::mounted::borne;
 use crate::engine::simulate::hold_down::result::{Shape, Strength, Torque};
 use crate::engine::simulate::hold_down::{shape, strength};
 use crate::plan::HoldDownStyle;
@@ -53,12 +54,14 @@ impl<'a> Build<'a> {
         let (carrier, rules) = (&self.site.hold_down, &self.site.catalogue.rules);
         let size = self.site.catalogue.stud(&sizes.stud)?;
         let rod = self.site.catalogue.stud(&sizes.rod)?;
+        let besides = borne(self.site);
         let given = Fixing {
             carrier,
             sizes,
             rules,
             shape,
-            battery,
+            carried: battery + besides,
+            besides,
             shock: self.shock,
             size,
             studs: self.studs(size),

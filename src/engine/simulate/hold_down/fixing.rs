@@ -14,7 +14,10 @@ pub(crate) struct Fixing<'a> {
     pub sizes: &'a Sizes,
     pub rules: &'a Rules,
     pub shape: &'a Shape,
-    pub battery: Kilograms,
+    /// What is carried: the battery, and what the carrier bears besides.
+    pub carried: Kilograms,
+    /// What of it is no battery.
+    pub besides: Kilograms,
     pub shock: &'a Shock,
     pub size: &'a StudSize,
     pub studs: Strengths,

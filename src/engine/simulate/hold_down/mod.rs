@@ -6,6 +6,7 @@ pub(crate) mod built;
 pub mod chain;
 pub(crate) mod fixing;
 pub mod marking;
+pub mod mounted;
 pub mod nest;
 pub mod result;
 pub mod rods;

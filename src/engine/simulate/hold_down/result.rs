@@ -4,6 +4,7 @@ use crate::catalogue::{Axis, Provenance};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::shock::{Force, Thrown};
 use crate::engine::simulate::hold_down::chain::result::Chain;
+use crate::engine::simulate::hold_down::mounted::MountedDesign;
 use crate::plan::{HoldDownStyle, Locking};
 use crate::quantity::*;
 
@@ -26,6 +27,8 @@ pub struct CarrierDesign {
     pub spacer: Option<Spacer>,
     /// As it came out, where anything of it was measured.
     pub built: Option<Built>,
+    /// Devices on it, or close beside it.
+    pub mounted: Vec<MountedDesign>,
     /// How it gets into its place; `None` when the mass is not known.
     pub lifting: Option<Lifting>,
     /// What keeps the nuts on.

@@ -70,8 +70,9 @@ pub(crate) fn strength(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes)
 
 /// How the studs share each shock; nothing of the links yet.
 pub(crate) fn shared(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes) -> Strength {
-    let (about, steel) = (&Subject::Carrier, given.shape.steel_mass);
-    let total = given.battery + steel;
+    let about = &Subject::Carrier;
+    let steel = given.shape.steel_mass + given.besides;
+    let total = given.carried + given.shape.steel_mass;
     let forces = forces(given, total, notes);
     let cases: Vec<ShockCase> = forces.iter().map(|f| shock_case(given, pattern, f)).collect();
     let studs = worst_by_stud(pattern, &cases);
@@ -80,9 +81,9 @@ pub(crate) fn shared(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes) -
     // A tray that is only ever pressed down could have no use at all; the margin is then without limit, shown as 1,000.
     let safety = if utilisation.get() > 1e-3 { 1.0 / utilisation.get() } else { 1000.0 };
     let largest = reckon!(Kilograms: max(m * safety - steel, 0.0),
-        m: "battery and steel" = total,
+        m: "battery, steel and what else is borne" = total,
         safety: "1 / utilisation" = Figure::number(safety),
-        steel: "steel of the carrier" = steel);
+        steel: "steel of the carrier, and what it bears besides" = steel);
     let largest_mass = notes.reckon(about, "largest mass", largest, |r| {
         r.working("largest battery carried").source("all forces are proportional to the mass")
     });
@@ -242,5 +243,5 @@ fn rods(given: &Fixing<'_>) -> Option<Rods> {
         return None;
     }
     let size = given.shape.battery.unwrap_or(given.shape.inside);
-    Some(hold_down(carrier.rods, given.battery, &size, given.shock, &given.rods))
+    Some(hold_down(carrier.rods, given.carried - given.besides, &size, given.shock, &given.rods))
 }

@@ -5,7 +5,7 @@
 //! as beams, and welds hand that to the legs. Left out: help from the long
 //! strip, from friction, and from the deck above the battery.
 
-use super::found::{Found, Pulls, most};
+use super::found::{Found, Pulls, Throw, most};
 use super::metal::Metal;
 use super::result::Link;
 use super::strips::{Felt, Strip, Thrust};
@@ -49,13 +49,8 @@ pub(crate) fn thrust(given: &Fixing<'_>, strength: &Strength, case: &ShockCase) 
 }
 
 /// Each link of the basket; the pulls of its studs.
-pub(crate) fn links(
-    given: &Fixing<'_>,
-    strength: &Strength,
-    case: &ShockCase,
-    metal: &Metal,
-    found: &mut Found,
-) -> Pulls {
+pub(crate) fn links(throw: Throw<'_>, found: &mut Found) -> Pulls {
+    let Throw { given, strength, case, metal } = throw;
     let strip = strip(given, strength);
     let thrust = thrust(given, strength, case);
     let felt = |corners| given.frames.felt(&strip, thrust, corners).unwrap_or_default();

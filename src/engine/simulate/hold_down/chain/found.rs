@@ -1,8 +1,20 @@
 //! Which is the worst use of each link so far?
 
+use super::metal::Metal;
 use super::result::{Link, LinkUse};
 use crate::engine::physics::steel::shock::Thrown;
+use crate::engine::simulate::hold_down::fixing::Fixing;
+use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
 use crate::quantity::*;
+
+/// A carrier while its battery is thrown one way.
+#[derive(Clone, Copy)]
+pub(crate) struct Throw<'a> {
+    pub given: &'a Fixing<'a>,
+    pub strength: &'a Strength,
+    pub case: &'a ShockCase,
+    pub metal: &'a Metal,
+}
 
 /// Links as they are found, the worst of each kept.
 pub(crate) struct Found {

@@ -6,7 +6,7 @@
 //! reserve is not counted on.
 
 use super::basket;
-use super::found::{Found, Pulls, most};
+use super::found::{Found, Pulls, Throw, most};
 use super::metal::{Metal, deck_used, spreader_used};
 use super::result::{Chain, Link};
 use super::roads::roads;
@@ -21,12 +21,14 @@ use crate::quantity::*;
 pub(crate) fn chain(given: &Fixing<'_>, strength: &Strength) -> Chain {
     let mut found = Found { links: Vec::new() };
     let metal = Metal::of(given.carrier.metal, given.rules);
-    distinct(&strength.cases).into_iter().for_each(|case| of_case(given, strength, case, &metal, &mut found));
+    for case in distinct(&strength.cases) {
+        of_case(Throw { given, strength, case, metal: &metal }, &mut found);
+    }
     let mut links = found.links;
     links.sort_by(|a, b| b.used.get().total_cmp(&a.used.get()));
     let most = links.first().map_or(0.0, |l| l.used.get());
     let whole = strength.total_mass.get() / most.max(1e-3);
-    let holds = Kilograms::new((whole - given.shape.steel_mass.get()).max(0.0));
+    let holds = Kilograms::new((whole - (given.shape.steel_mass + given.besides).get()).max(0.0));
     let roads = roads(given, &links);
     Chain { links, holds, roads }
 }
@@ -51,12 +53,12 @@ pub(crate) fn distinct(cases: &[ShockCase]) -> Vec<&ShockCase> {
 }
 
 /// Each link when the battery is thrown one way.
-pub(crate) fn of_case(given: &Fixing<'_>, strength: &Strength, case: &ShockCase, metal: &Metal, found: &mut Found) {
-    let pulls = match given.carrier.style {
-        HoldDownStyle::StripBasket => basket::links(given, strength, case, metal, found),
-        _ => tray::links(given, strength, case, metal, found),
+pub(crate) fn of_case(throw: Throw<'_>, found: &mut Found) {
+    let pulls = match throw.given.carrier.style {
+        HoldDownStyle::StripBasket => basket::links(throw, found),
+        _ => tray::links(throw, found),
     };
-    studs(given, case, metal, pulls, found);
+    studs(throw, pulls, found);
 }
 
 /// The most that any stud is used under a rigid plate.
@@ -65,7 +67,7 @@ fn rigid(case: &ShockCase) -> f64 {
 }
 
 /// Studs, their nuts, the spreader plates and the deck.
-fn studs(given: &Fixing<'_>, case: &ShockCase, metal: &Metal, pulls: Pulls, found: &mut Found) {
+fn studs(Throw { given, case, metal, .. }: Throw<'_>, pulls: Pulls, found: &mut Found) {
     let (carrier, sizes, thrown) = (given.carrier, given.sizes, case.force.thrown);
     let side = most(&case.shears);
     let (diameter, hole) = (given.size.diameter.get(), given.size.hole.get());

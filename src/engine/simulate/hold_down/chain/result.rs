@@ -46,6 +46,15 @@ impl Link {
         }
     }
 
+    /// What it stands until it folds over what it stands at first yield, as a flat section that is bent; none where it
+    /// breaks, is pulled or pressed, or where its use has its reserve in it. Told, never counted on.
+    pub fn reserve(self) -> Option<f64> {
+        match self {
+            Link::Strip | Link::Leg | Link::Bend | Link::Rim | Link::Ear | Link::Spreader | Link::Base => Some(1.5),
+            _ => None,
+        }
+    }
+
     /// By what it is worked out.
     pub fn source(self) -> &'static str {
         match self {

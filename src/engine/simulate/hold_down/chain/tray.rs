@@ -5,31 +5,23 @@
 //! rods pull at the base around them. A cabinet's walls are welded to its floor
 //! all round. Left out: help from friction and from corners that are welded.
 
-use super::found::{Found, Pulls, most};
-use super::metal::Metal;
+use super::found::{Found, Pulls, Throw, most};
 use super::result::Link;
 use crate::catalogue::Axis;
 use crate::engine::physics::steel::plate::{base_pull, curved, drawn, flat, hook_stress};
 use crate::engine::physics::steel::shock::Thrown;
-use crate::engine::simulate::hold_down::fixing::Fixing;
-use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
 use crate::plan::{HoldDownStyle, RodFoot};
 
 /// Width of the bar that the rods press on the lid; common practice, no source.
 const BAR: f64 = 30.0;
 
 /// Each link of the tray; the pulls of its studs.
-pub(crate) fn links(
-    given: &Fixing<'_>,
-    strength: &Strength,
-    case: &ShockCase,
-    metal: &Metal,
-    found: &mut Found,
-) -> Pulls {
+pub(crate) fn links(throw: Throw<'_>, found: &mut Found) -> Pulls {
+    let Throw { given, strength, case, metal } = throw;
     let (carrier, sizes) = (given.carrier, given.sizes);
     let (thrown, inside) = (case.force.thrown, &given.shape.inside);
     let t = sizes.thickness.get();
-    let battery = given.battery.get() / strength.total_mass.get().max(1e-6);
+    let battery = (given.carried - given.besides).get() / strength.total_mass.get().max(1e-6);
     let (push, long) = match thrown.axis() {
         Axis::Along => (case.force.along.get().abs() * battery, inside.across.get()),
         Axis::Across => (case.force.across.get().abs() * battery, inside.along.get()),

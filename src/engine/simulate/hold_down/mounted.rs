@@ -1,0 +1,180 @@
+//! What becomes of a charger or cut-off that hangs on the carrier: its air, its heat, what it still gives, its bolts?
+//!
+//! Air: that of the place, as warm as a cable gets there. Output falls on a straight line from where it is whole to where
+//! it ends. The battery beside it is warmed as if all of the heat went through its own face: rough, and the safe side.
+//! Left out: sun on the case, wind of driving, which helps.
+
+use crate::catalogue::CablePlace;
+use crate::engine::installation::Installation;
+use crate::engine::installation::place::{hottest, place};
+use crate::engine::installation::subject::Subject;
+use crate::engine::installation::working::Notes;
+use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::engine::simulate::hold_down::result::{Box3, Shape};
+use crate::plan::{BatteryPlace, ChargerKind, Choice, Mounted, MountedDevice};
+use crate::quantity::*;
+use crate::reckon;
+
+/// Counted for a device whose mass is not given; common practice, no source, and more than most have.
+const USUAL_MASS: Kilograms = Kilograms::new(3.0);
+
+/// Heat that leaves a face in still air for each kelvin, by convection and radiation, W/(m² K); common practice, no source.
+const LEAVES: f64 = 10.0;
+
+/// Air under which it hangs, what it gives there, and what it does to its bolts and to the battery.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MountedDesign {
+    /// Which device.
+    pub device: MountedDevice,
+    /// Whether the carrier bears it.
+    pub on_carrier: bool,
+    /// As given, or as is usual.
+    pub mass: Kilograms,
+    /// Hottest air there.
+    pub air: Celsius,
+    /// What it gives off at its most.
+    pub heat: Watts,
+    /// What it gives or carries of its rating in that air.
+    pub share: Share,
+    /// That as a current; `None` where the device is not in the plan.
+    pub gives: Option<Amps>,
+    /// What flows through a cut-off at most; of a charger what it is bought for.
+    pub wants: Option<Amps>,
+    /// What its heat adds to the battery beside it; zero where it keeps its distance.
+    pub warms: Kelvins,
+    /// Pull on each bolt when it is thrown, doubled for its tipping.
+    pub pull: Newtons,
+    /// Bolts that hold it.
+    pub bolts: u32,
+}
+
+/// What is given about one device.
+pub(crate) struct Given<'a> {
+    pub site: &'a Installation,
+    pub charger: &'a ChargerDesign,
+    pub cut_off: &'a CutOffDesign,
+    pub shape: Option<&'a Shape>,
+}
+
+/// Mass of what the carrier itself bears besides the battery.
+pub(crate) fn borne(site: &Installation) -> Kilograms {
+    site.mounted.iter().filter(|m| m.on_carrier).fold(Kilograms::ZERO, |sum, m| sum + mass(m))
+}
+
+fn mass(mounted: &Mounted) -> Kilograms {
+    mounted.mass.unwrap_or(USUAL_MASS)
+}
+
+/// Each device of the plan.
+pub(crate) fn mounted(given: &Given<'_>, notes: &mut Notes) -> Vec<MountedDesign> {
+    given.site.mounted.iter().map(|m| given.one(m, notes)).collect()
+}
+
+/// The row of the catalogue whose air it has.
+pub(crate) fn surroundings(site: &Installation) -> Option<&CablePlace> {
+    site.catalogue.place(match place(site) {
+        BatteryPlace::UnderDeck | BatteryPlace::LoadBed => "under-vehicle",
+        BatteryPlace::EngineBay => "engine-bay",
+        BatteryPlace::Cabinet | BatteryPlace::VentedBox => "battery-box",
+        BatteryPlace::UnderFloor => "under-floor",
+        BatteryPlace::Cabin | BatteryPlace::SleepingSpace => "cabin",
+    })
+}
+
+impl Given<'_> {
+    fn one(&self, mounted: &Mounted, notes: &mut Notes) -> MountedDesign {
+        let (rules, name) = (&self.site.catalogue.rules, mounted.device.key());
+        let warmer = surroundings(self.site).map_or(Kelvins::ZERO, |row| row.warmer);
+        let own = self.site.service_battery.hottest.is_some();
+        let air = hottest(self.site) + if own { Kelvins::ZERO } else { warmer };
+        let heat = self.heat(mounted.device, notes);
+        let share = reckon!(Share: min(max((b - a) / max(b - c, 0.1), 0.0), 1.0),
+            a: "hottest air there" = air,
+            b: "air in which it ends" = mounted.hottest.unwrap_or(rules.mounted_hottest.value),
+            c: "air up to which it gives all" = mounted.full_to.unwrap_or(rules.mounted_full_to.value));
+        let share = notes.reckon(&Subject::Carrier, format!("output of the {name}"), share, |r| {
+            r.working(format!("what the {name} gives in the air where it hangs"))
+                .source("straight line between both figures of its sheet")
+        });
+        let (rated, wants) = match mounted.device {
+            MountedDevice::Charger => (self.charger.current, self.charger.lower().map(|bound| bound.amps)),
+            MountedDevice::CutOff => (self.cut_off.rating, Some(self.cut_off.current)),
+        };
+        let near = mounted.gap.is_some_and(|gap| gap < rules.mounted_gap.value);
+        let warms = if near { self.warms(name, heat, notes) } else { Kelvins::ZERO };
+        MountedDesign {
+            device: mounted.device,
+            on_carrier: mounted.on_carrier,
+            mass: mass(mounted),
+            air,
+            heat,
+            share,
+            gives: rated.map(|rated| rated * share.get()),
+            wants,
+            warms,
+            pull: self.pull(mounted, notes),
+            bolts: mounted.bolts,
+        }
+    }
+
+    /// What a converter loses; what contacts make of the current through them.
+    fn heat(&self, device: MountedDevice, notes: &mut Notes) -> Watts {
+        let (site, about) = (self.site, &Subject::Carrier);
+        let contact = &site.catalogue.rules.switch;
+        let current = match device {
+            MountedDevice::Charger => self.charger.current.unwrap_or(Amps::ZERO),
+            MountedDevice::CutOff => self.cut_off.current,
+        };
+        if device == MountedDevice::Charger && site.charger.kind == ChargerKind::DcDc {
+            let heat = reckon!(Watts: I * U * (1.0 / n - 1.0),
+                I: "its output current" = current,
+                U: "its output voltage" = self.charger.output,
+                n: "its efficiency" = Share::new(site.charger.efficiency.get().max(0.05)));
+            return notes.reckon(about, "heat of the charger", heat, |r| {
+                r.working("heat of the charger").source("what goes in and does not come out")
+            });
+        }
+        let heat =
+            reckon!(Watts: I * I * R / 1000.0, I: "current through it" = current, R: "its contact" = contact.value);
+        notes.reckon(about, format!("heat of the {}", device.key()), heat, |r| {
+            r.working(format!("heat of the {}", device.key())).source(contact.from.words())
+        })
+    }
+
+    fn warms(&self, name: &str, heat: Watts, notes: &mut Notes) -> Kelvins {
+        // A block of 100 Ah where nothing is known.
+        let usual =
+            Box3 { along: Millimetres::new(330.0), across: Millimetres::new(172.0), upright: Millimetres::new(220.0) };
+        let side = self.shape.map_or(usual, |s| s.battery.unwrap_or(s.inside));
+        let (l, w, h) = (side.along.get(), side.across.get(), side.upright.get());
+        let faces = (2.0 * (l + w) * h + l * w).max(1.0) / 1e6;
+        let warms = reckon!(Kelvins: P / (h * A),
+            P: "its heat" = heat,
+            h: "heat that a face gives off, W/(m² K)" = Figure::number(LEAVES),
+            A: "sides and lid of the battery, m²" = Figure::number(faces));
+        notes.reckon(&Subject::Carrier, format!("warming by the {name}"), warms, |r| {
+            r.working(format!("what the {name} adds to the battery beside it"))
+                .source("still air, 10 W/(m² K) (common practice, no source)")
+        })
+    }
+
+    fn pull(&self, mounted: &Mounted, notes: &mut Notes) -> Newtons {
+        let site = self.site;
+        let level = site
+            .catalogue
+            .shock(&site.hold_down.shock)
+            .map_or(Gravities::ZERO, |s| Gravities::new(s.along.get().max(s.across.get()).max(s.vertical.get())));
+        let pull = reckon!(Newtons: 2.0 * m * g * a / n,
+            m: "its mass" = mass(mounted),
+            g: "standard gravity, m/s²" = Figure::number(9.80665),
+            a: "shock level" = level,
+            n: "bolts" = Figure::new(f64::from(mounted.bolts.max(1)), Unit::Count));
+        let name = mounted.device.key();
+        notes.reckon(&Subject::Carrier, format!("bolts of the {name}"), pull, |r| {
+            r.working(format!("pull on each bolt of the {name}"))
+                .source("force = mass × acceleration")
+                .note("doubled, since it also tips about its bolts (common practice, no source)")
+        })
+    }
+}
