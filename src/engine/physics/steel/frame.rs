@@ -74,10 +74,11 @@ impl Frame {
     pub(crate) fn solve(&self) -> Option<Solved> {
         let stopped = |(node, hold): &(usize, Hold)| (*hold == Hold::Stopped).then_some(*node);
         let stops: Vec<usize> = self.holds.iter().filter_map(stopped).collect();
+        let stiff: Vec<Stiff> = self.bars.iter().map(|bar| Stiff::of(self, bar)).collect::<Option<_>>()?;
         let mut active = vec![false; stops.len()];
         for _ in 0..ROUNDS {
             let touching: Vec<usize> = stops.iter().zip(&active).filter_map(|(n, on)| on.then_some(*n)).collect();
-            let (moved, solved) = self.with(&touching)?;
+            let (moved, solved) = self.with(&stiff, &touching)?;
             let next: Vec<bool> = stops
                 .iter()
                 .zip(&active)
@@ -88,16 +89,15 @@ impl Frame {
             }
             active = next;
         }
-        let (_, solved) = self.with(&[])?;
+        let (_, solved) = self.with(&stiff, &[])?;
         Some(solved)
     }
 
     /// With these of the stopped nodes touching.
-    fn with(&self, touching: &[usize]) -> Option<(Vec<f64>, Solved)> {
+    fn with(&self, stiff: &[Stiff], touching: &[usize]) -> Option<(Vec<f64>, Solved)> {
         let size = 3 * self.nodes.len();
         let (mut matrix, mut load) = (vec![vec![0.0; size]; size], vec![0.0; size]);
-        let stiff: Vec<Stiff> = self.bars.iter().map(|bar| Stiff::of(self, bar)).collect::<Option<_>>()?;
-        for bar in &stiff {
+        for bar in stiff {
             for (i, at) in bar.places.iter().enumerate() {
                 load[*at] += bar.load[i];
                 for (j, with) in bar.places.iter().enumerate() {
@@ -157,57 +157,44 @@ impl Stiff {
         }
         let (c, s) = (dx / l, dy / l);
         let (ea, ei) = (STIFFNESS * frame.area / l, STIFFNESS * frame.second / (l * l * l));
-        let local = [
-            [ea, 0.0, 0.0, -ea, 0.0, 0.0],
-            [0.0, 12.0 * ei, 6.0 * ei * l, 0.0, -12.0 * ei, 6.0 * ei * l],
-            [0.0, 6.0 * ei * l, 4.0 * ei * l * l, 0.0, -6.0 * ei * l, 2.0 * ei * l * l],
-            [-ea, 0.0, 0.0, ea, 0.0, 0.0],
-            [0.0, -12.0 * ei, -6.0 * ei * l, 0.0, 12.0 * ei, -6.0 * ei * l],
-            [0.0, 6.0 * ei * l, 2.0 * ei * l * l, 0.0, -6.0 * ei * l, 4.0 * ei * l * l],
-        ];
-        let (p, q) = (bar.load.0 * c + bar.load.1 * s, bar.load.1 * c - bar.load.0 * s);
-        let ends = [p * l / 2.0, q * l / 2.0, q * l * l / 12.0, p * l / 2.0, q * l / 2.0, -q * l * l / 12.0];
-        let turn = turn(c, s);
-        let mut out = Stiff {
+        // The stiffness of a bar along and across it, turned into the directions of the frame (any textbook on frames).
+        let (along, across, mixed) =
+            (ea * c * c + 12.0 * ei * s * s, ea * s * s + 12.0 * ei * c * c, (ea - 12.0 * ei) * c * s);
+        let (lean, rise) = (6.0 * ei * l * s, 6.0 * ei * l * c);
+        let (near, far) = (4.0 * ei * l * l, 2.0 * ei * l * l);
+        let q = bar.load.1 * c - bar.load.0 * s;
+        let half = (bar.load.0 * l / 2.0, bar.load.1 * l / 2.0);
+        Some(Stiff {
             places: [0, 1, 2, 3, 4, 5].map(|n| if n < 3 { 3 * bar.from + n } else { 3 * bar.to + n - 3 }),
-            matrix: [[0.0; 6]; 6],
-            load: [0.0; 6],
+            matrix: [
+                [along, mixed, -lean, -along, -mixed, -lean],
+                [mixed, across, rise, -mixed, -across, rise],
+                [-lean, rise, near, lean, -rise, far],
+                [-along, -mixed, lean, along, mixed, lean],
+                [-mixed, -across, -rise, mixed, across, -rise],
+                [-lean, rise, far, lean, -rise, near],
+            ],
+            load: [half.0, half.1, q * l * l / 12.0, half.0, half.1, -q * l * l / 12.0],
             along: (c, s),
             length: l,
             across: q,
-        };
-        for i in 0..6 {
-            out.load[i] = (0..6).map(|k| turn[k][i] * ends[k]).sum();
-            for j in 0..6 {
-                let row = |k: usize| (0..6).map(|m| local[k][m] * turn[m][j]).sum::<f64>();
-                out.matrix[i][j] = (0..6).map(|k| turn[k][i] * row(k)).sum();
-            }
-        }
-        Some(out)
+        })
     }
 
     /// Forces at its ends, turned back into its own directions.
     fn inside(&self, moved: &[f64]) -> Inside {
-        let turn = turn(self.along.0, self.along.1);
-        let end = |i: usize| self.places.iter().enumerate().map(|(j, at)| self.matrix[i][j] * moved[*at]).sum::<f64>();
-        let ends: Vec<f64> = (0..6).map(|i| end(i) - self.load[i]).collect();
-        let own = |k: usize| (0..6).map(|i| turn[k][i] * ends[i]).sum::<f64>();
-        let (shear, from, to) = (own(1), -own(2), own(5));
+        let (c, s) = self.along;
+        let at_place = self.places.map(|at| moved[at]);
+        let end = |i: usize| self.matrix[i].iter().zip(&at_place).map(|(k, d)| k * d).sum::<f64>() - self.load[i];
+        let ends = [0, 1, 2, 3, 4, 5].map(end);
+        let pulls = |n: usize| ends[n] * c + ends[n + 1] * s;
+        let (shear, from, to) = (ends[1] * c - ends[0] * s, -ends[2], ends[5]);
         // M(x) = M0 + V x + q x² / 2, with its peak where the shear is nothing.
         let peak = if self.across.abs() > 1e-12 { -shear / self.across } else { -1.0 };
         let at = |x: f64| from + shear * x + self.across * x * x / 2.0;
         let between = if peak > 0.0 && peak < self.length { at(peak).abs() } else { 0.0 };
-        Inside { from, to, between, pull: (own(3) - own(0)) / 2.0 }
+        Inside { from, to, between, pull: (pulls(3) - pulls(0)) / 2.0 }
     }
-}
-
-fn turn(c: f64, s: f64) -> [[f64; 6]; 6] {
-    let mut turn = [[0.0; 6]; 6];
-    for n in [0, 3] {
-        (turn[n][n], turn[n][n + 1], turn[n + 1][n], turn[n + 1][n + 1]) = (c, s, -s, c);
-        turn[n + 2][n + 2] = 1.0;
-    }
-    turn
 }
 
 /// Solve by elimination, the largest pivot first.
