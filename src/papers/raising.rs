@@ -11,7 +11,7 @@ pub fn steps(job: &Job) -> Vec<String> {
     let Some(r) = raising(job.design) else { return Vec::new() };
     let torque = job.design.carrier.as_ref().map_or(String::new(), |c| c.torque.torque.to_string());
     let order: Vec<String> = r.order.iter().map(|n| format!("S{n}")).collect();
-    let mut all = vec![lifted(&r)];
+    let mut all = vec![lifted(job, &r)];
     if r.under {
         all.push(under(job, &r));
     }
@@ -57,7 +57,7 @@ fn mounted(job: &Job) -> Vec<String> {
     let step = |(given, out): (&Mounted, &MountedDesign)| {
         let (name, air) = (out.device.key(), out.air);
         let on = if out.on_carrier { "on the carrier" } else { "beside the carrier" };
-        let code = given.protection.map_or("IP code ______".into(), |c| format!("IP code {}", c.key()));
+        let code = given.protection.map_or("IP code ______".into(), |c| c.stamped());
         let gap = given.gap.unwrap_or(site.catalogue.rules.mounted_gap.value);
         let gives = out.gives.map_or(String::new(), |a| format!(": {a}"));
         format!(
@@ -71,14 +71,22 @@ fn mounted(job: &Job) -> Vec<String> {
     site.mounted.iter().zip(&carrier.mounted).map(step).collect()
 }
 
-fn lifted(r: &Raising) -> String {
+fn lifted(job: &Job, r: &Raising) -> String {
     let index = Figure::new(r.index, Unit::Times);
-    let hands = match r.index > 1.0 {
-        true => "two people, a hoist or a lifting table",
-        false => "one person can",
+    let two = r.piece <= job.design.installation.catalogue.rules.lift_two.value;
+    let hands = match (r.index > 1.0, two) {
+        (false, _) => "one person can",
+        (true, true) => "two people",
+        (true, false) => "a hoist or a lifting table, never hands",
+    };
+    let begun = match (r.under, r.blocks > 1) {
+        (true, false) => "Lift the battery into the carrier on the ground",
+        (true, true) => "Lift the battery into the carrier on the ground, block by block",
+        (false, false) => "Lift the battery in",
+        (false, true) => "Lift the battery in, block by block",
     };
     format!(
-        "Lift the battery in, block by block: {} at once; from floor to hip one pair of hands should lift {} of that size at most (NIOSH \
+        "{begun}: {} at once; from floor to hip one pair of hands should lift {} of that size at most (NIOSH \
          lifting equation; ISO 11228-1 asks 25 kg at most, from memory), so it is {index} of that: {hands}. Posts \
          covered, by its handles.",
         r.piece, r.by_hand

@@ -324,6 +324,11 @@ pub enum Water {
 }
 
 impl IpCode {
+    /// As it is stamped on a case: `IP66-67`.
+    pub fn stamped(self) -> String {
+        self.key().to_uppercase()
+    }
+
     /// By its second figure. IEC 60529 clause 6 (from memory): up to 6 a figure holds for those below it; 7, 8 or 9 by
     /// itself says nothing of the jets of 5 and 6.
     pub fn water(self) -> Water {

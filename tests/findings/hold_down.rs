@@ -152,7 +152,7 @@ fn a_charger_by_a_basket_gives_what_the_air_there_leaves_it() {
         let (got, found) = of(label);
         assert!((got - share).abs() < 1e-9 && found.len() == 1, "{label}: {got}, {found:?}");
     }
-    assert_eq!(of("full_to_c = 30, hottest_c = 45").1, [Severity::Stop]);
+    assert_eq!(of("full_to_c = 30, hottest_c = 45").1, [Severity::Caution]);
     assert_eq!(of("full_to_c = 50, hottest_c = 65"), (1.0, Vec::new()));
     tell_apart(Kind::MountedHot, &hung("full_to_c = 40", air), &hung("full_to_c = 48", air));
     // 30 A at some 14.4 V and 90 %: 48 W into faces of 0.28 m² make 17 K.

@@ -58,14 +58,14 @@ impl One<'_> {
                 Severity::Stop,
                 format!(
                     "where the {name} hangs ({there}) jets reach it, and by its code ({}) it stands no water",
-                    code.key()
+                    code.stamped()
                 ),
             ),
             Some(code) => (
                 Severity::Caution,
                 format!(
                     "where the {name} hangs ({there}) jets reach it, and its code ({}) says nothing of jets",
-                    code.key()
+                    code.stamped()
                 ),
             ),
         };
@@ -97,7 +97,7 @@ impl One<'_> {
         let name = self.name();
         let (severity, text) = if *air >= ends {
             let text = format!("where the {name} hangs it gets {air}, and it works up to {ends}");
-            (Severity::Stop, text)
+            (Severity::Caution, text)
         } else {
             let enough = gives >= wants;
             let severity = if enough { Severity::Note } else { Severity::Caution };
@@ -118,6 +118,13 @@ impl One<'_> {
         let rule = if rule.is_empty() { "its own data sheet, entered by you".to_string() } else { rule };
         let finding = self.find(Kind::MountedHot, "full_to_c", text, rule).as_severity(severity);
         let cooler = Kelvins::new((air.get() - full.get()).ceil());
+        let (key, words) = if *air >= ends { ("hottest_c", "works") } else { ("full_to_c", "gives all") };
+        let above = Celsius::new(air.get().ceil() + if *air >= ends { 5.0 } else { 0.0 });
+        let finding = finding.remedy_edit(
+            format!("one that {words} up to {above} by its sheet"),
+            self.at(key),
+            Some(Value::Number(above.get())),
+        );
         Some(
             finding
                 .remedy("enter what its sheet says of the air, or hang it where that is cooler, with free air above and below")

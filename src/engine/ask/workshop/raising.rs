@@ -15,6 +15,8 @@ pub struct Raising {
     pub besides: Kilograms,
     /// The heaviest piece that hands lift: one block of the battery.
     pub piece: Kilograms,
+    /// How many blocks it has.
+    pub blocks: u32,
     /// What hands may lift of its size from floor to hip, by the NIOSH equation.
     pub by_hand: Kilograms,
     /// The piece over that; above 1 it is too much for one person's hands.
@@ -51,6 +53,7 @@ pub fn raising(design: &Design) -> Option<Raising> {
         whole: strength.total_mass,
         besides: borne(&design.installation),
         piece,
+        blocks,
         by_hand,
         index: if by_hand.get() > 0.1 { (piece / by_hand).min(1000.0) } else { 1000.0 },
         middle: battery.upright / 2.0 + carrier.sizes.thickness,
