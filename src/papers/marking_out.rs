@@ -256,22 +256,24 @@ fn plates(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
             tenth(length)
         ));
     }
-    all.extend(carrier.shape.as_ref().and_then(|s| s.clearance.as_ref()).map(pads));
+    let hangs = carrier.style == HoldDownStyle::StripBasket;
+    all.extend(carrier.shape.as_ref().and_then(|s| s.clearance.as_ref()).map(|gap| pads(gap, hangs)));
     if let Some(rod) = rod_cut(job.design) {
         all.extend(rods(&rod, &sizes.rod, job.design.installation.hold_down.pad));
     }
     paper.list(all);
 }
 
-/// What fills the gaps beside the battery.
-fn pads(gap: &Box3) -> String {
+/// What fills the gaps beside the battery, and above one that hangs; the rods' bar has a pad of its own.
+fn pads(gap: &Box3, hangs: bool) -> String {
+    let thick = |gap: Millimetres| tenth(gap.max(Millimetres::ZERO));
+    let above = if hangs { format!(", {} above", thick(gap.upright)) } else { String::new() };
     format!(
-        "pads of closed-cell rubber in the gaps, {} thick along, {} across and {} above, glued to the metal and never to \
-         the battery: contact adhesive on both faces, primed, rough and free of grease, left until dry to the touch, then \
-         pressed (common practice, no source)",
-        tenth(gap.along.max(Millimetres::ZERO)),
-        tenth(gap.across.max(Millimetres::ZERO)),
-        tenth(gap.upright.max(Millimetres::ZERO))
+        "pads of closed-cell rubber in the gaps, {} thick along, {} across{above}, glued to the metal and never to the \
+         battery: contact adhesive on both faces, primed, rough and free of grease, left until dry to the touch, then pressed \
+         (common practice, no source)",
+        thick(gap.along),
+        thick(gap.across)
     )
 }
 

@@ -118,6 +118,38 @@ fn the_sheet_says_how_it_is_made() {
         sheet,
         &["Sawing from bars and sheets", "spreader plates", "Order of work", "pilot", "steel lies on aluminium"],
     );
+    says(
+        sheet,
+        &["Pitch of the studs: 452.0 mm along, 347.0 mm across", "both diagonals", "pads of closed-cell rubber"],
+    );
+    let steps = &files["job-card.md"];
+    says(
+        steps,
+        &[
+            "a sizing aid and no approval",
+            "into the carrier on the ground",
+            "NIOSH",
+            "ISO 11228-1",
+            "never hands",
+            "Raise the carrier alone",
+            "over its saddle",
+            "Keep out from under it",
+            "Mount the cut-off beside the carrier: IP66-67, terminals downward",
+            "Tighten its studs corner to corner",
+            "after the first 100 km",
+        ],
+    );
+    let report = &files["report.md"];
+    says(
+        report,
+        &[
+            "no approval",
+            "by its weakest link",
+            "To folding",
+            "by rough reckoning",
+            "What hangs on it or close beside it",
+        ],
+    );
     let tray = papers(example("bird-ringing-van"));
     let sheet = &tray["marking-out.md"];
     says(
