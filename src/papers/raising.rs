@@ -1,7 +1,7 @@
 //! What holds the battery: how it gets into its place alone, and what must be far enough away from it.
 
 use super::job::Job;
-use crate::engine::simulate::hold_down::mounted::MountedDesign;
+use crate::engine::simulate::hold_down::result::MountedDesign;
 use crate::engine::{Raising, raising};
 use crate::plan::{Choice, Mounted};
 use crate::quantity::{Figure, Millimetres, Unit};

@@ -7,9 +7,8 @@ use super::scene::Scene;
 use super::theme::Role;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse};
-use crate::engine::simulate::hold_down::mounted::MountedDesign;
 use crate::engine::simulate::hold_down::result::{
-    Blank, BuiltHole, CarrierDesign, Lifting, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
+    Blank, BuiltHole, CarrierDesign, Lifting, MountedDesign, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
 use crate::plan::{Place, Section};
 use crate::quantity::Share;

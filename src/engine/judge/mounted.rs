@@ -5,8 +5,8 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::place::{place, wet};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::simulate::hold_down::mounted::{MountedDesign, surroundings};
-use crate::engine::simulate::hold_down::result::CarrierDesign;
+use crate::engine::simulate::hold_down::mounted::surroundings;
+use crate::engine::simulate::hold_down::result::{CarrierDesign, MountedDesign};
 use crate::plan::{Choice, Guard, IpCode, Mounted, Place, Section, Value, Water};
 use crate::quantity::*;
 

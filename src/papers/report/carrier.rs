@@ -2,8 +2,9 @@
 
 use crate::engine::design::results::fact::At;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
-use crate::engine::simulate::hold_down::mounted::MountedDesign;
-use crate::engine::simulate::hold_down::result::{Blank, CarrierDesign, Shape, ShockCase, Strength, StudDesign};
+use crate::engine::simulate::hold_down::result::{
+    Blank, CarrierDesign, MountedDesign, Shape, ShockCase, Strength, StudDesign,
+};
 use crate::papers::document::{Column, Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::job::Job;

@@ -6,11 +6,10 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::chain::result::{Chain, LinkUse, Road};
 use crate::engine::simulate::hold_down::marking::{Marking, marked_out};
-use crate::engine::simulate::hold_down::mounted::MountedDesign;
 use crate::engine::simulate::hold_down::nest::{Laid, laid_out};
 use crate::engine::simulate::hold_down::result::{
-    Blank, Built, BuiltHole, CarrierDesign, Lifting, Rods, Shape, ShockCase, Spacer, Strength, StripCheck, StudDesign,
-    Torque,
+    Blank, Built, BuiltHole, CarrierDesign, Lifting, MountedDesign, Rods, Shape, ShockCase, Spacer, Strength,
+    StripCheck, StudDesign, Torque,
 };
 use crate::plan::{Choice, HoldDownStyle, Locking, MountedDevice};
 use crate::quantity::*;

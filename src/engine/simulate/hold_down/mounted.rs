@@ -11,7 +11,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
-use crate::engine::simulate::hold_down::result::{Box3, Shape};
+use crate::engine::simulate::hold_down::result::{Box3, MountedDesign, Shape};
 use crate::plan::{BatteryPlace, ChargerKind, Choice, Mounted, MountedDevice};
 use crate::quantity::*;
 use crate::reckon;
@@ -21,33 +21,6 @@ const USUAL_MASS: Kilograms = Kilograms::new(3.0);
 
 /// Heat that leaves a face in still air for each kelvin, by convection and radiation, W/(m² K); common practice, no source.
 const LEAVES: f64 = 10.0;
-
-/// Air under which it hangs, what it gives there, and what it does to its bolts and to the battery.
-#[derive(Clone, Debug, PartialEq)]
-pub struct MountedDesign {
-    /// Which device.
-    pub device: MountedDevice,
-    /// Whether the carrier bears it.
-    pub on_carrier: bool,
-    /// As given, or as is usual.
-    pub mass: Kilograms,
-    /// Hottest air there.
-    pub air: Celsius,
-    /// What it gives off at its most.
-    pub heat: Watts,
-    /// What it gives or carries of its rating in that air.
-    pub share: Share,
-    /// That as a current; `None` where the device is not in the plan.
-    pub gives: Option<Amps>,
-    /// What flows through a cut-off at most; of a charger what it is bought for.
-    pub wants: Option<Amps>,
-    /// What its heat adds to the battery beside it; zero where it keeps its distance.
-    pub warms: Kelvins,
-    /// Pull on each bolt when it is thrown, doubled for its tipping.
-    pub pull: Newtons,
-    /// Bolts that hold it.
-    pub bolts: u32,
-}
 
 /// What is given about one device.
 pub(crate) struct Given<'a> {

@@ -4,8 +4,7 @@ use crate::catalogue::{Axis, Provenance};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::shock::{Force, Thrown};
 use crate::engine::simulate::hold_down::chain::result::Chain;
-use crate::engine::simulate::hold_down::mounted::MountedDesign;
-use crate::plan::{HoldDownStyle, Locking};
+use crate::plan::{HoldDownStyle, Locking, MountedDevice};
 use crate::quantity::*;
 
 /// The carrier: shape and steel, then strength. Absent from the design when no style is chosen.
@@ -243,6 +242,33 @@ pub struct BuiltHole {
     pub play: Millimetres,
     /// To what it would have to be opened; the last drill where it is right.
     pub open: Millimetres,
+}
+
+/// A device on the carrier or close beside it: its air, what it gives there, what it does to its bolts and the battery.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MountedDesign {
+    /// Which device.
+    pub device: MountedDevice,
+    /// Whether the carrier bears it.
+    pub on_carrier: bool,
+    /// As given, or as is usual.
+    pub mass: Kilograms,
+    /// Hottest air there.
+    pub air: Celsius,
+    /// What it gives off at its most.
+    pub heat: Watts,
+    /// What it gives or carries of its rating in that air.
+    pub share: Share,
+    /// That as a current; `None` where the device is not in the plan.
+    pub gives: Option<Amps>,
+    /// What flows through a cut-off at most; of a charger what it is bought for.
+    pub wants: Option<Amps>,
+    /// What its heat adds to the battery beside it; zero where it keeps its distance.
+    pub warms: Kelvins,
+    /// Pull on each bolt when it is thrown, doubled for its tipping.
+    pub pull: Newtons,
+    /// Bolts that hold it.
+    pub bolts: u32,
 }
 
 /// The strip of a basket at its stud hole.
