@@ -9,10 +9,10 @@
 //! deep, what the two say apart.
 
 use crate::engine::choose::circuit::offer::{Asked, Offer};
-use crate::engine::choose::circuit::optimum::{CLOSE, Front};
+use crate::engine::choose::circuit::optimum::{CLOSE, Fronts};
 use crate::engine::choose::circuit::unavoidable::Unavoidable;
 use crate::engine::simulate::fault::loops::FaultLoops;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// Drops before a branch are taken as the same within so many volts.
 const STEP: f64 = 0.01;
@@ -25,20 +25,31 @@ const MOST_PAIRS: (usize, usize) = (2_000, 200_000);
 pub(super) struct Foresight<'s, 'a> {
     offers: &'s [Offer<'a>],
     asked: &'s [Asked],
-    fronts: Vec<Front>,
+    fronts: Fronts,
     unavoidable: Unavoidable<'s>,
     /// By branch, and by the device before it and the drop before it.
-    known: Vec<HashMap<(usize, u32), f64>>,
+    known: Vec<FxHashMap<(usize, u32), f64>>,
+    /// The branches on the far end of each that more hangs on.
+    deeper: Vec<Vec<usize>>,
     /// Pairs that may still be gone through.
     left: usize,
 }
 
 impl<'s, 'a> Foresight<'s, 'a> {
     /// `fronts`: the optimum without the devices' rules.
-    pub fn new(offers: &'s [Offer<'a>], asked: &'s [Asked], fronts: Vec<Front>, unavoidable: Unavoidable<'s>) -> Self {
-        let known = vec![HashMap::new(); offers.len()];
-        let left = (MOST_PAIRS.0 * offers.len()).min(MOST_PAIRS.1);
-        Foresight { offers, asked, fronts, unavoidable, known, left }
+    pub fn new(loops: &FaultLoops, offers: &'s [Offer<'a>], asked: &'s [Asked], fronts: Fronts) -> Self {
+        let children = |b: usize| loops.branch(b).map_or(&[][..], |b| &b.children);
+        let goes_on = |b: &usize| !children(*b).is_empty();
+        let deeper = |b| children(b).iter().copied().filter(goes_on).collect();
+        Foresight {
+            offers,
+            asked,
+            fronts,
+            unavoidable: Unavoidable::of(loops, offers),
+            known: vec![FxHashMap::default(); offers.len()],
+            deeper: (0..offers.len()).map(deeper).collect(),
+            left: (MOST_PAIRS.0 * offers.len()).min(MOST_PAIRS.1),
+        }
     }
 
     /// What is wrong wherever things stand.
@@ -57,21 +68,62 @@ impl<'s, 'a> Foresight<'s, 'a> {
     }
 
     /// Beyond a branch whatever it has, with so much drop before it.
-    pub fn floor_beyond(&self, children: &[usize], before: f64) -> f64 {
-        children.iter().map(|&c| self.fronts[c].least(before) + self.unavoidable.floor(c)).sum()
+    pub fn floor_beyond(&self, branch: usize, children: &[usize], before: f64) -> f64 {
+        let wrong: f64 = children.iter().map(|&c| self.unavoidable.floor(c)).sum();
+        self.fronts.beyond[branch].least(before) + wrong
     }
 
     /// What no answer at and beyond a branch can be under, with so much drop and such a device before it.
     pub fn least(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize) -> f64 {
-        self.least_within(loops, branch, at, state, DEEPEST)
-    }
-
-    fn least_within(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, deep: usize) -> f64 {
-        let apart = self.fronts[branch].least(at) + self.unavoidable.least(loops, branch, state);
+        let apart = self.apart(loops, branch, at, state);
         // With nothing beyond it the two say nearly all.
         let ends = loops.branch(branch).is_none_or(|b| b.children.is_empty());
-        if ends || !apart.is_finite() || deep == 0 || self.left == 0 {
-            return apart;
+        if ends { apart } else { apart + self.more(loops, branch, at, state, DEEPEST) }
+    }
+
+    fn apart(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize) -> f64 {
+        self.fronts.within[branch].least(at) + self.unavoidable.least(loops, branch, state)
+    }
+
+    /// What no answer beyond a branch can be under, with so much drop to its far end and such a device before that.
+    pub fn least_beyond(&mut self, loops: &FaultLoops, branch: usize, far: f64, state: usize) -> f64 {
+        let wrong = self.wrong_beyond(loops, branch, state);
+        self.behind(loops, branch, far, state, wrong, (DEEPEST, f64::INFINITY))
+    }
+
+    fn wrong_beyond(&mut self, loops: &FaultLoops, branch: usize, state: usize) -> f64 {
+        let children = loops.branch(branch).map_or(&[][..], |b| &b.children);
+        children.iter().map(|&c| self.unavoidable.least(loops, c, state)).sum()
+    }
+
+    /// The same with what must be wrong there; no further than to `most`.
+    fn behind(
+        &mut self,
+        loops: &FaultLoops,
+        branch: usize,
+        far: f64,
+        state: usize,
+        wrong: f64,
+        (deep, most): (usize, f64),
+    ) -> f64 {
+        let mut sum = self.fronts.beyond[branch].least(far) + wrong;
+        for child in 0..self.deeper[branch].len() {
+            if sum < most {
+                let child = self.deeper[branch][child];
+                sum += self.more(loops, child, far, state, deep);
+            }
+        }
+        sum
+    }
+
+    /// By how much the two together are more than the two apart.
+    fn more(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, deep: usize) -> f64 {
+        if deep == 0 || self.left == 0 {
+            return 0.0;
+        }
+        let apart = self.apart(loops, branch, at, state);
+        if !apart.is_finite() {
+            return 0.0;
         }
         let step = (at / STEP).max(0.0) as u32;
         let together = match self.known[branch].get(&(state, step)) {
@@ -82,21 +134,22 @@ impl<'s, 'a> Foresight<'s, 'a> {
                 found
             }
         };
-        apart.max(together)
+        (together - apart).max(0.0)
     }
 
     /// The least of all devices and cables of the branch.
     fn together(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, deep: usize) -> f64 {
         let offer = &self.offers[branch];
         let children = loops.branch(branch).map_or(&[][..], |b| &b.children);
-        let floor = self.floor_beyond(children, at);
+        let floor = self.floor_beyond(branch, children, at);
         let mut best = f64::INFINITY;
         for (device, offered) in offer.devices.iter().enumerate() {
             if offered.least + floor >= best {
                 break;
             }
-            let wrong = self.unavoidable.here(loops, branch, state, device);
             let beyond = if offer.fused { device } else { state };
+            let after = self.wrong_beyond(loops, branch, beyond);
+            let wrong = self.unavoidable.here(loops, branch, state, device);
             for pair in offer.with(device) {
                 let own = offer.right(pair) + wrong;
                 if own + floor >= best || self.left == 0 {
@@ -104,16 +157,8 @@ impl<'s, 'a> Foresight<'s, 'a> {
                 }
                 self.left -= 1;
                 let far = at + offer.drop(pair);
-                if self.is_beyond_room(branch, far) {
-                    continue;
-                }
-                let mut sum = own;
-                for &child in children {
-                    if sum < best {
-                        sum += self.least_within(loops, child, far, beyond, deep - 1);
-                    }
-                }
-                best = best.min(sum);
+                let behind = self.behind(loops, branch, far, beyond, after, (deep - 1, best - own));
+                best = best.min(own + behind);
             }
         }
         // Cut short, it knows nothing.

@@ -15,7 +15,7 @@ use crate::quantity::{Kilograms, Volts};
 /// Longest front that is kept whole.
 pub const MOST_POINTS: usize = 4096;
 /// Longest front that is only a bound.
-const MOST_OF_BOUND: usize = 256;
+const MOST_OF_BOUND: usize = 64;
 
 /// One branch, parents before children.
 #[derive(Clone, Debug, Default)]
@@ -71,18 +71,29 @@ impl Front {
     }
 }
 
+/// The fronts of all branches.
+#[derive(Clone, Debug, Default)]
+pub struct Fronts {
+    /// Of each branch and all beyond it, by the drop before it.
+    pub within: Vec<Front>,
+    /// Of all beyond each branch, by the drop to its far end; infinite where an end there would lose too much.
+    pub beyond: Vec<Front>,
+}
+
 /// The fronts of all branches; `None` when no choice keeps every limit. Long ones are thinned to bounds: nothing costs
 /// less than they say.
-pub fn fronts(nodes: &[Node]) -> Option<Vec<Front>> {
-    let (fronts, _) = grown(nodes, &Bounds::of(nodes, None)?, bound)?;
-    Some(fronts.into_iter().map(Front).collect())
+pub fn fronts(nodes: &[Node]) -> Option<Fronts> {
+    let grown = grown(nodes, &Bounds::of(nodes, None)?, bound)?;
+    let step = |(slack, mass): (f64, f64)| Step { slack, mass, option: 0 };
+    let beyond = grown.beyond.into_iter().map(|points| Front(points.into_iter().map(step).collect()));
+    Some(Fronts { within: grown.fronts.into_iter().map(Front).collect(), beyond: beyond.collect() })
 }
 
 /// The sizes with the least copper, or `None` when no choice keeps every limit.
 ///
 /// `known` is the mass of any answer already known, to prune by.
 pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
-    let (fronts, exact) = grown(nodes, &Bounds::of(nodes, known)?, thin)?;
+    let Grown { fronts, exact, .. } = grown(nodes, &Bounds::of(nodes, known)?, thin)?;
     let mut choice = vec![0; nodes.len()];
     let mut at = vec![0.0; nodes.len()];
     let mut mass = Kilograms::ZERO;
@@ -96,8 +107,17 @@ pub fn lightest(nodes: &[Node], known: Option<Kilograms>) -> Option<Answer> {
     Some(Answer { choice, mass, exact })
 }
 
-/// The front of each branch from the leaves to the battery, and whether none had to be thinned.
-fn grown(nodes: &[Node], bounds: &Bounds, thinned: fn(&mut Vec<Step>) -> bool) -> Option<(Vec<Vec<Step>>, bool)> {
+struct Grown {
+    fronts: Vec<Vec<Step>>,
+    /// Of all beyond each branch: drop to its far end that they tolerate, mass.
+    beyond: Vec<Vec<(f64, f64)>>,
+    /// Whether none had to be thinned.
+    exact: bool,
+}
+
+/// The front of each branch from the leaves to the battery.
+fn grown(nodes: &[Node], bounds: &Bounds, thinned: fn(&mut Vec<Step>) -> bool) -> Option<Grown> {
+    let mut all_beyond: Vec<Vec<(f64, f64)>> = vec![Vec::new(); nodes.len()];
     let mut fronts: Vec<Vec<Step>> = vec![Vec::new(); nodes.len()];
     let mut children: Vec<Vec<usize>> = vec![Vec::new(); nodes.len()];
     let mut exact = true;
@@ -111,14 +131,14 @@ fn grown(nodes: &[Node], bounds: &Bounds, thinned: fn(&mut Vec<Step>) -> bool) -
         let behind = beyond(&fronts, &children[index], nodes[index].room);
         work.clear();
         bounds.extend(index, &nodes[index], &behind, &mut work);
-        prune(&mut work);
         exact &= thinned(&mut work);
         if work.is_empty() {
             return None;
         }
         fronts[index] = work.clone();
+        all_beyond[index] = behind;
     }
-    Some((fronts, exact))
+    Some(Grown { fronts, beyond: all_beyond, exact })
 }
 
 /// The lightest point that tolerates so much drop before it.
@@ -220,8 +240,10 @@ fn prune(steps: &mut Vec<Step>) {
     steps.reverse();
 }
 
-/// Where there are too many, thin them evenly; the tightest and the loosest stay. False when some went.
+/// Keep the points that no other beats. Where there are too many, thin them evenly; the tightest and the loosest
+/// stay. False when some went.
 fn thin(steps: &mut Vec<Step>) -> bool {
+    prune(steps);
     if steps.len() <= MOST_POINTS {
         return true;
     }
@@ -236,16 +258,24 @@ fn thin(steps: &mut Vec<Step>) -> bool {
     false
 }
 
-/// Where there are many, put a point for several that is as light as the lightest and tolerates as much as any of them.
+/// The same where there are few. Where there are many, a point stands for all that tolerate about as much: as light as
+/// the lightest and tolerating as much as any of them, without sorting all.
 fn bound(steps: &mut Vec<Step>) -> bool {
-    let each = steps.len().div_ceil(MOST_OF_BOUND);
-    if each > 1 {
-        let merged = |some: &[Step]| {
-            let last = some.last()?;
-            Some(Step { slack: last.slack, ..some[0] })
-        };
-        *steps = steps.chunks(each).filter_map(merged).collect();
+    if steps.len() > MOST_OF_BOUND {
+        let ends = |(low, high): (f64, f64), s: &Step| (low.min(s.slack), high.max(s.slack));
+        let (low, high) = steps.iter().fold((f64::INFINITY, f64::NEG_INFINITY), ends);
+        let each = (high - low) / MOST_OF_BOUND as f64;
+        let mut merged: Vec<Option<Step>> = vec![None; MOST_OF_BOUND + 1];
+        for step in steps.drain(..) {
+            // Of points that all tolerate the same one is left.
+            let place = if each > 0.0 { ((step.slack - low) / each) as usize } else { 0 };
+            let place = &mut merged[place.min(MOST_OF_BOUND)];
+            let before = place.get_or_insert(step);
+            *before = Step { slack: before.slack.max(step.slack), mass: before.mass.min(step.mass), ..step };
+        }
+        steps.extend(merged.into_iter().flatten());
     }
+    prune(steps);
     true
 }
 
@@ -274,7 +304,6 @@ mod tests {
         for many in [MOST_POINTS + 1, 3 * MOST_POINTS, 1_000_000] {
             let step = |n: usize| Step { slack: n as f64, mass: n as f64, option: 0 };
             let mut steps: Vec<Step> = (0..many).map(step).collect();
-            prune(&mut steps);
             assert!(!thin(&mut steps));
             assert!(steps.len() <= MOST_POINTS && steps.len() * 2 >= MOST_POINTS, "{}", steps.len());
             assert_eq!(steps.first().map(|s| s.slack), Some(0.0));

@@ -12,6 +12,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::run::ways;
 use crate::engine::physics::copper::hot_loop;
+use crate::engine::physics::side_by_side::in_halves;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
@@ -75,32 +76,16 @@ pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
 impl<'a> Basis<'a, '_> {
     /// Every run with its candidates, no device chosen.
     fn runs(&self, shelf: &mut Shelf<'a>) -> Option<Vec<PickedRun<'a>>> {
-        let site = self.site;
-        let mut runs: Vec<PickedRun> = Vec::with_capacity(site.circuits.branches.len());
-        for (branch, flow) in site.circuits.branches.iter().zip(&self.demand.flows) {
-            let run = site.runs.get(branch.run)?;
-            let mut asked = Asked {
-                run,
-                laid: site.laid(run)?,
-                current: flow.current,
-                pulsed: flow.pulsed,
-                surge: flow.surge,
-                starts: flow.starts,
-                fuses: FuseRoom::none(),
-                joints: site.joints(run),
-                others: site.switches(run, &branch.far).value,
-                link: Ohms::ZERO,
-                least_for_fuse: SquareMillimetres::ZERO,
-                smallest: site.smallest_size(),
-            };
-            if run.own_fuse {
-                let need = fuse_room::need(site, asked.laid.air, flow, self.levels.charging);
-                asked.fuses = fuse_room::fuse_room(&site.catalogue, run, &need);
-            }
-            let pinned = run.size.as_deref().and_then(|label| shelf.find(label));
-            let (lay, candidates) = shelf.candidates(&asked, pinned);
+        let asked: Option<Vec<Asked>> = (0..self.site.circuits.branches.len()).map(|b| self.asked(b)).collect();
+        let asked = asked?;
+        let lays: Vec<usize> = asked.iter().map(|one| shelf.lay(&one.laid)).collect();
+        let shelf = &*shelf;
+        let run = |branch: usize| {
+            let (asked, lay) = (asked[branch].clone(), lays[branch]);
+            let pinned = asked.run.size.as_deref().and_then(|label| shelf.find(label));
+            let candidates = shelf.candidates(&asked, lay, pinned);
             let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
-            runs.push(PickedRun {
+            PickedRun {
                 asked,
                 protector: Protector::Open,
                 lay,
@@ -112,9 +97,38 @@ impl<'a> Basis<'a, '_> {
                 left: None,
                 short: None,
                 stands: true,
-            });
-        }
-        Some(runs)
+            }
+        };
+        Some(in_halves(asked.len(), 32, run))
+    }
+
+    /// What a branch's run is like apart from its size; any fuse that fits comes into question.
+    fn asked(&self, branch: usize) -> Option<Asked<'a>> {
+        let (site, flow) = (self.site, self.demand.flows.get(branch)?);
+        let branch = &site.circuits.branches[branch];
+        let run = site.runs.get(branch.run)?;
+        let laid = site.laid(run)?;
+        let fuses = match run.own_fuse {
+            true => {
+                let need = fuse_room::need(site, laid.air, flow, self.levels.charging);
+                fuse_room::fuse_room(&site.catalogue, run, &need)
+            }
+            false => FuseRoom::none(),
+        };
+        Some(Asked {
+            run,
+            laid,
+            current: flow.current,
+            pulsed: flow.pulsed,
+            surge: flow.surge,
+            starts: flow.starts,
+            fuses,
+            joints: site.joints(run),
+            others: site.switches(run, &branch.far).value,
+            link: Ohms::ZERO,
+            least_for_fuse: SquareMillimetres::ZERO,
+            smallest: site.smallest_size(),
+        })
     }
 
     /// Take what was found: sizes, devices, and what of other sizes follows from them.

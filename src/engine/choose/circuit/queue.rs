@@ -52,7 +52,7 @@ impl<'c> Queue<'c> {
 
     /// The next pair that may come to less than `most`.
     pub fn next(&mut self, standing: &mut Standing, most: f64) -> Option<Entry> {
-        let floor = *self.floor.get_or_insert_with(|| standing.floor_beyond(self.children, self.before));
+        let floor = *self.floor.get_or_insert_with(|| standing.floor_beyond(self.branch, self.children, self.before));
         loop {
             self.line_up(standing, floor, most);
             let entry = self.waiting.pop().filter(|e| e.least < most)?;
@@ -96,7 +96,7 @@ impl<'c> Queue<'c> {
         if let Some(next) = offer.next(pair.device, pair.cable + 1) {
             self.push(Entry { pair: next, least: offer.cost(next) + wrong + floor, ..entry }, most);
         }
-        let beyond = standing.least_beyond(self.branch, self.children, pair, self.before);
+        let beyond = standing.least_beyond(self.branch, pair, self.before);
         let least = standing.offers[self.branch].cost(pair) + wrong + beyond;
         self.push(Entry { beyond, least, known: Known::All, ..entry }, most);
     }

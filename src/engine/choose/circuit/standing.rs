@@ -2,8 +2,7 @@
 
 use crate::engine::choose::circuit::foresight::Foresight;
 use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
-use crate::engine::choose::circuit::optimum::Front;
-use crate::engine::choose::circuit::unavoidable::Unavoidable;
+use crate::engine::choose::circuit::optimum::Fronts;
 use crate::engine::choose::fuse::options::{RISES, SERVICE, STOP, weight, wrong};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
 use crate::engine::judge::fuse::chain::is_unparted;
@@ -45,10 +44,10 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         loops: &'s mut FaultLoops<'a, 'r>,
         asked: &'s [Asked],
         offers: &'s [Offer<'a>],
-        fronts: Vec<Front>,
+        fronts: Fronts,
         tries: usize,
     ) -> Self {
-        let foresight = Foresight::new(offers, asked, fronts, Unavoidable::of(loops, offers));
+        let foresight = Foresight::new(loops, offers, asked, fronts);
         let (near, state) = (vec![None; asked.len()], vec![0; asked.len()]);
         Standing { loops, offers, foresight, state, near, tries, tried: 0 }
     }
@@ -71,22 +70,18 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
     }
 
     /// What no answer beyond a pair can be under; infinite where the drop leaves none.
-    pub fn least_beyond(&mut self, branch: usize, children: &[usize], pair: Pair, before: f64) -> f64 {
+    pub fn least_beyond(&mut self, branch: usize, pair: Pair, before: f64) -> f64 {
         let at = before + self.offers[branch].drop(pair);
         if self.is_beyond_room(branch, at) {
             return f64::INFINITY;
         }
         self.stand(branch, pair);
-        let mut sum = 0.0;
-        for &child in children {
-            sum += self.least(child, at);
-        }
-        sum
+        self.foresight.least_beyond(self.loops, branch, at, self.state[branch])
     }
 
     /// The same whichever pair of the branch it is.
-    pub fn floor_beyond(&self, children: &[usize], before: f64) -> f64 {
-        self.foresight.floor_beyond(children, before)
+    pub fn floor_beyond(&self, branch: usize, children: &[usize], before: f64) -> f64 {
+        self.foresight.floor_beyond(branch, children, before)
     }
 
     /// What is wrong with a device of a branch in any of its cables, at the least.

@@ -23,6 +23,7 @@ use crate::engine::choose::circuit::optimum::{self, Node};
 use crate::engine::choose::circuit::queue::{Entry, Queue};
 use crate::engine::choose::circuit::standing::{Standing, set};
 use crate::engine::choose::fuse::options::{Device, SERVICE};
+use crate::engine::physics::side_by_side::in_halves;
 use crate::engine::simulate::fault::loops::FaultLoops;
 
 /// Devices put into a branch, on average, before the search takes the best found; and in all.
@@ -51,11 +52,14 @@ pub struct Found<'a> {
 
 /// The best choice; `loops` has each branch in its chosen cable afterwards. `None` where a branch has no cable.
 pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<Found<'a>> {
-    let offers: Option<Vec<Offer>> = asked.iter().enumerate().map(|(b, a)| Offer::of(loops, b, a)).collect();
-    let offers = offers?;
-    let node =
-        |(branch, offer): (usize, &Offer)| offer.node(loops.branch(branch).and_then(|b| b.parent), asked[branch].room);
-    let nodes: Vec<Node> = offers.iter().enumerate().map(node).collect();
+    let there = &*loops;
+    let offered = |branch: usize| {
+        let offer = Offer::of(there, branch, &asked[branch])?;
+        let node = offer.node(there.branch(branch).and_then(|b| b.parent), asked[branch].room);
+        Some((offer, node))
+    };
+    let offered: Option<Vec<(Offer, Node)>> = in_halves(asked.len(), 64, offered).into_iter().collect();
+    let (offers, nodes): (Vec<Offer>, Vec<Node>) = offered?.into_iter().unzip();
     let fronts = optimum::fronts(&nodes)?;
     let branches = asked.len();
     let mut search = Search {

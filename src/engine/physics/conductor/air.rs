@@ -55,7 +55,7 @@ pub fn convection(diameter: Millimetres, surface: Celsius, air: Celsius, prandtl
     let Air { conductivity, viscosity, prandtl } = Air::at(film);
     let difference = (surface - air).get().max(0.0);
     let rayleigh = GRAVITY / film.absolute() * difference * d * d * d * prandtl / (viscosity * viscosity);
-    let root = 0.60 + 0.387 * rayleigh.sqrt().cbrt() / prandtl_factor;
+    let root = 0.60 + 0.387 * rayleigh.powf(1.0 / 6.0) / prandtl_factor;
     root * root * conductivity / d
 }
 

@@ -75,7 +75,12 @@ impl TableFactors {
 
     /// Both ampacities of a cable; `base` is the table's value at its own ambient.
     pub fn ampacity(&self, cable: &Cable, laid: &Laid, base: Option<Amps>) -> Ampacity {
-        ampacity(cable, laid, base, self.air.value, self.bundle.value)
+        self.ampacity_by(&HeatPath::new(cable, laid, self.bundle.value), laid, base)
+    }
+
+    /// The same where the way of the heat is known.
+    pub fn ampacity_by(&self, path: &HeatPath, laid: &Laid, base: Option<Amps>) -> Ampacity {
+        ampacity(path, laid.insulation.max, base, self.air.value, self.bundle.value)
     }
 }
 
@@ -98,8 +103,8 @@ pub fn words(table: &AmpacityTable, laid: &Laid, ampacity: Ampacity) -> String {
     all.join("; ")
 }
 
-/// Both ampacities of a cable by the values of the factors alone.
-pub fn ampacity(cable: &Cable, laid: &Laid, base: Option<Amps>, air: f64, bundle: f64) -> Ampacity {
-    let heat = HeatPath::new(cable, laid, bundle).ampacity(laid.insulation.max);
+/// Both ampacities of a cable by the values of the factors alone, its insulation at its hottest.
+pub fn ampacity(path: &HeatPath, hottest: Celsius, base: Option<Amps>, air: f64, bundle: f64) -> Ampacity {
+    let heat = path.ampacity(hottest);
     Ampacity { table: base.map(|base| by_table(base, air, bundle).value), heat, pulsed: None }
 }

@@ -21,6 +21,14 @@ const STEFAN_BOLTZMANN: f64 = 5.670_374_419e-8;
 /// Heat capacity of PVC by volume, J/(m³ K), IEC 60853-2: the least of the usual insulations.
 const PVC_STORE: f64 = 1.7e6;
 
+/// The square of the current is met so nearly that the last step needs no further balance,
+const NEAR: f64 = 1e-5;
+/// where the chord that it goes along is no longer than this, in logarithms: 1e-7 of the rise may be left.
+const SHORT: f64 = 0.1;
+
+/// One balance: logarithms of the surface's rise and of the square of the current, temperature of the conductor.
+type Balance = (f64, f64, f64);
+
 /// The way of the heat from one conductor to the air.
 #[derive(Clone, Copy, Debug)]
 pub struct HeatPath {
@@ -114,17 +122,21 @@ impl HeatPath {
 
     /// Steady temperature of the conductor at `current`; copper's melting point when it would get hotter.
     pub fn temperature(&self, current: Amps) -> Celsius {
-        self.temperature_from(current, 20.0)
+        self.temperature_from(current, 20.0, None)
     }
 
     /// The same when the current that keeps a temperature is known already, which makes a good first guess.
     pub fn temperature_by(&self, current: Amps, known: Amps, at: Celsius) -> Celsius {
-        let ratio = (current.get() / known.get()).powf(2.0 / 1.2);
-        let guess = (at - self.air).get() * ratio;
-        self.temperature_from(current, if guess.is_finite() && guess > 0.0 { guess } else { 20.0 })
+        let above = (at - self.air).get() - self.heat(known, at) * self.wall;
+        let guess = above * (current.get() / known.get()).powf(2.0 / 1.2);
+        let known = (above.ln(), 2.0 * known.get().ln(), at.get());
+        match guess.is_finite() && guess > 0.0 {
+            true => self.temperature_from(current, guess, Some(known)),
+            false => self.temperature(current),
+        }
     }
 
-    fn temperature_from(&self, current: Amps, guess: f64) -> Celsius {
+    fn temperature_from(&self, current: Amps, guess: f64, known: Option<Balance>) -> Celsius {
         let wanted = current.get() * current.get();
         if wanted == 0.0 || wanted.is_nan() {
             return self.air;
@@ -132,7 +144,7 @@ impl HeatPath {
         let most = (MELTING - self.air).get().max(1.0);
         // Heat goes with about the 1.2th power of the rise: a secant on the logarithms of both.
         let (mut above, mut slope) = (guess.clamp(1e-9, most), 1.2);
-        let mut last: Option<(f64, f64)> = None;
+        let mut last = known;
         for _ in 0..60 {
             let (conductor, carried) = self.state(above);
             if conductor >= MELTING.get() && carried <= wanted {
@@ -142,11 +154,17 @@ impl HeatPath {
             if miss.abs() < 1e-8 {
                 return Celsius::new(conductor).min(MELTING);
             }
-            let here = (above.ln(), carried.ln());
+            let here = (above.ln(), carried.ln(), conductor);
             if let Some(before) = last {
-                let steep = (here.1 - before.1) / (here.0 - before.0);
+                let run = here.0 - before.0;
+                let steep = (here.1 - before.1) / run;
                 if steep.is_finite() && (0.2..=3.0).contains(&steep) {
                     slope = steep;
+                    // So near the curve is its chord, far below what any balance is worth.
+                    if miss.abs() < NEAR && run.abs() < SHORT {
+                        let last = (here.2 - before.2) / run * (miss / slope);
+                        return Celsius::new(conductor + last).min(MELTING);
+                    }
                 }
             }
             last = Some(here);

@@ -108,7 +108,16 @@ pub struct Shelf<'a> {
     pub family: usize,
     /// The table's values by column temperature.
     bases: Vec<(Celsius, Vec<Option<Amps>>)>,
-    laid: Vec<(Laid<'a>, TableFactors, Vec<Ampacity>)>,
+    lays: Vec<Lay<'a>>,
+}
+
+/// One way of laying.
+#[derive(Debug)]
+struct Lay<'a> {
+    laid: Laid<'a>,
+    factors: TableFactors,
+    /// Of each cable laid so.
+    cables: Vec<(HeatPath, Ampacity)>,
 }
 
 /// What a run is like apart from its size.
@@ -205,7 +214,7 @@ impl<'a> Shelf<'a> {
                 cables.extend(Cable::labelled(catalogue, label));
             }
         }
-        Shelf { catalogue, cables, family: count, bases: Vec::new(), laid: Vec::new() }
+        Shelf { catalogue, cables, family: count, bases: Vec::new(), lays: Vec::new() }
     }
 
     /// The catalogue it was filled from.
@@ -213,9 +222,14 @@ impl<'a> Shelf<'a> {
         self.catalogue
     }
 
-    /// The table's factors for a way of laying, by the index that [`Shelf::candidates`] gave.
+    /// The table's factors for a way of laying, by the index that [`Shelf::lay`] gave.
     pub fn factors(&self, lay: usize) -> &TableFactors {
-        &self.laid[lay].1
+        &self.lays[lay].factors
+    }
+
+    /// The way of the heat from a cable laid so.
+    pub fn path(&self, lay: usize, cable: usize) -> &HeatPath {
+        &self.lays[lay].cables[cable].0
     }
 
     /// The table's value of a cable at its own ambient.
@@ -229,9 +243,9 @@ impl<'a> Shelf<'a> {
         self.cables.iter().position(|c| c.label() == label)
     }
 
-    /// Ampacities of all cables laid so, worked out once.
-    fn ampacities(&mut self, laid: &Laid<'a>) -> usize {
-        if let Some(known) = self.laid.iter().position(|(l, _, _)| l.same(laid)) {
+    /// How a run lies, as an index; the ampacities of all cables laid so are worked out once.
+    pub fn lay(&mut self, laid: &Laid<'a>) -> usize {
+        if let Some(known) = self.lays.iter().position(|l| l.laid.same(laid)) {
             return known;
         }
         let table = &self.catalogue.ampacity;
@@ -241,31 +255,31 @@ impl<'a> Shelf<'a> {
             self.bases.push((column, self.cables.iter().map(base).collect()));
         }
         let factors = TableFactors::of(table, laid);
-        let of = |(index, cable)| factors.ampacity(cable, laid, self.base(laid, index));
-        let all = self.cables.iter().enumerate().map(of).collect();
-        self.laid.push((*laid, factors, all));
-        self.laid.len() - 1
+        let of = |(index, cable)| {
+            let path = HeatPath::new(cable, laid, factors.bundle.value);
+            (path, factors.ampacity_by(&path, laid, self.base(laid, index)))
+        };
+        let cables = self.cables.iter().enumerate().map(of).collect();
+        self.lays.push(Lay { laid: *laid, factors, cables });
+        self.lays.len() - 1
     }
 
-    /// How it lies, as an index, and every size of the family for a run by growing area; a pinned label that
-    /// is none of them among them.
-    pub fn candidates(&mut self, asked: &Asked<'a>, pinned: Option<usize>) -> (usize, Vec<Candidate>) {
-        let known = self.ampacities(&asked.laid);
-        let (_, factors, ampacities) = &self.laid[known];
+    /// Every size of the family for a run by growing area, laid as [`Shelf::lay`] numbered it; a pinned label that is
+    /// none of them among them.
+    pub fn candidates(&self, asked: &Asked<'a>, lay: usize, pinned: Option<usize>) -> Vec<Candidate> {
         let mut which: Vec<usize> = (0..self.family).collect();
         if let Some(extra) = pinned.filter(|p| *p >= self.family) {
             let area = self.cables[extra].conductor.area;
             let place = which.iter().position(|c| self.cables[*c].conductor.area > area).unwrap_or(which.len());
             which.insert(place, extra);
         }
-        let of = |cable: usize| candidate(asked, &self.cables[cable], cable, ampacities[cable], factors.bundle.value);
-        (known, which.into_iter().map(of).collect())
+        let of = |cable: usize| candidate(asked, &self.cables[cable], cable, self.lays[lay].cables[cable]);
+        which.into_iter().map(of).collect()
     }
 }
 
-fn candidate(asked: &Asked, cable: &Cable, index: usize, ampacity: Ampacity, bundle: f64) -> Candidate {
+fn candidate(asked: &Asked, cable: &Cable, index: usize, (path, ampacity): (HeatPath, Ampacity)) -> Candidate {
     let cold = asked.cold(cable).value;
-    let path = HeatPath::new(cable, &asked.laid, bundle);
     let (ampacity, temperature) = (asked.pulsing(&path, ampacity), asked.warmth(&path, ampacity, asked.current));
     let warmed = |start: Start| {
         let copper = Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat);

@@ -94,8 +94,8 @@ impl<'a> Turned<'a> {
             most = (fuse, FUSE);
         }
         let Some(allowed) = self.allowed else { return Some(most) };
-        let path = self.path(asked.laid.air, self.bundle());
-        let warmth = |i: Amps| asked.warmth(&path, self.chosen.ampacity, i);
+        let path = self.shelf.path(self.run.lay, self.chosen.cable);
+        let warmth = |i: Amps| asked.warmth(path, self.chosen.ampacity, i);
         let drop = |i: Amps| i * (warmed(self.chosen.cold, warmth(i)) + self.fixed());
         if drop(most.0) > allowed {
             // Resistance hardly moves with the current: I = U / R(I) settles in a few turns.
@@ -149,11 +149,10 @@ impl<'a> Turned<'a> {
     fn fails_in(&self, air: Celsius) -> Option<&'static str> {
         let asked = self.asked();
         let (laid, bundle) = (Laid { air, ..asked.laid }, self.bundle());
-        let cable = &self.shelf.cables[self.chosen.cable];
         let factor = self.shelf.catalogue().ampacity.ambient_value(laid.insulation.column, air);
         let base = self.shelf.base(&laid, self.chosen.cable);
         let path = self.path(air, bundle);
-        let ampacity = asked.pulsing(&path, ampacity(cable, &laid, base, factor, bundle));
+        let ampacity = asked.pulsing(&path, ampacity(&path, laid.insulation.max, base, factor, bundle));
         if ampacity.used() < asked.current {
             return Some(HEAT);
         }

@@ -4,7 +4,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::physics::reckon::Reckoned;
-use crate::engine::physics::side_by_side::side_by_side;
+use crate::engine::physics::side_by_side::in_halves;
 use crate::engine::physics::starts::Start;
 use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::simulate::circuit::cases::Cases;
@@ -19,9 +19,6 @@ use crate::engine::simulate::circuit::warming::short_time;
 use crate::plan::point;
 use crate::quantity::*;
 use crate::reckon;
-
-/// So many runs are worth a second thread.
-const WORTH_TWO: usize = 16;
 
 /// What sizing gives.
 #[derive(Clone, Debug)]
@@ -85,14 +82,7 @@ impl SizedRuns<'_> {
 
     /// One for each run of the plan.
     pub fn runs(&self) -> Vec<RunDesign> {
-        let all = self.site.runs.len();
-        let some = |runs: std::ops::Range<usize>| runs.map(|run| self.run(run)).collect::<Vec<_>>();
-        if all < WORTH_TWO {
-            return some(0..all);
-        }
-        let (mut runs, rest) = side_by_side(|| some(0..all / 2), || some(all / 2..all));
-        runs.extend(rest);
-        runs
+        in_halves(self.site.runs.len(), 16, |run| self.run(run))
     }
 
     fn run(&self, index: usize) -> RunDesign {

@@ -22,16 +22,16 @@ pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
     let (asked, chosen) = (&run.asked, run.chosen());
     let hottest = asked.laid.insulation.max;
     let path = path(picked, run);
-    let copper = Warmth::of_copper(&path, hottest, chosen.ampacity.heat);
+    let copper = Warmth::of_copper(path, hottest, chosen.ampacity.heat);
     let lasts = Some(chosen.worst_start.lasts).filter(|t| *t > Seconds::ZERO).unwrap_or(USUAL_START);
     ShortTime {
-        time_constant: Warmth::new(&path, hottest).time_constant(),
+        time_constant: Warmth::new(path, hottest).time_constant(),
         after_start: chosen.after_start,
         start_lasts: lasts,
         start: copper.short_time(chosen.temperature, lasts, hottest),
         intermittent: copper.intermittent(CYCLE, hottest),
         pulse: asked.pulsed.map(|pulsed| {
-            let copper = Warmth::of_copper(&path, hottest, chosen.ampacity.for_ever());
+            let copper = Warmth::of_copper(path, hottest, chosen.ampacity.for_ever());
             let (peak, trough) = copper.peak(pulsed, asked.current);
             let runs_on = copper.lasts(trough, asked.current, hottest);
             Pulse { cycle: pulsed.cycle, peak, trough, runs_on }
@@ -39,9 +39,8 @@ pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
     }
 }
 
-fn path(picked: &Picked, run: &PickedRun) -> HeatPath {
-    let bundle = picked.shelf.factors(run.lay).bundle.value;
-    HeatPath::new(&picked.shelf.cables[run.chosen().cable], &run.asked.laid, bundle)
+fn path<'p>(picked: &'p Picked, run: &PickedRun) -> &'p HeatPath {
+    picked.shelf.path(run.lay, run.chosen().cable)
 }
 
 /// How these numbers came about.
@@ -49,7 +48,7 @@ pub(crate) fn write(picked: &Picked, run: &PickedRun, shown: &ShortTime, subject
     let (asked, chosen) = (&run.asked, run.chosen());
     let hottest = asked.laid.insulation.max;
     let path = path(picked, run);
-    let whole = Warmth::new(&path, hottest);
+    let whole = Warmth::new(path, hottest);
     let own = || subject.clone();
     notes.add(own(), "time constant", || {
         Working::new("time constant of warming", "C * r", shown.time_constant)

@@ -5,6 +5,7 @@
 //! sides. The battery's own voltage is left out on purpose: the drop from its
 //! posts is what tells.
 
+use crate::engine::physics::side_by_side::in_halves;
 use crate::engine::simulate::test_sheet::equation::meter_variance;
 use crate::engine::simulate::test_sheet::flow::{Flow, Wiring};
 use crate::engine::simulate::test_sheet::result::{Band, MeterErrors, PointExpected, RunExpected, Test};
@@ -13,14 +14,15 @@ use crate::quantity::*;
 
 /// Each load alone, the charger both ways, and all loads.
 pub(crate) fn tests(wiring: &Wiring<'_>, meter: &MeterErrors) -> Vec<(Test, Flow)> {
-    let all = wiring.all_on().into_iter();
-    all.filter_map(|(with, on)| {
-        let flow = wiring.flow(&on, None)?;
+    let all = wiring.all_on();
+    let one = |index: usize| {
+        let (with, on) = &all[index];
+        let flow = wiring.flow(on, None)?;
         let points = points(wiring, meter, &flow);
-        let test = Test { with, side: flow.side, current: flow.total.abs(), posts: flow.posts, points };
+        let test = Test { with: with.clone(), side: flow.side, current: flow.total.abs(), posts: flow.posts, points };
         Some((test, flow))
-    })
-    .collect()
+    };
+    in_halves(all.len(), 64, one).into_iter().flatten().collect()
 }
 
 /// Drop and its variance grow from each point to the next.
@@ -57,14 +59,20 @@ fn band(drop: f64, variance: f64) -> Band<Volts> {
 
 /// Resistance of each run that has a size, and its volt-drop test.
 pub(crate) fn runs(wiring: &Wiring<'_>, meter: &MeterErrors, tests: &[(Test, Flow)]) -> Vec<RunExpected> {
-    let sized = wiring.segments.iter().enumerate().filter_map(|(b, s)| Some((b, s.as_ref()?)));
-    let mut all: Vec<RunExpected> = sized.map(|(branch, segment)| run(meter, tests, branch, segment)).collect();
+    let mut through = vec![0.0; wiring.segments.len()];
+    for (_, flow) in tests {
+        for (most, current) in through.iter_mut().zip(&flow.currents) {
+            *most = f64::max(*most, current.abs());
+        }
+    }
+    let sized = wiring.segments.iter().zip(through).filter_map(|(s, through)| Some((s.as_ref()?, through)));
+    let mut all: Vec<RunExpected> = sized.map(|(segment, through)| run(meter, through, segment)).collect();
     all.sort_by_key(|r| r.run);
     all
 }
 
-fn run(meter: &MeterErrors, tests: &[(Test, Flow)], branch: usize, segment: &Segment) -> RunExpected {
-    let through = tests.iter().filter_map(|(_, f)| f.currents.get(branch)).map(|i| i.abs()).fold(0.0, f64::max);
+/// `through`: the most that any test sends through it.
+fn run(meter: &MeterErrors, through: f64, segment: &Segment) -> RunExpected {
     // What no load draws (a solar feed) is tested with what its source gives; a test load is the last resort.
     let planned = if through > 0.0 { through } else { segment.full.get() };
     let current = if planned > 0.0 { planned } else { segment.most.get() };
