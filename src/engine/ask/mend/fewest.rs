@@ -8,6 +8,7 @@
 use super::allowed::{is_kept, is_part};
 use super::exclude::{Exclusion, excluded};
 use super::propose::stages;
+use super::tally::Tally;
 use super::trial::Trials;
 use super::words;
 use crate::catalogue::Catalogue;
@@ -64,17 +65,25 @@ struct Fewest<'t, 'a> {
     down_to: Severity,
 }
 
-/// How much is left after some edits: findings that count, cautions, kilograms. Less is better.
+/// How much is left after some edits: findings that count, a stop as [`MANY`]; cautions; kilograms. Less is better.
 type Score = (usize, usize, f64);
+
+/// No number of cautions is worth a stop: what is cut off by one hides those that come when it is mended.
+const MANY: usize = 10_000;
 
 impl Fewest<'_, '_> {
     fn score(&self, edits: &[Edit]) -> Option<Score> {
         if edits.is_empty() {
             let tally = &self.trials.tally;
-            return Some((tally.count(self.down_to), tally.count(Severity::Caution), 0.0));
+            return Some((self.counted(tally), tally.count(Severity::Caution), 0.0));
         }
         let after = self.trials.of(edits)?;
-        Some((after.tally.count(self.down_to), after.tally.count(Severity::Caution), after.mass))
+        Some((self.counted(&after.tally), after.tally.count(Severity::Caution), after.mass))
+    }
+
+    fn counted(&self, tally: &Tally) -> usize {
+        let stops = tally.count(Severity::Stop);
+        stops * MANY + (tally.count(self.down_to) - stops)
     }
 
     /// A value that fitted what was wrong beside it may stand in the way later: so what was put is left to the
