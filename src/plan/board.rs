@@ -37,6 +37,8 @@ pub struct Lead {
     pub return_path: ReturnPath,
     pub passes: Passes,
     pub number: Option<u32>,
+    /// Of the way that it shares with others.
+    pub way_number: Option<u32>,
 }
 
 impl Default for Lead {
@@ -52,6 +54,7 @@ impl Default for Lead {
             return_path: run.return_path,
             passes: run.passes,
             number: None,
+            way_number: None,
         }
     }
 }

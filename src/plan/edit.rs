@@ -90,7 +90,7 @@ pub fn copy(text: &str, section: Section, index: usize, name: Option<&str>) -> R
         let mut table = tables.get(index).ok_or(EditError::NoSuchPlace)?.clone();
         table.decor_mut().set_prefix("\n");
         // A number is of one cable alone.
-        for key in ["number", "lead_number"] {
+        for key in ["number", "lead_number", "way_number"] {
             table.remove(key);
         }
         if let Some(name) = name {

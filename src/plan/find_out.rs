@@ -178,6 +178,7 @@ fn load(key: &str) -> &'static str {
         "socket_a" => "on the socket: 10 to 20 A",
         "lead_fuse_a" | "tail_fuse_a" => "printed on the fuse",
         "lead_number" => "the label on the cable, where it has one",
+        "way_number" => "the label beside the fuse, where it has one",
         "lead_bundled_with" => "count the pairs that will be tied together",
         _ => OTHER,
     }

@@ -80,6 +80,8 @@ table! {
         lead.passes => "lead_passes", "Lead passes", Kind::Words(Obstacle::words), Default;
         /// Loads of a board with the same word share a way and its fuse; a way of its own when left out.
         way: Option<String> => "way", "Way", Kind::Text { longest: 30, required: false }, Chosen;
+        /// Number of that shared way's fuse on papers, given with one of its loads; the lowest that is free when left out.
+        lead.way_number => "way_number", "Way number", count(1.0, 9999.0), Chosen;
         /// It is a socket of this rating: its lead and its fuse fit that, whatever is plugged in.
         socket: Option<Amps> => "socket_a", "Socket", num(Unit::Amp, 0.5, 100.0), Chosen;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.

@@ -399,7 +399,9 @@ impl Walk<'_> {
         let of_lead = |(i, l): (usize, &Load)| (Place::load(i, "lead_number"), l.lead.number);
         let plan = &self.out.plan;
         let runs = plan.runs.iter().enumerate().map(of_run);
-        let all: Vec<_> = runs.chain(plan.loads.iter().enumerate().map(of_lead)).collect();
+        let of_way = |(i, l): (usize, &Load)| (Place::load(i, "way_number"), l.lead.way_number);
+        let leads = plan.loads.iter().enumerate().map(of_lead);
+        let all: Vec<_> = runs.chain(leads).chain(plan.loads.iter().enumerate().map(of_way)).collect();
         let free = (1..).find(|n| !all.iter().any(|(_, given)| *given == Some(*n))).unwrap_or(1);
         let mut seen = BTreeSet::new();
         for (place, number) in all.into_iter().filter_map(|(place, number)| Some((place, number?))) {
@@ -407,7 +409,7 @@ impl Walk<'_> {
                 let span = self.out.given.get(&place).cloned().unwrap_or(0..0);
                 let what = format!("two cables have the number {number}");
                 let help = format!("write `{} = {free}`, or leave it out to have one given", place.key);
-                self.report(span, what, "a number that no other run or lead has".into(), help);
+                self.report(span, what, "a number that no other run, lead or way has".into(), help);
             }
         }
     }

@@ -72,6 +72,6 @@ impl<'a> Scene<'a> {
 
     /// A subject in words.
     pub fn words(&self, subject: &Subject) -> String {
-        subject.words(self.plan())
+        self.design().installation.name_of(subject)
     }
 }

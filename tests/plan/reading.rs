@@ -146,7 +146,7 @@ fn duplicate_names_are_told_apart() {
 fn two_cables_may_not_bear_one_number() {
     let text = "[[run]]\nfrom = \"service battery\"\nto = \"a\"\nlength_m = 1\nnumber = 1\n\
                 [[load]]\nname = \"lamp\"\nat = \"a\"\npower_w = 8\nlead_m = 2\nlead_number = 1\n";
-    one_in(text, 14, &["two cables have the number 1", "lead_number = 2", "no other run or lead"]);
+    one_in(text, 14, &["two cables have the number 1", "lead_number = 2", "no other run, lead or way"]);
 }
 
 #[test]

@@ -272,11 +272,11 @@ fn a_plain_point_becomes_a_board() {
     assert_eq!(&*d.app.now.text, text);
 }
 
-/// Number of each cable by what cannot change while rows are added, copied, moved and deleted: its ends, or its load.
+/// Number of each cable, and of the fuse of each shared way, by what cannot change while rows are added, copied, moved
+/// and deleted: its ends, or its load.
 fn labels(d: &Driver) -> std::collections::BTreeMap<String, u32> {
     let site = &d.app.now.design.installation;
-    let cables = site.runs.iter().enumerate().filter(|(i, _)| !site.is_way(*i));
-    cables.map(|(_, r)| (format!("{} {} {}", r.from, r.to, r.name), r.number.unwrap())).collect()
+    site.runs.iter().map(|r| (format!("{} {} {}", r.from, r.to, r.name), r.number.unwrap())).collect()
 }
 
 #[test]
@@ -307,6 +307,24 @@ fn a_cable_keeps_its_number_whatever_becomes_of_its_neighbours() {
         assert_eq!(numbers.len(), after.len(), "two cables with one number:\n{}", d.app.now.text);
     }
     assert!(changed > 30, "only {changed} of the steps changed the plan");
+}
+
+/// What is said of a run names it by the number that stands on the screen, and the fuse of a shared way keeps its own.
+#[test]
+fn a_new_run_is_called_by_its_number_and_takes_that_of_none() {
+    let mut d = Driver::new(120, 40);
+    let way = labels(&d).into_iter().find(|(name, _)| name.contains("way table")).unwrap();
+    d.keys("R n 'a new box' Enter");
+    let number = d.app.now.design.installation.run_number(1);
+    d.sees(&format!("{number} starter battery → new point, to: new point → a new box"));
+    assert_eq!(labels(&d).get(&way.0), Some(&way.1), "{}", d.app.now.text);
+    d.keys("d").sees(&format!("deleted: {number} starter battery → a new box"));
+    // The first of the loads in the way goes, another takes its place: the fuse is still the same.
+    d.keys("L Down c");
+    let with_three = labels(&d);
+    assert_eq!(with_three.get(&way.0), Some(&way.1));
+    d.keys("Up d").sees("deleted: table lamps");
+    assert_eq!(labels(&d).get(&way.0), Some(&way.1), "{}", d.app.now.text);
 }
 
 #[test]

@@ -57,7 +57,9 @@ pub fn wired(plan: &Plan) -> Wired {
         out.loads[index].at = end;
     }
     let devices: Vec<bool> = out.beyond.iter().map(|b| matches!(b, Beyond::Way(_))).collect();
-    number::number(&mut out.runs, &devices);
+    // That of a way that only one load has for now stays free for when it is shared.
+    let kept = plan.loads.iter().filter_map(|l| l.lead.way_number);
+    number::number(&mut out.runs, &devices, kept);
     out
 }
 
@@ -97,6 +99,7 @@ fn way(plan: &Plan, sharing: &[&Load]) -> Run {
     let given = sharing.iter().filter_map(|l| l.lead.fuse).min_by(|a, b| a.get().total_cmp(&b.get()));
     Run {
         name: format!("way {}", first.way.as_deref().unwrap_or_default()),
+        number: sharing.iter().find_map(|l| l.lead.way_number),
         from: first.at.clone(),
         to: behind(first),
         length: Metres::ZERO,
@@ -154,6 +157,7 @@ pub fn place_of(beyond: &[Beyond], own_runs: usize, place: Place) -> Option<Plac
         (_, "fuse_a") => "lead_fuse_a",
         (_, "from") => "at",
         (Beyond::Way(_), "name" | "to") => "way",
+        (Beyond::Way(_), "number") => "way_number",
         (Beyond::Way(_), _) => return None,
         (_, "length_m") => "lead_m",
         (_, "size") => "lead_size",

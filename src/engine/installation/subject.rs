@@ -1,7 +1,7 @@
 //! What a finding or a working is about.
 
 use crate::engine::installation::number::run_number;
-use crate::plan::{Plan, Run};
+use crate::plan::Run;
 
 /// A thing in the plan or the design. Loads and runs by their index.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -32,12 +32,7 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// In words, with the name the plan gives it.
-    pub fn words(&self, plan: &Plan) -> String {
-        self.named(|i| plan.loads.get(i).map(|l| l.name.clone()), &plan.runs)
-    }
-
-    /// The same by the names of the loads, and the runs.
+    /// In words, by the names of the loads, and the runs with their numbers.
     pub(crate) fn named(&self, load: impl Fn(usize) -> Option<String>, runs: &[Run]) -> String {
         match self {
             Subject::Plan => "plan".into(),
@@ -57,8 +52,8 @@ impl Subject {
             Subject::Point(name) => format!("point `{name}`"),
             Subject::Bond => "bond to the body".into(),
             Subject::MainSwitch => "main switch".into(),
-            Subject::Carrier => "carrier".into(),
-            Subject::Endurance => "endurance".into(),
+            Subject::Carrier => "hold-down".into(),
+            Subject::Endurance => "days of use".into(),
             Subject::TestSheet => "test sheet".into(),
         }
     }

@@ -22,7 +22,7 @@ fn all(job: &Job, level: u8, paper: &mut Document) {
     let mut subject = None;
     for (topic, working) in job.design.workings().iter() {
         if subject != Some(&topic.subject) {
-            paper.heading(level, topic.subject.words(job.plan));
+            paper.heading(level, job.design.installation.name_of(&topic.subject));
             subject = Some(&topic.subject);
         }
         one(working, paper);

@@ -1,5 +1,6 @@
 //! Rows of the plan's lists: add, copy, delete, move. And remedies.
 
+use crate::engine::installation::subject::Subject;
 use crate::plan::{self, Place, Section, Value, field_at, point};
 use crate::screens::action::Action;
 use crate::screens::app::App;
@@ -275,16 +276,21 @@ pub fn copy(app: &mut App) {
 /// Take the row in hand out.
 pub fn remove(app: &mut App) {
     let Some((section, row, rows)) = own_row(app) else { return };
-    let name = match section {
-        Section::Load => app.scene().words(&crate::engine::installation::subject::Subject::Load(row)),
-        Section::Run => app.scene().words(&crate::engine::installation::subject::Subject::Run(row)),
-        section => format!("{} {}", section.title().to_lowercase(), row + 1),
-    };
+    let name = named(app, section, row);
     let text = plan::remove(&app.now.text, section, row);
     let less = move |old: usize| if old == row { None } else { Some(old - usize::from(old > row)) };
     let row = row.min(rows.saturating_sub(2));
     if apply(app, text, format!("delete {name}"), section, row, less) {
         app.say(format!("deleted: {name}; u brings it back"));
+    }
+}
+
+/// What a row is called.
+fn named(app: &App, section: Section, row: usize) -> String {
+    match section {
+        Section::Load => app.scene().words(&Subject::Load(row)),
+        Section::Run => app.scene().words(&Subject::Run(row)),
+        section => format!("{} {}", section.title().to_lowercase(), row + 1),
     }
 }
 
@@ -315,7 +321,8 @@ pub fn drag(app: &mut App, from: usize, to: usize) {
             _ => old,
         })
     };
-    apply(app, text, format!("move {word}"), section, to, moved);
+    let name = named(app, section, from);
+    apply(app, text, format!("{name}: moved {word}"), section, to, moved);
 }
 
 /// Apply the remedy the cursor is on; from the list of findings the first that one edit does.

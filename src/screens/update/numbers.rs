@@ -11,7 +11,9 @@ use std::collections::BTreeMap;
 /// Whether a field decides which cables there are, or a number itself.
 pub fn renumbers(place: Place) -> bool {
     match place.section {
-        Section::Load => matches!(place.key, "lead_m" | "count" | "inverter" | "lead_number"),
+        Section::Load => {
+            matches!(place.key, "at" | "lead_m" | "count" | "inverter" | "lead_number" | "way" | "way_number")
+        }
         Section::Run => place.key == "number",
         _ => false,
     }
@@ -29,11 +31,12 @@ pub fn kept(app: &App, edited: String, moved: impl Fn(Place) -> Option<usize>) -
         let read = plan::read(&text, &app.catalogue);
         let now = numbers(&Installation::of(&read.plan, &app.catalogue));
         let other = |(place, number): &(&Place, &u32)| now.get(place).is_some_and(|n| n != *number);
-        let changed: Vec<(Place, u32)> = want.iter().filter(other).map(|(p, n)| (*p, *n)).collect();
+        // Each once: a way stands at all of its loads.
+        let changed: BTreeMap<u32, Place> = want.iter().filter(other).map(|(p, n)| (*n, *p)).collect();
         if changed.is_empty() {
             break;
         }
-        for (place, number) in changed {
+        for (number, place) in changed {
             match plan::set(&text, place, Some(&Value::Number(f64::from(number)))) {
                 Ok(written) => text = written,
                 Err(_) => return text,
@@ -43,8 +46,16 @@ pub fn kept(app: &App, edited: String, moved: impl Fn(Place) -> Option<usize>) -
     text
 }
 
-/// The number of each cable, by the place where it stands or would stand in the plan.
+/// The number of each cable, by the place where it stands or would stand in the plan; that of a shared way by the
+/// place of each load in it, since any of them may leave.
 fn numbers(site: &Installation) -> BTreeMap<Place, u32> {
     let place = |run: usize| site.place_of(Place::run(run, "number"));
-    site.runs.iter().enumerate().filter_map(|(i, run)| Some((place(i)?, run.number?))).collect()
+    let cables = site.runs.iter().enumerate().filter_map(|(i, run)| Some((place(i)?, run.number?)));
+    let behind = |load: usize| Some(&site.runs.get(site.lead_of(load)?)?.from);
+    let ways = site.runs.iter().enumerate().filter(|(i, _)| site.is_way(*i));
+    let of_loads = ways.flat_map(|(_, way)| {
+        let own = (0..site.loads.len()).filter(|load| behind(*load) == Some(&way.to));
+        own.filter_map(|load| Some((Place::load(load, "way_number"), way.number?)))
+    });
+    cables.chain(of_loads).collect()
 }
