@@ -106,7 +106,8 @@ pub enum Command {
     /// Judge a battery that is not new: how full it is, and what it still holds.
     UsedBattery(UsedBattery),
     /// Simulate days of use: charge, cuts and wear.
-    Endurance(Endurance),
+    #[command(alias = "endurance")]
+    Days(Days),
     /// Compare what else would do, one step more or less of each part, and what matters most.
     Rivals(Rivals),
     /// Find a fault in the finished wiring, measurement by measurement.
@@ -422,7 +423,7 @@ pub struct Fault {
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
 Writes report, job card, connection drawing and table, cut list, parts list, labels,
-commissioning sheet, owner's card, workings, and with mains voltage a sheet for the
+test sheet, owner's card, workings, and with mains voltage a sheet for the
 electrician, as one PDF to print (papers.pdf, the workings in workings.pdf), and each as
 Markdown and HTML, SVG and CSV: all of them, or none where the disk is full. --replace takes stale papers of an earlier set away and leaves anything
 else in the folder alone.
@@ -469,10 +470,10 @@ pub struct Papers {
 #[derive(Args, Clone, Debug)]
 #[command(after_help = "\
 Examples:
-  loomwright endurance van.toml
-  loomwright endurance van.toml --days 90 --first-day 335 --health 80%
-  loomwright endurance van.toml --days 7 --draws 1000")]
-pub struct Endurance {
+  loomwright days van.toml
+  loomwright days van.toml --days 90 --first-day 335 --health 80%
+  loomwright days van.toml --days 7 --trials 1000")]
+pub struct Days {
     #[command(flatten)]
     pub plan: PlanArgument,
     /// How many days, 1 to 3650; the first is a Monday.
@@ -489,8 +490,8 @@ pub struct Endurance {
     pub health: String,
     /// Repeat it so many times with use, weather and age drawn at random, and
     /// say how sure it is.
-    #[arg(long, value_name = "NUMBER", default_value_t = 0)]
-    pub draws: u32,
+    #[arg(long, alias = "draws", value_name = "NUMBER", default_value_t = 0)]
+    pub trials: u32,
     /// Beginning of the random numbers; the same gives the same result.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub seed: u64,

@@ -9,7 +9,7 @@ mod cable;
 mod catalogue;
 mod check;
 mod cut_off;
-mod endurance;
+mod days;
 mod failure;
 mod fault;
 mod folder;
@@ -94,7 +94,7 @@ fn run(arguments: Arguments) -> Result<Status, Failure> {
         )),
         (Some(Command::Report(report)), None) => report::run(&report, &common),
         (Some(Command::Check(check)), None) => check::run(&check, &common),
-        (Some(Command::Endurance(asked)), None) => endurance::run(&asked, &common),
+        (Some(Command::Days(asked)), None) => days::run(&asked, &common),
         (Some(Command::Rivals(asked)), None) => rivals::run(&asked, &common),
         (Some(Command::Fault(asked)), None) => fault::run(&asked, &common),
         (Some(Command::Ageing(asked)), None) => ageing::run(&asked, &common),

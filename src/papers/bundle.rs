@@ -161,7 +161,7 @@ fn papers(job: &Job) -> Vec<Paper> {
             // It has blanks of its own for date and place.
             blank: false,
             ..of(
-                "commissioning-sheet",
+                "test-sheet",
                 "what to look at, set and measure before it is handed over",
                 super::commissioning::commissioning(job),
             )

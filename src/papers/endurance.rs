@@ -10,7 +10,7 @@ use crate::quantity::{Figure, Unit, counted};
 
 /// The endurance of a plan as a paper of its own.
 pub fn endurance_paper(job: &Job, span: Span, endurance: &Endurance) -> Document {
-    let mut paper = Document::new(format!("Endurance – {}", job.title()));
+    let mut paper = Document::new(format!("Days of use – {}", job.title()));
     section(job, span, endurance, true, &mut paper);
     paper
 }

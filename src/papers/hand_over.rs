@@ -25,7 +25,7 @@ pub fn hand_over(job: &Job) -> Option<Document> {
     paper.list(to_design(inverter, mains));
     paper.paragraph(
         "These points are common practice, no source. HD 60364-7-721 is the usual standard for caravans and motor caravans (its scope from memory); the one in \
-         force where the vehicle is registered counts. The commissioning sheet has the list to look up.",
+         force where the vehicle is registered counts. The test sheet has the list to look up.",
     );
     paper.heading(1, "Tests");
     paper.table(tests(inverter, mains));

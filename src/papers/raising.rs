@@ -40,8 +40,8 @@ fn under(job: &Job, r: &Raising) -> String {
             format!("at the top the saddle stands {top} above the ground")
         });
     format!(
-        "Raise the carrier alone: {} with steel and battery{devices}, the battery's middle {} above its underside{}. A jack \
-         for more than that, a board of {BOARD} as large as the carrier on it, the middle of the mass over its saddle; \
+        "Raise the hold-down alone: {} with steel and battery{devices}, the battery's middle {} above its underside{}. A jack \
+         for more than that, a board of {BOARD} as large as the hold-down on it, the middle of the mass over its saddle; \
          {saddle}. Vehicle on stands on firm level ground, posts covered. Keep out from under it until a nut is on every \
          stud.",
         r.whole,
@@ -96,7 +96,7 @@ fn lifted(job: &Job, r: &Raising) -> String {
 fn off(r: &Raising) -> String {
     match (r.off.0.get(), r.off.1.get()) {
         (0.0, 0.0) => String::new(),
-        _ => format!(", {} ahead of the carrier's middle and {} to its right", r.off.0, r.off.1),
+        _ => format!(", {} ahead of the hold-down's middle and {} to its right", r.off.0, r.off.1),
     }
 }
 

@@ -11,15 +11,15 @@ use crate::quantity::{Share, Unit};
 pub fn section(draws: Draws, u: &Uncertainty, paper: &mut Document) {
     paper.heading(1, "How sure that is");
     paper.paragraph(format!(
-        "{} draws of {} days each (seed {}), over use, air, sun, age of the battery, charging while driving and charge \
-         at the beginning. The chance of a cut is a share of the draws; inputs that hang together in life, such as \
+        "{} trials of {} days each (seed {}), over use, air, sun, age of the battery, charging while driving and charge \
+         at the beginning. The chance of a cut is a share of the trials; inputs that hang together in life, such as \
          cold and dark days, are drawn apart.",
         u.draws, draws.span.days, draws.seed
     ));
     let [low, middle, high] = u.lowest;
     let [little, usual, much] = u.unserved;
     paper.facts(vec![
-        ("Never cut off", format!("{} of the draws", u.uncut)),
+        ("Never cut off", format!("{} of the trials", u.uncut)),
         ("Lowest charge", format!("{middle} in half of them; under {low} in one of twenty, over {high} in another")),
         ("Without power", format!("{usual} in half of them, all loads together; {little} to {much} in nine of ten")),
     ]);

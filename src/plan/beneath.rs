@@ -5,9 +5,9 @@ use super::table::table;
 use crate::quantity::{Degrees, Millimetres, Unit};
 
 table! {
-    /// What is near a carrier under a vehicle, measured with the vehicle loaded as far as it may be.
+    /// What is near a hold-down under a vehicle, measured with the vehicle loaded as far as it may be.
     Beneath in Beneath {
-        /// From the ground to the lowest part of the carrier.
+        /// From the ground to the lowest part of the hold-down.
         ground: Option<Millimetres> => "ground_mm", "Above the ground", mm(0.0, 3000.0), Chosen;
         /// How far the springs still go down, to their stops; a usual way when left out.
         travel: Option<Millimetres> => "travel_mm", "Spring travel", mm(0.0, 500.0), Chosen;
@@ -31,7 +31,7 @@ table! {
 }
 
 table! {
-    /// The carrier as it came out, measured inside; what is not measured is taken as planned.
+    /// The hold-down as it came out, measured inside; what is not measured is taken as planned.
     AsBuilt in AsBuilt {
         /// Inside, along the vehicle, at the narrowest.
         length: Option<Millimetres> => "length_mm", "Inside length", mm(50.0, 3000.0), Chosen;
@@ -43,13 +43,13 @@ table! {
 }
 
 table! {
-    /// A hole of the carrier as it was drilled, measured from the middle of the carrier.
+    /// A hole of the hold-down as it was drilled, measured from the middle of the hold-down.
     Drilled in Drilled {
         /// Number of the stud that goes through it, as the papers have it: 1 for S1.
         stud: u32 = 1 => "stud", "Stud", count(1.0, 144.0), NotAllowed;
-        /// How far it lies ahead of the middle of the carrier.
+        /// How far it lies ahead of the middle of the hold-down.
         along: Millimetres => "along_mm", "Along", mm(-3000.0, 3000.0), Default;
-        /// How far it lies to the right of the middle of the carrier.
+        /// How far it lies to the right of the middle of the hold-down.
         across: Millimetres => "across_mm", "Across", mm(-3000.0, 3000.0), Default;
     }
 }

@@ -236,7 +236,7 @@ choice! {
         /// a closed steel box, bolted to the floor, battery held down inside
         Cabinet,
     }
-    /// What the carrier is made of.
+    /// What the hold-down is made of.
     CarrierMetal {
         /// plain structural steel
         #[default]
@@ -244,7 +244,7 @@ choice! {
         /// aluminium sheet that bends and welds well; kept apart from steel by paint or sealant
         Aluminium,
     }
-    /// What the carrier is bolted to.
+    /// What the hold-down is bolted to.
     Deck {
         /// sheet steel, or a wall of a steel section
         #[default]

@@ -48,7 +48,7 @@ pub(super) const fn count(min: f64, max: f64) -> Kind {
     Kind::Number { unit: Unit::Count, min, max, whole: true }
 }
 
-/// A length inside or around the carrier.
+/// A length inside or around the hold-down.
 pub(super) const fn mm(min: f64, max: f64) -> Kind {
     num(Unit::Millimetre, min, max)
 }

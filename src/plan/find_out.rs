@@ -27,7 +27,7 @@ impl Field {
             Section::HoldDown | Section::Stud => hold_down(self.key),
             Section::Beneath => beneath(self.key),
             Section::AsBuilt => "a tape or two sticks between the finished legs or rims, at the narrowest place",
-            Section::Drilled => "scribe the carrier's middle lines, and measure from them to the middle of each hole",
+            Section::Drilled => "scribe the hold-down's middle lines, and measure from them to the middle of each hole",
             Section::Mounted => mounted(self.key),
             Section::Meter => "the data sheet of your meter: accuracy in percent of the reading and digits",
             Section::Reading => "read it off the meter, with what is named switched on",

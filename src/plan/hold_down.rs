@@ -6,13 +6,13 @@ use super::table::table;
 use crate::quantity::*;
 
 table! {
-    /// The carrier: none unless its style is chosen.
+    /// The hold-down: none unless its style is chosen.
     HoldDown in HoldDown {
         /// What holds the service battery.
         style: HoldDownStyle => "style", "Style", Kind::Choice(HoldDownStyle::words), Default;
         /// What it must hold the battery through.
         shock: String = "road-crash".into() => "shock", "Shock", Kind::Pick(Pick::Shock), Default;
-        /// Size of the studs or bolts that hold the carrier; leave out to have it chosen.
+        /// Size of the studs or bolts that hold the hold-down; leave out to have it chosen.
         stud: Option<String> => "stud", "Studs", Kind::Pick(Pick::Stud), Chosen;
         /// Property class, stamped on the head.
         stud_class: String = "8.8".into() => "stud_class", "Stud class", Kind::Pick(Pick::StudClass), Default;
@@ -24,9 +24,9 @@ table! {
         spacing_along: Option<Millimetres> => "spacing_along_mm", "Spacing along", mm(10.0, 3000.0), Chosen;
         /// Distance of neighbouring studs across the vehicle; from the inside width when left out.
         spacing_across: Option<Millimetres> => "spacing_across_mm", "Spacing across", mm(10.0, 3000.0), Chosen;
-        /// How far the battery's middle lies ahead of the middle of the carrier.
+        /// How far the battery's middle lies ahead of the middle of the hold-down.
         offset_along: Millimetres => "offset_along_mm", "Off centre along", mm(-2000.0, 2000.0), Default;
-        /// How far the battery's middle lies to the right of the middle of the carrier.
+        /// How far the battery's middle lies to the right of the middle of the hold-down.
         offset_across: Millimetres => "offset_across_mm", "Off centre across", mm(-2000.0, 2000.0), Default;
         /// From the plane of the studs to the centre of the mass, up or down.
         centre: Option<Millimetres> => "centre_mm", "Centre of mass", mm(0.0, 2000.0), Chosen;
@@ -72,7 +72,7 @@ table! {
         torque: Option<NewtonMetres> => "torque_nm", "Torque", num(Unit::NewtonMetre, 0.5, 500.0), Chosen;
         /// What keeps the nuts from coming undone.
         locking: Locking => "locking", "Locking", Kind::Choice(Locking::words), Default;
-        /// What the carrier is made of.
+        /// What the hold-down is made of.
         metal: CarrierMetal => "metal", "Metal", Kind::Choice(CarrierMetal::words), Default;
         /// Straps of equal angle around a basket, which hold the battery along and across; 0 for none.
         straps: u32 = 1 => "straps", "Side straps", count(0.0, 6.0), Default;
@@ -86,7 +86,7 @@ table! {
         weld_length: Option<Millimetres> => "weld_length_mm", "Weld length", mm(5.0, 600.0), Chosen;
         /// Length of a spacer around each stud; from the floor's depth when left out, and none in a plain sheet.
         spacer: Option<Millimetres> => "spacer_mm", "Spacer", mm(1.0, 300.0), Chosen;
-        /// What the carrier is bolted to.
+        /// What the hold-down is bolted to.
         deck: Deck => "deck", "Deck", Kind::Choice(Deck::words), Default;
         /// Thickness of the deck's sheet or boards at the studs.
         deck_thickness: Millimetres = Millimetres::new(3.0) => "deck_thickness_mm", "Deck thickness", mm(0.5, 100.0), Default;
@@ -104,11 +104,11 @@ table! {
 }
 
 table! {
-    /// One stud at a place of its own; any given replace the even pattern of the carrier.
+    /// One stud at a place of its own; any given replace the even pattern of the hold-down.
     Stud in Stud {
-        /// How far it lies ahead of the middle of the carrier.
+        /// How far it lies ahead of the middle of the hold-down.
         along: Millimetres => "along_mm", "Along", mm(-3000.0, 3000.0), Default;
-        /// How far it lies to the right of the middle of the carrier.
+        /// How far it lies to the right of the middle of the hold-down.
         across: Millimetres => "across_mm", "Across", mm(-3000.0, 3000.0), Default;
     }
 }

@@ -66,9 +66,9 @@ pub struct Outfit {
     pub main_switch: MainSwitch,
     /// What holds the service battery.
     pub hold_down: HoldDown,
-    /// What is near the carrier under a vehicle.
+    /// What is near the hold-down under a vehicle.
     pub beneath: Beneath,
-    /// The carrier as it came out.
+    /// The hold-down as it came out.
     pub as_built: AsBuilt,
     /// Meters used for the readings.
     pub meter: Meter,
@@ -80,9 +80,9 @@ pub struct Outfit {
     pub boards: Vec<Board>,
     /// Plugs to a trailer.
     pub plugs: Vec<Plug>,
-    /// Studs of the carrier by position; an even pattern when there are none.
+    /// Studs of the hold-down by position; an even pattern when there are none.
     pub studs: Vec<Stud>,
-    /// Holes of the carrier as they were drilled.
+    /// Holes of the hold-down as they were drilled.
     pub drilled: Vec<Drilled>,
     /// Devices on the carrier, or close beside it.
     pub mounted: Vec<Mounted>,

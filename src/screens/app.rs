@@ -8,7 +8,7 @@ use super::events::Event;
 use super::history::{History, Step};
 use super::keeper::Keeper;
 use super::keymap::{Mode, Where};
-use super::logging::Logging;
+use super::logging::{Logging, Stage};
 use super::logs::Logs;
 use super::mends::Mends;
 use super::outside::{OwnRows, WritePapers};
@@ -311,6 +311,7 @@ impl App {
             (None, Some(Overlay::Bench(_))) => Mode::Bench,
             (None, Some(Overlay::Own(_))) => Mode::Own,
             (None, Some(Overlay::Probing(_))) => Mode::Probing,
+            (None, Some(Overlay::Log(log))) if matches!(log.stage, Stage::Asking(_)) => Mode::LogAsked,
             (None, Some(Overlay::Log(_))) => Mode::Log,
             (None, Some(Overlay::Ask(_))) => Mode::Asking,
             (None, None) => Mode::Browse,
@@ -323,7 +324,7 @@ impl App {
             list: table.is_some_and(|t| t.list.is_some()),
             adds: panes.iter().filter_map(Pane::as_table).any(|t| t.list.is_some()),
             field: cell.as_ref().is_some_and(|c| c.place.is_some()),
-            number: cell.as_ref().is_some_and(|c| c.topic.is_some() || c.place.is_some()),
+            number: cell.as_ref().is_some_and(|c| c.topic.is_some() || c.place.is_some() || !c.why.is_empty()),
             offer: cell.as_ref().is_some_and(|c| c.offer.is_some()),
             findings: self.screen == Screen::Findings,
             diagram: self.screen == Screen::Diagram,

@@ -139,7 +139,7 @@ impl Bench {
     pub fn unsaid(&self, n: usize) -> &'static str {
         match self.asked.get(n).map(|edit| edit.place.key) {
             Some("on_s") => "steady",
-            Some("off_s") => "–",
+            Some("off_s" | "cut_v") => "–",
             _ => "usual",
         }
     }

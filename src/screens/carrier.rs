@@ -111,7 +111,7 @@ fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
 
 /// In words, which link is the weakest and how far it is used.
 fn weakest(chain: &Chain) -> String {
-    chain.weakest().map_or(String::new(), |l| format!("weakest link: {}, used to {}", l.link.words(), l.used))
+    chain.weakest().map_or(String::new(), |l| format!("weakest: {}, {}", l.link.words(), l.used))
 }
 
 fn links(scene: Scene<'_>) -> Pane<'_> {
@@ -189,7 +189,7 @@ fn drilled(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Right"), field("across_mm"))
         .facts([BuiltHole::OFF, BuiltHole::PLAY], hole);
     let table = columns.table(scene.plan().drilled.len(), |i| format!("hole {i}"));
-    let empty = "n adds a hole as it was drilled, measured from the carrier's middle";
+    let empty = "n adds a hole as it was drilled, measured from the hold-down's middle";
     Pane::table("Holes as drilled", Table { list: Some(Section::Drilled), empty, ..table })
 }
 

@@ -85,7 +85,7 @@ fn order(scene: Scene<'_>) -> Pane<'_> {
     let (c, at) = (&scene.design().cut_off, scene.at(0));
     let mut facts = Facts::new(scene);
     facts.heading("Settings");
-    facts.told(c, at, CutOffDesign::CUT, format!("{} before rounding", scene.show(c.exact)), Role::Muted);
+    facts.told(c, at, CutOffDesign::CUT, format!("{} unrounded", scene.show(c.exact)), Role::Muted);
     facts.list(c, at, &[CutOffDesign::RECONNECT, CutOffDesign::HYSTERESIS]);
     facts.told(c, at, CutOffDesign::DELAY, format!("{} needed", scene.show(c.delay_needed)), Role::Muted);
     facts.list(c, at, &[CutOffDesign::RATING, CutOffDesign::CURRENT]);

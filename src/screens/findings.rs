@@ -127,16 +127,11 @@ fn to_look_up(scene: Scene<'_>) -> Pane<'_> {
 fn detail(scene: Scene<'_>) -> Pane<'_> {
     let mut text = Text { wrap: true, ..Text::default() };
     for f in said(&scene, scene.item) {
-        text.lines.push(vec![
-            (f.severity.word().into(), role(f.severity)),
-            (format!("  {}", scene.words(&f.subject)), Role::Heading),
-        ]);
+        let about = if f.everywhere() { "every plan".into() } else { scene.words(&f.subject) };
+        text.lines.push(vec![(f.severity.word().into(), role(f.severity)), (format!("  {about}"), Role::Heading)]);
         text.line(scene.plain(f.text.clone()), Role::Text);
         if !f.rule.is_empty() {
             text.line(format!("Rule: {}", scene.plain(f.rule.clone())), Role::Muted);
-        }
-        for remedy in shown(&scene, f) {
-            text.line(format!("Remedy: {}", scene.plain(remedy.says())), Role::Text);
         }
         let harm = f.kind.harm();
         text.line(format!("Harms {}: {}", harm.word(), harm.words()), Role::Muted);

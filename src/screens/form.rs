@@ -14,7 +14,9 @@ pub fn cell(scene: &Scene<'_>, place: Place, chosen: Chosen) -> Cell {
     let shown = shown(scene, field, place.index);
     let cell = match (shown, scene.is_given(place)) {
         // Lists have no room to say which is given: told by a sign from what the program chooses.
-        (Some(text), true) if is_bought(field) => Cell::words(format!("={text}")).role(Role::Given),
+        (Some(text), true) if is_bought(field) || chosen(scene, place).is_some() => {
+            Cell::words(format!("={text}")).role(Role::Given)
+        }
         (Some(text), true) => Cell::words(text).role(Role::Given),
         (text, false) if field.absent == Absent::Chosen => match (chosen(scene, place), text) {
             (Some(cell), _) => cell.role(Role::Chosen),
@@ -32,11 +34,12 @@ fn is_bought(field: &Field) -> bool {
     matches!(field.kind, crate::plan::Kind::Size) || field.key.ends_with("fuse_a")
 }
 
-/// Where the value of a field comes from, in a word.
-pub fn origin(scene: &Scene<'_>, place: Place) -> &'static str {
+/// Where the value of a field that a cell shows comes from, in a word.
+pub fn origin(scene: &Scene<'_>, place: Place, cell: &Cell) -> &'static str {
     let Some(field) = field_at(place) else { return "" };
     match (scene.is_given(place), field.absent) {
         (true, _) => "given",
+        (false, Absent::Chosen) if cell.text == Cell::dash().text => "left out",
         (false, Absent::Chosen) => "chosen",
         (false, _) => "usual",
     }
@@ -49,7 +52,8 @@ fn shown(scene: &Scene<'_>, field: &Field, index: usize) -> Option<String> {
         Value::Text(key) => named(scene, field, key),
         _ => field.show(&value, scene.units),
     };
-    Some(scene.plain(text)).filter(|t| !t.is_empty())
+    // Lines of a note flow on: where they end depends on the pane.
+    Some(scene.plain(text.lines().map(str::trim).collect::<Vec<_>>().join(" "))).filter(|t| !t.is_empty())
 }
 
 /// Catalogue keys are shown by the name people say.
@@ -113,8 +117,7 @@ enum Line {
 fn field_row(scene: &Scene<'_>, field: &'static Field, index: usize, chosen: Chosen) -> Row {
     let place = field.place(index);
     let cell = cell(scene, place, chosen);
-    let empty = cell.text == Cell::dash().text && field.absent == Absent::Chosen;
-    let origin = if empty { "left out" } else { origin(scene, place) };
+    let origin = origin(scene, place, &cell);
     let cells = vec![Cell::words(field.label), cell, Cell::words(origin).role(Role::Muted)];
     Row::new(field.key, cells)
 }

@@ -129,8 +129,10 @@ pub enum Mode {
     Own,
     /// A reading, while a fault is looked for.
     Probing,
-    /// A logger's file.
+    /// A logger's file beside the plan.
     Log,
+    /// How a logger's file is written.
+    LogAsked,
 }
 
 /// When a binding holds.
@@ -210,6 +212,7 @@ const BENCH: When = When::In(Mode::Bench);
 const OWN: When = When::In(Mode::Own);
 const PROBING: When = When::In(Mode::Probing);
 const LOG: When = When::In(Mode::Log);
+const LOG_ASKED: When = When::In(Mode::LogAsked);
 
 macro_rules! bindings {
     ($($when:expr; [$($key:expr),*] => $action:expr, $words:expr, $hint:literal;)*) => {
@@ -335,10 +338,17 @@ pub static BINDINGS: &[Binding] = bindings! {
     PROBING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";
     PROBING; [named(Esc), ctrl('c')] => Action::Cancel, "close; x goes on with it", "close";
 
-    LOG; [named(Enter)] => Action::Commit, "read the file as shown; later: take the line in hand into the plan", "go on, take";
-    LOG; [named(Left)] => Action::Move(Way::Left), "read it another way; along the curves", "";
-    LOG; [named(Right)] => Action::Move(Way::Right), "read it another way; along the curves", "change";
-    LOG; [named(Home)] => Action::Move(Way::Start), "recognise the file anew", "";
+    LOG_ASKED; [named(Enter)] => Action::Commit, "read the file as shown", "go on";
+    LOG_ASKED; [named(Right)] => Action::Move(Way::Right), "read the row in hand another way", "change";
+    LOG_ASKED; [named(Left)] => Action::Move(Way::Left), "read it the way before", "";
+    LOG_ASKED; [named(Home)] => Action::Move(Way::Start), "recognise the file anew", "as recognised";
+    LOG_ASKED; [named(Down), named(Tab)] => Action::Move(Way::Down), "down", "";
+    LOG_ASKED; [named(Up)] => Action::Move(Way::Up), "up", "";
+    LOG_ASKED; [named(Esc), key('q'), ctrl('c')] => Action::Cancel, "close", "close";
+
+    LOG; [named(Enter)] => Action::Commit, "take the line in hand into the plan", "take";
+    LOG; [named(Left)] => Action::Move(Way::Left), "along the curves", "";
+    LOG; [named(Right)] => Action::Move(Way::Right), "along the curves", "";
     LOG; [named(Tab)] => Action::Move(Way::End), "the numbers, both curves, how it was read", "curves";
     LOG; [key('a')] => Action::TakeAnswer, "take all that differs, as one step", "take all";
     LOG; [key('u')] => Action::Undo, "take the last step back", "undo";

@@ -85,6 +85,8 @@ pub struct Cell {
     pub topic: Option<Topic>,
     /// What it is, in a few words.
     pub help: &'static str,
+    /// Why it is as it is, in a sentence, where no working says so.
+    pub why: String,
     /// What Enter does here instead of editing.
     pub offer: Option<Offer>,
 }

@@ -127,6 +127,18 @@ impl<'a> Columns<'a> {
         self
     }
 
+    /// Why a row is as it is, on all of its cells that have no working.
+    pub fn why(mut self, why: impl Fn(usize) -> String + Copy + 'a) -> Self {
+        let with = |show: Show<'a>| -> Show<'a> {
+            Box::new(move |row| {
+                let cell = show(row);
+                if cell.topic.is_some() { cell } else { Cell { why: why(row), ..cell } }
+            })
+        };
+        self.shows = self.shows.into_iter().map(with).collect();
+        self
+    }
+
     /// A table of so many rows, each with its key.
     pub fn table(self, rows: usize, key: impl Fn(usize) -> String + 'a) -> Table<'a> {
         let Columns { columns, shows, .. } = self;

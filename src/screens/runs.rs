@@ -9,6 +9,7 @@ use super::theme::Role;
 use super::{limits, strip};
 use crate::engine::design::results::fact::At;
 use crate::engine::parts::bond::Bond;
+use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::{FuseDesign, RunDesign, SizeRow, Subject, run_name};
 use crate::plan::{Place, Section, Value};
 use crate::quantity::{Figure, Unit};
@@ -213,7 +214,8 @@ fn sizes<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
             None => Cell::dash(),
         })
         .facts([SizeRow::COPPER, SizeRow::LOSS, SizeRow::AMPACITY_TABLE, SizeRow::AMPACITY_HEAT], size)
-        .offer(move |i| offer(&scene, design?, sizes.get(i)?));
+        .offer(move |i| offer(&scene, design?, sizes.get(i)?))
+        .why(move |i| design.and_then(|d| Some(why(&scene, d, d.sizes.get(i)?))).unwrap_or_default());
     let start = sizes.iter().position(|s| s.used).unwrap_or(0);
     let table = columns.table(sizes.len(), label);
     let empty = "no size could be computed; see Findings";
@@ -227,6 +229,32 @@ fn offer(scene: &Scene<'_>, design: &RunDesign, s: &SizeRow) -> Option<Offer> {
     let words = if pinned { "leave the size to the program".into() } else { format!("use {}", s.label) };
     let place = scene.design().installation.place_of(Place::run(design.run, "size"))?;
     Some(Offer::Put { place, value, words })
+}
+
+/// Why a size is refused, passes or is used, with the numbers that its row and its run have.
+fn why(scene: &Scene<'_>, d: &RunDesign, s: &SizeRow) -> String {
+    let at = At { within: d.run, ..scene.at(d.run) };
+    let of_run = |fact| Cell::fact(scene, fact, d, at).text;
+    let (carries, flows, allowed) = (
+        Cell::fact(scene, SizeRow::AMPACITY, s, at).text,
+        of_run(RunDesign::SIZED_FOR),
+        of_run(RunDesign::DROP_ALLOWED),
+    );
+    let reason = |fails: &Fails| match fails {
+        Fails::Heat => format!("heat, it carries {carries} where {flows} flow or a start warms it more"),
+        Fails::Fuse => format!("fuse, none that bears {flows} protects a cable of {carries}"),
+        Fails::Thin => "thinner than the smallest size wanted".to_string(),
+        Fails::Drop if s.possible().is_none() => format!("voltage drop, far beyond the {allowed} left on its path"),
+        Fails::Drop => format!("voltage drop, {} where {allowed} are left on its path", scene.show(s.drop)),
+    };
+    let reasons: Vec<String> = s.fails.iter().map(reason).collect();
+    let said = match (s.used, reasons.is_empty()) {
+        (true, true) if d.pinned => format!("{} is given, and passes", s.label),
+        (true, true) => format!("{} is the thinnest that passes; {} rules out the next below", s.label, d.ruling),
+        (false, true) => format!("{} passes", s.label),
+        (_, false) => format!("{} fails: {}", s.label, reasons.join("; ")),
+    };
+    scene.plain(said)
 }
 
 fn verdict(design: &RunDesign, s: &SizeRow) -> Cell {

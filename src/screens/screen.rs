@@ -9,6 +9,8 @@ pub enum Shape {
     Above,
     /// The same; with room the second takes the whole width, the others stand below it.
     AboveWide,
+    /// The same; with room the second on the left below, and the third on the right with all its lines, before the others.
+    AboveApart,
     /// With room the first and the third side by side, the second below over the whole width.
     Corner,
     /// The first pane on the left, the others on the right.
@@ -61,19 +63,24 @@ screens! {
         "For each run: which size, what drop, how hot, which fuse?";
     CutOff 'C' "Cut-off" "Cut-off" Beside
         "Where to disconnect, where to reconnect, and what that leaves in the battery?";
-    Endurance 'D' "Days" "Days" AboveWide
-        "How does it go over days of use, what is cut and when, and how sure is that?";
+    Endurance 'D' "Days of use" "Days" AboveWide
+        "How does it go over the days, what is cut and when, and how sure is that?";
     Diagram 'G' "Diagram" "Diagram" Above
         "How is it all connected?";
     Carrier 'H' "Hold-down" "Hold-down" Beside
         "What holds the battery, how strong is it, and which pieces are cut?";
-    Findings 'F' "Findings" "Findings" Above
+    Findings 'F' "Findings" "Findings" AboveApart
         "What is wrong, and what mends it?";
-    TestSheet 'T' "Test sheet" "Tests" Above
+    TestSheet 'T' "Test sheet" "Test sheet" Above
         "What should be measured, and where is the bad joint?";
 }
 
 impl Screen {
+    /// Whether most of what stands on it has a working or is a field, so that what is known of it is worth a pane.
+    pub fn has_workings(self) -> bool {
+        !matches!(self, Screen::Endurance | Screen::Diagram | Screen::Findings)
+    }
+
     /// Lower-case name for files.
     pub fn name(self) -> String {
         self.title().to_lowercase().replace(' ', "-")

@@ -157,7 +157,7 @@ fn answers_are_the_same_in_every_locale() {
         ["report", "--workings"].as_slice(),
         &["check"],
         &["cable", "20A", "6m"],
-        &["endurance", "--days", "3"],
+        &["days", "--days", "3"],
         &["catalogue", "rules"],
         &["check", UNREADABLE],
     ] {

@@ -30,7 +30,7 @@ fn text_fits_eighty_columns_and_ascii_is_ascii() {
     let mut commands: Vec<Vec<String>> = vec![
         vec!["cable".into(), "20A".into(), "6.2m".into()],
         vec!["cut-off".into(), "agm".into(), "100Ah".into(), "8A".into()],
-        ["endurance", "--days", "30", "--draws", "2"].map(String::from).into(),
+        ["days", "--days", "30", "--trials", "2"].map(String::from).into(),
     ];
     for shelf in ["chemistries", "conductors", "insulation", "fuses", "loads", "places", "rules", "sources"] {
         commands.push(vec!["catalogue".into(), shelf.into()]);
@@ -142,8 +142,8 @@ fn hidden_signs_come_out_of_no_command() {
         vec!["report", path, "--json"],
         vec!["check", path],
         vec!["check", path, "--json"],
-        vec!["endurance", path],
-        vec!["endurance", path, "--json"],
+        vec!["days", path],
+        vec!["days", path, "--json"],
         vec!["papers", path, "--into", into, "--json"],
         vec!["rivals", path],
         vec!["rivals", path, "--json"],
@@ -195,7 +195,7 @@ fn a_closed_pipe_is_no_error() {
         vec!["report", "--json"],
         vec!["check"],
         vec!["cable", "20A", "6m"],
-        vec!["endurance"],
+        vec!["days"],
         vec!["rivals", van],
         vec!["fault", van, "flat"],
         vec!["ageing", van],

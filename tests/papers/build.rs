@@ -65,14 +65,11 @@ fn fuses_go_in_in_an_order_that_can_be_measured() {
 #[test]
 fn a_cut_off_that_a_rested_battery_cannot_close_is_charged_first() {
     let text = example("bird-ringing-van").replace("reserve = 0.2", "reserve = 0.2\nreconnect_v = 13.8");
-    let sheet = papers(&text)["commissioning-sheet.md"].clone();
+    let sheet = papers(&text)["test-sheet.md"].clone();
     says(&sheet, &["closes by itself at 13.80 V or more", "so it cannot close yet", "start the engine", "| Run |"]);
     says(&sheet, &["the charger must stop too", "current out of the service battery", "| engine off, five minutes"]);
     let alone = text.replace("kind = \"dc-dc\"", "kind = \"none\"").replace("array_w = 110", "array_w = 0");
-    says(
-        &papers(&alone)["commissioning-sheet.md"],
-        &["put a charger made for this battery on its posts until it closes"],
-    );
+    says(&papers(&alone)["test-sheet.md"], &["put a charger made for this battery on its posts until it closes"]);
 }
 
 #[test]

@@ -19,10 +19,10 @@ fn with_region(line: &str) -> String {
 }
 
 #[test]
-fn report_and_commissioning_sheet_list_what_to_look_up() {
+fn report_and_test_sheet_list_what_to_look_up() {
     for (key, documents) in ASKED {
         let papers = papers(&with_region(&format!("region = \"{key}\"\n")));
-        for name in ["report.md", "commissioning-sheet.md"] {
+        for name in ["report.md", "test-sheet.md"] {
             let (_, list) = papers[name].split_once("ooked up\n").or(papers[name].split_once("To look up\n")).unwrap();
             says(list, &[&CATALOGUE.region(key).unwrap().name, "never the last word"]);
             documents.iter().chain(&EVERYWHERE).for_each(|document| says(list, &[document]));
@@ -31,7 +31,7 @@ fn report_and_commissioning_sheet_list_what_to_look_up() {
                 foreign.for_each(|document| assert!(!list.contains(document), "{key} lists {document}"));
             }
         }
-        says(&papers["commissioning-sheet.md"], &["How known", "Seen", "from memory, verify", "______"]);
+        says(&papers["test-sheet.md"], &["How known", "Seen", "from memory, verify", "______"]);
     }
 }
 

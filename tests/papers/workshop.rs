@@ -30,7 +30,7 @@ pub fn says(paper: &str, words: &[&str]) {
 #[test]
 fn negatives_go_back_on_before_the_first_fuse_and_the_inverter_comes_last() {
     let papers = papers(example("bird-ringing-van"));
-    let sheet = &papers["commissioning-sheet.md"];
+    let sheet = &papers["test-sheet.md"];
     says(
         sheet,
         &[
@@ -57,7 +57,7 @@ fn negatives_go_back_on_before_the_first_fuse_and_the_inverter_comes_last() {
 #[test]
 fn what_is_measured_has_a_blank_and_a_current_that_can_be_had() {
     let papers = papers(example("bird-ringing-van"));
-    let sheet = &papers["commissioning-sheet.md"];
+    let sheet = &papers["test-sheet.md"];
     says(sheet, &["## 5", "| the cut-off opens at | 12.90 V | ______ |", "rises to 14.20 V | ______ |"]);
     // 110 W into a 12 V battery: 110 / 12 = 9.17 A at the most; the fuse of 30 A would let more through.
     says(sheet, &["## 4", "service battery – solar controller | 9.17 A |"]);
@@ -123,7 +123,7 @@ fn where_no_fuse_fits_every_list_says_so() {
     for (paper, words) in [
         ("cut-list.md", "none fits: see findings"),
         ("parts-list.md", "none fits, see findings"),
-        ("commissioning-sheet.md", "none fits: see findings"),
+        ("test-sheet.md", "none fits: see findings"),
         ("owner-card.md", "none fits: see findings"),
         ("labels.md", "none fits: see findings"),
     ] {
@@ -138,7 +138,7 @@ fn sheets_have_a_place_for_the_date_and_lugs_are_sold_as_they_are() {
         for paper in ["report.md", "cut-list.md", "parts-list.md", "labels.md", "owner-card.md"] {
             assert!(papers[paper].contains("Date / revision"), "{name}: {paper}");
         }
-        assert!(papers["commissioning-sheet.md"].contains("Date, by whom"), "{name}");
+        assert!(papers["test-sheet.md"].contains("Date, by whom"), "{name}");
     }
     let bees = papers(example("beekeeper-truck"));
     says(&bees["parts-list.md"], &["ring lug for 6 mm² and stud M6", "pack of 10", "for 50 mm²", "| single | 8 |"]);

@@ -14,4 +14,5 @@ mod pictures;
 mod plots;
 mod probing;
 mod random;
+mod room;
 mod traps;

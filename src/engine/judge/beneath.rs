@@ -124,7 +124,7 @@ fn metals(site: &Installation, design: &CarrierDesign) -> Option<Finding> {
     if site.beneath.apart || !wet(site) || design.style == HoldDownStyle::None {
         return None;
     }
-    let lies = format!("{} of the carrier lies on {} of the deck, and its steel studs", metal.key(), deck.key());
+    let lies = format!("{} of the hold-down lies on {} of the deck, and its steel studs", metal.key(), deck.key());
     let who = if faces { lies } else { "the steel studs of the carrier".into() };
     let text = format!("{who} sit {studs}, where it is wet: the aluminium goes");
     let rule = "in salt water steel eats the aluminium that it touches (EN 1993-1-1 annex and EN 1090-3: keep them apart; from memory)";
@@ -197,7 +197,9 @@ fn holes(site: &Installation, built: &Built) -> Option<Finding> {
             .rule("a bolt through two clearance holes may be off by what they are wider together (ISO 273, medium)")
             .at(Place { section: Section::Drilled, index, key: "along_mm" })
             .as_severity(Severity::Caution)
-            .remedy("drill the deck from the carrier as it is, where the deck is still whole: matched pairs always fit")
+            .remedy(
+                "drill the deck from the hold-down as it is, where the deck is still whole: matched pairs always fit",
+            )
             .remedy(format!("or open the hole of S{} to {open}, with a thick washer over it", worst.stud)),
     )
 }

@@ -161,16 +161,16 @@ impl Judge<'_> {
     fn pattern(&self, pattern: &Pattern) -> Option<Finding> {
         let (text, rule) = match pattern.weakness()? {
             Weakness::Single => {
-                ("one stud alone lets the carrier tip and turn", "two directions need studs apart in both")
+                ("one stud alone lets the hold-down tip and turn", "two directions need studs apart in both")
             }
             Weakness::Line => (
-                "all studs stand in one line, so the carrier tips over it",
+                "all studs stand in one line, so the hold-down tips over it",
                 "tipping needs studs apart across the line",
             ),
         };
         Some(
             find(Kind::StudPattern, "studs_along", text.into(), rule)
-                .remedy("use 4 studs in 2 rows, as far apart as the carrier allows"),
+                .remedy("use 4 studs in 2 rows, as far apart as the hold-down allows"),
         )
     }
 
@@ -260,7 +260,7 @@ impl Judge<'_> {
             return None;
         }
         if carrier.rods == 0 {
-            let text = "no rods hold the battery down: it leaves its carrier when thrown upward".to_string();
+            let text = "no rods hold the battery down: it leaves its place when thrown upward".to_string();
             return Some(find(Kind::HoldDownWeak, "rods", text, "a rim holds sideways only").remedy_edit(
                 "2 rods and a bar over the battery",
                 place("rods"),

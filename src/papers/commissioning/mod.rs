@@ -1,4 +1,4 @@
-//! The commissioning sheet: what to look at and measure before it is handed over, with blanks to fill in.
+//! The test sheet on paper: what to look at and measure before it is handed over, with blanks to fill in.
 
 mod first_power;
 
@@ -15,7 +15,7 @@ use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.
 pub fn commissioning(job: &Job) -> Document {
-    let mut paper = Document::new(format!("Commissioning sheet – {}", job.title()));
+    let mut paper = Document::new(format!("Test sheet – {}", job.title()));
     paper.facts(vec![
         ("Vehicle", BLANK.into()),
         ("Date, by whom", BLANK.into()),
@@ -74,7 +74,7 @@ fn before(job: &Job) -> Vec<String> {
     ];
     steps.extend(sensor(job).map(str::to_string));
     if let Some(carrier) = &job.design.carrier {
-        steps.push(format!("The carrier's studs are tightened to {} and locked.", carrier.torque.torque));
+        steps.push(format!("The hold-down's studs are tightened to {} and locked.", carrier.torque.torque));
     }
     steps
 }

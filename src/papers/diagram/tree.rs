@@ -1,8 +1,9 @@
 //! What hangs on what: the runs as one tree from the starter battery outward.
 
 use crate::engine::{Design, Side, Topology, run_name};
-use crate::plan::{ChargerKind, Plan, ReturnPath, point};
+use crate::plan::{ChargerKind, Load, Plan, ReturnPath, point};
 use crate::quantity::{Amps, UnitSystem, Watts, in_units};
+use itertools::Itertools;
 use std::collections::BTreeSet;
 
 /// What a node is, and so which symbol it gets.
@@ -221,6 +222,7 @@ impl Grow<'_> {
             }
             (Kind::Mains, _) => node.details.push(plan.mains.current.to_string()),
             (Kind::Inverter, _) => node.details.push(plan.inverter.rating.to_string()),
+            (Kind::Point, _) if side == Side::Service => node.details.extend(self.led_to(name)),
             _ => {}
         }
         if let Some(rating) = plan.main_switch.rating.filter(|_| plan.main_switch.at == name) {
@@ -241,15 +243,25 @@ impl Grow<'_> {
             && !self.topology.branches.iter().any(|b| b.near == name)
     }
 
-    /// `2 × cabin lamps 4 W`, for each load of a point, those of the inverter at the inverter.
+    /// `2 × cabin lamps 4 W`, for each load of a point, those of the inverter at the inverter. One with a lead of its own
+    /// is the end of that line and stands there alone.
     fn loads(&self, name: &str, inverter: bool) -> Vec<String> {
-        let here = |l: &&crate::plan::Load| if l.inverter { inverter } else { l.at == name };
-        let words = |l: &crate::plan::Load| {
-            let count = if l.count == 1 { String::new() } else { format!("{} × ", l.count) };
-            let draw = l.power.map(|p| p.to_string()).or(l.current.map(|c| c.to_string())).unwrap_or_default();
-            format!("{count}{} {draw}", l.name).trim().to_string()
+        let site = &self.design.installation;
+        let here = |(n, l): &(usize, &Load)| {
+            if l.inverter { inverter } else { l.at == name && site.lead_of(*n).is_none() }
         };
-        self.plan.loads.iter().filter(here).map(words).collect()
+        let words = |l: &Load| [counted(l), l.name.clone(), draw(l)].iter().filter(|w| !w.is_empty()).join(" ");
+        self.plan.loads.iter().enumerate().filter(here).map(|(_, load)| words(load)).collect()
+    }
+
+    /// What the load at the end of a lead draws: `2 × 4 W`.
+    fn led_to(&self, name: &str) -> Option<String> {
+        let site = &self.design.installation;
+        let (_, load) = self.plan.loads.iter().enumerate().find(|(n, _)| {
+            let end = site.lead_of(*n).and_then(|run| site.runs.get(run));
+            end.is_some_and(|run| run.to == name)
+        })?;
+        Some([counted(load), draw(load)].iter().filter(|w| !w.is_empty()).join(" ")).filter(|w| !w.is_empty())
     }
 
     /// Solar and mains at the point they feed.
@@ -297,6 +309,16 @@ impl Grow<'_> {
             chassis: planned.is_some_and(|p| p.return_path == ReturnPath::Chassis),
         }
     }
+}
+
+/// `2 ×` where there are several of a load.
+fn counted(load: &Load) -> String {
+    if load.count == 1 { String::new() } else { format!("{} ×", load.count) }
+}
+
+/// What one of it draws, as the plan says it.
+fn draw(load: &Load) -> String {
+    load.power.map(|p| p.to_string()).or(load.current.map(|c| c.to_string())).unwrap_or_default()
 }
 
 impl Node {

@@ -51,7 +51,7 @@ pub fn steps(job: &Job) -> Vec<(usize, String)> {
     all.extend(sensor(job).map(str::to_string));
     if job.design.carrier.is_some() {
         all.push(
-            "Build the carrier by the sheet Marking out and the report's Hold-down: a sizing aid and no approval."
+            "Build the hold-down by the sheet Marking out and the report's Hold-down: a sizing aid and no approval."
                 .into(),
         );
         all.extend(raising::steps(job));
@@ -70,7 +70,7 @@ pub fn steps(job: &Job) -> Vec<(usize, String)> {
          of a stud; washers above all lugs, never between them. All fuses stay out."
             .into(),
         "Tighten each terminal by its part's sheet and mark it (Torques, below).".into(),
-        "Commissioning sheet, section 1: no path where there should be none, polarity.".into(),
+        "Test sheet, section 1: no path where there should be none, polarity.".into(),
         "Section 2: settings of every device.".into(),
         "Section 3: first power, and the way of charging.".into(),
         "Section 4: each load, and the drop of each run.".into(),

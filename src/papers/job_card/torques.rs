@@ -14,7 +14,7 @@ pub fn section(job: &Job, paper: &mut Document) {
          (from memory).",
     );
     if let Some(carrier) = &job.design.carrier {
-        paper.paragraph(format!("The carrier's studs: {}, locked.", carrier.torque.torque));
+        paper.paragraph(format!("The hold-down's studs: {}, locked.", carrier.torque.torque));
     }
     let studs = connections(job.design).studs();
     let table = Columns::new()

@@ -12,7 +12,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     promise(job, paper);
     let span = Span::default();
     if let Ok(days) = endurance(job.design, span, &mut Notes::unkept()) {
-        paper.heading(1, "Endurance");
+        paper.heading(1, "Days of use");
         days_of_use(job, span, &days, false, paper);
     }
 }

@@ -33,10 +33,7 @@ pub fn arrange(
         return corner(panes, body, in_hand, second);
     }
     let [main, rest] = match shape {
-        Shape::Beside => {
-            let width = if body.width < 100 { body.width * 54 / 100 } else { 58.min(body.width / 2) };
-            Layout::horizontal([Constraint::Length(width), Constraint::Fill(1)]).areas(body)
-        }
+        Shape::Beside => return beside(panes, body, in_hand, second),
         _ => {
             let most = body.height * 45 / 100;
             let height =
@@ -51,15 +48,53 @@ pub fn arrange(
         let [wide, below] = Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(rest);
         areas.push((1, wide));
         areas.extend(others(panes, 2, below, in_hand, second));
+    } else if shape == Shape::AboveApart && (2 * COLUMN..3 * COLUMN).contains(&rest.width) && panes.len() == 4 {
+        let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Fill(1)]).areas(rest);
+        let height = panes.get(2).map_or(0, |p| want(p, right.width)).min(right.height.saturating_sub(FEW_LINES));
+        let [above, below] = Layout::vertical([Constraint::Length(height), Constraint::Fill(1)]).areas(right);
+        areas.extend([(1, left), (2, above), (3, below)]);
     } else {
         areas.extend(others(panes, 1, rest, in_hand, second));
     }
     areas
 }
 
+/// The first pane on the left, the others on the right; with room the last of them below the first, where that leaves
+/// lines empty.
+fn beside(panes: &[Pane<'_>], body: Rect, in_hand: usize, second: usize) -> Vec<(usize, Rect)> {
+    let wide = body.width >= 100;
+    let width = if wide { 58.min(body.width / 2) } else { body.width * 54 / 100 };
+    let [left, right] = Layout::horizontal([Constraint::Length(width), Constraint::Fill(1)]).areas(body);
+    let own = panes.first().map_or(0, |p| want(p, left.width));
+    let empty = left.height.saturating_sub(own);
+    // As many of the last as those lines hold; one at least stays on the right.
+    let mut below = panes.len();
+    let mut used = 0_u16;
+    while wide && below > 2 {
+        let wanted = panes.get(below - 1).map_or(0, |p| want(p, left.width));
+        let least = if used == 0 { wanted.min(LINES) } else { wanted };
+        if used.saturating_add(least) > empty {
+            break;
+        }
+        used = used.saturating_add(wanted);
+        below -= 1;
+    }
+    let last: Vec<usize> = (below..panes.len()).collect();
+    if last.is_empty() {
+        let mut areas = vec![(0, left)];
+        areas.extend(others(panes, 1, right, in_hand, second));
+        return areas;
+    }
+    let [main, rest] = Layout::vertical([Constraint::Length(own), Constraint::Fill(1)]).areas(left);
+    let mut areas = vec![(0, main)];
+    areas.extend(others(panes.get(..below).unwrap_or(panes), 1, right, in_hand, second));
+    areas.extend(grid(panes, &[last], rest));
+    areas
+}
+
 /// The first pane, beside it the third and as many of the later ones as fit, the second below over the whole width.
 fn corner(panes: &[Pane<'_>], body: Rect, in_hand: usize, second: usize) -> Vec<(usize, Rect)> {
-    let height = panes.get(1).map_or(LINES, |p| want(p, body.width)).clamp(LINES, body.height / 2);
+    let height = panes.get(1).map_or(LINES, |p| want_folded(p, body.width)).clamp(LINES, body.height / 2);
     let [above, below] = Layout::vertical([Constraint::Fill(1), Constraint::Length(height)]).areas(body);
     let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Fill(1)]).areas(above);
     let mut areas = vec![(0, left)];
@@ -146,12 +181,21 @@ fn spare(panes: &[Pane<'_>], n: usize) -> bool {
 
 /// Lines a pane would like to have at a width.
 fn want(pane: &Pane<'_>, columns: u16) -> u16 {
+    wanted(pane, columns, fold::OF_WORDS)
+}
+
+/// The same where a table of any number of columns may fold its words.
+fn want_folded(pane: &Pane<'_>, columns: u16) -> u16 {
+    wanted(pane, columns, usize::MAX)
+}
+
+fn wanted(pane: &Pane<'_>, columns: u16, most: usize) -> u16 {
     let room = columns.saturating_sub(2);
     let lines = match &pane.body {
         Body::Table(table) => {
             let head = table.columns.iter().any(|c| !c.head.is_empty());
             let unit = table.columns.iter().any(|c| !c.unit.is_empty());
-            fold::lines(table, room).max(1) + usize::from(head) + usize::from(unit)
+            fold::lines(table, room, most).max(1) + usize::from(head) + usize::from(unit)
         }
         Body::Text(text) => wrapped(text, room) + 1,
         Body::Plot(_) => 18,

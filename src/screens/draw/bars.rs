@@ -13,8 +13,13 @@ use ratatui::text::Span;
 
 /// What stands in such a stretch.
 pub const SIGN: char = 'x';
-/// A name takes no more columns.
-pub const NAME: u16 = 12;
+/// A name takes no more columns than these, nor than a quarter of the plot.
+const NAME: (u16, u16) = (12, 28);
+
+/// The columns that names may take of a plot of so many.
+pub fn room(columns: u16) -> u16 {
+    (columns / 4).clamp(NAME.0, NAME.1)
+}
 
 /// Those that there is room for; where not for all, the last line says how many are left out.
 pub fn shown(plot: &Plot, room: u16) -> Vec<(String, &[(f64, f64)])> {

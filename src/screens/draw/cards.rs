@@ -60,6 +60,8 @@ pub fn beside(app: &App, frame: &mut Frame<'_>, area: Rect) {
             lines.extend(wrapped(field.help, inner.width, Role::Text));
             let accepted = app.scene().plain(field.accepted(&app.catalogue));
             lines.extend(wrapped(&format!("It can be {accepted}."), inner.width, Role::Muted));
+            let found = field.find_out().map(|words| format!("To find it: {words}."));
+            lines.extend(found.into_iter().flat_map(|words| wrapped(&words, inner.width, Role::Muted)));
             lines
         }
         (None, None) => vec![plain("Stand on a number to see how it came about.", Role::Muted)],

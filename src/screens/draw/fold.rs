@@ -6,11 +6,12 @@
 use super::width::{width, wrap};
 use crate::screens::pane::{Row, Table};
 
-/// A column of words is made no narrower than this, nor than this share of what it would like to have.
+/// A column of words is made no narrower than this, nor than this share of what it would like to have, or than half of
+/// the width there is.
 const NARROWEST: u16 = 12;
 const SHARE: (u16, u16) = (3, 5);
 /// Tables of more columns are of numbers: they ask for no more lines than rows, to be read at a glance.
-const OF_WORDS: usize = 4;
+pub const OF_WORDS: usize = 4;
 /// Rows of a longer table are not looked through to see how many lines they would take.
 const LONGEST: usize = 40;
 
@@ -61,7 +62,7 @@ impl Widths<'_> {
     fn narrower(&self) -> Option<Vec<u16>> {
         let mut widths = self.usual.clone();
         while self.total(&widths) > self.room {
-            let least = |n: usize| (self.usual[n] / SHARE.1 * SHARE.0).max(NARROWEST);
+            let least = |n: usize| (self.usual[n] / SHARE.1 * SHARE.0).min(self.room / 2).max(NARROWEST);
             let words = widths.iter_mut().enumerate().filter(|(n, w)| self.words[*n] && **w > least(*n));
             let (_, widest) = words.max_by_key(|(n, w)| (**w, *n))?;
             *widest -= 1;
@@ -90,9 +91,12 @@ pub fn granted(wanted: Vec<usize>, mut spare: usize) -> Vec<usize> {
     wanted.into_iter().map(grant).collect()
 }
 
-/// Lines that all rows of a table want at a width.
-pub fn lines(table: &Table<'_>, room: u16) -> usize {
-    if table.rows > LONGEST || table.columns.len() > OF_WORDS {
+/// Lines that all rows of a table want at a width, where a table of at most so many columns may fold them.
+pub fn lines(table: &Table<'_>, room: u16, most: usize) -> usize {
+    if table.rows == 0 {
+        return wrap(table.empty, room.saturating_sub(1)).len();
+    }
+    if table.rows > LONGEST || table.columns.len() > most {
         return table.rows;
     }
     let rows: Vec<Row> = (0..table.rows).filter_map(|n| table.at(n)).collect();
@@ -106,8 +110,30 @@ pub fn lines(table: &Table<'_>, room: u16) -> usize {
     });
     let widths = Widths { usual: usual.collect(), words: &words, gap: 1, room };
     let shared = widths.shared(&texts, usize::MAX);
-    // Where columns stay out of sight nothing is told of how long their rows would be.
-    if widths.total(&shared) > room { table.rows } else { heights(&texts, &words, &shared).iter().sum() }
+    let whole = widths.total(&shared) <= room;
+    // Where columns stay out of sight nothing is told of how long their rows would be, unless any number may.
+    if !whole && most == OF_WORDS {
+        return table.rows;
+    }
+    let seen = if whole { shared } else { in_sight(&shared, &words, room) };
+    heights(&texts, &words, &seen).iter().sum()
+}
+
+/// The widths of the columns that are in sight from the first on; the last may be cut.
+fn in_sight(widths: &[u16], words: &[bool], room: u16) -> Vec<u16> {
+    let mut left = room;
+    let seen = |(own, words): (&u16, &bool)| {
+        let cut = if *own <= left {
+            *own
+        } else if *words && left >= NARROWEST {
+            left
+        } else {
+            0
+        };
+        left = if cut < *own { 0 } else { left.saturating_sub(own + 1) };
+        cut
+    };
+    widths.iter().zip(words).map(seen).collect()
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use super::width::{cut, width, wrap};
 use crate::plan::field_at;
 use crate::screens::app::App;
 use crate::screens::overlay::Overlay;
-use crate::screens::pane::Offer;
+use crate::screens::pane::{Cell, Offer};
 use crate::screens::supply::capital;
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
@@ -19,8 +19,8 @@ use ratatui::text::{Line, Span};
 /// Draw both.
 pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     let line = |y: u16| Rect { y: area.y + y, height: 1, ..area };
-    let (text, role) = said(app, view);
     let room = area.width.saturating_sub(2);
+    let (text, role) = said(app, view, room);
     let style = app.theme.style(role);
     if (role == Role::Stop || role == Role::Text) && width(&text) > room {
         let mut lines = wrap(&text, room).into_iter();
@@ -34,8 +34,8 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     keys(app, view, frame, line(1));
 }
 
-/// The last message, what is wrong with the typing, or help for the field in hand.
-fn said(app: &App, view: &View) -> (String, Role) {
+/// The last message, what is wrong with the typing, or help for the field in hand, in so many columns where it can be.
+fn said(app: &App, view: &View, room: u16) -> (String, Role) {
     if let Some(edit) = &app.editing {
         let Some(field) = field_at(edit.place) else { return (String::new(), Role::Text) };
         return match &edit.error {
@@ -66,21 +66,37 @@ fn said(app: &App, view: &View) -> (String, Role) {
     }
     let Some(cell) = app.cell() else { return (app.screen.question().to_string(), Role::Muted) };
     let was = was(app).map_or_else(String::new, |old| format!("  (was {old})"));
-    let words = match (&cell.offer, cell.place.and_then(field_at)) {
-        (Some(Offer::Put { words, .. } | Offer::Do { words, .. }), _) => format!("Enter: {words}"),
-        (Some(Offer::Go(_)), _) => "Enter: go to the field that mends it".into(),
+    // What stands beside the cell anyway is left out first.
+    let words = about(app, &cell);
+    let whole = |words: &String| width(words) + width(&was) <= room;
+    let words = words.iter().find(|w| whole(w)).or(words.last()).cloned().unwrap_or_default();
+    (format!("{words}{was}"), Role::Muted)
+}
+
+/// What is said of a cell, the longest first.
+fn about(app: &App, cell: &Cell) -> Vec<String> {
+    match (&cell.offer, cell.place.and_then(field_at)) {
+        (Some(Offer::Put { words, .. } | Offer::Do { words, .. }), _) => {
+            let why = if cell.why.is_empty() { "" } else { "; w: why" };
+            vec![format!("Enter: {words}{why}")]
+        }
+        (Some(Offer::Go(_)), _) => vec!["Enter: go to the field that mends it".into()],
         (None, Some(field)) => {
-            let origin = cell.place.map_or("", |place| form::origin(&app.scene(), place));
-            format!("{} ({origin}): {}", field.label, field.help)
+            let origin = cell.place.map_or("", |place| form::origin(&app.scene(), place, cell));
+            let (label, help) = (field.label, field.help);
+            vec![format!("{label} ({origin}): {help}"), format!("{label}: {help}"), help.to_string()]
         }
         (None, None) if !cell.help.is_empty() || cell.topic.is_some() => {
-            let how = if cell.topic.is_some() { "worked out by the program; w shows how" } else { "" };
-            let parts = [capital(cell.help), how.to_string()];
-            parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · ")
+            let hows: &[&str] =
+                if cell.topic.is_some() { &["worked out by the program; w shows how", "w shows how"] } else { &[""] };
+            let both = |how: &&str| {
+                let parts = [capital(cell.help), (*how).to_string()];
+                parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · ")
+            };
+            hows.iter().map(both).collect()
         }
-        (None, None) => app.screen.question().to_string(),
-    };
-    (format!("{words}{was}"), Role::Muted)
+        (None, None) => vec![app.screen.question().to_string()],
+    }
 }
 
 /// What the cell in hand showed before.

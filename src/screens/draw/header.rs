@@ -24,18 +24,25 @@ fn title(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     let counts = counts(app);
     let right: u16 = counts.iter().map(|s| width(&s.content)).sum();
     let state = if app.unsaved() { "not saved" } else { "saved" };
-    let state = match &app.file {
-        None if !app.unsaved() => "example, not changed".to_string(),
-        None => "new, not saved".to_string(),
-        Some(_) => format!("{}, {state}", app.file_name()),
+    let (long, short) = match &app.file {
+        None if !app.unsaved() => ("example, not changed".to_string(), "example"),
+        None => ("new, not saved".to_string(), state),
+        Some(_) => (format!("{}, {state}", app.file_name()), state),
     };
-    let pinned = if app.pinned.is_some() { " · comparing with the pinned design" } else { "" };
     let room = area.width.saturating_sub(right + 3);
-    let state = format!(" · {state}{pinned}");
     let name = match app.now.plan.job.title.as_str() {
         "" => "Untitled plan",
         title => title,
     };
+    // The title is worth more than all the words behind it.
+    let pinned: [&str; 3] = match app.pinned {
+        Some(_) => [" · comparing with the pinned design", " · beside the pinned one", " · pinned"],
+        None => [""; 3],
+    };
+    let states = pinned.map(|pinned| format!(" · {long}{pinned}"));
+    let states = states.into_iter().chain([format!(" · {short}{}", pinned[2])]);
+    let fits = |state: &String| width(name) + width(state) <= room;
+    let state = states.clone().find(fits).or(states.last()).unwrap_or_default();
     let name = cut(name, room.saturating_sub(width(&state)).max(12));
     let state = cut(&state, room.saturating_sub(width(&name)));
     let role = if app.unsaved() { Role::Caution } else { Role::Muted };

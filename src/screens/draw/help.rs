@@ -58,6 +58,7 @@ pub fn lines(app: &App) -> Vec<(String, Role)> {
     out.push(("Signs".into(), Role::Heading));
     for (what, does) in [
         ("given, usual, chosen", "entered by you; the usual value; worked out by the program"),
+        ("=  before a value", "entered by you, where the program would choose or no word says so"),
         ("*  and  old → new", "changed by the last edit, or different from the pinned design"),
         ("STOP, caution, note", "do not build this; think about it; good to know"),
     ] {

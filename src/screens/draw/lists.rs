@@ -1,5 +1,6 @@
 //! Lists, questions and texts over the panes.
 
+use super::fold::granted;
 use super::frame::over;
 use super::width::{cut, fit, width, wrap};
 use crate::quantity::in_units;
@@ -86,18 +87,40 @@ pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu:
     rows_of(app, view, frame, list, &rows, menu.pick);
 }
 
-/// Rows with words on the left and on the right, one of them in hand.
+/// Rows with words on the left and on the right, one of them in hand; where lines are to spare, words that are too long
+/// for one go on below.
 fn rows_of(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect, rows: &[(String, String)], pick: usize) {
     let height = usize::from(area.height);
     let first = View::follow(0, pick, height);
-    for (n, (words, extra)) in rows.iter().enumerate().skip(first).take(height) {
-        let here = Rect { y: area.y + (n - first) as u16, height: 1, ..area };
-        let extra = cut(extra, area.width / 2);
-        let left = fit(words, area.width.saturating_sub(width(&extra) + 1), false);
-        let style = if n == pick { app.theme.focus() } else { ratatui::style::Style::new() };
-        frame.render_widget(Line::styled(format!("{left} {extra}"), style), here);
-        view.mark(here, Target::Choice(n));
+    let shown: Vec<(u16, Vec<String>, String)> =
+        rows.iter().skip(first).take(height).map(|r| row_of(r, area)).collect();
+    let wanted = shown.iter().map(|(_, lines, _)| lines.len()).collect();
+    let heights = granted(wanted, height.saturating_sub(rows.len()));
+    let mut y = area.y;
+    for (n, ((left, lines, extra), high)) in shown.into_iter().zip(heights).enumerate() {
+        let here = Rect { y, height: high as u16, ..area }.intersection(area);
+        let style = if first + n == pick { app.theme.focus() } else { ratatui::style::Style::new() };
+        // What no line is left for stands behind the last, and is cut there.
+        let last = lines.get(high - 1..).unwrap_or_default().join(" ");
+        let begin = lines.iter().take(high - 1).cloned();
+        for (k, line) in begin.chain(std::iter::once(last)).enumerate() {
+            let at = Rect { y: y + k as u16, height: 1, ..area }.intersection(area);
+            let extra = if k == 0 { extra.as_str() } else { "" };
+            let text = format!("{} {}", fit(&line, left, false), fit(extra, area.width.saturating_sub(left + 1), true));
+            frame.render_widget(Line::styled(text, style), at);
+        }
+        view.mark(here, Target::Choice(first + n));
+        y += high as u16;
     }
+}
+
+/// A row in so many columns: those of the words on the left, their lines, and the words on the right, which take what
+/// the left can do without, and half at least.
+fn row_of((words, extra): &(String, String), area: Rect) -> (u16, Vec<String>, String) {
+    let extra = cut(extra, area.width.saturating_sub(width(words) + 1).max(area.width / 2));
+    let left = area.width.saturating_sub(width(&extra) + 1);
+    let lines = if width(words) > left { wrap(words, left) } else { vec![words.clone()] };
+    (left, lines, extra)
 }
 
 /// A question.
@@ -123,12 +146,16 @@ pub fn ask(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, ask: &
     }
 }
 
+/// Columns of a question of the walk-through.
+const WALK: u16 = 76;
+
 /// A question of the walk-through.
 pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk: &Walk) {
     let (question, how) = walk.question.words();
     let title = format!("A new plan · question {} of {}", walk.question.number(), Question::ALL.len());
-    let height = if walk.is_list() { body.height } else { 8 };
-    let inner = over(app, view, frame, body, (76, height), &title);
+    let how = wrap(how, WALK.min(body.width).saturating_sub(2));
+    let height = if walk.is_list() { body.height } else { 7 + how.len() as u16 };
+    let inner = over(app, view, frame, body, (WALK, height), &title);
     let mut y = inner.y;
     let mut line = |frame: &mut Frame<'_>, text: &str, role: Role| {
         let here = Rect { y, height: 1, ..inner }.intersection(inner);
@@ -136,7 +163,7 @@ pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk:
         y += 1;
     };
     line(frame, question, Role::Heading);
-    line(frame, how, Role::Muted);
+    how.iter().for_each(|words| line(frame, words, Role::Muted));
     match &walk.error {
         Some(error) => line(frame, error, Role::Stop),
         None => line(frame, "", Role::Text),

@@ -28,7 +28,12 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, log: 
         Stage::Reading(_) => format!("{}: being read", log.name()),
         Stage::Beside(_) => format!("{} beside the plan", log.name()),
     };
-    let inner = over(app, view, frame, body, (body.width.min(120), body.height), &title);
+    let height = match &log.stage {
+        Stage::Asking(_) => (log.rows().len() + log.preview().len() + 4) as u16,
+        Stage::Reading(_) => 3,
+        Stage::Beside(_) => body.height,
+    };
+    let inner = over(app, view, frame, body, (body.width.min(120), height), &title);
     match &log.stage {
         Stage::Asking(pick) => asking(app, view, frame, inner, log, *pick),
         Stage::Reading(rows) => {

@@ -84,7 +84,7 @@ fn whole(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect) {
     let [head, body, foot] =
         Layout::vertical([Constraint::Length(2), Constraint::Fill(1), Constraint::Length(2)]).areas(area);
     header::draw(app, view, frame, head);
-    let body = if body.width >= DOCK {
+    let body = if body.width >= DOCK && app.screen.has_workings() {
         let [left, right] = Layout::horizontal([Constraint::Fill(1), Constraint::Length(46)]).areas(body);
         cards::beside(app, frame, right);
         left

@@ -29,7 +29,7 @@ pub fn draw(app: &App, frame: &mut Frame<'_>, area: Rect, plot: &Plot, cursor: O
     let cursor = cursor.map(|place| plot.x.1 + (plot.x.2 - plot.x.1) * place as f64 / PLACES as f64);
     let legend = legend(app, plot, area.width, cursor);
     let bars = bars::shown(plot, area.height / 3);
-    let named = bars.iter().map(|(name, _)| width(name).min(bars::NAME)).max().unwrap_or(0);
+    let named = bars.iter().map(|(name, _)| width(name).min(bars::room(area.width))).max().unwrap_or(0);
     let labels = plot.up.iter().map(|(_, words)| width(words)).max().unwrap_or(0).max(named) + 1;
     let lines = |n: usize| Constraint::Length(n as u16);
     let rows = [Constraint::Fill(1), lines(2), lines(bars.len()), lines(legend.len())];

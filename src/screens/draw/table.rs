@@ -5,12 +5,12 @@ use super::width::{cut, fit, width, wrap};
 use crate::quantity::in_units;
 use crate::screens::app::{App, Spot};
 use crate::screens::changes::twin;
-use crate::screens::pane::{Column, Row, Table};
+use crate::screens::pane::{Cell, Column, Row, Table};
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
 use ratatui::Frame;
 use ratatui::layout::Rect;
-use ratatui::style::Style;
+use ratatui::style::{Modifier, Style};
 use ratatui::text::{Line, Span};
 
 /// Blanks between columns where there is room; the first of them carries the mark of a change.
@@ -27,7 +27,10 @@ pub fn draw(
     old: Option<&Table<'_>>,
 ) -> Option<Rect> {
     if table.rows == 0 {
-        frame.render_widget(Span::styled(format!(" {}", table.empty), app.theme.style(Role::Muted)), area);
+        for (n, line) in wrap(table.empty, area.width.saturating_sub(1)).into_iter().enumerate() {
+            let here = Rect { y: area.y + n as u16, height: 1, ..area }.intersection(area);
+            frame.render_widget(Span::styled(format!(" {line}"), app.theme.style(Role::Muted)), here);
+        }
         return None;
     }
     let spot = app.spot(pane, table);
@@ -49,10 +52,15 @@ pub fn draw(
             (n, row, before)
         })
         .collect();
-    let drawing = Drawing { app, pane, spot, labelled, columns: &table.columns };
-    let usual = drawing.widths(&shown);
-    let natural = |gap: u16| usual.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
-    let gap = if natural(GAP) > area.width { 1 } else { GAP };
+    let mut drawing = Drawing { app, pane, spot, labelled, both: true, columns: &table.columns };
+    let natural = |usual: &[u16], gap: u16| usual.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
+    let mut usual = drawing.widths(&shown);
+    if labelled && natural(usual.get(..2).unwrap_or(&usual), 1) > area.width {
+        // Old and new beside each other would cost other columns their words.
+        drawing.both = false;
+        usual = drawing.widths(&shown);
+    }
+    let gap = if natural(&usual, GAP) > area.width { 1 } else { GAP };
     let frozen = if labelled { 1 } else { frozen(table) };
     let words: Vec<bool> = table.columns.iter().map(|c| !c.right).collect();
     let texts = drawing.texts(&shown);
@@ -179,6 +187,8 @@ struct Drawing<'a> {
     spot: Spot,
     /// A list of names and values: changes are shown as `old → new`.
     labelled: bool,
+    /// Where there is room for both.
+    both: bool,
     columns: &'a [Column],
 }
 
@@ -206,7 +216,7 @@ impl Drawing<'_> {
         let cell = row.cells.get(n)?;
         let old = before.and_then(|b| b.cells.get(n)).filter(|old| old.text != cell.text);
         match old {
-            Some(old) if self.labelled && self.columns.get(n).is_some_and(|c| c.stops) => {
+            Some(old) if self.labelled && self.both && self.columns.get(n).is_some_and(|c| c.stops) => {
                 Some(format!("{} → {}", old.text, cell.text))
             }
             _ if self.columns.get(n).is_some_and(|c| c.stops) => Some(cell.text.clone()),
@@ -257,39 +267,60 @@ impl Drawing<'_> {
         // Where nothing stands in the column in hand, the name of the row shows where one is.
         let seen = window.shown.iter().any(|(c, w)| *c == self.spot.column && *w > 0);
         let column_in_hand = if seen { self.spot.column } else { 0 };
-        for (c, w) in &window.shown {
-            let (Some(cell), Some(column)) = (row.cells.get(*c), self.columns.get(*c)) else { continue };
-            let text = self.text(*c, row, before).unwrap_or_default();
-            let changed = column.stops && before.and_then(|b| b.cells.get(*c)).is_some_and(|old| old.text != cell.text);
-            let here = Rect { x, width: (*w).min(area.right().saturating_sub(x)), ..area };
-            let mut style = self.app.theme.style(cell.role);
-            if changed {
-                style = style.patch(self.app.theme.changed());
-                let mark = Rect { x: here.right(), width: 1, height: 1, ..area };
-                if !self.labelled && mark.right() <= area.right() {
-                    frame.render_widget(Span::styled("*", self.app.theme.style(Role::Key)), mark);
-                }
+        // The words behind an empty value begin in its place.
+        let mut carried = 0;
+        for (at, (c, w)) in window.shown.iter().enumerate() {
+            let next = window.shown.get(at + 1).map(|(next, _)| *next);
+            if self.is_blank(row, *c) && next == Some(c + 1) && before.is_none_or(|b| self.is_blank(b, *c)) {
+                carried = w + window.gap;
+                continue;
             }
-            style = self.in_hand(n, *c == column_in_hand, style);
-            // In a list of names and values the new value must stay in sight when both do not fit.
-            let text = if changed && self.labelled && width(&text) > *w { cell.text.clone() } else { text };
-            let lines = folded(&text, here.width, here.height, column.right);
-            let whole = lines.iter().all(|l| width(l) <= here.width);
-            for (k, line) in lines.iter().enumerate() {
-                let at = Rect { y: here.y + k as u16, height: 1, ..here };
-                frame.render_widget(Line::styled(fit(line, *w, column.right), style), at);
-            }
-            let in_hand = self.app.pane() == self.pane && n == self.spot.row && (self.pane > 0 || self.labelled);
-            if in_hand && !whole {
-                view.cut = Some(text);
-            }
-            view.mark(here, Target::Cell { pane: self.pane, row: n, column: *c });
+            let wide = w + carried;
+            let here = Rect { x, width: wide.min(area.right().saturating_sub(x)), ..area };
+            let in_hand = *c == column_in_hand || carried > 0 && *c == column_in_hand + 1;
+            self.cell(view, frame, here, &One { n, c: *c, row, before, in_hand, told: next.is_some() });
             if self.edits(n, *c) {
                 field = Some(Rect { height: 1, ..here });
             }
-            x = x.saturating_add(*w + window.gap);
+            x = x.saturating_add(wide + window.gap);
+            carried = 0;
         }
         field
+    }
+
+    /// Whether a list of names and values has no value in a column that could hold one.
+    fn is_blank(&self, row: &Row, column: usize) -> bool {
+        let blank = |cell: &Cell| cell.text.is_empty() && cell.place.is_none() && cell.offer.is_none();
+        self.labelled && column > 0 && row.cells.get(column).is_some_and(blank)
+    }
+
+    fn cell(&self, view: &mut View, frame: &mut Frame<'_>, here: Rect, one: &One<'_>) {
+        let (Some(cell), Some(column)) = (one.row.cells.get(one.c), self.columns.get(one.c)) else { return };
+        let text = self.text(one.c, one.row, one.before).unwrap_or_default();
+        let old = one.before.and_then(|b| b.cells.get(one.c));
+        let changed = column.stops && old.is_some_and(|old| old.text != cell.text);
+        let mut style = self.app.theme.style(cell.role);
+        if changed {
+            style = style.patch(self.app.theme.changed());
+            let mark = Rect { x: here.right(), width: 1, height: 1, ..here }.intersection(frame.area());
+            if !self.labelled {
+                frame.render_widget(Span::styled("*", self.app.theme.style(Role::Key)), mark);
+            }
+        }
+        style = self.in_hand(one.n, one.in_hand, style);
+        // In a list of names and values the new value must stay in sight when both do not fit.
+        let text = if changed && self.labelled && width(&text) > here.width { cell.text.clone() } else { text };
+        // Where the word behind it is out of sight a sign tells what the user gave.
+        let sign = self.labelled && cell.role == Role::Given && one.c + 1 < self.columns.len() && !one.told;
+        let text = if sign && !text.starts_with('=') { format!("={text}") } else { text };
+        let lines = folded(&text, here.width, here.height, column.right);
+        let whole = lines.iter().all(|l| width(l) <= here.width);
+        print(frame, here, &lines, column.right, style);
+        let in_hand = self.app.pane() == self.pane && one.n == self.spot.row && (self.pane > 0 || self.labelled);
+        if in_hand && !whole {
+            view.cut = Some(text);
+        }
+        view.mark(here, Target::Cell { pane: self.pane, row: one.n, column: one.c });
     }
 
     fn in_hand(&self, row: usize, in_column: bool, style: Style) -> Style {
@@ -303,6 +334,31 @@ impl Drawing<'_> {
 
     fn edits(&self, row: usize, column: usize) -> bool {
         self.app.editing.is_some() && self.app.pane() == self.pane && row == self.spot.row && column == self.spot.column
+    }
+}
+
+/// A cell to draw.
+struct One<'r> {
+    /// Its row and its column.
+    n: usize,
+    c: usize,
+    row: &'r Row,
+    before: Option<&'r Row>,
+    in_hand: bool,
+    /// The column behind it is in sight.
+    told: bool,
+}
+
+/// The lines of a cell; what underlines them is under the words alone.
+fn print(frame: &mut Frame<'_>, here: Rect, lines: &[String], right: bool, style: Style) {
+    for (k, line) in lines.iter().enumerate() {
+        let at = Rect { y: here.y + k as u16, height: 1, ..here };
+        let line = cut(line, here.width);
+        let blank = if right { here.width.saturating_sub(width(&line)) } else { 0 };
+        let own = Rect { x: at.x + blank, width: width(&line), ..at }.intersection(at);
+        let bare = style.remove_modifier(Modifier::UNDERLINED);
+        frame.render_widget(Line::styled(fit(&line, here.width, right), bare), at);
+        frame.buffer_mut().set_style(own, style);
     }
 }
 

@@ -6,6 +6,7 @@ use crate::screens::pane::Pane;
 use crate::screens::theme::Role;
 use ratatui::Frame;
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 use ratatui::text::Span;
 
 /// What a name does without: who it is about, how, in what unit.
@@ -30,6 +31,8 @@ pub fn draw(app: &App, frame: &mut Frame<'_>, last: Rect, body: Rect, hidden: &[
     let text = format!(" {} ", cut(text, area.width.saturating_sub(4)));
     let x = area.right().saturating_sub(width(&text) + 1);
     let here = Rect { x, y: area.bottom().saturating_sub(1), width: width(&text), height: 1 };
+    // Not in the style of the border below it.
+    frame.buffer_mut().set_style(here.intersection(area), Style::reset());
     frame.render_widget(Span::styled(text, app.theme.style(Role::Muted)), here.intersection(area));
 }
 

@@ -26,6 +26,7 @@ pub fn open(app: &mut App) {
                 let accepted = field.accepted(&app.catalogue);
                 app.say(format!("{}: entered, not worked out; it can be {accepted}", field.label));
             }
+            None if !cell.why.is_empty() => app.say(cell.why),
             None => app.say("nothing was worked out for this"),
         },
     }

@@ -1,6 +1,7 @@
 //! Saved versions of the plan: which there are, what differs from now, and taking one back.
 
 use crate::plan::shorten;
+use crate::quantity::counted;
 use crate::screens::action::Action;
 use crate::screens::app::App;
 use crate::screens::overlay::{Ask, Entry, Menu, Overlay};
@@ -36,20 +37,24 @@ pub fn open(app: &mut App) {
     let now = SystemTime::now();
     let entry = |(n, version): (usize, &Version)| {
         let before = versions.get(n + 1).map_or("", |v| v.text.as_str());
-        let changed = match apart(&version.text, before) {
-            _ if before.is_empty() => "the first that is kept".into(),
-            (new, old) => match new.first().or(old.first()) {
-                Some(line) if new.len().max(old.len()) > 1 => {
-                    format!("{} and {} more lines", shorten(line), new.len().max(old.len()) - 1)
-                }
-                Some(line) => shorten(line),
-                None => "order or blanks".into(),
-            },
-        };
+        let changed = if before.is_empty() { "the first that is kept".into() } else { changed(&version.text, before) };
         Entry { words: ago(version.at, now), extra: changed, action: Action::LookAtVersion(n) }
     };
     let entries = versions.iter().enumerate().map(entry).collect();
     app.overlay = Some(Overlay::Menu(Menu::new("Saved versions of this plan: Enter compares", entries)));
+}
+
+/// What a version changed, in a few words: what it says anew, else what is gone.
+fn changed(text: &str, before: &str) -> String {
+    let (new, old) = apart(text, before);
+    // A number that only keeps a label true tells nobody what was done.
+    let kept = |line: &&&str| ["number = ", "lead_number = ", "way_number = "].iter().any(|key| line.starts_with(key));
+    let said = new.iter().find(|line| !kept(line)).map(|line| (shorten(line), new.len().max(old.len())));
+    let gone = || old.iter().find(|line| line.starts_with("name = ")).or(old.first());
+    let gone = || gone().map(|line| (format!("gone: {}", shorten(line)), old.len()));
+    let numbered = || new.first().map(|line| (shorten(line), new.len()));
+    let Some((first, lines)) = said.or_else(gone).or_else(numbered) else { return "order or blanks".into() };
+    if lines > 1 { format!("{first} and {} more", counted(lines - 1, "line")) } else { first }
 }
 
 /// The first lines that only one side has, and how many more.

@@ -116,7 +116,7 @@ impl Sizing {
                 .from("C", SERVICE, most.by.name())
                 .from("I", Subject::Budget, "rate current")
                 .source(format!("Peukert's law from a rated pair; {}", rate.from.peukert.words()))
-                .note("never less than without it; the endurance simulation uses the kinetic battery model instead")
+                .note("never less than without it; the trial of days uses the kinetic battery model instead")
         });
         [Some(cold), summer, Some(Criterion { by: SizedBy::Rate, needed: by_rate })].into_iter().flatten().collect()
     }

@@ -21,7 +21,7 @@ facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Car
     LOCKING: Word<Locking> = "locking", "Locking", "what keeps the nuts on", |c, _| Word(c.locking);
     TORQUE: One<Torque> = "tightening", "Tightening", "torque and preload of each stud", |c, at| one(&c.torque, at);
     SPACER: Option<One<Spacer>> = "spacer", "Spacer", "what tightening does to a hollow floor; null in a plain one", |c, at| c.spacer.as_ref().map(|s| one(s, at));
-    BUILT: Option<One<Built>> = "built", "As built", "the carrier as it came out; null where nothing of it was measured", |c, at| c.built.as_ref().map(|b| one(b, at));
+    BUILT: Option<One<Built>> = "built", "As built", "the hold-down as it came out; null where nothing of it was measured", |c, at| c.built.as_ref().map(|b| one(b, at));
     SHAPE: Option<One<Shape>> = "shape", "Shape", "dimensions and steel; null until dimensions are given", |c, at| c.shape.as_ref().map(|s| one(s, at));
     STRENGTH: Option<One<Strength>> = "strength", "Strength", "how the studs hold; null until mass and shape are known", |c, at| c.strength.as_ref().map(|s| one(s, at));
     MOUNTED: Many<MountedDesign> = "mounted", "Mounted on it", "charger and cut-off that hang on it or close beside it", |c, at| many(&c.mounted, at);

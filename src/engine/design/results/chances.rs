@@ -27,20 +27,20 @@ pub struct DaysOfUse {
     pub sure: Option<Uncertainty>,
 }
 
-facts! { DaysOfUse, "endurance", "what `endurance --json` prints: days of use", |_, _| Subject::Endurance;
+facts! { DaysOfUse, "endurance", "what `days --json` prints: days of use", |_, _| Subject::Endurance;
     VERSION: Version = "version", "Version", "as in the report", |_, _| Version;
     QUESTION: One<Span> = "question", "Question", "what was asked", |d, at| one(&d.span, at);
     DAYS: One<Endurance> = "days", "Days of use", "what happened", |d, at| one(&d.days, at);
     FINDINGS: Many<Finding> = "findings", "Findings", "worst first", |d, at| many(&d.findings, at);
     WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(d, |d| &d.workings, at);
-    SURE: Asked<One<Uncertainty>> = "uncertainty", "How sure it is", "with --draws: how sure it is", |d, at| Asked(d.sure.as_ref().map(|s| one(s, at)));
+    SURE: Asked<One<Uncertainty>> = "uncertainty", "How sure it is", "with --trials: how sure it is", |d, at| Asked(d.sure.as_ref().map(|s| one(s, at)));
 }
 
-facts! { Uncertainty, "uncertainty", "what many draws say", |_, _| Subject::Endurance;
-    DRAWS: u32 = "draws", "Draws", "how many", |u, _| u.draws;
+facts! { Uncertainty, "uncertainty", "what many trials say", |_, _| Subject::Endurance;
+    DRAWS: u32 = "draws", "Trials", "how many", |u, _| u.draws;
     SEED: u64 = "seed", "Seed", "the same seed gives the same result", |u, _| u.seed;
     UNCUT: Share = "uncut", "Never cut off", "chance of no cut in all the days", |u, _| u.uncut;
-    LOWEST: [Share; 3] = "lowest", "Lowest charge", "lowest charge: under it 1 of 20 draws, half, 19 of 20", |u, _| u.lowest;
+    LOWEST: [Share; 3] = "lowest", "Lowest charge", "lowest charge: under it 1 of 20 trials, half, 19 of 20", |u, _| u.lowest;
     UNSERVED: [Hours; 3] = "unserved_h", "Without power", "hours without power of all loads together, likewise", |u, _| u.unserved;
     CUT_AT_NIGHT: Vec<Share> = "cut_at_night", "Cut in its night", "for each day, chance of a cut in the night that ends on it", |u, _| u.cut_at_night.clone();
     CUT_BY: Vec<Share> = "cut_by", "Cut by its end", "for each day, chance of a cut by its end", |u, _| u.cut_by.clone();

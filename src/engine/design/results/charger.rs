@@ -67,7 +67,7 @@ facts! { RelayComparison, "relay", "a plain relay in place of the charger", |_, 
     POSSIBLE: bool = "possible", "Possible here", "whether both batteries and the alternator allow it", |r, _| r.possible;
     WHY: String = "why", "Why", "why not, or what to beware of", |r, _| r.why.clone();
     CURRENT: Amps = "current_a", "Charge current", "at the planned depth, engine running", |r, _| r.current, "relay current";
-    INRUSH: Amps = "inrush_a", "First rush", "from a full starter battery at the planned depth, engine off", |r, _| r.inrush, "relay inrush";
+    INRUSH: Amps = "inrush_a", "Inrush", "from a full starter battery at the planned depth, engine off", |r, _| r.inrush, "relay inrush";
     TO_80: Option<Hours> = "to_80_h", "Driving to 80 %", "from the planned depth; null when never", |r, _| r.to_80;
     REACHES: Volts = "reaches_v", "Brings at most", "highest charge voltage it brings", |r, _| r.reaches;
     WANTS: Volts = "wants_v", "The battery wants", "charge voltage that the battery wants", |r, _| r.wants;

@@ -216,7 +216,7 @@ fn other_days(site: &Installation, out: &mut Budget, notes: &mut Notes) {
             Working::new(format!("{name}, without driving"), "", charge)
                 .with("T", what, air)
                 .source("the budget with each thermostat's share at that air")
-                .note("endurance follows the air of each hour")
+                .note("the days of use follow the air of each hour")
         });
         charge
     };

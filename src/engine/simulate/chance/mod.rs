@@ -56,7 +56,7 @@ impl UncertaintyError {
     pub fn explain(&self) -> String {
         match self {
             UncertaintyError::Count(n) => {
-                format!("{n} draws cannot be made; accepted are 1 to {MOST_DRAWS}, for example 1000")
+                format!("{n} trials cannot be made; accepted are 1 to {MOST_DRAWS}, for example 1000")
             }
             UncertaintyError::Range(input) => format!(
                 "the range of {} is not one: its low end must be a number not above its high end, within {}",

@@ -1,6 +1,6 @@
-//! `endurance`: what happens over days of use.
+//! `days`: what happens over days of use.
 
-use super::arguments::{Common, Endurance};
+use super::arguments::{Common, Days};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, output, typed};
@@ -13,7 +13,7 @@ use crate::papers::{self, Block, Job, finding_notice};
 use std::io::IsTerminal;
 
 /// Simulate and print it.
-pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
+pub fn run(asked: &Days, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(asked.plan.plan.as_deref(), &catalogue)?;
     let plan = &input.read.plan;
@@ -29,8 +29,8 @@ pub fn run(asked: &Endurance, common: &Common) -> Result<Status, Failure> {
     let days = endurance(&design, span, &mut notes).map_err(|e| Failure::new(e.explain(), ""))?;
     let findings = endurance_findings(&design, &days);
     let job = Job { plan, catalogue: &catalogue, design: &design };
-    let draws = Draws { span, count: asked.draws, seed: asked.seed, ..Draws::default() };
-    let sure = if asked.draws > 0 { Some(draw(&job, draws)?) } else { None };
+    let draws = Draws { span, count: asked.trials, seed: asked.seed, ..Draws::default() };
+    let sure = if asked.trials > 0 { Some(draw(&job, draws)?) } else { None };
     let answer = DaysOfUse { span, days, findings, workings: notes.into_workings(), sure };
     let at = At { workings: asked.told.workings, ..At::site(&design.installation) };
     let paper = || {
@@ -55,7 +55,7 @@ fn draw(job: &Job, draws: Draws) -> Result<Uncertainty, Failure> {
     let watch = |done: u32| {
         if terminal && (done.is_multiple_of(every) || done == draws.count) {
             let end = if done == draws.count { "\r\x1b[K" } else { "" };
-            eprint!("\r{done} of {} draws{end}", draws.count);
+            eprint!("\r{done} of {} trials{end}", draws.count);
         }
         true
     };
