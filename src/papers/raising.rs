@@ -56,7 +56,7 @@ fn mounted(job: &Job) -> Vec<String> {
     let Some(carrier) = &job.design.carrier else { return Vec::new() };
     let step = |(given, out): (&Mounted, &MountedDesign)| {
         let (name, air) = (out.device.key(), out.air);
-        let on = if out.on_carrier { "on the carrier" } else { "beside the carrier" };
+        let on = if out.on_carrier { "on the hold-down" } else { "beside the hold-down" };
         let code = given.protection.map_or("IP code ______".into(), |c| c.stamped());
         let gap = given.gap.unwrap_or(site.catalogue.rules.mounted_gap.value);
         let gives = out.gives.map_or(String::new(), |a| format!(": {a}"));
@@ -80,8 +80,8 @@ fn lifted(job: &Job, r: &Raising) -> String {
         (true, false) => "a hoist or a lifting table, never hands",
     };
     let begun = match (r.under, r.blocks > 1) {
-        (true, false) => "Lift the battery into the carrier on the ground",
-        (true, true) => "Lift the battery into the carrier on the ground, block by block",
+        (true, false) => "Lift the battery into the hold-down on the ground",
+        (true, true) => "Lift the battery into the hold-down on the ground, block by block",
         (false, false) => "Lift the battery in",
         (false, true) => "Lift the battery in, block by block",
     };

@@ -84,7 +84,7 @@ pub struct Outfit {
     pub studs: Vec<Stud>,
     /// Holes of the hold-down as they were drilled.
     pub drilled: Vec<Drilled>,
-    /// Devices on the carrier, or close beside it.
+    /// Devices on the hold-down, or close beside it.
     pub mounted: Vec<Mounted>,
     /// What was measured on the finished wiring.
     pub readings: Vec<Reading>,

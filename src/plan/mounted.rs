@@ -6,11 +6,11 @@ use super::table::table;
 use crate::quantity::{Celsius, Kilograms, Millimetres, Unit};
 
 table! {
-    /// A device on the carrier, or on the deck close beside it.
+    /// A device on the hold-down, or on the deck close beside it.
     Mounted in Mounted {
         /// Which device it is.
         device: MountedDevice => "device", "Device", Kind::Choice(MountedDevice::words), Default;
-        /// Whether the carrier bears it; else the deck beside it.
+        /// Whether the hold-down bears it; else the deck beside it.
         on_carrier: bool = true => "on_carrier", "On the carrier", Kind::Flag, Default;
         /// Its mass, from its label or a scale.
         mass: Option<Kilograms> => "mass_kg", "Mass", num(Unit::Kilogram, 0.05, 100.0), Chosen;

@@ -111,7 +111,7 @@ fn strong(scene: &Scene<'_>, s: &Strength, facts: &mut Facts<'_>) {
 
 /// In words, which link is the weakest and how far it is used.
 fn weakest(chain: &Chain) -> String {
-    chain.weakest().map_or(String::new(), |l| format!("weakest: {}, {}", l.link.words(), l.used))
+    chain.weakest().map_or(String::new(), |l| format!("weakest: {}", l.link.words()))
 }
 
 fn links(scene: Scene<'_>) -> Pane<'_> {

@@ -100,7 +100,7 @@ fn steel_studs_in_aluminium_are_told() {
     let alike = found_with(&hung("aluminium", "aluminium-sheet", ""), Kind::MetalsMeet);
     assert!(alike[0].text.starts_with("the steel studs"), "{alike:#?}");
     let faces = found_with(&hung("steel", "aluminium-sheet", ""), Kind::MetalsMeet);
-    assert!(faces[0].text.starts_with("steel of the carrier lies on aluminium-sheet"), "{faces:#?}");
+    assert!(faces[0].text.starts_with("steel of the hold-down lies on aluminium-sheet"), "{faces:#?}");
 }
 
 /// A charger by the basket, with changes of what its label says.

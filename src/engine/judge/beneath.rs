@@ -125,7 +125,7 @@ fn metals(site: &Installation, design: &CarrierDesign) -> Option<Finding> {
         return None;
     }
     let lies = format!("{} of the hold-down lies on {} of the deck, and its steel studs", metal.key(), deck.key());
-    let who = if faces { lies } else { "the steel studs of the carrier".into() };
+    let who = if faces { lies } else { "the steel studs of the hold-down".into() };
     let text = format!("{who} sit {studs}, where it is wet: the aluminium goes");
     let rule = "in salt water steel eats the aluminium that it touches (EN 1993-1-1 annex and EN 1090-3: keep them apart; from memory)";
     Some(find(Kind::MetalsMeet, "apart", text, rule).remedy_edit(

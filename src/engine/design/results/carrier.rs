@@ -62,7 +62,7 @@ facts! { Spacer, "spacer", "a spacer in a hollow floor", |_, _| Subject::Carrier
     USED: Share = "used_share", "Squeeze", "of what a face of the floor stands; above 1 it is bent for good", |s, _| s.used, "squeeze";
 }
 
-facts! { Built, "built", "a carrier as it came out", |_, _| Subject::Carrier;
+facts! { Built, "built", "a hold-down as it came out", |_, _| Subject::Carrier;
     LENGTH: Millimetres = "length_mm", "Inside length", "as measured, or as planned", |b, _| b.inside.along;
     WIDTH: Millimetres = "width_mm", "Inside width", "as measured, or as planned", |b, _| b.inside.across;
     HEIGHT: Millimetres = "inside_height_mm", "Inside height", "as measured, or as planned", |b, _| b.inside.upright;
@@ -79,9 +79,9 @@ facts! { BuiltHole, "built-hole", "a hole as it was drilled", |_, _| Subject::Ca
     OPEN: Millimetres = "open_mm", "Open to", "diameter with which the stud goes through", |h, _| h.open;
 }
 
-facts! { MountedDesign, "mounted-device", "a charger or cut-off on the carrier or close beside it", |_, _| Subject::Carrier;
+facts! { MountedDesign, "mounted-device", "a charger or cut-off on the hold-down or close beside it", |_, _| Subject::Carrier;
     DEVICE: Word<MountedDevice> = "device", "Device", "which one", |m, _| Word(m.device);
-    ON_CARRIER: bool = "on_carrier", "On the carrier", "whether the carrier bears it", |m, _| m.on_carrier;
+    ON_CARRIER: bool = "on_carrier", "On the hold-down", "whether the hold-down bears it", |m, _| m.on_carrier;
     MASS: Kilograms = "mass_kg", "Mass", "as given, or as is usual", |m, _| m.mass;
     AIR: Celsius = "air_c", "Air there", "the hottest", |m, _| m.air;
     HEAT: Watts = "heat_w", "Heat", "that it gives off at its most", |m, _| m.heat, [Subject::Carrier, format!("heat of the {}", m.device.key())];

@@ -83,7 +83,7 @@ pub(crate) fn shared(given: &Fixing<'_>, pattern: &Pattern, notes: &mut Notes) -
     let largest = reckon!(Kilograms: max(m * safety - steel, 0.0),
         m: "battery, steel and what else is borne" = total,
         safety: "1 / utilisation" = Figure::number(safety),
-        steel: "steel of the carrier, and what it bears besides" = steel);
+        steel: "steel of the hold-down, and what it bears besides" = steel);
     let largest_mass = notes.reckon(about, "largest mass", largest, |r| {
         r.working("largest battery carried").source("all forces are proportional to the mass")
     });
