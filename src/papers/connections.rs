@@ -3,7 +3,7 @@
 use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
 use super::job::Job;
-use crate::engine::{Connections, Joint, Stud, Wire, connections as joined, enable_wire};
+use crate::engine::{Connections, Joint, Stud, Wire, connections as joined, control_wires};
 use crate::papers::cut_list::lug;
 use crate::quantity::Unit;
 
@@ -13,8 +13,8 @@ pub fn connections(job: &Job) -> Document {
     paper.paragraph(
         "Everything that is joined: wires with both their ends, what sits between terminals, and stud by stud what goes \
          onto it. R3 is a run, F3 its fuse (F3b the one at its far end). IN is toward the battery, OUT away from it; of a \
-         charger IN is the starter battery's side. All studs of a bar are one point. Lengths are along the loom; cut \
-         lengths stand in the cut list.",
+         charger IN is the starter battery's side. All studs of a bar are one point, and so are all \
+         points of the body. Lengths are along the loom; cut lengths stand in the cut list.",
     );
     tables(job, &mut paper);
     paper
@@ -45,7 +45,7 @@ fn tables(job: &Job, paper: &mut Document) {
 const MOST: usize = 4;
 
 fn crowd(stud: &Stud) -> bool {
-    stud.terminal.is_one_stud() && stud.terminal.at != "body" && stud.wires.len() > MOST
+    stud.terminal.is_one_stud() && stud.wires.len() > MOST
 }
 
 fn wires(job: &Job, list: &Connections) -> Table {
@@ -59,15 +59,15 @@ fn wires(job: &Job, list: &Connections) -> Table {
         .words("to", "To", |w| w.cut.ends[1].to_string())
         .words("to_lug", "Lug", |w| lug(&w.cut.lug_to))
         .list("connections", "Wire by wire", &list.wires);
-    if let Some(wire) = enable_wire(job.design) {
+    for wire in control_wires(job.design) {
         table.row(vec![
-            "enable".into(),
+            wire.name.into(),
             "third colour".into(),
             wire.area.to_string().into(),
             Cell::of(wire.along),
-            format!("engine-running signal, behind a fuse of {}", wire.fuse).into(),
+            format!("{}, behind a fuse of {}", wire.from, wire.fuse).into(),
             "to fit".into(),
-            "charger enable".into(),
+            wire.to.into(),
             "to fit".into(),
         ]);
     }

@@ -3,7 +3,7 @@
 use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
 use super::job::{Job, rating, sensor};
-use crate::engine::{Cut, CutList, EnableWire, Lug, Polarity, Pull, cut_list as cuts, enable_wire, pulls};
+use crate::engine::{ControlWire, Cut, CutList, Lug, PANELS, Polarity, Pull, control_wires, cut_list as cuts, pulls};
 use crate::quantity::{Metres, Unit};
 
 /// The cut list of a design.
@@ -12,10 +12,23 @@ pub fn cut_list(job: &Job) -> Document {
     let mut paper = Document::new(format!("Cut list – {}", job.title()));
     paper.paragraph(rule(&list));
     paper.table(table(job, &list));
-    if enable_wire(job.design).is_some() {
+    if !control_wires(job.design).is_empty() {
         paper.paragraph(
-            "The enable wire is not sized by this program: a thin wire beside the feed, with a small fuse of its own where \
-             it leaves its source, is common practice (no source). The charger's instructions come first.",
+            "A wire of a third colour carries a signal and is not sized by this program: a thin wire beside the runs, with \
+             a small fuse of its own where it leaves its source, is common practice (no source). The instructions of the \
+             device come first.",
+        );
+    }
+    if list.cuts.iter().any(|c| c.stem.starts_with("link ")) {
+        paper.caution(
+            "Links between blocks are no thinner than the thickest cable on the posts and carry what all devices there \
+             let through (common practice, no source). Measure from post to post: all plus links alike in length, and all \
+             minus links.",
+        );
+    }
+    if list.cuts.iter().any(|c| c.stem == PANELS) {
+        paper.caution(
+            "What lies in the sun between the panels and the inside is cable that its sheet calls fit for sunlight.",
         );
     }
     if list.cuts.iter().any(|c| [&c.lug_from, &c.lug_to].contains(&&Lug::Pin)) {
@@ -64,7 +77,7 @@ fn rule(list: &CutList) -> String {
 
 fn table(job: &Job, list: &CutList) -> Table {
     let mut table = Columns::new()
-        .words("run", "Run", |c: &Cut| c.run.map_or_else(|| "bond".into(), |r| job.design.installation.run_number(r)))
+        .text("wire", "Wire", |c: &Cut| &c.name)
         .words("colour", "Colour", colour)
         .text("size", "Size", |c| &c.size)
         .number("cut", "Cut", |c| c.length)
@@ -79,9 +92,9 @@ fn table(job: &Job, list: &CutList) -> Table {
         return table;
     }
     let mut all: Metres = list.cuts.iter().map(|c| c.length).sum();
-    if let Some(wire) = enable_wire(job.design) {
+    for wire in control_wires(job.design) {
         all += wire.length;
-        table.row(enable(&wire));
+        table.row(control(&wire));
     }
     table.sum(&[(0, "all".into()), (3, Cell::of(all))]);
     table
@@ -98,6 +111,7 @@ pub fn lug(lug: &Lug) -> String {
         Lug::Ring(stud) => stud.clone(),
         Lug::Holder => "holder".into(),
         Lug::Pin => "pin".into(),
+        Lug::ToFit => "to fit".into(),
     }
 }
 
@@ -109,16 +123,16 @@ fn fuse(job: &Job, cut: &Cut) -> Option<String> {
     (!said.is_empty()).then(|| said.join(" / "))
 }
 
-/// The wire that switches the charger on, when it has one.
-fn enable(wire: &EnableWire) -> Vec<Cell> {
+/// A thin wire that carries a signal.
+fn control(wire: &ControlWire) -> Vec<Cell> {
     vec![
-        "enable".into(),
+        wire.name.into(),
         "third colour".into(),
         wire.area.to_string().into(),
         Cell::of(wire.length),
-        "engine-running signal".into(),
+        wire.from.as_str().into(),
         "to fit".into(),
-        "charger".into(),
+        wire.device.into(),
         "to fit".into(),
         Cell::Absent,
         wire.fuse.to_string().into(),

@@ -3,11 +3,11 @@
 use super::document::Document;
 use super::facts::Columns;
 use super::job::{Job, rating};
-use crate::engine::{Cut, Polarity, cut_list, enable_wire};
+use crate::engine::{Cut, Polarity, control_wires, cut_list};
 
 /// What stands on a label.
 pub(super) struct Label {
-    /// `R3 +`.
+    /// `R3 + 1`: the wire's name.
     pub number: String,
     /// Where it is.
     pub here: String,
@@ -23,7 +23,7 @@ pub(super) struct Label {
 pub fn labels(job: &Job) -> Document {
     let mut paper = Document::new(format!("Wire labels – {}", job.title()));
     paper.paragraph(
-        "One label for each end of each piece: its run and polarity, where it is here, where it goes, its size, and \
+        "One label for each end of each piece: the name of the wire, where it is here, where it goes, its size, and \
          for the positive its fuse. The same rows are in labels.csv for a label printer, and on the label sheet to be \
          cut out.",
     );
@@ -47,22 +47,13 @@ pub(super) fn labels_of(job: &Job) -> Vec<Label> {
         }
     };
     for cut in cut_list(job.design).cuts {
-        both(number(job, &cut), [&cut.from, &cut.to], second(job, &cut), cut.size.clone());
+        both(cut.name.clone(), [&cut.from, &cut.to], second(job, &cut), cut.size.clone());
     }
-    if let Some(wire) = enable_wire(job.design) {
+    for wire in control_wires(job.design) {
         let line = format!("{}, fuse {}", wire.area, wire.fuse);
-        both("enable".into(), ["engine-running signal", "charger"], line, wire.area.to_string());
+        both(wire.name.into(), [&wire.from, wire.device], line, wire.area.to_string());
     }
     all
-}
-
-/// `R3 +`.
-fn number(job: &Job, cut: &Cut) -> String {
-    format!(
-        "{} {}",
-        cut.run.map_or_else(|| "bond".into(), |r| job.design.installation.run_number(r)),
-        if cut.polarity == Polarity::Positive { "+" } else { "–" }
-    )
 }
 
 fn second(job: &Job, cut: &Cut) -> String {

@@ -83,7 +83,7 @@ impl Terminal {
 
     /// Whether all that ends here goes onto one stud, so that all its lugs have one hole.
     pub fn is_one_stud(&self) -> bool {
-        matches!(self.part, Part::Post | Part::In | Part::Out)
+        matches!(self.part, Part::Post | Part::In | Part::Out | Part::Earth)
     }
 
     /// Whether it is a stud of a bar on which negatives meet.
@@ -92,9 +92,12 @@ impl Terminal {
     }
 }
 
-/// `cut-off OUT`.
+/// `cut-off OUT`, `body by the charger`.
 impl fmt::Display for Terminal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.part == Part::Earth {
+            return f.write_str(&self.at);
+        }
         write!(f, "{} {}", self.at, self.mark())
     }
 }

@@ -1,6 +1,8 @@
 //! Which pieces and devices does one run consist of, from one end to the other?
 
-use crate::engine::{Connections, Cut, Joins, Joint, Part as TerminalPart, Polarity, Terminal, Wire};
+use crate::engine::{
+    Connections, Cut, Joins, Joint, PANELS, PANELS_DEVICE, Part as TerminalPart, Polarity, Terminal, Wire,
+};
 use crate::papers::cut_list::lug;
 use crate::plan::point;
 use crate::quantity::{Figure, UnitSystem};
@@ -44,18 +46,20 @@ pub enum Element {
 
 /// Every run with cable: those of one place together, else in the order of the list.
 pub fn rows(list: &Connections, system: UnitSystem) -> Vec<Row> {
-    let runs = list.wires.iter().map(|w| w.cut.run).unique();
-    let mut rows: Vec<Row> = runs.map(|run| row(list, run, system)).collect();
+    let stems = list.wires.iter().map(|w| w.cut.stem.as_str()).unique();
+    let mut rows: Vec<Row> = stems.map(|stem| row(list, stem, system)).collect();
     let begins = |row: &Row| row.ends.as_ref().or(row.back.as_ref()).map(|ends| ends[0].at.clone());
     let places: Vec<Option<String>> = rows.iter().map(begins).unique().collect();
     rows.sort_by_cached_key(|row| places.iter().position(|place| *place == begins(row)));
     rows
 }
 
-fn row(list: &Connections, run: Option<usize>, system: UnitSystem) -> Row {
-    let wires = || list.wires.iter().filter(move |w| w.cut.run == run);
+fn row(list: &Connections, stem: &str, system: UnitSystem) -> Row {
+    let wires = || list.wires.iter().filter(move |w| w.cut.stem == stem);
+    let run = wires().find_map(|w| w.cut.run);
     let mut parts: Vec<Part<'_>> = wires().filter(|w| w.cut.polarity == Polarity::Positive).map(Part::wire).collect();
-    let devices = || list.joints.iter().filter(move |j| run.is_some() && j.run == run);
+    let own = move |j: &Joint| if run.is_some() { j.run == run } else { stem == PANELS && j.name == PANELS_DEVICE };
+    let devices = || list.joints.iter().filter(move |j| own(j));
     let in_minus = |j: &&Joint| j.terminals.iter().all(|t| t.polarity == Polarity::Negative);
     parts.extend(devices().filter(|j| !in_minus(j)).filter_map(Part::joint));
     let mut plus = in_line(parts);
@@ -73,7 +77,7 @@ fn row(list: &Connections, run: Option<usize>, system: UnitSystem) -> Row {
     let back = minus.first().zip(minus.last()).map(|(first, last)| {
         let [a, b] = [first.ends[0].clone(), last.ends[1].clone()];
         // A return through the body leads from the far end to the body, which stands where the battery is.
-        if run.is_some() && b.at == "body" { [b, a] } else { [a, b] }
+        if run.is_some() && b.part == TerminalPart::Earth { [b, a] } else { [a, b] }
     });
     let hangs = ends.iter().flat_map(|[_, far]| {
         let between = |j: &&Joint| matches!(j.joins, Joins::Load | Joins::Source) && j.run.is_none();

@@ -1,7 +1,9 @@
 //! How is a device drawn that has several terminals: which stud takes what?
 
 use super::words::{LINE, fit, wrapped};
-use crate::engine::{Connections, EnableWire, Joins, Joint, Part, Stud};
+use crate::engine::{
+    BODY, Connections, ControlWire, Joins, Joint, PANELS, PANELS_DEVICE, Part, Stud, Terminal, is_block,
+};
 use crate::papers::diagram::symbol;
 use crate::papers::job::Job;
 use crate::papers::pen::Pen;
@@ -32,15 +34,15 @@ enum Symbol {
 }
 
 /// All that has terminals of its own, in the order of the list.
-pub fn devices(job: &Job, list: &Connections, enable: Option<&EnableWire>) -> Vec<Device> {
+pub fn devices(job: &Job, list: &Connections, control: &[ControlWire]) -> Vec<Device> {
     let studs = list.studs();
-    let names: Vec<&String> = studs.iter().map(|s| &s.terminal.at).unique().collect();
-    let of = |at: &&String| {
-        let own: Vec<&Stud> = studs.iter().filter(|s| s.terminal.at == **at).collect();
+    let names: Vec<&str> = studs.iter().map(|s| place(&s.terminal)).unique().collect();
+    let of = |at: &&str| {
+        let own: Vec<&Stud> = studs.iter().filter(|s| place(&s.terminal) == *at).collect();
         let joints: Vec<&Joint> =
             own.iter().flat_map(|s| &s.joints).unique().filter_map(|n| list.joints.get(*n)).collect();
         let many = own.iter().any(|s| matches!(s.terminal.part, Part::Way(_) | Part::Stud(_) | Part::Earth));
-        let fuse = joints.iter().any(|j| j.run.is_some() && j.name == **at);
+        let fuse = *at == PANELS_DEVICE || joints.iter().any(|j| j.run.is_some() && j.name == *at);
         let device = joints.iter().any(|j| j.run.is_none() && j.joins != Joins::Load);
         if fuse || !(many || device) {
             return None;
@@ -49,31 +51,39 @@ pub fn devices(job: &Job, list: &Connections, enable: Option<&EnableWire>) -> Ve
         let mut lines: Vec<String> = what
             .flat_map(|j| {
                 wrapped(
-                    &if j.name == **at { j.what.clone() } else { format!("{}: {}", j.name, j.what) },
+                    &if j.name == *at { j.what.clone() } else { format!("{}: {}", j.name, j.what) },
                     BOX - SYMBOL - 4.0,
                 )
             })
             .collect();
         lines.extend(own.iter().flat_map(|s| stud(list, s)));
-        if let Some(wire) = enable.filter(|_| at.as_str() == point::CHARGER) {
-            lines.push(format!("enable: engine-running signal, behind {}", wire.fuse));
+        for wire in control.iter().filter(|w| w.device == *at) {
+            lines.push(format!("{}: {}, behind {}", wire.name, wire.from, wire.fuse));
         }
-        Some(Device { at: (*at).clone(), lines, symbol: symbol_of(job, at, &joints) })
+        Some(Device { at: (*at).into(), lines, symbol: symbol_of(job, at, &joints) })
     };
     names.iter().filter_map(of).collect()
+}
+
+/// In whose box a terminal stands: all points of the body in one.
+fn place(terminal: &Terminal) -> &str {
+    if terminal.part == Part::Earth { BODY } else { &terminal.at }
 }
 
 /// `OUT M8: R3 + 1, F4 5 A`.
 fn stud(list: &Connections, stud: &Stud) -> Vec<String> {
     let wires = stud.wires.iter().filter_map(|n| list.wires.get(*n)).map(|w| format!("{} {}", w.name, w.cut.size));
-    let fuses = stud.joints.iter().filter_map(|n| list.joints.get(*n)).filter(|j| j.run.is_some());
+    let joints = || stud.joints.iter().filter_map(|n| list.joints.get(*n));
+    let fuses = joints().filter(|j| j.run.is_some());
     let fuses = fuses.map(|j| format!("{} {}", j.name, j.what.split(',').next().unwrap_or_default()));
+    let fuses = fuses.chain(joints().filter(|j| j.joins == Joins::Vehicle).map(|j| j.name.clone()));
+    let mark = match stud.terminal.part {
+        Part::Earth => stud.terminal.at.trim_start_matches(BODY).trim_start().to_string(),
+        _ => stud.terminal.mark(),
+    };
     let all = wires.chain(fuses).join("; ");
     let thread = stud.thread.as_ref().map_or_else(String::new, |t| format!(" {t}"));
-    wrapped(
-        &format!("{}{thread}: {}", stud.terminal.mark(), if all.is_empty() { "–".into() } else { all }),
-        BOX - SYMBOL - 4.0,
-    )
+    wrapped(&format!("{mark}{thread}: {}", if all.is_empty() { "–".into() } else { all }), BOX - SYMBOL - 4.0)
 }
 
 fn symbol_of(job: &Job, at: &str, joints: &[&Joint]) -> Option<Symbol> {
@@ -86,7 +96,9 @@ fn symbol_of(job: &Job, at: &str, joints: &[&Joint]) -> Option<Symbol> {
         _ if is("solar controller") => Symbol::Solar,
         _ if is("mains charger") => Symbol::Converter { from_ac: true, to_ac: false },
         _ if is("inverter") => Symbol::Converter { from_ac: false, to_ac: true },
-        _ if at.starts_with("body") => Symbol::Frame,
+        _ if at == BODY => Symbol::Frame,
+        _ if is_block(at) => Symbol::Battery,
+        PANELS => Symbol::Solar,
         _ => return None,
     })
 }

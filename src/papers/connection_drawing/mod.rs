@@ -12,7 +12,7 @@ use super::diagram::{self, symbol};
 use super::document::{Block, Document, Drawing};
 use super::job::Job;
 use super::pen::{Anchor, Pen, Picture};
-use crate::engine::{connections, enable_wire};
+use crate::engine::{connections, control_wires};
 use chain::{Element, Row};
 use device::{BOX, Device};
 use itertools::Itertools;
@@ -38,7 +38,7 @@ pub fn connection_drawing(job: &Job) -> Document {
     let rows = chain::rows(&list, job.plan.job.units.system());
     let styles: Vec<&str> = rows.iter().flat_map(styles_of).unique().collect();
     let overview = diagram::layout(job.plan, job.design).pictures();
-    let devices = device::devices(job, &list, enable_wire(job.design).as_ref());
+    let devices = device::devices(job, &list, &control_wires(job.design));
     let boxes = on_sheets(&devices);
     let mut laid: Vec<Laid<'_>> = rows.iter().map(Laid::of).collect();
     let runs = in_sheets(laid.iter().map(Laid::height));

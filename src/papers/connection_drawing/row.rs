@@ -2,7 +2,7 @@
 
 use super::chain::{Element, Piece, Row};
 use super::words::{LINE, fit, wrapped};
-use crate::engine::Terminal;
+use crate::engine::{Part, Terminal};
 use crate::papers::diagram::symbol;
 use crate::papers::pen::Pen;
 
@@ -67,7 +67,7 @@ impl<'a> Laid<'a> {
         if self.row.minus.len() > 1 {
             self.chain(&mut pen, &self.row.minus, [NEAR, right], minus, letter);
         } else if let Some(Element::Piece(piece)) = self.row.minus.first() {
-            let body = |n: usize| self.row.back.as_ref().is_some_and(|back| back[n].at == "body");
+            let body = |n: usize| self.row.back.as_ref().is_some_and(|back| back[n].part == Part::Earth);
             let from = if body(0) { NEAR + 8.0 } else { NEAR };
             let to = if body(1) { right - 8.0 } else { right };
             pen.line(from, minus, to, minus);
@@ -135,7 +135,7 @@ impl<'a> Laid<'a> {
         if let Some(sheet) = self.on[n] {
             fit(pen, x + 1.5, y + LINE, inside, &format!("→ sheet {sheet}"), false);
         }
-        if let Some(back) = self.row.back.as_ref().filter(|back| back[n].at != "body") {
+        if let Some(back) = self.row.back.as_ref().filter(|back| back[n].part != Part::Earth) {
             let plus = self.row.ends.as_ref().map(|ends| ends[n].at.as_str());
             fit(pen, x + 1.5, self.minus_y() + 1.0, inside, &back_words(&back[n], plus), false);
         }

@@ -1,5 +1,6 @@
 //! Which tools, and one step after the other.
 
+use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::{Lug, cut_list};
 use crate::papers::job::{Job, sensor};
 use crate::papers::raising;
@@ -9,13 +10,14 @@ use itertools::Itertools;
 /// What must lie ready.
 pub fn tools(job: &Job) -> Vec<String> {
     let cuts = cut_list(job.design).cuts;
-    let sizes = cuts.iter().map(|c| c.size.as_str()).unique().join(", ");
+    let area = |size: &&str| Cable::labelled(job.catalogue, size).map_or(0.0, |c| c.conductor.area.get());
+    let sizes = cuts.iter().map(|c| c.size.as_str()).unique();
+    let sizes = sizes.sorted_by(|a, b| area(a).total_cmp(&area(b))).join(", ");
     let rings = cuts.iter().flat_map(|c| [&c.lug_from, &c.lug_to]);
-    let threads: Vec<&str> = rings
-        .filter_map(|lug| if let Lug::Ring(stud) = lug { Some(stud.as_str()) } else { None })
-        .sorted()
-        .dedup()
-        .collect();
+    let rings = rings.filter_map(|lug| if let Lug::Ring(stud) = lug { Some(stud.as_str()) } else { None });
+    let carrier = job.design.carrier.iter().map(|c| c.sizes.stud.as_str());
+    // By their number: M5 before M10.
+    let threads: Vec<&str> = rings.chain(carrier).unique().sorted_by_key(|stud| (stud.len(), *stud)).collect();
     let mut all = vec![
         "Voltmeter that shows hundredths, ohmmeter, and a clamp meter for direct current.".to_string(),
         format!(
@@ -55,6 +57,14 @@ pub fn steps(job: &Job) -> Vec<(usize, String)> {
                 .into(),
         );
         all.extend(raising::steps(job));
+    }
+    if job.design.battery.bank.as_ref().is_some_and(|bank| bank.blocks > 1) {
+        all.push(
+            "Charge each block full by itself, let all rest for some hours, and link them only when their voltages agree \
+             within 0.05 V (common practice, no source): what is fuller pushes hundreds of amperes into the others. All \
+             blocks are of one kind, size and age."
+                .into(),
+        );
     }
     all.extend([
         "Mount the devices of the connection table, each by its sheet: air around what gets warm, terminals downward \

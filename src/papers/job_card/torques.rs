@@ -14,7 +14,13 @@ pub fn section(job: &Job, paper: &mut Document) {
          (from memory).",
     );
     if let Some(carrier) = &job.design.carrier {
-        paper.paragraph(format!("The hold-down's studs: {}, locked.", carrier.torque.torque));
+        let count = carrier.strength.as_ref().map_or_else(String::new, |s| format!("{} ", s.studs.len()));
+        let class = &job.design.installation.hold_down.stud_class;
+        let stud = &carrier.sizes.stud;
+        paper.paragraph(format!(
+            "The hold-down's {count}studs, {stud} of class {class}: {}, locked.",
+            carrier.torque.torque
+        ));
     }
     let studs = connections(job.design).studs();
     let table = Columns::new()

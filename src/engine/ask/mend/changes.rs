@@ -1,6 +1,7 @@
 //! What else is different in another design? Sizes, devices, copper, battery, charger, settings.
 
-use crate::engine::ask::workshop::cut::{Lug, cut_list};
+use crate::engine::ask::workshop::cut::cut_list;
+use crate::engine::ask::workshop::piece::Lug;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::run_name;
 use crate::engine::parts::battery::Bank;

@@ -3,10 +3,12 @@
 //! Wires are the pieces of the cut list, each with the terminals on which its ends
 //! sit; everything else that carries current from one terminal to another is a
 //! [`Joint`]. Both together are the circuit, and nothing but them: whoever has
-//! this list can lay the wiring out again. All studs of a bar are one point.
+//! this list can lay the wiring out again. All studs of a bar are one point, and all points of the body.
 
-use crate::engine::ask::workshop::control::enable_wire;
-use crate::engine::ask::workshop::cut::{BAR, BODY, Cut, Lug, cut_list, device_in_minus};
+use crate::engine::ask::workshop::besides::{ARRAY_SIDE, PANELS, PANELS_DEVICE};
+use crate::engine::ask::workshop::control::control_wires;
+use crate::engine::ask::workshop::cut::{cut_list, device_in_minus};
+use crate::engine::ask::workshop::piece::{BAR, Cut, Lug, block, earth_by};
 use crate::engine::ask::workshop::places::{MAIN_SWITCH, Places};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
@@ -71,6 +73,8 @@ pub struct Joint {
     pub joins: Joins,
     /// The run whose it is.
     pub run: Option<usize>,
+    /// Thread of the stud on which it sits, where it has no leads.
+    pub thread: Option<String>,
     /// Its terminals.
     pub terminals: Vec<Terminal>,
 }
@@ -80,7 +84,7 @@ pub struct Joint {
 pub struct Stud {
     /// Which.
     pub terminal: Terminal,
-    /// Its thread, as the lugs on it are chosen; `None` where none is a ring.
+    /// Its thread, as the lugs on it are chosen; `None` where neither a ring nor a fuse asks for one.
     pub thread: Option<String>,
     /// Wires that end on it, by their place in [`Connections::wires`].
     pub wires: Vec<usize>,
@@ -90,7 +94,7 @@ pub struct Stud {
 
 /// The circuit of a design.
 pub fn connections(design: &Design) -> Connections {
-    let wires = named(&design.installation, cut_list(design).cuts);
+    let wires: Vec<Wire> = cut_list(design).cuts.into_iter().map(|cut| Wire { name: cut.name.clone(), cut }).collect();
     let touched: BTreeSet<&Terminal> = wires.iter().flat_map(|w| &w.cut.ends).collect();
     let join = Join { design, site: &design.installation, places: Places::of(&design.installation), touched };
     let joints = join.all();
@@ -112,6 +116,10 @@ impl Connections {
             for terminal in &joint.terminals {
                 let at = stud(&mut studs, terminal);
                 studs[at].joints.push(n);
+                // Its own other side has what its lug has.
+                if joint.thread.is_some() && terminal.at != joint.name {
+                    studs[at].thread.clone_from(&joint.thread);
+                }
             }
         }
         for (n, wire) in self.wires.iter().enumerate() {
@@ -124,7 +132,7 @@ impl Connections {
             }
         }
         let mut met: Vec<String> = Vec::new();
-        for stud in studs.iter().filter(|s| s.terminal.at != BODY) {
+        for stud in studs.iter().filter(|s| s.terminal.part != Part::Earth) {
             if !met.contains(&stud.terminal.at) {
                 met.push(stud.terminal.at.clone());
             }
@@ -133,23 +141,6 @@ impl Connections {
         studs.sort_by_cached_key(|s| met.iter().position(|at| *at == s.terminal.at).unwrap_or(met.len()));
         studs
     }
-}
-
-/// Each piece with a name that no other has.
-fn named(site: &Installation, cuts: Vec<Cut>) -> Vec<Wire> {
-    let stem = |cut: &Cut| {
-        let run = cut.run.map_or_else(|| "bond".into(), |run| site.run_number(run));
-        format!("{run} {}", cut.polarity.sign())
-    };
-    let mut pieces: BTreeMap<String, (u32, u32)> = BTreeMap::new();
-    cuts.iter().for_each(|cut| pieces.entry(stem(cut)).or_default().0 += 1);
-    let mut name = |cut: &Cut| {
-        let stem = stem(cut);
-        let (all, so_far) = pieces.entry(stem.clone()).or_default();
-        *so_far += 1;
-        if *all > 1 { format!("{stem} {so_far}") } else { stem }
-    };
-    cuts.into_iter().map(|cut| Wire { name: name(&cut), cut }).collect()
 }
 
 struct Join<'a> {
@@ -170,6 +161,7 @@ impl Join<'_> {
         }
         all.extend(self.plugs());
         all.extend(self.fed());
+        all.extend(self.panels());
         all
     }
 
@@ -180,34 +172,66 @@ impl Join<'_> {
     fn batteries(&self) -> Vec<Joint> {
         let site = self.site;
         let posts = |at: &str| vec![Terminal::plus(at, Part::Post), Terminal::minus(at, Part::Post)];
-        let bank = self.design.battery.bank.as_ref().map(|bank| {
-            let fuse = site.service_battery.block_fuse.filter(|_| bank.blocks > 1);
-            let fuse = fuse.map_or_else(String::new, |a| format!(", each behind a device of {a}"));
-            let blocks = if bank.blocks > 1 { format!(" as {} × {}{fuse}", bank.blocks, bank.block) } else { fuse };
-            format!("{}, {}{blocks}", bank.chemistry.replace('-', " "), bank.capacity)
-        });
-        let mut all = vec![joint(
-            point::SERVICE_BATTERY,
-            bank.unwrap_or_else(|| "without a size: see findings".into()),
-            Joins::Source,
-            posts(point::SERVICE_BATTERY),
-        )];
+        let mut all = self.blocks();
         if site.circuits.branches.iter().any(|b| b.side == Side::Feed) {
             let what = format!("{}, the vehicle's own", site.starter_battery.capacity);
             all.push(joint(point::STARTER_BATTERY, what, Joins::Source, posts(point::STARTER_BATTERY)));
-            let by_sensor = format!("{BODY} by the {}", point::STARTER_BATTERY);
-            let body = Terminal::minus(BODY, Part::Earth);
-            let minus = Terminal::minus(point::STARTER_BATTERY, Part::Post);
-            all.push(joint(
-                "body strap",
-                "joins the starter battery to the body".into(),
-                Joins::Vehicle,
-                vec![minus, body.clone()],
-            ));
-            if self.touches(&by_sensor) {
-                let beside = vec![Terminal::minus(by_sensor, Part::Earth), body];
-                all.push(joint("body", "the same metal".into(), Joins::Vehicle, beside));
-            }
+            let strap = vec![Terminal::minus(point::STARTER_BATTERY, Part::Post), earth_by(point::STARTER_BATTERY)];
+            all.push(joint("body strap", "joins the starter battery to the body".into(), Joins::Vehicle, strap));
+        }
+        all
+    }
+
+    /// The service battery, block by block where it has several.
+    fn blocks(&self) -> Vec<Joint> {
+        let site = self.site;
+        let source = |name: String, what: String, plus: &str, minus: &str| {
+            let ends = vec![Terminal::plus(plus, Part::Post), Terminal::minus(minus, Part::Post)];
+            joint(name, what, Joins::Source, ends)
+        };
+        let own = point::SERVICE_BATTERY;
+        let Some(bank) = &self.design.battery.bank else {
+            return vec![source(own.into(), "without a size: see findings".into(), own, own)];
+        };
+        let chemistry = bank.chemistry.replace('-', " ");
+        if bank.blocks < 2 {
+            return vec![source(own.into(), format!("{chemistry}, {}", bank.capacity), own, own)];
+        }
+        let fuse = site.service_battery.block_fuse;
+        let fuse = fuse.map_or_else(String::new, |a| format!(", behind a device of {a} at its plus"));
+        let each = |n: u32| {
+            let at = block(n);
+            let plus = if n == 1 { own } else { at.as_str() };
+            let minus = if n == bank.blocks { own } else { at.as_str() };
+            let part = match n {
+                1 => ", its plus is the bank's",
+                n if n == bank.blocks => ", its minus is the bank's",
+                _ => "",
+            };
+            let what = format!("{chemistry}, {} of {}{part}{fuse}", bank.block, bank.capacity);
+            source(at.clone(), what, plus, minus)
+        };
+        (1..=bank.blocks).map(each).collect()
+    }
+
+    /// Panels and the device in their cable.
+    fn panels(&self) -> Vec<Joint> {
+        let solar = &self.site.solar;
+        if solar.array <= Watts::ZERO {
+            return Vec::new();
+        }
+        let strings = match (solar.strings, solar.in_series) {
+            (1, 1) => String::new(),
+            (strings, series) => format!(", {strings} × {series} in series"),
+        };
+        let cable = self.design.charger.array_cable.as_ref().filter(|_| self.touches(PANELS));
+        let (at, not) = if cable.is_some() { (PANELS, "") } else { (ARRAY_SIDE, ", by a cable that is not planned") };
+        let ends = vec![Terminal::plus(at, Part::Post), Terminal::minus(at, Part::Post)];
+        let mut all = vec![joint(PANELS, format!("{}{strings}{not}", solar.array), Joins::Source, ends)];
+        if let Some(device) = cable.and_then(|c| c.device) {
+            let ends = [Part::In, Part::Out].map(|part| Terminal::plus(PANELS_DEVICE, part)).to_vec();
+            let what = format!("{device}, for direct current at the panels' voltage");
+            all.push(joint(PANELS_DEVICE, what, Joins::Closes, ends));
         }
         all
     }
@@ -259,7 +283,8 @@ impl Join<'_> {
         Some(if kind == ChargerKind::Relay {
             joint(point::CHARGER, format!("relay{current}"), Joins::Closes, vec![side_in, side_out])
         } else {
-            let enable = enable_wire(self.design).map_or("", |_| ", with an enable wire");
+            let told = control_wires(self.design).iter().any(|w| w.device == point::CHARGER);
+            let enable = if told { ", with an enable wire" } else { "" };
             let ends = vec![side_in, side_out, Terminal::minus(point::CHARGER, Part::Post)];
             joint(point::CHARGER, format!("DC-DC{current}{enable}"), Joins::Source, ends)
         })
@@ -311,8 +336,10 @@ impl Join<'_> {
 
     fn fuse(&self, run: &RunDesign, fuse: &FuseDesign, ends: Vec<Terminal>) -> Joint {
         let rating = fuse.rating.map_or_else(|| "none fits: see findings".into(), |r: Amps| r.to_string());
+        let style = self.site.catalogue.fuse_style(&fuse.style);
         Joint {
             run: Some(run.run),
+            thread: style.filter(|s| s.on_the_stud).and_then(|s| s.stud.clone()),
             ..joint(
                 self.places.fuse_name(run.run, fuse.far_end),
                 format!("{rating}, {}", fuse.style_name),
@@ -410,5 +437,5 @@ fn feed(site: &Installation, at: &str) -> bool {
 }
 
 fn joint(name: impl Into<String>, what: String, joins: Joins, terminals: Vec<Terminal>) -> Joint {
-    Joint { name: name.into(), what, joins, run: None, terminals }
+    Joint { name: name.into(), what, joins, run: None, thread: None, terminals }
 }

@@ -4,7 +4,9 @@
 //! a tail from the source to the fuse, and the rest. Cut length = length along
 //! the loom × (1 + slack) + slack at both ends, rounded up to a step.
 
-use crate::catalogue::{Catalogue, Conductor, Rules, Workshop};
+use crate::catalogue::{Catalogue, Conductor};
+use crate::engine::ask::workshop::besides::besides;
+use crate::engine::ask::workshop::piece::{BAR, Cut, Lug, Shop, earth_by, is_block, name, numbers};
 use crate::engine::ask::workshop::places::{MAIN_SWITCH, Places};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
@@ -13,7 +15,7 @@ use crate::engine::installation::working::Working;
 use crate::engine::parts::terminal::{Part, Polarity, Terminal};
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
-use crate::plan::{Plug, ReturnPath, Run, point};
+use crate::plan::{ReturnPath, Run, point};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -26,67 +28,22 @@ pub struct CutList {
     pub working: Option<Working>,
 }
 
-/// One piece of cable.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Cut {
-    /// Index of the run; none for the bond to the body.
-    pub run: Option<usize>,
-    /// Which conductor.
-    pub polarity: Polarity,
-    /// Colour of its insulation.
-    pub colour: String,
-    /// Conductor label, e.g. `10 mm²`.
-    pub size: String,
-    /// Insulation class key.
-    pub insulation: String,
-    /// Where it begins: a point, or `fuse`.
-    pub from: String,
-    /// Where it ends.
-    pub to: String,
-    /// The terminals on which both ends sit.
-    pub ends: [Terminal; 2],
-    /// Length along the loom.
-    pub along: Metres,
-    /// Length to cut.
-    pub length: Metres,
-    /// Lug at `from`.
-    pub lug_from: Lug,
-    /// Lug at `to`.
-    pub lug_to: Lug,
-    /// The fuses it leads to, or touches when they sit on a stud: their places among the run's fuses. Each is
-    /// said once.
-    pub fuses: Vec<usize>,
-    /// Sleeve on each end, as bought: inside diameter; `None` when none is wide enough.
-    pub sleeve: Option<Millimetres>,
-}
-
-/// What is crimped onto an end.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Lug {
-    /// A ring terminal for a stud.
-    Ring(String),
-    /// The terminal that belongs to the fuse holder.
-    Holder,
-    /// The pin that belongs to the plug or socket.
-    Pin,
-}
-
-/// The pieces of all runs that have a size.
+/// The pieces of all runs that have a size, and what belongs to no run.
 pub fn cut_list(design: &Design) -> CutList {
     let site = &design.installation;
-    let (rules, workshop) = (&site.catalogue.rules, &site.catalogue.workshop);
-    let shop = Shop { rules, workshop, plugs: &site.plugs, places: Places::of(site) };
+    let cutter = Cutter { shop: Shop::of(design), places: Places::of(site) };
     let mut list = CutList::default();
     for run in design.runs.iter().filter(|r| !site.is_way(r.run)) {
         let Some(planned) = site.runs.get(run.run) else { continue };
         let Some(size) = run.size.as_ref() else { continue };
         let Some(cable) = Cable::labelled(&site.catalogue, &size.label) else { continue };
-        shop.pieces(planned, run, design, &site.catalogue, &cable.conductor, &mut list.cuts);
+        cutter.pieces(planned, run, design, &site.catalogue, &cable.conductor, &mut list.cuts);
     }
-    list.cuts.extend(shop.bond(design));
+    list.cuts.extend(besides(design, &cutter.shop));
     gather_negatives(site, &mut list.cuts);
-    one_hole_a_stud(design, &shop.places, &mut list.cuts);
-    list.working = list.cuts.first().map(|cut| shop.working(cut));
+    one_hole_a_stud(design, &cutter.places, &mut list.cuts);
+    name(&mut list.cuts);
+    list.working = list.cuts.first().map(|cut| cutter.working(cut));
     list
 }
 
@@ -97,9 +54,6 @@ pub(super) fn device_in_minus(site: &Installation, run: usize) -> bool {
     site.runs.get(run).is_some_and(wired) && !site.in_way(run)
 }
 
-/// The vehicle's body, to which the bond and every return through it lead.
-pub const BODY: &str = "body";
-
 /// Where several negatives meet at what has no minus terminal of its own they meet on a bar beside it; and none goes
 /// to a minus post that carries a sensor, unless the plan says so.
 fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
@@ -108,15 +62,16 @@ fn gather_negatives(site: &Installation, cuts: &mut [Cut]) {
     for cut in cuts.iter_mut().filter(negative) {
         cut.ends.iter().for_each(|end| *meet.entry(end.clone()).or_default() += 1);
     }
-    let own = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER, BODY];
+    let own = [point::SERVICE_BATTERY, point::STARTER_BATTERY, point::CHARGER];
+    let own = |at: &str, end: &Terminal| own.contains(&at) || end.part == Part::Earth || is_block(at);
     // The stud of what opens the minus takes them as that of what opens the plus does.
     let opens = |at: &str| at == MAIN_SWITCH || at == point::CUT_OFF && site.cut_off.in_minus;
     let mut studs: BTreeMap<String, u32> = BTreeMap::new();
     let mut name = |name: &mut String, end: &mut Terminal| {
         if *name == point::STARTER_BATTERY && !site.minus_on_post() {
-            *name = format!("{BODY} by the {}", point::STARTER_BATTERY);
-            *end = Terminal::minus(name.clone(), Part::Earth);
-        } else if !own.contains(&name.as_str()) && !opens(&end.at) && meet.get(end).is_some_and(|n| *n > 1) {
+            *end = earth_by(point::STARTER_BATTERY);
+            name.clone_from(&end.at);
+        } else if !own(name, end) && !opens(&end.at) && meet.get(end).is_some_and(|n| *n > 1) {
             *name = format!("{BAR}{name}");
             let stud = studs.entry(name.clone()).or_default();
             *stud += 1;
@@ -167,17 +122,12 @@ fn one_hole_a_stud(design: &Design, places: &Places, cuts: &mut [Cut]) {
     }
 }
 
-/// How a negative bar is called, before the point beside which it sits.
-pub const BAR: &str = "negative bar at ";
-
-struct Shop<'a> {
-    rules: &'a Rules,
-    workshop: &'a Workshop,
-    plugs: &'a [Plug],
+struct Cutter<'a> {
+    shop: Shop<'a>,
     places: Places<'a>,
 }
 
-impl Shop<'_> {
+impl Cutter<'_> {
     fn pieces(
         &self,
         planned: &Run,
@@ -193,23 +143,17 @@ impl Shop<'_> {
         let [near, far] = [near, far].map(|point| design.installation.board_of(point));
         let [begins, arrives] = self.terminals(branch, [near, far]);
         let back = [self.places.back(near, false), self.places.back(far, true)];
+        let stem = design.installation.run_number(run.run);
         let piece = |polarity, from: &str, to: &str, ends, along, lug_from, lug_to| Cut {
             run: Some(run.run),
-            polarity,
-            colour: self.workshop.colour(Polarity::word(polarity)).to_string(),
-            size: conductor.label.clone(),
-            insulation: planned.insulation.clone(),
             from: from.into(),
             to: to.into(),
             ends,
-            along,
-            length: slack(self.rules, along),
             lug_from,
             lug_to,
-            fuses: Vec::new(),
-            sleeve: self.sleeve(conductor),
+            ..self.shop.piece(&stem, polarity, conductor, &planned.insulation, along)
         };
-        let at_post = |point: &str| self.end(point, conductor);
+        let at_post = |point: &str| self.shop.end(point, conductor);
         let in_minus = device_in_minus(&design.installation, run.run);
         let through = [begins, arrives];
         let (fused, ends_of_fused) =
@@ -249,10 +193,11 @@ impl Shop<'_> {
         if planned.return_path == ReturnPath::Cable {
             cuts.push(piece(Polarity::Negative, near, far, back, planned.length, at_post(near), at_post(far)));
         } else {
-            let lead = self.rules.earth_lead.value;
-            let body = Lug::Ring(self.stud(BODY, conductor));
-            let ends = [back[1].clone(), Terminal::minus(BODY, Part::Earth)];
-            cuts.push(piece(Polarity::Negative, far, BODY, ends, lead, at_post(far), body));
+            let lead = self.shop.rules.earth_lead.value;
+            let earth = earth_by(far);
+            let ring = Lug::Ring(self.shop.stud(&earth.at, conductor));
+            let (to, ends) = (earth.at.clone(), [back[1].clone(), earth]);
+            cuts.push(piece(Polarity::Negative, far, &to, ends, lead, at_post(far), ring));
         }
     }
 
@@ -264,40 +209,8 @@ impl Shop<'_> {
         }
     }
 
-    /// The battery's minus to the body.
-    fn bond(&self, design: &Design) -> Option<Cut> {
-        let site = &design.installation;
-        let cable = Cable::labelled(&site.catalogue, design.bond.size.as_ref()?)?;
-        let conductor = &*cable.conductor;
-        Some(Cut {
-            run: None,
-            polarity: Polarity::Negative,
-            colour: self.workshop.colour(Polarity::Negative.word()).to_string(),
-            size: conductor.label.clone(),
-            insulation: site.bond.insulation.clone(),
-            from: point::SERVICE_BATTERY.into(),
-            to: BODY.into(),
-            ends: [Terminal::minus(point::SERVICE_BATTERY, Part::Post), Terminal::minus(BODY, Part::Earth)],
-            along: design.bond.length,
-            length: slack(self.rules, design.bond.length),
-            lug_from: self.end(point::SERVICE_BATTERY, conductor),
-            lug_to: Lug::Ring(self.stud(BODY, conductor)),
-            fuses: Vec::new(),
-            sleeve: self.sleeve(conductor),
-        })
-    }
-
-    /// A ring for the stud there, or the pin of a plug.
-    fn end(&self, point: &str, conductor: &Conductor) -> Lug {
-        if self.plugs.iter().any(|p| p.name == point) || self.workshop.takes_pins(point) {
-            Lug::Pin
-        } else {
-            Lug::Ring(self.stud(point, conductor))
-        }
-    }
-
     fn working(&self, cut: &Cut) -> Working {
-        let (share, end, step) = numbers(self.rules);
+        let (share, end, step) = numbers(self.shop.rules);
         Working::new(
             "cut length before rounding",
             "L * (1 + s) + 2 * e",
@@ -306,32 +219,9 @@ impl Shop<'_> {
         .with("L", "length along the loom", cut.along)
         .with("s", "slack for bends", Share::new(share))
         .with("e", "slack at each end", Metres::new(end))
-        .source(self.rules.cut_slack.from.words())
+        .source(self.shop.rules.cut_slack.from.words())
         .note(format!("rounded up to a multiple of {}: {}", Metres::new(step), cut.length))
     }
-
-    fn stud(&self, point: &str, conductor: &Conductor) -> String {
-        let post = self.workshop.posts.iter().find(|p| p.point == point).map(|p| &p.stud);
-        let by_area = || self.workshop.lugs.iter().find(|l| conductor.area.get() <= l.up_to.get()).map(|l| &l.stud);
-        post.or_else(by_area).cloned().unwrap_or_else(|| "to measure".into())
-    }
-
-    /// The smallest sleeve that passes over the lug's barrel and still grips the cable.
-    fn sleeve(&self, conductor: &Conductor) -> Option<Millimetres> {
-        let over = conductor.outside * self.rules.sleeve_over.value;
-        let fits = |s: &&crate::catalogue::Sleeve| s.expanded >= over && s.shrunk < conductor.outside;
-        self.workshop.sleeves.iter().find(fits).map(|s| s.expanded)
-    }
-}
-
-/// L_cut = ⌈(L × (1 + s) + 2 × e) / step⌉ × step.
-pub(crate) fn slack(rules: &Rules, along: Metres) -> Metres {
-    let (share, end, step) = numbers(rules);
-    round_up(along * (1.0 + share) + Metres::new(2.0 * end), step)
-}
-
-fn numbers(rules: &Rules) -> (f64, f64, f64) {
-    (rules.cut_slack.value.get(), rules.cut_end.value.get(), rules.cut_step.value.get())
 }
 
 /// Where a stretch of the positive ends.
@@ -413,12 +303,4 @@ fn holder(fuse: &FuseDesign, catalogue: &Catalogue) -> Lug {
         Some(stud) => Lug::Ring(stud),
         None => Lug::Holder,
     }
-}
-
-/// Up to the next multiple of `step`; a hair above one is taken for it.
-pub(crate) fn round_up(length: Metres, step: f64) -> Metres {
-    if step <= 0.0 {
-        return length;
-    }
-    Metres::new((length.get() / step - 1e-9).ceil() * step)
 }

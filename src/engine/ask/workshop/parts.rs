@@ -4,8 +4,8 @@
 //! are rounded up to whole packs (`[[sale]]` of the catalogue).
 
 use crate::catalogue::{Catalogue, FuseStyle};
-use crate::engine::ask::workshop::control::enable_wire;
-use crate::engine::ask::workshop::cut::{Cut, Lug, round_up};
+use crate::engine::ask::workshop::control::control_wires;
+use crate::engine::ask::workshop::piece::{Cut, Lug, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
@@ -40,9 +40,9 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     let mut list = List { catalogue: &site.catalogue, parts: Vec::new() };
     list.devices(site, design);
     list.cable(cuts);
-    let enable = enable_wire(design);
-    if let Some(wire) = &enable {
-        let what = format!("{}, a third colour, enable wire (common practice, not sized here)", wire.area);
+    let control = control_wires(design);
+    for wire in &control {
+        let what = format!("{}, a third colour, {} wire (common practice, not sized here)", wire.area, wire.name);
         list.add("cable", what, wire.length.into());
     }
     list.ends(cuts);
@@ -51,15 +51,11 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     list.fuses(site, design);
     list.hold_down(site, design);
     list.notices(site, design);
-    if let Some(wire) = &enable {
-        list.piece("fuse", format!("{} fuse-link with holder, for the enable wire", wire.fuse), 1);
+    for wire in &control {
+        list.piece("fuse", format!("{} fuse-link with holder, for the {} wire", wire.fuse, wire.name), 1);
     }
     if !cuts.is_empty() {
-        list.piece(
-            "label",
-            "wire label, printed, for each end of each piece".into(),
-            2 * (cuts.len() + usize::from(enable.is_some())),
-        );
+        list.piece("label", "wire label, printed, for each end of each piece".into(), 2 * (cuts.len() + control.len()));
     }
     list.parts
 }
@@ -117,10 +113,32 @@ impl List<'_> {
             self.piece("device", format!("inverter, {}", site.inverter.rating), 1);
         }
         if site.solar.array > Watts::ZERO {
-            self.piece("device", format!("solar array, {}, with controller", site.solar.array), 1);
+            self.array(site, design);
         }
         if site.mains.current > Amps::ZERO {
             self.piece("device", format!("mains charger, {}", site.mains.current), 1);
+        }
+    }
+
+    /// The panels with what belongs to them.
+    fn array(&mut self, site: &Installation, design: &Design) {
+        let solar = &site.solar;
+        let strings = match (solar.strings, solar.in_series) {
+            (1, 1) => String::new(),
+            (strings, series) => format!(" as {strings} × {series} in series"),
+        };
+        self.piece("device", format!("solar array, {}{strings}, with controller", solar.array), 1);
+        let cable = design.charger.array_cable.as_ref();
+        if let Some(device) = cable.and_then(|c| c.device) {
+            let what = format!("breaker or fuse with holder {device}, for direct current at the panels' voltage");
+            self.piece("fuse", what, 1);
+        }
+        if solar.string_fuses {
+            let most = solar.panel_fuse.map_or_else(|| "as its panel's label says".into(), |a| format!("at most {a}"));
+            self.piece("fuse", format!("string fuse in a holder, {most}, one for each string"), solar.strings as usize);
+        }
+        if cable.is_some_and(|c| c.size.is_some()) {
+            self.piece("pin", "plug and socket of the panels' own make, for their cable".into(), 2);
         }
     }
 
@@ -244,7 +262,7 @@ impl List<'_> {
         let mut sleeves: Vec<(Millimetres, usize)> = Vec::new();
         for cut in cuts {
             for lug in [&cut.lug_from, &cut.lug_to] {
-                if *lug != Lug::Holder {
+                if !matches!(lug, Lug::Holder | Lug::ToFit) {
                     *lugs.entry((cut.size.clone(), lug)).or_default() += 1;
                 }
             }

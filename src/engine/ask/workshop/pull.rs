@@ -1,7 +1,8 @@
 //! How hard is a crimp pulled to be proven?
 
 use crate::catalogue::Conductor;
-use crate::engine::ask::workshop::cut::{Cut, CutList};
+use crate::engine::ask::workshop::cut::CutList;
+use crate::engine::ask::workshop::piece::Cut;
 use crate::engine::design::Design;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::quantity::*;

@@ -89,5 +89,5 @@ fn the_body_as_way_back_needs_a_lead_only() {
     design.installation.runs[0].return_path = crate::plan::ReturnPath::Chassis;
     let cuts = cut_list(&design).cuts;
     let last = cuts.last().unwrap();
-    assert_eq!((last.from.as_str(), last.to.as_str(), last.along), ("panel", "body", Metres::new(0.3)));
+    assert_eq!((last.from.as_str(), last.to.as_str(), last.along), ("panel", "body by the panel", Metres::new(0.3)));
 }
