@@ -1,12 +1,13 @@
 //! The circuit, written back from the connection table as a builder has it, is that of the plan.
 //!
-//! Reads the CSV alone: wires with two ends, devices between terminals, bars whose studs are one point. What it
-//! finds is compared with the runs, leads and loads of the plan, and with the sizes and fuses of the design.
+//! Reads the CSV alone: wires with two ends, devices between terminals, bars whose studs are one point and
+//! a body that is one. What it finds is compared with the runs, leads and loads of the plan, and with the sizes and fuses of the design.
 
 use crate::generated_boards::boards;
+use crate::generated_everything::everything;
 use crate::generated_plan::plan as generated;
 use crate::plans::{CATALOGUE, all_examples, designed};
-use loomwright::engine::{Design, design};
+use loomwright::engine::{Design, control_wires, design};
 use loomwright::papers::{Job, Look, Stamp, bundle};
 use loomwright::plan::{Plan, ReturnPath};
 use std::collections::{BTreeMap, BTreeSet};
@@ -46,8 +47,11 @@ struct Circuit {
     hanging: Vec<(String, String, String)>,
 }
 
-/// All studs of a bar are one point.
+/// All studs of a bar are one point, and all points of the body.
 fn node(terminal: &str) -> String {
+    if terminal.starts_with("body by the ") {
+        return "body".into();
+    }
     match terminal.rsplit_once(" stud ") {
         Some((bar, _)) => bar.into(),
         None => terminal
@@ -63,7 +67,13 @@ fn circuit(plan: &Plan, design: &Design) -> Circuit {
         .map(|f| (f.name.clone(), f.text().to_string()))
         .collect();
     let mut circuit = Circuit { edges: Vec::new(), hanging: Vec::new() };
-    for row in rows(&files, "connections").into_iter().filter(|r| r["wire"] != "enable") {
+    let signals: Vec<&str> = control_wires(design).iter().map(|w| w.name).collect();
+    let told = rows(&files, "connections");
+    for wire in control_wires(design) {
+        let row = told.iter().find(|r| r["wire"] == wire.name).unwrap_or_else(|| panic!("no {} wire", wire.name));
+        assert!(row["from"].starts_with(&wire.from) && row["to"] == wire.to, "{row:?}");
+    }
+    for row in told.into_iter().filter(|r| !signals.contains(&r["wire"].as_str())) {
         let end = |side: &str| node(&row[side]);
         circuit.edges.push(Edge {
             name: row["wire"].clone(),
@@ -111,16 +121,24 @@ impl Circuit {
         }
     }
 
+    /// All that hangs together with a node once one thing is taken away.
+    fn without(&self, name: &str, from: &[&str]) -> BTreeSet<String> {
+        self.reached(from, |e| e.wire || e.name != name)
+    }
+
     /// The wires and fuses of one conductor of a run.
     fn chain(&self, number: &str, sign: &str) -> Option<Chain> {
         let stem = format!("{number} {sign}");
         let digits = &number[1..];
         let own = [format!("F{digits}"), format!("F{digits}b"), format!("way of {number}")];
+        // A device sits in the conductor whose wire ends on it.
+        let ends_of: BTreeSet<&String> =
+            self.edges.iter().filter(|e| e.wire && of(&e.name, &stem)).flat_map(|e| &e.ends).collect();
         let mine = |e: &&Edge| {
             if e.wire {
-                e.name == stem || e.name.starts_with(&format!("{stem} "))
+                of(&e.name, &stem)
             } else {
-                sign == "+" && own.contains(&e.name)
+                own.contains(&e.name) && e.ends.iter().any(|end| ends_of.contains(end))
             }
         };
         let edges: Vec<&Edge> = self.edges.iter().filter(mine).collect();
@@ -133,6 +151,11 @@ impl Circuit {
         let fuses: Vec<String> = edges.iter().filter(|e| e.name.starts_with('F')).map(|e| e.size.clone()).collect();
         (!edges.is_empty()).then_some(Chain { ends, metres, sizes, fuses })
     }
+}
+
+/// Whether a wire is a piece of this conductor.
+fn of(wire: &str, stem: &str) -> bool {
+    wire == stem || wire.strip_prefix(stem).is_some_and(|rest| rest.starts_with(' '))
 }
 
 /// The point of a terminal: what stands before its mark.
@@ -175,15 +198,18 @@ fn compare(name: &str, plan: &Plan, design: &Design) {
         let rated =
             |f: &loomwright::engine::FuseDesign| f.rating.map_or("none fits: see findings".into(), |r| r.to_string());
         let expected: BTreeSet<String> = run.fuses.iter().map(|f| format!("{}, {}", rated(f), f.style_name)).collect();
-        assert_eq!(fuses.iter().cloned().collect::<BTreeSet<_>>(), expected, "{what}");
-        assert_eq!(fuses.len(), run.fuses.len(), "{what}");
-        let Chain { ends, metres, sizes, .. } =
-            circuit.chain(&number, "–").unwrap_or_else(|| panic!("{what}: no way back"));
+        let back = circuit.chain(&number, "–").unwrap_or_else(|| panic!("{what}: no way back"));
+        let (here, there) = if planned.fuse_in_minus { (&back.fuses, &fuses) } else { (&fuses, &back.fuses) };
+        assert_eq!(here.iter().cloned().collect::<BTreeSet<_>>(), expected, "{what}");
+        assert_eq!((here.len(), there.len()), (run.fuses.len(), 0), "{what}");
+        let Chain { ends, metres, sizes, .. } = back;
         let points: BTreeSet<String> = ends.iter().map(at).collect();
         let cable = planned.return_path == ReturnPath::Cable;
         let back = if cable { site.board_of(near).to_string() } else { "body".into() };
-        let sensed = points.contains("body by the starter battery") && back == "starter battery";
-        assert!(points.contains(far) && (points.contains(&back) || sensed), "{what} comes back from {points:?}");
+        let switched = points.contains("main switch") && site.main_switch.at == back;
+        let sensed = points.contains("body") && back == "starter battery";
+        let comes = points.contains(&back) || switched || sensed;
+        assert!(points.contains(far) && comes, "{what} comes back from {points:?}");
         assert!(!cable || (metres - planned.length.get()).abs() < 1e-5 * metres.max(1.0), "{what}: {metres} m back");
         assert_eq!(sizes, BTreeSet::from([size.clone()]), "{what}");
         runs += 1;
@@ -192,6 +218,94 @@ fn compare(name: &str, plan: &Plan, design: &Design) {
     let stems: BTreeSet<&str> = wires.map(|e| e.name.split(' ').next().unwrap()).collect();
     assert_eq!(stems.iter().filter(|s| s.starts_with('R')).count(), runs, "{name}: {stems:?}");
     closes(name, &circuit, design);
+    parts(name, &circuit, design);
+    blocks(name, &circuit, design);
+    panels(name, &circuit, plan, design);
+}
+
+/// Whether every cable on the way to a point has a size, so that it is in the table.
+fn laid(design: &Design, path: &[usize]) -> bool {
+    let site = &design.installation;
+    let run = |b: &usize| site.circuits.branches[*b].run;
+    path.iter().all(|b| design.runs[run(b)].size.is_some() || site.is_way(run(b)))
+}
+
+/// A switch parts what lies beyond it; in the minus only where nothing comes back by the body.
+fn parts(name: &str, circuit: &Circuit, design: &Design) {
+    let site = &design.installation;
+    let main =
+        site.main_switch.rating.map(|_| ("main switch", site.main_switch.at.as_str(), site.main_switch.in_minus));
+    let cut_off = ("cut-off", "cut-off", site.cut_off.in_minus);
+    // The bond joins the body to the minus before any switch.
+    let by_body = site.runs.iter().any(|r| r.return_path == ReturnPath::Chassis);
+    for (switch, at, in_minus) in main.into_iter().chain([cut_off]) {
+        let edge = circuit.edges.iter().find(|e| !e.wire && e.name == switch);
+        assert!(edge.is_none_or(|e| e.ends[0] != e.ends[1]), "{name}: {switch} joins one terminal with itself");
+        let pole = if in_minus { "minus" } else { "plus" };
+        let live = circuit.without(switch, &[&format!("service battery {pole}")]);
+        for load in site.loads.iter().filter(|l| !l.inverter && l.count > 0) {
+            let Some(path) = site.circuits.to_point.get(&load.at).map(|b| site.circuits.path_of(*b)) else { continue };
+            let beyond = path.iter().any(|b| site.circuits.branches[*b].near == at);
+            if !beyond || edge.is_none() || !laid(design, &path) || in_minus && by_body {
+                continue;
+            }
+            let (_, plus, minus) = circuit.hanging.iter().find(|h| h.0 == load.name).unwrap();
+            let end = if in_minus { minus } else { plus };
+            assert!(!live.contains(end), "{name}: {switch} at {at} does not part {}", load.name);
+        }
+    }
+}
+
+/// Blocks in parallel: the way through each has as many links, and each hangs between the bank's posts.
+fn blocks(name: &str, circuit: &Circuit, design: &Design) {
+    let Some(bank) = design.battery.bank.as_ref().filter(|b| b.blocks > 1) else { return };
+    if !design.runs.iter().any(|r| r.size.is_some()) {
+        return;
+    }
+    let far = |from: &str, to: &str| {
+        let mut reached = BTreeSet::from([from.to_string()]);
+        (0..).find(|_| {
+            let found = reached.contains(to);
+            let more: Vec<String> = circuit
+                .edges
+                .iter()
+                .filter(|e| e.name.starts_with("link ") && e.ends.iter().any(|end| reached.contains(end)))
+                .flat_map(|e| e.ends.clone())
+                .collect();
+            assert!(found || more.iter().any(|m| !reached.contains(m)), "{name}: {to} hangs on no link");
+            reached.extend(more);
+            found
+        })
+    };
+    for n in 1..=bank.blocks {
+        let (_, plus, minus) = circuit.hanging.iter().find(|h| h.0 == format!("service battery block {n}")).unwrap();
+        let ways = far("service battery plus", plus).unwrap() + far("service battery minus", minus).unwrap();
+        assert_eq!(ways, bank.blocks - 1, "{name}: block {n}");
+    }
+}
+
+/// Panels join their controller's array side and nothing else, by the cable that is planned.
+fn panels(name: &str, circuit: &Circuit, plan: &Plan, design: &Design) {
+    if plan.solar.array.get() <= 0.0 {
+        return;
+    }
+    let (_, plus, minus) =
+        circuit.hanging.iter().find(|h| h.0 == "panels").unwrap_or_else(|| panic!("{name}: no panels"));
+    let Some(cable) = design.charger.array_cable.as_ref().filter(|c| c.size.is_some()) else {
+        assert!(plus.contains("array side") && minus.contains("array side"), "{name}: {plus}, {minus}");
+        return;
+    };
+    for (from, pole) in [(plus, "plus"), (minus, "minus")] {
+        let reached = circuit.reached(&[from], |_| true);
+        assert!(reached.contains(&format!("controller's array side {pole}")), "{name}: {reached:?}");
+        assert!(!reached.iter().any(|r| r.starts_with("service battery")), "{name}: {reached:?}");
+        let own = || circuit.edges.iter().filter(|e| e.wire && e.ends.iter().all(|end| reached.contains(end)));
+        assert!((own().map(|e| e.metres).sum::<f64>() - cable.length.get()).abs() < 1e-5, "{name}: {pole}");
+        assert!(own().all(|e| Some(&e.size) == cable.size.as_ref()), "{name}: {pole}");
+        let device = circuit.edges.iter().find(|e| e.name == "panels device" && reached.contains(&e.ends[0]));
+        let rated = cable.device.filter(|_| pole == "plus").map(|a| a.to_string());
+        assert_eq!(device.map(|d| d.size.split(',').next().unwrap_or_default().to_string()), rated, "{name}: {pole}");
+    }
 }
 
 /// Every load hangs between a plus and a minus that reach a battery, and nothing but loads joins plus and minus.
@@ -234,6 +348,10 @@ fn the_circuit_of_generated_plans_comes_back_from_their_tables() {
     for seed in 0..draws {
         let (plan, design) = designed(&boards(seed, seed % 2 == 0));
         compare(&format!("boards {seed}"), &plan, &design);
+        let text = everything(seed);
+        println!("# everything {seed}\n{text}");
+        let (plan, design) = designed(&text);
+        compare(&format!("everything {seed}"), &plan, &design);
         let plan = generated(seed, 4 + seed as usize % 9, seed % 3 == 0, &CATALOGUE);
         compare(&format!("plan {seed}"), &plan, &design_of(&plan));
     }

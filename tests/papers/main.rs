@@ -8,6 +8,8 @@ mod drawing;
 mod folded;
 #[path = "../generated/boards.rs"]
 mod generated_boards;
+#[path = "../generated/everything.rs"]
+mod generated_everything;
 #[path = "../generated/plan.rs"]
 mod generated_plan;
 mod marking;

@@ -93,8 +93,8 @@ fn limits_are_rounded_down() {
 fn a_fuse_on_a_stud_has_no_lead_and_a_plug_has_pins() {
     let trailer = papers(example("market-trailer"));
     let cuts = &trailer["cut-list.md"];
-    says(cuts, &["| R1 |", "fuse on starter battery | M8 | trailer plug", "30 A |"]);
-    assert_eq!(cuts.matches("| R1 |").count(), 2, "positive and negative: {cuts}");
+    says(cuts, &["| R1 + |", "fuse on starter battery | M8 | trailer plug", "30 A |"]);
+    assert_eq!(cuts.matches("| R1 ").count(), 2, "positive and negative: {cuts}");
     says(cuts, &["| trailer plug | pin |"]);
     says(&trailer["parts-list.md"], &["| pin | pin of the plug's own make for 16 mm²"]);
 }

@@ -64,19 +64,18 @@ impl<'a> Laid<'a> {
         if !self.row.plus.is_empty() {
             self.chain(&mut pen, &self.row.plus, [NEAR, right], plus, letter);
         }
+        let body = |n: usize| self.row.back.as_ref().is_some_and(|back| back[n].part == Part::Earth);
+        let from = if body(0) { NEAR + 8.0 } else { NEAR };
+        let to = if body(1) { right - 8.0 } else { right };
         if self.row.minus.len() > 1 {
-            self.chain(&mut pen, &self.row.minus, [NEAR, right], minus, letter);
+            self.chain(&mut pen, &self.row.minus, [from, to], minus, letter);
         } else if let Some(Element::Piece(piece)) = self.row.minus.first() {
-            let body = |n: usize| self.row.back.as_ref().is_some_and(|back| back[n].part == Part::Earth);
-            let from = if body(0) { NEAR + 8.0 } else { NEAR };
-            let to = if body(1) { right - 8.0 } else { right };
             pen.line(from, minus, to, minus);
-            [(body(0), from), (body(1), to)]
-                .into_iter()
-                .filter(|b| b.0)
-                .for_each(|b| symbol::frame(&mut pen, b.1, minus));
             let words = format!("{}, {}, {}", piece.name, piece.size, piece.lugs);
             fit(&mut pen, NEAR + 10.0, minus - 1.2, right - NEAR - 20.0, &words, false);
+        }
+        for (_, x) in [(0, from), (1, to)].into_iter().filter(|(n, _)| body(*n) && !self.row.minus.is_empty()) {
+            symbol::frame(&mut pen, x, minus);
         }
         pen
     }

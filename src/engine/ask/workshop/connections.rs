@@ -15,7 +15,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::{Branch, Side};
 use crate::engine::parts::terminal::{Part, Polarity, Terminal};
 use crate::engine::simulate::circuit::result::{FuseDesign, RunDesign};
-use crate::plan::{ChargerKind, point};
+use crate::plan::{ChargerKind, ReturnPath, point};
 use crate::quantity::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -299,7 +299,8 @@ impl Join<'_> {
         }
         let mut all: Vec<Joint> = run.fuses.iter().map(|fuse| self.device(run, branch, fuse)).collect();
         // A way without a device is a plain bridge.
-        let bare = !run.fuses.iter().any(|f| !f.far_end) && (way || self.site.in_way(run.run));
+        let in_minus = device_in_minus(self.site, run.run);
+        let bare = (in_minus || !run.fuses.iter().any(|f| !f.far_end)) && (way || self.site.in_way(run.run));
         if bare {
             let ends = self.near_ends(run.run, branch, true);
             let name = format!("way of {}", self.site.run_number(run.run));
@@ -328,7 +329,7 @@ impl Join<'_> {
             |part| Terminal { polarity: Polarity::Negative, ..self.places.fuse_side(run.run, fuse.far_end, part) };
         let ends = match (fuse.far_end, on_stud) {
             (true, true) => vec![side(Part::In), self.minus(&branch.far)],
-            (false, true) => vec![self.minus(&branch.near), side(Part::Out)],
+            (false, true) => vec![self.comes_back_to(run.run, branch), side(Part::Out)],
             (_, false) => vec![side(Part::In), side(Part::Out)],
         };
         self.fuse(run, fuse, ends)
@@ -346,6 +347,14 @@ impl Join<'_> {
                 Joins::Closes,
                 ends,
             )
+        }
+    }
+
+    /// Where the minus of a run ends toward the battery.
+    fn comes_back_to(&self, run: usize, branch: &Branch) -> Terminal {
+        match self.site.runs.get(run).map(|r| r.return_path) {
+            Some(ReturnPath::Chassis) => earth_by(&branch.far),
+            _ => self.minus(&branch.near),
         }
     }
 

@@ -47,11 +47,10 @@ pub fn cut_list(design: &Design) -> CutList {
     list
 }
 
-/// Whether a run's device is wired into its minus: what sits in a way of a board, or comes back through the body, has
-/// it in the plus whatever the plan says, and a finding tells.
+/// Whether a run's device is wired into its minus: of a way of a board too, which is a plain bridge then, and of what
+/// comes back through the body.
 pub(super) fn device_in_minus(site: &Installation, run: usize) -> bool {
-    let wired = |planned: &Run| planned.fuse_in_minus && planned.own_fuse && planned.return_path == ReturnPath::Cable;
-    site.runs.get(run).is_some_and(wired) && !site.in_way(run)
+    site.runs.get(run).is_some_and(|planned| planned.fuse_in_minus && planned.own_fuse)
 }
 
 /// Where several negatives meet at what has no minus terminal of its own they meet on a bar beside it; and none goes
@@ -108,7 +107,8 @@ fn one_hole_a_stud(design: &Design, places: &Places, cuts: &mut [Cut]) {
     for run in &design.runs {
         let Some(branch) = run.branch.and_then(|b| site.circuits.branches.get(b)) else { continue };
         for fuse in &run.fuses {
-            let style = site.catalogue.fuse_style(&fuse.style).filter(|s| s.on_the_stud);
+            let in_plus = !device_in_minus(site, run.run);
+            let style = site.catalogue.fuse_style(&fuse.style).filter(|s| s.on_the_stud && in_plus);
             let sits_on = if fuse.far_end { places.ends(branch) } else { places.begins(branch) };
             style.and_then(|s| s.stud.as_ref()).into_iter().for_each(|stud| ask(&sits_on, stud));
         }
@@ -142,7 +142,10 @@ impl Cutter<'_> {
         let far = if *near == planned.from { &planned.to } else { &planned.from };
         let [near, far] = [near, far].map(|point| design.installation.board_of(point));
         let [begins, arrives] = self.terminals(branch, [near, far]);
-        let back = [self.places.back(near, false), self.places.back(far, true)];
+        let by_body = planned.return_path == ReturnPath::Chassis;
+        let (earth, lead) = (earth_by(far), self.shop.rules.earth_lead.value);
+        let back = [if by_body { earth.clone() } else { self.places.back(near, false) }, self.places.back(far, true)];
+        let (back_near, back_length) = if by_body { (earth.at.as_str(), lead) } else { (near, planned.length) };
         let stem = design.installation.run_number(run.run);
         let piece = |polarity, from: &str, to: &str, ends, along, lug_from, lug_to| Cut {
             run: Some(run.run),
@@ -162,8 +165,10 @@ impl Cutter<'_> {
             let ends = through.clone();
             cuts.push(piece(Polarity::Positive, near, far, ends, planned.length, at_post(near), at_post(far)));
         }
+        let in_way = design.installation.in_way(run.run) && !in_minus;
+        let (begins_at, length) = if in_minus { (back_near, back_length) } else { (near, planned.length) };
         // What has the fuses: from the near point over them to the far point.
-        for stretch in stretches(planned, run, design, near, far) {
+        for stretch in stretches(planned, run, design, [begins_at, far], length, in_way) {
             let lug = |stop: &Stop| match stop {
                 Stop::Point(point) | Stop::Way(point) => at_post(point),
                 Stop::Fuse(fuse, _) => holder(fuse, catalogue),
@@ -190,14 +195,19 @@ impl Cutter<'_> {
         if in_minus {
             return;
         }
-        if planned.return_path == ReturnPath::Cable {
-            cuts.push(piece(Polarity::Negative, near, far, back, planned.length, at_post(near), at_post(far)));
+        if by_body {
+            let [earth, end] = back;
+            cuts.push(piece(
+                Polarity::Negative,
+                far,
+                back_near,
+                [end, earth.clone()],
+                lead,
+                at_post(far),
+                at_post(back_near),
+            ));
         } else {
-            let lead = self.shop.rules.earth_lead.value;
-            let earth = earth_by(far);
-            let ring = Lug::Ring(self.shop.stud(&earth.at, conductor));
-            let (to, ends) = (earth.at.clone(), [back[1].clone(), earth]);
-            cuts.push(piece(Polarity::Negative, far, &to, ends, lead, at_post(far), ring));
+            cuts.push(piece(Polarity::Negative, near, far, back, planned.length, at_post(near), at_post(far)));
         }
     }
 
@@ -253,14 +263,21 @@ struct Stretch<'a> {
 }
 
 /// From the near point over the fuses to the far one. A fuse on the stud has no lead.
-fn stretches<'a>(planned: &Run, run: &'a RunDesign, design: &Design, near: &'a str, far: &'a str) -> Vec<Stretch<'a>> {
+fn stretches<'a>(
+    planned: &Run,
+    run: &'a RunDesign,
+    design: &Design,
+    [near, far]: [&'a str; 2],
+    length: Metres,
+    in_way: bool,
+) -> Vec<Stretch<'a>> {
     let at = |far_end| run.fuses.iter().position(|f| f.far_end == far_end);
     let site = &design.installation;
     let on_stud = |f: &FuseDesign| site.catalogue.fuse_style(&f.style).is_some_and(|s| s.on_the_stud);
-    let (mut all, mut left) = (Vec::new(), planned.length);
+    let (mut all, mut left) = (Vec::new(), length);
     let (mut first, mut said, mut behind) = (Stop::Point(near), Vec::new(), None);
     if let Some((n, fuse)) = at(false).and_then(|n| Some((n, run.fuses.get(n)?))) {
-        if site.in_way(run.run) {
+        if in_way {
             first = Stop::Way(near);
             said.push(n);
         } else if on_stud(fuse) {

@@ -5,6 +5,7 @@
 
 use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::ask::workshop::control::control_wires;
+use crate::engine::ask::workshop::cut::device_in_minus;
 use crate::engine::ask::workshop::piece::{Cut, Lug, round_up};
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
@@ -310,7 +311,7 @@ impl List<'_> {
                 missing.push(format!("{} at {}", run_name(&site.runs, run), fuse.at));
                 continue;
             };
-            if !site.in_way(run) || fuse.far_end {
+            if !site.in_way(run) || fuse.far_end || device_in_minus(site, run) {
                 *holders.entry(&style.name).or_default() += 1;
             }
             link(style, rating, 1);
