@@ -14,6 +14,7 @@ use crate::quantity::{AmpHours, Celsius, Hours, Unit, Volts, parse};
 pub fn run(asked: &AgeingArguments, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(Some(&asked.plan), &catalogue)?;
+    let common = &common.of(&input.read.plan);
     let design = design(&input.read.plan, &catalogue);
     let told = tested(asked, &design)?;
     let ageing = ageing(&design);

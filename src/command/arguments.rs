@@ -1,11 +1,10 @@
 //! What can be asked from the shell: commands, options and their help.
 
+pub use super::common::{Color, Common};
 pub use super::form::{Form, Told};
 pub use super::log_arguments::{AgeingArguments, Log};
 use super::own_arguments::{CatalogueCommand, Completions, Man, Schema};
-use super::table_arguments::{Page, TableCommand, Units};
-use crate::papers::Look;
-use crate::plan::{self, Plan};
+use super::table_arguments::{Page, TableCommand};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use std::path::PathBuf;
 
@@ -45,51 +44,6 @@ pub struct Arguments {
 
     #[command(subcommand)]
     pub command: Option<Command>,
-}
-
-/// Options of every command.
-#[derive(Args, Clone, Debug, Default)]
-pub struct Common {
-    /// Folder of your own profiles, laid over the built-in ones; may be given
-    /// more than once, later ones win.
-    #[arg(long, value_name = "FOLDER", global = true, value_hint = ValueHint::DirPath)]
-    pub profiles: Vec<PathBuf>,
-
-    /// When to use colour.
-    #[arg(long, value_name = "WHEN", global = true, default_value = "auto")]
-    pub color: Color,
-
-    /// Only ASCII characters, for terminals without others.
-    #[arg(long, global = true)]
-    pub ascii: bool,
-
-    /// In which units it is told: those of the plan.
-    #[arg(skip)]
-    pub units: plan::Units,
-}
-
-impl Common {
-    /// How text for people looks.
-    pub fn look(&self) -> Look {
-        Look { ascii: self.ascii, system: self.units.system(), ..Look::default() }
-    }
-
-    /// The same for what is told of a plan: in its units.
-    pub fn of(&self, plan: &Plan) -> Common {
-        Common { units: plan.job.units, ..self.clone() }
-    }
-}
-
-/// When to use colour.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
-pub enum Color {
-    /// On a terminal, unless `NO_COLOR` is set.
-    #[default]
-    Auto,
-    /// Also into files and pipes.
-    Always,
-    /// Not at all.
-    Never,
 }
 
 /// The commands.
@@ -448,12 +402,8 @@ pub struct Papers {
     #[arg(long)]
     pub replace: bool,
     /// Write nothing; say whether the papers in this folder are those that the plan gives now.
-    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["folder", "into", "replace", "json"])]
+    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["folder", "into", "replace", "json", "units"])]
     pub check: Option<PathBuf>,
-    /// Units of lengths, masses, temperatures and torques; those of the plan
-    /// when left out. CSV and JSON, workings and marking out stay metric.
-    #[arg(long, value_enum, conflicts_with = "check")]
-    pub units: Option<Units>,
     /// Sheets of the PDF.
     #[arg(long, value_enum, default_value_t, conflicts_with = "check")]
     pub page: Page,

@@ -17,6 +17,7 @@ use std::io::BufRead;
 pub fn run(asked: &Fault, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(Some(&asked.plan), &catalogue)?;
+    let common = &common.of(&input.read.plan);
     let design = design(&input.read.plan, &catalogue);
     let wired = design.wired();
     let symptom = symptom(&asked.symptom)?;

@@ -16,6 +16,7 @@ use std::path::Path;
 pub fn run(asked: &Log, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(Some(&asked.plan), &catalogue)?;
+    let common = &common.of(&input.read.plan);
     let design = design(&input.read.plan, &catalogue);
     let Some(known) = expected(&design) else {
         return Err(Failure::new("the plan has no battery that a log could tell of", "check the plan by itself first"));

@@ -8,6 +8,7 @@ mod arguments;
 mod cable;
 mod catalogue;
 mod check;
+mod common;
 mod cut_off;
 mod days;
 mod failure;

@@ -6,13 +6,12 @@ use super::folder::{into_folder, manifest};
 use super::input::{self, Input};
 use super::output;
 use super::status::Status;
-use super::table_arguments::{Page, Units};
+use super::table_arguments::Page;
 use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
 use crate::papers::json::{self, Written};
 use crate::papers::{Job, Look, Manifest, PageSize, Stamp, VERSION, bundle, checksum};
-use crate::quantity::UnitSystem;
 use std::fs;
 use std::path::Path;
 
@@ -20,6 +19,7 @@ use std::path::Path;
 pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(papers.plan.plan.as_deref(), &catalogue)?;
+    let common = &common.of(&input.read.plan);
     let mut design = design(&input.read.plan, &catalogue);
     design.findings = remedies(&input.read.plan, &catalogue, &design, &|| true);
     let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
@@ -27,13 +27,8 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
         return check(folder, &job, &input, common);
     }
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
-    let system = match papers.units {
-        Some(Units::Imperial) => UnitSystem::Us,
-        Some(Units::Metric) => UnitSystem::Metric,
-        None => input.read.plan.job.units.system(),
-    };
     let page = if papers.page == Page::Letter { PageSize::Letter } else { PageSize::A4 };
-    let look = Look { system, page, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
+    let look = Look { page, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
     let filed = into_folder(&job, &look, &input.stamp(), &folder, papers.replace)?;
     for name in &filed.kept {
         let kept =

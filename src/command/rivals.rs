@@ -15,6 +15,7 @@ pub fn run(asked: &Rivals, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
     let input = input::plan(asked.plan.plan.as_deref(), &catalogue)?;
     let plan = &input.read.plan;
+    let common = &common.of(&input.read.plan);
     let design = design(plan, &catalogue);
     let progress = Progress::default();
     let found = rivals(plan, &catalogue, &design, &|| progress.one_more());

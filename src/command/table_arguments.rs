@@ -1,5 +1,6 @@
 //! What `table` is asked, and in which units and on which sheets papers are.
 
+use crate::plan;
 use clap::{Args, ValueEnum, ValueHint};
 use std::path::PathBuf;
 
@@ -10,6 +11,16 @@ pub enum Units {
     Metric,
     /// ft, lb, °F, lbf ft.
     Imperial,
+}
+
+impl Units {
+    /// The same as a plan says it.
+    pub fn of_plan(self) -> plan::Units {
+        match self {
+            Units::Metric => plan::Units::Metric,
+            Units::Imperial => plan::Units::Imperial,
+        }
+    }
 }
 
 /// Sheets of the PDF.

@@ -37,6 +37,7 @@ pub fn bundle(job: &Job, look: &Look, stamp: &Stamp) -> Vec<PaperFile> {
     // What draws asks the plan for its units.
     let mut plan = job.plan.clone();
     plan.job.units = Units::of(look.system);
+    let look = &Look { names: plan.names(), ..look.clone() };
     let job = &Job { plan: &plan, ..*job };
     let papers: Vec<Paper> = papers(job).into_iter().map(|paper| stamped(job, stamp, paper)).collect();
     let mut files = Vec::new();

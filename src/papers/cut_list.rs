@@ -3,7 +3,7 @@
 use super::document::{Cell, Column, Document, Table};
 use super::facts::Columns;
 use super::job::{Job, rating, sensor};
-use crate::engine::{ControlWire, Cut, CutList, Lug, PANELS, Polarity, Pull, control_wires, cut_list as cuts, pulls};
+use crate::engine::{ControlWire, Cut, CutList, Lug, PANELS, Pull, control_wires, cut_list as cuts, pulls};
 use crate::quantity::{Metres, Unit};
 
 /// The cut list of a design.
@@ -78,7 +78,7 @@ fn rule(list: &CutList) -> String {
 fn table(job: &Job, list: &CutList) -> Table {
     let mut table = Columns::new()
         .text("wire", "Wire", |c: &Cut| &c.name)
-        .words("colour", "Colour", colour)
+        .text("colour", "Colour", |c| &c.colour)
         .text("size", "Size", |c| &c.size)
         .number("cut", "Cut", |c| c.length)
         .text("from", "From", |c| &c.from)
@@ -98,11 +98,6 @@ fn table(job: &Job, list: &CutList) -> Table {
     }
     table.sum(&[(0, "all".into()), (3, Cell::of(all))]);
     table
-}
-
-fn colour(cut: &Cut) -> String {
-    let pole = if cut.polarity == Polarity::Positive { "plus" } else { "minus" };
-    format!("{} ({pole})", cut.colour)
 }
 
 /// `M8`, or that the holder or the plug has its own.

@@ -49,6 +49,26 @@ pub fn sensor(job: &Job) -> Option<&'static str> {
     })
 }
 
+/// A point as a hand finds it: what lies behind the fuse of a shared way has a name of ours alone.
+pub fn place(job: &Job, point: &str) -> String {
+    let site = &job.design.installation;
+    let way = (site.own_runs()..site.runs.len()).find(|n| site.is_way(*n) && site.runs[*n].to == point);
+    way.map_or_else(
+        || point.into(),
+        |n| format!("{}, behind F{}", site.runs[n].from, site.run_number(n).trim_start_matches('R')),
+    )
+}
+
+/// Both ends of a run; of a shared way that has a fuse and no cable, that.
+pub fn between(job: &Job, run: usize) -> String {
+    let site = &job.design.installation;
+    let Some(planned) = site.runs.get(run) else { return String::new() };
+    if site.is_way(run) {
+        return format!("{}, its fuse alone", planned.from);
+    }
+    format!("{} – {}", site.board_of(&planned.from), site.board_of(&planned.to))
+}
+
 /// What stays live behind an open main switch, each with the device before it; `None` where there is no switch.
 pub fn live(job: &Job) -> Option<String> {
     let site = &job.design.installation;

@@ -30,7 +30,7 @@ impl Manifest {
     /// Of papers about to be written.
     pub fn of(files: &[PaperFile], stamp: &Stamp, look: &Look) -> Manifest {
         let files = files.iter().map(|f| (f.name.clone(), checksum(&f.content))).collect();
-        Manifest { version: VERSION.into(), stamp: stamp.clone(), look: *look, files }
+        Manifest { version: VERSION.into(), stamp: stamp.clone(), look: look.clone(), files }
     }
 
     /// As its file.

@@ -7,7 +7,7 @@ use super::clean::{ascii, clean};
 use super::columns::{fit, hanging, pad, wrap};
 use super::document::*;
 use crate::engine::Severity;
-use crate::quantity::{UnitSystem, in_units};
+use crate::quantity::{Names, UnitSystem, in_units_but};
 
 /// Sheets that papers are printed on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -20,7 +20,7 @@ pub enum PageSize {
 }
 
 /// How text for people looks, and tables for spreadsheets.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Look {
     /// Widest line.
     pub width: usize,
@@ -28,6 +28,8 @@ pub struct Look {
     pub ascii: bool,
     /// Units of length, mass, temperature and torque.
     pub system: UnitSystem,
+    /// What reads like a value and is a name.
+    pub names: Names,
     /// In CSV `;` between cells and `,` in numbers.
     pub decimal_comma: bool,
     /// CSV begins with a byte order mark.
@@ -42,6 +44,7 @@ impl Default for Look {
             width: 80,
             ascii: false,
             system: UnitSystem::Metric,
+            names: Names::default(),
             decimal_comma: false,
             bom: false,
             page: PageSize::A4,
@@ -52,12 +55,12 @@ impl Default for Look {
 impl Look {
     /// As a paper has it: some stay metric.
     pub fn of(&self, paper: &Document) -> Look {
-        Look { system: if paper.metric { UnitSystem::Metric } else { self.system }, ..*self }
+        Look { system: if paper.metric { UnitSystem::Metric } else { self.system }, ..self.clone() }
     }
 
     /// Safe to print, in the units wanted, and in ASCII if so wanted.
     pub fn ink(&self, text: &str) -> String {
-        let text = in_units(&clean(text), self.system).into_owned();
+        let text = in_units_but(&clean(text), self.system, &self.names).into_owned();
         if self.ascii { ascii(&text) } else { text }
     }
 

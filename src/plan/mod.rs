@@ -22,6 +22,7 @@ mod measured;
 mod model;
 mod months;
 mod mounted;
+mod names;
 pub mod point;
 mod price;
 mod problem;

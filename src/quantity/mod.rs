@@ -19,4 +19,4 @@ pub use parse::{ParseError, parse};
 pub use show::{Figure, UnitSystem, counted};
 pub use types::*;
 pub use unit::Unit;
-pub use words::in_units;
+pub use words::{Names, in_units, in_units_but};

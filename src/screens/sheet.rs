@@ -11,7 +11,8 @@ const HEAD: usize = 3;
 
 /// The lines of a paper, so many columns wide.
 pub fn lines(app: &App, paper: &Document, columns: u16) -> Vec<String> {
-    let look = Look { width: usize::from(columns), ascii: app.ascii, system: app.units, ..Look::default() };
+    let names = app.now.names.clone();
+    let look = Look { width: usize::from(columns), ascii: app.ascii, system: app.units, names, ..Look::default() };
     let text = anstream::adapter::strip_str(&plain(&without_blanks(paper), &look)).to_string();
     text.lines().skip(HEAD).map(String::from).collect()
 }

@@ -3,6 +3,7 @@
 use crate::catalogue::Catalogue;
 use crate::engine::{Design, design};
 use crate::plan::{self, Place, Plan, Problem};
+use crate::quantity::Names;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -17,6 +18,8 @@ pub struct State {
     pub given: BTreeSet<Place>,
     /// What follows.
     pub design: Design,
+    /// What of it reads like a value and is a name.
+    pub names: Names,
     /// What the trade knows.
     pub catalogue: Rc<Catalogue>,
 }
@@ -33,6 +36,7 @@ impl State {
         }
         let design = design(&read.plan, catalogue);
         let given = read.given.into_keys().collect();
-        Ok(State { text, plan: read.plan, given, design, catalogue: Rc::clone(catalogue) })
+        let names = read.plan.names();
+        Ok(State { text, names, plan: read.plan, given, design, catalogue: Rc::clone(catalogue) })
     }
 }

@@ -335,3 +335,43 @@ fn the_report_compares_the_users_prices() {
     std::fs::write(&plan, "format = 2\n").unwrap();
     assert!(!out(&run(&["report", plan.to_str().unwrap()])).contains("By your own prices"));
 }
+
+/// The value before a metric unit in what is said.
+fn metric(said: &str) -> Option<String> {
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let number = |w: &str| w.trim_start_matches(['(', '+', '-']).parse::<f64>().is_ok();
+    let unit = |w: &str| ["m", "kg", "°C", "Nm"].contains(&w.trim_end_matches([',', '.', ';', ':', ')']));
+    words.windows(2).find(|w| number(w[0]) && unit(w[1])).map(|w| w.join(" "))
+}
+
+/// Every answer is in the units that the plan or `--units` asks for, and a name that reads like a value stays.
+#[test]
+fn each_answer_is_in_the_units_wanted() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = "format = 2\nunits = \"imperial\"\ntitle = \"lamp 2 m\"\n[service_battery]\nchemistry = \"agm\"\n\
+                capacity_ah = 100\n[charger]\nkind = \"none\"\n[[load]]\nname = \"lamp 2 m\"\nat = \"shelf\"\n\
+                power_w = 60\n[[run]]\nfrom = \"service battery\"\nto = \"shelf\"\nlength_m = 6\nsize_mm2 = 1\n";
+    let plan = folder.path().join("van.toml");
+    std::fs::write(&plan, text).unwrap();
+    let plan = plan.to_str().unwrap();
+    let mended = folder.path().join("mended.toml");
+    for command in [
+        vec!["report", plan],
+        vec!["check", plan],
+        vec!["check", plan, "--mend", mended.to_str().unwrap(), "--cautions"],
+        vec!["rivals", plan],
+        vec!["ageing", plan],
+        vec!["endurance", plan],
+        vec!["fault", plan, "dark", "--load", "lamp 2 m"],
+        vec!["cable", "20A", "7m", "--units", "imperial"],
+        vec!["cut-off", "agm", "100Ah", "8A", "--units", "imperial"],
+    ] {
+        let said = out(&run(&command));
+        assert!(!said.contains("lamp 6"), "{command:?}: {said}");
+        // What has a formula in it stays as it was reckoned.
+        let said = said.replace("lamp 2 m", "lamp").replace("105 to 160 °C", "");
+        assert_eq!(metric(&said), None, "{command:?}: {said}");
+    }
+    let metres = out(&run(&["report", plan, "--units", "metric"]));
+    assert!(metres.contains("6 m"), "{metres}");
+}

@@ -284,7 +284,7 @@ fn blocks(name: &str, circuit: &Circuit, design: &Design) {
     }
 }
 
-/// Panels join their controller's array side and nothing else, by the cable that is planned.
+/// Panels join their controller array side and nothing else, by the cable that is planned.
 fn panels(name: &str, circuit: &Circuit, plan: &Plan, design: &Design) {
     if plan.solar.array.get() <= 0.0 {
         return;
@@ -297,7 +297,7 @@ fn panels(name: &str, circuit: &Circuit, plan: &Plan, design: &Design) {
     };
     for (from, pole) in [(plus, "plus"), (minus, "minus")] {
         let reached = circuit.reached(&[from], |_| true);
-        assert!(reached.contains(&format!("controller's array side {pole}")), "{name}: {reached:?}");
+        assert!(reached.contains(&format!("controller array side {pole}")), "{name}: {reached:?}");
         assert!(!reached.iter().any(|r| r.starts_with("service battery")), "{name}: {reached:?}");
         let own = || circuit.edges.iter().filter(|e| e.wire && e.ends.iter().all(|end| reached.contains(end)));
         assert!((own().map(|e| e.metres).sum::<f64>() - cable.length.get()).abs() < 1e-5, "{name}: {pole}");

@@ -67,3 +67,16 @@ fn the_values_are_the_same() {
         assert!((m - ft * 0.3048).abs() < 0.006 * m.max(1.0), "{m} m is not {ft} ft");
     }
 }
+
+/// A load that is called by a length keeps its name on every paper.
+#[test]
+fn a_name_is_no_value() {
+    let text = imperial(all_examples().next().unwrap().1).replace("\"work lamps\"", "\"lamp 2 m\"");
+    let text = text.replace("\"fridge\"", "\"fridge 1.5 m\"");
+    assert!(text.contains("2 m\"") || text.contains("1.5 m\""));
+    for file in papers(&text) {
+        for wrong in ["lamp 6.6", "lamp 7 ft", "fridge 4.9", "fridge 5 ft"] {
+            assert!(!file.text().contains(wrong), "{}: {wrong}", file.name);
+        }
+    }
+}

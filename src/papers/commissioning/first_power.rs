@@ -3,7 +3,7 @@
 use crate::engine::{FuseDesign, Side};
 use crate::papers::document::{Document, Table};
 use crate::papers::facts::Columns;
-use crate::papers::job::{Job, rating};
+use crate::papers::job::{Job, place, rating};
 use crate::plan::{ChargerKind, point};
 use crate::quantity::{Amps, Volts, Watts};
 
@@ -157,6 +157,6 @@ fn far(job: &Job, run: usize, fuse: &FuseDesign, side: Side) -> String {
         (at, _) if at == job.plan.inverter.at && job.plan.inverter.rating > Watts::ZERO => {
             format!("{at}, DC terminals")
         }
-        (at, _) => at.into(),
+        (at, _) => place(job, at),
     }
 }

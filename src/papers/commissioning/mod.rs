@@ -8,7 +8,7 @@ use crate::engine::installation::charger::standing_current;
 use crate::engine::simulate::test_sheet::result::{PointExpected, RunExpected, Test};
 use crate::papers::document::{Cell, Column, Document, Table};
 use crate::papers::facts::Columns;
-use crate::papers::job::{Job, sensor};
+use crate::papers::job::{Job, between, place, sensor};
 use crate::papers::look_up;
 use crate::papers::settings;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
@@ -82,7 +82,7 @@ fn before(job: &Job) -> Vec<String> {
 /// With every fuse out each run is an island: plus against minus and body.
 fn no_path(job: &Job) -> Table {
     let site = &job.design.installation;
-    let sized: Vec<&RunDesign> = job.design.runs.iter().filter(|r| r.size.is_some()).collect();
+    let sized: Vec<&RunDesign> = job.design.runs.iter().filter(|r| r.size.is_some() && !site.is_way(r.run)).collect();
     let far = |r: &&RunDesign| site.circuits.branch_of(r.run).map_or(String::new(), |b| b.far.clone());
     Columns::new()
         .words("run", "Run", |r: &&RunDesign| site.run_number(r.run))
@@ -129,11 +129,9 @@ fn to_compare(name: &'static str, head: &'static str, rows: &[(&str, String)]) -
 fn drops(job: &Job) -> Table {
     let caption = "Drop of each run, positive and negative together, with the most that its plan sends through it; with \
                    another current it is in proportion";
-    let runs = &job.design.installation.runs;
-    let ends = |r: &RunExpected| runs.get(r.run).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
     Columns::new()
         .words("run", "Run", |r: &RunExpected| job.design.installation.run_number(r.run))
-        .words("between", "Between", ends)
+        .words("between", "Between", |r| between(job, r.run))
         .number("current", "At", |r| r.current)
         .number("low", "From", |r| r.drop.low)
         .number("likely", "Likely", |r| r.drop.likely)
@@ -164,7 +162,7 @@ fn under_load(job: &Job) -> Table {
     Columns::new()
         .words("with", "Switched on", |r: &Row<'_>| if r.2 { with_words(job, &r.0.with) } else { String::new() })
         .own(Column::number("current", "Current", Unit::Amp), once(|t| Cell::of(t.current)))
-        .text("point", "Measure at", |r| &r.1.point)
+        .words("point", "Measure at", |r| place(job, &r.1.point))
         .number("low", "Drop from", |r| r.1.drop.low)
         .number("high", "To", |r| r.1.drop.high)
         .own(Column::text("posts", "Posts V"), once(|_| Cell::ToFill))

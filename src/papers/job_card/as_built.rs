@@ -5,20 +5,24 @@ use crate::engine::{RunDesign, cut_list, parts_list};
 use crate::papers::document::Column;
 use crate::papers::document::{Cell, Document};
 use crate::papers::facts::Columns;
-use crate::papers::job::{Job, rating};
+use crate::papers::job::{Job, between, rating};
 use crate::quantity::Unit;
 
 /// Each run and each device.
 pub fn section(job: &Job, paper: &mut Document) {
     let site = &job.design.installation;
     let planned = |r: &RunDesign| site.runs.get(r.run);
-    let ends = move |r: &RunDesign| planned(r).map_or(String::new(), |p| format!("{} – {}", p.from, p.to));
+    let cable = |r: &RunDesign| !site.is_way(r.run);
     let runs = Columns::new()
         .words("run", "Run", |r: &RunDesign| site.run_number(r.run))
-        .words("between", "Between", ends)
-        .words("size", "Size", |r| r.size.as_ref().map_or("none fits".into(), |s| s.label.clone()))
+        .words("between", "Between", |r| between(job, r.run))
+        .own(Column::text("size", "Size"), move |r, _| match &r.size {
+            _ if !cable(r) => Cell::Absent,
+            Some(size) => size.label.as_str().into(),
+            None => "none fits".into(),
+        })
         .own(Column::number("length", "Length", Unit::Metre), move |r, _| {
-            planned(r).map_or(Cell::Absent, |p| Cell::of(p.length))
+            planned(r).filter(|_| cable(r)).map_or(Cell::Absent, |p| Cell::of(p.length))
         })
         .words("fuses", "Fuse", |r| r.fuses.iter().map(rating).collect::<Vec<_>>().join(" / "))
         .blank("size_built", "Size built")

@@ -109,8 +109,11 @@ fn feeds(job: &Job, run: usize, at: &str) -> Vec<String> {
     let reached: Vec<&str> =
         topology.beyond(index).iter().filter_map(|b| topology.branches.get(*b)).map(|b| b.far.as_str()).collect();
     let inverter = job.plan.inverter.rating > Watts::ZERO && reached.contains(&job.plan.inverter.at.as_str());
-    let fed = |l: &&crate::plan::Load| if l.inverter { inverter } else { reached.contains(&l.at.as_str()) };
-    let mut names: Vec<String> = job.plan.loads.iter().filter(fed).map(|l| l.name.clone()).collect();
+    let fed = |l: &&crate::engine::installation::load::Load| {
+        if l.inverter { inverter } else { reached.contains(&l.at.as_str()) }
+    };
+    // By the ends of their own leads.
+    let mut names: Vec<String> = job.design.installation.loads.iter().filter(fed).map(|l| l.name.clone()).collect();
     if inverter {
         names.push("inverter".into());
     }

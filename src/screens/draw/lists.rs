@@ -3,7 +3,7 @@
 use super::fold::granted;
 use super::frame::over;
 use super::width::{cut, fit, width, wrap};
-use crate::quantity::in_units;
+use crate::quantity::in_units_but;
 use crate::screens::app::App;
 use crate::screens::overlay::{Ask, Menu};
 use crate::screens::theme::Role;
@@ -28,7 +28,7 @@ pub fn text(
     let wrapped: Vec<(String, Role)> = lines
         .iter()
         .flat_map(|(line, role)| {
-            let line = &*in_units(line, app.units);
+            let line = &*in_units_but(line, app.units, &app.now.names);
             // What fits keeps its own blanks, the columns of a paper; what does not keeps those it begins with.
             let room = columns.saturating_sub(2);
             let text = line.trim_start();

@@ -2,7 +2,7 @@
 
 use super::fold::{self, Texts, Widths};
 use super::width::{cut, fit, width, wrap};
-use crate::quantity::in_units;
+use crate::quantity::in_units_but;
 use crate::screens::app::{App, Spot};
 use crate::screens::changes::twin;
 use crate::screens::pane::{Cell, Column, Row, Table};
@@ -221,7 +221,7 @@ impl Drawing<'_> {
             }
             _ if self.columns.get(n).is_some_and(|c| c.stops) => Some(cell.text.clone()),
             // A sentence; what is edited is shown in the units wanted already.
-            _ => Some(in_units(&cell.text, self.app.units).into_owned()),
+            _ => Some(in_units_but(&cell.text, self.app.units, &self.app.now.names).into_owned()),
         }
     }
 

@@ -1,7 +1,7 @@
 //! Text: wrapped when it is prose, scrolled both ways when it is a drawing.
 
 use super::width::{width, wrap};
-use crate::quantity::{UnitSystem, in_units};
+use crate::quantity::{UnitSystem, in_units_but};
 use crate::screens::app::{App, Spot};
 use crate::screens::pane::Text;
 use crate::screens::theme::Role;
@@ -112,7 +112,8 @@ fn prose<'a>(app: &App, text: &Text, columns: u16) -> Vec<Line<'a>> {
     for line in &text.lines {
         // A formula stays in the units in which it was reckoned.
         let units = if line.iter().any(|(t, _)| t.contains(" = ")) { UnitSystem::Metric } else { app.units };
-        let line: Vec<(String, Role)> = line.iter().map(|(t, role)| (in_units(t, units).into_owned(), *role)).collect();
+        let line: Vec<(String, Role)> =
+            line.iter().map(|(t, role)| (in_units_but(t, units, &app.now.names).into_owned(), *role)).collect();
         let whole: String = line.iter().map(|(t, _)| t.as_str()).collect();
         if width(&whole) <= columns {
             let span = |(t, role): &(String, Role)| Span::styled(t.clone(), app.theme.style(*role));

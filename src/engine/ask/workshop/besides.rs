@@ -19,7 +19,7 @@ pub const PANELS: &str = "panels";
 /// The device in it.
 pub const PANELS_DEVICE: &str = "panels device";
 /// Where it ends.
-pub const ARRAY_SIDE: &str = "controller's array side";
+pub const ARRAY_SIDE: &str = "controller array side";
 
 /// All of them, in this order.
 pub(super) fn besides(design: &Design, shop: &Shop) -> Vec<Cut> {
