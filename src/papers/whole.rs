@@ -63,6 +63,11 @@ fn holds(before: &str, after: &str) -> bool {
     let goes_on = !before.ends_with([',', ';', ':', '.', ')']) && !after.starts_with(['(', ',']);
     let number = |word: &str| word.ends_with(|c: char| c.is_ascii_digit());
     let unit = |word: &str| UNITS.contains(&word) || word.split('/').next().is_some_and(|first| UNITS.contains(&first));
+    // The name of a wire: `R3 + 1`, `bond –`.
+    let sign = |word: &str| word == "+" || word == "–";
+    if sign(&two) || sign(&one) && !two.is_empty() && two.chars().all(|c| c.is_ascii_digit()) {
+        return goes_on;
+    }
     goes_on && (number(&one) && unit(&two) || number(&two) && ["AWG", "×", "x", "M", "Ø"].contains(&one.as_str()))
 }
 
@@ -88,6 +93,7 @@ mod tests {
             ("2 × 100 Ah (48 kg)", "2&nbsp;×&nbsp;100&nbsp;Ah (48&nbsp;kg)"),
             ("4 AWG or AWG 4; 10 x 38 mm", "4&nbsp;AWG or AWG&nbsp;4; 10&nbsp;x&nbsp;38&nbsp;mm"),
             ("R3, 12 of them, in 2 A", "R3, 12 of them, in 2&nbsp;A"),
+            ("R3 + 1; bond – black", "R3&nbsp;+&nbsp;1; bond&nbsp;– black"),
             ("a < b & \"c\"", "a &lt; b &amp; &quot;c&quot;"),
         ] {
             assert_eq!(whole(text).into_string(), markup);

@@ -204,7 +204,7 @@ mod tests {
         assert_eq!(us("within 0.177 m of the post"), "within 0.58 ft of the post");
         assert_eq!(us("within 0.178 m; 0.178 m"), "within 0.583 ft; 0.584 ft");
         assert_eq!(us("exhaust 300 mm away"), "exhaust 11.82 in away");
-        assert_eq!(us("25.0 kg at most, at least 25.0 kg"), "55.11 lb at most, at least 55.12 lb");
+        assert_eq!(us("25.0 kg at most, at least 25.0 kg"), "55.1 lb at most, at least 55.2 lb");
         assert_eq!(us("25 kg at most, at least 25 kg"), "55 lb at most, at least 56 lb");
         assert_eq!(us("not below 0 °C, never above 45 °C"), "not below 32 °F, never above 113 °F");
     }
