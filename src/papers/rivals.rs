@@ -1,15 +1,16 @@
 //! The page to decide by: what is bought, what else would do, what one step changes, and what matters most.
 
-use super::document::Document;
+use super::document::{Cell, Column, Document};
 use super::facts::Columns;
 use super::job::Job;
+use super::parts_list::{all_of, cost};
 use super::report::summary::decided;
 use crate::engine::ask::rivals::cross::Rivals;
 use crate::engine::ask::rivals::matters::Matter;
 use crate::engine::ask::rivals::variant::{Sums, Variant};
 use crate::engine::ask::workshop::parts::Part;
 use crate::engine::{Severity, cut_list, parts_list};
-use crate::quantity::counted;
+use crate::quantity::{Unit, counted};
 
 /// So many rivals are shown beside the plan in hand.
 const SHOWN: usize = 15;
@@ -32,21 +33,23 @@ fn decision(job: &Job, rivals: &Rivals, paper: &mut Document) {
     facts.push(("Days without charge", format!("{}: {promise}", design.installation.days_without_charge)));
     let price = rivals.designs.first().and_then(|d| d.sums.price);
     facts.push((
-        "Price",
-        price.map_or("no price is entered for this chemistry".into(), |p| format!("{p} for the battery")),
+        "Battery",
+        price.map_or("no price is entered for this chemistry".into(), |p| format!("{p} by your prices")),
     ));
+    let parts = parts_list(design, &cut_list(design).cuts);
+    facts.push(("Parts", all_of(&parts)));
     paper.facts(facts);
     let stops = design.findings.iter().filter(|f| f.severity == Severity::Stop);
     let stops: Vec<String> = stops.map(|f| format!("STOP: {}", f.text)).collect();
     if !stops.is_empty() {
         paper.list(stops);
     }
-    let parts = parts_list(design, &cut_list(design).cuts);
     let bought = parts.iter().filter(|p| matches!(p.group, "device" | "cable" | "fuse"));
     let table = Columns::new()
         .text("group", "", |p: &Part| p.group)
         .text("what", "What", |p| &p.what)
         .words("needed", "Needed", |p| p.needed.to_string())
+        .own(Column::number("price", "Price", Unit::Price), |p, _| Cell::maybe(cost(p)))
         .list("decision", "What is bought: devices, cable by the metre, fuses; the parts list has the rest", bought);
     paper.table(table);
 }
@@ -63,6 +66,7 @@ fn others(rivals: &Rivals, paper: &mut Document) {
         .fact(Variant::WORDS)
         .within(sums, Sums::CAPACITY)
         .within(sums, Sums::PRICE)
+        .within(sums, Sums::TOTAL)
         .within(sums, Sums::MASS)
         .within(sums, Sums::LASTS)
         .within(sums, Sums::YEARS)

@@ -33,10 +33,19 @@ impl Field {
             Section::Reading => "read it off the meter, with what is named switched on",
             Section::Block => "on its label, and the date stamped beside its posts",
             Section::Measured => "from a log or from the capacity test of the inspection page",
-            Section::Price => "what you would pay, in your own money, for 100 Ah",
+            Section::Price => price(self.key),
             _ => OTHER,
         };
         Some(found)
+    }
+}
+
+fn price(key: &str) -> &'static str {
+    match key {
+        "per_100ah" => "what you would pay, in your own money, for 100 Ah",
+        "part" => "as the line of the parts list reads: `cable 35 mm²`, `fuse class T`",
+        "each" => "the shop's price for a metre, a piece or a pack, as the parts list says it is sold",
+        _ => OTHER,
     }
 }
 

@@ -55,7 +55,7 @@ pub use measured::Measured;
 pub use model::*;
 pub use months::Months;
 pub use mounted::Mounted;
-pub use price::Price;
+pub use price::{Price, per_100ah};
 pub use problem::{Lines, Problem, Spot, nearest, without_mark};
 pub use read::{LONGEST_FILE, Read, read, read_bytes};
 pub use reading::*;

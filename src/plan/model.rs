@@ -90,7 +90,7 @@ pub struct Outfit {
     pub readings: Vec<Reading>,
     /// Blocks of the service battery, where they differ.
     pub blocks: Vec<Block>,
-    /// What batteries cost where the user buys them.
+    /// What batteries and other parts cost where the user buys them.
     pub prices: Vec<Price>,
     /// What the service battery was found to hold, and when.
     pub measured: Vec<Measured>,

@@ -240,7 +240,9 @@ fn prices(scene: Scene<'_>) -> Pane<'_> {
     let field = move |key| form::column(scene, Section::Price, key, form::nothing_chosen);
     let columns = Columns::new(scene)
         .own(Column::words("Chemistry").widest(38), field("chemistry"))
-        .own(Column::figures("100 Ah cost"), field("per_100ah"));
+        .own(Column::figures("100 Ah cost"), field("per_100ah"))
+        .own(Column::words("or part").widest(38), field("part"))
+        .own(Column::figures("Each costs"), field("each"));
     let table = columns.table(scene.plan().prices.len(), |i| format!("price {i}"));
     let empty = "no prices yet; n adds one, to compare what a year costs";
     Pane::table("Prices", Table { list: Some(Section::Price), empty, ..table })

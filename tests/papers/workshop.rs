@@ -182,3 +182,29 @@ fn a_trial_crimp_of_each_size_has_its_pull() {
         assert!((pull(size) / (pounds * 4.448) - 1.0).abs() < 0.005, "{size}: {}", pull(size));
     }
 }
+
+/// By hand: each line that the price names costs its packs times it, and the sum is that of these lines.
+#[test]
+fn the_users_prices_fill_the_parts_list() {
+    let priced = format!("{}\n[[price]]\npart = \"notice\"\neach = 4.5\n", example("market-trailer"));
+    let papers = papers(&priced);
+    let mut reader = csv::Reader::from_reader(papers["csv/parts.csv"].as_bytes());
+    let heads: Vec<String> = reader.headers().unwrap().iter().map(String::from).collect();
+    let column = |name: &str| heads.iter().position(|h| h == name).unwrap_or_else(|| panic!("{name} in {heads:?}"));
+    let (group, packs, sum) = (column("group"), column("packs"), column("sum"));
+    let mut all = 0.0;
+    for row in reader.records().map(|r| r.unwrap()) {
+        let packs: f64 = row[packs].parse().unwrap();
+        match &row[group] {
+            "notice" => {
+                assert_eq!(row[sum].parse::<f64>().unwrap(), packs * 4.5, "{row:?}");
+                all += packs * 4.5;
+            }
+            _ => assert!(row[sum].is_empty(), "{row:?}"),
+        }
+    }
+    assert!(all > 0.0);
+    says(&papers["parts-list.md"], &["all that has a price", &format!("**{all:.2}**"), "without one"]);
+    let without = self::papers(example("market-trailer"))["parts-list.md"].clone();
+    assert!(!without.contains("all that has a price"), "{without}");
+}

@@ -171,7 +171,7 @@ pub fn add(app: &mut App) {
             // The planned chemistry first, then one that has no price yet.
             let planned = app.now.plan.service_battery.chemistry.clone();
             let all = app.catalogue.chemistries.iter().map(|c| c.key.clone());
-            let priced = |key: &String| app.now.plan.prices.iter().any(|p| p.chemistry == *key);
+            let priced = |key: &String| app.now.plan.prices.iter().any(|p| p.chemistry.as_ref() == Some(key));
             let next = std::iter::once(planned.clone()).chain(all).find(|key| !priced(key)).unwrap_or(planned);
             let values = [("chemistry", Value::Text(next)), ("per_100ah", Value::Number(0.0))];
             add_plain(app, Section::Price, row, rows, &values);

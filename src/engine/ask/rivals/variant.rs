@@ -5,6 +5,7 @@ use crate::engine::ask::mend::changes::changes;
 use crate::engine::ask::mend::tally::Tally;
 use crate::engine::ask::workshop::cut::cut_list;
 use crate::engine::ask::workshop::parts::parts_list;
+use crate::engine::ask::workshop::price::total;
 use crate::engine::design::{Design, design};
 use crate::engine::judge::finding::{Edit, Severity};
 use crate::plan::Plan;
@@ -23,6 +24,10 @@ pub struct Sums {
     pub array: Watts,
     /// Price of the bank by the user's own prices; `None` where none is entered.
     pub price: Option<Money>,
+    /// All parts of the list that have a price by the user's own; `None` where none has.
+    pub total: Option<Money>,
+    /// Parts that have none.
+    pub unpriced: usize,
     /// Mass of the bank.
     pub mass: Kilograms,
     /// Until power first fails without charge, in the hardest trial; all of the planned days where it lasts them.
@@ -46,6 +51,8 @@ impl Sums {
         let own = design.battery.candidates.iter().find(|c| c.chosen);
         let trials = design.promise.without_charge.iter();
         let lasts = trials.map(|t| t.failed_at.unwrap_or(t.tried)).reduce(Hours::min).unwrap_or(Hours::ZERO);
+        let parts = parts_list(design, &cut_list(design).cuts);
+        let all = total(&parts);
         Sums {
             chemistry: bank.map_or_else(String::new, |b| b.chemistry.clone()),
             capacity: bank.map_or(AmpHours::ZERO, |b| b.capacity),
@@ -56,10 +63,18 @@ impl Sums {
             lasts: Days::new(lasts.get() / 24.0),
             years: own.map_or(Years::ZERO, |c| c.years),
             copper: design.copper.mass,
-            parts: parts_list(design, &cut_list(design).cuts).len(),
+            total: all.sum,
+            unpriced: all.unpriced,
+            parts: parts.len(),
             stops: design.count(Severity::Stop),
             cautions: design.count(Severity::Caution),
         }
+    }
+
+    /// What both cost: all parts where every one has a price in both, else the bank where both have one.
+    fn costs(&self, other: &Sums) -> Option<(f64, f64)> {
+        let whole = self.total.zip(other.total).filter(|_| self.unpriced + other.unpriced == 0);
+        whole.or(self.price.zip(other.price)).map(|(a, b)| (a.get(), b.get()))
     }
 
     /// Whether this is nowhere worse than another and somewhere better. Prices count where both have one.
@@ -74,8 +89,7 @@ impl Sums {
             (-self.lasts.get(), -other.lasts.get()),
             (-self.years.get(), -other.years.get()),
         ];
-        let price = self.price.zip(other.price).map(|(a, b)| (a.get(), b.get()));
-        let mut all = pairs.into_iter().chain(price);
+        let mut all = pairs.into_iter().chain(self.costs(other));
         let (mut worse, mut better) = (false, false);
         all.by_ref().for_each(|(a, b)| (worse, better) = (worse || a > b, better || a < b));
         better && !worse

@@ -7,13 +7,14 @@ use crate::catalogue::{Catalogue, FuseStyle};
 use crate::engine::ask::workshop::control::control_wires;
 use crate::engine::ask::workshop::cut::device_in_minus;
 use crate::engine::ask::workshop::piece::{Cut, Lug, round_up};
+use crate::engine::ask::workshop::price;
 use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::run_name;
 use crate::engine::parts::terminal::Polarity;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::fault::sources::Sources;
-use crate::plan::{ChargerKind, Choice, Locking, Obstacle, RodFoot};
+use crate::plan::{ChargerKind, Choice, Locking, Obstacle, Price, RodFoot, per_100ah};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -33,12 +34,14 @@ pub struct Part {
     pub pack: Figure,
     /// What is bought in all.
     pub bought: Figure,
+    /// What a pack costs by the user's own prices.
+    pub each: Option<Money>,
 }
 
 /// The parts of a design and its cut list.
 pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     let site = &design.installation;
-    let mut list = List { catalogue: &site.catalogue, parts: Vec::new() };
+    let mut list = List { catalogue: &site.catalogue, prices: &site.prices, parts: Vec::new() };
     list.devices(site, design);
     list.cable(cuts);
     let control = control_wires(design);
@@ -63,6 +66,7 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
 
 struct List<'a> {
     catalogue: &'a Catalogue,
+    prices: &'a [Price],
     parts: Vec<Part>,
 }
 
@@ -80,13 +84,19 @@ impl List<'_> {
         let size = self.catalogue.workshop.pack(sold);
         let packs = if size > 0.0 { (needed.value / size - 1e-9).ceil().max(0.0) } else { 0.0 };
         let (pack, bought) = (Figure::new(size, needed.unit), Figure::new(packs * size, needed.unit));
-        self.parts.push(Part { group, what, needed, packs: packs as u32, pack, bought });
+        let each = price::each(self.prices, group, &what);
+        self.parts.push(Part { group, what, needed, packs: packs as u32, pack, bought, each });
     }
 
     fn devices(&mut self, site: &Installation, design: &Design) {
         if let Some(bank) = &design.battery.bank {
             let name = self.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.clone(), |c| c.name.clone());
             self.piece("device", format!("service battery, {name}, {}", bank.block), bank.blocks as usize);
+            let by_charge =
+                per_100ah(self.prices, &bank.chemistry).map(|p| Money::new(p.get() * bank.block.get() / 100.0));
+            if let Some(battery) = self.parts.last_mut() {
+                battery.each = battery.each.or(by_charge);
+            }
         }
         if let Some(current) = design.charger.current {
             let kind = if site.charger.kind == ChargerKind::Relay { "charging relay" } else { "DC-DC charger" };

@@ -13,6 +13,7 @@ use crate::engine::physics::cell::life::{LONG, calendar_life, cycle_life, years_
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::simulate::bank::Job;
 use crate::engine::simulate::battery::{Candidate, suits, usable};
+use crate::plan::per_100ah;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -111,9 +112,8 @@ fn recharge(job: &Job, bank: &Bank, depth: Share, loads: Amps, out: &mut Candida
 /// The user's price for 100 Ah of a chemistry; the last one entered counts.
 fn price(job: &Job, bank: &Bank, out: &mut Candidate, notes: &mut Notes) {
     let subject = &job.subject;
-    let Some(entered) = job.site.prices.iter().rev().find(|p| p.chemistry == job.chemistry.key) else { return };
-    let total =
-        reckon!(Money: p * C / 100.0, p: "for 100 Ah" = entered.per_100ah, C: "capacity of the bank" = bank.capacity);
+    let Some(entered) = per_100ah(&job.site.prices, &job.chemistry.key) else { return };
+    let total = reckon!(Money: p * C / 100.0, p: "for 100 Ah" = entered, C: "capacity of the bank" = bank.capacity);
     let total = notes.reckon(subject, "price", total, |r| r.working("price of the bank").source("your own prices"));
     out.price = Some(total);
     if out.years.get() > 0.0 {
