@@ -29,9 +29,8 @@ pub use crate::engine::ask::workshop::connections::{Connections, Joins, Joint, S
 pub use crate::engine::ask::workshop::control::{ControlWire, control_wires};
 pub use crate::engine::ask::workshop::cut::{CutList, cut_list};
 pub use crate::engine::ask::workshop::marking::{RodCut, laid, marking, rod_cut};
-pub use crate::engine::ask::workshop::parts::parts_list;
+pub use crate::engine::ask::workshop::parts::{Total, parts_list, total};
 pub use crate::engine::ask::workshop::piece::{BODY, Cut, Lug, is_block};
-pub use crate::engine::ask::workshop::price::{Total, total};
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
 pub use crate::engine::ask::workshop::raising::{Raising, raising};
 pub use crate::engine::design::which_fuse::{Step, WhichFuse, which_fuse, which_fuses};

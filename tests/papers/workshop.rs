@@ -204,7 +204,10 @@ fn the_users_prices_fill_the_parts_list() {
         }
     }
     assert!(all > 0.0);
-    says(&papers["parts-list.md"], &["all that has a price", &format!("**{all:.2}**"), "without one"]);
+    says(
+        &papers["parts-list.md"],
+        &["all that has a price", &format!("**{}**", loomwright::quantity::Money::new(all)), "without one"],
+    );
     let without = self::papers(example("market-trailer"))["parts-list.md"].clone();
     assert!(!without.contains("all that has a price"), "{without}");
 }

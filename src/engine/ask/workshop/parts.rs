@@ -38,6 +38,25 @@ pub struct Part {
     pub each: Option<Money>,
 }
 
+/// What all parts come to.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Total {
+    /// Sum of what has a price; `None` where nothing has one.
+    pub sum: Option<Money>,
+    /// Lines of the list without a price.
+    pub unpriced: usize,
+}
+
+/// Of a parts list.
+pub fn total(parts: &[Part]) -> Total {
+    // What is not bought costs nothing.
+    let bought = || parts.iter().filter(|part| part.packs > 0);
+    let each = |part: &Part| part.each.map(|each| each.get() * f64::from(part.packs));
+    let known: Vec<f64> = bought().filter_map(each).collect();
+    let sum = (!known.is_empty()).then(|| Money::new(known.iter().sum()));
+    Total { sum, unpriced: bought().count() - known.len() }
+}
+
 /// The parts of a design and its cut list.
 pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     let site = &design.installation;

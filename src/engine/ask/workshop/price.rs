@@ -1,30 +1,10 @@
-//! What does a line of the parts list cost by the user's own prices, and all of them together?
+//! What does a line of the parts list cost by the user's own prices?
 //!
 //! A price names a part by words of its line. Where several prices fit, that of most words counts, and of those the
-//! last one entered. The service battery's own line is priced for 100 Ah where nothing else prices it.
+//! last one entered.
 
-use crate::engine::ask::workshop::parts::Part;
 use crate::plan::Price;
-use crate::quantity::*;
-
-/// What all parts come to.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Total {
-    /// Sum of what has a price; `None` where nothing has one.
-    pub sum: Option<Money>,
-    /// Lines of the list without a price.
-    pub unpriced: usize,
-}
-
-/// Of a parts list.
-pub fn total(parts: &[Part]) -> Total {
-    // What is not bought costs nothing.
-    let bought = || parts.iter().filter(|part| part.packs > 0);
-    let each = |part: &Part| part.each.map(|each| each.get() * f64::from(part.packs));
-    let known: Vec<f64> = bought().filter_map(each).collect();
-    let sum = (!known.is_empty()).then(|| Money::new(known.iter().sum()));
-    Total { sum, unpriced: bought().count() - known.len() }
-}
+use crate::quantity::Money;
 
 /// Of one as it is sold, by the words of its line.
 pub(super) fn each(prices: &[Price], group: &str, what: &str) -> Option<Money> {
