@@ -119,10 +119,15 @@ Some hundred whole designs: about a second.
 
 Examples:
   loomwright rivals van.toml
+  loomwright rivals van.toml --beside 1,2,5
   loomwright rivals van.toml --json | jq '.designs[] | select(.unbeaten) | .words'")]
 pub struct Rivals {
     #[command(flatten)]
     pub plan: PlanArgument,
+    /// Up to four of them in columns side by side, by their numbers in the list;
+    /// 1 is the plan in hand.
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',', conflicts_with = "json")]
+    pub beside: Vec<usize>,
     #[command(flatten)]
     pub form: Form,
 }

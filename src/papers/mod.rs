@@ -4,6 +4,7 @@
 //! Markdown or HTML. Papers show what the engine returns and compute nothing.
 
 mod answer;
+mod beside;
 mod bundle;
 mod catalogue_paper;
 mod cautions;
@@ -48,6 +49,7 @@ mod uncertainty;
 mod whole;
 
 pub use answer::{cable_answer, cut_off_answer, log_answer_paper, self_check_answer, trouble_answer, used_answer};
+pub use beside::{MOST_BESIDE, beside_paper};
 pub use bundle::{PaperFile, bundle};
 pub use catalogue_paper::{Shelf, catalogue_paper, explanation, own_rows};
 pub use cautions::cautions;

@@ -1,5 +1,6 @@
 //! The page to decide by: what is bought, what else would do, what one step changes, and what matters most.
 
+use super::beside::beside;
 use super::document::{Cell, Column, Document};
 use super::facts::Columns;
 use super::job::Job;
@@ -15,11 +16,15 @@ use crate::quantity::{Unit, counted};
 /// So many rivals are shown beside the plan in hand.
 const SHOWN: usize = 15;
 
-/// All of it.
-pub fn rivals_paper(job: &Job, rivals: &Rivals) -> Document {
+/// All of it; `pinned` stand side by side, by their numbers in the list.
+pub fn rivals_paper(job: &Job, rivals: &Rivals, pinned: &[usize]) -> Document {
     let mut paper = Document::new(format!("To decide – {}", job.title()));
     decision(job, rivals, &mut paper);
     others(rivals, &mut paper);
+    let pinned: Vec<&Variant> = pinned.iter().filter_map(|n| rivals.designs.get(n.checked_sub(1)?)).collect();
+    if !pinned.is_empty() {
+        beside(&pinned, &mut paper);
+    }
     steps(rivals, &mut paper);
     matters(rivals, &mut paper);
     paper
@@ -62,7 +67,9 @@ fn others(rivals: &Rivals, paper: &mut Document) {
     );
     let unbeaten = |v: &Variant| if v.unbeaten { "nothing beats it" } else { "" }.to_string();
     let sums: fn(&Variant) -> Option<&Sums> = |v| Some(&v.sums);
+    let number = |v: &Variant| rivals.designs.iter().position(|d| std::ptr::eq(d, v)).map_or(0, |n| n + 1);
     let table = Columns::new()
+        .words("number", "No.", |v| number(v).to_string())
         .fact(Variant::WORDS)
         .within(sums, Sums::CAPACITY)
         .within(sums, Sums::PRICE)

@@ -79,6 +79,12 @@ pub enum Action {
     /// One of them is taken; the rest is looked for again.
     #[allow(missing_docs)]
     TakeOne { edits: Vec<Edit>, words: String },
+    /// Ask what shall become of a rival, by its place in the list.
+    Rival(usize),
+    /// Pin it, or pin it no more.
+    PinRival(usize),
+    /// The list of rivals once more.
+    Rivals,
     /// Keep the row in hand as it is, or no more.
     Keep,
     /// Go to the field that mends something.

@@ -6,7 +6,7 @@ use super::tried::{Tried, What};
 use crate::catalogue::Catalogue;
 use crate::engine::ask::mend::fewest::mend;
 use crate::engine::ask::mend::remedies::remedies_of;
-use crate::engine::ask::rivals::cross::rivals;
+use crate::engine::ask::rivals::cross::{Rivals, rivals};
 use crate::engine::{Design, Finding, Severity};
 use crate::plan::Plan;
 use std::rc::Rc;
@@ -22,6 +22,10 @@ pub struct Mends {
     wanted: Option<usize>,
     ticket: u64,
     stop: Arc<AtomicBool>,
+    /// The rivals that were found last,
+    pub compared: Option<Rivals>,
+    /// and which of them are pinned, by their place.
+    pub pinned: Vec<usize>,
 }
 
 /// What a worker takes along: a state cannot leave its thread.
@@ -79,6 +83,7 @@ impl Mends {
 
     /// Look for what else would do: `None` when a worker will tell.
     pub fn compare(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<What> {
+        (self.compared, self.pinned) = (None, Vec::new());
         self.work(state, listener, |job, go_on| {
             What::Compared(Box::new(rivals(&job.plan, &job.catalogue, &job.design, go_on)))
         })

@@ -228,3 +228,19 @@ fn what_a_log_says_is_taken_field_by_field() {
     assert!(new.len() == 1 && new[0].starts_with("resistance_mohm = "), "{new:?}");
     std::fs::remove_dir_all(folder).unwrap();
 }
+
+/// Up to four rivals in columns, by their numbers in the list; a number that is none of them is told with the range.
+#[test]
+fn rivals_stand_side_by_side_by_their_numbers() {
+    let plan = "tests/everyday/plans/fridge-and-light.toml";
+    let page = out(&run(&["rivals", plan, "--beside", "1,2,3"]));
+    let beside = page.split("Side by side").nth(1).unwrap();
+    for row in ["Change", "Charger", "Its mass", "Lasts", "Parts", "Open"] {
+        assert!(beside.contains(row), "{row}\n{page}");
+    }
+    let wrong = run(&["rivals", plan, "--beside", "1,900"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(err(&wrong).contains("--beside 900") && err(&wrong).contains("numbered 1 to"), "{}", err(&wrong));
+    let many = run(&["rivals", plan, "--beside", "1,2,3,4,5"]);
+    assert!(err(&many).contains("at most 4"), "{}", err(&many));
+}

@@ -198,10 +198,27 @@ fn a_rival_is_taken_over_as_one_step() {
     d.keys("Enter").sees("What is bought");
     d.keys("Esc");
     assert_eq!(*d.app.now.text, *small);
-    d.keys("V Down Down Enter");
+    d.keys("V Down Down Enter").sees("One of the rivals").sees("take it into the plan");
+    assert_eq!(*d.app.now.text, *small);
+    d.keys("t");
     assert_ne!(*d.app.now.text, *small);
     d.keys("u");
     assert_eq!(*d.app.now.text, *small);
+}
+
+/// Four are pinned and read in columns; the fifth is refused, and one that is let go makes room.
+#[test]
+fn rivals_are_pinned_side_by_side() {
+    let mut d = Driver::new(120, 40);
+    d.keys("V Down Enter p").sees("side by side: 1 design pinned").sees("pinned: as planned");
+    for more in 1..4 {
+        d.keys(&format!("Down*{} Enter p", 1 + more)).sees(&format!("side by side: {} designs pinned", more + 1));
+    }
+    d.keys("Down*6 Enter p").sees("side by side: 4 designs pinned");
+    assert!(d.said().contains("four are pinned already"), "{}", d.said());
+    d.keys("Enter").sees("Side by side").sees("Its mass").sees("Copper");
+    d.keys("Esc V").sees_not("pinned: ");
+    d.keys("Down Enter p Down Enter p").sees_not("pinned: ");
 }
 
 #[test]
