@@ -56,7 +56,7 @@ fn mounted(job: &Job) -> Vec<String> {
     let Some(carrier) = &job.design.carrier else { return Vec::new() };
     let step = |(given, out): (&Mounted, &MountedDesign)| {
         let (name, air) = (out.device.key(), out.air);
-        let on = if out.on_carrier { "on the hold-down" } else { "beside the hold-down" };
+        let on = if out.on_hold_down { "on the hold-down" } else { "beside the hold-down" };
         let code = given.protection.map_or("IP code ______".into(), |c| c.stamped());
         let gap = given.gap.unwrap_or(site.catalogue.rules.mounted_gap.value);
         let gives = out.gives.map_or(String::new(), |a| format!(": {a}"));

@@ -47,7 +47,7 @@ sections! {
     Run "run" "Run";
     Stud "stud" "Stud";
     Drilled "drilled" "Drilled hole";
-    Mounted "mounted" "Mounted on it";
+    Mounted "mounted" "Mounted device";
     Reading "reading" "Reading";
     Block "block" "Block";
     Price "price" "Price";

@@ -200,7 +200,7 @@ fn mounted(scene: Scene<'_>) -> Pane<'_> {
     let out = move |i: usize| Some((all.get(i)?, scene.at(i)));
     let columns = Columns::new(scene)
         .own(Column::words("Device"), field("device"))
-        .own(Column::words("On it"), field("on_carrier"))
+        .own(Column::words("On it"), field("on_hold_down"))
         .own(Column::words("IP code"), field("protection"))
         .own(Column::figures("Mass"), field("mass_kg"))
         .own(Column::figures("All up to"), field("full_to_c"))

@@ -171,7 +171,7 @@ fn a_charger_by_a_basket_gives_what_the_air_there_leaves_it() {
 fn what_hangs_on_a_basket_is_thrown_with_it() {
     let bare = design_of(&basket("")).carrier.unwrap();
     let with = design_of(&hung("mass_kg = 2, protection = \"ip65\"", "")).carrier.unwrap();
-    let beside = design_of(&hung("mass_kg = 2, on_carrier = false", "")).carrier.unwrap();
+    let beside = design_of(&hung("mass_kg = 2, on_hold_down = false", "")).carrier.unwrap();
     let of = |c: &loomwright::engine::simulate::hold_down::result::CarrierDesign| {
         let s = c.strength.as_ref().unwrap();
         (s.total_mass.get(), s.chain.holds.get(), s.largest_mass.get(), c.lifting.as_ref().unwrap().mass.get())

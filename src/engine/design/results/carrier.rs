@@ -81,7 +81,7 @@ facts! { BuiltHole, "built-hole", "a hole as it was drilled", |_, _| Subject::Ca
 
 facts! { MountedDesign, "mounted-device", "a charger or cut-off on the hold-down or close beside it", |_, _| Subject::Carrier;
     DEVICE: Word<MountedDevice> = "device", "Device", "which one", |m, _| Word(m.device);
-    ON_CARRIER: bool = "on_carrier", "On the hold-down", "whether the hold-down bears it", |m, _| m.on_carrier;
+    ON_CARRIER: bool = "on_hold_down", "On the hold-down", "whether the hold-down bears it", |m, _| m.on_hold_down;
     MASS: Kilograms = "mass_kg", "Mass", "as given, or as is usual", |m, _| m.mass;
     AIR: Celsius = "air_c", "Air there", "the hottest", |m, _| m.air;
     HEAT: Watts = "heat_w", "Heat", "that it gives off at its most", |m, _| m.heat, [Subject::Carrier, format!("heat of the {}", m.device.key())];

@@ -32,7 +32,7 @@ pub(crate) struct Given<'a> {
 
 /// Mass of what the carrier itself bears besides the battery.
 pub(crate) fn borne(site: &Installation) -> Kilograms {
-    site.mounted.iter().filter(|m| m.on_carrier).fold(Kilograms::ZERO, |sum, m| sum + mass(m))
+    site.mounted.iter().filter(|m| m.on_hold_down).fold(Kilograms::ZERO, |sum, m| sum + mass(m))
 }
 
 fn mass(mounted: &Mounted) -> Kilograms {
@@ -78,7 +78,7 @@ impl Given<'_> {
         let warms = if near { self.warms(name, heat, notes) } else { Kelvins::ZERO };
         MountedDesign {
             device: mounted.device,
-            on_carrier: mounted.on_carrier,
+            on_hold_down: mounted.on_hold_down,
             mass: mass(mounted),
             air,
             heat,

@@ -250,7 +250,7 @@ pub struct MountedDesign {
     /// Which device.
     pub device: MountedDevice,
     /// Whether the carrier bears it.
-    pub on_carrier: bool,
+    pub on_hold_down: bool,
     /// As given, or as is usual.
     pub mass: Kilograms,
     /// Hottest air there.
