@@ -329,6 +329,8 @@ pub fn bounds_hold_the_truth() {
         assert!(held * 10 >= all * 9, "{what}: {held} of {all}");
     }
     let usual = |what: &str, most: f64| assert!(spread[what][spread[what].len() * 8 / 10] <= most, "{what}");
+    let width = |what: &str| spread[what][spread[what].len() / 2];
+    assert!(width("capacity, width over plain, agm") <= 2.0 && width("capacity, width over plain, lithium-iron-phosphate") <= 2.0);
     usual("capacity, agm", 0.15);
     usual("capacity, lithium-iron-phosphate", 0.06);
     usual("resistance", 0.1);
