@@ -261,6 +261,13 @@ impl App {
         self.message = Some(Message { text: text.into(), role: Role::Text });
     }
 
+    /// Say more of what was just done, unless something of it did not work.
+    pub fn add(&mut self, text: impl Into<String>) {
+        if self.message.as_ref().is_none_or(|m| m.role != Role::Stop) {
+            self.say(text);
+        }
+    }
+
     /// Say that something did not work.
     pub fn refuse(&mut self, text: impl Into<String>) {
         self.message = Some(Message { text: text.into(), role: Role::Stop });
@@ -275,8 +282,13 @@ impl App {
             return Ok(());
         }
         let text: Rc<str> = text.into();
-        self.take(Rc::clone(&text)).map_err(|problems| first(&problems))?;
+        // Said first: that the work cannot be kept is worth more.
+        let said = self.message.take();
         self.say(title.clone());
+        if let Err(problems) = self.take(Rc::clone(&text)) {
+            self.message = said;
+            return Err(first(&problems));
+        }
         self.history.push(Step { text, title, place });
         Ok(())
     }
@@ -294,8 +306,12 @@ impl App {
         self.before = Some(std::mem::replace(&mut self.now, next));
         let unsaved = self.unsaved();
         let text = Rc::clone(&self.now.text);
-        if let Err(reason) = self.keeper.keep(unsaved.then_some(&text)) {
-            self.refuse(format!("the recovery file cannot be written: {reason}"));
+        match self.keeper.keep(unsaved.then_some(&text)) {
+            Ok(()) => self.keeper.told = false,
+            Err(reason) if !std::mem::replace(&mut self.keeper.told, true) => {
+                self.refuse(format!("the recovery file cannot be written, so save often: {reason}"));
+            }
+            Err(_) => {}
         }
         Ok(())
     }

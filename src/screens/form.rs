@@ -94,9 +94,7 @@ pub fn form<'a>(
             lines.push(Line::Heading(section.title()));
         }
         if index < section.count(scene.plan()) {
-            // In which units the plan is told is seen on every number, and a key changes what is shown.
-            let shown = |field: &&Field| (*section, field.key) != (Section::Job, "units");
-            lines.extend(fields_of(*section).filter(shown).map(Line::Field));
+            lines.extend(fields_of(*section).map(Line::Field));
         }
     }
     let columns = vec![Column::label("").widest(22), Column::words("").widest(40), Column::label("").widest(8)];

@@ -18,6 +18,8 @@ pub struct Keeper {
     slot: Option<Slot>,
     /// A text that the user is being asked about.
     pub offered: Option<LeftOver>,
+    /// The user knows that the text cannot be kept for now.
+    pub told: bool,
 }
 
 #[derive(Debug)]
@@ -64,7 +66,7 @@ impl LeftOver {
 impl Keeper {
     /// Keep in this folder.
     pub fn new(folder: Option<PathBuf>) -> Keeper {
-        Keeper { folder, slot: None, offered: None }
+        Keeper { folder, slot: None, offered: None, told: false }
     }
 
     /// The folder in which texts are kept.

@@ -327,6 +327,19 @@ fn a_new_run_is_called_by_its_number_and_takes_that_of_none() {
     assert_eq!(labels(&d).get(&way.0), Some(&way.1), "{}", d.app.now.text);
 }
 
+/// In which units the plan is told is a field like any other.
+#[test]
+fn the_units_of_a_plan_are_entered_with_its_job() {
+    let mut d = Driver::new(120, 40);
+    let units = plan::Place::of(plan::Section::Job, "units");
+    loomwright::screens::update(&mut d.app, loomwright::screens::Action::Go(units));
+    assert_eq!(d.app.cell().unwrap().place, Some(units));
+    d.keys("Enter 'imperial' Enter");
+    assert!(d.app.now.text.contains("units = \"imperial\""), "{}", d.app.now.text);
+    d.sees("ft");
+    d.keys("u").sees_not(" ft ");
+}
+
 #[test]
 fn a_number_is_written_only_where_the_order_would_change_it() {
     let mut d = Driver::new(80, 24);

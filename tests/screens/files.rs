@@ -275,6 +275,20 @@ fn a_state_folder_that_cannot_be_made_is_told_of() {
     d.sees("no recovery file can be kept");
 }
 
+/// So is one that vanishes meanwhile; what was done is said again from the next edit on.
+#[cfg(unix)]
+#[test]
+fn a_state_folder_that_goes_away_is_told_of_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut d, _) = saved(&folder);
+    let state = folder.path().join("state");
+    d.app.keeper = loomwright::screens::Keeper::new(Some(state.clone()));
+    d.app.keeper.open(None);
+    fs::remove_dir_all(&state).unwrap();
+    d.keys("d").sees("the recovery file cannot be written, so save often");
+    d.keys("d").sees("deleted: ").sees_not("recovery");
+}
+
 /// A kept text that is older than the file says what it would undo.
 #[test]
 fn a_kept_text_older_than_the_file_says_so() {

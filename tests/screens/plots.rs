@@ -37,6 +37,19 @@ fn days_have_their_names_and_a_cursor_reads_the_curve() {
     d.keys("Home").sees("day 1, Mon 00:00");
 }
 
+/// At the smallest usual window too the cursor tells every curve's value.
+#[test]
+fn the_cursor_reads_every_curve_in_a_small_window() {
+    let mut d = Driver::new(80, 24);
+    d.keys("C Tab*2 Right*3");
+    let screen = d.screen();
+    let below = screen.split_once("State of charge, %").unwrap().1;
+    for curve in ["r ", "l ", "u ", "h "] {
+        let number = below.split_once(curve).unwrap().1.chars().next().unwrap();
+        assert!(number.is_ascii_digit(), "{curve}:\n{screen}");
+    }
+}
+
 /// A battery far too small: who stands without power, and when, has a line below the curve.
 #[test]
 fn each_loads_outage_stands_under_the_days() {

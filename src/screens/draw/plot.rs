@@ -93,15 +93,15 @@ fn at(points: &[(f64, f64)], x: f64) -> Option<f64> {
     Some(a.1 + (b.1 - a.1) * share)
 }
 
-/// What the cursor stands on: the place, and each curve's value there.
-fn reading(plot: &Plot, x: f64) -> String {
+/// What the cursor stands on: the place, and each curve's value there, which may go on below.
+fn reading(plot: &Plot, x: f64) -> Vec<String> {
     let number = |v: f64| Figure::number(v).digits(UnitSystem::Metric);
     let place = plot.read.map_or_else(|| format!("{} {}", plot.x.0, number(x)), |read| read(x));
     let values = plot.curves.iter().enumerate().filter_map(|(n, (name, points))| {
         let name = if plot.curves.len() > 1 { letter_of(plot, n).to_string() } else { name.clone() };
         Some(format!("{name} {}", number(at(points, x)?)))
     });
-    std::iter::once(place).chain(values).chain(bars::at(plot, x)).collect::<Vec<_>>().join("  ")
+    std::iter::once(place).chain(values).chain(bars::at(plot, x)).collect()
 }
 
 /// A few points of a curve, not the same ones for each.
@@ -130,11 +130,11 @@ fn legend<'a>(app: &App, plot: &Plot, columns: u16, cursor: Option<f64>) -> Vec<
     let mark = |s: &Scatter| (format!("{} {}", s.sign, s.name), app.theme.style(Role::Stop));
     let all = plot.curves.iter().enumerate().filter(|_| several).map(curve);
     // What the cursor reads begins with the name of the axis.
-    let first = match cursor {
+    let (first, style) = match cursor {
         Some(x) => (reading(plot, x), app.theme.style(Role::Key)),
-        None => (plot.x.0.clone(), app.theme.style(Role::Heading)),
+        None => (vec![plot.x.0.clone()], app.theme.style(Role::Heading)),
     };
-    let all = std::iter::once(first).chain(all);
+    let all = first.into_iter().map(|words| (words, style)).chain(all);
     let out = (!plot.bars.is_empty()).then(|| (format!("{} without power", bars::SIGN), app.theme.style(Role::Stop)));
     let all = all.chain(plot.levels.iter().enumerate().map(level)).chain(plot.marks.iter().map(mark)).chain(out);
     let mut lines = vec![Line::default()];

@@ -247,7 +247,7 @@ fn add_run(app: &mut App, row: usize, rows: usize) {
     let text = plan::insert(&app.now.text, Section::Run, row, &values);
     if apply(app, text, "new run".into(), Section::Run, row, behind(row)) {
         let number = app.now.design.installation.run_number(row);
-        app.say(format!("new run {number}"));
+        app.add(format!("new run {number}"));
         moving::go(app, Place::run(row, "to"));
         editing::begin(app, Place::run(row, "to"));
     }
@@ -281,7 +281,7 @@ pub fn remove(app: &mut App) {
     let less = move |old: usize| if old == row { None } else { Some(old - usize::from(old > row)) };
     let row = row.min(rows.saturating_sub(2));
     if apply(app, text, format!("delete {name}"), section, row, less) {
-        app.say(format!("deleted: {name}; u brings it back"));
+        app.add(format!("deleted: {name}; u brings it back"));
     }
 }
 
