@@ -11,6 +11,7 @@ mod energy;
 mod fuses;
 mod hold_down;
 mod kinds;
+mod limits;
 mod own_rows;
 #[path = "../generated/pinned.rs"]
 mod pinned;

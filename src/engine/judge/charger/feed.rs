@@ -26,7 +26,7 @@ pub(crate) fn check(site: &Installation, design: &ChargerDesign) -> Vec<Finding>
     }
     let (source, power) = (lowest_driving_voltage(site), input_power(site, design, current));
     if input_with_feed(source, design.feed, power).is_none() {
-        vec![collapse(site, design, source, power)]
+        vec![collapse(site, design, source, power, current)]
     } else if design.input_voltage < design.lowest_input {
         vec![low(site, design, source, current)]
     } else {
@@ -43,20 +43,30 @@ fn most_output(design: &ChargerDesign, site: &Installation, source: Volts, least
     least * (spare / design.feed) * site.charger.efficiency.get() / design.output_highest
 }
 
-fn collapse(site: &Installation, design: &ChargerDesign, source: Volts, power: Watts) -> Finding {
+fn collapse(site: &Installation, design: &ChargerDesign, source: Volts, power: Watts, current: Amps) -> Finding {
     let feed = design.feed;
     let most = source / feed * source / 4.0;
     let text = format!("the charger asks {power} of a feed of {feed} at {source}, which can pass {most} at most");
     let finding = Finding::new(Kind::Collapse, Subject::Charger, text)
         .rule("power through a resistance is at most V² / 4R")
         .at(Place::of(Section::Charger, "current_a"))
-        .remedy(format!("halve the feed's resistance to {} or less with a larger cable", feed / 2.0));
-    reduced(finding, most_output(design, site, source, source / 2.0))
+        .remedy(better_feed(site, design, source, current));
+    reduced(finding, most_output(design, site, source, design.lowest_input))
+}
+
+/// The feed with which it gets what it works with.
+fn better_feed(site: &Installation, design: &ChargerDesign, source: Volts, current: Amps) -> String {
+    let least = design.lowest_input;
+    let spare = source - least;
+    if spare.get() <= 0.0 {
+        return format!("no cable helps: choose a charger that works below {source}");
+    }
+    let input = input_current(design.output_highest, current, site.charger.efficiency, least).value;
+    format!("a feed of {} or less keeps its input above {least}", spare / input)
 }
 
 fn low(site: &Installation, design: &ChargerDesign, source: Volts, current: Amps) -> Finding {
     let least = design.lowest_input;
-    let spare = source - least;
     let text = format!(
         "at {source} on the starter battery the charger's input falls to {}, under the {least} it works with",
         design.input_voltage
@@ -68,12 +78,7 @@ fn low(site: &Installation, design: &ChargerDesign, source: Volts, current: Amps
     let finding = Finding::new(Kind::ChargerInputLow, Subject::Charger, text)
         .rule(rule)
         .at(Place::of(Section::Charger, "lowest_input_v"))
-        .remedy(if spare.get() > 0.0 {
-            let input = input_current(design.output_highest, current, site.charger.efficiency, least).value;
-            format!("a feed of {} or less keeps its input above {least}", spare / input)
-        } else {
-            format!("no cable helps: choose a charger that works below {source}")
-        });
+        .remedy(better_feed(site, design, source, current));
     reduced(finding, most_output(design, site, source, least))
 }
 
