@@ -7,14 +7,14 @@ use loomwright::engine::{FindingKind as Kind, Severity, Subject, design};
 use loomwright::plan::{Value, set};
 
 /// A lamp of so many amperes at any voltage, for a moment a day.
-fn lamp(amps: f64) -> String {
+pub fn lamp(amps: f64) -> String {
     format!(
         "load = [{{ name = \"lamp\", at = \"panel\", current_a = {amps}, kind = \"constant-current\", duty = {{ hours_a_day = 0.1 }} }}]\n"
     )
 }
 
 /// The sound plan's runs with something said of the last two.
-fn runs(main: &str, last: &str) -> String {
+pub fn runs(main: &str, last: &str) -> String {
     format!(
         r#"run = [
             {{ from = "starter battery", to = "charger", length_m = 2, insulation = "xlpe-125" }},
@@ -42,18 +42,18 @@ fn basket(more: &str) -> String {
 }
 
 #[track_caller]
-fn graded(kind: Kind, cases: &[(String, &[Severity])]) {
+pub fn graded(kind: Kind, cases: &[(String, &[Severity])]) {
     for (plan, wanted) in cases {
         assert_eq!(severities(plan, kind), *wanted, "{kind:?}: {plan}");
     }
 }
 
-const STOP: &[Severity] = &[Severity::Stop];
-const CAUTION: &[Severity] = &[Severity::Caution];
+pub const STOP: &[Severity] = &[Severity::Stop];
+pub const CAUTION: &[Severity] = &[Severity::Caution];
 
 /// All its words and those of its remedies.
 #[track_caller]
-fn told(plan: &str, kind: Kind) -> String {
+pub fn told(plan: &str, kind: Kind) -> String {
     let found = found_with(plan, kind);
     assert!(!found.is_empty(), "{kind:?} is not raised by {plan}");
     let words =
@@ -62,7 +62,7 @@ fn told(plan: &str, kind: Kind) -> String {
 }
 
 #[track_caller]
-fn says(plan: &str, kind: Kind, words: &[&str]) {
+pub fn says(plan: &str, kind: Kind, words: &[&str]) {
     let told = told(plan, kind);
     assert!(words.iter().all(|w| told.contains(w)), "{told} has not all of {words:?}");
 }

@@ -23,6 +23,7 @@ mod sources;
 mod standing;
 mod starter;
 mod tagged;
+mod told;
 mod usual_fuses;
 mod which_fuse;
 mod wiring;

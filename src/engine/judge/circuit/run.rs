@@ -7,6 +7,7 @@ use crate::engine::physics::conductor::ampacity;
 use crate::engine::physics::fuse_link::gates::latest;
 use crate::engine::physics::fuse_link::rating::cold_carrying;
 use crate::engine::simulate::circuit::candidate::{Candidate, Fails};
+use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::circuit::picked::PickedRun;
 use crate::engine::simulate::circuit::result::Protector;
 use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
@@ -118,7 +119,7 @@ impl Run<'_> {
         };
         // Two runs share the current evenly only if they feed different loads; each needs a size that stands.
         let carried = match rule {
-            Fails::Fuse => asked.fuses.most_carried(most, self.known.loading()).unwrap_or(most),
+            Fails::Fuse => self.most_fused(most),
             _ => most * 0.8,
         };
         let share = (asked.current / carried.max(Amps::new(1e-3))).ceil().max(2.0);
@@ -135,6 +136,16 @@ impl Run<'_> {
                 .at(self.place_of("current_a"))
                 .remedy(format!("split the loads over {share:.0} runs, or stay at {carried} or less here")),
         )
+    }
+
+    /// The steady current of the largest fuse that a cable of this ampacity stands; of any style where none came into
+    /// question because the current is beyond them all.
+    fn most_fused(&self, ampacity: Amps) -> Amps {
+        let (asked, loading) = (&self.run.asked.fuses, self.known.loading());
+        let styles = self.known.site.catalogue.fuse_styles.iter();
+        let ratings = styles.filter_map(|style| Some((style, *style.ratings.last()?))).collect();
+        let any = FuseRoom { ratings, pinned: false, ..*asked };
+        asked.most_carried(ampacity, loading).or_else(|| any.most_carried(ampacity, loading)).unwrap_or(Amps::ZERO)
     }
 
     /// The current given is less than what its ends may draw or feed.

@@ -19,7 +19,8 @@ pub(crate) fn check(
     heavy: bool,
     out: &CutOffDesign,
 ) -> Vec<Finding> {
-    let found = [rate(chemistry, capacity, current), low(chemistry, out), early(out, heavy), chatter(out)];
+    let early = high(out).or_else(|| early(out, heavy));
+    let found = [rate(chemistry, capacity, current), low(chemistry, out), early, chatter(out)];
     found.into_iter().flatten().collect()
 }
 
@@ -58,16 +59,29 @@ fn low(chemistry: &Chemistry, out: &CutOffDesign) -> Option<Finding> {
     })
 }
 
-/// A stop where more than half of what may be used is still there.
+/// A heavy current that is asked about trips it with much charge left.
 fn early(out: &CutOffDesign, asked: bool) -> Option<Finding> {
     let (heavy, reserve) = (out.at_currents.last().filter(|_| asked)?, out.reserve);
     let at = heavy.trips_at.filter(|at| *at - reserve > EARLY)?;
-    let much = at > reserve + (Share::FULL - reserve) * 0.5;
     let text = format!("at {} it acts with {at} of the charge left{}", heavy.current, no_one_voltage(out));
     let rule = "a fixed voltage cannot know the current; half of what may be used: common practice, no source";
     let found = finding(Kind::CutOffEarly, "cut_v", text, rule);
-    let severity = if much { Severity::Stop } else { Severity::Caution };
-    Some(serve_both(found.as_severity(severity), out, Device::widest().longest_delay))
+    Some(serve_both(found.as_severity(with_left(at, reserve)), out, Device::widest().longest_delay))
+}
+
+/// A setting that is asked about, so high that the usual current trips it with much charge left, or at once.
+fn high(out: &CutOffDesign) -> Option<Finding> {
+    let (usual, reserve) = (out.at_usual().filter(|_| out.cut > out.nearest)?, out.reserve);
+    let at = usual.trips_at.filter(|at| *at - reserve > EARLY)?;
+    let text = format!("at {} it acts with {at} of the charge left, where {reserve} were to be kept", usual.current);
+    let rule = "the setting is chosen by the usual current; half of what may be used: common practice, no source";
+    let found = finding(Kind::CutOffEarly, "cut_v", text, rule).as_severity(with_left(at, reserve));
+    Some(found.remedy(format!("{} keeps about {reserve}", out.nearest)))
+}
+
+/// A stop where more than half of what may be used is still there.
+fn with_left(at: Share, reserve: Share) -> Severity {
+    if at > reserve + (Share::FULL - reserve) * 0.5 { Severity::Stop } else { Severity::Caution }
 }
 
 /// A setting that is asked about, above what charging reaches with room to close again.

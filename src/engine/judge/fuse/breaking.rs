@@ -172,3 +172,29 @@ fn longer_way(loops: &FaultLoops, fuse: &Fuse, breaks: Amps, finding: Finding) -
         None => at_the_posts(loops, fuse, breaks, more, finding),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What the rule says: a stop where the likely fault is more than the device breaks, a caution where only the most
+    /// that can flow is; backed up, a note up to 2 times, a caution up to 5 times what it breaks.
+    #[test]
+    fn as_grave_as_the_fault_is_beyond_it() {
+        let graded = |most, likely, backed| grade(Amps::new(most), Amps::new(likely), Amps::new(1000.0), backed);
+        for (most, likely, alone, backed) in [
+            (1000.0, 900.0, None, None),
+            (1001.0, 900.0, Some(Severity::Caution), Some(Severity::Note)),
+            (1100.0, 1000.0, Some(Severity::Caution), Some(Severity::Note)),
+            (1100.0, 1001.0, Some(Severity::Stop), Some(Severity::Note)),
+            (2000.0, 1500.0, Some(Severity::Stop), Some(Severity::Note)),
+            (2001.0, 1500.0, Some(Severity::Stop), Some(Severity::Caution)),
+            (5000.0, 4000.0, Some(Severity::Stop), Some(Severity::Caution)),
+            (5001.0, 4000.0, Some(Severity::Stop), Some(Severity::Stop)),
+            (5001.0, 900.0, Some(Severity::Caution), Some(Severity::Caution)),
+        ] {
+            assert_eq!(graded(most, likely, false), alone, "{most} A, likely {likely} A");
+            assert_eq!(graded(most, likely, true), backed, "{most} A, likely {likely} A, backed up");
+        }
+    }
+}
