@@ -8,6 +8,7 @@ mod case;
 mod charging;
 mod cut_off;
 mod energy;
+mod fuse_words;
 mod fuses;
 mod hold_down;
 mod kinds;
