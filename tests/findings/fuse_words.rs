@@ -126,3 +126,19 @@ fn what_comes_through_a_fuse() {
     let least = number(&text, "at least ");
     assert!((least * k / energy.sqrt() - 1.0).abs() < 0.01, "{least} mm² for {energy} A²s at {k}: {text}");
 }
+
+/// SAE J553 (from memory): type 1 closes again by itself, type 2 once the supply has been off.
+#[test]
+fn a_breaker_that_closes_again() {
+    let alone = |style: &str| {
+        let plan = runs(
+            ", size = \"16 mm2\", fuse_a = 60",
+            &format!(", size = \"1.5 mm2\", fuse_a = 10, fuse_style = \"{style}\""),
+        );
+        let found = found(&format!("{plan}{}", lamp(2.0)), Kind::BreakerAlone);
+        found.iter().map(told).collect::<Vec<_>>().join(" | ")
+    };
+    assert!(alone("breaker-auto").contains("by itself while the fault stands"), "{}", alone("breaker-auto"));
+    assert!(alone("breaker-held").contains("by itself once the supply has been off"), "{}", alone("breaker-held"));
+    assert_eq!(alone("breaker-panel"), "");
+}

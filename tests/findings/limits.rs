@@ -372,4 +372,54 @@ fn charge_voltages() {
             (alternator(15.31), STOP),
         ],
     );
+    // A relay passes on what the alternator gives: gel stands 14.4 V, the AGM at the engine 14.8 V.
+    let relay = |volts: f64| {
+        format!("charger.kind = \"relay\"\nservice_battery.chemistry = \"gel\"\nvehicle.alternator_v = {volts}")
+    };
+    graded(Kind::ChargeVoltage, &[(relay(14.4), &[]), (relay(14.5), STOP)]);
+    says(&relay(14.5), Kind::ChargeVoltage, &["the relay passes on the alternator's 14.50 V"]);
+    // What is offered for the starter battery stands what the alternator gives.
+    let catalogue = Catalogue::embedded().unwrap();
+    let offered = |volts: f64| {
+        let found = found_with(&alternator(volts), Kind::ChargeVoltage);
+        let mut edits = found.iter().flat_map(|f| &f.remedies).flat_map(|r| &r.edits);
+        edits.find(|e| e.place.key == "chemistry").map(|e| e.value.clone())
+    };
+    let Some(Some(Value::Text(other))) = offered(14.9) else { panic!("nothing is offered") };
+    assert!(catalogue.chemistry(&other).unwrap().charge.max.get() >= 14.9, "{other}");
+    assert_eq!(offered(15.6), None, "no lead-acid of the catalogue stands 15.6 V");
+}
+
+/// 50 mm² carry 245 A here: 260 A by the body are too much for it, however little its fuse lets through.
+#[test]
+fn what_comes_back_by_the_bond() {
+    let runs = runs(", size = \"95 mm2\"", ", return = \"chassis\", size = \"95 mm2\"");
+    let plan = format!("{runs}{}bond = {{ size = \"50 mm2\" }}", lamp(260.0));
+    graded(Kind::BondThin, &[(plan.clone(), STOP)]);
+    says(&plan, Kind::BondThin, &["the bond of 50 mm² carries", "260 A may come back through the body"]);
+}
+
+/// What an alternator has to spare is the most; short of it while it idles for less than three tenths of the drive is no
+/// matter (our own border).
+#[test]
+fn what_the_alternator_feeds() {
+    let plan = |amps: u32, idling: f64| {
+        format!("vehicle = {{ idling = {idling}, alternator_a = {amps} }}\ncharger.current_a = 30")
+    };
+    const NOTE: &[Severity] = &[Severity::Note];
+    graded(
+        Kind::AlternatorShort,
+        &[(plan(120, 0.25), &[]), (plan(120, 0.3), &[]), (plan(120, 0.31), NOTE), (plan(70, 0.2), STOP)],
+    );
+    enough_and_no_more(&plan(70, 0.2), Kind::AlternatorShort, "current_a", -0.6);
+    let bare = |what: &str, kind: &str| {
+        let found = found_with(what, Kind::NoCharge);
+        assert!(found[0].text.contains(kind), "{found:?}");
+        found[0].place.unwrap().key
+    };
+    assert_eq!(bare("charger.kind = \"none\"", "no charger, no solar, no mains"), "kind");
+    assert_eq!(bare("vehicle.driving = []", "no driving is planned"), "driving");
+    // Gel gives half a C (its profile): 60 A ask for 120 Ah.
+    let gel = format!("service_battery = {{ chemistry = \"gel\", capacity_ah = 100 }}\n{}", lamp(60.0));
+    says(&gel, Kind::BatteryRate, &["gives 50 A at most", "120 Ah or more"]);
 }

@@ -133,7 +133,7 @@ fn what_guards_a_run_on_its_way() {
     }
 }
 
-/// AGM gives 1 C here (its profile): 100 Ah give 100 A, 400 A ask for 400 Ah.
+/// AGM gives 1 C (its profile), gel half of that: 100 Ah give 50 A, and 60 A ask for 120 Ah.
 #[test]
 fn the_bare_question_about_a_cut_off() {
     let catalogue = Catalogue::embedded().unwrap();
@@ -157,6 +157,14 @@ fn the_bare_question_about_a_cut_off() {
     let (gives, enough) = (Amps::new(200.0 * most), AmpHours::new(250.0));
     assert!(over[0].text.contains(&format!("the {gives} that 200 Ah")), "{over:?}");
     assert!(over[0].remedies[0].words.contains(&format!("{enough} or more, or for {gives} or less")), "{over:?}");
+    let gel = CutOffQuestion {
+        chemistry: "gel".into(),
+        capacity: AmpHours::new(100.0),
+        current: Amps::new(60.0),
+        ..Default::default()
+    };
+    let over = cut_off_question(&catalogue, &gel).unwrap().findings;
+    assert!(over.iter().any(|f| f.remedies[0].words.contains("120 Ah or more, or for 50 A or less")), "{over:?}");
     // Chosen, it acts near what is to be kept; a tenth of a volt above it is no matter, so high that the usual current
     // trips it with more than half of what may be used still there it is a stop, and so where it acts at once.
     let early = |at: f64| -> Vec<Severity> {
