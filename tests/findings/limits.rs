@@ -424,3 +424,41 @@ fn what_the_alternator_feeds() {
     let gel = format!("service_battery = {{ chemistry = \"gel\", capacity_ah = 100 }}\n{}", lamp(60.0));
     says(&gel, Kind::BatteryRate, &["gives 50 A at most", "120 Ah or more"]);
 }
+
+/// Inside 340 × 182 × 225 mm for a block of 330 × 172 × 220 mm with 5 mm of clearance; it may move 10 mm at the most (the
+/// catalogue's rule): to and fro between two sides, up under one.
+#[test]
+fn the_room_inside_a_basket() {
+    let inside =
+        |key: &str, mm: f64| basket("").replace("clearance_mm = 5", &format!("clearance_mm = 5, {key} = {mm}"));
+    for (key, wanted, side, lost) in [
+        ("length_mm", 340.0, "along", "4.5 mm"),
+        ("width_mm", 182.0, "across", "4.5 mm"),
+        ("height_mm", 225.0, "above", "4 mm"),
+    ] {
+        let block = if key == "height_mm" { wanted - 5.0 } else { wanted - 10.0 };
+        graded(
+            Kind::CarrierTight,
+            &[
+                (inside(key, wanted), &[]),
+                (inside(key, wanted - 1.0), CAUTION),
+                (inside(key, block), CAUTION),
+                (inside(key, block - 1.0), STOP),
+            ],
+        );
+        let words = [format!("only {lost} of clearance {side}"), format!("{wanted} mm inside would do")];
+        says(&inside(key, wanted - 1.0), Kind::CarrierTight, &[&words[0], &words[1]]);
+        enough_and_no_more(&inside(key, wanted - 1.0), Kind::CarrierTight, key, 1.0);
+        graded(Kind::CarrierLoose, &[(inside(key, block + 10.0), &[]), (inside(key, block + 11.0), CAUTION)]);
+        let moves = [format!("can move 15 mm {side}"), "pad it out by 5 mm or more".to_string()];
+        says(&inside(key, block + 15.0), Kind::CarrierLoose, &[&moves[0], &moves[1]]);
+    }
+    let high = design_of(&basket("")).carrier.unwrap().shape.unwrap().outside_height.get();
+    let free = |mm: f64| inside("free_height_mm", mm);
+    graded(Kind::HeightShort, &[(free(high), &[]), (free(high - 0.5), STOP)]);
+    says(&free(high - 3.0), Kind::HeightShort, &["3 mm more than is free", "a battery lower by 3 mm"]);
+    // Plain steel bends round its own thickness, here 6 mm (common practice).
+    let bent = |mm: f64| inside("bend_radius_mm", mm);
+    graded(Kind::BendTight, &[(bent(6.0), &[]), (bent(5.9), CAUTION)]);
+    enough_and_no_more(&bent(4.0), Kind::BendTight, "bend_radius_mm", 0.1);
+}

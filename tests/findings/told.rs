@@ -225,3 +225,72 @@ fn a_cut_off_that_never_closes() {
     let [charge, at_most] = volts(&never[0].remedies[0].words)[..] else { panic!("{never:?}") };
     assert!(charge > 13.4 && at_most < 13.0, "{never:?}");
 }
+
+/// A quarter to spare, in steps of 50 W as they are sold: 120 W ask for 150 W, 60 W for 100 W, 170 W for 250 W.
+#[test]
+fn an_inverter_that_is_too_small() {
+    let with = |rating: u32, watts: u32| {
+        format!(
+            "inverter = {{ rating_w = {rating}, at = \"panel\" }}\n\
+             load = [{{ name = \"laptop\", inverter = true, power_w = {watts}, duty = {{ hours_a_day = 0.2 }} }}]"
+        )
+    };
+    graded(Kind::InverterSmall, &[(with(120, 120), &[]), (with(119, 120), STOP)]);
+    says(&with(100, 120), Kind::InverterSmall, &["take 120 W", "an inverter of 150 W", "let loads of 20 W exclude"]);
+    says(&with(100, 170), Kind::InverterSmall, &["an inverter of 250 W"]);
+    says(&with(0, 60), Kind::InverterMissing, &["an inverter of 100 W carries the 60 W"]);
+    says(&with(0, 170), Kind::InverterMissing, &["an inverter of 250 W carries the 170 W"]);
+}
+
+/// What flows for ever, and what a start of three times the current brings for a moment: at the rating, not beyond.
+#[test]
+fn a_main_switch_at_its_rating() {
+    let switch = |amps: f64, of_load: &str, more: &str| {
+        format!("{}main_switch = {{ at = \"cut-off\", {more} }}", lit(amps, of_load, "length_m = 1.5"))
+    };
+    graded(
+        Kind::MainSwitchSmall,
+        &[(switch(30.0, "", "rating_a = 30"), &[]), (switch(30.0, "", "rating_a = 29"), STOP)],
+    );
+    says(&switch(30.0, "", "rating_a = 29"), Kind::MainSwitchSmall, &["30 A may flow", "a switch for 30 A or more"]);
+    let start = "start = { times = 3, seconds = 1 },";
+    graded(
+        Kind::MainSwitchSmall,
+        &[
+            (switch(10.0, start, "rating_a = 30"), &[]),
+            (switch(10.0, start, "rating_a = 20"), STOP),
+            (switch(10.0, start, "rating_a = 20, short_time_a = 30"), &[]),
+            (switch(10.0, start, "rating_a = 20, short_time_a = 29"), STOP),
+        ],
+    );
+    let starts = switch(10.0, start, "rating_a = 20, short_time_a = 29");
+    says(&starts, Kind::MainSwitchSmall, &["starts bring 30 A", "carries 29 A for a short time"]);
+}
+
+/// A battery is parted neither from a running alternator nor from a controller in the sun; what is not there parts nothing.
+#[test]
+fn what_a_main_switch_parts() {
+    let at = |at: &str, more: &str| format!("main_switch = {{ rating_a = 200, at = \"{at}\" }}\n{more}");
+    let sun = |at: &str| format!("solar = {{ array_w = 100, at = \"{at}\" }}");
+    let (stop_and_caution, none) = (&[Severity::Stop, Severity::Caution][..], "charger.kind = \"none\"\n");
+    graded(
+        Kind::MainSwitchParts,
+        &[
+            (at("service battery", ""), CAUTION),
+            (at("service battery", &sun("charger")), stop_and_caution),
+            (at("service battery", &format!("{none}{}", sun("charger"))), STOP),
+            (at("service battery", none), &[]),
+            (at("cut-off", &sun("charger")), &[]),
+            (at("starter battery", ""), STOP),
+            (at("starter battery", "vehicle.alternator_a = 0"), &[]),
+        ],
+    );
+    // Beyond the cut-off it would be parted there too: only where that is not so is the switch to be put there.
+    let moved = |more: &str| {
+        let found = found_with(&at("service battery", more), Kind::MainSwitchParts);
+        found[0].remedies.iter().flat_map(|r| &r.edits).any(|e| e.value == Some(Value::Text("cut-off".into())))
+    };
+    assert!(moved(&sun("charger")) && moved("") && !moved(&sun("panel")));
+    let other = found_with(&at("starter battery", ""), Kind::MainSwitchParts);
+    assert!(other[0].remedies.iter().all(|r| r.edits.is_empty()), "{other:?}");
+}
