@@ -462,3 +462,15 @@ fn the_room_inside_a_basket() {
     graded(Kind::BendTight, &[(bent(6.0), &[]), (bent(5.9), CAUTION)]);
     enough_and_no_more(&bent(4.0), Kind::BendTight, "bend_radius_mm", 0.1);
 }
+
+/// A cabinet's welds burn through thin sheet as a strap's do.
+#[test]
+fn the_welds_of_a_cabinet() {
+    let cabinet = |throat: f64| {
+        let plan = basket("").replace("\"strip-basket\"", "\"cabinet\"");
+        let (before, after) = plan.split_once("thickness_mm = 6").unwrap();
+        let (_, after) = after.split_once("studs_along = 2").unwrap();
+        format!("{before}weld_throat_mm = {throat}{after}")
+    };
+    graded(Kind::WeldUnmade, &[(cabinet(6.0), STOP), (cabinet(1.0), &[])]);
+}
