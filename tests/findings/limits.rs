@@ -474,3 +474,22 @@ fn the_welds_of_a_cabinet() {
     };
     graded(Kind::WeldUnmade, &[(cabinet(6.0), STOP), (cabinet(1.0), &[])]);
 }
+
+/// Strips of 6 mm below and above make 12 mm more than the inside: 228 mm fill a room of 240 mm. And 10.5 A × 1.25 = 13.1 A
+/// flow in the hot cable of panels, which 1 mm² bears at 60 °C and no longer at 80 °C.
+#[test]
+fn what_is_too_high_and_too_hot() {
+    let built = |mm: u32| {
+        let plan = basket("").replace("clearance_mm = 5", "clearance_mm = 5, free_height_mm = 240");
+        format!("{plan}\nas_built.height_mm = {mm}")
+    };
+    graded(Kind::BuiltOff, &[(built(228), &[]), (built(229), STOP), (built(235), STOP)]);
+    says(&built(235), Kind::BuiltOff, &["7 mm higher than the room", "a spacer of 7 mm"]);
+    let cable = |air: u32| {
+        format!(
+            "solar = {{ array_w = 150, sun_hours = 4, panel_short_a = 10.5, cable_m = 5, cable_size = \"1 mm²\", device_a = 10, cable_air_c = {air} }}"
+        )
+    };
+    graded(Kind::ArrayCable, &[(cable(60), &[]), (cable(80), STOP)]);
+    says(&cable(80), Kind::ArrayCable, &["in 80 °C, 13.1 A are needed"]);
+}
