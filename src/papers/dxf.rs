@@ -1,6 +1,6 @@
 //! A marked-out piece as a drawing for a cutting machine: DXF in its oldest plain form, millimetres.
 //!
-//! Layers: `CUT`, `BEND` (the middle of each bend), `CLAMP`, `DRILL`. The lower left corner is at 0, 0.
+//! Layers: `CUT`, `BEND` (the middle of each bend), `CLAMP`, `DRILL`, `MARK` (an arrow). The lower left corner is at 0, 0.
 
 use crate::engine::Marking;
 use std::fmt::Write;
@@ -77,5 +77,15 @@ pub fn lines(marking: &Marking) -> Vec<(&'static str, Place, Place)> {
             all.push((layer, from, to));
         }
     }
+    all.extend(arrow((l, w)));
     all
+}
+
+/// Towards the right end, clear of the lines that are in the middle of a strip: whoever scribes it sees which way round
+/// and which face up a piece was drilled.
+fn arrow((l, w): Place) -> [(&'static str, Place, Place); 3] {
+    let (half, head) = ((l / 12.0).min(25.0), (w / 10.0).min(6.0));
+    let (tip, tail) = ((l / 2.0 + half, w / 4.0), (l / 2.0 - half, w / 4.0));
+    let barb = |side: f64| ("MARK", tip, (tip.0 - 1.5 * head, tip.1 + side * head));
+    [("MARK", tail, tip), barb(1.0), barb(-1.0)]
 }

@@ -24,8 +24,8 @@ pub fn marking_out(job: &Job) -> Option<Document> {
     paper.paragraph(NOT);
     paper.paragraph(
         "All ordinates are in millimetres from the left end and the lower edge of the flat blank, on the face that \
-         becomes the inside: mark that face with an arrow to the front of the vehicle, and number parts and studs, so \
-         that everything goes back as it was drilled. There is no drawing at full size to lay on: a printer stretches \
+         becomes the inside: scribe the arrow there as it is drawn, write beside it where it points in the vehicle, and \
+         number parts and studs, so that everything goes back as it was drilled. There is no drawing at full size to lay on: a printer stretches \
          paper by a millimetre or two, and damp does the rest, where a scriber along a steel rule is right to half a \
          millimetre. Who has a cutting machine takes the DXF.",
     );

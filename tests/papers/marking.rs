@@ -65,6 +65,12 @@ fn a_strip_bent_from_its_drawing_has_the_inside_asked_for() {
         assert!((wide - 278.0).abs() < 1.0, "t {t}: {wide} wide");
         let high = straights[0].0.1 - straights[2].0.1;
         assert!((high - 245.0).abs() < 1.0, "t {t}: {high} high");
+        // An arrow along the piece, within it, that says which way round it was drilled.
+        let marks = on("MARK");
+        assert_eq!(marks.len(), 3);
+        let (tail, tip) = ((marks[0][0], marks[0][1]), (marks[0][2], marks[0][3]));
+        assert!(tip.0 > tail.0 && tip.1 == tail.1 && tail.0 > 0.0 && tip.0 < length, "{marks:?}");
+        assert!(marks[1..].iter().all(|barb| (barb[0], barb[1]) == tip && barb[2] < tip.0), "{marks:?}");
         // The ears' middles lie half a rim outside the legs: there the studs are, as far apart as the deck is drilled.
         let holes: Vec<f64> = on("DRILL").iter().map(|e| e[0]).collect();
         assert_eq!(holes.len(), 2);
