@@ -54,6 +54,7 @@ fn forced(field: &Field, item: usize) -> Option<String> {
         // No two cables may bear one number.
         (Section::Run, "number") => Some((item + 1).to_string()),
         (Section::Load, "lead_number") => Some((item + 101).to_string()),
+        (Section::Load, "way_number") => Some((item + 201).to_string()),
         _ => None,
     }
 }
