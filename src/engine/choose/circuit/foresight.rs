@@ -150,9 +150,11 @@ impl<'s, 'a> Foresight<'s, 'a> {
             let beyond = if offer.fused { device } else { state };
             let after = self.wrong_beyond(loops, branch, beyond);
             let wrong = self.unavoidable.here(loops, branch, state, device);
+            // No cable of it leaves more to those beyond.
+            let least = self.fronts.beyond[branch].least(at + offer.least_drop(device)) + after;
             for pair in offer.with(device) {
                 let own = offer.right(pair) + wrong;
-                if own + floor >= best || self.left == 0 {
+                if own + least >= best || self.left == 0 {
                     break;
                 }
                 self.left -= 1;

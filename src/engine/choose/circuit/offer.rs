@@ -65,6 +65,8 @@ pub struct Offer<'a> {
     pub best: Link,
     /// By growing copper, each with where it stands among those asked for and the largest rating that it stands.
     cables: Vec<(Cable, usize, Amps)>,
+    /// What is lost over the largest.
+    least_cable: f64,
 }
 
 impl<'a> Offer<'a> {
@@ -93,7 +95,8 @@ impl<'a> Offer<'a> {
         }
         all.sort_by(|a, b| a.least.total_cmp(&b.least));
         let best = asked.cables.iter().map(|c| c.link).reduce(better)?;
-        Some(Offer { fused, devices: all, best, cables })
+        let least_cable = cables.iter().map(|c| c.0.drop.get()).fold(f64::INFINITY, f64::min);
+        Some(Offer { fused, devices: all, best, cables, least_cable })
     }
 
     /// The first cable at or behind a place that stands a device.
@@ -132,6 +135,11 @@ impl<'a> Offer<'a> {
     /// What is lost over a pair.
     pub fn drop(&self, pair: Pair) -> f64 {
         (self.cable(pair).drop + self.devices[pair.device].drop).get()
+    }
+
+    /// What is lost over a device and any cable at the least.
+    pub fn least_drop(&self, device: usize) -> f64 {
+        self.least_cable + self.devices[device].drop.get()
     }
 
     /// What a pair counts by itself.

@@ -229,8 +229,10 @@ impl Bounds {
 
 /// Keep the points that no other beats, by growing slack.
 fn prune(steps: &mut Vec<Step>) {
-    // One falling stretch for each option: the stable sort finds and merges them.
-    steps.sort_by(|a, b| b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option)));
+    // What compares equal is the same.
+    steps.sort_unstable_by(|a, b| {
+        b.slack.total_cmp(&a.slack).then(a.mass.total_cmp(&b.mass)).then(a.option.cmp(&b.option))
+    });
     let mut best = f64::INFINITY;
     steps.retain(|s| {
         let better = s.mass < best;

@@ -15,6 +15,8 @@ use std::collections::BinaryHeap;
 enum Known {
     /// What it and all beyond it may come to.
     All,
+    /// What must be beyond whichever cable it has.
+    Behind,
     /// What must be wrong with its device.
     Wrong,
     /// Its copper.
@@ -60,9 +62,11 @@ impl<'c> Queue<'c> {
                 Known::All => return Some(entry),
                 Known::Copper => {
                     let wrong = standing.least_wrong(self.branch, entry.pair.device);
-                    self.push(Entry { wrong, least: entry.least + wrong, known: Known::Wrong, ..entry }, most);
+                    let least = entry.least + wrong;
+                    self.push(Entry { wrong, least, known: Known::Wrong, ..entry }, most);
                 }
-                Known::Wrong => self.spread(standing, entry, floor, most),
+                Known::Wrong => self.with_all_behind(standing, entry, most),
+                Known::Behind => self.spread(standing, entry, most),
             }
         }
     }
@@ -89,12 +93,20 @@ impl<'c> Queue<'c> {
         }
     }
 
-    /// A device in one of its cables, and in the next.
-    fn spread(&mut self, standing: &mut Standing, entry: Entry, floor: f64, most: f64) {
-        let offer = &standing.offers[self.branch];
+    /// A device in the cable that loses least: what must be beyond it whichever it has.
+    fn with_all_behind(&mut self, standing: &mut Standing, entry: Entry, most: f64) {
         let Entry { pair, wrong, .. } = entry;
+        let beyond = standing.least_behind(self.branch, pair, self.before);
+        let least = standing.offers[self.branch].cost(pair) + wrong + beyond;
+        self.push(Entry { beyond, least, known: Known::Behind, ..entry }, most);
+    }
+
+    /// A device in one of its cables, and in the next.
+    fn spread(&mut self, standing: &mut Standing, entry: Entry, most: f64) {
+        let offer = &standing.offers[self.branch];
+        let Entry { pair, wrong, beyond, .. } = entry;
         if let Some(next) = offer.next(pair.device, pair.cable + 1) {
-            self.push(Entry { pair: next, least: offer.cost(next) + wrong + floor, ..entry }, most);
+            self.push(Entry { pair: next, least: offer.cost(next) + wrong + beyond, ..entry }, most);
         }
         let beyond = standing.least_beyond(self.branch, pair, self.before);
         let least = standing.offers[self.branch].cost(pair) + wrong + beyond;

@@ -79,6 +79,13 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         self.foresight.least_beyond(self.loops, branch, at, self.state[branch])
     }
 
+    /// The same whichever cable the device of a pair has.
+    pub fn least_behind(&mut self, branch: usize, pair: Pair, before: f64) -> f64 {
+        self.stand(branch, pair);
+        let at = before + self.offers[branch].least_drop(pair.device);
+        self.foresight.least_beyond(self.loops, branch, at, self.state[branch])
+    }
+
     /// The same whichever pair of the branch it is.
     pub fn floor_beyond(&self, branch: usize, children: &[usize], before: f64) -> f64 {
         self.foresight.floor_beyond(branch, children, before)
