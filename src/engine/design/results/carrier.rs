@@ -114,7 +114,7 @@ facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Car
     TOTAL: Kilograms = "total_kg", "Battery and steel", "battery and steel together", |s, _| s.total_mass;
     UTILISATION: Share = "utilisation_share", "Use of the worst stud", "worst of any stud; above 1 it does not hold", |s, _| s.utilisation, "utilisation";
     SAFETY: Times = "safety", "Safety", "1 / utilisation", |s, _| Times(s.safety);
-    LARGEST: AtMost<Kilograms> = "largest_kg", "Largest battery it holds", "largest battery these studs carry", |s, _| AtMost(s.largest_mass), "largest mass";
+    LARGEST: AtMost<Kilograms> = "largest_kg", "Studs alone would hold", "largest battery these studs carry", |s, _| AtMost(s.largest_mass), "largest mass";
     PROOF_LOAD: Newtons = "proof_load_n", "One stud stands", "without lasting stretch", |s, _| s.proof_load, "proof load";
     SLIP: Times = "slip_margin", "Friction over sideways", "below 1 the studs bear sideways", |s, _| Times(s.slip_margin), "slip margin";
     RULING: &'static str = "ruling", "Worst direction", "where the battery is thrown then", |s, _| s.ruling.word();
