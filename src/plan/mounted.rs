@@ -11,7 +11,7 @@ table! {
         /// Which device it is.
         device: MountedDevice => "device", "Device", Kind::Choice(MountedDevice::words), Default;
         /// Whether the hold-down bears it; else the deck beside it.
-        on_hold_down: bool = true => "on_hold_down", "On the carrier", Kind::Flag, Default;
+        on_hold_down: bool = true => "on_hold_down", "On the hold-down", Kind::Flag, Default;
         /// Its mass, from its label or a scale.
         mass: Option<Kilograms> => "mass_kg", "Mass", num(Unit::Kilogram, 0.05, 100.0), Chosen;
         /// Its degree of protection, from its label, or that of the closed box around it.

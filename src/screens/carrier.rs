@@ -209,6 +209,6 @@ fn mounted(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Bolts"), field("bolts"))
         .facts([MountedDesign::AIR, MountedDesign::SHARE, MountedDesign::HEAT, MountedDesign::PULL], out);
     let table = columns.table(scene.plan().mounted.len(), |i| format!("device {i}"));
-    let empty = "n adds a charger or cut-off that hangs on the carrier or close beside it";
+    let empty = "n adds a charger or cut-off that hangs on the hold-down or close beside it";
     Pane::table("Mounted on it", Table { list: Some(Section::Mounted), empty, ..table })
 }
