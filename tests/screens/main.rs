@@ -16,3 +16,4 @@ mod probing;
 mod random;
 mod room;
 mod traps;
+mod wizard;

@@ -2,6 +2,7 @@
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
+use crate::engine::judge::fuse::blocks::behind_devices;
 use crate::engine::judge::fuse::limits::{BACKED_CAUTION, BACKED_NOTE, FuseLimits};
 use crate::engine::judge::fuse::unmade::is_unmade;
 use crate::engine::physics::copper::warmed;
@@ -114,6 +115,9 @@ pub fn check(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     } else if let Some((words, label)) = bigger_cable(loops, fuse) {
         finding = finding.remedy_edit(words, Place::run(run, "size"), Some(Value::Text(label)));
     }
+    // What is a caution may stay one: a bank of several blocks has its own drawbacks.
+    let blocks = if severity == Severity::Stop { behind_devices(loops, fuse, breaks) } else { None };
+    finding.remedies.extend(blocks);
     Some(longer_way(loops, fuse, breaks, finding))
 }
 

@@ -4,6 +4,7 @@
 //! without them raises: the rating against the ampacity, the breaking capacity,
 //! the fuse's place and the runs without a fuse are judged without gates.
 
+pub mod blocks;
 pub mod breaker;
 pub mod breaking;
 pub mod chain;
