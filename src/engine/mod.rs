@@ -57,6 +57,7 @@ pub use crate::engine::physics::cell::store::{
 };
 pub use crate::engine::physics::network::load::Load as NetworkLoad;
 pub use crate::engine::physics::starts::Starts;
+pub(crate) use crate::engine::simulate::battery::suits;
 pub use crate::engine::simulate::battery::{BatteryCurves, battery_curves};
 pub use crate::engine::simulate::battery::{BatteryDesign, Candidate, NearBank};
 pub use crate::engine::simulate::budget::load::LoadBudget;

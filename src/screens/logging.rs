@@ -268,15 +268,35 @@ impl Beside {
             curves: vec![("measured".into(), measured), ("expected of the plan".into(), planned)],
             empty: "the file tells no voltage".into(),
             levels: vec![(format!("cut-off {}", scene.show(cut)), cut.get())],
-            x: ("Days from the first row".into(), 0.0, until),
+            x: ("Time from the first row".into(), 0.0, until),
             y: ("V at the posts".into(), low, high),
-            across: marks(5, 0.0, until, tick),
+            across: times(until),
             up: marks(3, low, high, tick),
             read: Some(moment),
             ..Plot::default()
         }
     }
 }
+
+/// Marks at whole minutes, hours or days, at most [`TIMES`] of them beside the first.
+fn times(until: f64) -> Vec<(f64, String)> {
+    let step = STEPS.iter().copied().find(|s| until * DAY / s <= TIMES).unwrap_or_else(|| (until / TIMES).ceil() * DAY);
+    let words = |minutes: f64| match step {
+        _ if step >= DAY => format!("{:.0} d", minutes / DAY),
+        _ if step >= 60.0 => format!("{:.0} h", minutes / 60.0),
+        _ => format!("{minutes:.0} min"),
+    };
+    let count = (until * DAY / step).floor().max(0.0) as u32;
+    (0..=count).map(|n| f64::from(n) * step).map(|minutes| (minutes / DAY, words(minutes))).collect()
+}
+
+/// Minutes of a day.
+const DAY: f64 = 1440.0;
+/// Most marks beside the first.
+const TIMES: f64 = 8.0;
+/// Minutes from mark to mark.
+const STEPS: [f64; 15] =
+    [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 180.0, 360.0, 720.0, DAY, 2.0 * DAY, 5.0 * DAY, 7.0 * DAY];
 
 /// A moment in words: `day 3, 14:00`.
 fn moment(days: f64) -> String {

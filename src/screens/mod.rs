@@ -10,6 +10,7 @@
 //! Nothing is computed here: every number comes from the engine's design.
 
 mod action;
+mod answers;
 mod app;
 mod ascii;
 mod battery;
@@ -17,6 +18,7 @@ mod bench;
 mod carrier;
 mod chances;
 mod changes;
+mod clash;
 mod contents;
 mod cut_off;
 mod days;

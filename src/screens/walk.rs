@@ -3,14 +3,14 @@
 //! Each answer has a usual value, so that Enter each time gives a small plan
 //! that works; everything can be changed on the screens afterwards.
 
+use super::answers::Answers;
+use super::clash::{Clash, Open};
 use super::edit::{fits, type_over};
 use super::keymap::Mode;
-use crate::catalogue::{Catalogue, TypicalLoad};
-use crate::plan::{
-    self, BatteryPlace, Choice, EditError, LoadKind, Place, Section, Value, Weekdays, Window, Windows, point,
-};
+use crate::catalogue::{Catalogue, Chemistry, TypicalLoad};
+use crate::engine::{FindingKind, suits};
+use crate::plan::{BatteryPlace, Choice, Weekdays};
 use crate::quantity::{Unit, parse};
-use strum::VariantArray;
 use tui_input::{Input, InputRequest};
 
 /// A question.
@@ -106,34 +106,13 @@ pub struct Walk {
     pub pick: usize,
     /// Why the answer was not taken.
     pub error: Option<String>,
-    /// What it is for.
-    title: String,
-    /// Typical loads taken, by their row in the catalogue.
-    pub loads: Vec<usize>,
-    /// Row of the chemistry.
-    pub chemistry: usize,
-    /// From the battery to the loads, metres.
-    length: f64,
-    /// From the battery to a second fuse box, metres; 0 for none.
-    front: f64,
-    /// Engine running on a day with a drive, hours.
-    driving: f64,
-    /// Days with a drive.
-    days: Weekdays,
-    /// Where it stands, by the order of the choice.
-    place: usize,
-    /// Coldest air.
-    coldest: f64,
+    /// The answers so far.
+    pub answers: Answers,
+    /// What does not go together in them, while it is asked what is to give way.
+    pub clash: Option<Clash>,
+    /// What is left so on purpose.
+    left: Vec<FindingKind>,
 }
-
-const PANEL: &str = "panel";
-const FRONT: &str = "front panel";
-/// Typical loads that hang on the second fuse box where there is one.
-const IN_FRONT: [&str; 2] = ["light", "electronics"];
-/// What a usual fuse box takes.
-pub const STYLE: &str = "blade-c";
-/// From the fuse box to a load, until it is measured, metres.
-pub const LEAD: f64 = 2.0;
 
 impl Walk {
     /// Before the first answer.
@@ -146,15 +125,19 @@ impl Walk {
             fresh: true,
             pick: 0,
             error: None,
-            title: String::new(),
-            loads: vec![fridge],
-            chemistry,
-            length: 4.0,
-            front: 0.0,
-            driving: 1.5,
-            days: Weekdays::all(),
-            place: 0,
-            coldest: -5.0,
+            answers: Answers {
+                title: String::new(),
+                loads: vec![fridge],
+                chemistry,
+                length: 4.0,
+                front: 0.0,
+                driving: 1.5,
+                days: Weekdays::all(),
+                place: 0,
+                coldest: -5.0,
+            },
+            clash: None,
+            left: Vec::new(),
         }
     }
 
@@ -163,9 +146,20 @@ impl Walk {
         if self.is_list() { Mode::Menu } else { Mode::Typing }
     }
 
+    /// What is asked, and how to answer it, or why it is asked.
+    pub fn words(&self) -> (&'static str, Vec<String>) {
+        match &self.clash {
+            Some(clash) => ("These answers do not go together. What gives way?", clash.why.clone()),
+            None => {
+                let (question, how) = self.question.words();
+                (question, vec![how.to_string()])
+            }
+        }
+    }
+
     /// Whether the question is answered from a list.
     pub fn is_list(&self) -> bool {
-        matches!(self.question, Question::Loads | Question::Chemistry | Question::Place)
+        self.clash.is_some() || matches!(self.question, Question::Loads | Question::Chemistry | Question::Place)
     }
 
     /// Whether a space takes the row in hand in or out: in a search it is a space.
@@ -176,20 +170,24 @@ impl Walk {
     /// Rows of the list that match what is typed: index, words, whether taken.
     pub fn rows(&self, catalogue: &Catalogue) -> Vec<(usize, String, bool)> {
         let typed = self.input.value();
+        if let Some(clash) = &self.clash {
+            let ways = clash.ways.iter().enumerate().map(|(n, (words, _))| (n, words.clone(), false));
+            return ways.filter(|(_, words, _)| fits(typed, &[words])).collect();
+        }
         let row = |l: &TypicalLoad| format!("{} · {} · {}", l.name, l.group, l.power);
         let all: Vec<(usize, String, bool)> = match self.question {
             Question::Loads => {
-                catalogue.loads.iter().enumerate().map(|(i, l)| (i, row(l), self.loads.contains(&i))).collect()
+                catalogue.loads.iter().enumerate().map(|(i, l)| (i, row(l), self.answers.loads.contains(&i))).collect()
             }
             Question::Chemistry => catalogue
                 .chemistries
                 .iter()
                 .enumerate()
-                .map(|(i, c)| (i, format!("{} · {}", c.name, c.about), self.chemistry == i))
+                .map(|(i, c)| (i, described(c), self.answers.chemistry == i))
                 .collect(),
             Question::Place => {
                 let words = BatteryPlace::words().into_iter().enumerate();
-                words.map(|(i, (key, about))| (i, format!("{key} · {about}"), self.place == i)).collect()
+                words.map(|(i, (key, about))| (i, format!("{key} · {about}"), self.answers.place == i)).collect()
             }
             _ => Vec::new(),
         };
@@ -206,12 +204,15 @@ impl Walk {
 
     /// Take the row in hand in or out.
     pub fn toggle(&mut self, catalogue: &Catalogue) {
-        let Some((index, _, _)) = self.rows(catalogue).into_iter().nth(self.pick) else { return };
+        let Some((index, _, _)) = self.rows(catalogue).into_iter().nth(self.pick).filter(|_| self.clash.is_none())
+        else {
+            return;
+        };
         match self.question {
-            Question::Loads if self.loads.contains(&index) => self.loads.retain(|i| *i != index),
-            Question::Loads => self.loads.push(index),
-            Question::Place => self.place = index,
-            _ => self.chemistry = index,
+            Question::Loads if self.answers.loads.contains(&index) => self.answers.loads.retain(|i| *i != index),
+            Question::Loads => self.answers.loads.push(index),
+            Question::Place => self.answers.place = index,
+            _ => self.answers.chemistry = index,
         }
     }
 
@@ -220,52 +221,86 @@ impl Walk {
         self.error = None;
         let typed = self.input.value().trim().to_string();
         let in_hand = self.rows(catalogue).get(self.pick).map(|(index, _, _)| *index);
+        if let Some(clash) = self.clash.take() {
+            return self.give_way(clash, in_hand);
+        }
         match self.question {
-            Question::Title => self.title = typed,
+            Question::Title => self.answers.title = typed,
             // What was searched for is taken; the next search may follow.
             Question::Loads if !typed.is_empty() => return self.take_load(in_hand, &typed),
             Question::Loads => {}
             Question::Chemistry => match in_hand {
-                Some(chemistry) => self.chemistry = chemistry,
+                Some(chemistry) => self.answers.chemistry = chemistry,
                 None => return self.refuse(format!("no chemistry in the list is like “{typed}”")),
             },
             Question::Place => match in_hand {
-                Some(place) => self.place = place,
+                Some(place) => self.answers.place = place,
                 None => return self.refuse(format!("no place in the list is like “{typed}”")),
             },
             Question::Distance => match number(&typed, Unit::Metre, 0.1, 50.0) {
-                Ok(length) => self.length = length,
+                Ok(length) => self.answers.length = length,
                 Err(reason) => return self.refuse(reason),
             },
             Question::Front => match number(&typed, Unit::Metre, 0.0, 50.0) {
-                Ok(length) => self.front = length,
+                Ok(length) => self.answers.front = length,
                 Err(reason) => return self.refuse(reason),
             },
             Question::Days => match Weekdays::parse(&typed) {
-                Ok(days) => self.days = days,
+                Ok(days) => self.answers.days = days,
                 Err(reason) => return self.refuse(reason),
             },
             Question::Coldest => match number(&typed, Unit::Celsius, -60.0, 40.0) {
-                Ok(coldest) => self.coldest = coldest,
+                Ok(coldest) => self.answers.coldest = coldest,
                 Err(reason) => return self.refuse(reason),
             },
             Question::Driving => match number(&typed, Unit::Hour, 0.0, 16.0) {
-                Ok(hours) => self.driving = hours,
+                Ok(hours) => self.answers.driving = hours,
                 Err(reason) => return self.refuse(reason),
             },
         }
-        match self.question.after() {
-            Some(next) => self.go(next),
-            None => return true,
+        let open = match self.question {
+            Question::Chemistry => Some(Open::Chemistry),
+            Question::Place => Some(Open::Place),
+            last if last.after().is_none() => Some(Open::All),
+            _ => None,
+        };
+        let clash = open.and_then(|open| Clash::of(&self.answers, open, &self.left, catalogue));
+        if clash.is_none() {
+            return self.go_on();
         }
+        self.clash = clash;
+        self.pick = 0;
+        self.input.reset();
         false
+    }
+
+    /// To the next question. True after the last.
+    fn go_on(&mut self) -> bool {
+        let next = self.question.after();
+        if let Some(next) = next {
+            self.go(next);
+        }
+        next.is_none()
+    }
+
+    /// Take one of the ways out of what does not go together, or leave it so.
+    fn give_way(&mut self, clash: Clash, way: Option<usize>) -> bool {
+        let Some((n, (_, answers))) = way.and_then(|n| Some((n, clash.ways.get(n)?))) else {
+            self.clash = Some(clash);
+            return self.refuse("nothing in the list is like that".into());
+        };
+        self.answers = answers.clone();
+        if n + 1 == clash.ways.len() {
+            self.left.extend(&clash.kinds);
+        }
+        self.go_on()
     }
 
     /// Take the load that a search has found in, and search anew.
     fn take_load(&mut self, found: Option<usize>, typed: &str) -> bool {
         let Some(load) = found else { return self.refuse(format!("no load in the list is like “{typed}”")) };
-        if !self.loads.contains(&load) {
-            self.loads.push(load);
+        if !self.answers.loads.contains(&load) {
+            self.answers.loads.push(load);
         }
         self.input.reset();
         self.pick = load;
@@ -274,6 +309,11 @@ impl Walk {
 
     /// Back to the question before; false before the first.
     pub fn back(&mut self) -> bool {
+        self.left.clear();
+        if self.clash.take().is_some() {
+            self.go(self.question);
+            return true;
+        }
         let Some(before) = self.question.before() else { return false };
         self.go(before);
         true
@@ -287,127 +327,28 @@ impl Walk {
     fn go(&mut self, question: Question) {
         self.question = question;
         self.pick = match question {
-            Question::Chemistry => self.chemistry,
-            Question::Place => self.place,
+            Question::Chemistry => self.answers.chemistry,
+            Question::Place => self.answers.place,
             _ => 0,
         };
         self.error = None;
         self.fresh = true;
         self.input = Input::new(match question {
-            Question::Title => self.title.clone(),
-            Question::Distance => format!("{} m", self.length),
-            Question::Front => format!("{} m", self.front),
-            Question::Driving => format!("{} h", self.driving),
-            Question::Days => self.days.to_string(),
-            Question::Coldest => format!("{} °C", self.coldest),
+            Question::Title => self.answers.title.clone(),
+            Question::Distance => format!("{} m", self.answers.length),
+            Question::Front => format!("{} m", self.answers.front),
+            Question::Driving => format!("{} h", self.answers.driving),
+            Question::Days => self.answers.days.to_string(),
+            Question::Coldest => format!("{} °C", self.answers.coldest),
             Question::Loads | Question::Chemistry | Question::Place => String::new(),
         });
     }
-
-    /// The text of the plan.
-    ///
-    /// # Errors
-    /// Never with the catalogue of the program; the edits are those of the screens.
-    pub fn text(&self, catalogue: &Catalogue) -> Result<String, EditError> {
-        let mut text = String::from("format = 2\n");
-        let mut set = |place: Place, value: Value| -> Result<(), EditError> {
-            text = plan::set(&text, place, Some(&value))?;
-            Ok(())
-        };
-        set(Place::of(Section::Job, "title"), Value::Text(self.title.clone()))?;
-        let minutes = (self.driving * 60.0).round() as u16;
-        if minutes > 0 {
-            let from = 7 * 60;
-            let windows = Windows(vec![Window { from, to: from + minutes }]);
-            set(Place::of(Section::Vehicle, "driving"), Value::Windows(windows))?;
-        }
-        if let Some(chemistry) = catalogue.chemistries.get(self.chemistry) {
-            set(Place::of(Section::ServiceBattery, "chemistry"), Value::Text(chemistry.key.clone()))?;
-            if self.coldest < chemistry.limits.charge_min.get() {
-                // It could not be charged else; the finding about the heater's draw tells of it.
-                set(Place::of(Section::ServiceBattery, "heated"), Value::Flag(true))?;
-            }
-        }
-        if let Some(place) = BatteryPlace::VARIANTS.get(self.place).filter(|p| **p != BatteryPlace::Cabin) {
-            set(Place::of(Section::ServiceBattery, "place"), Value::Text(place.key().into()))?;
-        }
-        set(Place::of(Section::Charger, "enable_signal"), Value::Flag(true))?;
-        set(Place::of(Section::CutOff, "senses_at"), Value::Text(point::CUT_OFF.into()))?;
-        set(Place::of(Section::Surroundings, "coldest_c"), Value::Number(self.coldest))?;
-        if self.days != Weekdays::all() && minutes > 0 {
-            set(Place::of(Section::Vehicle, "driving_days"), Value::Weekdays(self.days))?;
-        }
-        let loads: Vec<&TypicalLoad> = self.loads.iter().filter_map(|n| catalogue.loads.get(*n)).collect();
-        let in_front = |load: &TypicalLoad| self.front > 0.0 && IN_FRONT.contains(&load.group.as_str());
-        // A box is there when something hangs on it; without a load the first is there for those to come.
-        let boxes = [(PANEL, self.length, false), (FRONT, self.front, true)];
-        let hangs = |front: bool| loads.is_empty() && !front || loads.iter().any(|l| in_front(l) == front);
-        let boxes = boxes.into_iter().filter(|(_, _, front)| hangs(*front));
-        let boxes: Vec<(&str, f64, bool)> = boxes.collect();
-        for (name, _, _) in &boxes {
-            let board = [
-                ("name", Value::Text((*name).into())),
-                ("kind", Value::Text("fuse-box".into())),
-                ("style", Value::Text(STYLE.into())),
-            ];
-            text = plan::insert(&text, Section::Board, usize::MAX, &board)?;
-        }
-        for load in &loads {
-            let mut values = load_values(load, &load.name, if in_front(load) { FRONT } else { PANEL });
-            if !load.inverter {
-                values.push(("lead_m", Value::Number(LEAD)));
-            }
-            text = plan::insert(&text, Section::Load, usize::MAX, &values)?;
-        }
-        let runs = [
-            (point::STARTER_BATTERY, point::CHARGER, 4.0, "engine-bay"),
-            (point::SERVICE_BATTERY, point::CHARGER, 0.8, "cabin"),
-            (point::SERVICE_BATTERY, point::CUT_OFF, 0.5, "cabin"),
-        ];
-        let to_boxes = boxes.iter().map(|(name, length, _)| (point::CUT_OFF, *name, *length, "cabin"));
-        for (from, to, length, through) in runs.into_iter().chain(to_boxes) {
-            let values = [
-                ("from", Value::Text(from.into())),
-                ("to", Value::Text(to.into())),
-                ("length_m", Value::Number(length)),
-                ("surroundings", Value::Text(through.into())),
-            ];
-            text = plan::insert(&text, Section::Run, usize::MAX, &values)?;
-        }
-        Ok(text)
-    }
 }
 
-/// The fields of a load taken from the catalogue.
-pub fn load_values(load: &TypicalLoad, name: &str, at: &str) -> Vec<(&'static str, Value)> {
-    let mut values = vec![
-        ("name", Value::Text(name.into())),
-        ("at", Value::Text(at.into())),
-        ("power_w", Value::Number(load.power.get())),
-    ];
-    if load.kind != LoadKind::default().key() {
-        values.push(("kind", Value::Text(load.kind.clone())));
-    }
-    if load.inverter {
-        values.push(("inverter", Value::Flag(true)));
-    }
-    if load.hours.get() < 24.0 {
-        values.push(("duty.hours_a_day", Value::Number(load.hours.get())));
-    }
-    if load.share_on.get() < 1.0 {
-        values.push(("duty.share_on", Value::Number(load.share_on.get())));
-    }
-    if load.start_times > 1.0 {
-        values.push(("start.times", Value::Number(load.start_times)));
-        values.push(("start.seconds", Value::Number(load.start.get())));
-    }
-    let cycle = [("on_s", load.on), ("off_s", load.off)];
-    values.extend(cycle.into_iter().filter_map(|(key, time)| Some((key, Value::Number(time?.get())))));
-    values.push(("drop", Value::Text(load.drop.clone())));
-    if let Some(lowest) = load.lowest {
-        values.push(("lowest_v", Value::Number(lowest.get())));
-    }
-    values
+/// A chemistry, and whether it is one for a 12 V system at all.
+fn described(chemistry: &Chemistry) -> String {
+    let not = if suits(chemistry) { "" } else { "not for a plain 12 V system · " };
+    format!("{} · {not}{}", chemistry.name, chemistry.about)
 }
 
 fn number(typed: &str, unit: Unit, min: f64, max: f64) -> Result<f64, String> {

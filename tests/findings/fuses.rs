@@ -3,8 +3,8 @@
 use crate::case::{Case, design_of, found_with, plan_of, run, text_with};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::workshop::parts::Part;
-use loomwright::engine::{Edit, FindingKind as Kind, Severity, Subject, cut_list, design, parts_list};
-use loomwright::plan::set;
+use loomwright::engine::{Edit, Finding, FindingKind as Kind, Severity, Subject, cut_list, design, parts_list};
+use loomwright::plan::{Value, set};
 
 /// The runs of the sound plan and one more behind the panel.
 const LAMP: &str = r#"
@@ -168,6 +168,27 @@ fn fuses_at_large_blocks_make_a_stop_a_caution() {
     assert_eq!(worst(&format!("{bank}, block_fuse_a = 400 }}")), Some(Severity::Caution));
     let blocks = found_with(&format!("{bank}, block_fuse_a = 400 }}"), Kind::BlockFuses);
     assert!(blocks[0].text.contains("the likely, not the most"), "{}", blocks[0].text);
+}
+
+/// One block of 400 Ah of lithium gives 20 kA and more: two with a device each are offered, and with those edits what
+/// was a stop is a caution (class T breaks 20 kA: UL 248-15, from memory).
+#[test]
+fn blocks_with_a_device_each_are_offered_where_no_device_breaks_the_bank() {
+    let bank = "service_battery.capacity_ah = 400";
+    let stop = |f: &&Finding| f.severity == Severity::Stop;
+    let found = found_with(bank, Kind::FuseBreaking);
+    let remedy = found.iter().filter(stop).flat_map(|f| &f.remedies).find(|r| r.edits.len() == 2).unwrap();
+    let number = |key: &str| match remedy.edits.iter().find(|e| e.place.key == key).map(|e| &e.value) {
+        Some(Some(Value::Number(n))) => *n,
+        other => panic!("{key}: {other:?}"),
+    };
+    let blocks = format!(
+        "{bank}\nservice_battery.in_parallel = {}\nservice_battery.block_fuse_a = {}",
+        number("in_parallel"),
+        number("block_fuse_a")
+    );
+    let after = found_with(&blocks, Kind::FuseBreaking);
+    assert!(!after.is_empty() && after.iter().all(|f| f.severity != Severity::Stop), "{after:#?}");
 }
 
 /// The fuses of the blocks of a bank are bought too, with a holder each and a spare.

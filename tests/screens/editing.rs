@@ -159,7 +159,10 @@ fn escape_followed_closely_by_a_letter_is_both() {
 #[test]
 fn the_walk_through_takes_what_is_typed() {
     let mut d = Driver::new(80, 24);
-    d.keys("N 'Hut' Enter Enter Enter '6.2m' Enter Enter '0' Enter Enter Enter Enter").sees("your plan");
+    d.keys("N 'Hut' Enter Enter Enter '6.2m' Enter Enter '0' Enter Enter Enter Enter");
+    // Nothing charges it then: that is said, with what would do, and may be left so.
+    d.sees("nothing charges the service battery").sees("it is driven 1.5 h");
+    d.keys("'leave' Enter").sees("your plan");
     assert_eq!(d.app.now.plan.job.title, "Hut");
     assert_eq!(d.app.now.plan.runs[3].length.get(), 6.2);
     assert!(d.app.now.plan.vehicle.driving.0.is_empty());

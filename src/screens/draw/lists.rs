@@ -151,9 +151,10 @@ const WALK: u16 = 76;
 
 /// A question of the walk-through.
 pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk: &Walk) {
-    let (question, how) = walk.question.words();
+    let (question, how) = walk.words();
     let title = format!("A new plan · question {} of {}", walk.question.number(), Question::ALL.len());
-    let how = wrap(how, WALK.min(body.width).saturating_sub(2));
+    let columns = WALK.min(body.width).saturating_sub(2);
+    let how: Vec<String> = how.iter().flat_map(|words| wrap(words, columns)).collect();
     let height = if walk.is_list() { body.height } else { 7 + how.len() as u16 };
     let inner = over(app, view, frame, body, (WALK, height), &title);
     let mut y = inner.y;
@@ -172,7 +173,7 @@ pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk:
     input(app, frame, at, &walk.input);
     if walk.is_list() {
         let list = Rect { y: y + 1, height: inner.bottom().saturating_sub(y + 1), ..inner };
-        let several = walk.question == Question::Loads;
+        let several = walk.question == Question::Loads && walk.clash.is_none();
         let row = |(_, words, taken): (usize, String, bool)| {
             let mark = match (several, taken) {
                 (true, true) => "[x] ",

@@ -3,13 +3,13 @@
 use crate::engine::installation::subject::Subject;
 use crate::plan::{self, Place, Section, Value, field_at, point};
 use crate::screens::action::Action;
+use crate::screens::answers::{LEAD, STYLE, load_values};
 use crate::screens::app::App;
 use crate::screens::findings::REMEDIES;
 use crate::screens::overlay::{Entry, Menu, Other, Overlay};
 use crate::screens::pane::Pane;
 use crate::screens::screen::Screen;
 use crate::screens::update::{editing, mend, moving, numbers};
-use crate::screens::walk::{LEAD, STYLE, load_values};
 
 /// The list in hand, its row and its length.
 fn in_hand(app: &App) -> Option<(Section, usize, usize)> {

@@ -245,7 +245,7 @@ fn walk_step(app: &mut App, action: Action) {
             if !last {
                 return;
             }
-            let text = walk.text(&catalogue).map_err(|e| e.to_string());
+            let text = walk.answers.plan(&catalogue).map(|plan| plan.text).map_err(|e| e.to_string());
             app.overlay = None;
             match text.and_then(|text| files::begin_new(app, text)) {
                 Ok(()) => {

@@ -18,13 +18,15 @@ pub fn behind_devices(loops: &FaultLoops, fuse: &Fuse, breaks: Amps) -> Option<R
     if !loops.is_service(fuse.branch) || battery.block_fuse.is_some() || !helps || !site.blocks.is_empty() {
         return None;
     }
-    let least = battery.in_parallel.unwrap_or(2).max(2);
+    // Fewer than it has would not hold what is needed.
+    let least = loops.sources.in_parallel.max(2);
     let (count, style, rating) = (least..=most).find_map(|n| {
         let each = bank.full / bank.likely / f64::from(n);
         let (style, rating) = device(loops, fuse, each)?;
         Some((n, style, rating))
     })?;
-    let edit = |key, value: f64| Edit { place: Place::of(Section::ServiceBattery, key), value: Some(Value::Number(value)) };
+    let edit =
+        |key, value: f64| Edit { place: Place::of(Section::ServiceBattery, key), value: Some(Value::Number(value)) };
     let words = format!(
         "{count} blocks in parallel with a {} of {rating} at the plus of each, which breaks what one block is likely to give",
         style.name

@@ -70,6 +70,8 @@ pub struct Sources<'a> {
     pub alternator: Amps,
     /// The others, on the service side.
     pub limited: Vec<Limited<'a>>,
+    /// How many blocks the service bank has; 0 while it has no size.
+    pub in_parallel: u32,
     /// Devices of the blocks of the service bank, where they have any that break what a block gives.
     pub blocks: Option<BlockFuses<'a>>,
     /// Whether a relay joins both batteries.
@@ -94,6 +96,7 @@ impl<'a> Sources<'a> {
         ];
         Sources {
             service: service(site, battery),
+            in_parallel: battery.bank.as_ref().map_or(0, |bank| bank.blocks),
             blocks: battery.bank.as_ref().and_then(|bank| block_fuses(site, bank)),
             starter: site.catalogue.chemistry(&site.starter_battery.chemistry).map(|c| starter(site, c)),
             alternator: site.vehicle.alternator_rating * times,
