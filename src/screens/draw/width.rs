@@ -9,13 +9,22 @@ pub fn width(text: &str) -> u16 {
     u16::try_from(text.width()).unwrap_or(u16::MAX)
 }
 
-/// The text in at most so many columns; what is cut off is told by `…`.
+/// Columns from which on a text that is cut is a sentence and ends at a word; of a name each letter tells something.
+const SENTENCE: u16 = 30;
+
+/// The text in at most so many columns; what is cut off is told by `…`, which a sentence has behind a word.
 pub fn cut(text: &str, most: u16) -> String {
     if width(text) <= most {
         return text.to_string();
     }
     let dots = if most > 0 { "…" } else { "" };
-    format!("{}{dots}", text.unicode_truncate(usize::from(most.saturating_sub(1))).0)
+    let cut = text.unicode_truncate(usize::from(most.saturating_sub(1))).0;
+    let within_word = !text[cut.len()..].starts_with(' ');
+    let whole = cut.rfind(' ').filter(|_| most >= SENTENCE && within_word && !text.contains(['─', '│']));
+    // No number stands there without what it is of.
+    let bare = |c: char| c == ' ' || c.is_ascii_digit() || c == '.';
+    let words = whole.map(|end| cut[..end].trim_end_matches(bare)).filter(|words| width(words) >= most / 3 * 2);
+    format!("{}{dots}", words.unwrap_or(cut))
 }
 
 /// The text in exactly so many columns.
@@ -66,6 +75,10 @@ mod tests {
         assert_eq!(cut("冷蔵庫", 5), "冷蔵…");
         assert_eq!(cut("abc", 0), "");
         assert_eq!(cut("fridge", 4), "fri…");
+        let sentence = "the resistance is larger than it should be";
+        assert_eq!(cut(sentence, 32), "the resistance is larger than…");
+        assert_eq!(cut("a minus lead of so very thin 4.5 mm²", 34), "a minus lead of so very thin…");
+        assert_eq!(cut(sentence, 20), "the resistance is l…");
     }
 
     #[test]
