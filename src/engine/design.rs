@@ -34,7 +34,8 @@ use crate::engine::simulate::cut_off::path::{SensingPath, feed_resistance, sensi
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::fault::loops::FaultLoops;
-use crate::engine::simulate::hold_down::result::CarrierDesign;
+use crate::engine::simulate::hold_down::mounted::{Given, mounted};
+use crate::engine::simulate::hold_down::result::{CarrierDesign, MountedDesign};
 use crate::engine::simulate::promise::{Promise, Trials, Uncut};
 use crate::engine::simulate::standing::{Standing, standing};
 use crate::engine::simulate::test_sheet::result::TestSheet;
@@ -77,6 +78,8 @@ pub struct Design {
     pub bond: Bond,
     /// What holds the battery; `None` when the plan has no carrier.
     pub carrier: Option<CarrierDesign>,
+    /// Charger and cut-off that hang by the battery, with a carrier or without.
+    pub mounted: Vec<MountedDesign>,
     /// What the finished wiring should measure, and what the readings say.
     pub test_sheet: TestSheet,
     /// Worst first.
@@ -237,7 +240,9 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(left);
     let carrier = carrier(site, battery.bank.as_ref(), (&charger, &cut_off), notes);
     findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
-    findings.extend(carrier.iter().flat_map(|c| judge::mounted::check(site, c)));
+    let bare = Given { site, charger: &charger, cut_off: &cut_off, shape: None, sizes: None };
+    let mounted = carrier.as_ref().map_or_else(|| mounted(&bare, notes), |c| c.mounted.clone());
+    findings.extend(judge::mounted::check(site, &mounted, carrier.as_ref().map(|c| &c.sizes)));
     let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);
     findings.extend(judge::test_sheet::check(site, &test_sheet));
     let Sizing { levels, runs, loads, devices, copper } = sizing;
@@ -257,6 +262,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
         standing,
         bond,
         carrier,
+        mounted,
         test_sheet,
         findings,
         ..Design::default()

@@ -50,25 +50,28 @@ fn under(job: &Job, r: &Raising) -> String {
     )
 }
 
-/// Charger and cut-off on the carrier or close beside it, each a step.
-fn mounted(job: &Job) -> Vec<String> {
+/// Charger and cut-off on the carrier, close beside it, or by a battery without one, each a step.
+pub fn mounted(job: &Job) -> Vec<String> {
     let site = &job.design.installation;
-    let Some(carrier) = &job.design.carrier else { return Vec::new() };
     let step = |(given, out): (&Mounted, &MountedDesign)| {
         let (name, air) = (out.device.key(), out.air);
-        let on = if out.on_hold_down { "on the hold-down" } else { "beside the hold-down" };
+        let on = match (job.design.carrier.is_some(), out.on_hold_down) {
+            (true, true) => "on the hold-down",
+            (true, false) => "beside the hold-down",
+            (false, _) => "by the battery",
+        };
         let code = given.protection.map_or("IP code ______".into(), |c| c.stamped());
         let gap = given.gap.unwrap_or(site.catalogue.rules.mounted_gap.value);
         let gives = out.gives.map_or(String::new(), |a| format!(": {a}"));
         format!(
             "Mount the {name} {on}: {code}, terminals downward, behind a guard against spray from the wheels; {gap} from \
              the battery, free air above and below, since it gives off {} and in the hottest air there, {air}, gives {} of \
-             its rating{gives}. {} bolts with locking nuts and large washers, each pulled with up to {} when its {} are \
+             its rating{gives}. {} {} bolts with locking nuts and large washers, each pulled with up to {} when its {} are \
              thrown; its sheet says how tight.",
-            out.heat, out.share, out.bolts, out.pull, out.mass
+            out.heat, out.share, out.bolts, out.bolt, out.pull, out.mass
         )
     };
-    site.mounted.iter().zip(&carrier.mounted).map(step).collect()
+    site.mounted.iter().zip(&job.design.mounted).map(step).collect()
 }
 
 fn lifted(job: &Job, r: &Raising) -> String {

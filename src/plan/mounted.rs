@@ -1,7 +1,7 @@
 //! What hangs on the carrier or close beside it: its own weather and heat, by its label.
 
 use super::choice::{Choice, IpCode, MountedDevice};
-use super::field::{AIR, Kind, count, mm, num};
+use super::field::{AIR, Kind, Pick, count, mm, num};
 use super::table::table;
 use crate::quantity::{Celsius, Kilograms, Millimetres, Unit};
 
@@ -24,5 +24,7 @@ table! {
         gap: Option<Millimetres> => "gap_mm", "From the battery", mm(0.0, 3000.0), Chosen;
         /// Bolts that hold it.
         bolts: u32 = 4 => "bolts", "Bolts", count(2.0, 12.0), Default;
+        /// Size of those bolts, of the hold-down's class; the smallest when left out.
+        bolt: Option<String> => "bolt", "Bolt size", Kind::Pick(Pick::Stud), Chosen;
     }
 }

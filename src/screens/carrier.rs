@@ -122,7 +122,7 @@ fn links(scene: Scene<'_>) -> Pane<'_> {
         .fact(LinkUse::NAME, link)
         .fact(LinkUse::USED, link)
         .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
-        .facts([LinkUse::EVEN, LinkUse::CORNERS], link)
+        .facts([LinkUse::EVEN, LinkUse::CORNERS, LinkUse::LASTING], link)
         .fact(LinkUse::THROWN, link)
         .fact(LinkUse::BY, link)
         .widest(60);
@@ -153,7 +153,7 @@ fn pieces(scene: Scene<'_>) -> Pane<'_> {
     let blank = move |i: usize| Some((blanks.get(i)?, scene.at(i)));
     let columns = Columns::new(scene)
         .fact(Blank::NAME, blank)
-        .widest(18)
+        .widest(20)
         .facts([Blank::COUNT, Blank::LENGTH, Blank::WIDTH, Blank::THICKNESS, Blank::MASS], blank)
         .fact(Blank::BENDS, blank)
         .widest(40);
@@ -193,10 +193,16 @@ fn drilled(scene: Scene<'_>) -> Pane<'_> {
     Pane::table("Holes as drilled", Table { list: Some(Section::Drilled), empty, ..table })
 }
 
+/// The bolts of a device where the plan leaves their size out.
+fn bolt(scene: &Scene<'_>, place: Place) -> Option<Cell> {
+    let device = scene.design().mounted.get(place.index)?;
+    Some(Cell::fact(scene, MountedDesign::BOLT, device, scene.at(place.index)))
+}
+
 /// Charger and cut-off on the carrier or close beside it, with what they stand there.
 fn mounted(scene: Scene<'_>) -> Pane<'_> {
     let field = move |key| form::column(scene, Section::Mounted, key, form::nothing_chosen);
-    let all = design(&scene).map_or(&[][..], |d| d.mounted.as_slice());
+    let all = scene.design().mounted.as_slice();
     let out = move |i: usize| Some((all.get(i)?, scene.at(i)));
     let columns = Columns::new(scene)
         .own(Column::words("Device"), field("device"))
@@ -207,7 +213,9 @@ fn mounted(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::figures("Works up to"), field("hottest_c"))
         .own(Column::figures("To battery"), field("gap_mm"))
         .own(Column::figures("Bolts"), field("bolts"))
-        .facts([MountedDesign::AIR, MountedDesign::SHARE, MountedDesign::HEAT, MountedDesign::PULL], out);
+        .own(Column::words("Bolt size"), form::column(scene, Section::Mounted, "bolt", bolt))
+        .facts([MountedDesign::AIR, MountedDesign::SHARE, MountedDesign::HEAT, MountedDesign::PULL], out)
+        .facts([MountedDesign::BOLT_USED, MountedDesign::SHEET_USED], out);
     let table = columns.table(scene.plan().mounted.len(), |i| format!("device {i}"));
     let empty = "n adds a charger or cut-off that hangs on the hold-down or close beside it";
     Pane::table("Mounted on it", Table { list: Some(Section::Mounted), empty, ..table })

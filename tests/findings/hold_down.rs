@@ -42,6 +42,66 @@ fn a_spacer_lets_the_floor_be_gripped_and_not_crushed() {
     tell_apart(Kind::FloorCrushed, &floor(stiff), &floor("hold_down.deck_span_mm = 600"));
 }
 
+/// Two faces alike, on one spacer, share a pull evenly (plain statics of two springs), so that what it adds is half of what
+/// one face alone would be bent; the squeeze is there whatever the battery weighs, and the headline is the mass at which
+/// the weakest link is used up.
+#[test]
+fn a_squeezed_floor_is_a_link_whose_squeeze_does_not_grow_with_the_mass() {
+    const THIN: &str = "hold_down.deck_thickness_mm = 3";
+    let floor = |mass: f64, more: &str| {
+        let sizes = "hold_down.deck_depth_mm = 32\nhold_down.spreader_mm = 60\nhold_down.strip_width_mm = 60\n\
+                     hold_down.rim_mm = 60\nhold_down.deck_span_mm = 150\nhold_down.spacer_mm = 31.1";
+        let plan = basket(&format!("{sizes}\n{more}")).replace("mass_kg = 12", &format!("mass_kg = {mass}"));
+        let chain = design_of(&plan.replacen("hold_down.strip_width_mm = 40\n", "", 1))
+            .carrier
+            .unwrap()
+            .strength
+            .unwrap()
+            .chain;
+        let find = |name: &str| chain.links.iter().find(|l| l.link.words() == name).cloned();
+        (chain.clone(), find("hollow floor, squeezed").unwrap(), find("deck or floor").unwrap())
+    };
+    let (chain, light, deck) = floor(6.0, THIN);
+    let (_, heavy, _) = floor(12.0, THIN);
+    // What a newton bends a face is the deck's; both by first yield in bending.
+    let adds = light.used.get() - light.lasting.get();
+    assert!((adds / deck.used.get() - 0.5).abs() < 0.01, "{light:?} {deck:?}");
+    assert_eq!(light.lasting, heavy.lasting);
+    assert!(heavy.used > light.used && light.lasting.get() > 0.1, "{light:?} {heavy:?}");
+    assert_eq!(chain.weakest().unwrap().link, light.link, "{chain:#?}");
+    let (_, full, _) = floor(chain.holds.get(), THIN);
+    assert!((full.used.get() - 1.0).abs() < 1e-6, "{full:?} at {}", chain.holds);
+    // Bent for good by tightening alone, it holds nothing.
+    let (crushed, floor_link, _) = floor(6.0, "hold_down.deck_thickness_mm = 5");
+    assert!(crushed.holds.get() == 0.0 && floor_link.lasting.get() > 1.0, "{crushed:#?}");
+    assert_eq!(crushed.weakest().unwrap().link, floor_link.link);
+}
+
+/// By hand: the greatest preload over a plate of 100 × 100 mm, against three times 2.5 MPa over 1.2 (EN 1995-1-1 8.5.2,
+/// from memory).
+#[test]
+fn wood_is_a_link_that_the_torque_uses() {
+    let plan = |more: &str| {
+        basket(&format!(
+            "hold_down.deck = \"plywood\"\nhold_down.deck_thickness_mm = 18\nhold_down.spreader_thickness_mm = 10\n\
+             hold_down.torque_nm = 15\n{more}"
+        ))
+    };
+    let carrier = design_of(&plan("hold_down.spreader_mm = 100")).carrier.unwrap();
+    let links = &carrier.strength.as_ref().unwrap().chain.links;
+    let wood = links.iter().find(|l| l.link.words() == "wood under its plates").unwrap();
+    let pressed = carrier.torque.greatest.get() / (100.0 * 100.0);
+    assert!((wood.lasting.get() - pressed / (3.0 * 2.5 / 1.2)).abs() < 1e-9, "{wood:?}");
+    assert!(wood.used > wood.lasting);
+    let crushed = plan("hold_down.spreader_mm = 30");
+    let weak = found_with(&crushed, Kind::LinkWeak);
+    assert!(weak.iter().any(|f| f.text.contains("by tightening alone")), "{weak:#?}");
+    // Left out, the plate is chosen so large that the wood bears it.
+    let chosen = design_of(&plan("")).carrier.unwrap().strength.unwrap().chain;
+    let wood = chosen.links.iter().find(|l| l.link.words() == "wood under its plates").unwrap();
+    assert!(wood.used.get() <= 1.0, "{chosen:#?}");
+}
+
 /// A hook of M8 around 8 mm opens at a fifth of what its thread holds: 1 / 50.3 + 1.33 × 12 / 50.3 mm³ against 1 / 36.6
 /// mm² (Roark's Formulas, curved beams of round section, from memory).
 #[test]
@@ -183,6 +243,34 @@ fn what_hangs_on_a_basket_is_thrown_with_it() {
     }
     let hung = design_of(&hung("mass_kg = 2", "hold_down.shock = \"road-crash\"")).carrier.unwrap().mounted[0].clone();
     assert!((hung.pull.get() - 2.0 * 2.0 * 9.80665 * 20.0 / 4.0).abs() < 1e-6, "{hung:?}");
+}
+
+/// EN 1993-1-8 table 3.4 by hand, M6 8.8 of 20.1 mm²: Ft = 0.9 × 800 × 20.1 / 1.25 = 11,578 N, Fv = 0.6 × 800 × 20.1 /
+/// 1.25 = 7,718 N. 50 kg at 20 g on four bolts: 4,903 N of pull, doubled, and 2,452 N sideways. EN 1993-1-3 8.3, half: a
+/// washer of 18 mm in 6 mm of steel stands 0.5 × 18 × 6 × 360 / 1.25 = 15,552 N. From memory.
+#[test]
+fn the_bolts_of_a_device_are_held_against_their_strength() {
+    let out = design_of(&hung("mass_kg = 50", "hold_down.shock = \"road-crash\"")).mounted[0].clone();
+    assert_eq!(out.bolt, "M6");
+    let used = 2451.7 / 7718.4 + 4903.3 / (1.4 * 11577.6);
+    assert!((out.bolt_used.get() - used).abs() < 1e-3, "{out:?}");
+    assert!((out.sheet_used.get() - 4903.3 / 15552.0).abs() < 1e-3, "{out:?}");
+    let weak = |more: &str| {
+        let plan = hung(&format!("mass_kg = 100, on_hold_down = false, {more}"), "hold_down.deck_thickness_mm = 12");
+        found_with(&plan, Kind::LinkWeak).iter().filter(|f| f.text.contains("bolts")).count()
+    };
+    assert_eq!((weak("bolts = 4"), weak("bolts = 8"), weak("bolts = 4, bolt = \"M10\"")), (1, 0, 0));
+}
+
+/// A device is told of without a hold-down too.
+#[test]
+fn a_device_without_a_hold_down_is_told_what_can_be() {
+    let plan = "hold_down.style = \"none\"\nservice_battery.place = \"under-deck\"\ncharger.current_a = 30\n\
+                mounted = [{ device = \"charger\", protection = \"ip20\", gap_mm = 20, mass_kg = 2 }]";
+    let design = design_of(plan);
+    assert!(design.carrier.is_none() && design.mounted[0].pull.get() > 0.0);
+    assert_eq!(severities(plan, Kind::MountedWet), [Severity::Stop]);
+    assert!(!severities(plan, Kind::MountedHot).is_empty());
 }
 
 /// Measures take the place of the words: what is measured is no guard that is missing.

@@ -292,6 +292,21 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
             hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, deck = "plywood", deck_thickness_mm = 5, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
     ),
     (
+        Kind::LinkWeak,
+        &[".along_g", "plywood-crush-mpa", "plywood-partial-factor"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "tray", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, deck = "plywood", deck_thickness_mm = 27, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 40, spreader_thickness_mm = 6 }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", ".tensile_mpa", ".shear_share", "bolt-partial-factor"],
+        r#"
+            service_battery.mass_kg = 10
+            mounted = [{ device = "charger", mass_kg = 100, on_hold_down = false }]
+            hold_down = { style = "tray", deck_thickness_mm = 12, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6 }"#,
+    ),
+    (
         Kind::WeldUnmade,
         &["weld-least-mm"],
         r#"

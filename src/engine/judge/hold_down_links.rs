@@ -18,17 +18,30 @@ use crate::engine::simulate::hold_down::strength::shared;
 use crate::plan::{CarrierMetal, HoldDown, HoldDownStyle, Place, Section, Value};
 use crate::quantity::*;
 
-/// One finding for each link that does not hold; rods, and studs under a rigid plate, have findings of their own.
+/// One finding for each link that does not hold; rods, studs under a rigid plate, and a floor that its spacers crush have
+/// findings of their own.
 pub(crate) fn links(site: &Installation, design: &CarrierDesign, strength: &Strength) -> Vec<Finding> {
     let chain = &strength.chain;
-    let known = |link| link == Link::Rods || (link == Link::Stud && strength.utilisation.get() > 1.0);
+    let crushed = design.spacer.as_ref().is_some_and(|s| s.used > Share::FULL);
+    let known = |link| match link {
+        Link::Rods => true,
+        Link::Stud => strength.utilisation.get() > 1.0,
+        Link::Floor => crushed,
+        _ => false,
+    };
     let weak = |l: &&LinkUse| l.used.get() > 1.0 && !known(l.link);
     chain.links.iter().filter(weak).map(|l| finding(site, design, chain, l)).collect()
 }
 
 fn finding(site: &Installation, design: &CarrierDesign, chain: &Chain, weak: &LinkUse) -> Finding {
     let (name, thrown) = (weak.link.words(), weak.thrown.word());
-    let text = format!("the {name} is used to {} when the battery is thrown {thrown}: {}", weak.used, chain.headline());
+    let lasting = match weak.lasting {
+        Share::ZERO => String::new(),
+        lasting => format!(", to {lasting} by tightening alone"),
+    };
+    let used = weak.used;
+    let text =
+        format!("the {name} is used to {used} when the battery is thrown {thrown}{lasting}: {}", chain.headline());
     let rules = &site.catalogue.rules;
     let (key, remedy) = remedy(weak.link);
     let strength = match (weak.link, site.hold_down.metal) {
@@ -38,7 +51,8 @@ fn finding(site: &Installation, design: &CarrierDesign, chain: &Chain, weak: &Li
             cite(class.map(|c| &c.from.yields).into_iter().chain([&rules.metal_partial.from]))
         }
         (Link::Case, ..) => cite([&rules.lid_pressure.from]),
-        (Link::Deck, _) => cite(deck_ruled_by(&site.hold_down, &design.sizes, rules)),
+        (Link::Wood, _) => cite([&rules.plywood_crush.from, &rules.plywood_partial.from]),
+        (Link::Deck | Link::Floor, _) => cite(deck_ruled_by(&site.hold_down, &design.sizes, rules)),
         (Link::Weld, CarrierMetal::Steel) => {
             cite([&rules.strip_tensile.from, &rules.weld_correlation.from, &rules.bolt_partial.from])
         }
@@ -142,5 +156,9 @@ fn remedy(link: Link) -> (&'static str, &'static str) {
         Link::Stud => ("stud", "bigger studs or more of them; shorter spacers"),
         Link::Spreader => ("spreader_thickness_mm", "a thicker spreader plate"),
         Link::Deck => ("spreader_mm", "larger spreader plates, or bearers closer together under the studs"),
+        Link::Floor => {
+            ("spreader_mm", "larger spreader plates, longer spacers, or ribs closer together under the studs")
+        }
+        Link::Wood => ("spreader_mm", "larger spreader plates, or less torque"),
     }
 }

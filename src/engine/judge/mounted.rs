@@ -1,21 +1,26 @@
-//! Does a charger or cut-off by the carrier stand the water and the heat there?
+//! Does a charger or cut-off by the carrier stand the water and the heat there, and do its bolts hold it?
 
-use crate::catalogue::cite;
+use crate::catalogue::{Provenance, cite};
 use crate::engine::installation::Installation;
 use crate::engine::installation::place::{place, wet};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
-use crate::engine::simulate::hold_down::mounted::surroundings;
-use crate::engine::simulate::hold_down::result::{CarrierDesign, MountedDesign};
+use crate::engine::parts::hold_down::Sizes;
+use crate::engine::physics::steel::utilisation::Strengths;
+use crate::engine::simulate::hold_down::mounted::{hardest, lies_on, surroundings};
+use crate::engine::simulate::hold_down::result::MountedDesign;
 use crate::plan::{Choice, Guard, IpCode, Mounted, Place, Section, Value, Water};
 use crate::quantity::*;
 
+/// More than this a device has no room for, and the plan takes no more.
+const MOST_BOLTS: f64 = 12.0;
+
 /// What is wrong with each of them.
-pub(crate) fn check(site: &Installation, design: &CarrierDesign) -> Vec<Finding> {
-    let each = site.mounted.iter().zip(&design.mounted).enumerate();
+pub(crate) fn check(site: &Installation, mounted: &[MountedDesign], sizes: Option<&Sizes>) -> Vec<Finding> {
+    let each = site.mounted.iter().zip(mounted).enumerate();
     each.flat_map(|(index, (given, out))| {
-        let one = One { site, index, given, out };
-        [one.sprayed(), one.hot(), one.near()].into_iter().flatten()
+        let one = One { site, index, given, out, sizes };
+        [one.sprayed(), one.hot(), one.near(), one.bolted(), one.pulled_through()].into_iter().flatten()
     })
     .collect()
 }
@@ -25,6 +30,7 @@ struct One<'a> {
     index: usize,
     given: &'a Mounted,
     out: &'a MountedDesign,
+    sizes: Option<&'a Sizes>,
 }
 
 impl One<'_> {
@@ -130,6 +136,74 @@ impl One<'_> {
                 .remedy("enter what its sheet says of the air, or hang it where that is cooler, with free air above and below")
                 .remedy(format!("{cooler} cooler it gives all")),
         )
+    }
+
+    /// Whether each bolt stands its share of the shock.
+    fn bolted(&self) -> Option<Finding> {
+        let MountedDesign { bolt, bolts, bolt_used, pull, .. } = self.out;
+        if *bolt_used <= Share::FULL {
+            return None;
+        }
+        let text = format!(
+            "each of the {bolts} {bolt} bolts of the {} is pulled with {pull} when it is thrown: used to {bolt_used}",
+            self.name()
+        );
+        let (catalogue, hold) = (&self.site.catalogue, &self.site.hold_down);
+        let class = catalogue.stud_class(&hold.stud_class);
+        let strengths = class.map(|c| [&c.from.tensile, &c.from.shear_share]).into_iter().flatten();
+        let rule =
+            format!("EN 1993-1-8 table 3.4; {}", self.shocked(strengths.chain([&catalogue.rules.bolt_partial.from])));
+        let thicker = class.and_then(|class| {
+            catalogue.studs.iter().find(|size| {
+                let stands = Strengths::of(size, class, catalogue.rules.bolt_partial.value);
+                stands.by_structure(*pull, *pull / 2.0).value <= Share::FULL
+            })
+        });
+        let finding = self.more_bolts(self.find(Kind::LinkWeak, "bolts", text, rule), *bolt_used);
+        Some(match thicker {
+            Some(size) => {
+                finding.remedy_edit(format!("{} bolts", size.key), self.at("bolt"), Some(Value::Text(size.key.clone())))
+            }
+            None => finding,
+        })
+    }
+
+    /// Whether its washers stay on this side of the metal or wood.
+    fn pulled_through(&self) -> Option<Finding> {
+        let MountedDesign { bolt, sheet_used, pull, .. } = self.out;
+        if *sheet_used <= Share::FULL {
+            return None;
+        }
+        let hold = &self.site.hold_down;
+        let (on, thick) = match self.sizes.filter(|_| self.given.on_hold_down) {
+            Some(sizes) => ("the metal of the hold-down".to_string(), sizes.thickness),
+            None => (format!("the deck ({})", hold.deck.key()), hold.deck_thickness),
+        };
+        let text = format!(
+            "the {} pulls each of its bolts with {pull} when it is thrown, and {on}, {thick} thick, is used to {sheet_used} \
+             under a large washer",
+            self.name()
+        );
+        let size = self.site.catalogue.stud(bolt)?;
+        let (_, strengths) = lies_on(self.site, self.sizes, self.given, size.diameter)?;
+        let rule = format!("washer pulled through (EN 1993-1-3) or crushing wood; {}", self.shocked(strengths));
+        let finding = self.more_bolts(self.find(Kind::LinkWeak, "bolts", text, rule), *sheet_used);
+        Some(finding.remedy("a plate as large as the device behind the sheet, or hang it on something thicker"))
+    }
+
+    /// The shock that throws it hardest, and what else counts.
+    fn shocked<'a>(&'a self, strengths: impl IntoIterator<Item = &'a Provenance>) -> String {
+        let shock = self.site.catalogue.shock(&self.site.hold_down.shock).map(|s| hardest(s).1);
+        cite(shock.into_iter().chain(strengths))
+    }
+
+    /// As many bolts as hold it; each bears its part.
+    fn more_bolts(&self, finding: Finding, used: Share) -> Finding {
+        let wanted = (f64::from(self.out.bolts) * used.get()).ceil();
+        if wanted > MOST_BOLTS {
+            return finding;
+        }
+        finding.remedy_edit(format!("{wanted} bolts"), self.at("bolts"), Some(Value::Number(wanted)))
     }
 
     /// What gets warm keeps its distance from the battery.

@@ -57,6 +57,8 @@ pub fn steps(job: &Job) -> Vec<(usize, String)> {
                 .into(),
         );
         all.extend(raising::steps(job));
+    } else {
+        all.extend(raising::mounted(job));
     }
     if job.design.battery.bank.as_ref().is_some_and(|bank| bank.blocks > 1) {
         all.push(

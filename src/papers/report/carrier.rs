@@ -13,8 +13,27 @@ use crate::quantity::{Figure, Unit, UnitSystem};
 
 /// The carrier as a part of the report.
 pub fn section(job: &Job, paper: &mut Document) {
-    let Some(carrier) = &job.design.carrier else { return };
+    let devices = &job.design.mounted;
+    if job.design.carrier.is_none() && devices.is_empty() {
+        return;
+    }
     paper.heading(1, "Hold-down");
+    if let Some(carrier) = &job.design.carrier {
+        holds(job, carrier, paper);
+    } else {
+        paper.paragraph("None is planned: what hangs by the battery is bolted to the deck.");
+    }
+    if !devices.is_empty() {
+        paper.table(mounted(devices, job.at()));
+    }
+    if let Some(carrier) = &job.design.carrier {
+        paper.paragraph("What these figures do not cover:");
+        paper.list(carrier.limits.iter().map(|l| (*l).to_string()).collect());
+    }
+}
+
+/// What holds the battery.
+fn holds(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
     let mut facts = vec![("Kind", carrier.style.key().to_string())];
     if let Some(mass) = carrier.battery_mass {
         facts.push(("Battery", mass.to_string()));
@@ -54,11 +73,6 @@ pub fn section(job: &Job, paper: &mut Document) {
         paper.table(studs(s, job.at()));
         paper.table(cases(s, job.at()));
     });
-    if !carrier.mounted.is_empty() {
-        paper.table(mounted(carrier, job.at()));
-    }
-    paper.paragraph("What these figures do not cover:");
-    paper.list(carrier.limits.iter().map(|l| (*l).to_string()).collect());
 }
 
 /// Said before any figure.
@@ -70,6 +84,7 @@ fn links(chain: &Chain, at: At<'_>) -> Table {
         .fact(LinkUse::USED)
         .fact(LinkUse::EVEN)
         .fact(LinkUse::CORNERS)
+        .fact(LinkUse::LASTING)
         .fact(LinkUse::THROWN)
         .fact_or(LinkUse::RESERVE, "–")
         .fact(LinkUse::BY)
@@ -102,7 +117,7 @@ fn blanks(shape: &Shape, at: At<'_>) -> Table {
         .table("carrier-blanks", "Steel to cut, flat; bends of 90°", &shape.blanks, at)
 }
 
-fn mounted(carrier: &CarrierDesign, at: At<'_>) -> Table {
+fn mounted(devices: &[MountedDesign], at: At<'_>) -> Table {
     Columns::new()
         .fact(MountedDesign::DEVICE)
         .fact(MountedDesign::MASS)
@@ -112,7 +127,9 @@ fn mounted(carrier: &CarrierDesign, at: At<'_>) -> Table {
         .fact_or(MountedDesign::GIVES, "–")
         .fact(MountedDesign::WARMS)
         .fact(MountedDesign::PULL)
-        .table("carrier-mounted", "What hangs on it or close beside it", &carrier.mounted, at)
+        .fact(MountedDesign::BOLT_USED)
+        .fact(MountedDesign::SHEET_USED)
+        .table("carrier-mounted", "What hangs on it or close beside it", devices, at)
 }
 
 fn studs(strength: &Strength, at: At<'_>) -> Table {

@@ -36,7 +36,7 @@ pub fn is_part(place: Place) -> bool {
         }
         Section::Standing => place.key == "disconnected",
         Section::Beneath => matches!(place.key, "shield" | "apart"),
-        Section::Mounted => matches!(place.key, "protection" | "full_to_c" | "hottest_c" | "gap_mm"),
+        Section::Mounted => matches!(place.key, "protection" | "full_to_c" | "hottest_c" | "gap_mm" | "bolts" | "bolt"),
         Section::Solar | Section::Mains | Section::Inverter => matches!(place.key, "at" | "tail_fuse_a"),
         _ => false,
     }

@@ -57,7 +57,7 @@ pub fn carrier(
     let steel = shape.as_ref().map_or(Kilograms::ZERO, |s| s.steel_mass);
     let laid = shape.as_ref().map(|s| (s, pattern(&site.hold_down, &sizes, &site.studs, s, size)));
     let built = laid.and_then(|(s, studs)| built(&site.hold_down, &site.as_built, &site.drilled, s, &studs, size));
-    let mounted = mounted(&Given { site, charger, cut_off, shape: shape.as_ref() }, notes);
+    let mounted = mounted(&Given { site, charger, cut_off, shape: shape.as_ref(), sizes: Some(&sizes) }, notes);
     let spacer = squeeze(&site.hold_down, &sizes, &site.catalogue.rules, &torque, notes);
     Some(CarrierDesign {
         style: site.hold_down.style,

@@ -122,7 +122,16 @@ impl<'a> Offers<'a> {
     pub fn steps(&self, link: Link) -> bool {
         matches!(
             link,
-            Link::Stud | Link::Nut | Link::Strap | Link::Weld | Link::Spreader | Link::Deck | Link::Rods | Link::Hook
+            Link::Stud
+                | Link::Nut
+                | Link::Strap
+                | Link::Weld
+                | Link::Spreader
+                | Link::Deck
+                | Link::Floor
+                | Link::Wood
+                | Link::Rods
+                | Link::Hook
         )
     }
 
@@ -134,7 +143,7 @@ impl<'a> Offers<'a> {
             Link::Rods | Link::Hook => next(&self.rods, &mut sizes.rod),
             Link::Weld => self.longer_weld(sizes) || self.thicker_throat(sizes) || self.larger_angle(sizes),
             Link::Spreader => next(&self.plates, &mut sizes.spreader_thickness),
-            Link::Deck => next(&self.spreaders, &mut sizes.spreader),
+            Link::Deck | Link::Floor | Link::Wood => next(&self.spreaders, &mut sizes.spreader),
             _ => false,
         }
     }

@@ -36,9 +36,11 @@ pub(crate) fn choice<'a>(build: &'a Build<'a>, battery: Option<Kilograms>) -> Op
 /// Which links may fail in the sizes that are looked for.
 type Allowed = fn(Link) -> bool;
 
-/// First none but those that no size here strengthens; then those that no thicker or wider metal strengthens.
-const ALLOWED: [Allowed; 2] = [
+/// First none but those that no size here strengthens; then a floor that its own spacer crushes; then all that no thicker
+/// or wider metal strengthens.
+const ALLOWED: [Allowed; 3] = [
     |link| matches!(link, Link::Case | Link::Rods | Link::Hook),
+    |link| matches!(link, Link::Case | Link::Rods | Link::Hook | Link::Floor),
     |link| !matches!(link, Link::Strip | Link::Leg | Link::Bend | Link::Ear | Link::Rim | Link::Base | Link::Nut),
 ];
 
@@ -148,6 +150,7 @@ impl Choice<'_> {
                 Link::Nut => weak.contains(&Link::Stud),
                 Link::Weld => weak.contains(&Link::Strap),
                 Link::Rods => weak.contains(&Link::Hook),
+                Link::Deck => weak.contains(&Link::Floor) || weak.contains(&Link::Wood),
                 _ => false,
             };
             let metal = weak.iter().filter(|link| !self.offers.steps(**link));

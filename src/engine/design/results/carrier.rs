@@ -90,6 +90,9 @@ facts! { MountedDesign, "mounted-device", "a charger or cut-off on the hold-down
     WARMS: Kelvins = "warms_k", "Warms the battery", "what its heat adds where it is nearer than it should be", |m, _| m.warms;
     PULL: Newtons = "bolt_n", "Pull on a bolt", "when it is thrown, doubled for its tipping", |m, _| m.pull, [Subject::Carrier, format!("bolts of the {}", m.device.key())];
     BOLTS: u32 = "bolts", "Bolts", "that hold it", |m, _| m.bolts;
+    BOLT: String = "bolt", "Bolt size", "as given, or the smallest", |m, _| m.bolt.clone();
+    BOLT_USED: Share = "bolt_used_share", "Bolts used", "of what each bolt stands; above 1 it does not hold", |m, _| m.bolt_used, [Subject::Carrier, format!("use of the bolts of the {}", m.device.key())];
+    SHEET_USED: Share = "sheet_used_share", "Sheet used", "of what holds its washers: the hold-down's metal, or the deck; above 1 they are pulled through", |m, _| m.sheet_used, [Subject::Carrier, format!("sheet under the {}", m.device.key())];
 }
 
 facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;
@@ -137,6 +140,7 @@ facts! { LinkUse, "link", "one link of the chain", |_, _| Subject::Carrier;
     USED: Share = "used_share", "Use", "of its strength; above 1 it does not hold", |l, _| l.used;
     EVEN: Share = "even_share", "Even load", "use with the load spread evenly", |l, _| l.even;
     CORNERS: Share = "corners_share", "At corners", "use with the load at the corners or edge of a stiff case", |l, _| l.corners;
+    LASTING: Share = "lasting_share", "By tightening", "of that by tightening alone, whatever the battery weighs; 0 where only its mass loads the link", |l, _| l.lasting;
     THROWN: &'static str = "thrown", "Worst when thrown", "where the battery is thrown then", |l, _| l.thrown.word();
     RESERVE: Option<Times> = "plastic_reserve", "To folding", "a flat section bent until it folds over first yield; told, never counted on; null for what has none", |l, _| l.link.reserve().map(Times);
     BY: &'static str = "by", "Reckoned by", "formula or standard", |l, _| l.link.source();

@@ -1,16 +1,21 @@
-//! What becomes of a charger or cut-off that hangs on the carrier: its air, its heat, what it still gives, its bolts?
+//! What becomes of a charger or cut-off that hangs on the carrier, or on the deck: its air, its heat, what it still gives,
+//! its bolts?
 //!
 //! Air: that of the place, as warm as a cable gets there. Output falls on a straight line from where it is whole to where
 //! it ends. The battery beside it is warmed as if all of the heat went through its own face: rough, and the safe side.
-//! Left out: sun on the case, wind of driving, which helps.
+//! Each bolt is pulled and pushed sideways by the same shock, and must not pull its washer through the metal under it.
+//! Left out: sun on the case, wind of driving, which helps; sheet that only dents.
 
-use crate::catalogue::CablePlace;
+use crate::catalogue::{Axis, CablePlace, Provenance, Shock};
 use crate::engine::installation::Installation;
 use crate::engine::installation::place::{hottest, place};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
+use crate::engine::parts::hold_down::Sizes;
+use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::engine::simulate::hold_down::chain::metal::{washer_in_deck, washer_in_metal};
 use crate::engine::simulate::hold_down::result::{Box3, MountedDesign, Shape};
 use crate::plan::{BatteryPlace, ChargerKind, Choice, Mounted, MountedDevice};
 use crate::quantity::*;
@@ -22,12 +27,42 @@ const USUAL_MASS: Kilograms = Kilograms::new(3.0);
 /// Heat that leaves a face in still air for each kelvin, by convection and radiation, W/(m² K); common practice, no source.
 const LEAVES: f64 = 10.0;
 
-/// What is given about one device.
+/// Diameter of a large washer over that of its bolt (ISO 7093-1, from memory).
+const WASHER: f64 = 3.0;
+
+/// What is given about one device; without a hold-down it has neither shape nor sizes.
 pub(crate) struct Given<'a> {
     pub site: &'a Installation,
     pub charger: &'a ChargerDesign,
     pub cut_off: &'a CutOffDesign,
     pub shape: Option<&'a Shape>,
+    pub sizes: Option<&'a Sizes>,
+}
+
+/// What a newton of pull uses of that which a device's washers lie on, and whose strengths that is.
+pub(crate) fn lies_on<'a>(
+    site: &'a Installation,
+    sizes: Option<&Sizes>,
+    mounted: &Mounted,
+    bolt: Millimetres,
+) -> Option<(f64, [&'a Provenance; 2])> {
+    let (carrier, rules, washer) = (&site.hold_down, &site.catalogue.rules, bolt * WASHER);
+    match sizes.filter(|_| mounted.on_hold_down) {
+        Some(sizes) => Some(washer_in_metal(carrier, sizes.thickness, washer, rules)),
+        None => washer_in_deck(carrier, washer, rules),
+    }
+}
+
+/// The shock's axis that is the hardest, and how hard.
+pub(crate) fn hardest(shock: &Shock) -> (Gravities, &Provenance) {
+    let each = [Axis::Along, Axis::Across, Axis::Upright].map(|axis| shock.level(axis));
+    each.into_iter().fold(each[0], |most, next| if next.0 > most.0 { next } else { most })
+}
+
+/// The key of its bolts: as given, else the smallest of the catalogue.
+pub(crate) fn bolt(site: &Installation, mounted: &Mounted) -> String {
+    let smallest = || site.catalogue.studs.first().map(|s| s.key.clone()).unwrap_or_default();
+    mounted.bolt.clone().unwrap_or_else(smallest)
 }
 
 /// Mass of what the carrier itself bears besides the battery.
@@ -76,6 +111,9 @@ impl Given<'_> {
         };
         let near = mounted.gap.is_some_and(|gap| gap < rules.mounted_gap.value);
         let warms = if near { self.warms(name, heat, notes) } else { Kelvins::ZERO };
+        let pull = self.pull(mounted, notes);
+        let bolt = bolt(self.site, mounted);
+        let (bolt_used, sheet_used) = self.held(mounted, &bolt, pull, notes);
         MountedDesign {
             device: mounted.device,
             on_hold_down: mounted.on_hold_down,
@@ -86,8 +124,11 @@ impl Given<'_> {
             gives: rated.map(|rated| rated * share.get()),
             wants,
             warms,
-            pull: self.pull(mounted, notes),
+            pull,
             bolts: mounted.bolts,
+            bolt,
+            bolt_used,
+            sheet_used,
         }
     }
 
@@ -134,10 +175,7 @@ impl Given<'_> {
 
     fn pull(&self, mounted: &Mounted, notes: &mut Notes) -> Newtons {
         let site = self.site;
-        let level = site
-            .catalogue
-            .shock(&site.hold_down.shock)
-            .map_or(Gravities::ZERO, |s| Gravities::new(s.along.get().max(s.across.get()).max(s.vertical.get())));
+        let level = site.catalogue.shock(&site.hold_down.shock).map_or(Gravities::ZERO, |s| hardest(s).0);
         let pull = reckon!(Newtons: 2.0 * m * g * a / n,
             m: "its mass" = mass(mounted),
             g: "standard gravity, m/s²" = Figure::number(9.80665),
@@ -149,5 +187,34 @@ impl Given<'_> {
                 .source("force = mass × acceleration")
                 .note("doubled, since it also tips about its bolts (common practice, no source)")
         })
+    }
+
+    /// How far each bolt, and what its washer lies on, is used; nothing where size or class are not in the catalogue.
+    fn held(&self, mounted: &Mounted, bolt: &str, pull: Newtons, notes: &mut Notes) -> (Share, Share) {
+        let (site, name) = (self.site, mounted.device.key());
+        let catalogue = &site.catalogue;
+        let Some((size, class)) = catalogue.stud(bolt).zip(catalogue.stud_class(&site.hold_down.stud_class)) else {
+            return (Share::ZERO, Share::ZERO);
+        };
+        let strengths = Strengths::of(size, class, catalogue.rules.bolt_partial.value);
+        // The pull is doubled for its tipping, the push is not.
+        let used = strengths.by_structure(pull, pull / 2.0);
+        let used = notes.reckon(&Subject::Carrier, format!("use of the bolts of the {name}"), used, |r| {
+            r.working(format!("use of each {bolt} bolt of the {name}"))
+                .from("T", Subject::Carrier, format!("bolts of the {name}"))
+                .source("EN 1993-1-8 table 3.4")
+                .note("the sideways force of the same shock at once, half of the pull that is doubled")
+        });
+        let each = lies_on(site, self.sizes, mounted, size.diameter).map_or(0.0, |on| on.0);
+        let sheet = reckon!(Share: T * e,
+            T: "pull on each bolt" = pull,
+            e: "use of the sheet or board for each newton, 1/N" = Figure::number(each));
+        let sheet = notes.reckon(&Subject::Carrier, format!("sheet under the {name}"), sheet, |r| {
+            r.working(format!("use of what the washers of the {name} lie on"))
+                .from("T", Subject::Carrier, format!("bolts of the {name}"))
+                .source("washer pulled through sheet, EN 1993-1-3 8.3, half for loads that come again; wood sheared or crushed")
+                .note("a large washer, three times its bolt (ISO 7093-1, from memory)")
+        });
+        (used, sheet)
     }
 }

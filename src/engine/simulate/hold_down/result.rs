@@ -269,6 +269,12 @@ pub struct MountedDesign {
     pub pull: Newtons,
     /// Bolts that hold it.
     pub bolts: u32,
+    /// Their size: as given, or the smallest.
+    pub bolt: String,
+    /// Of what each of them stands, pulled and pushed sideways at once.
+    pub bolt_used: Share,
+    /// Of what holds its washer: the hold-down's metal, or the deck.
+    pub sheet_used: Share,
 }
 
 /// The strip of a basket at its stud hole.

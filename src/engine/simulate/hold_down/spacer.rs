@@ -3,9 +3,10 @@
 //! The nut draws the two faces together until both lie on the spacer, and presses on nothing but the spacer from then
 //! on. So each face is bent by its part of the difference: a round plate clamped at the ribs, under the spreader on
 //! one side and under the carrier on the other. A tray's whole base lies on its face, which is taken not to give.
+//! A stud's pull then bends the face under its plate further, and lets the other one off, as two springs share a force.
 //! Left out: ribs that buckle, and foam between the faces, which helps.
 
-use crate::catalogue::Rules;
+use crate::catalogue::{Rule, Rules};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::hold_down::Sizes;
@@ -21,14 +22,30 @@ pub(crate) fn length(wanted: &HoldDown, rules: &Rules) -> Option<Millimetres> {
     wanted.spacer.or(wanted.deck_depth.map(chosen))
 }
 
-/// The squeeze of a floor whose depth is known.
-pub(crate) fn squeeze(
-    wanted: &HoldDown,
-    sizes: &Sizes,
-    rules: &Rules,
-    torque: &Torque,
-    notes: &mut Notes,
-) -> Option<Spacer> {
+/// Both faces of a hollow floor, drawn onto the spacers.
+pub(crate) struct Faces<'a> {
+    depth: Millimetres,
+    length: Millimetres,
+    /// That draws them together, no more than the preload.
+    pub force: Newtons,
+    /// Of the face under the smaller of both pads, for each newton, 1/mm².
+    stress: f64,
+    /// What of a stud's pull bends the face under its spreader besides, while both lie on the spacer.
+    pub share: f64,
+    modulus: &'a Rule<Megapascals>,
+    yields: &'a Rule<Megapascals>,
+    factor: &'a Rule<f64>,
+}
+
+impl Faces<'_> {
+    /// Of what the worse face stands, by tightening alone.
+    pub fn used(&self) -> f64 {
+        self.force.get() * self.stress * self.factor.value / self.yields.value.get()
+    }
+}
+
+/// The faces of a floor whose depth is known.
+pub(crate) fn faces<'a>(wanted: &HoldDown, sizes: &Sizes, rules: &'a Rules, torque: &Torque) -> Option<Faces<'a>> {
     let (depth, length) = wanted.deck_depth.zip(sizes.spacer)?;
     let (modulus, yields, factor) = match wanted.deck {
         Deck::SteelSheet => (&rules.steel_modulus, &rules.strip_yield, &rules.metal_partial),
@@ -40,12 +57,27 @@ pub(crate) fn squeeze(
     let stiff = |pad: f64| plate_stiffness(modulus.value.get(), thick, span, pad);
     let hangs = wanted.style == HoldDownStyle::StripBasket;
     let gives = 1.0 / stiff(over) + if hangs { 1.0 / stiff(under) } else { 0.0 };
+    // A face under a whole base gives less than one under a plate, so that under the plate gets less than half.
+    let share = if hangs { 1.0 / stiff(under) / gives } else { 0.5 };
     let squeeze = (depth - length).max(Millimetres::ZERO);
     let force = Newtons::new((squeeze.get() / gives).min(torque.greatest.get()));
     let pad = if hangs { over.min(under) } else { over };
+    Some(Faces { depth, length, force, stress: plate_stress(thick, span, pad), share, modulus, yields, factor })
+}
+
+/// The squeeze of a floor whose depth is known.
+pub(crate) fn squeeze(
+    wanted: &HoldDown,
+    sizes: &Sizes,
+    rules: &Rules,
+    torque: &Torque,
+    notes: &mut Notes,
+) -> Option<Spacer> {
+    let Faces { depth, length, force, stress, modulus, yields, factor, .. } = faces(wanted, sizes, rules, torque)?;
+    let squeeze = (depth - length).max(Millimetres::ZERO);
     let used = reckon!(Share: F * s / (fy / g),
         F: "force that draws the faces together, no more than the preload" = force,
-        s: "stress of a face for each newton, 1/mm²" = Figure::number(plate_stress(thick, span, pad)),
+        s: "stress of a face for each newton, 1/mm²" = Figure::number(stress),
         fy: "strength of the floor's face" = yields.value,
         g: "partial factor" = Figure::number(factor.value));
     let used = notes.reckon(&Subject::Carrier, "squeeze", used, |r| {

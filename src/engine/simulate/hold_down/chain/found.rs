@@ -1,5 +1,6 @@
 //! Which is the worst use of each link so far?
 
+use super::clamped::Clamped;
 use super::metal::Metal;
 use super::result::{Link, LinkUse};
 use crate::engine::physics::steel::shock::Thrown;
@@ -22,18 +23,40 @@ pub(crate) struct Found {
 }
 
 impl Found {
-    /// A link used so far by an even load and by one at the corners.
+    /// A link used so far by an even load and by one at the corners; both grow with the mass.
     pub(crate) fn add(&mut self, link: Link, thrown: Thrown, even: f64, corners: f64) {
-        let share = |used: f64| Share::new(if used.is_finite() { used.clamp(0.0, 1e6) } else { 1e6 });
         let (even, corners) = (share(even), share(corners));
-        let next = LinkUse { link, used: even.max(corners), thrown, even, corners };
-        match self.links.iter_mut().find(|l| l.link == link) {
-            Some(known) if known.used >= next.used => {}
+        let used = even.max(corners);
+        let stands = 1.0 / used.get().max(LEAST);
+        self.keep(LinkUse { link, used, lasting: Share::ZERO, stands, thrown, even, corners });
+    }
+
+    /// A link that is used by tightening too, which does not grow with the mass.
+    pub(crate) fn add_clamped(&mut self, link: Link, thrown: Thrown, clamped: Clamped, pulls: Pulls) {
+        let (even, corners) = (share(clamped.used(pulls.0)), share(clamped.used(pulls.1)));
+        let stands = clamped.stands(pulls.0.max(pulls.1)).clamp(0.0, 1.0 / LEAST);
+        let lasting = share(clamped.lasting());
+        self.keep(LinkUse { link, used: even.max(corners), lasting, stands, thrown, even, corners });
+    }
+
+    /// The worse of both, the one that stands less where they are used alike.
+    fn keep(&mut self, next: LinkUse) {
+        let worse = |known: &LinkUse| next.used > known.used || (next.used == known.used && next.stands < known.stands);
+        match self.links.iter_mut().find(|l| l.link == next.link) {
+            Some(known) if !worse(known) => {}
             Some(known) => *known = next,
             None => self.links.push(next),
         }
     }
 }
+
+/// A use that can be shown.
+fn share(used: f64) -> Share {
+    Share::new(if used.is_finite() { used.clamp(0.0, 1e6) } else { 1e6 })
+}
+
+/// What is used less counts as used so far: no link stands more than a thousand times its load.
+const LEAST: f64 = 1e-3;
 
 /// Pull of the worst stud under an even load and under one at the corners.
 pub(crate) type Pulls = (f64, f64);

@@ -2,10 +2,12 @@
 //!
 //! Each link has its own use of strength in each direction of shock, and the
 //! worst counts. All loads are proportional to the mass, so the mass that the
-//! weakest link holds follows directly. First yield is the limit; plastic
-//! reserve is not counted on.
+//! weakest link holds follows directly; what the tightened nuts use of a floor is
+//! not ([`super::clamped`]), and the weakest is the link that holds the least.
+//! First yield is the limit; plastic reserve is not counted on.
 
 use super::basket;
+use super::clamped::clamped;
 use super::found::{Found, Pulls, Throw, most};
 use super::metal::{Metal, deck_used, spreader_used};
 use super::result::{Chain, Link};
@@ -25,9 +27,8 @@ pub(crate) fn chain(given: &Fixing<'_>, strength: &Strength) -> Chain {
         of_case(Throw { given, strength, case, metal: &metal }, &mut found);
     }
     let mut links = found.links;
-    links.sort_by(|a, b| b.used.get().total_cmp(&a.used.get()));
-    let most = links.first().map_or(0.0, |l| l.used.get());
-    let whole = strength.total_mass.get() / most.max(1e-3);
+    links.sort_by(|a, b| a.stands.total_cmp(&b.stands).then(b.used.get().total_cmp(&a.used.get())));
+    let whole = strength.total_mass.get() * links.first().map_or(1e3, |l| l.stands);
     let holds = Kilograms::new((whole - (given.shape.steel_mass + given.besides).get()).max(0.0));
     let roads = roads(given, &links);
     Chain { links, holds, roads }
@@ -92,4 +93,5 @@ fn studs(Throw { given, case, metal, .. }: Throw<'_>, pulls: Pulls, found: &mut 
     found.add(Link::Spreader, thrown, spread(pulls.0), spread(pulls.1));
     let deck = |pull| deck_used(carrier, sizes, given.rules, pull);
     found.add(Link::Deck, thrown, deck(pulls.0), deck(pulls.1));
+    clamped(given, thrown, pulls, found);
 }

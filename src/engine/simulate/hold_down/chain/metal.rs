@@ -4,6 +4,7 @@ use crate::catalogue::{Provenance, Rules};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::plate::{plate_stress, weld_strength};
 use crate::plan::{CarrierMetal, Deck, HoldDown};
+use crate::quantity::Millimetres;
 
 /// Strengths of one metal with their partial factors taken off; megapascals.
 #[derive(Clone, Copy, Debug)]
@@ -36,13 +37,12 @@ impl Metal {
 }
 
 /// What a newton of pull at one stud uses of the deck, bent, pulled through or crushed, and whose strengths that is.
-fn deck_parts<'a>(carrier: &HoldDown, sizes: &Sizes, rules: &'a Rules) -> Vec<(f64, [&'a Provenance; 2])> {
-    let (t, span, pad) = (carrier.deck_thickness.get(), carrier.deck_span.get(), sizes.spreader.get());
+fn deck_parts<'a>(carrier: &HoldDown, pad: Millimetres, rules: &'a Rules) -> Vec<(f64, [&'a Provenance; 2])> {
+    let (t, span, pad) = (carrier.deck_thickness.get(), carrier.deck_span.get(), pad.get());
     let bent = plate_stress(t, span, pad);
     let sheet = |kind, yields: &'a Provenance, tensile: &'a Provenance| {
         let metal = Metal::of(kind, rules);
-        // Half, as EN 1993-1-3 table 8.2 has it for loads that come again and again.
-        let through = 1.0 / (0.5 * pad * t * metal.tensile);
+        let through = pulled_through(t, pad, &metal);
         vec![(bent / metal.yields, [yields, &rules.metal_partial.from]), (through, [tensile, &rules.bolt_partial.from])]
     };
     match carrier.deck {
@@ -63,14 +63,45 @@ fn deck_parts<'a>(carrier: &HoldDown, sizes: &Sizes, rules: &'a Rules) -> Vec<(f
     }
 }
 
+/// Share of a sheet that a newton uses which pulls a washer or plate of this width through it: half of the strength, as
+/// EN 1993-1-3 table 8.2 has it for loads that come again and again.
+fn pulled_through(thickness: f64, pad: f64, metal: &Metal) -> f64 {
+    1.0 / (0.5 * pad * thickness * metal.tensile)
+}
+
+/// Share that a newton uses where a washer is pulled through the deck, or crushes it, and whose strengths that is. Bent
+/// it only dents.
+pub(crate) fn washer_in_deck<'a>(
+    carrier: &HoldDown,
+    washer: Millimetres,
+    rules: &'a Rules,
+) -> Option<(f64, [&'a Provenance; 2])> {
+    deck_parts(carrier, washer, rules).into_iter().skip(1).max_by(|a, b| a.0.total_cmp(&b.0))
+}
+
+/// The same where it is pulled through the hold-down's own metal.
+pub(crate) fn washer_in_metal<'a>(
+    carrier: &HoldDown,
+    thickness: Millimetres,
+    washer: Millimetres,
+    rules: &'a Rules,
+) -> (f64, [&'a Provenance; 2]) {
+    let tensile = match carrier.metal {
+        CarrierMetal::Steel => &rules.strip_tensile.from,
+        CarrierMetal::Aluminium => &rules.aluminium_tensile.from,
+    };
+    let metal = Metal::of(carrier.metal, rules);
+    (pulled_through(thickness.get(), washer.get(), &metal), [tensile, &rules.bolt_partial.from])
+}
+
 /// Share of the deck that a pull at one stud uses, in newtons.
 pub(crate) fn deck_used(carrier: &HoldDown, sizes: &Sizes, rules: &Rules, pull: f64) -> f64 {
-    pull * deck_parts(carrier, sizes, rules).iter().fold(0.0, |worst, part| f64::max(worst, part.0))
+    pull * deck_parts(carrier, sizes.spreader, rules).iter().fold(0.0, |worst, part| f64::max(worst, part.0))
 }
 
 /// Whose strengths rule the deck.
 pub(crate) fn deck_ruled_by<'a>(carrier: &HoldDown, sizes: &Sizes, rules: &'a Rules) -> Vec<&'a Provenance> {
-    let worst = deck_parts(carrier, sizes, rules).into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
+    let worst = deck_parts(carrier, sizes.spreader, rules).into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
     worst.map_or(Vec::new(), |part| part.1.to_vec())
 }
 

@@ -1,6 +1,7 @@
 //! Which link between the battery and the vehicle is the weakest?
 
 pub(crate) mod basket;
+pub(crate) mod clamped;
 pub(crate) mod found;
 pub(crate) mod links;
 pub(crate) mod metal;

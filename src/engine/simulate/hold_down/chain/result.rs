@@ -22,6 +22,8 @@ pub enum Link {
     Stud,
     Spreader,
     Deck,
+    Floor,
+    Wood,
 }
 
 impl Link {
@@ -43,6 +45,8 @@ impl Link {
             Link::Stud => "stud with its prying",
             Link::Spreader => "spreader plate",
             Link::Deck => "deck or floor",
+            Link::Floor => "hollow floor, squeezed",
+            Link::Wood => "wood under its plates",
         }
     }
 
@@ -73,6 +77,14 @@ impl Link {
             Link::Nut => "bearing and punching, EN 1993-1-8 table 3.4",
             Link::Spreader => "plate bent over the nut's washer, against yield",
             Link::Deck => "round plate with clamped edge under a round load (Roark), pull-through (EN 1993-1-3), crush",
+            Link::Floor => {
+                "faces drawn onto the spacer, and their part of the pull, as two springs (Timoshenko, Roark); tightening \
+                 does not grow with the mass, only the pull does"
+            }
+            Link::Wood => {
+                "preload and pull over the plate, 3 times the strength across the grain (EN 1995-1-1 8.5.2, from memory); \
+                 tightening does not grow with the mass, only the pull does"
+            }
         }
     }
 }
@@ -84,6 +96,10 @@ pub struct LinkUse {
     pub link: Link,
     /// Of its strength; more than 100 % does not hold.
     pub used: Share,
+    /// Of that by tightening alone, whatever the battery weighs; zero where a link is loaded by its mass only.
+    pub lasting: Share,
+    /// How many times the mass it holds; none where tightening alone is more than it stands, at most a thousand.
+    pub stands: f64,
     /// Where the battery is thrown then.
     pub thrown: Thrown,
     /// With the load spread evenly.

@@ -1,0 +1,63 @@
+//! What do the tightened nuts use of a hollow floor, or of wood, and what does a pull add to that?
+//!
+//! The clamp is there whatever the battery weighs, and only what a pull adds to it grows with the mass. So such a link
+//! has a use that lasts, and the mass that it holds is that at which both together reach its strength; where the clamp
+//! alone is more than it stands, it holds nothing.
+//! Hollow floor: both faces lie on the spacer as two springs; the pull bends the one under the spreader further and lets
+//! the other off. Once that one is free the whole pull bends the first, which is the deck's own link.
+//! Wood: the plate presses with the preload and the whole pull, the safe side, since the stud gives as the wood does.
+//! Under an ear or base wood is let off by the pull: what the torque crushes there costs preload, and is no link.
+
+use super::found::{Found, Pulls};
+use super::metal::deck_used;
+use super::result::Link;
+use crate::engine::physics::steel::shock::Thrown;
+use crate::engine::simulate::hold_down::fixing::Fixing;
+use crate::engine::simulate::hold_down::spacer::faces;
+use crate::plan::Deck;
+
+/// Wood around a washer holds up that under it: three times the strength across the grain (EN 1995-1-1 8.5.2, from memory).
+const CONFINED: f64 = 3.0;
+
+/// What a link is used by a stud's pull: a use that lasts, and what each newton adds to it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Clamped {
+    /// At least this, whatever pulls.
+    pub least: f64,
+    /// Where the pull comes on top.
+    pub lasts: f64,
+    /// For each newton of pull.
+    pub each: f64,
+}
+
+impl Clamped {
+    /// Without any pull.
+    pub fn lasting(&self) -> f64 {
+        self.least.max(self.lasts)
+    }
+
+    /// With it.
+    pub fn used(&self, pull: f64) -> f64 {
+        self.least.max(self.lasts + self.each * pull)
+    }
+
+    /// How many times the pull it stands.
+    pub fn stands(&self, pull: f64) -> f64 {
+        if self.lasting() > 1.0 { 0.0 } else { (1.0 - self.lasts) / (self.each * pull).max(1e-9) }
+    }
+}
+
+/// The link between the tightened nuts, where the deck is hollow or of wood.
+pub(crate) fn clamped(given: &Fixing<'_>, thrown: Thrown, pulls: Pulls, found: &mut Found) {
+    let (carrier, sizes, rules) = (given.carrier, given.sizes, given.rules);
+    if let Some(faces) = faces(carrier, sizes, rules, given.torque) {
+        let each = deck_used(carrier, sizes, rules, 1.0);
+        let (least, lasts) = (faces.used(), each * faces.force.get());
+        found.add_clamped(Link::Floor, thrown, Clamped { least, lasts, each: each * faces.share }, pulls);
+    } else if carrier.deck == Deck::Plywood && sizes.spacer.is_none() {
+        let crush = CONFINED * rules.plywood_crush.value.get() / rules.plywood_partial.value.max(1.0);
+        let each = 1.0 / (sizes.spreader.get().powi(2) * crush);
+        let lasts = given.torque.greatest.get() * each;
+        found.add_clamped(Link::Wood, thrown, Clamped { least: 0.0, lasts, each }, pulls);
+    }
+}
