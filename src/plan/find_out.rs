@@ -58,6 +58,7 @@ fn mounted(key: &str) -> &'static str {
         "hottest_c" => "on its data sheet: where the derating ends, 50 to 60 °C is usual",
         "gap_mm" => "a tape from its nearest face to the battery's, with the air that its sheet asks for",
         "bolts" => "as many as its case has holes: four is usual",
+        "bolt" => "as the holes of its case take: M6 is usual",
         _ => OTHER,
     }
 }

@@ -1,7 +1,8 @@
 //! Has a kind of finding a limit of the catalogue, and is each kind raised somewhere when sources are walked?
 
 use crate::case::{plan_of, text_with};
-use crate::sources::{CATALOGUE, LIMITS, TRAY, walk};
+use crate::cited::{LIMITS, TRAY};
+use crate::sources::{CATALOGUE, walk};
 use loomwright::engine::{FindingKind as Kind, design};
 
 /// Kinds that never stop a plan and have a limit of the catalogue.

@@ -6,6 +6,7 @@ mod boards;
 mod calendar;
 mod case;
 mod charging;
+mod cited;
 mod cut_off;
 mod energy;
 mod fuse_words;

@@ -8,7 +8,7 @@
 //! Wood: the plate presses with the preload and the whole pull, the safe side, since the stud gives as the wood does.
 //! Under an ear or base wood is let off by the pull: what the torque crushes there costs preload, and is no link.
 
-use super::found::{Found, Pulls};
+use super::found::{Clamped, Found, Pulls};
 use super::metal::deck_used;
 use super::result::Link;
 use crate::engine::physics::steel::shock::Thrown;
@@ -18,34 +18,6 @@ use crate::plan::Deck;
 
 /// Wood around a washer holds up that under it: three times the strength across the grain (EN 1995-1-1 8.5.2, from memory).
 const CONFINED: f64 = 3.0;
-
-/// What a link is used by a stud's pull: a use that lasts, and what each newton adds to it.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Clamped {
-    /// At least this, whatever pulls.
-    pub least: f64,
-    /// Where the pull comes on top.
-    pub lasts: f64,
-    /// For each newton of pull.
-    pub each: f64,
-}
-
-impl Clamped {
-    /// Without any pull.
-    pub fn lasting(&self) -> f64 {
-        self.least.max(self.lasts)
-    }
-
-    /// With it.
-    pub fn used(&self, pull: f64) -> f64 {
-        self.least.max(self.lasts + self.each * pull)
-    }
-
-    /// How many times the pull it stands.
-    pub fn stands(&self, pull: f64) -> f64 {
-        if self.lasting() > 1.0 { 0.0 } else { (1.0 - self.lasts) / (self.each * pull).max(1e-9) }
-    }
-}
 
 /// The link between the tightened nuts, where the deck is hollow or of wood.
 pub(crate) fn clamped(given: &Fixing<'_>, thrown: Thrown, pulls: Pulls, found: &mut Found) {

@@ -1,6 +1,5 @@
 //! Which is the worst use of each link so far?
 
-use super::clamped::Clamped;
 use super::metal::Metal;
 use super::result::{Link, LinkUse};
 use crate::engine::physics::steel::shock::Thrown;
@@ -15,6 +14,34 @@ pub(crate) struct Throw<'a> {
     pub strength: &'a Strength,
     pub case: &'a ShockCase,
     pub metal: &'a Metal,
+}
+
+/// What a link is used by a stud's pull: a use that lasts, and what each newton adds to it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Clamped {
+    /// At least this, whatever pulls.
+    pub least: f64,
+    /// Where the pull comes on top.
+    pub lasts: f64,
+    /// For each newton of pull.
+    pub each: f64,
+}
+
+impl Clamped {
+    /// Without any pull.
+    pub fn lasting(&self) -> f64 {
+        self.least.max(self.lasts)
+    }
+
+    /// With it.
+    pub fn used(&self, pull: f64) -> f64 {
+        self.least.max(self.lasts + self.each * pull)
+    }
+
+    /// How many times the pull it stands.
+    pub fn stands(&self, pull: f64) -> f64 {
+        if self.lasting() > 1.0 { 0.0 } else { (1.0 - self.lasts) / (self.each * pull).max(1e-9) }
+    }
 }
 
 /// Links as they are found, the worst of each kept.
