@@ -4,8 +4,9 @@ use super::words::owner;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Edit, Finding, Kind, Remedy};
+use crate::engine::simulate::fault::tail::hanging;
 use crate::plan::{Absent, Place, Plan, Section, Value, field_at, point};
-use crate::quantity::SquareMillimetres;
+use crate::quantity::{Amps, SquareMillimetres};
 
 /// A remedy of one edit.
 pub fn one(words: impl Into<String>, place: Place, value: Option<Value>) -> Remedy {
@@ -35,7 +36,8 @@ pub fn stages(plan: &Plan, design: &Design, finding: &Finding) -> [Vec<Remedy>; 
     [said.chain(connected(design, finding)).collect(), unpinned(plan, design, finding), sizes.collect()]
 }
 
-/// A source on the battery's posts by leads that nobody planned: at the end of a run that begins there, it has a cable.
+/// A source by leads that nobody planned: at the end of a run that begins at the posts it has a cable, and with a fuse
+/// of its own in its plus lead the whole way is protected.
 fn connected(design: &Design, finding: &Finding) -> Vec<Remedy> {
     let section = match finding.subject {
         Subject::Solar => Section::Solar,
@@ -48,11 +50,26 @@ fn connected(design: &Design, finding: &Finding) -> Vec<Remedy> {
     }
     let site = &design.installation;
     let from_posts = site.circuits.branches.iter().filter(|b| b.near == point::SERVICE_BATTERY);
+    let own = own_fuse(design, &finding.subject);
     let at = |far: &String| {
         let words = format!("connect it to `{far}`, where a run from the posts ends");
-        one(words, Place::of(section, "at"), Some(Value::Text(far.clone())))
+        let alone = one(words.clone(), Place::of(section, "at"), Some(Value::Text(far.clone())));
+        let fused = own.map(|rating| {
+            let words = format!("{words}, with a fuse of {} where its own plus lead begins", rating);
+            let fuse = Edit { place: Place::of(section, "tail_fuse_a"), value: Some(Value::Number(rating.get())) };
+            Remedy { edits: [alone.edits.clone(), vec![fuse]].concat(), ..Remedy::words(words) }
+        });
+        [Some(alone), fused]
     };
-    from_posts.map(|b| at(&b.far)).collect()
+    from_posts.flat_map(|b| at(&b.far)).flatten().collect()
+}
+
+/// The smallest rating of the plainest style that carries for ever what something gives or draws by its own leads.
+fn own_fuse(design: &Design, subject: &Subject) -> Option<Amps> {
+    let site = &design.installation;
+    let needed = hanging(site).into_iter().find(|h| h.subject == *subject)?.current / site.fuse_loading().get();
+    let plainest = site.catalogue.fuse_styles.iter().filter(|s| !s.only_asked).min_by_key(|s| s.order)?;
+    plainest.ratings.iter().copied().find(|rating| *rating >= needed)
 }
 
 /// The runs that a finding may come from: the way to what it is about, the far end first.
