@@ -58,7 +58,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
         let node = offer.node(there.branch(branch).and_then(|b| b.parent), asked[branch].room);
         Some((offer, node))
     };
-    let offered: Option<Vec<(Offer, Node)>> = in_halves(asked.len(), 64, offered).into_iter().collect();
+    let offered: Option<Vec<(Offer, Node)>> = in_halves(asked.len(), 24, offered).into_iter().collect();
     let (offers, nodes): (Vec<Offer>, Vec<Node>) = offered?.into_iter().unzip();
     let fronts = optimum::fronts(&nodes)?;
     let branches = asked.len();

@@ -119,7 +119,7 @@ impl<'a> Turned<'a> {
         self.asked().fuses.most_carried(ampacity, loading)
     }
 
-    /// By halving, to 1 K and on the safe side.
+    /// To 1 K and on the safe side: begun where it should be, else by halving.
     fn warmest(&self) -> Option<(Celsius, &'static str)> {
         let asked = self.asked();
         let fails = |air: f64| self.fails_in(Celsius::new(air));
@@ -134,15 +134,35 @@ impl<'a> Turned<'a> {
         if high <= low {
             return None;
         }
-        let mut stop = HEAT;
-        while high - low > 1.0 {
-            let middle = (low + high) / 2.0;
-            match fails(middle) {
-                Some(rule) => (high, stop) = (middle, rule),
-                None => low = middle,
+        let parts = 1u32 << (high - low).log2().ceil().clamp(0.0, 16.0) as u32;
+        let width = (high - low) / f64::from(parts);
+        let at = |part: u32| low + width * f64::from(part);
+        let guess = ((self.warmest_about() - low) / width).clamp(1.0, f64::from(parts)) as u32;
+        let mut near = [guess, guess + 1, guess.saturating_sub(1), guess + 2].into_iter();
+        let (mut under, mut over, mut stop) = (0, parts, HEAT);
+        while over - under > 1 {
+            let part = near.find(|part| (under + 1..over).contains(part)).unwrap_or((under + over) / 2);
+            match fails(at(part)) {
+                Some(rule) => (over, stop) = (part, rule),
+                None => under = part,
             }
         }
-        Some((Celsius::new(low), stop))
+        Some((Celsius::new(at(under)), stop))
+    }
+
+    /// Where that will be if heat is given off by the kelvin, so that it need not be looked for from both ends.
+    fn warmest_about(&self) -> f64 {
+        let (asked, chosen) = (self.asked(), self.chosen);
+        let (air, most, has) = (asked.laid.air.get(), asked.laid.insulation.max.get(), chosen.ampacity.used());
+        let carries = |amps: Amps| most - (most - air) * (amps / has.max(Amps::new(1e-9))).powi(2);
+        let fuse = asked.fuses.least().filter(|_| !asked.fuses.free).map(|least| carries(least / asked.fuses.share));
+        let drop = self.allowed.filter(|_| asked.current > Amps::ZERO).map(|allowed| {
+            let cold = chosen.cold.max(Ohms::new(1e-9));
+            let per_kelvin = (warmed(cold, Celsius::new(120.0)) - warmed(cold, Celsius::new(20.0))).get() / 100.0;
+            let at = 20.0 + (allowed / asked.current - self.fixed() - cold).get() / per_kelvin;
+            at - (chosen.temperature.get() - air)
+        });
+        [fuse, drop].into_iter().flatten().fold(carries(asked.current), f64::min)
     }
 
     /// The first rule that the chosen size breaks in this air.
