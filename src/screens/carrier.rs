@@ -128,7 +128,7 @@ fn links(scene: Scene<'_>) -> Pane<'_> {
         .widest(60);
     let empty = "the chain needs a style, a mass and dimensions";
     let table = columns.table(links.len(), move |i| links.get(i).map_or("", |l| l.link.words()).to_string());
-    Pane::table("Links, the weakest first", Table { empty, ..table })
+    Pane::table("Links, what holds least first", Table { empty, ..table })
 }
 
 fn studs(scene: Scene<'_>) -> Pane<'_> {
