@@ -54,7 +54,7 @@ pub use load::*;
 pub use measured::Measured;
 pub use model::*;
 pub use months::Months;
-pub use mounted::Mounted;
+pub use mounted::{MOST_BOLTS, Mounted};
 pub use price::{Price, per_100ah};
 pub use problem::{Lines, Problem, Spot, nearest, without_mark};
 pub use read::{LONGEST_FILE, Read, read, read_bytes};

@@ -5,6 +5,9 @@ use super::field::{AIR, Kind, Pick, count, mm, num};
 use super::table::table;
 use crate::quantity::{Celsius, Kilograms, Millimetres, Unit};
 
+/// A charger or cut-off has no room for more bolts than this.
+pub const MOST_BOLTS: f64 = 12.0;
+
 table! {
     /// A device on the hold-down, or on the deck close beside it.
     Mounted in Mounted {
@@ -23,7 +26,7 @@ table! {
         /// Free way between it and the battery.
         gap: Option<Millimetres> => "gap_mm", "From the battery", mm(0.0, 3000.0), Chosen;
         /// Bolts that hold it.
-        bolts: u32 = 4 => "bolts", "Bolts", count(2.0, 12.0), Default;
+        bolts: u32 = 4 => "bolts", "Bolts", count(2.0, MOST_BOLTS), Default;
         /// Size of those bolts, of the hold-down's class; the smallest when left out.
         bolt: Option<String> => "bolt", "Bolt size", Kind::Pick(Pick::Stud), Chosen;
     }

@@ -122,7 +122,7 @@ fn links(scene: Scene<'_>) -> Pane<'_> {
         .fact(LinkUse::NAME, link)
         .fact(LinkUse::USED, link)
         .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
-        .facts([LinkUse::EVEN, LinkUse::CORNERS, LinkUse::LASTING], link)
+        .facts([LinkUse::LASTING, LinkUse::EVEN, LinkUse::CORNERS], link)
         .fact(LinkUse::THROWN, link)
         .fact(LinkUse::BY, link)
         .widest(60);

@@ -149,7 +149,10 @@ impl Walk {
     /// What is asked, and how to answer it, or why it is asked.
     pub fn words(&self) -> (&'static str, Vec<String>) {
         match &self.clash {
-            Some(clash) => ("These answers do not go together. What gives way?", clash.why.clone()),
+            Some(clash) => {
+                let why = clash.why.iter().map(|why| format!("· {why}"));
+                ("These answers do not go together. What gives way?", why.collect())
+            }
             None => {
                 let (question, how) = self.question.words();
                 (question, vec![how.to_string()])

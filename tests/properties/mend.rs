@@ -334,6 +334,30 @@ fn a_thin_long_cable_is_mended_by_its_size() {
     all_mend(&plan, &catalogue, 0);
 }
 
+/// An array on the posts, where no leads are planned: connected without a fuse of its own nothing guards them, so both
+/// are offered together. 60 W are 5 A at 12 V, of which a fuse that carries it for ever at 80 % has 6.25 A: the next that
+/// is made as a blade has 7.5 A (ISO 8820-3).
+#[test]
+fn a_source_on_the_posts_is_connected_with_a_fuse_of_its_own() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let text = "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\n[solar]\narray_w = 60\n\
+        [[run]]\nfrom = \"starter battery\"\nto = \"charger\"\nlength_m = 4\n\
+        [[run]]\nfrom = \"service battery\"\nto = \"charger\"\nlength_m = 0.8\n\
+        [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+        [[run]]\nfrom = \"cut-off\"\nto = \"lamp\"\nlength_m = 3\n\
+        [[load]]\nname = \"lamp\"\nat = \"lamp\"\npower_w = 8\nduty = { hours_a_day = 4 }\n";
+    let plan = read_sound(text, &catalogue);
+    let told = remedies(&plan, &catalogue, &design(&plan, &catalogue), &|| true);
+    let leads = told.iter().find(|f| f.kind.key() == "leads-unplanned").unwrap();
+    let fuse = Place::of(Section::Solar, "tail_fuse_a");
+    let remedy = leads.remedies.iter().find(|r| r.edits.iter().any(|e| e.place == fuse)).unwrap();
+    let value = |key: &str| remedy.edits.iter().find(|e| e.place.key == key).and_then(|e| e.value.clone());
+    assert_eq!(value("tail_fuse_a"), Some(Value::Number(7.5)), "{leads:#?}");
+    // Behind the cut-off it could not charge what that has parted.
+    assert_eq!(value("at"), Some(Value::Text("charger".into())), "{leads:#?}");
+    all_mend(&plan, &catalogue, 0);
+}
+
 #[test]
 fn the_example_with_three_faults_is_mended_by_three_edits() {
     let catalogue = Catalogue::embedded().unwrap();

@@ -37,6 +37,10 @@ fn anything_is_found_and_gone_to() {
     assert_eq!(d.app.cell().unwrap().place.unwrap().index, 4);
     d.keys("/ 'energy a day' Enter w").sees("Source:");
     d.keys("Esc / 'findings' Down Enter").sees("Findings");
+    // A field of a list has its name at the head of a column.
+    d.keys("/ 'fuse of lead' Enter");
+    let place = d.app.cell().unwrap().place.unwrap();
+    assert_eq!((d.app.screen, place.key), (Screen::Loads, "lead_fuse_a"));
     d.keys("/ 'no such thing'").sees("nothing found for “no such thing”");
     d.keys("Esc");
 }

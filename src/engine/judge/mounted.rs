@@ -9,11 +9,8 @@ use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::utilisation::Strengths;
 use crate::engine::simulate::hold_down::mounted::{hardest, lies_on, surroundings};
 use crate::engine::simulate::hold_down::result::MountedDesign;
-use crate::plan::{Choice, Guard, IpCode, Mounted, Place, Section, Value, Water};
+use crate::plan::{Choice, Guard, IpCode, MOST_BOLTS, Mounted, Place, Section, Value, Water};
 use crate::quantity::*;
-
-/// More than this a device has no room for, and the plan takes no more.
-const MOST_BOLTS: f64 = 12.0;
 
 /// What is wrong with each of them.
 pub(crate) fn check(site: &Installation, mounted: &[MountedDesign], sizes: Option<&Sizes>) -> Vec<Finding> {

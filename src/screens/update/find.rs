@@ -8,7 +8,7 @@ use crate::screens::bench::Question;
 use crate::screens::contents;
 use crate::screens::keymap;
 use crate::screens::overlay::{Entry, Menu, Overlay};
-use crate::screens::pane::{Row, Table};
+use crate::screens::pane::{Column, Row, Table};
 use crate::screens::screen::Screen;
 
 /// Cells of a row that tell which one it is.
@@ -65,9 +65,24 @@ fn standing(app: &App, screen: Screen) -> Vec<Entry> {
             let action = Action::Jump { screen, pane, row, column: column_of(table, &made) };
             found.push(Entry { words: words(&made), extra: format!("{}: {}", screen.title(), shown.title), action });
         }
+        let spot = app.spots.get(&(screen, pane)).map_or(table.start, |spot| spot.row);
+        found.extend(fields(table, spot.min(table.rows.saturating_sub(1))).into_iter().map(|(words, column, row)| {
+            let action = Action::Jump { screen, pane, row, column };
+            Entry { words, extra: format!("{}: {}", screen.title(), shown.title), action }
+        }));
     }
     found.retain(|entry| !entry.words.is_empty());
     found
+}
+
+/// In a list of the plan a field has its name at the head of a column: of the row in hand, `IP code  ip65  charger`.
+fn fields(table: &Table<'_>, row: usize) -> Vec<(String, usize, usize)> {
+    let Some(made) = table.list.and_then(|_| table.at(row)).filter(|r| !r.heading) else { return Vec::new() };
+    let name = words(&Row { cells: made.cells.iter().take(1).cloned().collect(), ..Row::default() });
+    let fields = table.columns.iter().zip(&made.cells).enumerate().skip(1);
+    let fields = fields.filter(|(_, (column, cell))| !column.head.is_empty() && column.stops && cell.place.is_some());
+    let told = |column: &Column| format!("{} {}", column.head, column.unit).trim_end().to_string();
+    fields.map(|(n, (column, cell))| (format!("{}  {}  {name}", told(column), cell.text.trim()), n, row)).collect()
 }
 
 /// The first cells that say something.
