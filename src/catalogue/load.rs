@@ -1,5 +1,7 @@
 //! Reading the profiles: the embedded ones, then each layer of the user's on top.
 
+use super::bought::unknown;
+use super::price::OwnPrice;
 use super::read::{CatalogueError, Found, Reader};
 use super::row::Row;
 use super::rows::{Catalogue, Rows};
@@ -40,7 +42,9 @@ impl Catalogue {
         }
         for layer in layers {
             loading.seen.clear();
-            for (name, text) in &layer.files {
+            // Prices last: they name what the other files hold.
+            let (prices, others): (Vec<_>, Vec<_>) = layer.files.iter().partition(|(name, _)| name == PRICES);
+            for (name, text) in others.into_iter().chain(prices) {
                 loading.file(&layer.origin, name, text);
             }
         }
@@ -133,6 +137,7 @@ impl File<'_> {
         self.rows("workshop.toml", "pull", &mut all.workshop.pulls);
         self.rows("workshop.toml", "sleeve", &mut all.workshop.sleeves);
         self.rows("workshop.toml", "sale", &mut all.workshop.sales);
+        self.prices(all);
         for file in ["rules.toml", "carrier.toml", "test-sheet.toml", "workshop.toml"] {
             self.rows(file, "number", numbers);
         }
@@ -157,6 +162,17 @@ impl File<'_> {
         if self.is(file, format!("[[{list}]]")) {
             let found = self.reader.rows(list);
             self.join(list, found, into);
+        }
+    }
+
+    /// What is priced must be something that is bought.
+    fn prices(&mut self, all: &mut Rows) {
+        if self.is(PRICES, "[[price]]".into()) {
+            let found: Vec<Found<OwnPrice>> = self.reader.rows("price");
+            for (at, message) in found.iter().flat_map(|f| unknown(&f.row, all)).collect::<Vec<_>>() {
+                self.reader.add(Some(at), message);
+            }
+            self.join("price", found, &mut all.prices);
         }
     }
 
@@ -210,4 +226,7 @@ impl File<'_> {
 
 const FILE_NAMES: &str = "chemistries/*.toml, fuse-links/*.toml, conductors/*.toml, chargers/*.toml, insulation.toml, ampacity.toml, \
     trade-labels.toml, places.toml, loads.toml, devices.toml, carrier.toml, test-sheet.toml, workshop.toml, \
-    regions.toml and rules.toml";
+    regions.toml, prices.toml and rules.toml";
+
+/// The file of what the user pays.
+const PRICES: &str = "prices.toml";

@@ -6,6 +6,7 @@
 //! Every value says where it comes from ([`Provenance`]).
 
 mod ampacity;
+mod bought;
 mod carrier;
 mod chemistry;
 mod conductor;
@@ -16,6 +17,7 @@ mod folder;
 mod fuse;
 mod load;
 mod own;
+mod price;
 mod provenance;
 mod read;
 mod region;
@@ -39,6 +41,7 @@ pub use folder::user_folder;
 pub use fuse::*;
 pub use load::Layer;
 pub use own::*;
+pub use price::{OwnPrice, line_words};
 pub use provenance::{How, Provenance, cite};
 pub use read::CatalogueError;
 pub use region::*;

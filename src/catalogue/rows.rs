@@ -5,6 +5,7 @@ use super::chemistry::Chemistry;
 use super::conductor::{AmpacityTable, CablePlace, Conductor, Family, Insulation, TradeLabel};
 use super::devices::{BoughtCharger, Devices, TypicalLoad};
 use super::fuse::FuseStyle;
+use super::price::OwnPrice;
 use super::region::{LookUp, Region};
 use super::rules::Rules;
 use super::workshop::Workshop;
@@ -77,6 +78,8 @@ pub struct Rows {
     pub stocks: Vec<Stock>,
     /// Equal angles, by growing leg.
     pub angles: Vec<Angle>,
+    /// What the user pays, for every plan.
+    pub prices: Vec<OwnPrice>,
     /// Rules of the trade: drop classes, fuse loading, placement, joints.
     pub rules: Rules,
 }

@@ -75,6 +75,7 @@ impl Rows {
         all.rows("workshop.pull.", &self.workshop.pulls);
         all.rows("workshop.sleeve.", &self.workshop.sleeves);
         all.rows("workshop.sale.", &self.workshop.sales);
+        all.rows("price.", &self.prices);
         all.rows("rules.drop_class.", &self.rules.drop_class);
         all.rows("rules.placement.", &self.rules.placement);
         all.0.extend(self.rules.numbers().into_iter().map(|n| Listed { row: "rules".into(), value: n.value }));

@@ -18,7 +18,7 @@ pub fn run(asked: &AgeingArguments, common: &Common) -> Result<Status, Failure> 
     let design = design(&input.read.plan, &catalogue);
     let told = tested(asked, &design)?;
     let ageing = ageing(&design);
-    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design, beside: &[] };
     let paper = || {
         let mut paper = inspection_with(&job, &ageing);
         if let Some(words) = told {

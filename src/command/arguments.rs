@@ -156,6 +156,12 @@ pub struct Report {
     /// How the report is written.
     #[arg(long, value_name = "FORMAT", default_value = "text", conflicts_with = "json")]
     pub format: Format,
+    /// With a page of whole designs side by side: this one and those that nothing beats.
+    #[arg(long, conflicts_with = "json")]
+    pub rivals: bool,
+    /// That page with other designs, by their numbers in `loomwright rivals`; 1 is the plan in hand.
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',', conflicts_with_all = ["json", "rivals"])]
+    pub beside: Vec<usize>,
     #[command(flatten)]
     pub told: Told,
 }
@@ -418,6 +424,12 @@ pub struct Papers {
     /// CSV begins with a byte order mark, by which some spreadsheets know UTF-8.
     #[arg(long, conflicts_with = "check")]
     pub bom: bool,
+    /// With a page of whole designs side by side: this one and those that nothing beats.
+    #[arg(long, conflicts_with = "check")]
+    pub rivals: bool,
+    /// That page with other designs, by their numbers in `loomwright rivals`; 1 is the plan in hand.
+    #[arg(long, value_name = "NUMBERS", value_delimiter = ',', conflicts_with_all = ["check", "rivals"])]
+    pub beside: Vec<usize>,
     #[command(flatten)]
     pub form: Form,
 }

@@ -28,7 +28,7 @@ pub fn run(asked: &Days, common: &Common) -> Result<Status, Failure> {
     let mut notes = if asked.told.workings { Notes::kept() } else { Notes::unkept() };
     let days = endurance(&design, span, &mut notes).map_err(|e| Failure::new(e.explain(), ""))?;
     let findings = endurance_findings(&design, &days);
-    let job = Job { plan, catalogue: &catalogue, design: &design };
+    let job = Job { plan, catalogue: &catalogue, design: &design, beside: &[] };
     let draws = Draws { span, count: asked.trials, seed: asked.seed, ..Draws::default() };
     let sure = if asked.trials > 0 { Some(draw(&job, draws)?) } else { None };
     let answer = DaysOfUse { span, days, findings, workings: notes.into_workings(), sure };

@@ -60,7 +60,7 @@ pub(super) fn into_folder(
 ) -> Result<Filed, Refused> {
     refuse_a_file(folder)?;
     let mut files = bundle(job, look, stamp);
-    let list = Manifest::of(&files, stamp, look).text();
+    let list = Manifest::of(&files, stamp, look, &job.beside.iter().map(|b| b.0).collect::<Vec<_>>()).text();
     files.push(PaperFile { name: MANIFEST.into(), content: list.into_bytes() });
     let there = |name: &str| Some(folder.join(name)).filter(|p| fs::symlink_metadata(p).is_ok());
     let first = files.iter().find_map(|f| there(&f.name));

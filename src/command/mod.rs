@@ -5,6 +5,7 @@
 
 mod ageing;
 mod arguments;
+mod beside;
 mod cable;
 mod catalogue;
 mod check;

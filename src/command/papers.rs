@@ -1,6 +1,7 @@
 //! `papers`: everything the workshop needs, into a folder; and whether it still agrees with the plan.
 
 use super::arguments::{Common, Papers};
+use super::beside::Wanted;
 use super::failure::Failure;
 use super::folder::{into_folder, manifest};
 use super::input::{self, Input};
@@ -22,10 +23,14 @@ pub fn run(papers: &Papers, common: &Common) -> Result<Status, Failure> {
     let common = &common.of(&input.read.plan);
     let mut design = design(&input.read.plan, &catalogue);
     design.findings = remedies(&input.read.plan, &catalogue, &design, &|| true);
-    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
     if let Some(folder) = &papers.check {
+        let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design, beside: &[] };
         return check(folder, &job, &input, common);
     }
+    let wanted = Wanted { rivals: papers.rivals, beside: &papers.beside };
+    let compared = wanted.compared(&input.read.plan, &catalogue, &design);
+    let beside = wanted.of(&compared)?;
+    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design, beside: &beside };
     let folder = papers.folder.as_ref().unwrap_or(&papers.into).clone();
     let page = if papers.page == Page::Letter { PageSize::Letter } else { PageSize::A4 };
     let look = Look { page, decimal_comma: papers.decimal_comma, bom: papers.bom, ..common.look() };
@@ -92,7 +97,11 @@ fn differences(folder: &Path, manifest: &Manifest, job: &Job<'_>, input: &Input)
 
 /// The same plan and version give other papers where the profiles are others.
 fn by_other_profiles(manifest: &Manifest, job: &Job<'_>) -> Option<String> {
-    let files = bundle(job, &manifest.look, &manifest.stamp);
+    let wanted = Wanted { rivals: false, beside: &manifest.beside };
+    let compared = wanted.compared(job.plan, job.catalogue, job.design);
+    // A number that there is no more gives another page, and so other papers.
+    let beside = wanted.of(&compared).unwrap_or_default();
+    let files = bundle(&Job { beside: &beside, ..*job }, &manifest.look, &manifest.stamp);
     let other = files.iter().find(|f| manifest.sum_of(&f.name) != Some(checksum(&f.content).as_str()))?;
     Some(format!("{} would read otherwise with the profiles in use now: write the papers anew", other.name))
 }

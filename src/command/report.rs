@@ -3,7 +3,7 @@
 use super::arguments::{Common, Format, Report};
 use super::failure::Failure;
 use super::status::Status;
-use super::{input, output, readings};
+use super::{beside, input, output, readings};
 use crate::engine::ask::mend::remedies::remedies;
 use crate::engine::ask::work_out::work_out_sizes;
 use crate::engine::design;
@@ -20,7 +20,10 @@ pub fn run(report: &Report, common: &Common) -> Result<Status, Failure> {
     if report.told.form.json && report.told.workings {
         design.add_workings(work_out_sizes(&design));
     }
-    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design };
+    let wanted = beside::Wanted { rivals: report.rivals, beside: &report.beside };
+    let compared = wanted.compared(&input.read.plan, &catalogue, &design);
+    let beside = wanted.of(&compared)?;
+    let job = Job { plan: &input.read.plan, catalogue: &catalogue, design: &design, beside: &beside };
     if report.told.form.json {
         let at =
             At { workings: report.told.workings, spot: &|place| input.spot(place), ..At::site(&design.installation) };

@@ -4,12 +4,11 @@ use super::arguments::{Common, Rivals};
 use super::failure::Failure;
 use super::progress::Progress;
 use super::status::Status;
-use super::{input, output};
+use super::{beside, input, output};
 use crate::engine::ask::rivals::cross::rivals;
 use crate::engine::design;
 use crate::engine::design::results::fact::At;
-use crate::papers::{Job, MOST_BESIDE, json, rivals_paper};
-use crate::quantity::counted;
+use crate::papers::{Job, json, rivals_paper};
 
 /// Design them all and print it.
 pub fn run(asked: &Rivals, common: &Common) -> Result<Status, Failure> {
@@ -21,20 +20,8 @@ pub fn run(asked: &Rivals, common: &Common) -> Result<Status, Failure> {
     let progress = Progress::default();
     let found = rivals(plan, &catalogue, &design, &|| progress.one_more());
     progress.end();
-    if let Some(number) = asked.beside.iter().find(|n| !(1..=found.designs.len()).contains(n)) {
-        let all = found.designs.len();
-        return Err(Failure::new(
-            format!("--beside {number}: there is no such design"),
-            format!("they are numbered 1 to {all}"),
-        ));
-    }
-    if asked.beside.len() > MOST_BESIDE {
-        return Err(Failure::new(
-            format!("--beside: {} do not fit a page", counted(asked.beside.len(), "design")),
-            format!("name at most {MOST_BESIDE}"),
-        ));
-    }
-    let job = Job { plan, catalogue: &catalogue, design: &design };
+    beside::numbered(&found.designs, &asked.beside)?;
+    let job = Job { plan, catalogue: &catalogue, design: &design, beside: &[] };
     let at = At::site(&design.installation);
     output::answer(asked.form, common, || json::answer(&found, &at), || rivals_paper(&job, &found, &asked.beside))?;
     Ok(Status::of(&design.findings))

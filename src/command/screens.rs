@@ -7,6 +7,7 @@ use super::input;
 use super::status::Status;
 use crate::catalogue::user_folder;
 use crate::engine::ask::mend::remedies::remedies;
+use crate::engine::ask::rivals::variant::Variant;
 use crate::papers::{Job, Look, Stamp};
 use crate::plan::is_there;
 use crate::screens::{NotWritten, OwnRows, Start, State, run as show};
@@ -43,10 +44,15 @@ pub fn run(plan: Option<PathBuf>, common: &Common) -> Result<Status, Failure> {
 }
 
 /// The papers of the plan on the screens, for a key of theirs.
-fn write_papers(state: &State, folder: &Path, replace: bool) -> Result<usize, NotWritten> {
+fn write_papers(
+    state: &State,
+    beside: &[(usize, &Variant)],
+    folder: &Path,
+    replace: bool,
+) -> Result<usize, NotWritten> {
     let mut design = state.design.clone();
     design.findings = remedies(&state.plan, &state.catalogue, &design, &|| true);
-    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &design };
+    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &design, beside };
     // What is on the screens need not be saved, so the file's day would say nothing.
     let stamp = Stamp::of(&state.text, None);
     let look = Look { system: state.plan.job.units.system(), ..Look::default() };

@@ -172,6 +172,8 @@ fn papers(job: &Job) -> Vec<Paper> {
     all.extend(electrician.map(|paper| of("hand-over", "what a licensed electrician designs, tests and signs", paper)));
     let marking = super::marking_out::marking_out(job);
     all.extend(marking.map(|paper| of("marking-out", "how what holds the battery is cut, bent and drilled", paper)));
+    let beside = (!job.beside.is_empty()).then(|| super::beside::beside_paper(job, &job.designs_beside()));
+    all.extend(beside.map(|paper| of("side-by-side", "other whole designs beside this one", paper)));
     all.extend([
         of("owner-card", "one page that stays in the vehicle", super::owner_card::owner_card(job)),
         of(

@@ -38,6 +38,7 @@ shelves! {
     Loads "loads" "Typical loads";
     Places "places" "What a cable may run through";
     Regions "regions" "What to look up where a vehicle is registered";
+    Prices "prices" "What you pay, by prices.toml of your own profiles";
     Rules "rules" "Losses allowed, fuse distances, numbers";
     Sources "sources" "Where every value comes from";
 }
@@ -73,6 +74,7 @@ pub fn catalogue_paper(catalogue: &Catalogue, shelf: Shelf) -> Document {
             paper.table(numbers(catalogue));
         }
         Shelf::Regions => paper.table(look_up::all(catalogue)),
+        Shelf::Prices => prices(catalogue, &mut paper),
         Shelf::Sources => paper.table(sources(catalogue)),
     }
     paper
@@ -163,6 +165,22 @@ fn places(catalogue: &Catalogue) -> Table {
         .number("warmer", "Warmer by", |p| p.warmer)
         .words("caution", "Mind", |p| p.caution.clone().unwrap_or_default())
         .list("places", "What a cable may run through", &catalogue.places)
+}
+
+fn prices(catalogue: &Catalogue, paper: &mut Document) {
+    if catalogue.prices.is_empty() {
+        paper.paragraph(
+            "None. Rows [[price]] in prices.toml of your own folder of profiles count for every plan, those in a plan \
+             before them.",
+        );
+        return;
+    }
+    let columns = Columns::new()
+        .words("chemistry", "Chemistry", |p: &OwnPrice| p.chemistry().unwrap_or_default().to_string())
+        .own(Column::number("per_100ah", "100 Ah cost", Unit::Price), |p, _| Cell::maybe(p.per_100ah))
+        .words("part", "or part", |p| p.part().unwrap_or_default().to_string())
+        .own(Column::number("each", "Each costs", Unit::Price), |p, _| Cell::maybe(p.each));
+    paper.table(columns.list("prices", "For every plan; a price in a plan counts before them", &catalogue.prices));
 }
 
 fn classes(catalogue: &Catalogue) -> Table {

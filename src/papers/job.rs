@@ -1,6 +1,7 @@
 //! What is every paper made from, and the words they share?
 
 use crate::catalogue::Catalogue;
+use crate::engine::ask::rivals::variant::Variant;
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::subject::run_name;
 use crate::engine::simulate::main_switch::{Live, stays_live};
@@ -16,12 +17,20 @@ pub struct Job<'a> {
     pub catalogue: &'a Catalogue,
     /// What follows.
     pub design: &'a Design,
+    /// Whole designs that stand side by side on a page of their own; no such page where there are none.
+    /// Each with its number among the rivals.
+    pub beside: &'a [(usize, &'a Variant)],
 }
 
 impl<'a> Job<'a> {
     /// Title of the plan, or a word for one without.
     pub fn title(&self) -> &str {
         if self.plan.job.title.is_empty() { "Auxiliary power system" } else { &self.plan.job.title }
+    }
+
+    /// The designs side by side.
+    pub fn designs_beside(&self) -> Vec<&'a Variant> {
+        self.beside.iter().map(|(_, design)| *design).collect()
     }
 
     /// Where the design's results stand.

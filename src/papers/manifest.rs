@@ -22,15 +22,17 @@ pub struct Manifest {
     pub stamp: Stamp,
     /// How they look.
     pub look: Look,
+    /// Numbers of the rivals that stand side by side on a page.
+    pub beside: Vec<usize>,
     /// Name and checksum of each.
     pub files: Vec<(String, String)>,
 }
 
 impl Manifest {
     /// Of papers about to be written.
-    pub fn of(files: &[PaperFile], stamp: &Stamp, look: &Look) -> Manifest {
+    pub fn of(files: &[PaperFile], stamp: &Stamp, look: &Look, beside: &[usize]) -> Manifest {
         let files = files.iter().map(|f| (f.name.clone(), checksum(&f.content))).collect();
-        Manifest { version: VERSION.into(), stamp: stamp.clone(), look: look.clone(), files }
+        Manifest { version: VERSION.into(), stamp: stamp.clone(), look: look.clone(), beside: beside.to_vec(), files }
     }
 
     /// As its file.
@@ -38,6 +40,10 @@ impl Manifest {
         let mut out = format!("{FIRST}\nversion {}\nplan {}\n", self.version, self.stamp.checksum);
         if let Some(day) = &self.stamp.dated {
             out.push_str(&format!("dated {day}\n"));
+        }
+        if !self.beside.is_empty() {
+            let numbers: Vec<String> = self.beside.iter().map(usize::to_string).collect();
+            out.push_str(&format!("beside {}\n", numbers.join(",")));
         }
         let imperial = self.look.system == UnitSystem::Us;
         for (word, is) in [
@@ -59,14 +65,15 @@ impl Manifest {
     pub fn read(text: &str) -> Option<Manifest> {
         let mut lines = text.lines();
         lines.next().filter(|l| *l == FIRST)?;
-        let look = Look::default();
-        let mut out = Manifest { version: String::new(), stamp: Stamp::default(), look, files: Vec::new() };
+        let (look, beside, files) = (Look::default(), Vec::new(), Vec::new());
+        let mut out = Manifest { version: String::new(), stamp: Stamp::default(), look, beside, files };
         for line in lines {
             let (key, value) = line.split_once(' ')?;
             match key {
                 "version" => out.version = value.into(),
                 "plan" => out.stamp.checksum = value.into(),
                 "dated" => out.stamp.dated = Some(value.into()),
+                "beside" => out.beside = value.split(',').map(|n| n.parse().ok()).collect::<Option<_>>()?,
                 "ascii" => out.look.ascii = true,
                 "imperial" => out.look.system = UnitSystem::Us,
                 "decimal-comma" => out.look.decimal_comma = true,
@@ -106,7 +113,7 @@ mod tests {
             page: PageSize::Letter,
             ..Look::default()
         };
-        let manifest = Manifest::of(&files, &Stamp::of("plan", Some("2026-11-26".into())), &look);
+        let manifest = Manifest::of(&files, &Stamp::of("plan", Some("2026-11-26".into())), &look, &[1, 3]);
         assert_eq!(Manifest::read(&manifest.text()), Some(manifest));
     }
 

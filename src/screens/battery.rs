@@ -244,7 +244,10 @@ fn prices(scene: Scene<'_>) -> Pane<'_> {
         .own(Column::words("or part").widest(38), field("part"))
         .own(Column::figures("Each costs"), field("each"));
     let table = columns.table(scene.plan().prices.len(), |i| format!("price {i}"));
-    let empty = "no prices yet; n adds one, to compare what a year costs";
+    let empty = match scene.state.catalogue.prices.is_empty() {
+        true => "no prices yet; n adds one, to compare what a year costs",
+        false => "none of this plan, so those of your own profiles count; n adds one that counts before them",
+    };
     Pane::table("Prices", Table { list: Some(Section::Price), empty, ..table })
 }
 

@@ -7,6 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::engine::ask::mend::fewest::mend;
 use crate::engine::ask::mend::remedies::remedies_of;
 use crate::engine::ask::rivals::cross::{Rivals, rivals};
+use crate::engine::ask::rivals::variant::Variant;
 use crate::engine::{Design, Finding, Severity};
 use crate::plan::Plan;
 use std::rc::Rc;
@@ -26,6 +27,8 @@ pub struct Mends {
     pub compared: Option<Rivals>,
     /// and which of them are pinned, by their place.
     pub pinned: Vec<usize>,
+    /// The plan that they are rivals of.
+    compared_with: Option<Rc<State>>,
 }
 
 /// What a worker takes along: a state cannot leave its thread.
@@ -84,9 +87,17 @@ impl Mends {
     /// Look for what else would do: `None` when a worker will tell.
     pub fn compare(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<What> {
         (self.compared, self.pinned) = (None, Vec::new());
+        self.compared_with = Some(Rc::clone(state));
         self.work(state, listener, |job, go_on| {
             What::Compared(Box::new(rivals(&job.plan, &job.catalogue, &job.design, go_on)))
         })
+    }
+
+    /// The pinned ones with their numbers, as long as the plan is the one that they were compared with.
+    pub fn pinned_of(&self, state: &Rc<State>) -> Vec<(usize, &Variant)> {
+        let same = self.compared_with.as_ref().is_some_and(|with| Rc::ptr_eq(with, state));
+        let found = self.compared.iter().filter(|_| same).flat_map(|found| &found.designs).collect::<Vec<_>>();
+        self.pinned.iter().filter_map(|n| Some((n + 1, *found.get(*n)?))).collect()
     }
 
     fn work(

@@ -1,10 +1,15 @@
 //! What do the screens ask of those who start them?
 
 use super::state::State;
+use crate::engine::ask::rivals::variant::Variant;
 use std::path::{Path, PathBuf};
 
-/// Writes the papers of a plan into a folder, over those that are there or not: how many, or why not.
-pub type WritePapers = fn(&State, &Path, bool) -> Result<usize, NotWritten>;
+/// Designs that stand side by side, each with its number among the rivals.
+pub type Numbered<'a> = [(usize, &'a Variant)];
+
+/// Writes the papers of a plan into a folder, with a page of designs side by side if there are any, over those that are
+/// there or not: how many, or why not.
+pub type WritePapers = fn(&State, &Numbered<'_>, &Path, bool) -> Result<usize, NotWritten>;
 
 /// Why no papers were written.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -10,10 +10,12 @@ mod habits;
 mod json;
 mod logs;
 mod paper_folder;
+mod prices;
 mod problems;
 mod run;
 mod schema;
 mod shell;
+mod side_by_side;
 mod table;
 
 /// The cases in the Markdown files beside this one are run and compared.

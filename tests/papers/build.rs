@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 /// A fuse is put in, and its far end measured: it shows a voltage only if all between it and its battery is in by then,
 /// and what charges must be in before anything behind the cut-off, which may need charging to close.
 fn can_be_followed(plan: &Plan, design: &Design, seed: &str) {
-    let job = Job { plan, catalogue: &CATALOGUE, design };
+    let job = Job { plan, catalogue: &CATALOGUE, design, beside: &[] };
     let files = bundle(&job, &Look::default(), &Stamp::default())
         .into_iter()
         .map(|f| (f.name.clone(), f.text().to_string()))

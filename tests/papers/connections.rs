@@ -61,7 +61,7 @@ fn node(terminal: &str) -> String {
 }
 
 fn circuit(plan: &Plan, design: &Design) -> Circuit {
-    let job = Job { plan, catalogue: &CATALOGUE, design };
+    let job = Job { plan, catalogue: &CATALOGUE, design, beside: &[] };
     let files = bundle(&job, &Look::default(), &Stamp::default())
         .into_iter()
         .map(|f| (f.name.clone(), f.text().to_string()))

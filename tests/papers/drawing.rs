@@ -26,7 +26,7 @@ fn words(svg: &str) -> Vec<(String, Option<f64>)> {
 }
 
 fn drawn(plan: &Plan, design: &Design, name: &str) {
-    let job = Job { plan, catalogue: &CATALOGUE, design };
+    let job = Job { plan, catalogue: &CATALOGUE, design, beside: &[] };
     let files: BTreeMap<String, String> = bundle(&job, &Look::default(), &Stamp::default())
         .into_iter()
         .map(|f| (f.name.clone(), f.text().to_string()))
@@ -79,7 +79,7 @@ fn what_opens_the_minus_sits_in_it() {
                 [[load]]\nname = \"pump\"\nat = \"pump\"\npower_w = 40\nduty = { hours_a_day = 0.5 }\n";
     let (plan, design) = designed(text);
     drawn(&plan, &design, "in the minus");
-    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
+    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design, beside: &[] };
     let files: BTreeMap<String, String> = bundle(&job, &Look::default(), &Stamp::default())
         .into_iter()
         .map(|f| (f.name.clone(), f.text().to_string()))

@@ -169,7 +169,7 @@ fn page(asked: &Asked) -> String {
         asked.style, asked.thick, asked.radius, asked.rim, asked.told
     );
     let (plan, design) = designed(&text);
-    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
+    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design, beside: &[] };
     markdown(&marking_out(&job).unwrap_or_else(|| panic!("no sheet for {text}")), &Look::default())
 }
 

@@ -18,7 +18,7 @@ fn found(names: &[&'static str]) -> Option<&'static str> {
 fn papers(text: &str) -> Vec<PaperFile> {
     let (plan, design) = designed(text);
     let stamp = Stamp { dated: Some("2026-11-26".into()), checksum: "0123456789abcdef".into() };
-    bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design }, &Look::default(), &stamp)
+    bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design, beside: &[] }, &Look::default(), &stamp)
 }
 
 /// Each sheet is taken to the workshop by itself, so each says when the plan must not be built.

@@ -15,7 +15,7 @@ fn volumes(text: &str, page: PageSize) -> Vec<PaperFile> {
     let (plan, design) = designed(text);
     let stamp = Stamp { dated: Some("2026-11-26".into()), checksum: "0123456789abcdef".into() };
     let look = Look { page, ..Look::default() };
-    let files = bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design }, &look, &stamp);
+    let files = bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design, beside: &[] }, &look, &stamp);
     files.into_iter().filter(|f| f.name.ends_with(".pdf")).collect()
 }
 

@@ -8,7 +8,7 @@ use loomwright::quantity::UnitSystem;
 fn papers(text: &str) -> Vec<PaperFile> {
     let (plan, design) = designed(text);
     let look = Look { system: plan.job.units.system(), ..Look::default() };
-    bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design }, &look, &Stamp::default())
+    bundle(&Job { plan: &plan, catalogue: &CATALOGUE, design: &design, beside: &[] }, &look, &Stamp::default())
 }
 
 fn imperial(text: &str) -> String {

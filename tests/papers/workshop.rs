@@ -1,13 +1,15 @@
 //! What the workshop's papers say, word for word where a hand follows it.
 
 use crate::plans::{CATALOGUE, all_examples, designed};
+use loomwright::catalogue::{Catalogue, Layer, line_words};
+use loomwright::engine::{cut_list, design, parts_list};
 use loomwright::papers::{Job, Look, Stamp, bundle};
 use std::collections::BTreeMap;
 
 /// All Markdown and CSV papers of a plan by name.
 pub fn papers(text: &str) -> BTreeMap<String, String> {
     let (plan, design) = designed(text);
-    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design };
+    let job = Job { plan: &plan, catalogue: &CATALOGUE, design: &design, beside: &[] };
     bundle(&job, &Look::default(), &Stamp::default())
         .into_iter()
         .map(|f| (f.name.clone(), f.text().to_string()))
@@ -180,6 +182,34 @@ fn a_trial_crimp_of_each_size_has_its_pull() {
     };
     for (size, pounds) in [("10 mm²", 90.0), ("25 mm²", 140.0)] {
         assert!((pull(size) / (pounds * 4.448) - 1.0).abs() < 0.005, "{size}: {}", pull(size));
+    }
+}
+
+/// Each line of a parts list may be priced by its own words, as far as they are no names of the plan.
+#[test]
+fn every_line_may_be_priced_by_its_words() {
+    let folders = ["profiles/plans", "tests/everyday/plans"];
+    let files = folders.iter().flat_map(|f| std::fs::read_dir(f).unwrap()).map(|e| e.unwrap().path());
+    let mut texts: Vec<String> = files.map(|p| std::fs::read_to_string(p).unwrap()).collect();
+    texts.extend((0..30).map(crate::generated_everything::everything));
+    let mut lines = std::collections::BTreeSet::new();
+    for text in &texts {
+        let plan = loomwright::plan::read(text, &CATALOGUE).plan;
+        let boards = plan.boards.iter().map(|b| &b.name).chain(plan.plugs.iter().map(|p| &p.name));
+        let points = plan.runs.iter().flat_map(|r| [&r.from, &r.to]).chain(plan.loads.iter().map(|l| &l.at));
+        let names: Vec<String> = boards.chain(points).flat_map(|name| line_words(name)).collect();
+        let design = design(&plan, &CATALOGUE);
+        for part in parts_list(&design, &cut_list(&design).cuts) {
+            let line = format!("{} {}", part.group, part.what);
+            let words: Vec<String> = line_words(&line).filter(|w| !names.contains(w)).collect();
+            lines.insert(words.join(" "));
+        }
+    }
+    assert!(lines.len() > 100);
+    let rows: String = lines.iter().map(|l| format!("[[price]]\npart = {l:?}\neach = 1\n")).collect();
+    let layer = Layer { origin: "own".into(), files: vec![("prices.toml".into(), rows)] };
+    if let Err(refused) = Catalogue::with_layers(&[layer]) {
+        panic!("{}", refused.iter().map(|e| format!("{e}\n")).collect::<String>());
     }
 }
 

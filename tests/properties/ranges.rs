@@ -41,7 +41,7 @@ fn strange_numbers_give_numbers() {
                 if let Ok(days) = endurance(&design, Span::default(), &mut Notes::unkept()) {
                     all_numbers(&format!("{days:?}"), seed, "days");
                 }
-                let job = Job { plan: &read.plan, catalogue: &catalogue, design: &design };
+                let job = Job { plan: &read.plan, catalogue: &catalogue, design: &design, beside: &[] };
                 for paper in bundle(&job, &Look::default(), &Stamp::default()) {
                     let words = paper.text().split(|c: char| !c.is_alphanumeric());
                     let bad = words.filter(|w| ["NaN", "inf", "nan"].contains(w)).count();

@@ -29,7 +29,7 @@ fn the_papers_netlist_gives_the_reports_voltages() {
     for (name, text) in plans {
         let plan = read(&text, &catalogue).plan;
         let design = design(&plan, &catalogue);
-        let job = Job { plan: &plan, catalogue: &catalogue, design: &design };
+        let job = Job { plan: &plan, catalogue: &catalogue, design: &design, beside: &[] };
         let files = bundle(&job, &Look::default(), &Stamp::default());
         let netlist = files.iter().find(|f| f.name == "circuit.cir").unwrap();
         let said = output(netlist.text());

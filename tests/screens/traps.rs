@@ -221,6 +221,26 @@ fn rivals_are_pinned_side_by_side() {
     d.keys("Down Enter p Down Enter p").sees_not("pinned: ");
 }
 
+/// Papers written while rivals are pinned get them for a page; once the plan is another they are no rivals of it.
+#[test]
+fn papers_have_the_pinned_rivals() {
+    let small = "format = 2\n[service_battery]\nchemistry = \"agm\"\n\
+        [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+        [[run]]\nfrom = \"cut-off\"\nto = \"lamp\"\nlength_m = 3\n\
+        [[load]]\nname = \"lamp\"\nat = \"lamp\"\npower_w = 30\nduty.hours_a_day = 4\n";
+    let mut d = Driver::on(small, 120, 40);
+    d.app.papers = Some(|_, beside, _, _| {
+        assert!(beside.iter().all(|(n, design)| (*n == 1) == design.edits.is_empty()));
+        Ok(beside.len())
+    });
+    d.keys("P Enter");
+    assert!(d.said().starts_with("0 papers in") && !d.said().contains("pinned"), "{}", d.said());
+    d.keys("V Down Enter p Down*3 Enter p Esc P Enter");
+    assert!(d.said().starts_with("2 papers in") && d.said().contains("pinned rivals side by side"), "{}", d.said());
+    d.keys("V Down Enter p Down*3 Enter t P Enter");
+    assert!(d.said().starts_with("0 papers in"), "{}", d.said());
+}
+
 #[test]
 fn a_row_that_is_kept_is_not_mended() {
     let thin = text().replacen("length_m = 4.5", "length_m = 4.5\nsize = \"0.5 mm2\"", 1);

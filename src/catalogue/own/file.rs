@@ -33,7 +33,8 @@ fn keys(text: &str) -> Vec<String> {
     let Ok(file) = text.parse::<DocumentMut>() else { return Vec::new() };
     let key_of = |row: &Table| {
         let named = ["key", "label", "name"].into_iter().find_map(|key| row.get(key)?.as_str());
-        named.map(str::to_string)
+        let priced = || ["chemistry", "part"].into_iter().find_map(|key| row.get(key)?.as_str());
+        named.map(str::to_string).or_else(|| Some(format!("price of {}", priced()?)))
     };
     if let Some(key) = key_of(file.as_table()) {
         return vec![key];

@@ -137,8 +137,8 @@ facts! { Sums, "sums", "what a design comes to, in the numbers by which designs 
     CAPACITY: AmpHours = "capacity_ah", "Bank", "of the whole bank", |s, _| s.capacity;
     CHARGER: Option<Amps> = "charger_a", "Charger", "its output; null without one", |s, _| s.charger;
     ARRAY: Watts = "array_w", "Sun", "rated power of all panels", |s, _| s.array;
-    PRICE: Option<Money> = "price", "Price", "of the bank by the plan's own prices; null where none is entered", |s, _| s.price;
-    TOTAL: Option<Money> = "total", "Priced parts", "all of the parts list that has a price by the plan's own; null where nothing has one", |s, _| s.total;
+    PRICE: Option<Money> = "price", "Price", "of the bank by the user's own prices; null where none is entered", |s, _| s.price;
+    TOTAL: Option<Money> = "total", "Priced parts", "all of the parts list that has a price by the user's own; null where nothing has one", |s, _| s.total;
     UNPRICED: usize = "unpriced", "No price", "lines of the parts list without a price", |s, _| s.unpriced;
     MASS: Kilograms = "mass_kg", "Mass", "of the bank", |s, _| s.mass;
     LASTS: Days = "lasts_d", "Lasts", "until power first fails without charge, in the hardest trial; the planned days where it lasts them", |s, _| s.lasts;

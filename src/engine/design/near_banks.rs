@@ -5,8 +5,8 @@
 
 use crate::engine::design::{Design, pass};
 use crate::engine::installation::Installation;
+use crate::engine::installation::price::price_of_100ah;
 use crate::engine::simulate::battery::NearBank;
-use crate::plan::per_100ah;
 use crate::quantity::*;
 
 /// Smallest bank that is looked at, as a share of the one that is chosen.
@@ -54,7 +54,7 @@ fn near(site: &Installation, blocks: u32, capacity: AmpHours) -> Option<NearBank
     let lasts = trials.map(|t| t.failed_at.unwrap_or(t.tried)).reduce(Hours::min)?;
     let (lasts, of) = (Days::new(lasts.get() / 24.0), site.days_without_charge);
     let bank = tried.battery.bank.filter(|_| lasts.get() >= of.get() * NEAR)?;
-    let price = per_100ah(&site.prices, &bank.chemistry);
+    let price = price_of_100ah(site, &bank.chemistry);
     let price = price.map(|p| Money::new(p.get() * bank.capacity.get() / 100.0));
     Some(NearBank { bank, lasts, of, price })
 }

@@ -13,6 +13,7 @@ pub mod load;
 pub mod minutes;
 pub mod number;
 pub mod place;
+pub mod price;
 pub mod run;
 pub mod sources;
 pub mod subject;

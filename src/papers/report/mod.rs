@@ -15,6 +15,7 @@ mod supply;
 mod test_sheet;
 pub(super) mod workings;
 
+use crate::papers::beside::beside;
 use crate::papers::cautions::cautions;
 use crate::papers::connections;
 use crate::papers::document::Document;
@@ -39,6 +40,10 @@ pub fn report(job: &Job, workings: bool) -> Document {
     days::section(job, &mut paper);
     carrier::section(job, &mut paper);
     test_sheet::section(job, &mut paper);
+    if !job.beside.is_empty() {
+        paper.heading(1, "What else would do");
+        beside(&job.designs_beside(), &mut paper);
+    }
     paper.heading(1, "To look up");
     look_up::section(job, false, &mut paper);
     paper.heading(1, "Cautions");

@@ -160,7 +160,7 @@ pub fn pin(app: &mut App) {
 /// What to buy, and whether something stands against it.
 pub fn to_buy(app: &mut App) {
     let state = &app.now;
-    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
+    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design, beside: &[] };
     let paper = sheet::lines(app, &parts_list(&job), sheet::PAGE);
     let count = |severity| state.design.findings.iter().filter(|f| f.severity == severity).count();
     let (word, role) = match (count(Severity::Stop), count(Severity::Caution)) {

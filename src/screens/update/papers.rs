@@ -20,8 +20,10 @@ pub fn write(app: &mut App, folder: &Path, replace: bool) {
     let folder = at_home(folder);
     app.overlay = None;
     let Some(papers) = app.papers else { return app.refuse("papers are written by the program's own screens only") };
-    match papers(&app.now, &folder, replace) {
-        Ok(count) => app.say(format!("{count} papers in {}; report.html prints", folder.display())),
+    let pinned = app.mends.pinned_of(&app.now);
+    let beside = if pinned.is_empty() { "" } else { ", the pinned rivals side by side" };
+    match papers(&app.now, &pinned, &folder, replace) {
+        Ok(count) => app.say(format!("{count} papers in {}{beside}; report.html prints", folder.display())),
         Err(NotWritten::Exists(there)) => {
             let lines = [format!("{} exists already.", there.display())];
             let over = Action::Papers(folder, true);

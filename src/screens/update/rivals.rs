@@ -38,7 +38,7 @@ pub fn list(app: &mut App, found: Rivals) {
 fn show(app: &mut App, pick: usize) {
     let Some(found) = app.mends.compared.as_ref() else { return };
     let state = &app.now;
-    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design };
+    let job = Job { plan: &state.plan, catalogue: &state.catalogue, design: &state.design, beside: &[] };
     let pinned = &app.mends.pinned;
     let numbers: Vec<usize> = pinned.iter().map(|n| n + 1).collect();
     let lines = sheet::lines(app, &rivals_paper(&job, found, &numbers), sheet::PAGE);

@@ -30,6 +30,11 @@ pub fn rivals(plan: &Plan, catalogue: &Catalogue, before: &Design, go_on: &dyn F
     Rivals { designs: cross(&bench), steps: steps(&bench), matters: matters(&bench) }
 }
 
+/// The designs alone, in the same order.
+pub fn designs(plan: &Plan, catalogue: &Catalogue, before: &Design, go_on: &dyn Fn() -> bool) -> Vec<Variant> {
+    cross(&Bench { plan, catalogue, before, go_on })
+}
+
 /// One choice among those of a part: its words, and its edits.
 type Choice = (String, Vec<Edit>);
 

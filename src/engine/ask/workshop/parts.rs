@@ -14,7 +14,7 @@ use crate::engine::installation::subject::run_name;
 use crate::engine::parts::terminal::Polarity;
 use crate::engine::physics::conductor::cable::Cable;
 use crate::engine::simulate::fault::sources::Sources;
-use crate::plan::{ChargerKind, Choice, Locking, Obstacle, Price, RodFoot, per_100ah};
+use crate::plan::{ChargerKind, Choice, Locking, Obstacle, RodFoot};
 use crate::quantity::*;
 use std::collections::BTreeMap;
 
@@ -60,7 +60,7 @@ pub fn total(parts: &[Part]) -> Total {
 /// The parts of a design and its cut list.
 pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
     let site = &design.installation;
-    let mut list = List { catalogue: &site.catalogue, prices: &site.prices, parts: Vec::new() };
+    let mut list = List { site, catalogue: &site.catalogue, parts: Vec::new() };
     list.devices(site, design);
     list.cable(cuts);
     let control = control_wires(design);
@@ -84,8 +84,8 @@ pub fn parts_list(design: &Design, cuts: &[Cut]) -> Vec<Part> {
 }
 
 struct List<'a> {
+    site: &'a Installation,
     catalogue: &'a Catalogue,
-    prices: &'a [Price],
     parts: Vec<Part>,
 }
 
@@ -103,7 +103,7 @@ impl List<'_> {
         let size = self.catalogue.workshop.pack(sold);
         let packs = if size > 0.0 { (needed.value / size - 1e-9).ceil().max(0.0) } else { 0.0 };
         let (pack, bought) = (Figure::new(size, needed.unit), Figure::new(packs * size, needed.unit));
-        let each = price::each(self.prices, group, &what);
+        let each = price::each(self.site, group, &what);
         self.parts.push(Part { group, what, needed, packs: packs as u32, pack, bought, each });
     }
 
@@ -111,10 +111,8 @@ impl List<'_> {
         if let Some(bank) = &design.battery.bank {
             let name = self.catalogue.chemistry(&bank.chemistry).map_or(bank.chemistry.clone(), |c| c.name.clone());
             self.piece("device", format!("service battery, {name}, {}", bank.block), bank.blocks as usize);
-            let by_charge =
-                per_100ah(self.prices, &bank.chemistry).map(|p| Money::new(p.get() * bank.block.get() / 100.0));
             if let Some(battery) = self.parts.last_mut() {
-                battery.each = battery.each.or(by_charge);
+                battery.each = price::of_block(site, bank, battery.group, &battery.what);
             }
         }
         if let Some(current) = design.charger.current {

@@ -6,6 +6,7 @@ use crate::engine::choose::charger::current_for;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::place::coldest;
+use crate::engine::installation::price::price_of_100ah;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::parts::battery::Bank;
@@ -13,7 +14,6 @@ use crate::engine::physics::cell::life::{LONG, calendar_life, cycle_life, years_
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::simulate::bank::Job;
 use crate::engine::simulate::battery::{Candidate, suits, usable};
-use crate::plan::per_100ah;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -109,10 +109,10 @@ fn recharge(job: &Job, bank: &Bank, depth: Share, loads: Amps, out: &mut Candida
     }
 }
 
-/// The user's price for 100 Ah of a chemistry; the last one entered counts.
+/// What the bank costs by the user's price for 100 Ah of its chemistry.
 fn price(job: &Job, bank: &Bank, out: &mut Candidate, notes: &mut Notes) {
     let subject = &job.subject;
-    let Some(entered) = per_100ah(&job.site.prices, &job.chemistry.key) else { return };
+    let Some(entered) = price_of_100ah(job.site, &job.chemistry.key) else { return };
     let total = reckon!(Money: p * C / 100.0, p: "for 100 Ah" = entered, C: "capacity of the bank" = bank.capacity);
     let total = notes.reckon(subject, "price", total, |r| r.working("price of the bank").source("your own prices"));
     out.price = Some(total);

@@ -65,7 +65,7 @@ facts! { Candidate, "candidate", "one chemistry for this job", |c, _| Subject::C
     RECHARGE: Option<Hours> = "recharge_h", "To 90 %", "from the planned depth to 90 %; null when never", |c, _| c.recharge, "recharge";
     CHARGE_MAX: Amps = "charge_max_a", "Takes", "highest charge current it takes", |c, _| c.charge_max, "highest charge current";
     CHARGER: Option<Amps> = "charger_a", "Charger", "output of the charger for it; null without one", |c, _| c.charger;
-    PRICE: Option<Money> = "price", "Price", "of the bank by the plan's own prices, in its currency; null where none is entered", |c, _| c.price, "price";
+    PRICE: Option<Money> = "price", "Price", "of the bank by the user's own prices, in its currency; null where none is entered", |c, _| c.price, "price";
     PRICE_A_YEAR: Option<Money> = "price_a_year", "A year", "that over the years it lasts", |c, _| c.price_a_year, "price a year";
 }
 

@@ -21,7 +21,7 @@ facts! { NearBank, "near-bank", "a smaller bank of equal blocks, and how long it
     LASTS: Days = "lasts_d", "Lasts", "until power first fails, in the hardest trial", |n, _| n.lasts;
     OF: Days = "of_d", "Of", "the days without charge that are planned", |n, _| n.of;
     MASS: Kilograms = "mass_kg", "Mass", "of the whole bank", |n, _| n.bank.mass;
-    PRICE: Option<Money> = "price", "Price", "by the plan's own prices; null where none is entered", |n, _| n.price;
+    PRICE: Option<Money> = "price", "Price", "by the user's own prices; null where none is entered", |n, _| n.price;
 }
 
 facts! { Trial, "trial", "one trial of the promise", |_, _| Subject::ServiceBattery;
