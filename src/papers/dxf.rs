@@ -51,6 +51,7 @@ pub type Place = (f64, f64);
 pub fn lines(marking: &Marking) -> Vec<(&'static str, Place, Place)> {
     let (l, w) = (marking.length.get(), marking.width.get());
     let c = marking.corner.map_or(0.0, |c| c.get());
+    let m = marking.mitre.map_or(0.0, |m| m.get().min(l / 2.0));
     let outline = if c > 0.0 {
         vec![
             (c, 0.0),
@@ -67,7 +68,7 @@ pub fn lines(marking: &Marking) -> Vec<(&'static str, Place, Place)> {
             (c, c),
         ]
     } else {
-        vec![(0.0, 0.0), (l, 0.0), (l, w), (0.0, w)]
+        vec![(m, 0.0), (l - m, 0.0), (l, w), (0.0, w)]
     };
     let ends = outline.iter().zip(outline.iter().cycle().skip(1));
     let mut all: Vec<_> = ends.map(|(from, to)| ("CUT", *from, *to)).collect();

@@ -6,7 +6,7 @@ use super::facts::Columns;
 use super::job::Job;
 use super::pen::{Anchor, Pen, Picture};
 use crate::engine::simulate::hold_down::nest::Stock;
-use crate::engine::simulate::hold_down::result::{Box3, BuiltHole, CarrierDesign, Piece, Shape, StudDesign};
+use crate::engine::simulate::hold_down::result::{Box3, BuiltHole, CarrierDesign, Shape, StudDesign};
 use crate::engine::{Fold, Hole, Laid, LaidPiece, Marking, RodCut, laid, marking, rod_cut};
 use crate::plan::HoldDownStyle;
 use crate::quantity::Millimetres;
@@ -36,6 +36,7 @@ pub fn marking_out(job: &Job) -> Option<Document> {
     paper.heading(1, "Bends and holes");
     paper.table(folds(&pieces));
     paper.table(holes(&pieces));
+    straps(carrier, &pieces, &mut paper);
     if let Some(apart) = carrier.strength.as_ref().and_then(|s| pitch(&s.studs)) {
         paper.paragraph(apart);
     }
@@ -80,14 +81,16 @@ fn section(paper: &mut Document, number: usize, piece: &Marking) {
     paper.heading(1, format!("{number}. {} × {name}", piece.count));
     let (length, width, thick) = (tenth(piece.length), tenth(piece.width), piece.thickness);
     let corner = piece.corner.map_or(String::new(), |c| format!("; a square of {} cut out of each corner", tenth(c)));
-    if piece.piece == Piece::SideStrap {
+    let caption = if piece.mitre.is_some() {
         paper.paragraph(format!(
-            "Equal angle, {thick} thick, {length} in all, mitred at its four corners: mark it from the finished legs."
+            "Saw {length} of equal angle {width} × {width}, {thick} thick, as long as its free edge; both ends mitred, shorter \
+             at the back."
         ));
-        return;
-    }
-    paper.paragraph(format!("Cut {length} × {width}, {thick} thick{corner}."));
-    let caption = format!("{name}, flat: heavy cut, dashed middle of a bend, thin clamp");
+        format!("{name}, seen on the leg that points out: free edge above, back below")
+    } else {
+        paper.paragraph(format!("Cut {length} × {width}, {thick} thick{corner}."));
+        format!("{name}, flat: heavy cut, dashed middle of a bend, thin clamp")
+    };
     let text = "the drawing is beside this paper, as SVG and as DXF".into();
     paper.blocks.push(Block::Drawing(Drawing { caption, picture: Some(drawing(piece)), text }));
 }
@@ -125,6 +128,44 @@ fn holes(pieces: &[Marking]) -> Table {
         .words("pilot", "Pilot", |_| "3.0 mm".into())
         .words("drill", "Last drill", |h| tenth(h.1.diameter))
         .list("marking-holes", "Holes", &each)
+}
+
+/// Each side strap's ends, and the frame to which its four sides close.
+fn straps(carrier: &CarrierDesign, pieces: &[Marking], paper: &mut Document) {
+    let mitred = |piece: &Marking| piece.mitre.map(|cut| (cut, piece.length));
+    let ends = pieces.iter().enumerate().flat_map(|(n, piece)| {
+        let (name, both) = (called(n, piece), mitred(piece));
+        let ends = both
+            .into_iter()
+            .flat_map(|(cut, length)| [("left", Millimetres::ZERO, cut), ("right", length, length - cut)]);
+        ends.map(move |(end, free, back)| (name.clone(), end, free, back))
+    });
+    let ends: Vec<(String, &str, Millimetres, Millimetres)> = ends.collect();
+    let sides: Vec<(Millimetres, Millimetres)> =
+        pieces.iter().filter_map(mitred).map(|(cut, length)| (length - 2.0 * cut, length)).collect();
+    let [along, across] = sides[..] else { return };
+    let columns = Columns::new()
+        .text("piece", "Piece", |e: &(String, &str, Millimetres, Millimetres)| &e.0)
+        .words("end", "End", |e| e.1.into())
+        .words("free", "At the free edge", |e| tenth(e.2))
+        .words("back", "At the back", |e| tenth(e.3))
+        .words("angle", "Saw at", |_| "45°".into());
+    paper.table(columns.list("marking-mitres", "Ends of the angles, from the left end of the free edge", &ends));
+    let (sizes, inside) = (&carrier.sizes, (along.0.get(), across.0.get()));
+    let diagonal = tenth(Millimetres::new(inside.0.hypot(inside.1)));
+    paper.paragraph(format!(
+        "Two sides along and two across close to one strap, {} × {} between its backs and {} × {} over its free edges: lay it \
+         on a flat board, both diagonals between the backs {diagonal}, tack all four corners, measure again, then weld. Its \
+         backs lie on the outside of the strips, the other leg points out, at the height of the battery's middle; more than \
+         one stand evenly between bottom and ears (common practice, no source). Each weld, at a corner and at a strip, {} \
+         long with a throat of {}.",
+        tenth(along.0),
+        tenth(across.0),
+        tenth(along.1),
+        tenth(across.1),
+        sizes.weld_length,
+        sizes.weld_throat
+    ));
 }
 
 /// How far the studs stand apart: what is measured over the finished holes, with the diagonal that tells whether they
@@ -182,7 +223,14 @@ fn drawing(piece: &Marking) -> Picture {
         pen.thin(x, y, x, row);
         pen.text(x, row, &format!("{mark:.1}"), Anchor::Middle, false);
     }
-    pen.picture(most + 18.0, top + width * scale + 6.0, &format!("{}, flat", piece.piece.words()))
+    let back = piece.mitre.map_or(Vec::new(), |cut| vec![cut.get(), length - cut.get()]);
+    let low = if back.is_empty() { 6.0 } else { 12.0 };
+    for mark in back {
+        let (x, y) = at((mark, 0.0));
+        pen.thin(x, y, x, y + 3.0);
+        pen.text(x, y + 6.5, &format!("{mark:.1}"), Anchor::Middle, false);
+    }
+    pen.picture(most + 18.0, top + width * scale + low, &format!("{}, flat", piece.piece.words()))
 }
 
 /// Each bar, angle or sheet to buy, with what is cut from it in its order.
@@ -310,7 +358,8 @@ fn order(carrier: &CarrierDesign) -> Vec<String> {
     ];
     steps.push(match carrier.style {
         HoldDownStyle::StripBasket => {
-            "bend the ears down first, then the bottom up; lay cross strips and long strip over the battery to check"
+            "bend the ears down first, then the bottom up; lay cross strips and long strip over the battery to check, and \
+             the straps around them before they are welded"
                 .into()
         }
         _ => "bend in the order of the table; check the inside with the battery or a board of its size".into(),

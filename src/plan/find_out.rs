@@ -241,6 +241,7 @@ fn hold_down(key: &str) -> &'static str {
         "metal_per_kg" => "your dealer's price of a bar over its mass; 2 to 4 in most of Europe",
         "pad_mm" => "rubber of 3 to 5 mm",
         "deck_depth_mm" => "push a hooked wire through a pilot hole, catch the far face, and measure",
+        "deck_rib_mm" => "look at a cut edge of the floor, or at the maker's sheet: ribs are often thinner than faces",
         "deck_thickness_mm" => "drill a pilot hole for a stud and measure there",
         "free_height_mm" => "a tape from the floor above to the lowest thing below, at full load",
         _ => "measure it where it will sit",

@@ -92,6 +92,8 @@ table! {
         deck_thickness: Millimetres = Millimetres::new(3.0) => "deck_thickness_mm", "Deck thickness", mm(0.5, 100.0), Default;
         /// Depth of a hollow or ribbed floor at the studs, from face to face; a plain sheet or board when left out.
         deck_depth: Option<Millimetres> => "deck_depth_mm", "Hollow floor depth", mm(5.0, 300.0), Chosen;
+        /// Thickness of a hollow floor's ribs; as thick as its faces when left out.
+        deck_rib: Option<Millimetres> => "deck_rib_mm", "Hollow floor ribs", mm(0.2, 60.0), Chosen;
         /// Distance between the ribs or bearers that carry the deck at the studs.
         deck_span: Millimetres = Millimetres::new(300.0) => "deck_span_mm", "Deck span", mm(20.0, 3000.0), Default;
         /// Side of the square spreader plate under each nut on the deck's other face; leave out to have it chosen.

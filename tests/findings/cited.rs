@@ -336,6 +336,20 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
             service_battery.mass_kg = 60
             hold_down = { style = "tray", rod_foot = "hook", battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M6" }"#,
     ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", "strip-yield-mpa", "metal-partial-factor", "steel-modulus-mpa"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "tray", deck = "steel-sheet", deck_depth_mm = 30, deck_rib_mm = 0.2, deck_thickness_mm = 2, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }"#,
+    ),
+    (
+        Kind::LinkWeak,
+        &[".along_g", "aluminium-proof-mpa", "metal-partial-factor", "aluminium-modulus-mpa"],
+        r#"
+            service_battery.mass_kg = 10
+            hold_down = { style = "tray", deck = "aluminium-sheet", deck_depth_mm = 30, deck_rib_mm = 0.2, deck_thickness_mm = 2, battery_length_mm = 330, battery_width_mm = 172, battery_height_mm = 220, stud = "M8", studs_along = 2, strip_width_mm = 40, thickness_mm = 4, bend_radius_mm = 6, strap_leg_mm = 40, strap_thickness_mm = 4, weld_length_mm = 80, spreader_mm = 80, spreader_thickness_mm = 6, rod = "M8" }"#,
+    ),
     (Kind::GroundNear, &["ground-at-stops-mm"], "beneath.ground_mm = 60\nbeneath.travel_mm = 70"),
     (Kind::GroundNear, &["ground-at-stops-mm", "spring-travel-mm"], "beneath.ground_mm = 60"),
     (Kind::TooNear, &["exhaust-bare-mm"], "beneath.exhaust_mm = 100"),

@@ -15,6 +15,9 @@ struct Sheet {
     widthwise: Vec<(f64, f64)>,
     /// What of the blank a bend takes, as printed.
     arcs: Vec<f64>,
+    /// Leg of an angle, and both its sawn ends: where on the free edge and on the back.
+    leg: Option<f64>,
+    ends: Vec<(f64, f64)>,
     holes: Vec<(f64, f64)>,
 }
 
@@ -35,6 +38,12 @@ fn read(page: &str) -> Vec<(String, Sheet)> {
             let sheet = &mut all.last_mut().unwrap().1;
             (sheet.length, sheet.width, sheet.thick) = (number(length), number(width), number(thick));
         }
+        if let Some((length, rest)) = line.strip_prefix("Saw ").and_then(|l| l.split_once(" of equal angle ")) {
+            let (leg, rest) = rest.split_once(" × ").unwrap();
+            let thick = rest.split_once(", ").unwrap().1.split_once(" thick").unwrap().0;
+            let sheet = &mut all.last_mut().unwrap().1;
+            (sheet.length, sheet.leg, sheet.thick) = (number(length), Some(number(leg)), number(thick));
+        }
         let cells: Vec<&str> = line.trim_matches('|').split('|').map(str::trim).collect();
         let Some(n) = cells[0].split_once(". ").and_then(|(n, _)| n.parse::<usize>().ok()) else { continue };
         match cells.len() {
@@ -48,6 +57,7 @@ fn read(page: &str) -> Vec<(String, Sheet)> {
                 }
                 sheet.arcs.push(number(cells[5]) - number(cells[3]));
             }
+            5 if cells[4] == "45°" => all[n - 1].1.ends.push((number(cells[2]), number(cells[3]))),
             5 if cells[1].ends_with(" mm") && cells[3] == "3.0 mm" => {
                 all[n - 1].1.holes.push((number(cells[1]), number(cells[2])));
             }
@@ -93,6 +103,27 @@ impl Straight {
         let far = mark - self.flat;
         (self.from.0 + far * self.way.cos(), self.from.1 + far * self.way.sin())
     }
+}
+
+/// Four sawn angles laid end to end, mitre on mitre: where each begins and ends at its back, and at its free edge. At each
+/// corner the way turns by both slopes of the cuts that meet there, as far as a saw set from the marks leans.
+fn closed(sides: [&Sheet; 4]) -> Vec<[(f64, f64); 4]> {
+    let (mut at, mut way, mut all) = ((0.0f64, 0.0f64), 0.0f64, Vec::new());
+    for (n, side) in sides.iter().enumerate() {
+        let (leg, (left, right)) = (side.leg.unwrap(), (side.ends[0], side.ends[1]));
+        // Along the back, which is on the right of the free edge as the sheet draws it; out is to the left of the way.
+        let to = |far: f64, out: f64| {
+            let from_back = far - left.1;
+            (at.0 + from_back * way.cos() - out * way.sin(), at.1 + from_back * way.sin() + out * way.cos())
+        };
+        let corners = [to(left.1, 0.0), to(right.1, 0.0), to(left.0, leg), to(right.0, leg)];
+        all.push(corners);
+        let next = sides[(n + 1) % 4];
+        let lean = ((right.0 - right.1) / leg).atan() + ((next.ends[0].1 - next.ends[0].0) / next.leg.unwrap()).atan();
+        at = corners[1];
+        way -= lean;
+    }
+    all
 }
 
 /// Between the faces of two ends that were bent up: the way runs down the first, along the bottom and up the second once
@@ -160,12 +191,17 @@ fn drawn(n: usize) -> Asked {
     }
 }
 
-fn page(asked: &Asked) -> String {
+/// A leg of angle and its thickness, of some that are sold (EN 10056-1).
+fn angle(n: usize) -> (f64, f64) {
+    [(30.0, 3.0), (40.0, 4.0), (50.0, 5.0), (60.0, 6.0), (80.0, 8.0)][n / 4 % 5]
+}
+
+fn page(asked: &Asked, (leg, thin): (f64, f64)) -> String {
     let [along, across, high] = asked.inside;
     let text = format!(
         "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\nmass_kg = 20\n[hold_down]\nstyle = \"{}\"\n\
          length_mm = {along}\nwidth_mm = {across}\nheight_mm = {high}\nthickness_mm = {}\nbend_radius_mm = {}\n\
-         rim_mm = {}\nstrip_width_mm = 60\nstuds_along = 2\nstud = \"M10\"\n{}\n",
+         rim_mm = {}\nstrip_width_mm = 60\nstuds_along = 2\nstud = \"M10\"\nstrap_leg_mm = {leg}\nstrap_thickness_mm = {thin}\n{}\n",
         asked.style, asked.thick, asked.radius, asked.rim, asked.told
     );
     let (plan, design) = designed(&text);
@@ -181,10 +217,10 @@ fn within(what: &str, asked: &Asked, wanted: f64, got: f64) {
 
 #[test]
 fn what_is_bent_from_the_printed_sheet_alone_has_the_inside_asked_for() {
-    let mut measured = 0;
+    let (mut measured, mut strapped) = (0, 0);
     for n in 0..60 {
         let asked = drawn(n);
-        let pieces = read(&page(&asked));
+        let pieces = read(&page(&asked, angle(n)));
         let [along, across, high] = asked.inside;
         for (name, sheet) in &pieces {
             let metal = (asked.radius, asked.thick, asked.neutral);
@@ -203,6 +239,22 @@ fn what_is_bent_from_the_printed_sheet_alone_has_the_inside_asked_for() {
                     let apart = flat[4].of(holes[1]).0 - flat[0].of(holes[0]).0;
                     // The ears are drilled in their middle.
                     within("studs", &asked, across + 2.0 * asked.thick + asked.rim, apart);
+                }
+                "side strap along" => {
+                    assert_eq!((sheet.leg, sheet.thick), (Some(angle(n).0), angle(n).1));
+                    let other = pieces.iter().find(|p| p.0 == "side strap across").map(|p| &p.1).unwrap();
+                    let frame = closed([sheet, other, sheet, other]);
+                    // Their backs lie on the outside of the strips, those across outside of the long strip's ends.
+                    let outside = [along, across].map(|inside| inside + 2.0 * asked.thick);
+                    let far = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1);
+                    for (n, side) in frame.iter().enumerate() {
+                        let next = frame[(n + 1) % 4];
+                        within("strap on the strips", &asked, outside[n % 2], far(side[0], side[1]));
+                        within("backs meet", &asked, 0.0, far(side[1], next[0]));
+                        within("free edges meet", &asked, 0.0, far(side[3], next[2]));
+                    }
+                    within("square", &asked, outside[0].hypot(outside[1]), far(frame[0][0], frame[1][1]));
+                    strapped += 1;
                 }
                 "long strip" => within("between the ends", &asked, along, between(&flat, asked.thick)),
                 "tray" => {
@@ -225,5 +277,5 @@ fn what_is_bent_from_the_printed_sheet_alone_has_the_inside_asked_for() {
             }
         }
     }
-    assert!(measured >= 60, "{measured} pieces were bent");
+    assert!(measured >= 60 && strapped >= 20, "{measured} pieces were bent, {strapped} straps laid");
 }

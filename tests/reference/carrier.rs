@@ -8,7 +8,7 @@ use crate::check::{Source, by_hand, check, check_share, independent, memory};
 use crate::program::{CarrierDesign, bend_allowance, design, k_factor};
 use crate::stored::{lines, numbers};
 use loomwright::catalogue::Catalogue;
-use loomwright::plan::{HoldDownStyle, Plan, Stud};
+use loomwright::plan::{Deck, HoldDownStyle, Plan, Stud};
 use loomwright::quantity::*;
 
 crate::tests![
@@ -20,6 +20,7 @@ crate::tests![
     torque_and_preload,
     bend_allowance_against_an_independent_program,
     bend_allowance_against_the_aircraft_law,
+    bend_allowance_against_the_machinists_rules,
     tray_blank_against_din_6935,
     steel_mass_of_flat_bar,
     shock_force_is_mass_times_gravities,
@@ -189,6 +190,42 @@ fn bend_allowance_against_the_aircraft_law() {
     }
 }
 
+/// Machinery's Handbook, lengths of straight bends of 90° (from memory): 0.55 T + 1.57 R in soft brass and copper,
+/// 0.64 T + 1.57 R in half-hard copper and brass, soft steel and aluminium, 0.71 T + 1.57 R in bronze, hard copper,
+/// cold-rolled and spring steel; and the aircraft law of FAA AC 43.13-1B, (0.01743 R + 0.0078 T) for each degree, as
+/// above. At R = T the handbook's soft steel and the aircraft law are 0.06 T apart, its soft and its hard metals 0.16 T:
+/// no table knows a bend better than that. So from 1.5 to 6 mm, at R from 1 T to 4 T, what the program marks by DIN 6935
+/// lies within 0.13 T of the rule for soft steel and aluminium and within 0.19 T of the aircraft law: 0.2 mm a bend in
+/// sheet of 1.5 mm, 0.8 to 1.2 mm in strip of 6 mm, which a strip measured to a quarter of a millimetre shows. Once the
+/// strip of a maker whose metal bends as any of these rules is measured and typed in, that rule is marked.
+fn bend_allowance_against_the_machinists_rules() {
+    let handbook = memory("Machinery's Handbook, length of a bend of 90° in soft steel and aluminium, mm");
+    let law = memory("FAA AC 43.13-1B, bend allowance, mm");
+    for t in [1.5, 2.0, 3.0, 4.0, 5.0, 6.0] {
+        for times in [1.0, 1.5, 2.0, 3.0, 4.0] {
+            let (r, what) = (times * t, format!("r {}, t {t}", times * t));
+            let marked = |flat: Option<f64>, legs: Option<f64>| {
+                let carrier = carrier_of(|p| {
+                    let hold = &mut p.hold_down;
+                    (hold.thickness, hold.bend_radius) = (Some(Millimetres::new(t)), Some(Millimetres::new(r)));
+                    (hold.rim, hold.trial_flat) = (Millimetres::new(r + t + 20.0), flat.map(Millimetres::new));
+                    hold.trial_legs = legs.map(Millimetres::new);
+                });
+                carrier.shape.unwrap().bend_allowance.get()
+            };
+            let soft = 0.64 * t + 1.57 * r;
+            let aircraft = (0.01743 * r + 0.0078 * t) * 90.0;
+            check(handbook, &what, soft, marked(None, None), 0.13 * t);
+            check(law, &what, aircraft, marked(None, None), 0.19 * t);
+            for rule in [0.55, 0.64, 0.71] {
+                let taken = rule * t + 1.57 * r;
+                let legs = 200.0 - taken + 2.0 * (r + t);
+                check(handbook, &format!("{what}, trial strip of {rule}"), taken, marked(Some(200.0), Some(legs)), 0.01);
+            }
+        }
+    }
+}
+
 /// DIN 6935 flat length of an L with 90°: a + b + v, v = π/2 (r + k s/2) - 2 (r + s), a and b measured
 /// outside (from memory). A tray's flat length has two such bends; measured outside its base is
 /// inside + 2 t and its rim inside + t.
@@ -259,11 +296,18 @@ impl Drawn<'_> {
         hold.studs_along = Some(self.whole("n"));
         (hold.deck_thickness, hold.deck_span) = (self.mm("deck"), self.mm("span"));
         (hold.spreader, hold.spreader_thickness) = (Some(self.mm("spreader")), Some(self.mm("spreader_t")));
+        hold.torque = Some(NewtonMetres::new(self.at("torque").parse().unwrap()));
+        match self.at("floor") {
+            "wood" => hold.deck = Deck::Plywood,
+            "hollow" => (hold.deck_depth, hold.deck_rib) = (Some(self.mm("depth")), Some(self.mm("rib"))),
+            _ => {}
+        }
     }
 }
 
 /// Each carrier that a script drew, against the shares that stand behind its first `from` columns: each link's share
-/// within 2 %, the same weakest link, and a headline no higher than what the script's weakest link holds.
+/// within 2 %, the same links of the floor, the same weakest link, and a headline no higher than what the script's
+/// weakest link holds.
 fn same_chains(source: Source<'_>, data: &str, from: usize, plan: impl Fn(&Drawn<'_>, &mut Plan)) {
     let rows: Vec<Vec<&str>> = lines(data, ',').collect();
     let (head, drawn) = rows.split_first().unwrap();
@@ -271,16 +315,17 @@ fn same_chains(source: Source<'_>, data: &str, from: usize, plan: impl Fn(&Drawn
     for cells in drawn {
         let carrier = carrier_of(|p| plan(&Drawn { head, cells }, p));
         let strength = carrier.strength.as_ref().unwrap();
-        let mut theirs: Vec<(&str, f64)> =
-            head.iter().zip(cells).skip(from).map(|(name, used)| (*name, used.parse().unwrap())).collect();
-        for (name, used) in &theirs {
-            let ours = strength.chain.links.iter().find(|l| l.link.words() == *name).unwrap();
-            check_share(source, &format!("{name}, {cells:?}"), *used, ours.used.get(), 0.02);
+        let (stands, theirs) = cells.split_last().unwrap();
+        let (weakest, theirs) = theirs.split_last().unwrap();
+        for (name, used) in head.iter().zip(theirs).skip(from) {
+            match (strength.chain.links.iter().find(|l| l.link.words() == *name), used.parse()) {
+                (Some(ours), Ok(used)) => check_share(source, &format!("{name}, {cells:?}"), used, ours.used.get(), 0.02),
+                (ours, used) => assert!(ours.is_none() && used.is_err(), "{name}, {cells:?}"),
+            }
         }
-        theirs.sort_by(|a, b| b.1.total_cmp(&a.1));
-        assert_eq!(strength.chain.weakest().unwrap().link.words(), theirs[0].0, "{cells:?}");
-        // The scripts write five places of a share, and steel is weighed by two programs: two parts in a thousand.
-        let whole = strength.total_mass.get() / theirs[0].1;
+        assert_eq!(strength.chain.weakest().unwrap().link.words(), *weakest, "{cells:?}");
+        // The scripts write five places, and steel is weighed by two programs: two parts in a thousand.
+        let whole = strength.total_mass.get() * stands.parse::<f64>().unwrap();
         let most = (whole - carrier.shape.as_ref().unwrap().steel_mass.get()).max(0.0) + 0.002 * whole;
         assert!(strength.chain.holds.get() <= most, "{cells:?}");
         let headline = strength.chain.headline();
@@ -293,7 +338,7 @@ fn same_chains(source: Source<'_>, data: &str, from: usize, plan: impl Fn(&Drawn
 /// in `data/baskets.csv`).
 fn the_weakest_link_is_the_one_that_a_frame_solver_names() {
     let solver = independent("anaStruct 1.7.0 (PyPI), plane frames: share of a link's strength");
-    same_chains(solver, include_str!("data/baskets.csv"), 21, |row, plan| {
+    same_chains(solver, include_str!("data/baskets.csv"), 25, |row, plan| {
         row.given(plan, row.mm("H") - row.mm("gap"));
         let hold = &mut plan.hold_down;
         hold.style = HoldDownStyle::StripBasket;
@@ -307,7 +352,7 @@ fn the_weakest_link_is_the_one_that_a_frame_solver_names() {
 /// `data/trays.csv`), to the same bounds as the baskets.
 fn the_weakest_link_of_a_tray_is_the_one_that_a_frame_solver_names() {
     let solver = independent("anaStruct 1.7.0 (PyPI), plane frames: share of a tray's link's strength");
-    same_chains(solver, include_str!("data/trays.csv"), 17, |row, plan| {
+    same_chains(solver, include_str!("data/trays.csv"), 21, |row, plan| {
         row.given(plan, row.mm("H"));
         (plan.hold_down.rods, plan.hold_down.rod) = (row.whole("rods"), Some(row.at("rod").into()));
     });

@@ -11,7 +11,7 @@ use crate::engine::parts::hold_down::Sizes;
 use crate::engine::simulate::hold_down::build::Build;
 use crate::engine::simulate::hold_down::chain::found::{Found, Throw};
 use crate::engine::simulate::hold_down::chain::links::{distinct, of_case};
-use crate::engine::simulate::hold_down::chain::metal::{Metal, deck_ruled_by};
+use crate::engine::simulate::hold_down::chain::metal::{Metal, deck_ruled_by, rib_ruled_by};
 use crate::engine::simulate::hold_down::chain::result::{Chain, Link, LinkUse};
 use crate::engine::simulate::hold_down::result::{CarrierDesign, Strength};
 use crate::engine::simulate::hold_down::strength::shared;
@@ -51,7 +51,8 @@ fn finding(site: &Installation, design: &CarrierDesign, chain: &Chain, weak: &Li
             cite(class.map(|c| &c.from.yields).into_iter().chain([&rules.metal_partial.from]))
         }
         (Link::Case, ..) => cite([&rules.lid_pressure.from]),
-        (Link::Wood, _) => cite([&rules.plywood_crush.from, &rules.plywood_partial.from]),
+        (Link::Rib, _) => cite(rib_ruled_by(site.hold_down.deck, rules)),
+        (Link::Wood | Link::Foot, _) => cite([&rules.plywood_crush.from, &rules.plywood_partial.from]),
         (Link::Deck | Link::Floor, _) => cite(deck_ruled_by(&site.hold_down, &design.sizes, rules)),
         (Link::Weld, CarrierMetal::Steel) => {
             cite([&rules.strip_tensile.from, &rules.weld_correlation.from, &rules.bolt_partial.from])
@@ -159,6 +160,11 @@ fn remedy(link: Link) -> (&'static str, &'static str) {
         Link::Floor => {
             ("spreader_mm", "larger spreader plates, longer spacers, or ribs closer together under the studs")
         }
+        Link::Rib => (
+            "spreader_mm",
+            "larger spreader plates, longer spacers, or a block of wood or metal between the faces at each stud",
+        ),
+        Link::Foot => ("thickness_mm", "thicker sheet, or a plate of metal under the whole base"),
         Link::Wood => ("spreader_mm", "larger spreader plates, or less torque"),
     }
 }

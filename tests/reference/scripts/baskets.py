@@ -3,11 +3,13 @@
 Run: python baskets.py > ../data/baskets.csv   (numpy 2.4.6, anastruct 1.7.0; seed fixed)
 
 For 200 drawn baskets: shares from the elastic bolt group, moments of each cross strip from anaStruct (ears clamped at
-their studs; ears turning on their studs, tips and bends that only press on the deck let go and caught by hand), then
-the formulas of EN 1993-1-1, EN 1993-1-8, Roark and Winkler written anew. Columns: what is drawn, then the share of
-strength of each link.
+their studs; ears turning on their studs, tips and bends that only press on the deck let go and caught by hand; on wood
+ears that turn freely under what wood no longer holds), then the formulas of EN 1993-1-1, EN 1993-1-5, EN 1993-1-8,
+EN 1995-1-1, Roark and Winkler written anew (floors.py). Columns: what is drawn, then the share of strength of each link,
+the weakest, and how many times the mass it stands.
 """
 import logging, math, random, sys
+import floors
 import numpy as np
 from anastruct import SystemElements
 
@@ -18,7 +20,7 @@ SHOCKS = {"road-crash": (20, 8, 10), "heavy-vehicle-crash": (10, 5, 10), "equipm
 FY, FU, WELD = 235 / 1.1, 360 / 1.25, 360 / (math.sqrt(3) * 0.8 * 1.25)
 
 
-def solve(b, down, side, above, corners, clamped):
+def solve(b, down, side, above, corners, ears):
     """Moments and pulls of one strip: {place: (moment, pull)} and the pull of the worse stud."""
     wide, high = b["W"] + b["t"], b["H"]
     stud, tip = b["rim"] / 2 + b["t"] / 2, b["rim"] + b["t"] / 2
@@ -31,7 +33,8 @@ def solve(b, down, side, above, corners, clamped):
     if side:
         at_corner = min(1, down / 2 * (wide - 2 * corner) / (side * above)) if above > 0 else 1.0
     to_leg = side * (1 - at_corner) if corners else side
-    stops, touching = (set(), set()) if clamped else ({1, 3, 8, 10}, set())
+    clamped = ears == "clamped"
+    stops, touching = (set(), set()) if ears != "stopped" else ({1, 3, 8, 10}, set())
     for _ in range(12):
         s = SystemElements(EA=ea, EI=ei)
         for p, q in zip(nodes, nodes[1:]):
@@ -111,7 +114,9 @@ def used(b):
     cross = 2 * (b["rim"] - r) + 2 * (H - 2 * r - t) + W - 2 * r + 4 * bend
     long = 2 * (H - r) + L - 2 * r + 2 * bend
     a, ta = b["leg"], b["leg_t"]
-    strap = (2 * (L + W) + 8 * (t + ta)) * (2 * a - ta) * ta
+    c_axis = (a * a + a * ta - ta * ta) / (2 * (2 * a - ta))
+    # Mitred around the strips, the leg that lies flat pointing out: as long as the way round at the section's centre (Pappus).
+    strap = (2 * (L + W) + 8 * (t + c_axis)) * (2 * a - ta) * ta
     steel = 7850e-9 * (t * w * (n * cross + long) + b["straps"] * strap)
     mass = b["mass"] + steel
     lever = H - (H - b["gap"]) / 2
@@ -120,12 +125,11 @@ def used(b):
     fub = 800
     pt, ft, fv = 580, 0.9 * fub * area / 1.25, 0.6 * fub * area / 1.25
     along, across, upright = SHOCKS[b["shock"]]
-    worst = {}
-
-    def note(link, value):
-        worst[link] = max(worst.get(link, 0), value)
-
-    c_axis = (a * a + a * ta - ta * ta) / (2 * (2 * a - ta))
+    worst = floors.Worst()
+    note, floor = worst.note, floors.Floor(b, d, basket=True)
+    # Wood presses up on what is stiff of an ear from its stud to its tip, no more than it stands under a washer.
+    reach = min(b["rim"] / 2, (b["rim"] + t) / 2, d + t * math.sqrt(FY / (3 * floors.WOOD)))
+    wood = floors.WOOD * w * reach**2 / 2
     w_angle = (ta * (a - c_axis) ** 3 + a * c_axis**3 - (a - ta) * (c_axis - ta) ** 3) / 3 / (a - c_axis) * 0.95  # rounded toes
     a_angle = ta * (2 * a - ta)
     middle, neutral = r + t / 2, t / math.log((r + t) / r)
@@ -144,23 +148,29 @@ def used(b):
             down = 2 * pull
         shear = 0 if way == "down" else f / (2 * n)
         for corners in (False, True):
-            both = [solve(b, down, side, max(H - lever, 0), corners, c) for c in (True, False)]
+            both = [solve(b, down, side, max(H - lever, 0), corners, c) for c in ("clamped", "stopped")]
             place = lambda p: tuple(max(x[p][i] for x in both) for i in (0, 1))
             stress = lambda m, N, tt, factor=1, e=0: (factor * m / (w * tt**2 / 6) + N / (w * tt) + e / (tt * w * w / 6)) / FY
-            note("cross strip under the battery", stress(*place("bottom"), t))
-            note("bend of a cross strip", stress(*place("bend"), min(thin, t), max(winkler, 1), edge))
-            note("leg of a cross strip", stress(*place("leg"), t, 1, edge))
+            bent = {
+                "cross strip under the battery": lambda of: stress(*of("bottom"), t),
+                "bend of a cross strip": lambda of: stress(*of("bend"), min(thin, t), max(winkler, 1), edge),
+                "leg of a cross strip": lambda of: stress(*of("leg"), t, 1, edge),
+            }
+            loose = solve(b, down, side, max(H - lever, 0), corners, "loose") if floor.kind == "wood" else None
+            for link, used_by in bent.items():
+                if loose is None:
+                    note(link, used_by(place))
+                else:
+                    note(link, *floors.eased(used_by(place), used_by(lambda p: loose[p]), wood / max(x["ear"] for x in both)))
             note("ear at its stud", max(x["ear"] for x in both) / ((w - hole) * t * t / 6) / FY)
             T = max(x["stud"] for x in both)
             bolt = lambda T: max(math.sqrt(T * T + 3 * shear * shear) / (pt * area), shear / fv + T / (1.4 * ft), T / ft)
-            note("stud with its prying", max(bolt(T), bolt(pull)))
+            note("stud with its prying", max(bolt(T), bolt(pull)) + floor.bent(shear, area, pt))
             e1 = min(b["rim"], w) / 2
             note("hole and nut in the metal", max(shear / (2.5 * min(e1 / (3 * hole), 1) * FU * d * t), T / (0.6 * math.pi * 1.6 * d * t * FU)))
             s, ts = b["spreader"], b["spreader_t"]
             note("spreader plate", T / s * max((s - 2 * d) / 2, 0) ** 2 / 2 * 6 / ((s - hole) * ts**2) / FY)
-            A, R = b["span"] / 2, min(s / math.sqrt(math.pi), b["span"] / 2)
-            sigma = 6 * T / b["deck"] ** 2 / (4 * math.pi) * max(1.3 * (math.log(A / R) + R * R / (4 * A * A)), 1 - R * R / (2 * A * A))
-            note("deck or floor", max(sigma / FY, T / (0.5 * s * b["deck"] * FU)))
+            floor.note(note, T)
         if way == "down":
             continue
         gaps = n - 1
@@ -168,7 +178,7 @@ def used(b):
         pulled = push / (2 * b["straps"]) / a_angle
         note("side strap", (push * span / 8 / b["straps"] / w_angle + pulled) / FY)
         note("weld", push / (2 * b["straps"]) / (b["throat"] * b["weld"]) / WELD)
-    return worst
+    return worst.links
 
 
 def draw(rng):
@@ -180,18 +190,17 @@ def draw(rng):
         straps=rng.choice([1, 2]), leg=rng.choice([30, 40, 50]), leg_t=rng.choice([3, 5]), throat=3, weld=rng.choice([20, 40, 80]),
         deck=rng.choice([3, 5, 8]), span=rng.choice([150, 300]), spreader=rng.choice([60, 80, 120]), spreader_t=rng.choice([4, 6, 10]),
     )
-    return b
+    return floors.draw(rng, b)
 
 
 LINKS = ["cross strip under the battery", "bend of a cross strip", "leg of a cross strip", "ear at its stud", "side strap", "weld",
-         "stud with its prying", "hole and nut in the metal", "spreader plate", "deck or floor"]
+         "stud with its prying", "hole and nut in the metal", "spreader plate", *floors.LINKS]
 
 if __name__ == "__main__":
     rng, first = random.Random(21), True
     for _ in range(int(sys.argv[1]) if len(sys.argv) > 1 else 200):
         b = draw(rng)
         if first:
-            print(",".join([*b, *LINKS]))
+            print(",".join([*b, *LINKS, "weakest", "stands"]))
             first = False
-        u = used(b)
-        print(",".join([*map(str, b.values()), *(f"{u[l]:.5g}" for l in LINKS)]), flush=True)
+        print(floors.row(b, used(b), LINKS), flush=True)

@@ -3,9 +3,11 @@
 Run: python trays.py > ../data/trays.csv   (numpy 2.4.6, anastruct 1.7.0; seed fixed)
 
 For 200 drawn trays: pulls of the studs from the elastic bolt group, the rim as a frame of a strip 1 mm wide that stands
-on its bend (evenly pressed, and at its upper edge), then the formulas of EN 1993-1-8, Roark and Winkler written anew.
+on its bend (evenly pressed, and at its upper edge), then the formulas of EN 1993-1-5, EN 1993-1-8, EN 1995-1-1, Roark and
+Winkler written anew (floors.py). Columns as those of baskets.py.
 """
 import logging, math, random, sys
+import floors
 from anastruct import SystemElements
 
 logging.disable(logging.CRITICAL)
@@ -47,10 +49,8 @@ def used(b):
     xs = [(i - (n - 1) / 2) * (L - 6 * d) / (n - 1) for i in range(n)]
     half = (W - 6 * d) / 2
     along, across, upright = SHOCKS[b["shock"]]
-    count, worst = 2 * n, {}
-
-    def note(link, value):
-        worst[link] = max(worst.get(link, 0), value)
+    count, worst = 2 * n, floors.Worst()
+    note, floor = worst.note, floors.Floor(b, d, basket=False)
 
     middle, neutral = r + t / 2, t / math.log((r + t) / r)
     winkler = max((neutral - r) / ((middle - neutral) * r) * t / 6, 1)
@@ -63,10 +63,12 @@ def used(b):
         f, weight = level * G * mass, G * mass
         if way == "up":
             pull, shear = (f - weight) / count, 0
+            pulls = 0
         else:
             arms = xs if way == "along" else [-half, half]
             second = 2 * sum(x * x for x in xs) if way == "along" else count * half * half
             pull, shear = -weight / count + f * lever * max(arms) / second, f / count
+            pulls = sum(max(0, -weight / count + f * lever * x / second) for x in arms) * (2 if way == "along" else n)
         pull = max(pull, 0)
         share = b["mass"] / mass
         if way != "up":
@@ -82,29 +84,35 @@ def used(b):
         if way == "up":
             bars = max(math.ceil(b["rods"] / 2), 1)
             note("case of the battery", (f - weight) * share / (bars * 30 * (W - 2 * gap)) / 2)
-        note("stud with its prying", bolt(pull, shear, area))
+        note("stud with its prying", bolt(pull, shear, area) + floor.bent(shear, area, 580))
         note("hole and nut in the metal", max(shear / (2.5 * min(3 * d / (3 * hole), 1) * FU * d * t), pull / (0.6 * math.pi * 1.6 * d * t * FU)))
         s, ts = b["spreader"], b["spreader_t"]
         note("spreader plate", pull / s * max((s - 2 * d) / 2, 0) ** 2 / 2 * 6 / ((s - hole) * ts**2) / FY)
-        A, R = b["span"] / 2, min(s / math.sqrt(math.pi), b["span"] / 2)
-        sigma = 6 * pull / b["deck"] ** 2 / (4 * math.pi) * max(1.3 * (math.log(A / R) + R * R / (4 * A * A)), 1 - R * R / (2 * A * A))
-        note("deck or floor", max(sigma / FY, pull / (0.5 * s * b["deck"] * FU)))
-    return worst
+        floor.note(note, pull)
+        if floor.kind == "wood" and way != "up":
+            # Down over the edge on which it tips, as far as the sheet is stiff.
+            crush = floors.CRUSH
+            long, deep = (W, L) if way == "along" else (L, W)
+            note("wood under its base", (pulls + weight) / (long * min(t * math.sqrt(FY / (3 * crush)), deep / 2)) / crush)
+    if floor.kind == "wood":
+        note("wood under its base", (upright + 1) * G * mass / (L * W) / floors.CRUSH)
+    return worst.links
 
 
 def draw(rng):
     t = rng.choice([2, 3, 4, 5, 6, 8])
-    return dict(
+    b = dict(
         mass=rng.choice([8, 12, 20, 30, 45, 60]), W=rng.randrange(150, 400, 10), L=rng.randrange(220, 620, 20),
         H=rng.randrange(160, 300, 10), gap=rng.choice([3, 5, 8]), t=t, n=rng.choice([2, 3, 4]), r=rng.choice([t, t + 4]),
         rim=rng.choice([20, 30, 40]), stud=rng.choice(["M6", "M8", "M10", "M12"]), shock=rng.choice(list(SHOCKS)),
         rods=rng.choice([2, 4]), rod=rng.choice(["M6", "M8", "M10"]), deck=rng.choice([2, 3, 5, 8]), span=rng.choice([150, 300]),
         spreader=rng.choice([60, 80, 120]), spreader_t=rng.choice([4, 6, 10]),
     )
+    return floors.draw(rng, b)
 
 
 LINKS = ["rim of the tray", "base around studs and rods", "hold-down rods", "case of the battery", "stud with its prying",
-         "hole and nut in the metal", "spreader plate", "deck or floor"]
+         "hole and nut in the metal", "spreader plate", *floors.LINKS, "wood under its base"]
 
 if __name__ == "__main__":
     rng, first = random.Random(22), True
@@ -113,7 +121,6 @@ if __name__ == "__main__":
         if b["rim"] <= b["r"] + b["t"]:
             b["rim"] = 40
         if first:
-            print(",".join([*b, *LINKS]))
+            print(",".join([*b, *LINKS, "weakest", "stands"]))
             first = False
-        u = used(b)
-        print(",".join([*map(str, b.values()), *(f"{u.get(l, 0):.5g}" for l in LINKS)]), flush=True)
+        print(floors.row(b, used(b), LINKS), flush=True)

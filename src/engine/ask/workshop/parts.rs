@@ -237,8 +237,11 @@ impl List<'_> {
         let Some(carrier) = &design.carrier else { return };
         let wanted = &site.hold_down;
         for blank in carrier.shape.iter().flat_map(|shape| &shape.blanks) {
-            let what =
-                format!("{}, flat {} x {} x {}", blank.piece.words(), blank.length, blank.width, blank.thickness);
+            let (name, length, width, thick) = (blank.piece.words(), blank.length, blank.width, blank.thickness);
+            let what = match blank.piece.of_angle() {
+                true => format!("{name}, angle {width} x {thick}, {length} long"),
+                false => format!("{name}, flat {length} x {width} x {thick}"),
+            };
             self.piece("steel", what, blank.count as usize);
         }
         let Some(strength) = &carrier.strength else { return };

@@ -129,6 +129,7 @@ impl<'a> Offers<'a> {
                 | Link::Spreader
                 | Link::Deck
                 | Link::Floor
+                | Link::Rib
                 | Link::Wood
                 | Link::Rods
                 | Link::Hook
@@ -143,7 +144,7 @@ impl<'a> Offers<'a> {
             Link::Rods | Link::Hook => next(&self.rods, &mut sizes.rod),
             Link::Weld => self.longer_weld(sizes) || self.thicker_throat(sizes) || self.larger_angle(sizes),
             Link::Spreader => next(&self.plates, &mut sizes.spreader_thickness),
-            Link::Deck | Link::Floor | Link::Wood => next(&self.spreaders, &mut sizes.spreader),
+            Link::Deck | Link::Floor | Link::Rib | Link::Wood => next(&self.spreaders, &mut sizes.spreader),
             _ => false,
         }
     }

@@ -40,8 +40,13 @@ type Allowed = fn(Link) -> bool;
 /// or wider metal strengthens.
 const ALLOWED: [Allowed; 3] = [
     |link| matches!(link, Link::Case | Link::Rods | Link::Hook),
-    |link| matches!(link, Link::Case | Link::Rods | Link::Hook | Link::Floor),
-    |link| !matches!(link, Link::Strip | Link::Leg | Link::Bend | Link::Ear | Link::Rim | Link::Base | Link::Nut),
+    |link| matches!(link, Link::Case | Link::Rods | Link::Hook | Link::Floor | Link::Rib),
+    |link| {
+        !matches!(
+            link,
+            Link::Strip | Link::Leg | Link::Bend | Link::Ear | Link::Rim | Link::Base | Link::Foot | Link::Nut
+        )
+    },
 ];
 
 /// What is chosen for, and from what.
@@ -150,7 +155,8 @@ impl Choice<'_> {
                 Link::Nut => weak.contains(&Link::Stud),
                 Link::Weld => weak.contains(&Link::Strap),
                 Link::Rods => weak.contains(&Link::Hook),
-                Link::Deck => weak.contains(&Link::Floor) || weak.contains(&Link::Wood),
+                Link::Deck => [Link::Floor, Link::Rib, Link::Wood].iter().any(|link| weak.contains(link)),
+                Link::Rib => weak.contains(&Link::Floor),
                 _ => false,
             };
             let metal = weak.iter().filter(|link| !self.offers.steps(**link));

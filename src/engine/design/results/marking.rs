@@ -10,9 +10,10 @@ facts! { Marking, "marking", "a flat piece with all that is marked on it, from i
     PIECE: &'static str = "piece", "Piece", "which piece", |m, _| m.piece.words();
     COUNT: u32 = "count", "Count", "how many alike", |m, _| m.count;
     LENGTH: Millimetres = "length_mm", "Length", "flat", |m, _| m.length;
-    WIDTH: Millimetres = "width_mm", "Width", "flat", |m, _| m.width;
+    WIDTH: Millimetres = "width_mm", "Width", "flat; the leg of an angle", |m, _| m.width;
     THICKNESS: Millimetres = "thickness_mm", "Thick", "of the metal", |m, _| m.thickness;
     CORNER: Option<Millimetres> = "corner_mm", "Corner", "side of the square cut out of each corner; null for none", |m, _| m.corner;
+    MITRE: Option<Millimetres> = "mitre_mm", "Mitre", "how much further in an angle's end is sawn at its back, the lower edge, than at its free edge; null for none", |m, _| m.mitre;
     FOLDS: Many<Fold> = "folds", "Bends", "of 90°, in their order", |m, at| many(&m.folds, at);
     HOLES: Many<Hole> = "holes", "Holes", "that are drilled", |m, at| many(&m.holes, at);
 }

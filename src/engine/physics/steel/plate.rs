@@ -15,9 +15,15 @@ pub(crate) fn flat(width: f64, thickness: f64) -> f64 {
 /// angle take up to a twentieth off what sharp corners have (EN 10056-1 tables, from memory), so that is taken off.
 pub(crate) fn angle_modulus(leg: f64, thickness: f64) -> f64 {
     let (a, t) = (leg, thickness.min(leg * 0.99));
-    let axis = (a * a + a * t - t * t) / (2.0 * (2.0 * a - t));
+    let axis = angle_centre(a, t);
     let second = (t * (a - axis).powi(3) + a * axis.powi(3) - (a - t) * (axis - t).powi(3)) / 3.0;
     0.95 * second / (a - axis)
+}
+
+/// How far the centre of an equal angle's section lies from the back of either leg.
+pub(crate) fn angle_centre(leg: f64, thickness: f64) -> f64 {
+    let (a, t) = (leg, thickness.min(leg * 0.99));
+    (a * a + a * t - t * t) / (2.0 * (2.0 * a - t))
 }
 
 /// Area of an equal angle.
@@ -79,6 +85,20 @@ pub(crate) fn base_pull(thickness: f64, yields: f64) -> f64 {
     4.0 / 3.0 * PI * thickness * thickness * yields
 }
 
+/// Force that a web stands which is pressed between two plates over `pad` of its length, one on each edge: L t fy with
+/// L the stiff bearing and twice the face's thickness, less its buckling, 0.5 / √(L t fy / Fcr), Fcr = 0.9 × 3.5 E t³ / h
+/// (EN 1993-1-5 6.4 and 6.5, load case b; EN 1999-1-1 6.7.5 has it the same; from memory). `yields` with its factor off.
+pub(crate) fn web_stands(modulus: f64, yields: f64, thickness: f64, high: f64, (pad, face): (f64, f64)) -> f64 {
+    let squash = (pad + 2.0 * face) * thickness * yields;
+    let buckles = 0.9 * 3.5 * modulus * thickness.powi(3) / high.max(1.0);
+    squash * (0.5 / (squash / buckles).sqrt()).min(1.0)
+}
+
+/// How far a plate bears on something softer beyond what presses it: t √(fy / (3 fj)) (EN 1993-1-8 6.2.5, from memory).
+pub(crate) fn bears_out(thickness: f64, yields: f64, softer: f64) -> f64 {
+    thickness * (yields / (3.0 * softer)).sqrt()
+}
+
 /// Design shear strength of a fillet weld's throat: fu / (√3 βw γM2) (EN 1993-1-8 4.5.3.3).
 pub(crate) fn weld_strength(tensile: f64, correlation: f64, factor: f64) -> f64 {
     tensile / (3f64.sqrt() * correlation * factor)
@@ -134,6 +154,29 @@ mod tests {
     fn a_plate_bends_as_in_the_handbook() {
         near(plate_stiffness(210_000.0, 2.0, 200.0, 0.01), 16.0 * PI * 153_846.0 / 1e4, 0.001);
         near(plate_stiffness(210_000.0, 2.0, 200.0, 300.0), 64.0 * PI * 153_846.0 / 1e4, 0.001);
+    }
+
+    /// By hand: 1 mm of S 235 over 1.1, 36 mm high between faces of 2 mm, under a plate of 100 mm: 104 × 213.6 = 22,218 N
+    /// squashed, 0.9 × 3.5 × 210,000 / 36 = 18,375 N buckled, λ = 1.0996, 0.4547 × 22,218 N. It is less than the ideal
+    /// buckling force of a strip as wide as its stiff bearing and its height, held flat at both faces (Timoshenko:
+    /// 4 π² E t³ / (12 (1 - ν²) h²) for each mm of it: 80 kN), and a thick web is squashed.
+    #[test]
+    fn a_web_buckles_before_it_is_squashed() {
+        let yields = 235.0 / 1.1;
+        let thin = web_stands(210_000.0, yields, 1.0, 36.0, (100.0, 2.0));
+        near(thin, 10_103.0, 0.001);
+        let ideal = 4.0 * PI * PI * 210_000.0 / (12.0 * 0.91) / (36.0 * 36.0) * (100.0 + 36.0);
+        assert!(thin < ideal);
+        near(web_stands(210_000.0, yields, 6.0, 36.0, (100.0, 2.0)), 104.0 * 6.0 * yields, 1e-9);
+    }
+
+    /// By hand: a base plate of 20 mm, 235 MPa on concrete of 13.3 MPa bears 48.5 mm out, as worked examples of EN 1993-1-8
+    /// have it (from memory). An angle's centre, EN 10056-1 (from memory; its rounded toes pull it in a little): L 40 × 4: 11.2 mm, L 60 × 6: 16.9 mm.
+    #[test]
+    fn plates_bear_out_and_angles_have_a_centre() {
+        near(bears_out(20.0, 235.0, 13.3), 48.5, 0.002);
+        near(angle_centre(40.0, 4.0), 11.2, 0.03);
+        near(angle_centre(60.0, 6.0), 16.9, 0.03);
     }
 
     /// EN 1993-1-8: S 235, βw 0.8, γM2 1.25 gives 207.8 MPa, as every design table of fillet welds prints.

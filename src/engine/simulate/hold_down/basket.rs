@@ -2,7 +2,8 @@
 //!
 //! - Strip basket: a cross strip at each row of studs, bent down from its ears,
 //!   under the battery and up again (four bends), and one long strip under
-//!   them, up at both ends (two bends); straps of angle around the legs.
+//!   them, up at both ends (two bends); straps of angle around the legs, four
+//!   mitred sides each.
 //! - Tray: one sheet with a rim bent up on four sides.
 //! - Cabinet: walls wrapped from one sheet (four bends), floor and lid flat.
 //!
@@ -13,6 +14,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
 use crate::engine::parts::hold_down::Sizes;
 use crate::engine::physics::steel::bend::Bends;
+use crate::engine::physics::steel::plate::angle_centre;
 use crate::engine::simulate::hold_down::result::{Blank, Box3, Piece};
 use crate::plan::{CarrierMetal, HoldDown, HoldDownStyle};
 use crate::quantity::*;
@@ -66,13 +68,24 @@ impl Steel<'_> {
             self.piece(Piece::LongStrip, 1, long, sizes.strip_width, none, notes),
         ];
         if carrier.straps > 0 {
-            // Around the legs, mitred at its four corners; an angle laid flat is as wide as both legs less a thickness.
-            let (leg, thick) = (sizes.strap_leg, sizes.strap_thickness);
-            let around = 2.0 * (inside.along + inside.across) + 8.0 * (t + thick);
-            let strap = (around, Vec::new());
-            blanks.push(self.sheet(Piece::SideStrap, carrier.straps, strap, 2.0 * leg - thick, thick, none, notes));
+            let sides = [(Piece::StrapAlong, inside.along), (Piece::StrapAcross, inside.across)];
+            blanks.extend(sides.map(|(piece, inside)| self.strap(piece, inside, notes)));
         }
         Some(blanks)
+    }
+
+    /// Two sides of each strap: their backs lie on the strips, and the other leg points out, so that a side is longest
+    /// along its free edge. Mitred at both ends.
+    fn strap(&self, piece: Piece, inside: Millimetres, notes: &mut Notes) -> Blank {
+        let (leg, thick) = (self.sizes.strap_leg, self.sizes.strap_thickness);
+        let count = 2 * self.carrier.straps;
+        let length = inside + 2.0 * (self.bends.thickness + leg);
+        // An angle laid flat is as wide as both legs less a thickness; both mitres together take off what its centre lies
+        // further in than its free edge.
+        let flat = 2.0 * leg - thick;
+        let short = 2.0 * (leg.get() - angle_centre(leg.get(), thick.get()));
+        let away = SquareMillimetres::new(f64::from(count) * short * flat.get());
+        Blank { width: leg, ..self.sheet(piece, count, (length, Vec::new()), flat, thick, away, notes) }
     }
 
     fn tray(&self, inside: &Box3, notes: &mut Notes) -> Option<Vec<Blank>> {
@@ -129,7 +142,7 @@ impl Steel<'_> {
             n: "how many" = Figure::new(f64::from(count), Unit::Count),
             length: "flat length" = length,
             width: "flat width" = width,
-            c: "corners cut out" = away,
+            c: "corners and mitres cut off" = away,
             t: "thickness" = thickness,
             rho: "density of the metal, kg/m³" = Figure::number(density.value));
         let mass = notes.reckon(&Subject::Carrier, format!("mass of {}", piece.words()), mass, |r| {

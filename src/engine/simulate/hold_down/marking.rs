@@ -1,7 +1,8 @@
 //! Where is each piece of a carrier cut, bent and drilled?
 //!
 //! Flat blanks with ordinates from one end: where a bend begins, its middle, where it ends, the
-//! line at which it is clamped; holes; the order of bends. All by the design's own bend allowance.
+//! line at which it is clamped; holes; the order of bends. All by the design's own bend allowance. Angles are sawn and not
+//! bent: where their mitres begin, on the free edge and on the back.
 //! Left out: rods' holes, which follow the bar over the lid; relief holes; paint.
 
 use crate::engine::installation::Installation;
@@ -23,6 +24,8 @@ pub struct Marking {
     pub thickness: Millimetres,
     /// Side of the square that is cut out of each corner.
     pub corner: Option<Millimetres>,
+    /// How much further in each end of an angle is sawn at its back, the lower edge, than at its free edge.
+    pub mitre: Option<Millimetres>,
     /// Bends of 90°, in the order in which they are made.
     pub folds: Vec<Fold>,
     /// Holes.
@@ -84,6 +87,8 @@ fn marked(carrier: &CarrierDesign, shape: &Shape, blank: &Blank, hole: Millimetr
         width: blank.width,
         thickness: blank.thickness,
         corner: None,
+        // At 45° as much further in as the leg is wide: four such ends close to a corner each.
+        mitre: blank.piece.of_angle().then_some(blank.width),
         folds: Vec::new(),
         holes: Vec::new(),
     };
@@ -114,7 +119,7 @@ fn marked(carrier: &CarrierDesign, shape: &Shape, blank: &Blank, hole: Millimetr
             vec![Marking { count: 1, holes, ..plain.clone() }, Marking { count: 1, ..plain }]
         }
         Piece::LongStrip | Piece::WallWrap => vec![Marking { folds: along(true).collect(), ..plain }],
-        Piece::SideStrap | Piece::Spreader => vec![plain],
+        Piece::StrapAlong | Piece::StrapAcross | Piece::Spreader => vec![plain],
     }
 }
 

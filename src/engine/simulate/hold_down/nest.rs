@@ -9,7 +9,7 @@ use crate::catalogue::Rules;
 use crate::engine::installation::Installation;
 use crate::engine::physics::steel::plate::angle_area;
 use crate::engine::simulate::hold_down::result::{Blank, CarrierDesign, Piece};
-use crate::plan::{CarrierMetal, HoldDownStyle};
+use crate::plan::CarrierMetal;
 use crate::quantity::*;
 
 /// What is sold.
@@ -78,18 +78,8 @@ pub(crate) fn laid_out(carrier: &CarrierDesign, site: &Installation) -> Vec<Laid
     let thickness = carrier.sizes.thickness;
     let mut laid = bench.bars(Stock::Bar, thickness, shape.blanks.iter().filter(strip).flat_map(each).collect());
     laid.extend(bench.sheets(thickness, shape.blanks.iter().filter(sheet).flat_map(each).collect()));
-    let (leg, thin) = (carrier.sizes.strap_leg, carrier.sizes.strap_thickness);
-    if carrier.style == HoldDownStyle::StripBasket {
-        // Four sides of each strap, as long as its outside, mitred.
-        let side = |inside: Millimetres| Rest {
-            piece: Piece::SideStrap,
-            length: inside + 2.0 * (thickness + thin),
-            width: leg,
-        };
-        let sides = [side(shape.inside.along), side(shape.inside.across)];
-        let straps = (0..2 * site.hold_down.straps).flat_map(|_| sides.clone()).collect();
-        laid.extend(bench.bars(Stock::Angle, thin, straps));
-    }
+    let straps = shape.blanks.iter().filter(|b| b.piece.of_angle()).flat_map(each).collect();
+    laid.extend(bench.bars(Stock::Angle, carrier.sizes.strap_thickness, straps));
     let plate = carrier.sizes.spreader;
     let studs = carrier.strength.as_ref().map_or(0, |s| s.studs.len());
     let plates = vec![Rest { piece: Piece::Spreader, length: plate, width: plate }; studs];

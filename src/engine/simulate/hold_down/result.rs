@@ -76,7 +76,8 @@ pub struct Box3 {
 pub enum Piece {
     CrossStrip,
     LongStrip,
-    SideStrap,
+    StrapAlong,
+    StrapAcross,
     Tray,
     WallWrap,
     FloorAndLid,
@@ -89,12 +90,18 @@ impl Piece {
         match self {
             Piece::CrossStrip => "cross strip",
             Piece::LongStrip => "long strip",
-            Piece::SideStrap => "side strap of angle",
+            Piece::StrapAlong => "side strap along",
+            Piece::StrapAcross => "side strap across",
             Piece::Tray => "tray",
             Piece::WallWrap => "wall wrap",
             Piece::FloorAndLid => "floor and lid",
             Piece::Spreader => "spreader plate",
         }
+    }
+
+    /// Whether it is sawn from an equal angle.
+    pub fn of_angle(self) -> bool {
+        matches!(self, Piece::StrapAlong | Piece::StrapAcross)
     }
 }
 
@@ -107,7 +114,7 @@ pub struct Blank {
     pub count: u32,
     /// Flat length, the direction of the bends in `marks`.
     pub length: Millimetres,
-    /// Flat width.
+    /// Flat width; the leg of an angle.
     pub width: Millimetres,
     /// Thickness.
     pub thickness: Millimetres,
@@ -347,7 +354,7 @@ pub struct Lifting {
 
 /// What no figure here covers.
 pub const LIMITS: &[&str] = &[
-    "the deck is reckoned as the plan says it is (kind, thickness, span): a rotten, rusted or cut one holds less",
+    "the deck is reckoned as the plan says it is (kind, thickness, span; ribs as thick as faces where it does not say): a rotten, rusted or cut one holds less",
     "first yield is the limit; hours on a road are rough, so look at bends, ears and welds at every service",
     "rods go through the base no more than three diameters from a wall; wood under a spreader is squeezed by the torque",
     "studs share as under a rigid plate; each direction of shock is taken alone",

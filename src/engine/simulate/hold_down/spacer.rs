@@ -4,13 +4,13 @@
 //! on. So each face is bent by its part of the difference: a round plate clamped at the ribs, under the spreader on
 //! one side and under the carrier on the other. A tray's whole base lies on its face, which is taken not to give.
 //! A stud's pull then bends the face under its plate further, and lets the other one off, as two springs share a force.
-//! Left out: ribs that buckle, and foam between the faces, which helps.
+//! The ribs are pressed together by the same force. Left out: foam between the faces, which helps.
 
 use crate::catalogue::{Rule, Rules};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::hold_down::Sizes;
-use crate::engine::physics::steel::plate::{plate_stiffness, plate_stress};
+use crate::engine::physics::steel::plate::{plate_stiffness, plate_stress, web_stands};
 use crate::engine::simulate::hold_down::result::{Spacer, Torque};
 use crate::plan::{Deck, HoldDown, HoldDownStyle};
 use crate::quantity::*;
@@ -32,6 +32,8 @@ pub(crate) struct Faces<'a> {
     stress: f64,
     /// What of a stud's pull bends the face under its spreader besides, while both lie on the spacer.
     pub share: f64,
+    /// What one rib stands, pressed between both plates; newtons.
+    pub rib: f64,
     modulus: &'a Rule<Megapascals>,
     yields: &'a Rule<Megapascals>,
     factor: &'a Rule<f64>,
@@ -62,7 +64,20 @@ pub(crate) fn faces<'a>(wanted: &HoldDown, sizes: &Sizes, rules: &'a Rules, torq
     let squeeze = (depth - length).max(Millimetres::ZERO);
     let force = Newtons::new((squeeze.get() / gives).min(torque.greatest.get()));
     let pad = if hangs { over.min(under) } else { over };
-    Some(Faces { depth, length, force, stress: plate_stress(thick, span, pad), share, modulus, yields, factor })
+    let stress = plate_stress(thick, span, pad);
+    let rib = rib(wanted, rules, modulus.value.get(), yields.value.get() / factor.value.max(1.0), pad);
+    Some(Faces { depth, length, force, stress, share, rib, modulus, yields, factor })
+}
+
+/// What one rib stands between the plates over and under it. Ribs of wood are short and thick: they are crushed.
+fn rib(wanted: &HoldDown, rules: &Rules, modulus: f64, yields: f64, pad: f64) -> f64 {
+    let face = wanted.deck_thickness.get();
+    let thick = wanted.deck_rib.unwrap_or(wanted.deck_thickness).get();
+    let high = wanted.deck_depth.unwrap_or_default().get() - 2.0 * face;
+    match wanted.deck {
+        Deck::Plywood => pad * thick * rules.plywood_crush.value.get() / rules.plywood_partial.value.max(1.0),
+        _ => web_stands(modulus, yields, thick, high, (pad, face)),
+    }
 }
 
 /// The squeeze of a floor whose depth is known.

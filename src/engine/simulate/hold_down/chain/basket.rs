@@ -2,18 +2,21 @@
 //!
 //! Downward and across, the cross strips are frames ([`super::strips`]). Along
 //! the vehicle the legs bend over their width, the end straps carry the battery
-//! as beams, and welds hand that to the legs. Left out: help from the long
-//! strip, from friction, and from the deck above the battery.
+//! as beams, and welds hand that to the legs. Wood under the ears holds them flat
+//! only as far as it is not crushed: beyond that they turn, and the strip bears
+//! what they held. Left out: help from the long strip, from friction, and from the
+//! deck above the battery.
 
-use super::found::{Found, Pulls, Throw, most};
-use super::metal::Metal;
+use super::found::{Eased, Found, Pulls, Throw, most};
+use super::metal::{Metal, wood_crush};
 use super::result::Link;
 use super::strips::{Felt, Strip, Thrust};
 use crate::catalogue::Axis;
-use crate::engine::physics::steel::plate::{angle_area, angle_modulus, curved, drawn, flat};
+use crate::engine::physics::steel::plate::{angle_area, angle_modulus, bears_out, curved, drawn, flat};
 use crate::engine::physics::steel::shock::{Thrown, weight};
 use crate::engine::simulate::hold_down::fixing::Fixing;
 use crate::engine::simulate::hold_down::result::{ShockCase, Strength};
+use crate::plan::Deck;
 
 /// The cross strip as a frame.
 pub(crate) fn strip(given: &Fixing<'_>, strength: &Strength) -> Strip {
@@ -60,9 +63,22 @@ pub(crate) fn links(throw: Throw<'_>, found: &mut Found) -> Pulls {
     let along = thrown.axis() == Axis::Along;
     let edge = if along { most(&case.shears) * strength.lever.get() } else { 0.0 };
     let stress = Stress { given, metal, strip, edge };
-    found.add(Link::Strip, thrown, stress.bottom(&even), stress.bottom(&corners));
-    found.add(Link::Bend, thrown, stress.bend(&even), stress.bend(&corners));
-    found.add(Link::Leg, thrown, stress.leg(&even), stress.leg(&corners));
+    let bent = [Link::Strip, Link::Bend, Link::Leg];
+    if given.carrier.deck == Deck::Plywood {
+        let wood = wood_holds(given, metal, &strip);
+        let loose = |corners| given.frames.loose(&strip, thrust, corners).unwrap_or_default();
+        let (loose_even, loose_corners) = (loose(false), loose(true));
+        for link in bent {
+            let eased = |held: &Felt, loose: &Felt| Eased {
+                held: stress.bent(link, held),
+                loose: stress.bent(link, loose),
+                bears: wood / held.ear.max(1e-9),
+            };
+            found.add_eased(link, thrown, eased(&even, &loose_even), eased(&corners, &loose_corners));
+        }
+    } else {
+        bent.iter().for_each(|l| found.add(*l, thrown, stress.bent(*l, &even), stress.bent(*l, &corners)));
+    }
     found.add(Link::Ear, thrown, stress.ear(&even), stress.ear(&corners));
     straps(given, case, metal, &strip, found);
     if thrown == Thrown::Up {
@@ -72,6 +88,15 @@ pub(crate) fn links(throw: Throw<'_>, found: &mut Found) -> Pulls {
         found.add(Link::Case, thrown, pressed / limit, pressed / limit);
     }
     (even.stud, corners.stud)
+}
+
+/// Moment by which wood holds an ear flat at its stud: pressed all over what is stiff of the ear from there to its tip, as
+/// much as it stands under a washer; wood that is crushed goes on bearing that.
+fn wood_holds(given: &Fixing<'_>, metal: &Metal, strip: &Strip) -> f64 {
+    let crush = wood_crush(given.rules);
+    let stiff = given.size.diameter.get() + bears_out(strip.thickness, metal.yields, crush);
+    let reach = (strip.tip - strip.stud).min(strip.stud).min(stiff).max(0.0);
+    crush * strip.width * reach * reach / 2.0
 }
 
 struct Stress<'a> {
@@ -89,17 +114,14 @@ impl Stress<'_> {
         stress / self.metal.yields
     }
 
-    fn bottom(&self, felt: &Felt) -> f64 {
-        self.used(felt.bottom, self.strip.thickness, 1.0, 0.0)
-    }
-
-    fn bend(&self, felt: &Felt) -> f64 {
+    /// Bottom, bends or legs.
+    fn bent(&self, link: Link, felt: &Felt) -> f64 {
         let (t, r) = (self.strip.thickness, self.given.sizes.bend_radius.get());
-        self.used(felt.bend, drawn(t, r, self.given.shape.k_factor.get()), curved(t, r), self.edge)
-    }
-
-    fn leg(&self, felt: &Felt) -> f64 {
-        self.used(felt.leg, self.strip.thickness, 1.0, self.edge)
+        match link {
+            Link::Strip => self.used(felt.bottom, t, 1.0, 0.0),
+            Link::Leg => self.used(felt.leg, t, 1.0, self.edge),
+            _ => self.used(felt.bend, drawn(t, r, self.given.shape.k_factor.get()), curved(t, r), self.edge),
+        }
     }
 
     fn ear(&self, felt: &Felt) -> f64 {

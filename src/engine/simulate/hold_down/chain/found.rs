@@ -44,6 +44,34 @@ impl Clamped {
     }
 }
 
+/// What a link is used by a mass whose ears are held by a deck that bears only so much of what holds them.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Eased {
+    /// With ears that the deck holds.
+    pub held: f64,
+    /// With ears that turn freely.
+    pub loose: f64,
+    /// How many times what holds the ears the deck bears.
+    pub bears: f64,
+}
+
+impl Eased {
+    /// The deck bears on with what it bears; the rest of what held the ears turns them.
+    pub fn used(self) -> f64 {
+        let held = self.bears.clamp(0.0, 1.0);
+        self.held.max(self.held * held + self.loose * (1.0 - held))
+    }
+
+    /// How many times its mass it stands: the use grows as `held` until the deck gives, and as `loose` from there on.
+    pub fn stands(self) -> f64 {
+        let held = 1.0 / self.held.max(LEAST);
+        if self.loose <= self.held || held <= self.bears {
+            return held;
+        }
+        (1.0 + self.bears * (self.loose - self.held)) / self.loose
+    }
+}
+
 /// Links as they are found, the worst of each kept.
 pub(crate) struct Found {
     pub links: Vec<LinkUse>,
@@ -58,6 +86,13 @@ impl Found {
         self.keep(LinkUse { link, used, lasting: Share::ZERO, stands, thrown, even, corners });
     }
 
+    /// A link that is used more where wood under the ears gives way; not so much sooner than `held` and `loose` say alone.
+    pub(crate) fn add_eased(&mut self, link: Link, thrown: Thrown, even: Eased, corners: Eased) {
+        let stands = even.stands().min(corners.stands()).clamp(0.0, 1.0 / LEAST);
+        let (even, corners) = (share(even.used()), share(corners.used()));
+        self.keep(LinkUse { link, used: even.max(corners), lasting: Share::ZERO, stands, thrown, even, corners });
+    }
+
     /// A link that is used by tightening too, which does not grow with the mass.
     pub(crate) fn add_clamped(&mut self, link: Link, thrown: Thrown, clamped: Clamped, pulls: Pulls) {
         let (even, corners) = (share(clamped.used(pulls.0)), share(clamped.used(pulls.1)));
@@ -66,14 +101,17 @@ impl Found {
         self.keep(LinkUse { link, used: even.max(corners), lasting, stands, thrown, even, corners });
     }
 
-    /// The worse of both, the one that stands less where they are used alike.
+    /// The worse of both; it stands no more than either of them, as what eases may be used less now and stand less.
     fn keep(&mut self, next: LinkUse) {
-        let worse = |known: &LinkUse| next.used > known.used || (next.used == known.used && next.stands < known.stands);
-        match self.links.iter_mut().find(|l| l.link == next.link) {
-            Some(known) if !worse(known) => {}
-            Some(known) => *known = next,
-            None => self.links.push(next),
+        let Some(known) = self.links.iter_mut().find(|l| l.link == next.link) else {
+            self.links.push(next);
+            return;
+        };
+        let stands = known.stands.min(next.stands);
+        if next.used > known.used {
+            *known = next;
         }
+        known.stands = stands;
     }
 }
 

@@ -36,6 +36,14 @@ impl Metal {
     }
 }
 
+/// Wood around a washer holds up that under it: three times the strength across the grain (EN 1995-1-1 8.5.2, from memory).
+const CONFINED: f64 = 3.0;
+
+/// What wood stands under a washer, a plate or an ear, its factor off.
+pub(crate) fn wood_crush(rules: &Rules) -> f64 {
+    CONFINED * rules.plywood_crush.value.get() / rules.plywood_partial.value.max(1.0)
+}
+
 /// What a newton of pull at one stud uses of the deck, bent, pulled through or crushed, and whose strengths that is.
 fn deck_parts<'a>(carrier: &HoldDown, pad: Millimetres, rules: &'a Rules) -> Vec<(f64, [&'a Provenance; 2])> {
     let (t, span, pad) = (carrier.deck_thickness.get(), carrier.deck_span.get(), pad.get());
@@ -103,6 +111,17 @@ pub(crate) fn deck_used(carrier: &HoldDown, sizes: &Sizes, rules: &Rules, pull: 
 pub(crate) fn deck_ruled_by<'a>(carrier: &HoldDown, sizes: &Sizes, rules: &'a Rules) -> Vec<&'a Provenance> {
     let worst = deck_parts(carrier, sizes.spreader, rules).into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
     worst.map_or(Vec::new(), |part| part.1.to_vec())
+}
+
+/// Whose strengths rule the ribs of a hollow floor.
+pub(crate) fn rib_ruled_by(deck: Deck, rules: &Rules) -> Vec<&Provenance> {
+    match deck {
+        Deck::SteelSheet => vec![&rules.strip_yield.from, &rules.metal_partial.from, &rules.steel_modulus.from],
+        Deck::AluminiumSheet => {
+            vec![&rules.aluminium_proof.from, &rules.metal_partial.from, &rules.aluminium_modulus.from]
+        }
+        Deck::Plywood => vec![&rules.plywood_crush.from, &rules.plywood_partial.from],
+    }
 }
 
 /// Share of a spreader plate that a pull uses: it bends over the washer, twice the stud wide.

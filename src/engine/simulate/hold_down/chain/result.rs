@@ -23,7 +23,9 @@ pub enum Link {
     Spreader,
     Deck,
     Floor,
+    Rib,
     Wood,
+    Foot,
 }
 
 impl Link {
@@ -45,8 +47,10 @@ impl Link {
             Link::Stud => "stud with its prying",
             Link::Spreader => "spreader plate",
             Link::Deck => "deck or floor",
-            Link::Floor => "hollow floor, squeezed",
+            Link::Floor => "faces of the hollow floor",
+            Link::Rib => "rib of the hollow floor",
             Link::Wood => "wood under its plates",
+            Link::Foot => "wood under its base",
         }
     }
 
@@ -65,9 +69,12 @@ impl Link {
             Link::Case => "force over the area pressed; 2 MPa under a bar (common practice, no source)",
             Link::Rods | Link::Stud => "proof stress of ISO 898-1 and EN 1993-1-8 table 3.4, the worse",
             Link::Hook => "curved round bar, N / A + k M / W against yield (Winkler; Roark)",
-            Link::Strip | Link::Leg => "plane frame, M / W + N / A against yield (EN 1993-1-1 6.2.1)",
+            Link::Strip | Link::Leg => {
+                "plane frame, M / W + N / A against yield (EN 1993-1-1 6.2.1); ears turn where they crush wood"
+            }
             Link::Bend => {
-                "plane frame; thickness drawn out by the bend, and a curved bar's inner face (Winkler, Roark)"
+                "plane frame; thickness drawn out by the bend, and a curved bar's inner face (Winkler, Roark); ears turn \
+                 where they crush wood"
             }
             Link::Strap => "beam across the end, M / W + N / A against yield (EN 1993-1-1 6.2.1)",
             Link::Weld => "fillet weld, simplified method of EN 1993-1-8 4.5.3.3",
@@ -80,6 +87,14 @@ impl Link {
             Link::Floor => {
                 "faces drawn onto the spacer, and their part of the pull, as two springs (Timoshenko, Roark); tightening \
                  does not grow with the mass, only the pull does"
+            }
+            Link::Rib => {
+                "one rib between the plates, squashed or buckled (EN 1993-1-5 6.4, EN 1999-1-1 6.7.5, from memory), wood \
+                 crushed (EN 1995-1-1 6.1.5); tightening does not grow with the mass, only the pull does"
+            }
+            Link::Foot => {
+                "what tips and presses, over the edge of the base as far as it is stiff (EN 1993-1-8 6.2.5), against crush \
+                 across the grain (EN 1995-1-1 6.1.5, from memory); what tightening crushes there costs preload only"
             }
             Link::Wood => {
                 "preload and pull over the plate, 3 times the strength across the grain (EN 1995-1-1 8.5.2, from memory); \

@@ -3,7 +3,8 @@
 //! Ear, leg, bottom, leg, ear: one plane frame. Two ways of load: spread evenly,
 //! and at the corners as a stiff case gives it. Two ways of holding: each ear
 //! clamped flat by its nut, and each ear turning on its stud with its tip prying
-//! on the deck. All four are solved; at each place the worst counts.
+//! on the deck. All four are solved; at each place the worst counts. Where the
+//! deck gives way under the ears they turn on their studs and nothing stops them.
 
 use crate::engine::physics::steel::frame::{Bar, Frame, Hold, Solved};
 use std::cell::RefCell;
@@ -29,12 +30,21 @@ pub(crate) struct Strip {
 /// and studs in stock asks for the same few again and again.
 #[derive(Debug, Default)]
 pub(crate) struct Frames {
-    solved: RefCell<Vec<([u64; 9], Option<Felt>)>>,
+    solved: RefCell<Vec<([u64; 9], Ears, Option<Felt>)>>,
 }
 
 impl Frames {
     /// What a strip feels, the worst of both ways of holding; `None` when there is no frame.
     pub(crate) fn felt(&self, strip: &Strip, thrust: Thrust, corners: bool) -> Option<Felt> {
+        self.with(strip, thrust, corners, Ears::Held)
+    }
+
+    /// What it feels once nothing holds its ears but their studs.
+    pub(crate) fn loose(&self, strip: &Strip, thrust: Thrust, corners: bool) -> Option<Felt> {
+        self.with(strip, thrust, corners, Ears::Loose)
+    }
+
+    fn with(&self, strip: &Strip, thrust: Thrust, corners: bool, ears: Ears) -> Option<Felt> {
         let most = thrust.down.abs().max(thrust.side.abs());
         if most == 0.0 {
             return Some(Felt::default());
@@ -47,14 +57,31 @@ impl Frames {
         let sign = if corners { 1.0 } else { -1.0 };
         let mut key = [(sign * (above + 1.0)).to_bits(); 9];
         key.iter_mut().zip(of).for_each(|(key, of)| *key = of.to_bits());
-        let known = self.solved.borrow().iter().find(|(of, _)| *of == key).map(|(_, felt)| *felt);
+        let known = self.solved.borrow().iter().find(|(of, by, _)| *of == key && *by == ears).map(|(.., felt)| *felt);
         let felt = known.unwrap_or_else(|| {
-            let felt = Strip { width: 1.0, ..*strip }.felt(one, corners);
-            self.solved.borrow_mut().push((key, felt));
+            let felt = Strip { width: 1.0, ..*strip }.felt(one, corners, ears);
+            self.solved.borrow_mut().push((key, ears, felt));
             felt
         });
         felt.map(|felt| felt.times(most))
     }
+}
+
+/// How the ears are held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Ears {
+    /// Clamped flat, and turning with the tip stopped: the worse of both.
+    Held,
+    /// Turning, with nothing that stops them.
+    Loose,
+}
+
+/// One way of holding.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Ear {
+    Clamped,
+    Stopped,
+    Loose,
 }
 
 impl Felt {
@@ -96,7 +123,7 @@ pub(crate) struct Felt {
 
 impl Strip {
     /// The frame: tip, stud, top, corner, two of the battery's corners, and the same back up.
-    fn frame(&self, thrust: Thrust, corners: bool, clamped: bool) -> Frame {
+    fn frame(&self, thrust: Thrust, corners: bool, ear: Ear) -> Frame {
         let (half, low) = (self.wide / 2.0, -self.high);
         let tips = [(-half - self.tip, 0.0), (half + self.tip, 0.0)];
         let nodes = vec![
@@ -118,11 +145,12 @@ impl Strip {
             _ => (0.0, 0.0),
         };
         let bars = (0..9).map(|from| Bar { from, to: from + 1, load: load(from) }).collect();
-        let holds = if clamped {
-            vec![(1, Hold::Fixed), (8, Hold::Fixed)]
-        } else {
-            let stops = [0, 2, 7, 9].map(|n| (n, Hold::Stopped));
-            [(1, Hold::Pinned), (8, Hold::Pinned)].into_iter().chain(stops).collect()
+        let stops = [0, 2, 7, 9].map(|n| (n, Hold::Stopped));
+        let pins = [(1, Hold::Pinned), (8, Hold::Pinned)];
+        let holds = match ear {
+            Ear::Clamped => vec![(1, Hold::Fixed), (8, Hold::Fixed)],
+            Ear::Stopped => pins.into_iter().chain(stops).collect(),
+            Ear::Loose => pins.to_vec(),
         };
         let mut forces = Vec::new();
         if corners {
@@ -140,9 +168,12 @@ impl Strip {
         if tips > 0.0 { (thrust.down / 2.0 * (self.wide - 2.0 * self.corner) / tips).clamp(0.0, 1.0) } else { 1.0 }
     }
 
-    fn felt(&self, thrust: Thrust, corners: bool) -> Option<Felt> {
-        let clamped = self.read(&self.frame(thrust, corners, true).solve()?, true);
-        let turning = self.read(&self.frame(thrust, corners, false).solve()?, false);
+    fn felt(&self, thrust: Thrust, corners: bool, ears: Ears) -> Option<Felt> {
+        let solved = |ear| Some(self.read(&self.frame(thrust, corners, ear).solve()?, ear == Ear::Clamped));
+        if ears == Ears::Loose {
+            return solved(Ear::Loose);
+        }
+        let (clamped, turning) = (solved(Ear::Clamped)?, solved(Ear::Stopped)?);
         let worse = |a: (f64, f64), b: (f64, f64)| (a.0.max(b.0), a.1.max(b.1));
         Some(Felt {
             bottom: worse(clamped.bottom, turning.bottom),

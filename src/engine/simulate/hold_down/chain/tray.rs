@@ -3,14 +3,15 @@
 //! The rim is a lever over its bend: the battery presses on it evenly over its
 //! height, or at its upper edge as a stiff case that tips gives it. Studs and
 //! rods pull at the base around them. A cabinet's walls are welded to its floor
-//! all round. Left out: help from friction and from corners that are welded.
+//! all round. On wood the edge over which it tips is pressed in. Left out: help
+//! from friction and from corners that are welded.
 
 use super::found::{Found, Pulls, Throw, most};
 use super::result::Link;
 use crate::catalogue::Axis;
-use crate::engine::physics::steel::plate::{base_pull, curved, drawn, flat, hook_stress};
+use crate::engine::physics::steel::plate::{base_pull, bears_out, curved, drawn, flat, hook_stress};
 use crate::engine::physics::steel::shock::Thrown;
-use crate::plan::{HoldDownStyle, RodFoot};
+use crate::plan::{Deck, HoldDownStyle, RodFoot};
 
 /// Width of the bar that the rods press on the lid; common practice, no source.
 const BAR: f64 = 30.0;
@@ -58,5 +59,29 @@ pub(crate) fn links(throw: Throw<'_>, found: &mut Found) -> Pulls {
         let used = pressed / given.rules.lid_pressure.value.get();
         found.add(Link::Case, thrown, used, used);
     }
+    if carrier.deck == Deck::Plywood {
+        foot(throw, found);
+    }
     (pull, pull)
+}
+
+/// Wood under the base: pressed down all over it, or along the edge over which the battery tips, by its weight and by all
+/// that the studs pull.
+fn foot(Throw { given, case, metal, .. }: Throw<'_>, found: &mut Found) {
+    let (thrown, inside) = (case.force.thrown, &given.shape.inside);
+    if thrown == Thrown::Up {
+        return;
+    }
+    // Along an edge nothing beside it holds the wood up, as it does around a washer.
+    let crush = given.rules.plywood_crush.value.get() / given.rules.plywood_partial.value.max(1.0);
+    let pulls: f64 = case.tensions.iter().map(|t| t.get()).sum();
+    let down = pulls + (-case.force.upright.get()).max(0.0);
+    let (long, deep) = match thrown.axis() {
+        Axis::Along => (inside.across.get(), inside.along.get()),
+        Axis::Across | Axis::Upright => (inside.along.get(), inside.across.get()),
+    };
+    let stiff = bears_out(given.sizes.thickness.get(), metal.yields, crush);
+    let reach = if thrown.axis() == Axis::Upright { deep } else { stiff.min(deep / 2.0) };
+    let used = down / (long * reach).max(1.0) / crush;
+    found.add(Link::Foot, thrown, used, used);
 }
