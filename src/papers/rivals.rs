@@ -63,7 +63,8 @@ fn others(rivals: &Rivals, paper: &mut Document) {
     paper.heading(1, "What else would do");
     paper.paragraph(
         "Each is a whole design, with its own cables, fuses and settings: other chemistries with the bank that is \
-         taken then, the next larger bank, charger and feed, 100 W more sun, each with each.",
+         taken then, the next larger bank, charger and feed, 100 W more sun, each with each; the \
+         loads on a board more or one less, that alone.",
     );
     let unbeaten = |v: &Variant| if v.unbeaten { "nothing beats it" } else { "" }.to_string();
     let sums: fn(&Variant) -> Option<&Sums> = |v| Some(&v.sums);

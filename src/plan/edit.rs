@@ -6,7 +6,7 @@
 //! read back.
 
 use super::field::Kind;
-use super::fields::{field_at, fields_of};
+use super::fields::{field_at, fields_of, takes_out};
 use super::former::Names;
 use super::section::{Place, Section};
 use super::value::Value;
@@ -61,6 +61,29 @@ pub fn set(text: &str, place: Place, value: Option<&Value>) -> Result<String, Ed
         }
         Ok(())
     })
+}
+
+/// One edit of several: as [`set`], but a list gets a new item for a place behind its last one, and loses the item
+/// that is left without a key it cannot do without.
+pub fn put(text: &str, place: Place, value: Option<&Value>) -> Result<String, EditError> {
+    let field = field_at(place).ok_or(EditError::NoSuchPlace)?;
+    match value {
+        None if takes_out(field, value) => remove(text, place.section, place.index),
+        Some(value) if place.section.is_list() && count(text, place.section)? == place.index => {
+            insert(text, place.section, place.index, &[(place.key, value.clone())])
+        }
+        _ => set(text, place, value),
+    }
+}
+
+/// How many items a list of the text has.
+fn count(text: &str, section: Section) -> Result<usize, EditError> {
+    let mut many = 0;
+    reorder(text, section, |tables| {
+        many = tables.len();
+        Ok(())
+    })?;
+    Ok(many)
 }
 
 /// Put a new item with these values into a list, before `index` (or at its end).

@@ -3,7 +3,7 @@
 use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::block::Block;
 use super::board::Board;
-use super::field::Field;
+use super::field::{Absent, Field};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::measured::Measured;
@@ -78,6 +78,14 @@ macro_rules! items {
             pub(super) fn grow(self, plan: &mut Plan) {
                 match self {
                     $(Section::$list => plan.$parts.push($type::default()),)*
+                    _ => {}
+                }
+            }
+
+            /// Take an item out of a list.
+            fn shrink(self, plan: &mut Plan, index: usize) {
+                match self {
+                    $(Section::$list if index < plan.$parts.len() => drop(plan.$parts.remove(index)),)*
                     _ => {}
                 }
             }
@@ -157,12 +165,25 @@ impl Field {
     }
 }
 
+/// Whether an edit takes a whole item out of its list: it is none without this key.
+pub(super) fn takes_out(field: &Field, value: Option<&Value>) -> bool {
+    value.is_none() && field.absent == Absent::NotAllowed && field.section.is_list()
+}
+
 impl Plan {
-    /// The plan that its text gives after the same edit ([`super::edit::set`]), for trying it out; `None` as value
+    /// The plan that its text gives after the same edit ([`super::edit::put`]), for trying it out; `None` as value
     /// takes the key out. `None` where there is no such field.
     pub fn with(&self, place: Place, value: Option<&Value>) -> Option<Plan> {
         let mut plan = self.clone();
         let field = field_at(place)?;
+        if takes_out(field, value) {
+            field.section.item(&plan, place.index)?;
+            field.section.shrink(&mut plan, place.index);
+            return Some(plan);
+        }
+        if place.index == field.section.count(&plan) {
+            field.section.grow(&mut plan);
+        }
         let other = match place.key {
             // A load is given by power or by current.
             "power_w" if value.is_some() => Some("current_a"),

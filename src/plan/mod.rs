@@ -44,7 +44,7 @@ pub use beneath::{AsBuilt, Beneath, Drilled};
 pub use block::Block;
 pub use board::{Board, Lead};
 pub use choice::*;
-pub use edit::{EditError, copy, insert, remove, set, shift};
+pub use edit::{EditError, copy, insert, put, remove, set, shift};
 pub use field::{Absent, Field, Kind, Pick};
 pub use fields::{field_at, fields_of};
 pub use file::{FileError, PlanFile, is_there, keep_rights, read_file, reason, write_whole};

@@ -2,17 +2,17 @@
 
 use crate::generated_fit_out::fit_out;
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::ask::rivals::cross::rivals;
+use loomwright::engine::ask::rivals::cross::{designs, rivals};
 use loomwright::engine::ask::rivals::variant::Variant;
 use loomwright::engine::{Design, Severity, cut_list, design, parts_list};
-use loomwright::plan::{Place, Value, read, set};
+use loomwright::plan::{Place, Plan, Value, put, read, set};
 
 fn of(text: &str, catalogue: &Catalogue) -> Design {
     design(&read(text, catalogue).plan, catalogue)
 }
 
 fn edited(text: &str, variant: &Variant) -> String {
-    variant.edits.iter().fold(text.to_string(), |t, e| set(&t, e.place, e.value.as_ref()).unwrap())
+    variant.edits.iter().fold(text.to_string(), |t, e| put(&t, e.place, e.value.as_ref()).unwrap())
 }
 
 /// Nowhere worse, somewhere better: written down once more, from what is told alone.
@@ -87,4 +87,44 @@ fn it_can_be_ended() {
     let plan = read(&fit_out(2), &catalogue).plan;
     let found = rivals(&plan, &catalogue, &design(&plan, &catalogue), &|| false);
     assert_eq!((found.designs.len(), found.steps.len(), found.matters.list.len()), (1, 0, 0));
+}
+
+/// How far each load is from the posts along its runs and its lead, by the plan alone.
+fn ways(plan: &Plan) -> Vec<f64> {
+    let along = |load: &loomwright::plan::Load| {
+        let (mut at, mut far) = (load.at.as_str(), load.lead.length.map_or(0.0, |l| l.get()));
+        while let Some(run) = plan.runs.iter().find(|r| r.to == at) {
+            (at, far) = (run.from.as_str(), far + run.length.get());
+        }
+        far
+    };
+    plan.loads.iter().map(along).collect()
+}
+
+/// A board more is a plan of two boards on which every load is as far from the posts as before; a board less has one
+/// fewer, with its run, and no load nearer. As text and as plan it is the same, and nothing is left on no point.
+#[test]
+fn a_board_more_or_less_is_compared() {
+    let catalogue = Catalogue::embedded().unwrap();
+    for (name, words, more) in [("large-van", "two boards", 1), ("front-and-rear", "one board fewer", -1)] {
+        let path = format!("{}/tests/everyday/plans/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+        let text = std::fs::read_to_string(path).unwrap();
+        let plan = read(&text, &catalogue).plan;
+        let found = designs(&plan, &catalogue, &design(&plan, &catalogue), &|| true);
+        let variant = found.iter().find(|v| v.words.starts_with(words)).unwrap_or_else(|| panic!("{name}: {found:#?}"));
+        let after = read(&edited(&text, variant), &catalogue);
+        assert!(after.problems.is_empty(), "{:?}", after.problems);
+        let put = |plan: Plan, e: &loomwright::engine::Edit| plan.with(e.place, e.value.as_ref()).unwrap();
+        assert_eq!(after.plan, variant.edits.iter().fold(plan.clone(), put));
+        let grown = |of: fn(&Plan) -> usize| of(&after.plan) as i64 - of(&plan) as i64;
+        assert_eq!((grown(|p| p.boards.len()), grown(|p| p.runs.len()), grown(|p| p.loads.len())), (more, more, 0));
+        let pairs: Vec<(f64, f64)> = ways(&plan).into_iter().zip(ways(&after.plan)).collect();
+        match more {
+            1 => assert!(pairs.iter().all(|(old, new)| (old - new).abs() < 1e-6), "{pairs:?}"),
+            _ => assert!(pairs.iter().all(|(old, new)| *new >= old - 1e-6), "{pairs:?}"),
+        }
+        let built = design(&after.plan, &catalogue);
+        assert!(built.findings.iter().all(|f| f.kind.key() != "load-loose" && f.kind.key() != "run-idle"));
+        assert_eq!((built.copper.mass, built.count(Severity::Stop)), (variant.sums.copper, variant.sums.stops));
+    }
 }

@@ -139,14 +139,18 @@ fn none(site: &Installation, chemistry: &Chemistry, out: &BatteryDesign) -> Find
     let count = f64::from(site.service_battery.in_parallel.unwrap_or(bank::MOST));
     let most = largest * count;
     let text = format!("{} are needed ({}), but {count:.0} blocks of {largest} make {most}", out.needed, ruling(out));
-    Finding::new(Kind::BatteryNone, SERVICE, text)
+    let finding = Finding::new(Kind::BatteryNone, SERVICE, text)
         .rule(format!("sizes sold: {}", chemistry.blocks.from.sizes.words()))
         .at(place("days_without_charge"))
         .remedy(format!(
             "plan fewer than {} without charge, or fewer loads; at most {most} can be had",
             site.days_without_charge
-        ))
-        .remedy_edit("or let 1 to 12 blocks be tried", place("in_parallel"), None)
+        ));
+    let free = bank::Job { site, chemistry, own: true, subject: SERVICE };
+    match free.standard(out.needed, None, &mut Notes::unkept()) {
+        Some(_) => finding.remedy_edit("or let 1 to 12 blocks be tried", place("in_parallel"), None),
+        None => finding,
+    }
 }
 
 /// A bank of blocks sold that has so much.

@@ -134,22 +134,22 @@ impl Finding {
         self
     }
 
-    /// With a remedy that putting a number into one field does.
+    /// With a remedy that putting a number into one field does; only in words where the field does not take it.
     pub fn remedy_number(self, words: impl Into<String>, place: Place, number: f64) -> Self {
         // Settings are read off devices and tapes, so no more digits than those show.
         let number = (number * 1000.0).round() / 1000.0;
-        if fits(place, number) {
-            self.remedy_edit(words, place, Some(Value::Number(number)))
-        } else {
-            self.remedy(words)
-        }
+        self.remedy_edit(words, place, Some(Value::Number(number)))
     }
 
     /// With a remedy that one edit does; only in words where the field does not take the number.
-    pub fn remedy_edit(mut self, words: impl Into<String>, place: Place, value: Option<Value>) -> Self {
-        let taken = !matches!(value, Some(Value::Number(n)) if !fits(place, n));
-        let edits = taken.then_some(Edit { place, value }).into_iter().collect();
-        self.remedies.push(Remedy { edits, ..Remedy::words(words) });
+    pub fn remedy_edit(self, words: impl Into<String>, place: Place, value: Option<Value>) -> Self {
+        self.remedy_edits(words, vec![Edit { place, value }])
+    }
+
+    /// With a remedy that several edits together do; only in words where a field does not take its number.
+    pub fn remedy_edits(mut self, words: impl Into<String>, edits: Vec<Edit>) -> Self {
+        let taken = edits.iter().all(|e| !matches!(e.value, Some(Value::Number(n)) if !fits(e.place, n)));
+        self.remedies.push(Remedy { edits: if taken { edits } else { Vec::new() }, ..Remedy::words(words) });
         self
     }
 }

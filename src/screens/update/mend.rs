@@ -70,7 +70,7 @@ pub fn put_all(app: &mut App, edits: &[Edit], words: String) {
     if let [one] = edits {
         return editing::put(app, one.place, one.value.as_ref(), words);
     }
-    let put = |text: String, e: &Edit| plan::set(&text, e.place, e.value.as_ref());
+    let put = |text: String, e: &Edit| plan::put(&text, e.place, e.value.as_ref());
     let text = edits.iter().try_fold(app.now.text.to_string(), put).map_err(|e| e.to_string());
     let place = edits.first().map(|e| e.place);
     if let Err(reason) = text.and_then(|text| app.apply(text, words, place)) {

@@ -4,9 +4,9 @@ use super::words::owner;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Edit, Finding, Kind, Remedy};
-use crate::engine::simulate::fault::tail::hanging;
+use crate::engine::simulate::fault::tail::{hanging, own_fuse};
 use crate::plan::{Absent, Place, Plan, Section, Value, field_at, point};
-use crate::quantity::{Amps, SquareMillimetres};
+use crate::quantity::SquareMillimetres;
 
 /// A remedy of one edit.
 pub fn one(words: impl Into<String>, place: Place, value: Option<Value>) -> Remedy {
@@ -50,7 +50,7 @@ fn connected(design: &Design, finding: &Finding) -> Vec<Remedy> {
     }
     let site = &design.installation;
     let from_posts = site.circuits.branches.iter().filter(|b| b.near == point::SERVICE_BATTERY);
-    let own = own_fuse(design, &finding.subject);
+    let own = hanging(site).into_iter().find(|h| h.subject == finding.subject).and_then(|h| own_fuse(site, h.current));
     let at = |far: &String| {
         let words = format!("connect it to `{far}`, where a run from the posts ends");
         let alone = one(words.clone(), Place::of(section, "at"), Some(Value::Text(far.clone())));
@@ -62,14 +62,6 @@ fn connected(design: &Design, finding: &Finding) -> Vec<Remedy> {
         [Some(alone), fused]
     };
     from_posts.flat_map(|b| at(&b.far)).flatten().collect()
-}
-
-/// The smallest rating of the plainest style that carries for ever what something gives or draws by its own leads.
-fn own_fuse(design: &Design, subject: &Subject) -> Option<Amps> {
-    let site = &design.installation;
-    let needed = hanging(site).into_iter().find(|h| h.subject == *subject)?.current / site.fuse_loading().get();
-    let plainest = site.catalogue.fuse_styles.iter().filter(|s| !s.only_asked).min_by_key(|s| s.order)?;
-    plainest.ratings.iter().copied().find(|rating| *rating >= needed)
 }
 
 /// The runs that a finding may come from: the way to what it is about, the far end first.

@@ -1,5 +1,6 @@
 //! Which remedies of a design's findings really mend? Each is tried by a whole design before it is told.
 
+use super::allowed::is_kept;
 use super::exclude::excluded;
 use super::propose::{all, larger, runs_of};
 use super::trial::{Trials, Verdict};
@@ -16,10 +17,8 @@ const WAY: usize = 5;
 const STEPS_UP: usize = 6;
 /// So many remedies with an edit are told of a finding.
 const TOLD: usize = 4;
-/// So many edits are tried together,
+/// So many edits are tried together at most.
 const TOGETHER: usize = 3;
-/// beginning with so many at a time.
-const BEGUN: usize = 3;
 /// So many edits are tried against each of what an edit left or brought,
 const NEXT: usize = 6;
 /// and so many sets of edits in all.
@@ -153,31 +152,32 @@ impl Search<'_, '_> {
         out
     }
 
-    /// Some edits together, where what the first leaves or brings has remedies of its own.
+    /// Some edits together, where what the first leaves or brings has remedies of its own. The set that leaves least open
+    /// goes on first, and of those the shortest: so neither its many beginnings nor one of them take all the tries.
     fn together(&self, remedies: &[Remedy]) -> Vec<Remedy> {
-        let mut begun: Vec<Remedy> = remedies.to_vec();
+        let open = |r: &Remedy| self.open(&r.edits).map(|open| open.len());
+        let may = |r: &&Remedy| r.edits.iter().all(|e| !is_kept(self.trials.plan, e.place));
+        let begin = |r: &Remedy| Some((open(r)?, 1, r.clone()));
+        let mut waiting: Vec<(usize, usize, Remedy)> = remedies.iter().filter(may).filter_map(begin).collect();
         let mut left = TRIED_TOGETHER;
-        for _ in 1..TOGETHER {
-            begun.retain(|r| self.open(&r.edits).is_some());
-            begun.sort_by_key(|r| self.open(&r.edits).map_or(usize::MAX, |open| open.len()));
-            begun.truncate(BEGUN);
-            let mut longer = Vec::new();
-            for first in &begun {
-                for more in self.next(&first.edits) {
-                    let edits = [&first.edits[..], &more.edits[..]].concat();
-                    let words = format!("{}; and {}", first.words, more.words.trim_start_matches("or "));
-                    let both = Remedy { edits, ..Remedy::words(words) };
-                    if left == 0 {
-                        return Vec::new();
-                    }
-                    left -= 1;
-                    if self.mends(&both) {
-                        return vec![self.told(&both)];
-                    }
-                    longer.push(both);
+        // Those that came first are the likelier ones.
+        while let Some(least) = (0..waiting.len()).min_by_key(|n| (waiting[*n].0, waiting[*n].1, *n)) {
+            let (_, depth, first) = waiting.remove(least);
+            for more in self.next(&first.edits) {
+                if left == 0 {
+                    return Vec::new();
+                }
+                left -= 1;
+                let edits = [&first.edits[..], &more.edits[..]].concat();
+                let words = format!("{}; and {}", first.words, more.words.trim_start_matches("or "));
+                let both = Remedy { edits, ..Remedy::words(words) };
+                if self.mends(&both) {
+                    return vec![self.told(&both)];
+                }
+                if depth + 1 < TOGETHER {
+                    waiting.extend(open(&both).map(|n| (n, depth + 1, both)));
                 }
             }
-            begun = longer;
         }
         Vec::new()
     }

@@ -1,6 +1,7 @@
 //! Which other designs would do: chemistry, bank, charger, sun and the size of the feed, each with each?
 
 use super::beside::{bank_edits, banks, chargers, feed, sizes};
+use super::boards::{one_board, two_boards};
 use super::matters::{Matters, matters};
 use super::steps::steps;
 use super::variant::{Bench, Variant};
@@ -55,6 +56,9 @@ fn cross(bench: &Bench) -> Vec<Variant> {
                 }
             }
         }
+    }
+    for (words, edits) in two_boards(bench).into_iter().chain(one_board(bench)) {
+        all.extend(bench.variant(words, edits));
     }
     // What may not be built is no match for what may, however light it is.
     let fewest = all.iter().map(|v| v.sums.stops.min(1)).min().unwrap_or(0);

@@ -3,6 +3,7 @@
 //! All by whole designs, so it is asked for and never part of a pass.
 
 pub mod beside;
+pub mod boards;
 pub mod cross;
 pub mod matters;
 pub mod steps;

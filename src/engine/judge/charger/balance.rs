@@ -4,10 +4,11 @@ use crate::catalogue::Chemistry;
 use crate::engine::installation::battery::planned_depth;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::{Installation, sources};
-use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::finding::{Edit, Finding, Kind};
 use crate::engine::physics::cell::recovery::put_back_factor;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::plan::{Place, Section, SolarController};
+use crate::engine::simulate::fault::tail::{array_current, own_fuse};
+use crate::plan::{Place, Section, SolarController, Value, point};
 use crate::quantity::*;
 
 /// Shares of the use under this are within what the figures are good for. Common practice, no source.
@@ -34,14 +35,31 @@ pub(crate) fn array_for(site: &Installation, chemistry: &Chemistry, stored: AmpH
 
 /// A finding with the array that would store so much more a day as a remedy.
 pub(crate) fn with_array(finding: Finding, site: &Installation, chemistry: &Chemistry, stored: AmpHours) -> Finding {
-    match array_for(site, chemistry, stored) {
-        Some((more, sun)) => finding.remedy_number(
-            format!("{more} more of solar array make up for it at {sun} a day"),
-            Place::of(Section::Solar, "array_w"),
-            (site.solar.array + more).get(),
+    let Some((more, sun)) = array_for(site, chemistry, stored) else {
+        return finding.remedy("solar does not help: no sun is planned");
+    };
+    let words = format!("{more} more of solar array make up for it at {sun} a day");
+    let array = site.solar.array + more;
+    let edit = |key, value| Edit { place: Place::of(Section::Solar, key), value: Some(value) };
+    let power = edit("array_w", Value::Number(array.get()));
+    match where_panels_join(site).zip(own_fuse(site, array_current(array))) {
+        None => finding.remedy_edits(words, vec![power]),
+        Some((at, fuse)) => finding.remedy_edits(
+            format!("{words}, on `{at}`, with a fuse of {fuse} where the controller's own plus lead begins"),
+            vec![power, edit("at", Value::Text(at.into())), edit("tail_fuse_a", Value::Number(fuse.get()))],
         ),
-        None => finding.remedy("solar does not help: no sun is planned"),
     }
+}
+
+/// Where the first panels join: the end of a run from the posts, on which leads that nobody planned would be without a
+/// fuse. Not behind the cut-off, which would part them from the battery. `None` where they have a place already.
+fn where_panels_join(site: &Installation) -> Option<&str> {
+    let first = site.solar.array == Watts::ZERO && site.solar.at == point::SERVICE_BATTERY;
+    let ends = || {
+        let from_posts = site.circuits.branches.iter().filter(|b| b.near == point::SERVICE_BATTERY);
+        from_posts.map(|b| b.far.as_str()).filter(|far| *far != point::CUT_OFF)
+    };
+    ends().find(|far| *far == point::CHARGER).or_else(|| ends().next()).filter(|_| first)
 }
 
 /// Too little comes in over a week; not said where a day of driving is already said to put back too little.

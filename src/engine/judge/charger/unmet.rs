@@ -31,7 +31,7 @@ pub(crate) fn check(site: &Installation, chemistry: &Chemistry, out: &ChargerDes
     let finding = Finding::new(Kind::ChargerNone, Subject::Charger, text(b, current))
         .rule("the current must put the draw back in the time driven and stay within what battery and alternator bear")
         .at(Place::of(Section::Charger, "current_a"));
-    Some(remedies(finding, site, chemistry, out, current.min(most)))
+    Some(remedies(finding, site, chemistry, out, (current, most)))
 }
 
 /// Every bound that the chosen current misses.
@@ -48,15 +48,16 @@ fn text(b: &Bounds, current: Amps) -> String {
     format!("no standard current keeps all bounds; {current} is chosen: {}", missed.join(", "))
 }
 
-/// `allowed`: what the chosen charger may give at most.
+/// `most`: what any charger may give.
 fn remedies(
     finding: Finding,
     site: &Installation,
     chemistry: &Chemistry,
     out: &ChargerDesign,
-    allowed: Amps,
+    (current, most): (Amps, Amps),
 ) -> Finding {
     let b = &out.bounds;
+    let allowed = current.min(most);
     let from = Share::FULL - planned_depth(site, chemistry);
     let net = allowed - b.load;
     let after = charge_after(&site.catalogue, chemistry, out.capacity, net, from, b.hours);
@@ -75,7 +76,13 @@ fn remedies(
         )),
     };
     let a_day = missing / b.weeks_share.max(1.0);
-    let finding = balance::with_array(finding, site, chemistry, a_day);
+    // Sun makes up for a charger that is too small, and takes nothing from one that gives more than is borne.
+    let finding = match balance::array_for(site, chemistry, a_day).filter(|_| current > most) {
+        None => balance::with_array(finding, site, chemistry, a_day),
+        Some((more, sun)) => finding.remedy(format!(
+            "{more} more of solar array make up for what is missing at {sun} a day, with no charger from the vehicle"
+        )),
+    };
     let finding = finding.remedy(format!("or use {missing} less for each driving day"));
     let sizes = || site.catalogue.devices.chargers.sizes.iter().copied();
     if !b.reachable {

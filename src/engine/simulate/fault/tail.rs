@@ -72,7 +72,7 @@ pub fn hanging(site: &Installation) -> Vec<Hanging<'_>> {
             Subject::Solar,
             "the solar controller",
             &solar.at,
-            solar.array / NOMINAL,
+            array_current(solar.array),
             solar.tail_fuse,
         ),
         (mains.current > Amps::ZERO, Subject::Mains, "the mains charger", &mains.at, mains.current, mains.tail_fuse),
@@ -86,6 +86,18 @@ pub fn hanging(site: &Installation) -> Vec<Hanging<'_>> {
         tail_fuse,
     }));
     all
+}
+
+/// The smallest rating of the plainest style that carries such a current for ever, in leads of its own.
+pub fn own_fuse(site: &Installation, current: Amps) -> Option<Amps> {
+    let needed = current / site.fuse_loading().get();
+    let plainest = site.catalogue.fuse_styles.iter().filter(|s| !s.only_asked).min_by_key(|s| s.order)?;
+    plainest.ratings.iter().copied().find(|rating| *rating >= needed)
+}
+
+/// What an array gives at the battery's nominal voltage.
+pub fn array_current(array: Watts) -> Amps {
+    array / NOMINAL
 }
 
 /// Whether nothing but an inverter or a source can be at a point, so that the run to it ends on its terminals.
