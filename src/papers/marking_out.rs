@@ -279,8 +279,11 @@ fn as_built(job: &Job, carrier: &CarrierDesign, paper: &mut Document) {
         ),
     ]);
     if !built.holes.is_empty() {
-        let columns =
-            Columns::new().fact(BuiltHole::STUD).fact(BuiltHole::OFF).fact(BuiltHole::PLAY).fact(BuiltHole::OPEN);
+        let columns = Columns::new()
+            .fact(BuiltHole::STUD)
+            .fact(BuiltHole::OFF)
+            .fact(BuiltHole::PLAY)
+            .fact_or(BuiltHole::OPEN, "look at its number");
         let caption = "Holes as drilled, the whole laid on as well as it can be";
         paper.table(columns.table("marking-built", caption, &built.holes, job.at()));
     }

@@ -191,7 +191,14 @@ fn holes(site: &Installation, built: &Built) -> Option<Finding> {
         worst.stud,
         worst.off
     );
-    let open = Millimetres::new((worst.open.get() * 2.0).ceil() / 2.0);
+    let other = match worst.open.map(|open| Millimetres::new((open.get() * 2.0).ceil() / 2.0)) {
+        Some(open) => format!("or open the hole of S{} to {open}, with a thick washer over it", worst.stud),
+        None => {
+            "or are they numbered as the studs are, and measured from the middle of the hold-down? No drill wanders so \
+                 far"
+            .into()
+        }
+    };
     Some(
         Finding::new(Kind::BuiltOff, Subject::Carrier, text)
             .rule("a bolt through two clearance holes may be off by what they are wider together (ISO 273, medium)")
@@ -200,6 +207,6 @@ fn holes(site: &Installation, built: &Built) -> Option<Finding> {
             .remedy(
                 "drill the deck from the hold-down as it is, where the deck is still whole: matched pairs always fit",
             )
-            .remedy(format!("or open the hole of S{} to {open}, with a thick washer over it", worst.stud)),
+            .remedy(other),
     )
 }

@@ -76,7 +76,7 @@ facts! { BuiltHole, "built-hole", "a hole as it was drilled", |_, _| Subject::Ca
     STUD: String = "stud", "Stud", "S1, S2, …", |h, _| format!("S{}", h.stud);
     OFF: Millimetres = "off_mm", "Off", "from where its stud is, the whole laid on as well as it can be", |h, _| h.off;
     PLAY: Millimetres = "play_mm", "Lets", "how far it may be off", |h, _| h.play;
-    OPEN: Millimetres = "open_mm", "Open to", "diameter with which the stud goes through", |h, _| h.open;
+    OPEN: Option<Millimetres> = "open_mm", "Open to", "diameter with which the stud goes through; null further off than a drill wanders", |h, _| h.open;
 }
 
 facts! { MountedDesign, "mounted-device", "a charger or cut-off on the hold-down or close beside it", |_, _| Subject::Carrier;

@@ -45,6 +45,9 @@ pub(crate) fn built(
 /// A stud's number, where it is planned and where its hole was measured, along and across.
 type Measured = (u32, (f64, f64), (f64, f64));
 
+/// A hole further off than this was mistaken for another one, or measured from elsewhere; common practice, no source.
+const WANDERS: Millimetres = Millimetres::new(20.0);
+
 /// Each measured hole against its stud, the whole laid on as well as it can be.
 fn holes(drilled: &[Drilled], pattern: &Pattern, size: &StudSize) -> Vec<BuiltHole> {
     let pair = |d: &Drilled| {
@@ -70,7 +73,7 @@ fn holes(drilled: &[Drilled], pattern: &Pattern, size: &StudSize) -> Vec<BuiltHo
         let off = Millimetres::new(off);
         // A bolt goes through two holes; a file makes one of them wider by twice what is missing.
         let open = size.hole + (off - play).max(Millimetres::ZERO) * 2.0;
-        BuiltHole { stud: p.0, off, play, open }
+        BuiltHole { stud: p.0, off, play, open: (off <= WANDERS).then_some(open) }
     };
     pairs.iter().map(hole).collect()
 }

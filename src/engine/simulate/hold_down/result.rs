@@ -247,8 +247,8 @@ pub struct BuiltHole {
     pub off: Millimetres,
     /// How far it may be off: a bolt's play in two holes.
     pub play: Millimetres,
-    /// To what it would have to be opened; the last drill where it is right.
-    pub open: Millimetres,
+    /// To what it would have to be opened; the last drill where it is right, `None` further off than a drill wanders.
+    pub open: Option<Millimetres>,
 }
 
 /// A device on the carrier or close beside it: its air, what it gives there, what it does to its bolts and the battery.
