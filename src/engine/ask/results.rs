@@ -151,7 +151,7 @@ facts! { Sums, "sums", "what a design comes to, in the numbers by which designs 
 
 facts! { Variant, "variant", "a changed plan, designed", |_, _| Subject::Plan;
     WORDS: String = "words", "Change", "what is changed, in words", |v, _| v.words.clone();
-    EDITS: Many<Edit> = "edits", "Edits", "the same as edits; none for the plan in hand", |v, at| many(&v.edits, at);
+    EDITS: Many<Edit> = "edits", "Edits", "the same as edits, in their order; none for the plan in hand; a place behind the last item of a list adds one, and null in a field that an item needs takes it out", |v, at| many(&v.edits, at);
     SUMS: One<Sums> = "sums", "Comes to", "what it comes to", |v, at| one(&v.sums, at);
     CHANGES: Vec<String> = "changes", "Then", "what it saves and costs beside the plan in hand", |v, _| v.changes.clone();
     BREAKS: Vec<String> = "breaks", "Breaks", "the stops and cautions that it brings", |v, _| v.breaks.clone();

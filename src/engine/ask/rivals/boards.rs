@@ -40,6 +40,7 @@ pub fn two_boards(bench: &Bench) -> Option<(String, Vec<Edit>)> {
         Edit { place: Place::run(new, "to"), value: text(&name) },
         Edit { place: Place::run(new, "length_m"), value: metres(plan.runs[feed].length + apart) },
     ];
+    edits.extend(board.style.as_deref().map(|style| Edit { place: Place::board(of, "style"), value: text(style) }));
     for key in ["insulation", "surroundings", "return"] {
         let place = Place::run(feed, key);
         let value = field_at(place).and_then(|f| f.get(plan, feed));
