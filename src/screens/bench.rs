@@ -26,11 +26,14 @@ pub enum Question {
 struct Asks(Place, &'static str, Option<&'static str>);
 
 /// What a value means here, where the plan's field that reads it means something else.
-const MEANS: &[(&str, &str)] = &[
-    ("own_draw_a", "The least that flows; a fifth of the usual current when left out."),
-    ("rating_a", "The most that flows for minutes; three times the usual current when left out."),
-    ("coldest_c", "Air at the battery; 25 °C when left out."),
-    ("cut_v", "A setting to judge instead of choosing one."),
+const MEANS: &[(Question, &str, &str)] = &[
+    (Question::Cable, "current_a", "What flows through it."),
+    (Question::Cable, "drop_ordinary", "What it may lose, out and back, of 12 V."),
+    (Question::CutOff, "current_a", "What flows most of the time."),
+    (Question::CutOff, "own_draw_a", "The least that flows; else a fifth of the usual current."),
+    (Question::CutOff, "rating_a", "The most that flows for minutes; else three times the usual."),
+    (Question::CutOff, "coldest_c", "Air at the battery; 25 °C when left out."),
+    (Question::CutOff, "cut_v", "A setting to judge instead of choosing one."),
 ];
 
 const fn run(key: &'static str) -> Place {
@@ -149,8 +152,8 @@ impl Bench {
         let edit = self.pick.checked_sub(1).and_then(|n| Some((n, self.asked.get(n)?)));
         match edit.and_then(|(n, edit)| Some((n, field_at(edit.place)?))) {
             Some((n, field)) => {
-                let means = MEANS.iter().find(|(key, _)| self.question == Question::CutOff && *key == field.key);
-                format!("{}: {}", self.label(n), means.map_or(field.help, |(_, means)| means))
+                let means = MEANS.iter().find(|(of, key, _)| (*of, *key) == (self.question, field.key));
+                format!("{}: {}", self.label(n), means.map_or(field.help, |(.., means)| means))
             }
             None => self.question.takes().into(),
         }
@@ -159,6 +162,19 @@ impl Bench {
     /// The value in hand; none on the question itself.
     pub fn in_hand(&mut self) -> Option<&mut Edit> {
         self.asked.get_mut(self.pick.checked_sub(1)?)
+    }
+
+    /// The value in hand is left: what was found by typing stands there whole, a number with its unit.
+    pub fn leave(&mut self, scene: &Scene<'_>) {
+        let Some(edit) = self.in_hand() else { return };
+        let found = edit.picked().map(str::to_string);
+        let number = || match edit.value(&scene.state.catalogue, scene.units) {
+            Ok(Typed::Value(value @ Value::Number(_))) => Some(exact(field_at(edit.place)?, &value, scene.units)),
+            _ => None,
+        };
+        if let Some(whole) = found.or_else(number) {
+            edit.input = whole.into();
+        }
     }
 
     /// The values by their keys.

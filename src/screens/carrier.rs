@@ -11,7 +11,7 @@ use crate::engine::simulate::hold_down::result::{
     Blank, BuiltHole, CarrierDesign, Lifting, MountedDesign, Rods, Shape, Strength, StripCheck, StudDesign, Torque,
 };
 use crate::plan::{Place, Section};
-use crate::quantity::Share;
+use crate::quantity::{Millimetres, Share};
 
 /// The panes: the carrier's fields, how it holds, each stud, the pieces to cut.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -122,10 +122,15 @@ fn links(scene: Scene<'_>) -> Pane<'_> {
         .fact(LinkUse::NAME, link)
         .fact(LinkUse::USED, link)
         .but(move |i, cell| cell.role(if broken(i) { Role::Stop } else { Role::Text }))
-        .facts([LinkUse::LASTING, LinkUse::EVEN, LinkUse::CORNERS], link)
+        .fact(LinkUse::LASTING, link)
+        .headed("Tightening")
+        .fact(LinkUse::EVEN, link)
+        .headed("Even")
+        .fact(LinkUse::CORNERS, link)
+        .headed("Corners")
         .fact(LinkUse::THROWN, link)
-        .fact(LinkUse::BY, link)
-        .widest(60);
+        .headed("Thrown")
+        .why(move |i| links.get(i).map_or(String::new(), |l| l.link.source().to_string()));
     let empty = "the chain needs a style, a mass and dimensions";
     let table = columns.table(links.len(), move |i| links.get(i).map_or("", |l| l.link.words()).to_string());
     Pane::table("Links, what holds least first", Table { empty, ..table })
@@ -151,12 +156,25 @@ fn pieces(scene: Scene<'_>) -> Pane<'_> {
     let shape = design(&scene).and_then(|d| d.shape.as_ref());
     let blanks = shape.map_or(&[][..], |s| s.blanks.as_slice());
     let blank = move |i: usize| Some((blanks.get(i)?, scene.at(i)));
+    // The unit stands in the head, so that four of them stand beside each other in a usual window.
+    let at_bends = Column::words("Bends, from one end").unit(scene.symbol(Millimetres::new(0.0))).widest(40);
+    let bends = move |i: usize| {
+        let marks = blanks.get(i).map_or(&[][..], |b| b.marks.as_slice());
+        let digits: Vec<String> = marks.iter().map(|m| scene.digits(*m)).collect();
+        Cell { help: Blank::BENDS.help, ..Cell::words(digits.join(", ")) }
+    };
     let columns = Columns::new(scene)
         .fact(Blank::NAME, blank)
         .widest(20)
-        .facts([Blank::COUNT, Blank::LENGTH, Blank::WIDTH, Blank::THICKNESS, Blank::MASS], blank)
-        .fact(Blank::BENDS, blank)
-        .widest(40);
+        .fact(Blank::COUNT, blank)
+        .headed("Pcs")
+        .fact(Blank::LENGTH, blank)
+        .headed("Long")
+        .fact(Blank::WIDTH, blank)
+        .headed("Wide")
+        .fact(Blank::THICKNESS, blank)
+        .own(at_bends, bends)
+        .fact(Blank::MASS, blank);
     let empty = "pieces need the battery's or the inside dimensions";
     let table = columns.table(blanks.len(), move |i| blanks.get(i).map_or("", |b| b.piece.words()).to_string());
     Pane::table("Pieces to cut", Table { empty, ..table })

@@ -24,8 +24,13 @@ pub struct Clash {
     /// The kinds of finding that say so.
     pub kinds: Vec<FindingKind>,
     /// What would do instead, in words; the last leaves all as it is.
-    pub ways: Vec<(String, Answers)>,
+    pub ways: Vec<Way>,
+    /// What else would do is still to be tried.
+    pub trying: Option<Trial>,
 }
+
+/// Other answers, in words.
+pub type Way = (String, Answers);
 
 /// Which answers may be other ones.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,12 +55,20 @@ enum Other {
     Without(usize),
 }
 
+/// What is tried to find the ways out: a worker takes it along.
+#[derive(Clone, Debug)]
+pub struct Trial {
+    answers: Answers,
+    open: Open,
+    left: Vec<FindingKind>,
+}
+
 impl Clash {
     /// Of these answers, besides what is left so on purpose; `None` where they go together, and where no other answer
-    /// of those that are open would do, unless all are.
+    /// of those that are open would do, unless all are: then what would do is still to be tried.
     pub fn of(answers: &Answers, open: Open, left: &[FindingKind], catalogue: &Catalogue) -> Option<Clash> {
-        let wrong = |plan: &Answered| plan.stops().any(|f| !left.contains(&f.kind));
-        let plan = answers.plan(catalogue).ok().filter(wrong)?;
+        let trial = Trial { answers: answers.clone(), open, left: left.to_vec() };
+        let plan = answers.plan(catalogue).ok().filter(|plan| trial.wrong(plan))?;
         let (mut kinds, mut why) = (Vec::new(), Vec::new());
         for stop in plan.stops().filter(|f| !left.contains(&f.kind)) {
             if !kinds.contains(&stop.kind) {
@@ -64,55 +77,65 @@ impl Clash {
             }
         }
         why.truncate(REASONS);
-        let mut ways = ways(answers, open, catalogue, &wrong);
+        if let Some(bank) = plan.design.battery.bank.as_ref().filter(|_| open == Open::All) {
+            why.insert(0, format!("they ask for a battery of {}, {}", bank.capacity, bank.mass));
+        }
+        let ways = if open == Open::All { Vec::new() } else { trial.ways(catalogue, &|| true) };
         if ways.is_empty() && open != Open::All {
             return None;
         }
-        ways.push(("leave it so: Findings says what mends it".into(), answers.clone()));
-        Some(Clash { why, kinds, ways })
+        let left_so = ("leave it so: Findings says what mends it".into(), answers.clone());
+        let mut clash = Clash { why, kinds, ways: vec![left_so], trying: (open == Open::All).then_some(trial) };
+        clash.found(ways);
+        Some(clash)
+    }
+
+    /// What would do stands before what leaves all as it is.
+    pub fn found(&mut self, ways: Vec<Way>) {
+        self.ways.splice(0..0, ways);
     }
 }
 
-/// What was tried and does, the fewest cautions first: one other answer, or two where no one does.
-fn ways(
-    answers: &Answers,
-    open: Open,
-    catalogue: &Catalogue,
-    wrong: &dyn Fn(&Answered) -> bool,
-) -> Vec<(String, Answers)> {
-    let others = others(answers, open, catalogue);
-    let one = others.iter().map(|o| vec![*o]).collect::<Vec<_>>();
-    let found = tried(answers, &one, catalogue, wrong);
-    if !found.is_empty() || open != Open::All {
-        return found;
+impl Trial {
+    fn wrong(&self, plan: &Answered) -> bool {
+        plan.stops().any(|f| !self.left.contains(&f.kind))
     }
-    let pairs = others.iter().enumerate().flat_map(|(n, a)| others.iter().skip(n + 1).map(|b| vec![*a, *b]));
-    let unlike =
-        |pair: &Vec<Other>| matches!(&pair[..], [a, b] if std::mem::discriminant(a) != std::mem::discriminant(b));
-    tried(answers, &pairs.filter(unlike).collect::<Vec<_>>(), catalogue, wrong)
-}
 
-fn tried(
-    answers: &Answers,
-    all: &[Vec<Other>],
-    catalogue: &Catalogue,
-    wrong: &dyn Fn(&Answered) -> bool,
-) -> Vec<(String, Answers)> {
-    let mut found = Vec::new();
-    for others in all {
-        let mut with = answers.clone();
-        others.iter().for_each(|o| o.put(&mut with));
-        let Some(plan) = with.plan(catalogue).ok().filter(|plan| !wrong(plan)) else { continue };
-        let words: Vec<String> = others.iter().map(|o| o.words(catalogue)).collect();
-        let bank = plan.design.battery.bank.as_ref();
-        let bank = bank.map_or_else(String::new, |b| format!(" · battery {}, {}", b.capacity, b.mass));
-        // What is wanted is given up last.
-        let gives_up = others.iter().any(|o| matches!(o, Other::Without(_)));
-        found.push(((gives_up, plan.design.findings.len()), format!("{}{bank}", words.join(", and ")), with));
+    /// What was tried and does, the fewest cautions first: one other answer, or two where no one does. Asked before
+    /// each design whether to go on.
+    pub fn ways(&self, catalogue: &Catalogue, go_on: &dyn Fn() -> bool) -> Vec<Way> {
+        let others = others(&self.answers, self.open, catalogue);
+        let one = others.iter().map(|o| vec![*o]).collect::<Vec<_>>();
+        let found = self.tried(&one, catalogue, go_on);
+        if !found.is_empty() || self.open != Open::All {
+            return found;
+        }
+        let pairs = others.iter().enumerate().flat_map(|(n, a)| others.iter().skip(n + 1).map(|b| vec![*a, *b]));
+        let unlike =
+            |pair: &Vec<Other>| matches!(&pair[..], [a, b] if std::mem::discriminant(a) != std::mem::discriminant(b));
+        self.tried(&pairs.filter(unlike).collect::<Vec<_>>(), catalogue, go_on)
     }
-    found.sort_by_key(|(order, ..)| *order);
-    found.truncate(WAYS);
-    found.into_iter().map(|(_, words, with)| (words, with)).collect()
+
+    fn tried(&self, all: &[Vec<Other>], catalogue: &Catalogue, go_on: &dyn Fn() -> bool) -> Vec<Way> {
+        let mut found = Vec::new();
+        for others in all {
+            if !go_on() {
+                break;
+            }
+            let mut with = self.answers.clone();
+            others.iter().for_each(|o| o.put(&mut with));
+            let Some(plan) = with.plan(catalogue).ok().filter(|plan| !self.wrong(plan)) else { continue };
+            let words: Vec<String> = others.iter().map(|o| o.words(catalogue)).collect();
+            let bank = plan.design.battery.bank.as_ref();
+            let bank = bank.map_or_else(String::new, |b| format!(" · battery {}, {}", b.capacity, b.mass));
+            // What is wanted is given up last.
+            let gives_up = others.iter().any(|o| matches!(o, Other::Without(_)));
+            found.push(((gives_up, plan.design.findings.len()), format!("{}{bank}", words.join(", and ")), with));
+        }
+        found.sort_by_key(|(order, ..)| *order);
+        found.truncate(WAYS);
+        found.into_iter().map(|(_, words, with)| (words, with)).collect()
+    }
 }
 
 fn others(answers: &Answers, open: Open, catalogue: &Catalogue) -> Vec<Other> {

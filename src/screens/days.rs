@@ -79,8 +79,7 @@ impl Days {
             return;
         };
         self.chances = Chances::Drawing { done: 0, count };
-        let (_plan, design) = (state.plan.clone(), state.design.clone());
-        let _catalogue = (*state.catalogue).clone();
+        let design = state.design.clone();
         let (ticket, stop) = (self.ticket, Arc::clone(&self.stop));
         std::thread::spawn(move || {
             let last = std::sync::Mutex::new(Instant::now());

@@ -177,6 +177,7 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
     facts.list(e, at, &[Endurance::CUT_HOURS, Endurance::DEAD]);
     facts.told(e, at, Endurance::REFUSED, "too cold or too hot", Role::Muted);
     facts.told(e, at, Endurance::STARTER_LOWEST, lost(&scene, e), Role::Stop);
+    promise::remedies(&scene, &mut facts);
     facts.heading("Balance");
     facts.list(e, at, &[Endurance::WEEKLY]);
     facts.told(e, at, Endurance::DRIFT, "below 0 it runs down", Role::Muted);

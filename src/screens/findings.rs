@@ -60,11 +60,10 @@ fn list(scene: Scene<'_>) -> Pane<'_> {
 fn row(scene: &Scene<'_>, f: &Finding) -> Row {
     let role = role(f.severity);
     let about = scene.words(&f.subject);
-    let mut cells = vec![
-        Cell::words(f.severity.word()).role(role),
-        Cell::words(about.clone()),
-        Cell::words(scene.plain(f.text.clone())),
-    ];
+    let text = scene.plain(f.text.clone());
+    // What it is about stands before it.
+    let what = text.strip_prefix(&about).and_then(|rest| rest.strip_prefix(' ')).unwrap_or(&text);
+    let mut cells = vec![Cell::words(f.severity.word()).role(role), Cell::words(about.clone()), Cell::words(what)];
     if let Some(place) = f.place {
         for cell in &mut cells {
             cell.offer = Some(Offer::Go(place));
@@ -84,7 +83,7 @@ fn shown<'a>(scene: &Scene<'a>, finding: &'a Finding) -> &'a [Remedy] {
 }
 
 fn remedies(scene: Scene<'_>) -> Pane<'_> {
-    let columns = vec![Column::words("What mends it").widest(120), Column::label("").widest(16)];
+    let columns = vec![Column::words("").widest(120), Column::label("").widest(16)];
     let rows = said(&scene, scene.item).iter().flat_map(|f| shown(&scene, f)).map(|r| {
         let mut cell = Cell::words(scene.plain(r.says()));
         let can = !r.edits.is_empty();

@@ -1,5 +1,6 @@
 //! What mends the plan on the screens: tried by a worker while its finding is in hand, dropped when the plan moves on.
 
+use super::clash::Trial;
 use super::events::Event;
 use super::state::State;
 use super::tried::{Tried, What};
@@ -79,7 +80,7 @@ impl Mends {
 
     /// Look for the fewest edits: `None` when a worker will tell.
     pub fn mend(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<What> {
-        self.work(state, listener, |job, go_on| {
+        self.work(Job::of(state), listener, |job, go_on| {
             What::Mended(Box::new(mend(&job.plan, &job.catalogue, &job.design, Severity::Stop, go_on)))
         })
     }
@@ -88,7 +89,7 @@ impl Mends {
     pub fn compare(&mut self, state: &Rc<State>, listener: Option<&Sender<Event>>) -> Option<What> {
         (self.compared, self.pinned) = (None, Vec::new());
         self.compared_with = Some(Rc::clone(state));
-        self.work(state, listener, |job, go_on| {
+        self.work(Job::of(state), listener, |job, go_on| {
             What::Compared(Box::new(rivals(&job.plan, &job.catalogue, &job.design, go_on)))
         })
     }
@@ -100,14 +101,19 @@ impl Mends {
         self.pinned.iter().filter_map(|n| Some((n + 1, *found.get(*n)?))).collect()
     }
 
-    fn work(
+    /// Look for other answers of a new plan: `None` when a worker will tell.
+    pub fn ways(&mut self, trial: Trial, catalogue: &Catalogue, listener: Option<&Sender<Event>>) -> Option<What> {
+        let job = (trial, catalogue.clone());
+        self.work(job, listener, |(trial, catalogue), go_on| What::Ways(trial.ways(catalogue, go_on)))
+    }
+
+    fn work<J: Send + 'static>(
         &mut self,
-        state: &Rc<State>,
+        job: J,
         listener: Option<&Sender<Event>>,
-        ask: fn(&Job, &dyn Fn() -> bool) -> What,
+        ask: fn(&J, &dyn Fn() -> bool) -> What,
     ) -> Option<What> {
         self.renew();
-        let job = Job::of(state);
         let Some(sender) = listener.cloned() else { return Some(ask(&job, &|| true)) };
         let (ticket, stop) = (self.ticket, Arc::clone(&self.stop));
         std::thread::spawn(move || {

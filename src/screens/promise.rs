@@ -21,14 +21,13 @@ pub fn trials(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     remedies(scene, facts);
 }
 
-/// The hardest only.
+/// The hardest only, without what mends it.
 pub fn hardest(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     let promise = &scene.design().promise;
     let Some(hardest) = promise.hardest() else { return };
     facts.heading(title(scene));
     trial(scene, facts, "", hardest);
     promise.unusual().filter(|_| promise.held()).into_iter().for_each(|t| trial(scene, facts, "week, ", t));
-    remedies(scene, facts);
 }
 
 fn title(scene: &Scene<'_>) -> String {
@@ -52,13 +51,14 @@ fn remark(scene: &Scene<'_>, t: &Trial) -> String {
         (false, None, _) => "then fails".into(),
         (true, _, Some((lowest, at))) => {
             let (lowest, at) = (scene.show(lowest), scene.show(at));
-            format!("{lowest} at {at}, cut {}; {}", scene.show(t.cut), scene.show(t.lowest))
+            format!("{lowest} at {at}, cut {}; {} left", scene.show(t.cut), scene.show(t.lowest))
         }
         (true, _, None) => format!("{} at {}", scene.show(t.lowest), scene.show(t.lowest_at)),
     }
 }
 
-fn remedies(scene: &Scene<'_>, facts: &mut Facts<'_>) {
+/// What mends what does not hold.
+pub fn remedies(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     let about = |f: &&Finding| matches!(f.kind, FindingKind::PromiseBroken | FindingKind::UsualWeeks);
     for f in scene.design().findings.iter().filter(about) {
         for remedy in &f.remedies {

@@ -112,6 +112,14 @@ impl<'a> Columns<'a> {
         self
     }
 
+    /// The last column under a shorter head.
+    pub fn headed(mut self, head: &'static str) -> Self {
+        if let Some(column) = self.columns.last_mut() {
+            column.head = head.into();
+        }
+        self
+    }
+
     /// The last column made otherwise of what it shows.
     pub fn but(mut self, change: impl Fn(usize, Cell) -> Cell + 'a) -> Self {
         if let Some(show) = self.shows.pop() {

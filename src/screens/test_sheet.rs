@@ -135,11 +135,12 @@ fn expected(scene: Scene<'_>) -> Pane<'_> {
         .fact(Test::WITH, test)
         .widest(20)
         .but(once)
-        .fact(Test::CURRENT, test)
-        .but(once)
         .fact(PointExpected::POINT, point)
         .widest(18)
-        .facts([PointExpected::DROP, PointExpected::VOLTAGE], point);
+        .facts([PointExpected::DROP, PointExpected::VOLTAGE], point)
+        // What the meter is to show comes first where not all has room.
+        .fact(Test::CURRENT, test)
+        .but(once);
     let key = move |i: usize| all().nth(i).map_or_else(String::new, |(t, p, _)| format!("{} {}", t.with, p.point));
     Pane::table("What to expect, one load on at a time", columns.table(all().count(), key))
 }

@@ -4,7 +4,7 @@
 //! that works; everything can be changed on the screens afterwards.
 
 use super::answers::Answers;
-use super::clash::{Clash, Open};
+use super::clash::{Clash, Open, Trial, Way};
 use super::edit::{fits, type_over};
 use super::keymap::Mode;
 use crate::catalogue::{Catalogue, Chemistry, TypicalLoad};
@@ -12,6 +12,9 @@ use crate::engine::{FindingKind, suits};
 use crate::plan::{BatteryPlace, Choice, Weekdays};
 use crate::quantity::{Unit, parse};
 use tui_input::{Input, InputRequest};
+
+/// Said until it is known which other answers would do.
+pub const TRYING: &str = "which other answers would do is being tried; Esc goes back";
 
 /// A question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -224,6 +227,9 @@ impl Walk {
         self.error = None;
         let typed = self.input.value().trim().to_string();
         let in_hand = self.rows(catalogue).get(self.pick).map(|(index, _, _)| *index);
+        if self.is_trying() {
+            return self.refuse(TRYING.into());
+        }
         if let Some(clash) = self.clash.take() {
             return self.give_way(clash, in_hand);
         }
@@ -275,6 +281,31 @@ impl Walk {
         self.pick = 0;
         self.input.reset();
         false
+    }
+
+    /// What is to be tried before it can be answered what gives way.
+    pub fn trial(&self) -> Option<Trial> {
+        self.clash.as_ref().and_then(|clash| clash.trying.clone())
+    }
+
+    /// Whether it is being tried.
+    pub fn is_trying(&self) -> bool {
+        self.clash.as_ref().is_some_and(|clash| clash.trying.is_some())
+    }
+
+    /// Say how far the trials are.
+    pub fn tell(&mut self, words: String) {
+        self.error = Some(words);
+    }
+
+    /// The ways out that were found.
+    pub fn take_ways(&mut self, ways: Vec<Way>) {
+        if let Some(clash) = &mut self.clash {
+            clash.found(ways);
+            clash.trying = None;
+            self.error = None;
+            self.pick = 0;
+        }
     }
 
     /// To the next question. True after the last.

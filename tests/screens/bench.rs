@@ -74,3 +74,12 @@ fn an_empty_value_is_asked_for() {
     d.keys("b Backspace").sees("Current must be given");
     d.keys("C-t").sees("Current must be given").sees("Without a plan");
 }
+
+/// A bare number that is left has its unit, and each value says what it means here, where there is no plan.
+#[test]
+fn a_value_that_is_left_has_its_unit() {
+    let mut d = Driver::new(80, 24);
+    d.keys("b '23' Enter '7' Enter '4' Enter").sees("23 A").sees("7 m").sees("4 %");
+    d.keys("Up*3").sees("Current: What flows through it.");
+    d.keys("Up Right Down*2 '180' Enter '9' Enter").sees("180 Ah").sees("9 A");
+}

@@ -256,7 +256,7 @@ fn a_remedy_that_is_cut_is_said_whole() {
     let findings = &d.app.now.design.findings;
     let of = |f: &loomwright::engine::Finding| f.remedies.iter().position(|r| r.words.contains("tighten each"));
     let (finding, remedy) = findings.iter().enumerate().find_map(|(n, f)| Some((n, of(f)?))).unwrap();
-    d.keys(&format!("F Down*{finding} Tab Tab Down*{remedy}")).sees("tighten each").sees("nut");
+    d.keys(&format!("F Down*{finding} Tab Tab Down*{remedy}")).sees("tighten").sees("each nut");
 }
 
 /// Two loads on a plain point: among the boards Enter makes it one, and a load from the list then brings a lead.

@@ -126,3 +126,56 @@ fn a_version_that_took_a_load_out_says_which() {
     update(&mut d.app, Action::SaveTo(folder.path().join("van.toml")));
     d.keys("d s h").sees("gone: name = \"fridge\"");
 }
+
+/// The lines of the pane whose title begins so, without its border.
+fn inside<'a>(screen: &'a str, title: &str) -> Vec<&'a str> {
+    let column = |line: &str| line.find(&format!("┌ {title}")).map(|at| line[..at].chars().count());
+    let from = screen.lines().position(|l| column(l).is_some()).unwrap();
+    let at = screen.lines().find_map(column).unwrap();
+    let of = |line: &'a str| {
+        let begin = line.char_indices().nth(at).filter(|(_, c)| *c == '│').map(|(n, _)| n + '│'.len_utf8())?;
+        line[begin..].split(['│', '↓', '›']).next()
+    };
+    screen.lines().skip(from + 1).map_while(of).collect()
+}
+
+/// Names and values that have to be scrolled anyway take the lines that they need: only the last in sight may be cut.
+#[test]
+fn what_is_scrolled_is_whole() {
+    for example in plan::examples() {
+        let mut d = Driver::on(example.text, 200, 60);
+        for (keys, title) in [("D", "Outcome"), ("F", "Remedies")] {
+            d.keys(keys);
+            let screen = d.screen();
+            let lines = inside(&screen, title);
+            let cut: Vec<&&str> = lines.iter().rev().skip(1).filter(|l| l.contains('…')).collect();
+            assert!(cut.is_empty(), "{cut:?} in {title} of\n{screen}");
+        }
+    }
+}
+
+/// The whole row of a long list is brought in sight, however many lines the rows above it take.
+#[test]
+fn the_row_in_hand_is_in_sight_among_rows_of_several_lines() {
+    let mut d = Driver::new(200, 60);
+    d.keys("D Tab Tab");
+    let wear = |d: &Driver| d.screen().lines().any(|l| l.contains("Wear a year"));
+    assert!(!wear(&d), "{}", d.screen());
+    d.keys("Down*40");
+    assert!(wear(&d), "{}", d.screen());
+    d.keys("Up*40").sees("Promised");
+}
+
+/// What a word says is not cut beside an empty column, and what is not there is a dash.
+#[test]
+fn the_links_of_a_hold_down_stand_side_by_side() {
+    let truck = plan::examples().iter().find(|e| e.text.contains("strip-basket")).unwrap();
+    let mut d = Driver::on(truck.text, 120, 40);
+    d.keys("H").sees("Corners").sees("Bends, from");
+    let screen = d.screen();
+    let strap = inside(&screen, "Links").into_iter().find(|l| l.starts_with("side strap")).unwrap();
+    assert!(strap.contains('–') && !strap.split_whitespace().any(|w| w == "0"), "{strap}");
+    d.keys("Tab Tab").sees("w: why");
+    d.keys("w").sees("curved bar's inner face (Winkler, Roark)");
+    d.keys("F").sees("usual standard").sees_not("standa…");
+}

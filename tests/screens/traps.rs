@@ -313,3 +313,23 @@ fn undo_is_u_and_control_z_gives_the_terminal_back() {
     d.keys("u");
     assert_eq!(&*d.app.now.text, text());
 }
+
+/// What would do instead is tried while the screens go on: until then nothing is chosen, and Esc goes back.
+#[test]
+fn a_clash_of_answers_is_tried_beside_the_keys() {
+    let mut d = Driver::new(80, 24);
+    let (sender, news) = std::sync::mpsc::channel();
+    d.app.listener = Some(sender);
+    d.keys("N Enter*6 'sat' Enter*2 '-20' Enter").sees("do not go together").sees("being tried");
+    d.keys("Enter").sees("do not go together").sees("being tried");
+    d.keys("Esc").sees("question 9 of 9").sees_not("do not go together");
+    d.keys("Enter").sees("being tried");
+    // What the first worker still says is of no interest; the second brings the ways out.
+    while d.screen().contains("Esc goes back") {
+        let news = news.recv_timeout(std::time::Duration::from_secs(60));
+        d.event(news.unwrap_or_else(|_| panic!("no news for\n{}", d.screen())));
+        d.draw();
+    }
+    d.sees("it is driven every day").sees("leave it so");
+    d.keys("Enter").sees("your plan");
+}

@@ -82,7 +82,7 @@ fn links(chain: &Chain, at: At<'_>) -> Table {
     Columns::new()
         .fact(LinkUse::NAME)
         .fact(LinkUse::USED)
-        .fact(LinkUse::LASTING)
+        .fact_or(LinkUse::LASTING, "–")
         .fact(LinkUse::EVEN)
         .fact(LinkUse::CORNERS)
         .fact(LinkUse::THROWN)

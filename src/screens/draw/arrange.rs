@@ -67,10 +67,11 @@ fn beside(panes: &[Pane<'_>], body: Rect, in_hand: usize, second: usize) -> Vec<
     let [left, right] = Layout::horizontal([Constraint::Length(width), Constraint::Fill(1)]).areas(body);
     let own = panes.first().map_or(0, |p| want(p, left.width));
     let empty = left.height.saturating_sub(own);
-    // As many of the last as those lines hold; one at least stays on the right.
+    // As many of the last as those lines hold; a picture, and one at least, stays on the right.
     let mut below = panes.len();
     let mut used = 0_u16;
-    while wide && below > 2 {
+    let picture = |n: usize| matches!(panes.get(n).map(|p| &p.body), Some(Body::Plot(_)));
+    while wide && below > 2 && !picture(below - 1) {
         let wanted = panes.get(below - 1).map_or(0, |p| want(p, left.width));
         let least = if used == 0 { wanted.min(LINES) } else { wanted };
         if used.saturating_add(least) > empty {
@@ -193,8 +194,9 @@ fn wanted(pane: &Pane<'_>, columns: u16, most: usize) -> u16 {
     let room = columns.saturating_sub(2);
     let lines = match &pane.body {
         Body::Table(table) => {
-            let head = table.columns.iter().any(|c| !c.head.is_empty());
-            let unit = table.columns.iter().any(|c| !c.unit.is_empty());
+            // An empty list has no heads.
+            let head = table.rows > 0 && table.columns.iter().any(|c| !c.head.is_empty());
+            let unit = table.rows > 0 && table.columns.iter().any(|c| !c.unit.is_empty());
             fold::lines(table, room, most).max(1) + usize::from(head) + usize::from(unit)
         }
         Body::Text(text) => wrapped(text, room) + 1,

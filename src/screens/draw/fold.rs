@@ -91,6 +91,16 @@ pub fn granted(wanted: Vec<usize>, mut spare: usize) -> Vec<usize> {
     wanted.into_iter().map(grant).collect()
 }
 
+/// What each row gets of its wishes, from the top, where those that find no place leave; the last may be cut.
+pub fn filled(wanted: Vec<usize>, mut left: usize) -> Vec<usize> {
+    let take = |want: usize| {
+        let own = want.min(left);
+        left -= own;
+        own
+    };
+    wanted.into_iter().map(take).collect()
+}
+
 /// Lines that all rows of a table want at a width, where a table of at most so many columns may fold them.
 pub fn lines(table: &Table<'_>, room: u16, most: usize) -> usize {
     if table.rows == 0 {
@@ -154,6 +164,7 @@ mod tests {
         assert_eq!(widths(20).shared(&texts, 4), [4, 15]);
         assert_eq!(widths(20).shared(&texts, 2), [4, 20]);
         assert_eq!(widths(10).shared(&texts, 9), [4, 20]);
+        assert_eq!(filled(vec![2, 1, 3, 1], 5), [2, 1, 2, 0]);
         assert_eq!(granted(heights(&texts, &[false, true], &[4, 15]), 1), [2, 1]);
     }
 }

@@ -87,8 +87,11 @@ fn about(app: &App, cell: &Cell) -> Vec<String> {
             vec![format!("{label} ({origin}): {help}"), format!("{label}: {help}"), help.to_string()]
         }
         (None, None) if !cell.help.is_empty() || cell.topic.is_some() => {
-            let hows: &[&str] =
-                if cell.topic.is_some() { &["worked out by the program; w shows how", "w shows how"] } else { &[""] };
+            let hows: &[&str] = match (&cell.topic, cell.why.is_empty()) {
+                (Some(_), _) => &["worked out by the program; w shows how", "w shows how"],
+                (None, false) => &["w: why"],
+                (None, true) => &[""],
+            };
             let both = |how: &&str| {
                 let parts = [capital(cell.help), (*how).to_string()];
                 parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · ")

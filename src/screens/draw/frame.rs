@@ -10,6 +10,9 @@ use ratatui::symbols::border;
 use ratatui::text::Span;
 use ratatui::widgets::{Block, BorderType, Clear};
 
+/// Columns beside what lies over the screens that are worth leaving.
+const SLIVER: u16 = 10;
+
 /// A border; that of the pane being worked in is thicker.
 pub fn bordered<'a>(app: &App, active: bool) -> Block<'a> {
     let block = Block::bordered();
@@ -35,7 +38,8 @@ const ASCII_ACTIVE: border::Set<'static> = border::Set { horizontal_top: "=", ho
 
 /// Room for something over the panes: centred, at most so wide and high, cleared and framed.
 pub fn over(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, size: (u16, u16), title: &str) -> Rect {
-    let width = size.0.min(body.width);
+    // Of so few columns beside it nothing could be read.
+    let width = if body.width.saturating_sub(size.0) < SLIVER { body.width } else { size.0 };
     let height = size.1.min(body.height);
     let [row] = Layout::horizontal([Constraint::Length(width)]).flex(Flex::Center).areas(body);
     let [area] = Layout::vertical([Constraint::Length(height)]).flex(Flex::Center).areas(row);

@@ -50,7 +50,14 @@ pub fn scrolled(app: &App, frame: &mut Frame<'_>, area: Rect, lines: &[(String, 
         let here = Rect { y: area.y + n as u16, height: 1, ..area };
         frame.render_widget(Line::styled(cut(line, area.width), app.theme.style(*role)), here);
     }
-    if first < last && area.height > 0 {
+    if first < last {
+        more(app, frame, area);
+    }
+}
+
+/// Said on the border below an area.
+fn more(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    if area.height > 0 {
         let corner = Rect { x: area.right().saturating_sub(8), y: area.bottom(), width: 8, height: 1 };
         frame.render_widget(Span::styled(" ↓ more ", app.theme.style(Role::Key)), corner.intersection(frame.area()));
     }
@@ -76,7 +83,7 @@ pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu:
     input(app, frame, Rect { height: 1, ..inner }, &menu.input);
     let list = Rect { y: inner.y + 1, height: inner.height - 1, ..inner };
     if let Some(error) = &menu.error {
-        frame.render_widget(Span::styled(error.clone(), app.theme.style(Role::Stop)), list);
+        frame.render_widget(Span::styled(error.clone(), app.theme.style(Role::Muted)), list);
         return;
     }
     let rows: Vec<(String, String)> = menu.choices().into_iter().map(|c| (c.words, c.extra)).collect();
@@ -111,6 +118,9 @@ fn rows_of(app: &App, view: &mut View, frame: &mut Frame<'_>, area: Rect, rows: 
         }
         view.mark(here, Target::Choice(first + n));
         y += high as u16;
+    }
+    if first + height < rows.len() {
+        more(app, frame, area);
     }
 }
 
@@ -166,6 +176,7 @@ pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk:
     line(frame, question, Role::Heading);
     how.iter().for_each(|words| line(frame, words, Role::Muted));
     match &walk.error {
+        Some(how_far) if walk.is_trying() => line(frame, how_far, Role::Muted),
         Some(error) => line(frame, error, Role::Stop),
         None => line(frame, "", Role::Text),
     }

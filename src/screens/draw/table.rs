@@ -15,6 +15,8 @@ use ratatui::text::{Line, Span};
 
 /// Blanks between columns where there is room; the first of them carries the mark of a change.
 const GAP: u16 = 2;
+/// What the columns that stay leave to the one behind them.
+const NEXT: u16 = 14;
 
 /// Draw it; the area of the cell being edited.
 pub fn draw(
@@ -44,40 +46,28 @@ pub fn draw(
     if height > 1 && spot.row > 0 && first_row == spot.row && table.at(spot.row - 1).is_some_and(|r| r.heading) {
         first_row = spot.row - 1;
     }
-    let shown: Vec<(usize, Row, Option<Row>)> = (first_row..table.rows)
-        .take(height)
-        .filter_map(|n| table.at(n).map(|row| (n, row)))
-        .map(|(n, row)| {
-            let before = old.and_then(|old| twin(old, n, &row));
-            (n, row, before)
-        })
-        .collect();
     let mut drawing = Drawing { app, pane, spot, labelled, both: true, columns: &table.columns };
-    let natural = |usual: &[u16], gap: u16| usual.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
-    let mut usual = drawing.widths(&shown);
-    if labelled && natural(usual.get(..2).unwrap_or(&usual), 1) > area.width {
-        // Old and new beside each other would cost other columns their words.
-        drawing.both = false;
-        usual = drawing.widths(&shown);
+    let room = (area.width, height);
+    let mut page = drawing.page((table, old), first_row, first_column, room);
+    // Names and values that are scrolled anyway stand there whole, the one in hand among them.
+    let whole = labelled && table.rows > height;
+    while whole && page.hides(spot.row, height) {
+        first_row += 1;
+        page = drawing.page((table, old), first_row, first_column, room);
     }
-    let gap = if natural(&usual, GAP) > area.width { 1 } else { GAP };
-    let frozen = if labelled { 1 } else { frozen(table) };
-    let words: Vec<bool> = table.columns.iter().map(|c| !c.right).collect();
-    let texts = drawing.texts(&shown);
-    let spare = height.saturating_sub(table.rows);
-    let widths = Widths { usual, words: &words, gap, room: area.width }.shared(&texts, texts.len() + spare);
-    let window =
-        Room { widths: &widths, words: &words, frozen, gap, room: area.width }.window(spot.column, first_column);
+    let Page { rows, window, lines } = page;
     view.scroll.insert((app.screen, pane), (first_row, window.first));
     drawing.heads(frame, Rect { height: head, ..area }, &window);
-    let heights = fold::granted(fold::heights(&texts, &words, &window.seen(widths.len())), spare);
+    let wanted = lines.iter().sum::<usize>();
+    let heights =
+        if whole { fold::filled(lines, height) } else { fold::granted(lines, height.saturating_sub(table.rows)) };
     let (mut field, mut y) = (None, area.y + head);
-    for ((n, row, before), high) in shown.iter().zip(heights) {
+    for ((n, row, before), high) in rows.iter().zip(heights).filter(|(_, high)| *high > 0) {
         let here = Rect { y, height: high as u16, ..area };
         field = drawing.row(view, frame, here, *n, row, before.as_ref(), &window).or(field);
         y += high as u16;
     }
-    more(app, frame, area, first_row + height < table.rows);
+    more(app, frame, area, first_row + height < table.rows || whole && wanted > height);
     field
 }
 
@@ -96,19 +86,6 @@ struct Window {
     gap: u16,
     /// Columns are hidden to the right.
     more: bool,
-}
-
-impl Window {
-    /// The width in sight of each of so many columns.
-    fn seen(&self, columns: usize) -> Vec<u16> {
-        let mut widths = vec![0; columns];
-        for (n, w) in &self.shown {
-            if let Some(own) = widths.get_mut(*n) {
-                *own = *w;
-            }
-        }
-        widths
-    }
 }
 
 /// What there is to share among columns.
@@ -147,7 +124,7 @@ impl Room<'_> {
 
     /// Columns that stay; they leave something for the next one.
     fn staying(&self) -> Vec<(usize, u16)> {
-        let next = self.widths.get(self.frozen).map_or(0, |w| (*w).min(14));
+        let next = self.widths.get(self.frozen).map_or(0, |w| (*w).min(NEXT) + self.gap);
         let mut left = self.room.saturating_sub(next);
         let mut shown = Vec::new();
         for (n, w) in self.widths.iter().enumerate().take(self.frozen) {
@@ -181,6 +158,34 @@ fn frozen(table: &Table<'_>) -> usize {
     (first + 1).min(table.columns.len().saturating_sub(1))
 }
 
+/// The rows in sight.
+struct Page {
+    /// Each with its number, and as it was before.
+    rows: Vec<(usize, Row, Option<Row>)>,
+    window: Window,
+    /// So many lines each of them would take.
+    lines: Vec<usize>,
+}
+
+impl Page {
+    /// Whether a row is not among them with all its lines, though it would be further up.
+    fn hides(&self, row: usize, height: usize) -> bool {
+        let before = self.rows.iter().take_while(|(n, ..)| *n < row).count();
+        before > 0 && self.lines.iter().take(before + 1).sum::<usize>() > height
+    }
+}
+
+/// Where a cell stands in its row.
+struct Placed {
+    column: usize,
+    x: u16,
+    width: u16,
+    /// It begins in the place of an empty value before it.
+    carried: bool,
+    /// The column behind it is in sight.
+    told: bool,
+}
+
 struct Drawing<'a> {
     app: &'a App,
     pane: usize,
@@ -193,6 +198,65 @@ struct Drawing<'a> {
 }
 
 impl Drawing<'_> {
+    /// What is in sight from a row and a column on.
+    fn page(
+        &mut self,
+        (table, old): (&Table<'_>, Option<&Table<'_>>),
+        first_row: usize,
+        first_column: usize,
+        (room, height): (u16, usize),
+    ) -> Page {
+        let row = |n: usize| table.at(n).map(|row| (n, old.and_then(|old| twin(old, n, &row)), row));
+        let rows = (first_row..table.rows).take(height).filter_map(row);
+        let rows: Vec<(usize, Row, Option<Row>)> = rows.map(|(n, before, row)| (n, row, before)).collect();
+        let natural = |usual: &[u16], gap: u16| usual.iter().map(|w| w + gap).sum::<u16>().saturating_sub(gap);
+        self.both = true;
+        let mut usual = self.widths(&rows);
+        if self.labelled && natural(usual.get(..2).unwrap_or(&usual), 1) > room {
+            // Old and new beside each other would cost other columns their words.
+            self.both = false;
+            usual = self.widths(&rows);
+        }
+        let gap = if natural(&usual, GAP) > room { 1 } else { GAP };
+        let frozen = if self.labelled { 1 } else { frozen(table) };
+        let words: Vec<bool> = table.columns.iter().map(|c| !c.right).collect();
+        let texts = self.texts(&rows);
+        let most = texts.len() + height.saturating_sub(table.rows);
+        let widths = Widths { usual, words: &words, gap, room }.shared(&texts, most);
+        let window = Room { widths: &widths, words: &words, frozen, gap, room }.window(self.spot.column, first_column);
+        let lines = rows.iter().map(|(_, row, before)| self.lines(row, before.as_ref(), &window)).collect();
+        Page { rows, window, lines }
+    }
+
+    /// Lines that a row would take with the columns in sight.
+    fn lines(&self, row: &Row, before: Option<&Row>, window: &Window) -> usize {
+        let own = |at: &Placed| {
+            let text = self.shown(at, row, before);
+            let folds = self.columns.get(at.column).is_some_and(|c| !c.right) && at.width > 0;
+            if folds && width(&text) > at.width { wrap(&text, at.width).len() } else { 1 }
+        };
+        let placed = if row.heading { Vec::new() } else { self.placed(row, before, window) };
+        placed.iter().map(own).max().unwrap_or(1)
+    }
+
+    /// The cells of a row that are drawn: the words behind an empty value begin in its place.
+    fn placed(&self, row: &Row, before: Option<&Row>, window: &Window) -> Vec<Placed> {
+        let (mut all, mut x, mut carried) = (Vec::new(), 0_u16, 0);
+        for (at, (column, w)) in window.shown.iter().enumerate() {
+            let next = window.shown.get(at + 1).map(|(next, _)| *next);
+            let blank = self.is_blank(row, *column) && before.is_none_or(|b| self.is_blank(b, *column));
+            if blank && next == Some(column + 1) {
+                carried += w + window.gap;
+                continue;
+            }
+            let width = w + carried;
+            all.push(Placed { column: *column, x, width, carried: carried > 0, told: next.is_some() });
+            x = x.saturating_add(width + window.gap);
+            carried = 0;
+        }
+        all
+    }
+
     fn widths(&self, shown: &[(usize, Row, Option<Row>)]) -> Vec<u16> {
         let column = |(n, c): (usize, &Column)| {
             let head = width(&c.head).max(width(&c.unit));
@@ -263,27 +327,17 @@ impl Drawing<'_> {
             return None;
         }
         let mut field = None;
-        let mut x = area.x;
         // Where nothing stands in the column in hand, the name of the row shows where one is.
         let seen = window.shown.iter().any(|(c, w)| *c == self.spot.column && *w > 0);
         let column_in_hand = if seen { self.spot.column } else { 0 };
-        // The words behind an empty value begin in its place.
-        let mut carried = 0;
-        for (at, (c, w)) in window.shown.iter().enumerate() {
-            let next = window.shown.get(at + 1).map(|(next, _)| *next);
-            if self.is_blank(row, *c) && next == Some(c + 1) && before.is_none_or(|b| self.is_blank(b, *c)) {
-                carried = w + window.gap;
-                continue;
-            }
-            let wide = w + carried;
-            let here = Rect { x, width: wide.min(area.right().saturating_sub(x)), ..area };
-            let in_hand = *c == column_in_hand || carried > 0 && *c == column_in_hand + 1;
-            self.cell(view, frame, here, &One { n, c: *c, row, before, in_hand, told: next.is_some() });
-            if self.edits(n, *c) {
+        for at in self.placed(row, before, window) {
+            let x = area.x.saturating_add(at.x);
+            let here = Rect { x, width: at.width.min(area.right().saturating_sub(x)), ..area };
+            let in_hand = at.column == column_in_hand || at.carried && at.column == column_in_hand + 1;
+            self.cell(view, frame, here, &One { n, at: &at, row, before, in_hand });
+            if self.edits(n, at.column) {
                 field = Some(Rect { height: 1, ..here });
             }
-            x = x.saturating_add(wide + window.gap);
-            carried = 0;
         }
         field
     }
@@ -294,13 +348,30 @@ impl Drawing<'_> {
         self.labelled && column > 0 && row.cells.get(column).is_some_and(blank)
     }
 
+    /// Whether a cell that can be edited was another before.
+    fn changed(&self, at: &Placed, row: &Row, before: Option<&Row>) -> bool {
+        let text = |row: &Row| row.cells.get(at.column).map(|c| c.text.clone());
+        let old = before.and_then(text);
+        self.columns.get(at.column).is_some_and(|c| c.stops) && old.is_some() && old != text(row)
+    }
+
+    /// What stands in a cell of a width.
+    fn shown(&self, at: &Placed, row: &Row, before: Option<&Row>) -> String {
+        let Some(cell) = row.cells.get(at.column) else { return String::new() };
+        let text = self.text(at.column, row, before).unwrap_or_default();
+        // In a list of names and values the new value must stay in sight when both do not fit.
+        let narrow = self.labelled && width(&text) > at.width && self.changed(at, row, before);
+        let text = if narrow { cell.text.clone() } else { text };
+        // Where the word behind it is out of sight a sign tells what the user gave.
+        let sign = self.labelled && cell.role == Role::Given && at.column + 1 < self.columns.len() && !at.told;
+        if sign && !text.starts_with('=') { format!("={text}") } else { text }
+    }
+
     fn cell(&self, view: &mut View, frame: &mut Frame<'_>, here: Rect, one: &One<'_>) {
-        let (Some(cell), Some(column)) = (one.row.cells.get(one.c), self.columns.get(one.c)) else { return };
-        let text = self.text(one.c, one.row, one.before).unwrap_or_default();
-        let old = one.before.and_then(|b| b.cells.get(one.c));
-        let changed = column.stops && old.is_some_and(|old| old.text != cell.text);
+        let c = one.at.column;
+        let (Some(cell), Some(column)) = (one.row.cells.get(c), self.columns.get(c)) else { return };
         let mut style = self.app.theme.style(cell.role);
-        if changed {
+        if self.changed(one.at, one.row, one.before) {
             style = style.patch(self.app.theme.changed());
             let mark = Rect { x: here.right(), width: 1, height: 1, ..here }.intersection(frame.area());
             if !self.labelled {
@@ -308,11 +379,7 @@ impl Drawing<'_> {
             }
         }
         style = self.in_hand(one.n, one.in_hand, style);
-        // In a list of names and values the new value must stay in sight when both do not fit.
-        let text = if changed && self.labelled && width(&text) > here.width { cell.text.clone() } else { text };
-        // Where the word behind it is out of sight a sign tells what the user gave.
-        let sign = self.labelled && cell.role == Role::Given && one.c + 1 < self.columns.len() && !one.told;
-        let text = if sign && !text.starts_with('=') { format!("={text}") } else { text };
+        let text = self.shown(one.at, one.row, one.before);
         let lines = folded(&text, here.width, here.height, column.right);
         let whole = lines.iter().all(|l| width(l) <= here.width);
         print(frame, here, &lines, column.right, style);
@@ -320,7 +387,7 @@ impl Drawing<'_> {
         if in_hand && !whole {
             view.cut = Some(text);
         }
-        view.mark(here, Target::Cell { pane: self.pane, row: one.n, column: one.c });
+        view.mark(here, Target::Cell { pane: self.pane, row: one.n, column: c });
     }
 
     fn in_hand(&self, row: usize, in_column: bool, style: Style) -> Style {
@@ -339,14 +406,12 @@ impl Drawing<'_> {
 
 /// A cell to draw.
 struct One<'r> {
-    /// Its row and its column.
+    /// Its row.
     n: usize,
-    c: usize,
+    at: &'r Placed,
     row: &'r Row,
     before: Option<&'r Row>,
     in_hand: bool,
-    /// The column behind it is in sight.
-    told: bool,
 }
 
 /// The lines of a cell; what underlines them is under the words alone.

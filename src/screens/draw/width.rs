@@ -20,9 +20,10 @@ pub fn cut(text: &str, most: u16) -> String {
     let dots = if most > 0 { "…" } else { "" };
     let cut = text.unicode_truncate(usize::from(most.saturating_sub(1))).0;
     let within_word = !text[cut.len()..].starts_with(' ');
-    let whole = cut.rfind(' ').filter(|_| most >= SENTENCE && within_word && !text.contains(['─', '│']));
-    // No number stands there without what it is of.
-    let bare = |c: char| c == ' ' || c.is_ascii_digit() || c == '.';
+    let end = if within_word { cut.rfind(' ') } else { Some(cut.len()) };
+    let whole = end.filter(|_| most >= SENTENCE && !text.contains(['─', '│']));
+    // No number stands there without what it is of, and no sign that leads on to what is not there.
+    let bare = |c: char| c.is_ascii_digit() || " .,;:·(–".contains(c);
     let words = whole.map(|end| cut[..end].trim_end_matches(bare)).filter(|words| width(words) >= most / 3 * 2);
     format!("{}{dots}", words.unwrap_or(cut))
 }
@@ -78,6 +79,11 @@ mod tests {
         let sentence = "the resistance is larger than it should be";
         assert_eq!(cut(sentence, 32), "the resistance is larger than…");
         assert_eq!(cut("a minus lead of so very thin 4.5 mm²", 34), "a minus lead of so very thin…");
+        assert_eq!(
+            cut("it held 12.40 V at 24 h, cut 12.20 V; 81.9 % then", 43),
+            "it held 12.40 V at 24 h, cut 12.20 V…"
+        );
+        assert_eq!(cut("up to 38.1 kA, likely 15.2 kA, can flow there", 33), "up to 38.1 kA, likely 15.2 kA…");
         assert_eq!(cut(sentence, 20), "the resistance is l…");
     }
 

@@ -21,8 +21,8 @@ pub fn open(app: &mut App, question: Question) {
 pub fn update(app: &mut App, mut bench: Box<Bench>, action: Action) {
     match action {
         Action::Cancel => return,
-        Action::Move(way) => step(&mut bench, way),
-        Action::Commit | Action::Open => step(&mut bench, Way::Down),
+        Action::Move(way) => step(app, &mut bench, way),
+        Action::Commit | Action::Open => step(app, &mut bench, Way::Down),
         Action::Type(request) => type_in(app, &mut bench, request),
         Action::Paste(text) => {
             let line = text.lines().next().unwrap_or_default();
@@ -37,14 +37,9 @@ pub fn update(app: &mut App, mut bench: Box<Bench>, action: Action) {
     app.overlay = Some(Overlay::Bench(bench));
 }
 
-fn step(bench: &mut Bench, way: Way) {
+fn step(app: &App, bench: &mut Bench, way: Way) {
     let rows = bench.asked.len() + 1;
-    // What was found by typing stands there whole when the value is left.
-    if let Some(edit) = bench.in_hand()
-        && let Some(found) = edit.picked().map(str::to_string)
-    {
-        edit.input = found.into();
-    }
+    bench.leave(&app.scene());
     match way {
         Way::Up => bench.pick = (bench.pick + rows - 1) % rows,
         Way::Down => bench.pick = (bench.pick + 1) % rows,

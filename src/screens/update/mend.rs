@@ -31,6 +31,14 @@ pub fn open(app: &mut App) {
 /// News of the worker: the list is shown where it is still waited for.
 pub fn hear(app: &mut App, news: Tried) {
     let Some(what) = app.mends.hear(news) else { return };
+    if let Some(Overlay::Walk(walk)) = &mut app.overlay {
+        match what {
+            What::Trying(n) => walk.tell(format!("{} tried; Esc goes back", counted(n, "design"))),
+            What::Ways(ways) => walk.take_ways(ways),
+            _ => {}
+        }
+        return;
+    }
     let waits = |m: &&mut Menu| m.title == TITLE || m.title == rivals::TITLE;
     let menu = app.overlay.as_mut().and_then(|o| if let Overlay::Menu(menu) = o { Some(menu) } else { None });
     let Some(menu) = menu.filter(waits) else { return app.mends.renew() };
@@ -38,7 +46,7 @@ pub fn hear(app: &mut App, news: Tried) {
         What::Trying(n) => menu.error = Some(format!("{} tried; Esc stops", counted(n, "design"))),
         What::Mended(found) => list(app, &found),
         What::Compared(found) => rivals::list(app, *found),
-        What::Remedies(..) => {}
+        What::Remedies(..) | What::Ways(_) => {}
     }
 }
 

@@ -10,6 +10,7 @@ use crate::screens::app::App;
 use crate::screens::bench::Question;
 use crate::screens::overlay::{Ask, Menu, Other, Overlay};
 use crate::screens::sheet;
+use crate::screens::tried::What;
 use crate::screens::walk::{self, Walk};
 use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
@@ -224,6 +225,17 @@ pub fn walk(app: &mut App) {
     app.overlay = Some(Overlay::Walk(Walk::new(&app.catalogue)));
 }
 
+/// Look for what goes together, where the answers do not.
+fn try_ways(app: &mut App) {
+    let Some(Overlay::Walk(walk)) = &mut app.overlay else { return };
+    let Some(trial) = walk.trial().filter(|_| walk.error.is_none()) else { return };
+    let catalogue = Rc::clone(&app.catalogue);
+    match app.mends.ways(trial, &catalogue, app.listener.as_ref()) {
+        Some(What::Ways(ways)) => walk.take_ways(ways),
+        _ => walk.tell(walk::TRYING.into()),
+    }
+}
+
 fn walk_step(app: &mut App, action: Action) {
     let catalogue = Rc::clone(&app.catalogue);
     let Some(Overlay::Walk(walk)) = &mut app.overlay else { return };
@@ -243,7 +255,7 @@ fn walk_step(app: &mut App, action: Action) {
         Action::Commit | Action::Open => {
             let last = walk.answer(&catalogue);
             if !last {
-                return;
+                return try_ways(app);
             }
             let text = walk.answers.plan(&catalogue).map(|plan| plan.text).map_err(|e| e.to_string());
             app.overlay = None;

@@ -140,7 +140,7 @@ facts! { LinkUse, "link", "one link of the chain", |_, _| Subject::Carrier;
     USED: Share = "used_share", "Use", "of its strength; above 1 it does not hold", |l, _| l.used;
     EVEN: Share = "even_share", "Even load", "use with the load spread evenly", |l, _| l.even;
     CORNERS: Share = "corners_share", "At corners", "use with the load at the corners or edge of a stiff case", |l, _| l.corners;
-    LASTING: Share = "lasting_share", "By tightening", "of that by tightening alone, whatever the battery weighs; 0 where only its mass loads the link", |l, _| l.lasting;
+    LASTING: Option<Share> = "lasting_share", "By tightening", "of that by tightening alone, whatever the battery weighs; null where only its mass loads the link", |l, _| Some(l.lasting).filter(|l| *l > Share::ZERO);
     THROWN: &'static str = "thrown", "Worst when thrown", "where the battery is thrown then", |l, _| l.thrown.word();
     RESERVE: Option<Times> = "plastic_reserve", "To folding", "a flat section bent until it folds over first yield; told, never counted on; null for what has none", |l, _| l.link.reserve().map(Times);
     BY: &'static str = "by", "Reckoned by", "formula or standard", |l, _| l.link.source();
