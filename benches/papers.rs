@@ -16,7 +16,7 @@ fn all_papers(text: &str, bencher: divan::Bencher) {
     let plan = read(text, &catalogue).plan;
     bencher.bench_local(|| {
         let design = design(&plan, &catalogue);
-        let job = Job { plan: &plan, catalogue: &catalogue, design: &design };
+        let job = Job { plan: &plan, catalogue: &catalogue, design: &design, beside: &[] };
         bundle(&job, &Look::default(), &Stamp::default()).iter().map(|f| f.content.len()).sum::<usize>()
     });
 }

@@ -30,8 +30,11 @@ pub(crate) struct Strip {
 /// and studs in stock asks for the same few again and again.
 #[derive(Debug, Default)]
 pub(crate) struct Frames {
-    solved: RefCell<Vec<([u64; 9], Ears, Option<Felt>)>>,
+    solved: RefCell<Vec<(Asked, Option<Felt>)>>,
 }
+
+/// A geometry with its forces, and how its ears are held.
+type Asked = ([u64; 9], Ears);
 
 impl Frames {
     /// What a strip feels, the worst of both ways of holding; `None` when there is no frame.
@@ -57,10 +60,10 @@ impl Frames {
         let sign = if corners { 1.0 } else { -1.0 };
         let mut key = [(sign * (above + 1.0)).to_bits(); 9];
         key.iter_mut().zip(of).for_each(|(key, of)| *key = of.to_bits());
-        let known = self.solved.borrow().iter().find(|(of, by, _)| *of == key && *by == ears).map(|(.., felt)| *felt);
+        let known = self.solved.borrow().iter().find(|(of, _)| *of == (key, ears)).map(|(_, felt)| *felt);
         let felt = known.unwrap_or_else(|| {
             let felt = Strip { width: 1.0, ..*strip }.felt(one, corners, ears);
-            self.solved.borrow_mut().push((key, ears, felt));
+            self.solved.borrow_mut().push(((key, ears), felt));
             felt
         });
         felt.map(|felt| felt.times(most))
