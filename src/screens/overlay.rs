@@ -35,7 +35,7 @@ pub enum Overlay {
         scroll: usize,
     },
     /// A new plan from a few questions.
-    Walk(Walk),
+    Walk(Box<Walk>),
     /// A question without a plan.
     Bench(Box<Bench>),
     /// A row of one's own.

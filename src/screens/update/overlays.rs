@@ -222,7 +222,7 @@ pub fn walk(app: &mut App) {
         app.overlay = Some(Overlay::Ask(Ask::new("Unsaved changes", &lines, &choices)));
         return;
     }
-    app.overlay = Some(Overlay::Walk(Walk::new(&app.catalogue)));
+    app.overlay = Some(Overlay::Walk(Box::new(Walk::new(&app.catalogue))));
 }
 
 /// Look for what goes together, where the answers do not.
