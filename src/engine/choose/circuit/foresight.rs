@@ -57,6 +57,11 @@ impl<'s, 'a> Foresight<'s, 'a> {
         &self.unavoidable
     }
 
+    /// What is wrong at a branch with one of its devices, with such a one before it, beyond what it counts anyway.
+    pub fn here(&mut self, loops: &FaultLoops, branch: usize, state: usize, device: usize) -> f64 {
+        self.unavoidable.here(loops, branch, state, device) - self.offers[branch].devices[device].own
+    }
+
     /// Whether an end at the far end of a branch loses too much with such a drop to it.
     pub fn is_beyond_room(&self, branch: usize, at: f64) -> bool {
         self.asked[branch].room.is_some_and(|room| at > room.get() + CLOSE)
@@ -89,6 +94,11 @@ impl<'s, 'a> Foresight<'s, 'a> {
     pub fn least_beyond(&mut self, loops: &FaultLoops, branch: usize, far: f64, state: usize) -> f64 {
         let wrong = self.wrong_beyond(loops, branch, state);
         self.behind(loops, branch, far, state, wrong, (DEEPEST, f64::INFINITY))
+    }
+
+    /// The same by what is known of copper and of wrongs apart.
+    pub fn beyond_apart(&mut self, loops: &FaultLoops, branch: usize, far: f64, state: usize) -> f64 {
+        self.fronts.beyond[branch].least(far) + self.wrong_beyond(loops, branch, state)
     }
 
     fn wrong_beyond(&mut self, loops: &FaultLoops, branch: usize, state: usize) -> f64 {
@@ -139,31 +149,88 @@ impl<'s, 'a> Foresight<'s, 'a> {
 
     /// The least of all devices and cables of the branch.
     fn together(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, deep: usize) -> f64 {
-        let offer = &self.offers[branch];
-        let children = loops.branch(branch).map_or(&[][..], |b| &b.children);
-        let floor = self.floor_beyond(branch, children, at);
-        let mut best = f64::INFINITY;
-        for (device, offered) in offer.devices.iter().enumerate() {
+        let offers = self.offers;
+        let floor = self.floor_beyond(branch, loops.branch(branch).map_or(&[][..], |b| &b.children), at);
+        // The one that promises most first: it leaves little to look at of the others.
+        let mut first = (0, f64::INFINITY);
+        for (device, offered) in offers[branch].devices.iter().enumerate() {
+            if offered.least + floor >= first.1 {
+                break;
+            }
+            let bound = self.bound(loops, branch, at, state, device);
+            if bound.sum() < first.1 {
+                first = (device, bound.sum());
+            }
+        }
+        let mut best = self.with(loops, branch, at, state, first.0, (deep, f64::INFINITY));
+        for (device, offered) in offers[branch].devices.iter().enumerate() {
             if offered.least + floor >= best {
                 break;
             }
-            let beyond = if offer.fused { device } else { state };
-            let after = self.wrong_beyond(loops, branch, beyond);
-            let wrong = self.unavoidable.here(loops, branch, state, device);
-            // No cable of it leaves more to those beyond.
-            let least = self.fronts.beyond[branch].least(at + offer.least_drop(device)) + after;
-            for pair in offer.with(device) {
-                let own = offer.right(pair) + wrong;
-                if own + least >= best || self.left == 0 {
-                    break;
-                }
-                self.left -= 1;
-                let far = at + offer.drop(pair);
-                let behind = self.behind(loops, branch, far, beyond, after, (deep - 1, best - own));
-                best = best.min(own + behind);
+            if device != first.0 {
+                best = self.with(loops, branch, at, state, device, (deep, best));
             }
         }
         // Cut short, it knows nothing.
         if self.left == 0 { 0.0 } else { best }
+    }
+
+    /// What no cable with one of the devices of a branch can be under.
+    fn bound(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, device: usize) -> Bound {
+        let offer = &self.offers[branch];
+        let beyond = if offer.fused { device } else { state };
+        let after = self.wrong_beyond(loops, branch, beyond);
+        let wrong = self.unavoidable.here(loops, branch, state, device);
+        // No cable of it leaves more to those beyond.
+        let least = self.fronts.beyond[branch].least(at + offer.least_drop(device)) + after;
+        let own = offer.devices[device].least - offer.devices[device].own + wrong;
+        Bound { own, wrong, after, least }
+    }
+
+    /// The least of all cables with a device of the branch, or `best` where none is less.
+    fn with(
+        &mut self,
+        loops: &FaultLoops,
+        branch: usize,
+        at: f64,
+        state: usize,
+        device: usize,
+        (deep, mut best): (usize, f64),
+    ) -> f64 {
+        let bound = self.bound(loops, branch, at, state, device);
+        if bound.sum() >= best {
+            return best;
+        }
+        let offer = &self.offers[branch];
+        let beyond = if offer.fused { device } else { state };
+        for pair in offer.with(device) {
+            let own = offer.right(pair) + bound.wrong;
+            if own + bound.least >= best || self.left == 0 {
+                break;
+            }
+            self.left -= 1;
+            let far = at + offer.drop(pair);
+            let behind = self.behind(loops, branch, far, beyond, bound.after, (deep - 1, best - own));
+            best = best.min(own + behind);
+        }
+        best
+    }
+}
+
+/// What a device of a branch and all beyond it cost at the least.
+struct Bound {
+    /// The device with its lightest cable, and what is wrong with it.
+    own: f64,
+    /// What of that is wrong.
+    wrong: f64,
+    /// What is wrong beyond.
+    after: f64,
+    /// All that is beyond.
+    least: f64,
+}
+
+impl Bound {
+    fn sum(&self) -> f64 {
+        self.own + self.least
     }
 }

@@ -19,6 +19,8 @@ enum Known {
     Behind,
     /// What must be wrong with its device.
     Wrong,
+    /// What must be wrong with its device, and beyond it, wherever all stand.
+    Apart,
     /// Its copper.
     Copper,
 }
@@ -61,8 +63,13 @@ impl<'c> Queue<'c> {
             match entry.known {
                 Known::All => return Some(entry),
                 Known::Copper => {
-                    let wrong = standing.least_wrong(self.branch, entry.pair.device);
-                    let least = entry.least + wrong;
+                    let (wrong, beyond) = standing.wherever(self.branch, entry.pair, self.before);
+                    let least = standing.offers[self.branch].cost(entry.pair) + wrong + beyond;
+                    self.push(Entry { wrong, beyond, least, known: Known::Apart, ..entry }, most);
+                }
+                Known::Apart => {
+                    let wrong = standing.least_wrong(self.branch, entry.pair.device).max(entry.wrong);
+                    let least = entry.least - entry.wrong + wrong;
                     self.push(Entry { wrong, least, known: Known::Wrong, ..entry }, most);
                 }
                 Known::Wrong => self.with_all_behind(standing, entry, most),

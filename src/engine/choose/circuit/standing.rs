@@ -91,6 +91,16 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         self.foresight.floor_beyond(branch, children, before)
     }
 
+    /// What must be wrong with the device of a pair, and what must be beyond it, wherever all stand: known without
+    /// placing it.
+    pub fn wherever(&mut self, branch: usize, pair: Pair, before: f64) -> (f64, f64) {
+        self.stand(branch, pair);
+        let up = self.loops.branch(branch).and_then(|b| b.parent).map_or(0, |b| self.state[b]);
+        let here = self.foresight.here(self.loops, branch, up, pair.device);
+        let at = before + self.offers[branch].least_drop(pair.device);
+        (here, self.foresight.beyond_apart(self.loops, branch, at, self.state[branch]))
+    }
+
     /// What is wrong with a device of a branch in any of its cables, at the least.
     pub fn least_wrong(&mut self, branch: usize, device: usize) -> f64 {
         let offer = &self.offers[branch];
