@@ -29,6 +29,8 @@ pub(super) struct Foresight<'s, 'a> {
     unavoidable: Unavoidable<'s>,
     /// By branch, and by the device before it and the drop before it.
     known: Vec<FxHashMap<(usize, u32), f64>>,
+    /// By branch, what must be wrong beyond it with such a device before that; not a number until asked for.
+    wrong: Vec<Vec<f64>>,
     /// The branches on the far end of each that more hangs on.
     deeper: Vec<Vec<usize>>,
     /// Pairs that may still be gone through.
@@ -47,6 +49,7 @@ impl<'s, 'a> Foresight<'s, 'a> {
             fronts,
             unavoidable: Unavoidable::of(loops, offers),
             known: vec![FxHashMap::default(); offers.len()],
+            wrong: vec![Vec::new(); offers.len()],
             deeper: (0..offers.len()).map(deeper).collect(),
             left: (MOST_PAIRS.0 * offers.len()).min(MOST_PAIRS.1),
         }
@@ -101,9 +104,19 @@ impl<'s, 'a> Foresight<'s, 'a> {
         self.fronts.beyond[branch].least(far) + self.wrong_beyond(loops, branch, state)
     }
 
+    /// What must be wrong beyond a branch; summed once for each device before it.
     fn wrong_beyond(&mut self, loops: &FaultLoops, branch: usize, state: usize) -> f64 {
+        if let Some(known) = self.wrong[branch].get(state).copied().filter(|known| !known.is_nan()) {
+            return known;
+        }
         let children = loops.branch(branch).map_or(&[][..], |b| &b.children);
-        children.iter().map(|&c| self.unavoidable.least(loops, c, state)).sum()
+        let found = children.iter().map(|&c| self.unavoidable.least(loops, c, state)).sum();
+        let known = &mut self.wrong[branch];
+        if known.len() <= state {
+            known.resize(self.offers[branch].devices.len().max(state + 1), f64::NAN);
+        }
+        known[state] = found;
+        found
     }
 
     /// The same with what must be wrong there; no further than to `most`.

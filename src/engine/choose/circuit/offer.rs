@@ -54,6 +54,15 @@ pub struct Pair {
     pub device: usize,
 }
 
+/// Of a cable what decides whether it comes into question.
+#[derive(Clone, Copy, Debug)]
+struct Light {
+    /// The largest rating that it stands.
+    stands: Amps,
+    drop: Volts,
+    mass: Kilograms,
+}
+
 /// What a branch may have.
 #[derive(Clone, Debug)]
 pub struct Offer<'a> {
@@ -63,8 +72,10 @@ pub struct Offer<'a> {
     pub devices: Vec<Offered<'a>>,
     /// As good a conductor of fault current as any of its cables, in every regard.
     pub best: Link,
-    /// By growing copper, each with where it stands among those asked for and the largest rating that it stands.
-    cables: Vec<(Cable, usize, Amps)>,
+    /// By growing copper, each with where it stands among those asked for.
+    cables: Vec<(Cable, usize)>,
+    /// What of each is looked at over and over.
+    light: Vec<Light>,
     /// What is lost over the largest.
     least_cable: f64,
 }
@@ -73,14 +84,15 @@ impl<'a> Offer<'a> {
     /// Of a branch; `None` where it has no cable.
     pub fn of(loops: &FaultLoops<'a, '_>, branch: usize, asked: &Asked) -> Option<Self> {
         let fused = loops.run(branch).is_some_and(|r| r.own_fuse);
-        let stands = |cable: &Cable| stands(loops, branch, cable.link.ampacity);
-        let numbered = asked.cables.iter().enumerate();
-        let mut cables: Vec<_> = numbered.map(|(index, cable)| (*cable, index, stands(cable))).collect();
+        let mut cables: Vec<(Cable, usize)> = asked.cables.iter().copied().zip(0..).collect();
         cables.sort_by(|a, b| a.0.mass.get().total_cmp(&b.0.mass.get()));
+        let stands = |cable: &Cable| stands(loops, branch, cable.link.ampacity);
+        let light = |(c, _): &(Cable, usize)| Light { stands: stands(c), drop: c.drop, mass: c.mass };
+        let light: Vec<Light> = cables.iter().map(light).collect();
         let most = asked.cables.iter().map(|c| c.link.ampacity).reduce(Amps::max)?;
         let current = loops.design(branch).map_or(Amps::ZERO, |d| d.current);
         let offered = |device: Device<'a>| {
-            let lightest = cables.iter().find(|c| device.1 <= c.2)?.0.mass;
+            let lightest = light.iter().find(|c| device.1 <= c.stands)?.mass;
             let own = wrong_anywhere(loops, branch, device);
             let plain = plainness(device) + own;
             let drop = current * device.0.warm_resistance(device.1);
@@ -90,19 +102,19 @@ impl<'a> Offer<'a> {
         let mut all: Vec<Offered> = all.into_iter().filter_map(offered).collect();
         if all.is_empty() {
             // Where it should have one and none fits, the finding says so.
-            let lightest = cables.first().map_or(0.0, |c| c.0.mass.get());
+            let lightest = light.first().map_or(0.0, |c| c.mass.get());
             all.push(Offered { device: None, drop: Volts::ZERO, plain: 0.0, own: 0.0, least: lightest });
         }
         all.sort_by(|a, b| a.least.total_cmp(&b.least));
         let best = asked.cables.iter().map(|c| c.link).reduce(better)?;
-        let least_cable = cables.iter().map(|c| c.0.drop.get()).fold(f64::INFINITY, f64::min);
-        Some(Offer { fused, devices: all, best, cables, least_cable })
+        let least_cable = light.iter().map(|c| c.drop.get()).fold(f64::INFINITY, f64::min);
+        Some(Offer { fused, devices: all, best, cables, light, least_cable })
     }
 
     /// The first cable at or behind a place that stands a device.
     pub fn next(&self, device: usize, from: usize) -> Option<Pair> {
         let rating = self.devices[device].device.map_or(Amps::ZERO, |d| d.1);
-        let found = self.cables.iter().skip(from).position(|c| rating <= c.2)?;
+        let found = self.light.get(from..)?.iter().position(|cable| rating <= cable.stands)?;
         Some(Pair { cable: from + found, device })
     }
 
@@ -134,7 +146,7 @@ impl<'a> Offer<'a> {
 
     /// What is lost over a pair.
     pub fn drop(&self, pair: Pair) -> f64 {
-        (self.cable(pair).drop + self.devices[pair.device].drop).get()
+        (self.light[pair.cable].drop + self.devices[pair.device].drop).get()
     }
 
     /// What is lost over a device and any cable at the least.
@@ -144,7 +156,7 @@ impl<'a> Offer<'a> {
 
     /// What a pair counts by itself.
     pub fn cost(&self, pair: Pair) -> f64 {
-        self.cable(pair).mass.get() + self.devices[pair.device].plain
+        self.light[pair.cable].mass.get() + self.devices[pair.device].plain
     }
 
     /// What of that is not wrong: its copper, and how plain its style is.
@@ -176,9 +188,9 @@ impl<'a> Offer<'a> {
         plain.extend(self.devices.iter().map(|d| (d.plain - d.own, d.drop, d.device.map_or(Amps::ZERO, |d| d.1))));
         plain.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut options = Vec::new();
-        for (cable, _, stands) in &self.cables {
+        for cable in &self.light {
             let mut least = Volts::new(f64::INFINITY);
-            for (cost, drop, _) in plain.iter().filter(|d| d.2 <= *stands) {
+            for (cost, drop, _) in plain.iter().filter(|d| d.2 <= cable.stands) {
                 if *drop < least {
                     least = *drop;
                     options.push(Choice { drop: cable.drop + *drop, mass: cable.mass + Kilograms::new(*cost) });
