@@ -22,7 +22,7 @@ use crate::engine::judge;
 use crate::engine::judge::finding::{Edit, Finding, Severity};
 use crate::engine::parts::battery::Bank;
 use crate::engine::parts::bond::Bond;
-use crate::engine::physics::side_by_side::side_by_side;
+use crate::engine::physics::side_by_side::{among_many, side_by_side};
 use crate::engine::simulate::battery::{BatteryDesign, NearBank};
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::feed::charger_feed;
@@ -108,6 +108,10 @@ const PASSES: usize = 4;
 /// Size everything. A bank that is free grows until it lasts the days without charge; where none of those tried
 /// does, the first of all stays, with the finding.
 pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
+    among_many(|| sized(plan, catalogue))
+}
+
+fn sized(plan: &Plan, catalogue: &Catalogue) -> Design {
     let site = Installation::of(plan, catalogue);
     let mut lasts = lasting(&site, None, SensingPath::default());
     let mut site = Some(site);
@@ -202,11 +206,12 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::charger::checks::check(site, &charger));
     let bank = battery.bank.as_ref();
     let uncut = tried.filter(|(tried, _)| Some(tried) == bank).map(|(_, uncut)| uncut);
-    // The days without charge, with a cut-off that never opens, ask nothing of the cables.
+    // The days without charge and the usual weeks, with a cut-off that never opens, ask nothing of the cables.
     let ready = || {
         let (bank, mut trials) = bank.and_then(|bank| Some((bank, Trials::new(site, bank)?)))?;
         let uncut = uncut.unwrap_or_else(|| trials.uncut(bank));
-        Some((bank, trials, uncut))
+        let weeks = trials.usual_uncut(bank, charger.steady);
+        Some((bank, trials, uncut, weeks))
     };
     let (ready, (mut sizing, known)) = side_by_side(ready, || size_runs(site, &budget, &battery, &charger, notes));
     findings.extend(known.iter().flat_map(|known| judge::circuit::check(known, &sizing)));
@@ -223,15 +228,16 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::plug::check(site, &sizing.runs));
     findings.extend(judge::own_row::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
-    let (mut kept, uncut) = match ready {
-        Some((bank, trials, uncut)) => (Some((bank, trials)), uncut),
-        None => (None, Uncut::default()),
+    let (mut kept, uncut, weeks) = match ready {
+        Some((bank, trials, uncut, weeks)) => (Some((bank, trials)), uncut, weeks),
+        None => (None, Uncut::default(), Uncut::default()),
     };
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
     let settings = CutSettings::of(&cut_off);
-    let promise =
-        kept.as_mut().map(|(bank, trials)| trials.promise(bank, charger.steady, settings, &uncut)).unwrap_or_default();
+    let trials = [&uncut, &weeks];
+    let promise = kept.as_mut().map(|(bank, all)| all.promise(bank, charger.steady, settings, trials));
+    let promise = promise.unwrap_or_default();
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
     findings.extend(judge::starter::check(site, &charger, &promise));

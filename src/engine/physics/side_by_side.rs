@@ -1,27 +1,27 @@
 //! Two pieces of work at once, where the machine has two cores.
 //!
 //! Both work on values alone and have ended when the call returns, so the
-//! answers are the same as one after the other.
+//! answers are the same as one after the other. The threads are those of the
+//! library: they wait between one pass and the next, which costs a tenth of what
+//! it costs to make them anew.
+
+use rayon::prelude::*;
 
 /// The answers of both.
-pub fn side_by_side<A: Send, B>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> B) -> (A, B) {
-    std::thread::scope(|scope| {
-        let one = scope.spawn(one);
-        let other = other();
-        match one.join() {
-            Ok(one) => (one, other),
-            Err(panic) => std::panic::resume_unwind(panic),
-        }
-    })
+pub fn side_by_side<A: Send, B: Send>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> B + Send) -> (A, B) {
+    let (other, one) = rayon::join(other, one);
+    (one, other)
 }
 
-/// One answer for each of so many pieces, in their order; by two threads where there are as many as a second is `worth`.
-pub fn in_halves<A: Send>(pieces: usize, worth: usize, one: impl Fn(usize) -> A + Sync) -> Vec<A> {
-    let some = |pieces: std::ops::Range<usize>| pieces.map(&one).collect::<Vec<A>>();
+/// Work done where others wait to take a part of it: going there once is less than going there for every part.
+pub fn among_many<A: Send>(work: impl FnOnce() -> A + Send) -> A {
+    rayon::join(work, || ()).0
+}
+
+/// One answer for each of so many pieces, in their order; shared out where there are as many as that is `worth`.
+pub fn in_parts<A: Send>(pieces: usize, worth: usize, one: impl Fn(usize) -> A + Sync + Send) -> Vec<A> {
     if pieces < worth {
-        return some(0..pieces);
+        return (0..pieces).map(one).collect();
     }
-    let (mut all, rest) = side_by_side(|| some(0..pieces / 2), || some(pieces / 2..pieces));
-    all.extend(rest);
-    all
+    (0..pieces).into_par_iter().with_min_len(worth / 4).map(one).collect()
 }

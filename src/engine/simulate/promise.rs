@@ -162,7 +162,18 @@ impl<'a> Trials<'a> {
         let [a, b, c, d] = Conditions::ALL;
         let ([a, b], [c, d]) = side_by_side(|| [a, b].map(trial), || [c, d].map(trial));
         let trials = [a, b, c, d];
-        Uncut { lows: trials.iter().map(|t| t.1.clone()).collect(), trials: trials.map(|t| t.0).into() }
+        Uncut::of(trials)
+    }
+
+    /// The usual weeks with such a bank and charger as they go with a cut-off that never opens.
+    pub fn usual_uncut(&mut self, bank: &Bank, charging: Amps) -> Uncut {
+        self.0.refit(bank, charging, NEVER);
+        Uncut::of(side_by_side(|| self.usual(true), || self.usual(false)).into())
+    }
+
+    /// At the end of its life, on the coldest or on the warmest days.
+    fn usual(&self, cold: bool) -> (Trial, Lows) {
+        usual(&self.0, Conditions { aged: true, cold })
     }
 
     /// Whether the days without charge hold with such a bank and cut-off.
@@ -171,21 +182,23 @@ impl<'a> Trials<'a> {
         Conditions::ALL.into_iter().all(|c| without_charge(&self.0, c, true).0.held())
     }
 
-    /// The promise with a bank, what its charger gives and a cut-off as it is set.
-    pub fn promise(&mut self, bank: &Bank, charging: Amps, cut: CutSettings, uncut: &Uncut) -> Promise {
+    /// The promise with a bank, what its charger gives and a cut-off as it is set; `uncut`: the days without charge
+    /// and the usual weeks with that bank and charger.
+    pub fn promise(&mut self, bank: &Bank, charging: Amps, cut: CutSettings, [uncut, weeks]: [&Uncut; 2]) -> Promise {
         self.0.refit(bank, charging, cut);
-        let without_charge = match uncut.never_opened(&cut) {
-            true => uncut.sensed(&cut),
-            false => Conditions::ALL.map(|c| without_charge(&self.0, c, false).0).into(),
-        };
-        let aged = |cold| usual(&self.0, Conditions { aged: true, cold });
-        let (cold, warm) = side_by_side(|| aged(true), || aged(false));
+        let [a, b, c, d] = Conditions::ALL;
+        let days = |n: usize, c| uncut.settled(n, &cut).unwrap_or_else(|| without_charge(&self.0, c, false).0);
+        let week = |n, cold| weeks.settled(n, &cut).unwrap_or_else(|| self.usual(cold).0);
+        let without_charge = side_by_side(|| [days(0, a), days(1, b)], || [days(2, c), days(3, d)]);
+        let (cold, warm) = side_by_side(|| week(0, true), || week(1, false));
+        let (without_charge, usual) = (<[_; 2]>::from(without_charge).concat(), vec![cold, warm]);
         let kept_by = uncut.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
-        Promise { without_charge, usual: vec![cold, warm], kept_by }
+        Promise { without_charge, usual, kept_by }
     }
 }
 
-/// The days without charge as they go with a cut-off that never opens.
+/// Trials as they go with a cut-off that never opens: with one that would not have opened they need not be gone through
+/// again.
 #[derive(Clone, Debug, Default)]
 pub struct Uncut {
     trials: Vec<Trial>,
@@ -193,8 +206,13 @@ pub struct Uncut {
 }
 
 impl Uncut {
-    /// The highest setting of a cut-off, behind such a resistance and with such a delay, that keeps the days without
-    /// charge; `None` where none does, since the battery itself gives up or a load switches itself off.
+    fn of<const N: usize>(trials: [(Trial, Lows); N]) -> Self {
+        let (trials, lows) = trials.into_iter().unzip();
+        Uncut { trials, lows }
+    }
+
+    /// The highest setting of a cut-off, behind such a resistance and with such a delay, that keeps them;
+    /// `None` where none does, since the battery itself gives up or a load switches itself off.
     pub fn highest(&self, between: Ohms, delay: Seconds) -> Option<Volts> {
         let lowest = self.trials.iter().zip(&self.lows).map(|(trial, lows)| {
             let sensed = lows.lowest(between, delay);
@@ -203,21 +221,12 @@ impl Uncut {
         lowest.reduce(|a, b| Some(a?.min(b?))).flatten()
     }
 
-    /// Whether a cut-off set like this never opens either.
-    fn never_opened(&self, cut: &CutSettings) -> bool {
-        let highest = self.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
-        highest.is_some_and(|highest| cut.cut <= highest.get())
-    }
-
-    /// The trials, with what such a cut-off sensed.
-    fn sensed(&self, cut: &CutSettings) -> Vec<Trial> {
-        let (between, delay) = (Ohms::new(cut.between), Seconds::new(cut.delay));
-        let trials = self.trials.iter().zip(&self.lows).map(|(trial, lows)| Trial {
-            sensed: lows.moment(between, delay),
-            cut: Volts::new(cut.cut),
-            ..*trial
-        });
-        trials.collect()
+    /// One of the trials with a cut-off that would not have opened either, and what that sensed.
+    fn settled(&self, trial: usize, cut: &CutSettings) -> Option<Trial> {
+        let (trial, lows) = (self.trials.get(trial)?, self.lows.get(trial)?);
+        let sensed = lows.moment(Ohms::new(cut.between), Seconds::new(cut.delay))?;
+        let stays = trial.held() && cut.cut <= sensed.0.get();
+        stays.then_some(Trial { sensed: Some(sensed), cut: Volts::new(cut.cut), ..*trial })
     }
 }
 
@@ -229,11 +238,11 @@ fn without_charge(scenario: &Scenario<'_>, conditions: Conditions, to_failure: b
     trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, weekday, to_failure, ..vary })
 }
 
-fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> Trial {
+fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> (Trial, Lows) {
     // To the morning after its last weekend.
     let days = scenario.round() + 1;
     let (span, vary) = set(scenario, conditions, days);
-    trial(scenario, conditions, Hours::new(f64::from(days) * 24.0), span, &vary).0
+    trial(scenario, conditions, Hours::new(f64::from(days) * 24.0), span, &vary)
 }
 
 /// The season by the day of the year; the plan's own extremes by what they add to it.

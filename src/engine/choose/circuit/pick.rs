@@ -12,7 +12,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::run::ways;
 use crate::engine::physics::copper::hot_loop;
-use crate::engine::physics::side_by_side::in_halves;
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
@@ -99,7 +99,7 @@ impl<'a> Basis<'a, '_> {
                 stands: true,
             }
         };
-        Some(in_halves(asked.len(), 32, run))
+        Some(in_parts(asked.len(), 32, run))
     }
 
     /// What a branch's run is like apart from its size; any fuse that fits comes into question.

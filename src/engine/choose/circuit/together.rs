@@ -23,7 +23,7 @@ use crate::engine::choose::circuit::optimum::{self, Node};
 use crate::engine::choose::circuit::queue::{Entry, Queue};
 use crate::engine::choose::circuit::standing::{Standing, set};
 use crate::engine::choose::fuse::options::{Device, SERVICE};
-use crate::engine::physics::side_by_side::in_halves;
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::fault::loops::FaultLoops;
 
 /// Devices put into a branch, on average, before the search takes the best found; and in all.
@@ -58,7 +58,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
         let node = offer.node(there.branch(branch).and_then(|b| b.parent), asked[branch].room);
         Some((offer, node))
     };
-    let offered: Option<Vec<(Offer, Node)>> = in_halves(asked.len(), 24, offered).into_iter().collect();
+    let offered: Option<Vec<(Offer, Node)>> = in_parts(asked.len(), 24, offered).into_iter().collect();
     let (offers, nodes): (Vec<Offer>, Vec<Node>) = offered?.into_iter().unzip();
     let fronts = optimum::fronts(&nodes)?;
     let branches = asked.len();

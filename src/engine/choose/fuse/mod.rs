@@ -22,7 +22,7 @@ use crate::engine::choose::fuse::ruling::ruling;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::Notes;
 use crate::engine::judge::fuse::far_end::far_end;
-use crate::engine::physics::side_by_side::in_halves;
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::{FarEnd, RunDesign};
@@ -49,7 +49,7 @@ pub fn protect<'a>(
         fuses.near.iter().chain(&fuses.far).flatten().for_each(|fuse| explain(&loops, fuse, notes));
     }
     let lengths = longest(&loops, &fuses, notes);
-    let shown = in_halves(branches.len(), 64, |b| (shown(&loops, b, &fuses), by_size(&loops, b, &fuses)));
+    let shown = in_parts(branches.len(), 64, |b| (shown(&loops, b, &fuses), by_size(&loops, b, &fuses)));
     for (branch, ((fitted, by_size), length)) in shown.into_iter().zip(lengths).enumerate() {
         let Some(run) = runs.get_mut(site.circuits.branches[branch].run) else { continue };
         for (row, fuse) in run.sizes.iter_mut().zip(by_size) {

@@ -4,7 +4,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::NOMINAL;
 use crate::engine::physics::reckon::Reckoned;
-use crate::engine::physics::side_by_side::in_halves;
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::physics::starts::Start;
 use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::simulate::circuit::cases::Cases;
@@ -82,7 +82,7 @@ impl SizedRuns<'_> {
 
     /// One for each run of the plan.
     pub fn runs(&self) -> Vec<RunDesign> {
-        in_halves(self.site.runs.len(), 16, |run| self.run(run))
+        in_parts(self.site.runs.len(), 16, |run| self.run(run))
     }
 
     fn run(&self, index: usize) -> RunDesign {

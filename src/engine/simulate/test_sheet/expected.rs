@@ -5,7 +5,7 @@
 //! sides. The battery's own voltage is left out on purpose: the drop from its
 //! posts is what tells.
 
-use crate::engine::physics::side_by_side::in_halves;
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::test_sheet::equation::meter_variance;
 use crate::engine::simulate::test_sheet::flow::{Flow, Wiring};
 use crate::engine::simulate::test_sheet::result::{Band, MeterErrors, PointExpected, RunExpected, Test};
@@ -22,7 +22,7 @@ pub(crate) fn tests(wiring: &Wiring<'_>, meter: &MeterErrors) -> Vec<(Test, Flow
         let test = Test { with: with.clone(), side: flow.side, current: flow.total.abs(), posts: flow.posts, points };
         Some((test, flow))
     };
-    in_halves(all.len(), 64, one).into_iter().flatten().collect()
+    in_parts(all.len(), 64, one).into_iter().flatten().collect()
 }
 
 /// Drop and its variance grow from each point to the next.
