@@ -60,11 +60,6 @@ impl<'s, 'a> Foresight<'s, 'a> {
         &self.unavoidable
     }
 
-    /// What is wrong at a branch with one of its devices, with such a one before it, beyond what it counts anyway.
-    pub fn here(&mut self, loops: &FaultLoops, branch: usize, state: usize, device: usize) -> f64 {
-        self.unavoidable.here(loops, branch, state, device) - self.offers[branch].devices[device].own
-    }
-
     /// Whether an end at the far end of a branch loses too much with such a drop to it.
     pub fn is_beyond_room(&self, branch: usize, at: f64) -> bool {
         self.asked[branch].room.is_some_and(|room| at > room.get() + CLOSE)
@@ -99,9 +94,20 @@ impl<'s, 'a> Foresight<'s, 'a> {
         self.behind(loops, branch, far, state, wrong, (DEEPEST, f64::INFINITY))
     }
 
-    /// The same by what is known of copper and of wrongs apart.
-    pub fn beyond_apart(&mut self, loops: &FaultLoops, branch: usize, far: f64, state: usize) -> f64 {
-        self.fronts.beyond[branch].least(far) + self.wrong_beyond(loops, branch, state)
+    /// What is wrong with a device of a branch behind another, and what must be beyond them with so much drop to the far
+    /// end; `None` where all comes to `most`.
+    pub fn wherever(
+        &mut self,
+        loops: &FaultLoops,
+        branch: usize,
+        before: f64,
+        (state, device): (usize, usize),
+        most: f64,
+    ) -> Option<(f64, f64)> {
+        let own = self.offers[branch].devices[device].own;
+        // Both count what is wrong with the device itself.
+        let bound = self.bound(loops, branch, before, (state, device), most)?;
+        Some((bound.wrong - own, bound.least))
     }
 
     /// What must be wrong beyond a branch; summed once for each device before it.
@@ -170,50 +176,59 @@ impl<'s, 'a> Foresight<'s, 'a> {
             if offered.least + floor >= first.1 {
                 break;
             }
-            let bound = self.bound(loops, branch, at, state, device);
-            if bound.sum() < first.1 {
-                first = (device, bound.sum());
+            if let Some(bound) = self.bound(loops, branch, at, (state, device), first.1) {
+                first = (device, bound.own + bound.least);
             }
         }
-        let mut best = self.with(loops, branch, at, state, first.0, (deep, f64::INFINITY));
+        let mut best = self.with(loops, branch, at, (state, first.0), (f64::INFINITY, deep));
         for (device, offered) in offers[branch].devices.iter().enumerate() {
             if offered.least + floor >= best {
                 break;
             }
             if device != first.0 {
-                best = self.with(loops, branch, at, state, device, (deep, best));
+                best = self.with(loops, branch, at, (state, device), (best, deep));
             }
         }
         // Cut short, it knows nothing.
         if self.left == 0 { 0.0 } else { best }
     }
 
-    /// What no cable with one of the devices of a branch can be under.
-    fn bound(&mut self, loops: &FaultLoops, branch: usize, at: f64, state: usize, device: usize) -> Bound {
+    /// What no cable with one of the devices of a branch, behind another, can be under; `None` where that is not under
+    /// `most`.
+    fn bound(
+        &mut self,
+        loops: &FaultLoops,
+        branch: usize,
+        at: f64,
+        (state, device): (usize, usize),
+        most: f64,
+    ) -> Option<Bound> {
         let offer = &self.offers[branch];
-        let beyond = if offer.fused { device } else { state };
-        let after = self.wrong_beyond(loops, branch, beyond);
-        let wrong = self.unavoidable.here(loops, branch, state, device);
+        let right = offer.devices[device].least - offer.devices[device].own;
         // No cable of it leaves more to those beyond.
-        let least = self.fronts.beyond[branch].least(at + offer.least_drop(device)) + after;
-        let own = offer.devices[device].least - offer.devices[device].own + wrong;
-        Bound { own, wrong, after, least }
+        let least = self.fronts.beyond[branch].least(at + offer.least_drop(device));
+        if right + least >= most {
+            return None;
+        }
+        let wrong = self.unavoidable.here(loops, branch, state, device);
+        if right + wrong + least >= most {
+            return None;
+        }
+        let after = self.wrong_beyond(loops, branch, if offer.fused { device } else { state });
+        let bound = Bound { own: right + wrong, wrong, after, least: least + after };
+        (bound.own + bound.least < most).then_some(bound)
     }
 
-    /// The least of all cables with a device of the branch, or `best` where none is less.
+    /// The least of all cables with a device of the branch behind another, or `best` where none is less.
     fn with(
         &mut self,
         loops: &FaultLoops,
         branch: usize,
         at: f64,
-        state: usize,
-        device: usize,
-        (deep, mut best): (usize, f64),
+        (state, device): (usize, usize),
+        (mut best, deep): (f64, usize),
     ) -> f64 {
-        let bound = self.bound(loops, branch, at, state, device);
-        if bound.sum() >= best {
-            return best;
-        }
+        let Some(bound) = self.bound(loops, branch, at, (state, device), best) else { return best };
         let offer = &self.offers[branch];
         let beyond = if offer.fused { device } else { state };
         for pair in offer.with(device) {
@@ -240,10 +255,4 @@ struct Bound {
     after: f64,
     /// All that is beyond.
     least: f64,
-}
-
-impl Bound {
-    fn sum(&self) -> f64 {
-        self.own + self.least
-    }
 }

@@ -63,9 +63,11 @@ impl<'c> Queue<'c> {
             match entry.known {
                 Known::All => return Some(entry),
                 Known::Copper => {
-                    let (wrong, beyond) = standing.wherever(self.branch, entry.pair, self.before);
-                    let least = standing.offers[self.branch].cost(entry.pair) + wrong + beyond;
-                    self.push(Entry { wrong, beyond, least, known: Known::Apart, ..entry }, most);
+                    let pair = entry.pair;
+                    if let Some((wrong, beyond)) = standing.wherever(self.branch, pair.device, self.before, most) {
+                        let least = standing.offers[self.branch].cost(pair) + wrong + beyond;
+                        self.push(Entry { wrong, beyond, least, known: Known::Apart, ..entry }, most);
+                    }
                 }
                 Known::Apart => {
                     let wrong = standing.least_wrong(self.branch, entry.pair.device).max(entry.wrong);

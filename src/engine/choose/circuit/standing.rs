@@ -91,14 +91,11 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
         self.foresight.floor_beyond(branch, children, before)
     }
 
-    /// What must be wrong with the device of a pair, and what must be beyond it, wherever all stand: known without
-    /// placing it.
-    pub fn wherever(&mut self, branch: usize, pair: Pair, before: f64) -> (f64, f64) {
-        self.stand(branch, pair);
+    /// What must be wrong with a device, and what must be beyond it, wherever all stand: known without placing it.
+    /// `None` where all comes to `most`.
+    pub fn wherever(&mut self, branch: usize, device: usize, before: f64, most: f64) -> Option<(f64, f64)> {
         let up = self.loops.branch(branch).and_then(|b| b.parent).map_or(0, |b| self.state[b]);
-        let here = self.foresight.here(self.loops, branch, up, pair.device);
-        let at = before + self.offers[branch].least_drop(pair.device);
-        (here, self.foresight.beyond_apart(self.loops, branch, at, self.state[branch]))
+        self.foresight.wherever(self.loops, branch, before, (up, device), most)
     }
 
     /// What is wrong with a device of a branch in any of its cables, at the least.
