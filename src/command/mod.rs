@@ -48,8 +48,13 @@ use status::Status;
 use std::path::Path;
 use std::process::ExitCode;
 
+/// Each thread that designs may go so deep: a chain of thousands of runs is gone through as deep as it is long.
+const STACK: usize = 64 << 20;
+
 /// Do what the command line asks.
 pub fn main() -> ExitCode {
+    // Where it fails, the library's own threads serve, and the chain may be shorter.
+    let _ = rayon::ThreadPoolBuilder::new().stack_size(STACK).build_global();
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(e) => return misused(&e),
