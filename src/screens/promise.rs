@@ -57,12 +57,16 @@ fn remark(scene: &Scene<'_>, t: &Trial) -> String {
     }
 }
 
-/// What mends what does not hold.
+/// What helps, in words; an edit is told on Findings alone, where each is tried before.
 pub fn remedies(scene: &Scene<'_>, facts: &mut Facts<'_>) {
     let about = |f: &&Finding| matches!(f.kind, FindingKind::PromiseBroken | FindingKind::UsualWeeks);
     for f in scene.design().findings.iter().filter(about) {
-        for remedy in &f.remedies {
-            facts.remark("Remedy", Cell::words(""), scene.plain(remedy.words.clone()), role(f.severity));
+        let mut told =
+            |words: &str| facts.remark("Remedy", Cell::words(""), scene.plain(words.into()), role(f.severity));
+        if f.remedies.iter().any(|r| !r.edits.is_empty()) {
+            told("F: edits that were tried");
         }
+        let words = f.remedies.iter().filter(|r| r.edits.is_empty());
+        words.for_each(|r| told(r.words.trim_start_matches("or ")));
     }
 }

@@ -33,17 +33,13 @@ fn cut(site: &Installation, bank: Option<&Bank>, out: &Endurance) -> Option<Find
         out.days,
         worst.unwrap_or_default()
     );
-    let more = bank.map_or(AmpHours::ZERO, |b| b.capacity * 1.25);
+    // How much larger a battery must be is not told: none was tried over these days.
+    let larger = bank.map_or("", |_| ", or a larger battery");
     Some(
         Finding::new(Kind::EnduranceCut, Subject::Endurance, text)
             .rule("simulation minute by minute; the cut-off acts as it is set")
             .at(Place::of(Section::ServiceBattery, "capacity_ah"))
-            .remedy_number(
-                format!("try a battery of {more}"),
-                Place::of(Section::ServiceBattery, "capacity_ah"),
-                more.get().ceil(),
-            )
-            .remedy(format!("or bring in more: {} came in, {} were used", out.ledger.charged, out.ledger.used)),
+            .remedy(format!("bring in more: {} came in, {} were used{larger}", out.ledger.charged, out.ledger.used)),
     )
 }
 

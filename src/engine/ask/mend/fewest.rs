@@ -146,11 +146,12 @@ impl Fewest<'_, '_> {
         let mut tried: Vec<Remedy> = Vec::new();
         let bad = state.findings.iter().filter(|f| f.severity <= self.down_to);
         for finding in bad.take(AT_A_TIME) {
-            // What is less likely is tried only where nothing likelier helps.
+            // What is less likely is tried only where nothing likelier helps, or several edits of it do: one may do it too.
             for stage in stages(&plan, state, finding) {
                 let stage: Vec<Remedy> = stage.into_iter().filter(may).collect();
                 stage.iter().for_each(|r| add(&mut helps, r.edits.clone()));
-                let helped = stage.iter().any(|r| helps.iter().any(|(_, known)| *known == r.edits));
+                let mut alone = stage.iter().filter(|r| r.edits.len() == 1);
+                let helped = alone.any(|r| helps.iter().any(|(_, known)| *known == r.edits));
                 tried.extend(stage);
                 if helped {
                     break;
