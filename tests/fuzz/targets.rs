@@ -69,13 +69,20 @@ fn plan() {
     });
 }
 
+/// Those of the program, and prices, which only a user has.
+fn profile_files() -> Vec<(String, Vec<u8>)> {
+    let prices = "[[price]]\nchemistry = \"agm\"\nper_100ah = 210\n\n[[price]]\npart = \"cable 35 mm²\"\neach = 9\n";
+    let own = files("profiles").into_iter().filter(|(name, _)| name.ends_with(".toml") && !name.contains("plans"));
+    own.chain([("prices.toml".to_string(), prices.as_bytes().to_vec())]).collect()
+}
+
 /// The first byte says which file it is.
 #[test]
 fn profiles() {
-    let names = || files("profiles").into_iter().filter(|(name, _)| name.ends_with(".toml") && !name.contains("plans"));
-    let with_number = names().enumerate().map(|(n, (_, text))| [&[n as u8][..], &text].concat()).collect();
+    let with_number =
+        profile_files().into_iter().enumerate().map(|(n, (_, text))| [&[n as u8][..], &text].concat()).collect();
     hunt("profiles", with_number, &["how = \"user\"", "sources = []", "[[number]]", "key = \"agm\""], |bytes| {
-        thread_local!(static NAMES: Vec<String> = files("profiles").into_iter().map(|(n, _)| n).filter(|n| n.ends_with(".toml") && !n.contains("plans")).collect());
+        thread_local!(static NAMES: Vec<String> = profile_files().into_iter().map(|(name, _)| name).collect());
         let Some((first, text)) = bytes.split_first() else { return 0 };
         let name = NAMES.with(|names| names[usize::from(*first) % names.len()].clone());
         let text = String::from_utf8_lossy(text).into_owned();
