@@ -33,6 +33,8 @@ pub enum Order {
 
 /// Seconds of a day.
 const DAY: f64 = 86_400.0;
+/// The years that a date can name, 1 to 9999, in seconds from 1970: a number beyond them is no time of a log.
+const YEARS: std::ops::Range<f64> = -62_135_596_800.0..253_402_300_800.0;
 
 impl Clock {
     /// By which a clock is named; the order of a date is told by its days, or said besides.
@@ -70,6 +72,10 @@ impl Clock {
 
     /// Seconds, since 1970 where it tells the date.
     pub fn read(self, text: &str, comma: bool) -> Option<f64> {
+        self.seconds(text, comma).filter(|seconds| YEARS.contains(seconds))
+    }
+
+    fn seconds(self, text: &str, comma: bool) -> Option<f64> {
         match self {
             Clock::Date(order) => {
                 let parts = Parts::of(text)?;
@@ -109,7 +115,7 @@ impl Clock {
     /// The ways to read these cells, the likeliest first: those that read nearly all of them, going forward.
     pub fn guess(cells: &[String], name: &str, comma: bool) -> Vec<Clock> {
         let every = [Clock::Date(Order::Year), Clock::Date(Order::Day), Clock::Date(Order::Month), Clock::OfDay];
-        let numbers = || cells.iter().filter_map(|c| number(c, comma));
+        let numbers = || cells.iter().filter_map(|c| number(c, comma)).filter(|n| *n < YEARS.end * 1000.0);
         let largest = numbers().fold(0.0, f64::max);
         let counted = match largest {
             n if n > 1e11 => Clock::Epoch(0.001),
@@ -236,4 +242,30 @@ pub fn days(year: i64, month: i64, day: i64) -> Option<i64> {
     }
     let (year, month) = if month > 2 { (year, month - 3) } else { (year - 1, month + 9) };
     Some(365 * year + year / 4 - year / 100 + year / 400 + (153 * month + 2) / 5 + day - 719_469)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Four digits write the years 0001 to 9999 (ISO 8601-1:2019, 5.2.2, from memory).
+    #[test]
+    fn what_no_date_can_name_is_no_time() {
+        for (clock, text) in [
+            (Clock::Epoch(0.001), "1e308"),
+            (Clock::Epoch(1.0), "253402300800"),
+            (Clock::Epoch(1.0), "-1e300"),
+            (Clock::Elapsed(3600.0), "1e9"),
+            (Clock::Sheet, "1e12"),
+        ] {
+            assert_eq!(clock.read(text, false), None, "{clock:?} {text}");
+        }
+        assert_eq!(
+            Clock::Epoch(1.0).read("253402300799", false),
+            Clock::Date(Order::Year).read("9999-12-31 23:59:59", false)
+        );
+        // One such number does not make milliseconds of the rest.
+        let cells = ["0", "10", "20", "30", "40", "50", "60", "70", "80", "90", "1e308"].map(String::from);
+        assert_eq!(Clock::guess(&cells, "s", false), [Clock::Elapsed(1.0)]);
+    }
 }

@@ -8,6 +8,9 @@ use std::collections::BTreeSet;
 /// Longest input; longer ones only take longer.
 const LONGEST: usize = 60_000;
 
+/// Inputs that are kept at most beside those it begins with.
+const LEARNT: usize = 2_000;
+
 /// Numbers at which something may give way.
 const NUMBERS: &[&str] = &[
     "0",
@@ -66,13 +69,15 @@ pub struct Dough {
     pool: Vec<Vec<u8>>,
     words: Vec<Vec<u8>>,
     seen: BTreeSet<u64>,
+    most: usize,
     dice: ChaCha8Rng,
 }
 
 impl Dough {
     pub fn new(seeds: Vec<Vec<u8>>, words: &[&str], start: u64) -> Dough {
         let words = words.iter().chain(NUMBERS).chain(SIGNS).map(|w| w.as_bytes().to_vec()).collect();
-        Dough { pool: seeds, words, seen: BTreeSet::new(), dice: ChaCha8Rng::seed_from_u64(start) }
+        let most = seeds.len() + LEARNT;
+        Dough { pool: seeds, words, seen: BTreeSet::new(), most, dice: ChaCha8Rng::seed_from_u64(start) }
     }
 
     /// An input: one of the pool, changed in one place or several.
@@ -87,7 +92,7 @@ impl Dough {
 
     /// What had an outcome that was not seen before is kept.
     pub fn learn(&mut self, input: Vec<u8>, outcome: u64) {
-        if self.seen.insert(outcome) && self.pool.len() < 2_000 {
+        if self.seen.insert(outcome) && self.pool.len() < self.most {
             self.pool.push(input);
         }
     }

@@ -2,7 +2,8 @@
 //!
 //! A few seconds for each target in every run; `LOOMWRIGHT_FUZZ=600 cargo test --release --test fuzz` gives each so
 //! many seconds, from another start each time. An input that broke something is written to a file that the message
-//! names: it belongs into `corpus/<target>/`, whose files are tried first from then on.
+//! names: it belongs into `corpus/<target>/`, whose files are tried first from then on, and changed with the rest. A file
+//! of `profiles`, `cells` and `sheets` names in its first line what reads it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod dough;
@@ -30,9 +31,12 @@ pub type Reads = fn(&[u8]) -> u64;
 pub fn hunt(name: &str, seeds: Vec<Vec<u8>>, words: &[&str], reads: Reads) {
     let asked = std::env::var("LOOMWRIGHT_FUZZ").ok().and_then(|seconds| seconds.parse().ok());
     let start = if asked.is_some() { clock() } else { 20_261_127 };
-    let mut dough = Dough::new(seeds, words, start);
-    for kept in corpus(name) {
-        attempt(name, &fs::read(&kept).unwrap(), reads);
+    let kept = corpus(name);
+    assert!(kept.len() > 2, "tests/fuzz/corpus/{name} is gone");
+    let mut dough = Dough::new([seeds, kept.clone()].concat(), words, start);
+    for input in kept {
+        let outcome = attempt(name, &input, reads);
+        dough.learn(input, outcome);
     }
     let (until, mut tried) = (Instant::now() + Duration::from_secs(asked.unwrap_or(USUAL)), 0);
     while tried < LEAST || Instant::now() < until && (asked.is_some() || tried < MOST) {
@@ -54,12 +58,12 @@ fn attempt(name: &str, input: &[u8], reads: Reads) -> u64 {
     })
 }
 
-/// Inputs that broke something once, or come near it.
-fn corpus(name: &str) -> Vec<PathBuf> {
+/// Inputs that broke something once, come near it, or have much in them to be changed.
+fn corpus(name: &str) -> Vec<Vec<u8>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fuzz/corpus").join(name);
     let mut all: Vec<PathBuf> = fs::read_dir(folder).into_iter().flatten().map(|e| e.unwrap().path()).collect();
     all.sort();
-    all
+    all.into_iter().map(|file| fs::read(file).unwrap()).collect()
 }
 
 fn clock() -> u64 {

@@ -76,15 +76,27 @@ fn profile_files() -> Vec<(String, Vec<u8>)> {
     own.chain([("prices.toml".to_string(), prices.as_bytes().to_vec())]).collect()
 }
 
-/// The first byte says which file it is.
+/// An input with the name of what reads it in its first line.
+fn headed(name: &str, text: &[u8]) -> Vec<u8> {
+    [name.as_bytes(), b"\n", text].concat()
+}
+
+/// What reads an input, and the rest of it: where the first line is no name, one of them all the same.
+fn parted<'a>(input: &'a [u8], names: &[String]) -> (usize, &'a [u8]) {
+    let end = input.iter().position(|b| *b == b'\n').unwrap_or(input.len());
+    let (head, text) = (&input[..end], input.get(end + 1..).unwrap_or_default());
+    let named = names.iter().position(|name| name.as_bytes() == head);
+    (named.unwrap_or_else(|| head.iter().map(|b| usize::from(*b)).sum::<usize>() % names.len()), text)
+}
+
+/// The first line says which file it is.
 #[test]
 fn profiles() {
-    let with_number =
-        profile_files().into_iter().enumerate().map(|(n, (_, text))| [&[n as u8][..], &text].concat()).collect();
-    hunt("profiles", with_number, &["how = \"user\"", "sources = []", "[[number]]", "key = \"agm\""], |bytes| {
+    let named = profile_files().into_iter().map(|(name, text)| headed(&name, &text)).collect();
+    hunt("profiles", named, &["how = \"user\"", "sources = []", "[[number]]", "key = \"agm\""], |bytes| {
         thread_local!(static NAMES: Vec<String> = profile_files().into_iter().map(|(name, _)| name).collect());
-        let Some((first, text)) = bytes.split_first() else { return 0 };
-        let name = NAMES.with(|names| names[usize::from(*first) % names.len()].clone());
+        let (n, text) = NAMES.with(|names| parted(bytes, names));
+        let name = NAMES.with(|names| names[n].clone());
         let text = String::from_utf8_lossy(text).into_owned();
         match Catalogue::with_layers(&[Layer { origin: "fuzz".into(), files: vec![(name, text)] }]) {
             Ok(rows) => u64::from(rows.values().len() > 100),
@@ -96,10 +108,15 @@ fn profiles() {
     });
 }
 
-/// Any text in any field: what is taken is taken again, and is shown without NaN. The first byte says which field.
+/// All fields, and what they are called here.
+fn named_fields() -> (Vec<String>, Vec<&'static Field>) {
+    let of = |s: &'static Section| fields_of(*s).map(|f| (format!("{}.{}", s.key(), f.key), f));
+    Section::ALL.iter().flat_map(of).unzip()
+}
+
+/// Any text in any field: what is taken is taken again, and is shown without NaN. The first line says which field.
 #[test]
 fn cells() {
-    let fields = || -> Vec<&'static Field> { Section::ALL.iter().flat_map(|s| fields_of(*s)).collect() };
     let samples = [
         "20 ft 4 in",
         "1h30",
@@ -116,19 +133,16 @@ fn cells() {
         "no",
         "0.4",
     ];
-    let all = fields();
-    let seeds = all
-        .iter()
-        .enumerate()
-        .flat_map(|(n, _)| samples.map(|s| [&[n as u8, (n >> 8) as u8][..], s.as_bytes()].concat()));
+    let (names, _) = named_fields();
+    let seeds = names.iter().flat_map(|name| samples.map(|s| headed(name, s.as_bytes())));
     hunt(
         "cells",
         seeds.collect(),
         &["ft", "in", "mm2", "AWG", "%", "°F", "kohm", "h", "min", "A:", "B:", "every other day"],
         |bytes| {
-            let Some((at, text)) = bytes.split_at_checked(2) else { return 0 };
-            let all: Vec<&'static Field> = Section::ALL.iter().flat_map(|s| fields_of(*s)).collect();
-            let field = all[(usize::from(at[0]) | usize::from(at[1]) << 8) % all.len()];
+            thread_local!(static NAMES: (Vec<String>, Vec<&'static Field>) = named_fields());
+            let (n, text) = NAMES.with(|(names, _)| parted(bytes, names));
+            let field = NAMES.with(|(_, fields)| fields[n]);
             let text = String::from_utf8_lossy(text);
             for unit in Unit::ALL {
                 assert!(
@@ -150,20 +164,23 @@ fn cells() {
     );
 }
 
-/// A plan's list from a spreadsheet; the first byte says which list.
+/// Those that go out to a spreadsheet.
+const LISTS: [Section; 2] = [Section::Load, Section::Run];
+
+/// A plan's list from a spreadsheet; the first line says which list.
 #[test]
 fn sheets() {
     let example = read(plan::default_example().text, &catalogue()).plan;
     let mut seeds = Vec::new();
-    for (n, section) in [Section::Load, Section::Run].into_iter().enumerate() {
+    for section in LISTS {
         for (every_column, decimal_comma) in [(false, false), (true, false), (true, true)] {
             let sheet = plan::to_sheet(&example, section, plan::SheetStyle { every_column, decimal_comma });
-            seeds.push([&[n as u8][..], sheet.as_bytes()].concat());
+            seeds.push(headed(section.key(), sheet.as_bytes()));
         }
     }
     hunt("sheets", seeds, &keys(), |bytes| {
-        let Some((first, sheet)) = bytes.split_first() else { return 0 };
-        let section = if first % 2 == 0 { Section::Load } else { Section::Run };
+        let (n, sheet) = parted(bytes, &LISTS.map(|s| s.key().to_string()));
+        let section = LISTS[n];
         match from_sheet(SMALL, section, &String::from_utf8_lossy(sheet), &catalogue()) {
             Ok(text) => outcome(read(&text, &catalogue()).problems.iter().map(|p| p.what.as_str())),
             Err(wrong) => {

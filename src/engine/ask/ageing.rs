@@ -58,7 +58,7 @@ pub struct Month(pub u32);
 impl Month {
     /// Of a day since 1970, by the count of days from the first of March, in which a leap day comes last (from memory).
     pub fn of_day(day: i64) -> Month {
-        let day = day + 719_468;
+        let day = day.saturating_add(719_468);
         let era = day.rem_euclid(146_097);
         let year = (era - era / 1460 + era / 36_524 - era / 146_096) / 365;
         let of_year = era - (365 * year + year / 4 - year / 100);
