@@ -5,17 +5,11 @@
 //! visible replacement character. With `ascii` the signs of the trade are
 //! spelt out for terminals and printers that have no others.
 
-use crate::plan::is_hidden;
+use crate::plan::{is_hidden, marked};
 
 /// Without control, direction and zero-width characters; tabs and line ends become blanks.
 pub fn clean(text: &str) -> String {
-    text.chars()
-        .map(|c| match c {
-            '\t' | '\n' | '\r' => ' ',
-            c if is_hidden(c) => '\u{fffd}',
-            c => c,
-        })
-        .collect()
+    marked(text).into_owned()
 }
 
 /// JSON in which hidden characters stand as escapes: the same text for whoever reads it by program,

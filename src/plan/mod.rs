@@ -64,7 +64,7 @@ pub use run::*;
 pub use section::{Place, Section};
 pub use sheet::{SheetStyle, from_sheet, to_sheet};
 pub use starter::{Example, default_example, examples};
-pub use text::{is_hidden, shorten};
+pub use text::{is_hidden, marked, shorten};
 pub use value::Value;
 pub use weekdays::{FORTNIGHT, Weekdays};
 pub use windows::{Window, Windows};

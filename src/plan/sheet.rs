@@ -11,6 +11,7 @@ use super::model::Plan;
 use super::problem::nearest;
 use super::read::read;
 use super::section::Section;
+use super::text::marked;
 use super::value::Value;
 use crate::catalogue::Catalogue;
 
@@ -53,8 +54,8 @@ fn cell(value: Option<Value>, style: SheetStyle) -> String {
         Some(Value::Number(n)) => n.to_string(),
         Some(Value::Flag(flag)) => if flag { "yes" } else { "no" }.into(),
         // A spreadsheet would take a text that begins like a formula for one.
-        Some(Value::Text(t)) if t.starts_with(['=', '+', '-', '@', '\'']) => format!("'{t}"),
-        Some(Value::Text(t)) => t,
+        Some(Value::Text(t)) if t.starts_with(['=', '+', '-', '@', '\'']) => format!("'{}", marked(&t)),
+        Some(Value::Text(t)) => marked(&t).into_owned(),
         Some(Value::Windows(w)) => w.to_string(),
         Some(Value::Weekdays(d)) => d.to_string(),
         Some(Value::Months(m)) => m.to_string(),
@@ -142,7 +143,9 @@ fn put(
         }
         let differs = |(f, v): &&(&'static Field, Option<Value>)| {
             let old = own(f, &plan, n);
-            *v != old && !(v.is_none() && old == f.default_value())
+            // A text comes back as it was shown, with marks for what is hidden in it.
+            let same = matches!((v, &old), (Some(Value::Text(v)), Some(Value::Text(old))) if *v == marked(old));
+            *v != old && !same && !(v.is_none() && old == f.default_value())
         };
         // What is taken out goes first: of two that contradict each other the one given stays.
         let (given, out): (Vec<_>, Vec<_>) = row.iter().filter(differs).partition(|(_, v)| v.is_some());

@@ -1,5 +1,7 @@
 //! Which characters of the user's text may be shown, and how much of it within a sentence?
 
+use std::borrow::Cow;
+
 /// Whether a character is not seen, or makes what is seen say something else than it does: C0, C1,
 /// bidirectional controls, zero-width characters, line and paragraph separators, tags and other
 /// invisible format characters.
@@ -11,11 +13,21 @@ pub fn is_hidden(c: char) -> bool {
             | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
 }
 
-/// Text of the user's within a sentence: its beginning, without what is hidden, so that a message
+/// The text with a mark for each character that is hidden, so that whoever reads it sees that something stands there;
+/// tabs and line ends become blanks.
+pub fn marked(text: &str) -> Cow<'_, str> {
+    if !text.contains(is_hidden) {
+        return Cow::Borrowed(text);
+    }
+    Cow::Owned(text.replace(['\t', '\n', '\r'], " ").replace(is_hidden, "\u{fffd}"))
+}
+
+/// Text of the user's within a sentence: its beginning, marks for what is hidden, so that a message
 /// stays a line or two whatever was typed.
 pub fn shorten(text: &str) -> String {
-    let clean: String = text.chars().filter(|c| !is_hidden(*c)).take(LONGEST_QUOTED).collect();
-    if text.chars().nth(LONGEST_QUOTED).is_some() { format!("{clean}…") } else { clean }
+    let begin: String = text.chars().take(LONGEST_QUOTED).collect();
+    let clean = marked(&begin);
+    if text.chars().nth(LONGEST_QUOTED).is_some() { format!("{clean}…") } else { clean.into_owned() }
 }
 
 /// Characters of a text that are quoted in a message.

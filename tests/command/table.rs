@@ -85,6 +85,20 @@ fn only_what_was_changed_is_edited() {
     assert!(comments(&back) + 2 >= comments(text), "{back}");
 }
 
+/// Marks stand for what is hidden in a name; a row that comes back with them leaves the name as it is.
+#[test]
+fn a_mark_for_a_hidden_sign_changes_no_name() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let load = |name: &str| format!("[[load]]\nname = \"{name}\"\npower_w = 5\nat = \"panel\"\n");
+    let text = format!("{EMPTY}{}{}", load("fr\\u202eidge"), load("lamp"));
+    let plan = read(&text, &catalogue).plan;
+    let sheet = to_sheet(&plan, Section::Load, SheetStyle::default());
+    assert!(sheet.contains("fr\u{fffd}idge,"), "{sheet}");
+    assert_eq!(from_sheet(&text, Section::Load, &sheet, &catalogue).unwrap(), text);
+    let other = from_sheet(&text, Section::Load, &sheet.replace("lamp", "lamps"), &catalogue).unwrap();
+    assert_eq!(other, text.replace("lamp", "lamps"));
+}
+
 #[test]
 fn what_is_wrong_in_a_sheet_is_told_all_at_once() {
     let folder = tempfile::tempdir().unwrap();

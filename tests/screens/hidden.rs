@@ -48,6 +48,17 @@ fn nothing_hidden(d: &Driver, place: &str) {
     }
 }
 
+/// Whoever looks sees that something stands there: in a cell, in the title and in a drawing.
+#[test]
+fn a_mark_stands_for_each_hidden_sign() {
+    let (name, mark) = ("name = \"fridge\"", "name = \"fr\\u202eid\\u200bge\"");
+    let title = ("title = \"Bird-ringing van", "title = \"Bird\\u2066ringing");
+    let text = loomwright::plan::default_example().text.replacen(name, mark, 1).replacen(title.0, title.1, 1);
+    let mut d = Driver::on(&text, 160, 50);
+    d.keys("L").sees("fr\u{fffd}id\u{fffd}ge").sees("Bird\u{fffd}ringing");
+    d.keys("G").sees("fr\u{fffd}id\u{fffd}ge");
+}
+
 #[test]
 fn no_hidden_sign_is_drawn() {
     let mut d = Driver::on(&plan(), 160, 50);

@@ -3,7 +3,7 @@
 use super::frame::{bordered, over as room_over};
 use super::width::{fit, width, wrap};
 use crate::engine::{Topic, Working};
-use crate::plan::field_at;
+use crate::plan::{field_at, marked};
 use crate::quantity::{Figure, UnitSystem};
 use crate::screens::app::App;
 use crate::screens::overlay::Card;
@@ -72,7 +72,7 @@ pub fn beside(app: &App, frame: &mut Frame<'_>, area: Rect) {
 }
 
 fn styled<'a>(app: &App, line: &CardLine) -> Line<'a> {
-    let span = |(t, role): &(String, Role)| Span::styled(t.clone(), app.theme.style(*role));
+    let span = |(t, role): &(String, Role)| Span::styled(marked(t).into_owned(), app.theme.style(*role));
     Line::from(line.pieces.iter().map(span).collect::<Vec<_>>())
 }
 

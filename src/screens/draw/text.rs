@@ -1,6 +1,7 @@
 //! Text: wrapped when it is prose, scrolled both ways when it is a drawing.
 
 use super::width::{width, wrap};
+use crate::plan::marked;
 use crate::quantity::{UnitSystem, in_units_but};
 use crate::screens::app::{App, Spot};
 use crate::screens::pane::Text;
@@ -116,7 +117,7 @@ fn prose<'a>(app: &App, text: &Text, columns: u16) -> Vec<Line<'a>> {
             line.iter().map(|(t, role)| (in_units_but(t, units, &app.now.names).into_owned(), *role)).collect();
         let whole: String = line.iter().map(|(t, _)| t.as_str()).collect();
         if width(&whole) <= columns {
-            let span = |(t, role): &(String, Role)| Span::styled(t.clone(), app.theme.style(*role));
+            let span = |(t, role): &(String, Role)| Span::styled(marked(t).into_owned(), app.theme.style(*role));
             lines.push(Line::from(line.iter().map(span).collect::<Vec<_>>()));
         } else {
             let style = line.last().map_or_else(Default::default, |(_, role)| app.theme.style(*role));
@@ -132,7 +133,7 @@ fn drawing<'a>(app: &App, lines: &[(usize, Pieces)], skip: usize) -> Vec<Line<'a
         let mut spans = Vec::new();
         for (piece, role) in pieces {
             let mut shown = String::new();
-            for c in piece.chars() {
+            for c in marked(piece).chars() {
                 let w = c.width().unwrap_or(0);
                 if left >= w.max(1) {
                     left -= w;

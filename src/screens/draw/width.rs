@@ -1,19 +1,22 @@
 //! Text in columns: display width, cutting, aligning.
 
+use crate::plan::marked;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 use unicode_truncate::{Alignment, UnicodeTruncateStr};
 use unicode_width::UnicodeWidthStr;
 
 /// Columns a text takes.
 pub fn width(text: &str) -> u16 {
-    u16::try_from(text.width()).unwrap_or(u16::MAX)
+    u16::try_from(marked(text).width()).unwrap_or(u16::MAX)
 }
 
 /// Columns from which on a text that is cut is a sentence and ends at a word; of a name each letter tells something.
 const SENTENCE: u16 = 30;
 
-/// The text in at most so many columns; what is cut off is told by `…`, which a sentence has behind a word.
+/// The text in at most so many columns, with marks for what is hidden in it; what is cut off is told by `…`, which a
+/// sentence has behind a word.
 pub fn cut(text: &str, most: u16) -> String {
+    let text = &*marked(text);
     if width(text) <= most {
         return text.to_string();
     }
@@ -40,7 +43,7 @@ pub fn wrap(text: &str, columns: u16) -> Vec<String> {
         .word_separator(WordSeparator::AsciiSpace)
         .word_splitter(WordSplitter::NoHyphenation)
         .wrap_algorithm(WrapAlgorithm::FirstFit);
-    let glued = glue(text.trim_start());
+    let glued = glue(marked(text).trim_start());
     textwrap::wrap(&glued, options).into_iter().map(|line| line.replace(GLUE, " ")).collect()
 }
 
