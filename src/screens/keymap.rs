@@ -302,6 +302,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     MENU; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "";
 
     READING; [named(Esc), named(Enter), key('q'), key('?'), key('v'), ctrl('c')] => Action::Cancel, "close", "close";
+    READING; [key('s')] => Action::Save, "save", "";
     READING; [named(Up)] => Action::Move(Way::Up), "up", "";
     READING; [named(Down)] => Action::Move(Way::Down), "down", "";
     READING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";

@@ -62,6 +62,8 @@ pub struct Menu {
     pub title: String,
     /// What is typed.
     pub input: Input,
+    /// Nothing was typed yet: the first letter replaces all.
+    pub fresh: bool,
     /// What can be chosen.
     pub entries: Vec<Entry>,
     /// The entry in hand among those that match.
@@ -128,7 +130,7 @@ impl Menu {
     /// A list with nothing typed.
     pub fn new(title: impl Into<String>, entries: Vec<Entry>) -> Self {
         let (input, other) = (Input::default(), None);
-        Menu { title: title.into(), input, entries, pick: 0, other, own_first: false, error: None }
+        Menu { title: title.into(), input, fresh: true, entries, pick: 0, other, own_first: false, error: None }
     }
 
     /// With what can be done with another text.

@@ -19,6 +19,39 @@ fn clear_and_type(d: &mut Driver, text: &str) {
     d.keys(&format!("'{text}'"));
 }
 
+/// Behind the last question lies what to buy; `s`, as the line below says, saves the plan from there.
+#[test]
+fn a_new_plan_is_saved_from_what_to_buy() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.toml");
+    let mut d = Driver::new(80, 24);
+    d.keys("N Enter Enter Enter Enter Enter Enter Enter Enter Enter").sees("What to buy").sees("s saves it");
+    d.keys("s").sees("Save as");
+    d.keys(&format!("'{}' Enter", path.display()));
+    assert!(fs::read_to_string(&path).unwrap().contains("title = \"My van\""));
+    d.keys("m").sees("What to buy");
+    d.keys("Esc").sees_not("What to buy");
+}
+
+/// What stands in a prompt is replaced by what is typed or pasted first, in the questions of a new plan and in the names
+/// of files alike; whoever moves in it first changes it.
+#[test]
+fn typing_replaces_what_stands_in_a_prompt() {
+    for (open, stood) in [("A", "bird-ringing-van.toml"), ("P", "bird-ringing-van-papers"), ("N", "My van")] {
+        let mut fresh = Driver::new(80, 24);
+        fresh.keys(open).sees(stood);
+        let typed = |keys: &str| {
+            let mut d = Driver::new(80, 24);
+            d.keys(open).keys(keys);
+            d
+        };
+        typed("'zz 2'").sees("┃zz 2 ").sees_not(stood);
+        typed("Backspace").sees_not(stood);
+        typed("End z").sees(&format!("{stood}z"));
+        typed("Left z").sees(&format!("{}z{}", &stood[..stood.len() - 1], &stood[stood.len() - 1..]));
+    }
+}
+
 const EDIT: &str = "Right*3 Enter '60 W' Enter";
 
 /// Every save keeps a version; one is compared with the plan now and taken back, and undo undoes that.

@@ -63,12 +63,16 @@ fn more(app: &App, frame: &mut Frame<'_>, area: Rect) {
     }
 }
 
-/// One line of typing with its cursor.
-pub fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input) {
+/// One line of typing with its cursor; what the first letter replaces is as in hand.
+pub fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input, fresh: bool) {
     let room = area.width.saturating_sub(1);
     let scroll = input.visual_scroll(usize::from(room));
     let shown: String = input.value().chars().skip(scroll).collect();
     frame.render_widget(Line::styled(fit(&shown, area.width, false), app.theme.input()), area);
+    if fresh {
+        let typed = Rect { width: width(&shown).min(area.width), ..area };
+        frame.buffer_mut().set_style(typed, app.theme.focus());
+    }
     let at = u16::try_from(input.visual_cursor().saturating_sub(scroll)).unwrap_or(0).min(room);
     frame.set_cursor_position(Position { x: area.x + at, y: area.y });
 }
@@ -80,7 +84,7 @@ pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu:
     if inner.height < 2 {
         return;
     }
-    input(app, frame, Rect { height: 1, ..inner }, &menu.input);
+    input(app, frame, Rect { height: 1, ..inner }, &menu.input, menu.fresh);
     let list = Rect { y: inner.y + 1, height: inner.height - 1, ..inner };
     if let Some(error) = &menu.error {
         frame.render_widget(Span::styled(error.clone(), app.theme.style(Role::Muted)), list);
@@ -181,7 +185,7 @@ pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk:
         None => line(frame, "", Role::Text),
     }
     let at = Rect { y, height: 1, ..inner }.intersection(inner);
-    input(app, frame, at, &walk.input);
+    input(app, frame, at, &walk.input, walk.fresh);
     if walk.is_list() {
         let list = Rect { y: y + 1, height: inner.bottom().saturating_sub(y + 1), ..inner };
         let several = walk.question == Question::Loads && walk.clash.is_none();

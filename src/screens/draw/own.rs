@@ -58,7 +58,7 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, own: 
         let in_hand = own.pick == n + 1;
         let style = if in_hand && (own.fresh || !options.is_empty()) { app.theme.focus() } else { style };
         if in_hand && options.is_empty() && !own.fresh {
-            lists::input(app, frame, value(at), input);
+            lists::input(app, frame, value(at), input, false);
         } else {
             frame.render_widget(Span::styled(cut(&text, VALUE - 1), style), value(at));
         }

@@ -32,5 +32,5 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, probi
     }
     frame.render_widget(Span::styled("It reads", app.theme.style(Role::Heading)), last);
     let typed = Rect { x: last.x + LABEL, width: last.width.saturating_sub(LABEL), ..last }.intersection(last);
-    lists::input(app, frame, typed, &probing.input);
+    lists::input(app, frame, typed, &probing.input, false);
 }

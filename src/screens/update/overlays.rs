@@ -8,6 +8,7 @@ use crate::quantity::{UnitSystem, counted};
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
 use crate::screens::bench::Question;
+use crate::screens::edit::type_over;
 use crate::screens::overlay::{Ask, Menu, Other, Overlay};
 use crate::screens::sheet;
 use crate::screens::tried::What;
@@ -94,10 +95,8 @@ pub fn choose(app: &mut App, action: Action) -> Flow {
 }
 
 fn type_in(menu: &mut Menu, request: InputRequest) {
-    if matches!(request, InputRequest::InsertChar(c) if c.is_control()) {
-        return;
-    }
-    menu.input.handle(request);
+    type_over(&mut menu.input, menu.fresh, request);
+    menu.fresh = false;
     menu.pick = 0;
     menu.error = None;
     let typed = files::at_home(std::path::Path::new(menu.input.value().trim()));
