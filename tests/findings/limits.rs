@@ -32,7 +32,7 @@ fn feed(metres: f64, size: &str) -> String {
 }
 
 /// A basket round a block of 330 × 172 × 220 mm with 5 mm of clearance.
-fn basket(more: &str) -> String {
+pub fn basket(more: &str) -> String {
     format!(
         r#"
         service_battery.mass_kg = 12
@@ -69,7 +69,7 @@ pub fn says(plan: &str, kind: Kind, words: &[&str]) {
 
 /// A number that is offered is enough and no more: with it the finding goes, a step nearer to what is planned it stays.
 #[track_caller]
-fn enough_and_no_more(plan: &str, kind: Kind, key: &str, step: f64) {
+pub fn enough_and_no_more(plan: &str, kind: Kind, key: &str, step: f64) {
     let catalogue = Catalogue::embedded().unwrap();
     let text = text_with(plan);
     let has = |text: &str| design(&plan_of(text, &catalogue), &catalogue).findings.iter().any(|f| f.kind == kind);

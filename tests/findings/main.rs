@@ -3,6 +3,7 @@
 
 mod array;
 mod boards;
+mod borders;
 mod calendar;
 mod case;
 mod charging;
@@ -26,6 +27,7 @@ mod standing;
 mod starter;
 mod tagged;
 mod told;
+mod told_beside;
 mod usual_fuses;
 mod which_fuse;
 mod wiring;
