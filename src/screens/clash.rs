@@ -16,8 +16,20 @@ const REASONS: usize = 2;
 const PLACES: [BatteryPlace; 4] =
     [BatteryPlace::Cabin, BatteryPlace::VentedBox, BatteryPlace::LoadBed, BatteryPlace::UnderDeck];
 
+/// Whether answers go together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Checked {
+    /// What does not; none where they do.
+    pub clash: Option<Clash>,
+    /// The text of the plan that follows from them.
+    ///
+    /// # Errors
+    /// Never with the catalogue of the program.
+    pub text: Result<String, String>,
+}
+
 /// Answers that exclude each other.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Clash {
     /// Why, in words.
     pub why: Vec<String>,
@@ -29,8 +41,16 @@ pub struct Clash {
     pub trying: Option<Trial>,
 }
 
-/// Other answers, in words.
-pub type Way = (String, Answers);
+/// Other answers that do.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Way {
+    /// In words.
+    pub words: String,
+    /// The answers.
+    pub answers: Answers,
+    /// The text of the plan that follows from them.
+    pub text: String,
+}
 
 /// Which answers may be other ones.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,8 +75,8 @@ enum Other {
     Without(usize),
 }
 
-/// What is tried to find the ways out: a worker takes it along.
-#[derive(Clone, Debug)]
+/// Answers that are to go together, and what may be tried to find the ways out where they do not: a worker takes it along.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Trial {
     answers: Answers,
     open: Open,
@@ -64,32 +84,6 @@ pub struct Trial {
 }
 
 impl Clash {
-    /// Of these answers, besides what is left so on purpose; `None` where they go together, and where no other answer
-    /// of those that are open would do, unless all are: then what would do is still to be tried.
-    pub fn of(answers: &Answers, open: Open, left: &[FindingKind], catalogue: &Catalogue) -> Option<Clash> {
-        let trial = Trial { answers: answers.clone(), open, left: left.to_vec() };
-        let plan = answers.plan(catalogue).ok().filter(|plan| trial.wrong(plan))?;
-        let (mut kinds, mut why) = (Vec::new(), Vec::new());
-        for stop in plan.stops().filter(|f| !left.contains(&f.kind)) {
-            if !kinds.contains(&stop.kind) {
-                kinds.push(stop.kind);
-                why.push(stop.text.clone());
-            }
-        }
-        why.truncate(REASONS);
-        if let Some(bank) = plan.design.battery.bank.as_ref().filter(|_| open == Open::All) {
-            why.insert(0, format!("they ask for a battery of {}, {}", bank.capacity, bank.mass));
-        }
-        let ways = if open == Open::All { Vec::new() } else { trial.ways(catalogue, &|| true) };
-        if ways.is_empty() && open != Open::All {
-            return None;
-        }
-        let left_so = ("leave it so: Findings says what mends it".into(), answers.clone());
-        let mut clash = Clash { why, kinds, ways: vec![left_so], trying: (open == Open::All).then_some(trial) };
-        clash.found(ways);
-        Some(clash)
-    }
-
     /// What would do stands before what leaves all as it is.
     pub fn found(&mut self, ways: Vec<Way>) {
         self.ways.splice(0..0, ways);
@@ -97,6 +91,44 @@ impl Clash {
 }
 
 impl Trial {
+    /// Of these answers, besides what is left so on purpose.
+    pub fn new(answers: &Answers, open: Open, left: &[FindingKind]) -> Trial {
+        Trial { answers: answers.clone(), open, left: left.to_vec() }
+    }
+
+    /// Whether they go together. It counts as if they did where no other answer of those that are open would do, unless
+    /// all are: then what would do is still to be tried. Asked before each design whether to go on.
+    pub fn check(&self, catalogue: &Catalogue, go_on: &dyn Fn() -> bool) -> Checked {
+        match self.answers.plan(catalogue) {
+            Ok(plan) => Checked { clash: self.clash(&plan, catalogue, go_on), text: Ok(plan.text) },
+            Err(e) => Checked { clash: None, text: Err(e.to_string()) },
+        }
+    }
+
+    fn clash(&self, plan: &Answered, catalogue: &Catalogue, go_on: &dyn Fn() -> bool) -> Option<Clash> {
+        let all = self.open == Open::All;
+        let (mut kinds, mut why) = (Vec::new(), Vec::new());
+        for stop in plan.stops().filter(|f| !self.left.contains(&f.kind)) {
+            if !kinds.contains(&stop.kind) {
+                kinds.push(stop.kind);
+                why.push(stop.text.clone());
+            }
+        }
+        why.truncate(REASONS);
+        if let Some(bank) = plan.design.battery.bank.as_ref().filter(|_| all) {
+            why.insert(0, format!("they ask for a battery of {}, {}", bank.capacity, bank.mass));
+        }
+        let ways = if all || kinds.is_empty() { Vec::new() } else { self.ways(catalogue, go_on) };
+        if kinds.is_empty() || ways.is_empty() && !all {
+            return None;
+        }
+        let words = "leave it so: Findings says what mends it".into();
+        let left_so = Way { words, answers: self.answers.clone(), text: plan.text.clone() };
+        let mut clash = Clash { why, kinds, ways: vec![left_so], trying: all.then(|| self.clone()) };
+        clash.found(ways);
+        Some(clash)
+    }
+
     fn wrong(&self, plan: &Answered) -> bool {
         plan.stops().any(|f| !self.left.contains(&f.kind))
     }
@@ -130,11 +162,12 @@ impl Trial {
             let bank = bank.map_or_else(String::new, |b| format!(" · battery {}, {}", b.capacity, b.mass));
             // What is wanted is given up last.
             let gives_up = others.iter().any(|o| matches!(o, Other::Without(_)));
-            found.push(((gives_up, plan.design.findings.len()), format!("{}{bank}", words.join(", and ")), with));
+            let way = Way { words: format!("{}{bank}", words.join(", and ")), answers: with, text: plan.text };
+            found.push(((gives_up, plan.design.findings.len()), way));
         }
-        found.sort_by_key(|(order, ..)| *order);
+        found.sort_by_key(|(order, _)| *order);
         found.truncate(WAYS);
-        found.into_iter().map(|(_, words, with)| (words, with)).collect()
+        found.into_iter().map(|(_, way)| way).collect()
     }
 }
 

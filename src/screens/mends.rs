@@ -101,6 +101,12 @@ impl Mends {
         self.pinned.iter().filter_map(|n| Some((n + 1, *found.get(*n)?))).collect()
     }
 
+    /// Look whether answers go together: `None` when a worker will tell.
+    pub fn check(&mut self, trial: Trial, catalogue: &Catalogue, listener: Option<&Sender<Event>>) -> Option<What> {
+        let job = (trial, catalogue.clone());
+        self.work(job, listener, |(trial, catalogue), go_on| What::Checked(Box::new(trial.check(catalogue, go_on))))
+    }
+
     /// Look for other answers of a new plan: `None` when a worker will tell.
     pub fn ways(&mut self, trial: Trial, catalogue: &Catalogue, listener: Option<&Sender<Event>>) -> Option<What> {
         let job = (trial, catalogue.clone());

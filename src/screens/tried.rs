@@ -1,6 +1,6 @@
 //! What does a worker tell that tries what mends the plan, or the answers of a new one?
 
-use super::clash::Way;
+use super::clash::{Checked, Way};
 use crate::engine::Finding;
 use crate::engine::ask::mend::fewest::Mend;
 use crate::engine::ask::rivals::cross::Rivals;
@@ -25,6 +25,8 @@ pub enum What {
     Mended(Box<Mend>),
     /// What else would do.
     Compared(Box<Rivals>),
+    /// Whether answers go together.
+    Checked(Box<Checked>),
     /// Which other answers go together.
     Ways(Vec<Way>),
 }

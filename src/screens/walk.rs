@@ -3,8 +3,9 @@
 //! Each answer has a usual value, so that Enter each time gives a small plan
 //! that works; everything can be changed on the screens afterwards.
 
+use super::action::Action;
 use super::answers::Answers;
-use super::clash::{Clash, Open, Trial, Way};
+use super::clash::{Checked, Clash, Open, Trial, Way};
 use super::edit::{fits, type_over};
 use super::keymap::Mode;
 use crate::catalogue::{Catalogue, Chemistry, TypicalLoad};
@@ -15,6 +16,9 @@ use tui_input::{Input, InputRequest};
 
 /// Said until it is known which other answers would do.
 pub const TRYING: &str = "which other answers would do is being tried; Esc goes back";
+
+/// How an answer of none is written.
+const NONE: &str = "none";
 
 /// A question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,11 +70,11 @@ impl Question {
             ),
             Question::Front => (
                 "And to a second fuse box, for lights and electronics?",
-                "Such as 3 m; 0 where one box is enough. Loads can change their box later.",
+                "Such as 3 m, or none where one box is enough. Loads can change their box later.",
             ),
             Question::Driving => (
                 "How long does the engine run on a day with a drive?",
-                "Such as 1h30, or 0 if it is not driven; typing replaces the answer.",
+                "Such as 1h30, or none if it is not driven; typing replaces the answer.",
             ),
             Question::Days => (
                 "On which days is it driven?",
@@ -96,6 +100,16 @@ impl Question {
     }
 }
 
+/// What an answer leads to.
+pub enum Next {
+    /// A question: the next, or the same again.
+    Ask,
+    /// First it is to be known whether the answers so far go together.
+    Check(Trial),
+    /// The plan, as text, or why there is none.
+    Plan(Result<String, String>),
+}
+
 /// The answers so far.
 #[derive(Clone, Debug)]
 pub struct Walk {
@@ -115,6 +129,10 @@ pub struct Walk {
     pub clash: Option<Clash>,
     /// What is left so on purpose.
     left: Vec<FindingKind>,
+    /// Whether the answers so far go together is being worked out.
+    checking: bool,
+    /// What was done meanwhile: it is for the next question.
+    pub ahead: Vec<Action>,
 }
 
 impl Walk {
@@ -141,6 +159,8 @@ impl Walk {
             },
             clash: None,
             left: Vec::new(),
+            checking: false,
+            ahead: Vec::new(),
         }
     }
 
@@ -177,7 +197,7 @@ impl Walk {
     pub fn rows(&self, catalogue: &Catalogue) -> Vec<(usize, String, bool)> {
         let typed = self.input.value();
         if let Some(clash) = &self.clash {
-            let ways = clash.ways.iter().enumerate().map(|(n, (words, _))| (n, words.clone(), false));
+            let ways = clash.ways.iter().enumerate().map(|(n, way)| (n, way.words.clone(), false));
             return ways.filter(|(_, words, _)| fits(typed, &[words])).collect();
         }
         let row = |l: &TypicalLoad| format!("{} · {} · {}", l.name, l.group, l.power);
@@ -222,8 +242,8 @@ impl Walk {
         }
     }
 
-    /// Take the answer and go on. True after the last.
-    pub fn answer(&mut self, catalogue: &Catalogue) -> bool {
+    /// Take the answer and go on.
+    pub fn answer(&mut self, catalogue: &Catalogue) -> Next {
         self.error = None;
         let typed = self.input.value().trim().to_string();
         let in_hand = self.rows(catalogue).get(self.pick).map(|(index, _, _)| *index);
@@ -250,7 +270,7 @@ impl Walk {
                 Ok(length) => self.answers.length = length,
                 Err(reason) => return self.refuse(reason),
             },
-            Question::Front => match number(&typed, Unit::Metre, 0.0, 50.0) {
+            Question::Front => match number_or_none(&typed, Unit::Metre, 50.0) {
                 Ok(length) => self.answers.front = length,
                 Err(reason) => return self.refuse(reason),
             },
@@ -262,7 +282,7 @@ impl Walk {
                 Ok(coldest) => self.answers.coldest = coldest,
                 Err(reason) => return self.refuse(reason),
             },
-            Question::Driving => match number(&typed, Unit::Hour, 0.0, 16.0) {
+            Question::Driving => match number_or_none(&typed, Unit::Hour, 16.0) {
                 Ok(hours) => self.answers.driving = hours,
                 Err(reason) => return self.refuse(reason),
             },
@@ -273,14 +293,38 @@ impl Walk {
             last if last.after().is_none() => Some(Open::All),
             _ => None,
         };
-        let clash = open.and_then(|open| Clash::of(&self.answers, open, &self.left, catalogue));
-        if clash.is_none() {
-            return self.go_on();
+        match open {
+            Some(open) => {
+                self.checking = true;
+                Next::Check(Trial::new(&self.answers, open, &self.left))
+            }
+            None => self.go_on(Ok(String::new())),
         }
-        self.clash = clash;
+    }
+
+    /// Whether they go together is known: go on, or ask what is to give way.
+    pub fn checked(&mut self, checked: Checked) -> Next {
+        self.checking = false;
+        self.error = None;
+        self.clash = checked.clash;
+        if self.clash.is_none() {
+            return self.go_on(checked.text);
+        }
+        // Nothing was typed for this question.
+        self.ahead.clear();
         self.pick = 0;
         self.input.reset();
-        false
+        Next::Ask
+    }
+
+    /// Whether it is being worked out if the answers so far go together.
+    pub fn is_checking(&self) -> bool {
+        self.checking
+    }
+
+    /// Whether a worker is waited for.
+    pub fn waits(&self) -> bool {
+        self.checking || self.is_trying()
     }
 
     /// What is to be tried before it can be answered what gives way.
@@ -308,43 +352,42 @@ impl Walk {
         }
     }
 
-    /// To the next question. True after the last.
-    fn go_on(&mut self) -> bool {
-        let next = self.question.after();
-        if let Some(next) = next {
-            self.go(next);
-        }
-        next.is_none()
+    /// To the next question, or after the last to the plan.
+    fn go_on(&mut self, plan: Result<String, String>) -> Next {
+        let Some(next) = self.question.after() else { return Next::Plan(plan) };
+        self.go(next);
+        Next::Ask
     }
 
     /// Take one of the ways out of what does not go together, or leave it so.
-    fn give_way(&mut self, clash: Clash, way: Option<usize>) -> bool {
-        let Some((n, (_, answers))) = way.and_then(|n| Some((n, clash.ways.get(n)?))) else {
+    fn give_way(&mut self, clash: Clash, way: Option<usize>) -> Next {
+        let Some((n, way)) = way.and_then(|n| Some((n, clash.ways.get(n)?))) else {
             self.clash = Some(clash);
             return self.refuse("nothing in the list is like that".into());
         };
-        self.answers = answers.clone();
+        self.answers = way.answers.clone();
         if n + 1 == clash.ways.len() {
             self.left.extend(&clash.kinds);
         }
-        self.go_on()
+        self.go_on(Ok(way.text.clone()))
     }
 
     /// Take the load that a search has found in, and search anew.
-    fn take_load(&mut self, found: Option<usize>, typed: &str) -> bool {
+    fn take_load(&mut self, found: Option<usize>, typed: &str) -> Next {
         let Some(load) = found else { return self.refuse(format!("no load in the list is like “{typed}”")) };
         if !self.answers.loads.contains(&load) {
             self.answers.loads.push(load);
         }
         self.input.reset();
         self.pick = load;
-        false
+        Next::Ask
     }
 
     /// Back to the question before; false before the first.
     pub fn back(&mut self) -> bool {
         self.left.clear();
-        if self.clash.take().is_some() {
+        self.ahead.clear();
+        if std::mem::take(&mut self.checking) || self.clash.take().is_some() {
             self.go(self.question);
             return true;
         }
@@ -353,9 +396,9 @@ impl Walk {
         true
     }
 
-    fn refuse(&mut self, reason: String) -> bool {
+    fn refuse(&mut self, reason: String) -> Next {
         self.error = Some(reason);
-        false
+        Next::Ask
     }
 
     fn go(&mut self, question: Question) {
@@ -370,8 +413,8 @@ impl Walk {
         self.input = Input::new(match question {
             Question::Title => self.answers.title.clone(),
             Question::Distance => format!("{} m", self.answers.length),
-            Question::Front => format!("{} m", self.answers.front),
-            Question::Driving => format!("{} h", self.answers.driving),
+            Question::Front => or_none(self.answers.front, "m"),
+            Question::Driving => or_none(self.answers.driving, "h"),
             Question::Days => self.answers.days.to_string(),
             Question::Coldest => format!("{} °C", self.answers.coldest),
             Question::Loads | Question::Chemistry | Question::Place => String::new(),
@@ -383,6 +426,15 @@ impl Walk {
 fn described(chemistry: &Chemistry) -> String {
     let not = if suits(chemistry) { "" } else { "not for a plain 12 V system · " };
     format!("{} · {not}{}", chemistry.name, chemistry.about)
+}
+
+/// An answer that is 0 where there is none of it.
+fn or_none(answer: f64, unit: &str) -> String {
+    if answer > 0.0 { format!("{answer} {unit}") } else { NONE.into() }
+}
+
+fn number_or_none(typed: &str, unit: Unit, max: f64) -> Result<f64, String> {
+    if typed.eq_ignore_ascii_case(NONE) { Ok(0.0) } else { number(typed, unit, 0.0, max) }
 }
 
 fn number(typed: &str, unit: Unit, min: f64, max: f64) -> Result<f64, String> {

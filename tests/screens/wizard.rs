@@ -2,6 +2,9 @@
 
 use crate::driver::Driver;
 use loomwright::engine::Severity;
+use loomwright::screens::Event;
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
 
 const CHEMISTRIES: [&str; 5] = ["AGM", "flooded", "gel", "iron", "NMC"];
 const PLACES: [&str; 8] =
@@ -116,4 +119,117 @@ fn ordinary_answers_end_without_a_stop() {
     println!("{many} of {all}: {clashed} told to exclude each other, {} with a stop at the end", left.len());
     assert!(left.is_empty(), "{}", left.join("\n"));
     assert!(wrong.is_empty(), "ordinary, but told to exclude each other:\n{}", wrong.join("\n"));
+}
+
+/// A key of the questions holds the screens at most so long in a release build; a build for tests gets more, since it is
+/// slower and others compile beside it.
+const HELD: Duration = Duration::from_millis(if cfg!(debug_assertions) { 100 } else { 16 });
+/// So many of a hundred may take longer: the machine has other things to do.
+const OTHERS: usize = 2;
+
+/// The screens with a worker beside them, and how long each key held them.
+struct Timed {
+    d: Driver,
+    news: Receiver<Event>,
+    held: Vec<(Duration, String)>,
+    answered: Vec<(Duration, String)>,
+}
+
+impl Timed {
+    fn new() -> Timed {
+        let mut d = Driver::new(80, 24);
+        let (sender, news) = channel();
+        d.app.listener = Some(sender);
+        Timed { d, news, held: Vec::new(), answered: Vec::new() }
+    }
+
+    fn timed(&mut self, what: String, act: impl FnOnce(&mut Driver)) {
+        let begun = Instant::now();
+        act(&mut self.d);
+        self.held.push((begun.elapsed(), what));
+    }
+
+    /// Which question is asked, and whether what does not go together is asked about.
+    fn asked(&self) -> (Option<String>, bool) {
+        let screen = self.d.screen();
+        let number =
+            screen.split_once(" · question ").map(|(_, rest)| rest.chars().take_while(|c| *c != ' ').collect());
+        (number, screen.contains("do not go together"))
+    }
+
+    /// Press Enter, and wait for what is worked out beside it.
+    fn enter(&mut self, after: &str) {
+        let (before, begun) = (self.asked(), Instant::now());
+        self.timed(format!("Enter after {after}"), |d| _ = d.keys("Enter"));
+        while self.asked() == before || self.d.screen().contains("Esc goes back") {
+            let news = self.news.recv_timeout(Duration::from_secs(60)).unwrap();
+            self.timed(format!("news after {after}"), |d| {
+                d.event(news);
+                d.draw();
+            });
+        }
+        self.answered.push((begun.elapsed(), after.into()));
+    }
+}
+
+/// Whatever is answered, a key does not hold the screens: what takes long is worked out beside them.
+#[test]
+fn no_key_of_the_questions_is_held() {
+    let all = Answers::all();
+    let many = std::env::var("LOOMWRIGHT_PLANS").ok().map_or(20, |n| n.parse().unwrap_or(all)).min(all);
+    let (mut held, mut answered, mut clashed) = (Vec::new(), Vec::new(), Vec::new());
+    for k in 0..many {
+        let answers = Answers::of(k * 5_003 % all);
+        let mut timed = Timed::new();
+        timed.d.keys("N 'Hut' Enter");
+        answers.loads.iter().for_each(|load| _ = timed.d.keys(&format!("'{load}' Enter")));
+        timed.d.keys("Enter");
+        let Answers { chemistry, place, coldest, days, hours, front, .. } = &answers;
+        for answer in [*chemistry, "4 m", *front, &format!("{hours} h"), *days, &format!("{place} ·"), *coldest] {
+            timed.d.keys(&format!("'{answer}'"));
+            timed.enter(answer);
+            if timed.d.screen().contains("do not go together") {
+                clashed.extend(timed.answered.last().cloned());
+                timed.enter("a clash");
+            }
+        }
+        timed.d.sees("your plan");
+        held.append(&mut timed.held);
+        answered.append(&mut timed.answered);
+    }
+    [&mut held, &mut answered, &mut clashed].into_iter().for_each(|all| all.sort());
+    let at = |all: &[(Duration, String)], share: usize| all.get((all.len() - 1) * share / 100).cloned();
+    for (what, all) in [("keys and news", &held), ("answers", &answered), ("clashes", &clashed)] {
+        println!(
+            "{} {what}: half within {:?}, 98 of 100 within {:?}, {:?} at most",
+            all.len(),
+            at(all, 50),
+            at(all, 98),
+            at(all, 100)
+        );
+    }
+    let long = held.iter().filter(|(took, _)| *took > HELD).collect::<Vec<_>>();
+    assert!(
+        long.len() * 100 <= held.len() * OTHERS,
+        "{} of {} held longer than {HELD:?}: {long:?}",
+        long.len(),
+        held.len()
+    );
+}
+
+/// What is typed while the answers are checked is for the next question, and Esc goes back to the one in hand.
+#[test]
+fn who_types_ahead_is_not_held_up() {
+    let mut timed = Timed::new();
+    timed.d.keys("N Enter*3");
+    timed.d.keys("'7' Enter");
+    timed.d.keys("Esc").sees("question 3 of 9");
+    timed.d.keys("Enter '7' Enter").sees("question 3 of 9");
+    while timed.d.screen().contains("question 3 of 9") {
+        let news = timed.news.recv_timeout(Duration::from_secs(60)).unwrap();
+        timed.d.event(news);
+        timed.d.draw();
+    }
+    timed.d.sees("question 5 of 9");
+    timed.d.keys("Esc").sees("question 4 of 9").sees("7 m");
 }

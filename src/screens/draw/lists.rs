@@ -5,7 +5,7 @@ use super::frame::over;
 use super::width::{cut, fit, width, wrap};
 use crate::quantity::in_units_but;
 use crate::screens::app::App;
-use crate::screens::overlay::{Ask, Menu};
+use crate::screens::overlay::{Ask, Entry, Menu};
 use crate::screens::theme::Role;
 use crate::screens::view::{Target, View};
 use crate::screens::walk::{Question, Walk};
@@ -77,10 +77,20 @@ pub fn input(app: &App, frame: &mut Frame<'_>, area: Rect, input: &Input, fresh:
     frame.set_cursor_position(Position { x: area.x + at, y: area.y });
 }
 
+/// A list to choose from is at least so wide and may be so high in any window; in a larger one it leaves a margin.
+const WIDE: u16 = 76;
+const HIGH: u16 = 24;
+const MARGIN: u16 = 2;
+
 /// A list to choose from.
 pub fn menu(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, menu: &Menu) {
-    let height = (menu.entries.len() as u16).saturating_add(4).clamp(5, 24);
-    let inner = over(app, view, frame, body, (76, height), &menu.title);
+    let most = body.height.saturating_sub(2 * MARGIN).max(HIGH);
+    let height = (menu.entries.len() as u16).saturating_add(4).clamp(5, most);
+    // As wide as its longest row, also of those that a search leaves out: else it would jump with each letter.
+    let row = |e: &Entry| width(&e.words).saturating_add(width(&e.extra)).saturating_add(3);
+    let wanted = menu.entries.iter().map(row).max().unwrap_or(0);
+    let columns = wanted.clamp(WIDE, body.width.saturating_sub(2 * MARGIN).max(WIDE));
+    let inner = over(app, view, frame, body, (columns, height), &menu.title);
     if inner.height < 2 {
         return;
     }
@@ -180,7 +190,7 @@ pub fn walk(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, walk:
     line(frame, question, Role::Heading);
     how.iter().for_each(|words| line(frame, words, Role::Muted));
     match &walk.error {
-        Some(how_far) if walk.is_trying() => line(frame, how_far, Role::Muted),
+        Some(how_far) if walk.waits() => line(frame, how_far, Role::Muted),
         Some(error) => line(frame, error, Role::Stop),
         None => line(frame, "", Role::Text),
     }

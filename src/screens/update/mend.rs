@@ -9,7 +9,7 @@ use crate::quantity::counted;
 use crate::screens::action::Action;
 use crate::screens::app::App;
 use crate::screens::overlay::{Ask, Entry, Menu, Overlay};
-use crate::screens::tried::{Tried, What};
+use crate::screens::tried::What;
 use std::rc::Rc;
 
 const TITLE: &str = "Mend: the fewest edits after which no STOP is left";
@@ -29,16 +29,7 @@ pub fn open(app: &mut App) {
 }
 
 /// News of the worker: the list is shown where it is still waited for.
-pub fn hear(app: &mut App, news: Tried) {
-    let Some(what) = app.mends.hear(news) else { return };
-    if let Some(Overlay::Walk(walk)) = &mut app.overlay {
-        match what {
-            What::Trying(n) => walk.tell(format!("{} tried; Esc goes back", counted(n, "design"))),
-            What::Ways(ways) => walk.take_ways(ways),
-            _ => {}
-        }
-        return;
-    }
+pub fn hear(app: &mut App, what: What) {
     let waits = |m: &&mut Menu| m.title == TITLE || m.title == rivals::TITLE;
     let menu = app.overlay.as_mut().and_then(|o| if let Overlay::Menu(menu) = o { Some(menu) } else { None });
     let Some(menu) = menu.filter(waits) else { return app.mends.renew() };
@@ -46,7 +37,7 @@ pub fn hear(app: &mut App, news: Tried) {
         What::Trying(n) => menu.error = Some(format!("{} tried; Esc stops", counted(n, "design"))),
         What::Mended(found) => list(app, &found),
         What::Compared(found) => rivals::list(app, *found),
-        What::Remedies(..) | What::Ways(_) => {}
+        What::Remedies(..) | What::Checked(_) | What::Ways(_) => {}
     }
 }
 

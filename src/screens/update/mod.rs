@@ -17,9 +17,12 @@ mod papers;
 mod probing;
 mod rivals;
 mod versions;
+mod walk;
 
 use super::action::Action;
 use super::app::App;
+use super::overlay::Overlay;
+use super::tried::Tried;
 
 pub use flow::Flow;
 
@@ -46,8 +49,13 @@ fn act(app: &mut App, action: Action) -> Flow {
     ) {
         app.message = None;
     }
-    if app.overlay.is_some() && overlays::takes(&action) {
-        return overlays::update(app, action);
+    match &app.overlay {
+        Some(Overlay::Walk(_)) if overlays::takes(&action) => {
+            walk::step(app, action);
+            return Flow::On;
+        }
+        Some(_) if overlays::takes(&action) => return overlays::update(app, action),
+        _ => {}
     }
     match action {
         Action::Show(screen) => {
@@ -119,7 +127,7 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Quit => return files::quit(app),
         Action::QuitNow => return Flow::Quit,
         Action::SaveAndQuit => return files::save_and_quit(app),
-        Action::Walk => overlays::walk(app),
+        Action::Walk => walk::open(app),
         Action::Welcome => overlays::welcome(app),
         Action::ToBuy => overlays::to_buy(app),
         Action::Bench(question) => bench::open(app, question),
@@ -141,11 +149,20 @@ fn act(app: &mut App, action: Action) -> Flow {
         Action::Simulate(span) => app.days.span = span,
         Action::DrawChances(count) => overlays::draw_chances(app, count),
         Action::Hear(news) => app.days.hear(news),
-        Action::HearTried(news) => mend::hear(app, news),
+        Action::HearTried(news) => hear(app, news),
         Action::HearLog(news) => logging::hear(app, news),
         Action::Redraw => app.redraw = true,
         Action::Suspend => app.suspend = true,
         Action::Look => files::look(app),
     }
     Flow::On
+}
+
+/// News of a worker that tries what mends the plan, or the answers of a new one.
+fn hear(app: &mut App, news: Tried) {
+    match app.mends.hear(news) {
+        Some(what) if matches!(app.overlay, Some(Overlay::Walk(_))) => walk::hear(app, what),
+        Some(what) => mend::hear(app, what),
+        None => {}
+    }
 }

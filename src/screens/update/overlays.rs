@@ -11,8 +11,6 @@ use crate::screens::bench::Question;
 use crate::screens::edit::type_over;
 use crate::screens::overlay::{Ask, Menu, Other, Overlay};
 use crate::screens::sheet;
-use crate::screens::tried::What;
-use crate::screens::walk::{self, Walk};
 use crate::screens::{changes as differences, theme::Role};
 use std::rc::Rc;
 use tui_input::InputRequest;
@@ -35,7 +33,6 @@ pub fn takes(action: &Action) -> bool {
 /// Do an action in the overlay.
 pub fn update(app: &mut App, action: Action) -> Flow {
     match (&mut app.overlay, action) {
-        (Some(Overlay::Walk(_)), action) => walk_step(app, action),
         (Some(Overlay::Bench(_)), action) => {
             if let Some(Overlay::Bench(bench)) = app.overlay.take() {
                 bench::update(app, bench, action);
@@ -104,11 +101,11 @@ fn type_in(menu: &mut Menu, request: InputRequest) {
 }
 
 /// A pasted text, as if typed.
-fn first_line(text: &str) -> impl Iterator<Item = InputRequest> {
+pub fn first_line(text: &str) -> impl Iterator<Item = InputRequest> {
     text.lines().next().unwrap_or_default().chars().take(1000).map(InputRequest::InsertChar)
 }
 
-fn moved(pick: usize, way: Way, last: usize) -> usize {
+pub fn moved(pick: usize, way: Way, last: usize) -> usize {
     match way {
         Way::Up => pick.saturating_sub(1),
         Way::Down => (pick + 1).min(last),
@@ -209,63 +206,4 @@ pub fn welcome(app: &mut App) {
         ('q', "leave", Action::Quit),
     ];
     app.overlay = Some(Overlay::Ask(Ask::new("Loomwright", &lines, &choices)));
-}
-
-/// A new plan from a few questions.
-pub fn walk(app: &mut App) {
-    if app.unsaved() {
-        app.then = Some(Action::Walk);
-        let lines = ["The new plan takes the place of this one, which has changes that are not saved.".to_string()];
-        let choices =
-            [('s', "save this plan first", Action::Save), ('d', "drop the changes and begin", Action::DropChanges)];
-        app.overlay = Some(Overlay::Ask(Ask::new("Unsaved changes", &lines, &choices)));
-        return;
-    }
-    app.overlay = Some(Overlay::Walk(Box::new(Walk::new(&app.catalogue))));
-}
-
-/// Look for what goes together, where the answers do not.
-fn try_ways(app: &mut App) {
-    let Some(Overlay::Walk(walk)) = &mut app.overlay else { return };
-    let Some(trial) = walk.trial().filter(|_| walk.error.is_none()) else { return };
-    let catalogue = Rc::clone(&app.catalogue);
-    match app.mends.ways(trial, &catalogue, app.listener.as_ref()) {
-        Some(What::Ways(ways)) => walk.take_ways(ways),
-        _ => walk.tell(walk::TRYING.into()),
-    }
-}
-
-fn walk_step(app: &mut App, action: Action) {
-    let catalogue = Rc::clone(&app.catalogue);
-    let Some(Overlay::Walk(walk)) = &mut app.overlay else { return };
-    match action {
-        Action::Cancel => {
-            let asked_before = walk.back();
-            app.overlay = app.overlay.take().filter(|_| asked_before);
-        }
-        Action::Move(way) => {
-            let last = walk.rows(&catalogue).len().saturating_sub(1);
-            walk.pick = moved(walk.pick, way, last);
-        }
-        Action::Type(InputRequest::InsertChar(' ')) if walk.ticks() => walk.toggle(&catalogue),
-        Action::Open if walk.question == walk::Question::Loads => walk.toggle(&catalogue),
-        Action::Type(request) => walk.type_in(request),
-        Action::Paste(text) => first_line(&text).for_each(|request| walk.type_in(request)),
-        Action::Commit | Action::Open => {
-            let last = walk.answer(&catalogue);
-            if !last {
-                return try_ways(app);
-            }
-            let text = walk.answers.plan(&catalogue).map(|plan| plan.text).map_err(|e| e.to_string());
-            app.overlay = None;
-            match text.and_then(|text| files::begin_new(app, text)) {
-                Ok(()) => {
-                    to_buy(app);
-                    app.say("your plan; look at Runs next: lengths not asked for are assumed. s saves it");
-                }
-                Err(reason) => app.refuse(reason),
-            }
-        }
-        _ => {}
-    }
 }

@@ -13,7 +13,7 @@ pub fn open(app: &mut App) {
     app.message = None;
     let entry = |words: String, extra: String, action| Entry { words, extra, action };
     let symptoms =
-        Symptom::ALL.map(|s| entry(s.words().into(), s.word().into(), Action::LookFor { symptom: s, load: None }));
+        Symptom::ALL.map(|s| entry(s.words().into(), String::new(), Action::LookFor { symptom: s, load: None }));
     let under_way = app.probing.as_ref().filter(|p| p.is_of(&app.now) && p.readings() > 0);
     let go_on = under_way.map(|p| {
         let words = format!("go on: {}", p.title());

@@ -104,8 +104,7 @@ pub fn again(app: &mut App) {
 /// What cannot be built first: the line may be cut at its end.
 fn sums(sums: &Sums) -> String {
     let price = sums.price.map_or(String::new(), |p| format!(", battery {p} by your prices"));
-    let cautions = counted(sums.cautions, "caution");
-    format!("{} STOP, {cautions}, {}, {}, {}{price}", sums.stops, sums.capacity, sums.mass, sums.years)
+    format!("{}, {}, {}, lasts {}{price}", sums.findings(), sums.capacity, sums.mass, sums.years)
 }
 
 /// A page to read.

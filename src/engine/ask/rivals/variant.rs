@@ -44,6 +44,13 @@ pub struct Sums {
 }
 
 impl Sums {
+    /// What is found, in words: `no STOP, 5 cautions`.
+    pub fn findings(&self) -> String {
+        let stops = if self.stops == 0 { "no STOP".into() } else { format!("{} STOP", self.stops) };
+        let cautions = if self.cautions == 0 { "no caution".into() } else { counted(self.cautions, "caution") };
+        format!("{stops}, {cautions}")
+    }
+
     /// Of a design.
     pub fn of(design: &Design) -> Sums {
         let bank = design.battery.bank.as_ref();
