@@ -51,7 +51,7 @@ fn vocabulary(rows: &Rows) -> Vec<String> {
 /// The words of the lines themselves, as the parts list writes them.
 const WORDS: &str = "\
     a across adhesive-lined ah along also and angle array as at awg bar battery bent block blocks board body bolt both box breaker bus by cable \
-    charger charging circuits class clip colour common conduit controller count cross current cut-off dc-dc device direct each \
+    charger charging circuit circuits class clip colour common conduit controller count cross current cut-off dc-dc device direct each \
     edges enable end every fits flat flexible floor for from fuse fuse-link grommet group heat-proof here hold-down holder \
     hole hook in insert inverter is it its kg kit kw label large length lid light lined lining live long lower lug m main mains \
     make measure metal mm mm² negative none not notice nut nuts nylon of on one or out over own panel panels' part parts \

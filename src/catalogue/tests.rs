@@ -112,7 +112,7 @@ fn unknown_files_broken_syntax_and_odd_numbers_are_named() {
                 start_times = 1\nstart_s = 0\ndrop = \"none\"\nhow = \"user\"\n";
     check("loads.toml", load, &["5:1: name “x”: `kind` is “lamp”", "`share_on` is 40; it is a share from 0 to 1"]);
     let load = load.replace("lamp", "resistance").replace("= 40", "= 0.4");
-    check("loads.toml", &load, &["“none”, which is no drop class"]);
+    check("loads.toml", &load, &["“none”, which is no loss allowed"]);
 }
 
 /// A profile written before each value had its source: the operating times had a table of their own,

@@ -77,7 +77,7 @@ pub(super) fn check_whole(catalogue: &Rows, numbers: &[NumberRow]) -> Vec<Catalo
     for load in &catalogue.loads {
         if catalogue.rules.class(&load.drop).is_none() {
             let (name, drop) = (&load.name, &load.drop);
-            add("loads.toml", format!("name “{name}”: `drop` is “{drop}”, which is no drop class of rules.toml"));
+            add("loads.toml", format!("name “{name}”: `drop` is “{drop}”, which is no loss allowed of rules.toml"));
         }
     }
     errors

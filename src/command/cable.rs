@@ -83,5 +83,5 @@ fn drop(text: &str, catalogue: &Catalogue) -> Result<Share, Failure> {
         }
     })?;
     let limit = catalogue.rules.class(&key).map(|c| c.limit);
-    limit.ok_or_else(|| Failure::new(format!("there is no drop class `{key}`"), "loomwright catalogue rules"))
+    limit.ok_or_else(|| Failure::new(format!("no loss allowed is called `{key}`"), "loomwright catalogue rules"))
 }

@@ -5,7 +5,7 @@ use clap::Args;
 /// Text or JSON.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub struct Form {
-    /// JSON for scripts; `"version": 2` names its shape, `schema --output` explains it.
+    /// JSON for scripts; `"version": 3` names its shape, `schema --output` explains it.
     #[arg(long)]
     pub json: bool,
 }

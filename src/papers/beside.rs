@@ -35,21 +35,21 @@ pub fn beside(designs: &[&Variant], paper: &mut Document) {
     row("Change", &|v| v.words.clone());
     // Its key in words, which break where four columns stand beside each other.
     row("Battery", &|v| format!("{}, {}", v.sums.chemistry.replace('-', " "), v.sums.capacity));
-    row("Its price", &|v| or_none(v.sums.price.map(|p| p.to_string())));
+    row("Battery price", &|v| or_none(v.sums.price.map(|p| p.to_string())));
     row("All parts", &|v| match (v.sums.total, v.sums.unpriced) {
         (None, _) => "–".into(),
         (Some(total), 0) => total.to_string(),
         (Some(total), more) => format!("{total}, {} without a price", counted(more, "part")),
     });
-    row("Its mass", &|v| v.sums.mass.to_string());
+    row("Battery mass", &|v| v.sums.mass.to_string());
     row("Charger", &|v| or_none(v.sums.charger.map(|a| a.to_string())));
     row("Sun", &|v| v.sums.array.to_string());
-    row("Lasts", &|v| v.sums.lasts.to_string());
-    row("Years", &|v| v.sums.years.to_string());
+    row("Without charge", &|v| v.sums.lasts.to_string());
+    row("Battery lasts", &|v| v.sums.years.to_string());
     row("Copper", &|v| v.sums.copper.to_string());
     row("Parts", &|v| v.sums.parts.to_string());
-    row("Open", &|v| format!("{} STOP, {}", v.sums.stops, counted(v.sums.cautions, "caution")));
-    row("Brings", &|v| if v.breaks.is_empty() { "nothing new".into() } else { v.breaks.join("; ") });
+    row("Findings", &|v| v.sums.findings());
+    row("New of them", &|v| if v.breaks.is_empty() { "none".into() } else { v.breaks.join("; ") });
     row("Beaten", &|v| if v.unbeaten { "by none of those compared" } else { "by another" }.into());
     paper.table(table);
 }

@@ -151,7 +151,7 @@ fn loads(catalogue: &Catalogue) -> Table {
         .text("group", "Group", |l: &TypicalLoad| &l.group)
         .text("name", "Load", |l| &l.name)
         .number("power", "Power", |l| l.power)
-        .number("share_on", "Draws", |l| l.share_on)
+        .number("share_on", "Duty", |l| l.share_on)
         .number("hours", "On a day", |l| l.hours)
         .own(Column::number("start", "Start", Unit::Times), start)
         .text("drop", "Loss allowed", |l| &l.drop)
@@ -189,7 +189,7 @@ fn classes(catalogue: &Catalogue) -> Table {
         .number("limit", "Limit", |c| c.limit)
         .text("about", "For", |c| &c.about)
         .words("source", "Source", |c| c.from.limit.words())
-        .list("drop-classes", "Voltage-drop classes, share of 12 V", &catalogue.rules.drop_class)
+        .list("drop-classes", "Loss allowed on the way, share of 12 V", &catalogue.rules.drop_class)
 }
 
 fn placement(catalogue: &Catalogue) -> Table {

@@ -71,7 +71,7 @@ table! {
         /// What its lead runs through; the hottest stretch counts.
         lead.surroundings => "lead_surroundings", "Lead through", Kind::Pick(Pick::CablePlace), Default;
         /// Other loaded cables in the same bundle as its lead, counted by pairs.
-        lead.bundled_with => "lead_bundled_with", "Lead bundled with", count(0.0, 200.0), Default;
+        lead.bundled_with => "lead_bundled_with", "Others by the lead", count(0.0, 200.0), Default;
         /// Number of its lead on labels and papers; the lowest that is free when left out.
         lead.number => "lead_number", "Lead number", count(1.0, 9999.0), Chosen;
         /// How the current comes back from it.

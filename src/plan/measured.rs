@@ -14,9 +14,9 @@ table! {
         /// What the bank held; leave out in the month in which it was new.
         capacity: Option<AmpHours> => "capacity_ah", "Capacity", num(Unit::AmpHour, 0.1, 5000.0), Chosen;
         /// The least that it may have held by that measurement.
-        least: Option<AmpHours> => "least_ah", "At least", num(Unit::AmpHour, 0.1, 5000.0), Chosen;
+        least: Option<AmpHours> => "least_ah", "Holds at least", num(Unit::AmpHour, 0.1, 5000.0), Chosen;
         /// The most that it may have held.
-        most: Option<AmpHours> => "most_ah", "At most", num(Unit::AmpHour, 0.1, 5000.0), Chosen;
+        most: Option<AmpHours> => "most_ah", "Holds at most", num(Unit::AmpHour, 0.1, 5000.0), Chosen;
         /// Its internal resistance then.
         resistance_mohm: Option<Milliohms> => "resistance_mohm", "Internal resistance", num(Unit::Milliohm, 0.1, 500.0), Chosen;
     }

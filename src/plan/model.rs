@@ -417,11 +417,11 @@ table! {
         /// Largest steady current as a share of a fuse's rating.
         fuse_loading: Option<Share> => "fuse_loading", "Fuse loading", num(Unit::Share, 0.3, 1.0), Chosen;
         /// Largest drop of critical loads as a share of 12 V.
-        drop_critical: Option<Share> => "drop_critical", "Drop, critical", num(Unit::Share, 0.005, 0.3), Chosen;
+        drop_critical: Option<Share> => "drop_critical", "Loss allowed, critical", num(Unit::Share, 0.005, 0.3), Chosen;
         /// Largest drop of ordinary loads as a share of 12 V.
-        drop_ordinary: Option<Share> => "drop_ordinary", "Drop, ordinary", num(Unit::Share, 0.005, 0.3), Chosen;
+        drop_ordinary: Option<Share> => "drop_ordinary", "Loss allowed, ordinary", num(Unit::Share, 0.005, 0.3), Chosen;
         /// Largest drop of tolerant loads as a share of 12 V.
-        drop_tolerant: Option<Share> => "drop_tolerant", "Drop, tolerant", num(Unit::Share, 0.005, 0.3), Chosen;
+        drop_tolerant: Option<Share> => "drop_tolerant", "Loss allowed, tolerant", num(Unit::Share, 0.005, 0.3), Chosen;
         /// No thinner conductor, whatever it carries.
         smallest: Option<SquareMillimetres> => "smallest_mm2", "Smallest size", num(Unit::SquareMillimetre, 0.2, 120.0), Chosen;
         /// Most different sizes you want to buy.

@@ -25,7 +25,7 @@ table! {
         /// Hottest air along it; from the surroundings when left out.
         air: Option<Celsius> => "air_c", "Air", AIR, Chosen;
         /// Other loaded cables in the same bundle, counted by pairs.
-        bundled_with: u32 => "bundled_with", "Bundled with", count(0.0, 200.0), Default;
+        bundled_with: u32 => "bundled_with", "Others bundled", count(0.0, 200.0), Default;
         /// How the current comes back.
         return_path: ReturnPath => "return", "Return", Kind::Choice(ReturnPath::words), Default;
         /// Has a fuse of its own at each end that has a source.

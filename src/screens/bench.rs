@@ -43,11 +43,11 @@ const fn run(key: &'static str) -> Place {
 const CABLE: &[Asks] = &[
     Asks(run("current_a"), "Current", Some("20 A")),
     Asks(run("length_m"), "Length one way", Some("5 m")),
-    Asks(Place::of(Section::Rules, "drop_ordinary"), "Voltage drop", Some("3 %")),
+    Asks(Place::of(Section::Rules, "drop_ordinary"), "Loss allowed", Some("3 %")),
     Asks(run("surroundings"), "Runs through", None),
     Asks(run("insulation"), "Insulation", None),
     Asks(run("air_c"), "Hottest air", None),
-    Asks(run("bundled_with"), "Bundled with", None),
+    Asks(run("bundled_with"), "Others bundled", None),
     Asks(Place::of(Section::Rules, "sizes"), "Sizes", None),
     Asks(Place::load(0, "on_s"), "On for at most", None),
     Asks(Place::load(0, "off_s"), "Then off for", None),

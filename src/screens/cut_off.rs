@@ -46,7 +46,7 @@ fn currents(scene: Scene<'_>) -> Pane<'_> {
         });
     let table = columns.table(c.at_currents.len(), move |i| name(i).to_string());
     let empty = "no discharge curve could be computed; see Findings";
-    Pane::table(format!("At {}; {usual} decides", scene.show(c.reserve)), Table { empty, ..table })
+    Pane::table(format!("At {} charge; {usual} decides", scene.show(c.reserve)), Table { empty, ..table })
 }
 
 fn curve(scene: Scene<'_>) -> Pane<'_> {

@@ -174,8 +174,15 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
         if e.cuts == 0 { ("never".into(), Role::Good) } else { (format!("{} times", e.cuts), Role::Stop) };
     let first = e.first_cut.map_or_else(String::new, |at| format!("first after {}", scene.show(at)));
     facts.remark("Cut off", Cell::words(cuts).role(role), first, Role::Muted);
-    facts.list(e, at, &[Endurance::CUT_HOURS, Endurance::DEAD]);
-    facts.told(e, at, Endurance::REFUSED, "too cold or too hot", Role::Muted);
+    if e.cut_hours > Hours::ZERO {
+        facts.list(e, at, &[Endurance::CUT_HOURS]);
+    }
+    for (fact, hours, why) in
+        [(Endurance::DEAD, e.dead_hours, ""), (Endurance::REFUSED, e.refused_hours, "too cold or too hot")]
+    {
+        let (cell, is) = (Cell::fact(&scene, fact, e, at), hours > Hours::ZERO);
+        facts.remark(fact.label, if is { cell } else { never(cell) }, if is { why } else { "" }, Role::Muted);
+    }
     facts.told(e, at, Endurance::STARTER_LOWEST, lost(&scene, e), Role::Stop);
     promise::remedies(&scene, &mut facts);
     facts.heading("Balance");
@@ -193,6 +200,11 @@ fn facts(scene: Scene<'_>) -> Pane<'_> {
     facts.list(e, at, &[Endurance::CYCLES, Endurance::WEAR_CYCLES, Endurance::WEAR_CALENDAR]);
     found(&scene, scene.days, &mut facts);
     facts.pane("Outcome")
+}
+
+/// No hours at all, in a word.
+fn never(cell: Cell) -> Cell {
+    Cell { text: "never".into(), ..cell }
 }
 
 /// When the engine may first not start.
@@ -257,7 +269,7 @@ fn loads(scene: Scene<'_>) -> Pane<'_> {
         .widest(24)
         .fact(LoadHours::WANTED, hours)
         .fact(LoadHours::UNSERVED, hours)
-        .but(move |i, cell| cell.role(if without(i) { Role::Stop } else { Role::Text }));
+        .but(move |i, cell| if without(i) { cell.role(Role::Stop) } else { never(cell) });
     let name = move |i: usize| scene.plan().loads.get(i).map_or_else(String::new, |l| l.name.clone());
     let empty = "nothing was simulated";
     Pane::table("Each load", Table { empty, ..columns.table(all.len(), name) })
@@ -266,10 +278,12 @@ fn loads(scene: Scene<'_>) -> Pane<'_> {
 fn by_day(scene: Scene<'_>) -> Pane<'_> {
     let days = result(&scene).map_or(&[][..], |e| e.by_day.as_slice());
     let day = move |i: usize| Some((days.get(i)?, scene.at(i)));
-    let columns = Columns::new(scene).own(Column::label("Day"), |i| Cell::words((i + 1).to_string())).facts(
-        [EnduranceDay::LOWEST, EnduranceDay::END, EnduranceDay::CHARGED, EnduranceDay::DRAWN, EnduranceDay::CUT],
-        day,
-    );
+    let open = move |i: usize| days.get(i).is_some_and(|d| d.cut_hours > Hours::ZERO);
+    let columns = Columns::new(scene)
+        .own(Column::label("Day"), |i| Cell::words((i + 1).to_string()))
+        .facts([EnduranceDay::LOWEST, EnduranceDay::END, EnduranceDay::CHARGED, EnduranceDay::DRAWN], day)
+        .fact(EnduranceDay::CUT, day)
+        .but(move |i, cell| if open(i) { cell } else { never(cell) });
     let empty = "nothing was simulated";
     Pane::table("Each day", Table { empty, ..columns.table(days.len(), |i| i.to_string()) })
 }

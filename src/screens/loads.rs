@@ -49,9 +49,11 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
             None => cell,
         })
         .own(Column::figures("Lead"), field("lead_m"))
-        .own(Column::figures("Size").unit("of lead").widest(12), field("lead_size"))
-        .own(Column::figures("Fuse").unit("of lead"), field("lead_fuse_a"))
-        .fact(LoadBudget::SHARE, budget);
+        .own(Column::figures("Lead").unit("size").widest(12), field("lead_size"))
+        .own(Column::figures("Lead").unit("fuse"), field("lead_fuse_a"))
+        .fact(LoadBudget::SHARE, budget)
+        .headed("Duty")
+        .with_unit(|percent| format!("mean {percent}"));
     let name = move |i: usize| plan.loads.get(i).map_or_else(String::new, |l| l.name.clone());
     let table = columns.table(plan.loads.len(), name);
     let empty = "no loads yet; n picks one from the list";

@@ -64,7 +64,7 @@ pub fn remedies(scene: &Scene<'_>, facts: &mut Facts<'_>) {
         let mut told =
             |words: &str| facts.remark("Remedy", Cell::words(""), scene.plain(words.into()), role(f.severity));
         if f.remedies.iter().any(|r| !r.edits.is_empty()) {
-            told("F: edits that were tried");
+            told("Findings (F) lists edits that were tried");
         }
         let words = f.remedies.iter().filter(|r| r.edits.is_empty());
         words.for_each(|r| told(r.words.trim_start_matches("or ")));

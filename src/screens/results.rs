@@ -120,6 +120,14 @@ impl<'a> Columns<'a> {
         self
     }
 
+    /// The last column with more said beside its unit.
+    pub fn with_unit(mut self, words: impl Fn(&str) -> String) -> Self {
+        if let Some(column) = self.columns.last_mut() {
+            column.unit = words(&column.unit);
+        }
+        self
+    }
+
     /// The last column made otherwise of what it shows.
     pub fn but(mut self, change: impl Fn(usize, Cell) -> Cell + 'a) -> Self {
         if let Some(show) = self.shows.pop() {

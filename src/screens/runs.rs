@@ -200,20 +200,21 @@ fn sizes<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
     let design = scene.design().runs.get(scene.item);
     let sizes = design.map_or(&[][..], |d| d.sizes.as_slice());
     let size = move |i: usize| Some((sizes.get(i)?, At { within: scene.item, ..scene.at(i) }));
+    let possible = move |i: usize| size(i).and_then(|(row, at)| Some((row.possible()?, at)));
     let label = move |i: usize| sizes.get(i).map_or_else(String::new, |s| s.label.clone());
     let columns = Columns::new(scene)
         .fact(SizeRow::LABEL, size)
         .widest(12)
         .but(move |i, cell| cell.role(if sizes.get(i).is_some_and(|s| s.used) { Role::Heading } else { Role::Text }))
-        .facts([SizeRow::DROP, SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], move |i| {
-            size(i).and_then(|(row, at)| Some((row.possible()?, at)))
-        })
+        .facts([SizeRow::DROP, SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], possible)
         .facts([SizeRow::AMPACITY, SizeRow::FUSE], size)
         .own(Column::words("Verdict").widest(34), move |i| match design.and_then(|d| Some((d, d.sizes.get(i)?))) {
             Some((d, s)) => verdict(d, s),
             None => Cell::dash(),
         })
-        .facts([SizeRow::COPPER, SizeRow::LOSS, SizeRow::AMPACITY_TABLE, SizeRow::AMPACITY_HEAT], size)
+        .fact(SizeRow::COPPER, size)
+        .fact(SizeRow::LOSS, possible)
+        .facts([SizeRow::AMPACITY_TABLE, SizeRow::AMPACITY_HEAT], size)
         .offer(move |i| offer(&scene, design?, sizes.get(i)?))
         .why(move |i| design.and_then(|d| Some(why(&scene, d, d.sizes.get(i)?))).unwrap_or_default());
     let start = sizes.iter().position(|s| s.used).unwrap_or(0);

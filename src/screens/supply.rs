@@ -68,12 +68,12 @@ fn charger(scene: Scene<'_>) -> Pane<'_> {
             ChargerDesign::A_DAY,
         ],
     );
-    facts.heading("At least");
+    facts.heading(ChargerDesign::LOWERS.label);
     for bound in &c.lowers() {
         let missed = c.current.is_some_and(|a| a.get() < bound.amps.get());
         bound_row(&scene, &mut facts, bound, missed, "not reached");
     }
-    facts.heading("At most");
+    facts.heading(ChargerDesign::UPPER.label);
     for bound in c.upper() {
         let broken = c.current.is_some_and(|a| a.get() > bound.amps.get());
         bound_row(&scene, &mut facts, bound, broken, "exceeded");

@@ -1,7 +1,7 @@
 //! Test sheet: expected voltages at each point; measured ones in, bad joints out.
 
 use super::form::{self, form};
-use super::pane::{Body, Cell, Column, Pane, Table, Text};
+use super::pane::{Body, Cell, Column, Pane, Row, Table, Text};
 use super::results::Columns;
 use super::scene::Scene;
 use super::theme::Role;
@@ -10,6 +10,7 @@ use crate::engine::simulate::test_sheet::result::{
     Fault, NextReading, PointExpected, ReadingResult, ReadingState, RunExpected, Test, Verdict,
 };
 use crate::plan::{Place, Section};
+use std::rc::Rc;
 
 /// The panes: the readings, what they say, what to expect, each run, the meter.
 pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
@@ -124,25 +125,44 @@ fn further(scene: &Scene<'_>, next: Option<&NextReading>, text: &mut Text) {
     text.line(format!("next reading: at {}, with {load} {} of {current} on", next.at, next.with), Role::Note);
 }
 
+/// What is switched on stands above its points, so that point, drop, volts and current have room side by side.
 fn expected(scene: Scene<'_>) -> Pane<'_> {
     let tests = scene.design().test_sheet.tests.as_slice();
-    let all = move || tests.iter().flat_map(|t| t.points.iter().enumerate().map(move |(n, p)| (t, p, n == 0)));
-    let test = move |i: usize| all().nth(i).map(|(t, ..)| (t, scene.at(0)));
-    let point = move |i: usize| all().nth(i).map(|(_, p, _)| (p, scene.at(0)));
-    // A test is named once, before its first point.
-    let once = move |i: usize, cell: Cell| if all().nth(i).is_some_and(|row| row.2) { cell } else { Cell::default() };
+    // Each test is a heading, which has no point, and its points.
+    let of = |(t, test): (usize, &Test)| {
+        std::iter::once((t, None)).chain((0..test.points.len()).map(move |p| (t, Some(p)))).collect::<Vec<_>>()
+    };
+    let lines: Rc<[(usize, Option<usize>)]> = tests.iter().enumerate().flat_map(of).collect();
+    let (count, in_points) = (lines.len(), Rc::clone(&lines));
+    let line = move |i: usize| lines.get(i).and_then(|(t, p)| Some((tests.get(*t)?, *p)));
+    let point = move |i: usize| {
+        let (t, p) = in_points.get(i).copied()?;
+        Some((tests.get(t)?.points.get(p?)?, scene.at(0)))
+    };
+    let (current, key) = (line.clone(), line.clone());
     let columns = Columns::new(scene)
-        .fact(Test::WITH, test)
-        .widest(20)
-        .but(once)
-        .fact(PointExpected::POINT, point)
-        .widest(18)
-        .facts([PointExpected::DROP, PointExpected::VOLTAGE], point)
-        // What the meter is to show comes first where not all has room.
-        .fact(Test::CURRENT, test)
-        .but(once);
-    let key = move |i: usize| all().nth(i).map_or_else(String::new, |(t, p, _)| format!("{} {}", t.with, p.point));
-    Pane::table("What to expect, one load on at a time", columns.table(all().count(), key))
+        .fact(PointExpected::POINT, point.clone())
+        .widest(22)
+        .fact(PointExpected::DROP, point.clone())
+        .fact(PointExpected::VOLTAGE, point)
+        .fact(Test::CURRENT, move |i| current(i).map(|(t, _)| (t, scene.at(0))))
+        // A test is told once, before its first point.
+        .but({
+            let line = line.clone();
+            move |i, cell| if line(i).is_some_and(|(_, p)| p == Some(0)) { cell } else { Cell::default() }
+        });
+    let words = move |i: usize| {
+        key(i).map_or_else(String::new, |(t, p)| match p.and_then(|p| t.points.get(p)) {
+            Some(p) => format!("{} {}", t.with, p.point),
+            None => t.with.clone(),
+        })
+    };
+    let table = columns.table(count, words);
+    let row = move |i: usize| match line(i) {
+        Some((t, None)) => Row::heading(format!("With {}", t.with)),
+        _ => (table.row)(i),
+    };
+    Pane::table("What to expect, one load on at a time", Table { row: Box::new(row), ..table })
 }
 
 fn runs(scene: Scene<'_>) -> Pane<'_> {

@@ -235,7 +235,7 @@ fn rivals_stand_side_by_side_by_their_numbers() {
     let plan = "tests/everyday/plans/fridge-and-light.toml";
     let page = out(&run(&["rivals", plan, "--beside", "1,2,3"]));
     let beside = page.split("Side by side").nth(1).unwrap();
-    for row in ["Change", "Charger", "Its mass", "Lasts", "Parts", "Open"] {
+    for row in ["Change", "Charger", "Battery mass", "Without charge", "Parts", "Findings"] {
         assert!(beside.contains(row), "{row}\n{page}");
     }
     let wrong = run(&["rivals", plan, "--beside", "1,900"]);

@@ -157,7 +157,7 @@ fn names_of_numbers_end_in_their_unit() {
 #[test]
 fn numbers_agree_with_their_names() {
     let report = parsed(&["report", "--json"]);
-    assert_eq!(report["version"], 2);
+    assert_eq!(report["version"], 3);
     assert_eq!(report["runs"][0]["number"], "R1");
     let runs = report["runs"].as_array().unwrap();
     assert!(runs.len() > 3);

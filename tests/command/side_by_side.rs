@@ -38,7 +38,7 @@ fn the_page_has_the_numbers_of_the_rivals() {
         assert_eq!(cell(&columns, n + 1, "Change"), design["words"], "{design}");
         // `12.5 kg` begins with the number, rounded for people.
         for (row, key) in [
-            ("Its mass", "mass_kg"),
+            ("Battery mass", "mass_kg"),
             ("Charger", "charger_a"),
             ("Sun", "array_w"),
             ("Copper", "copper_kg"),
@@ -49,8 +49,8 @@ fn the_page_has_the_numbers_of_the_rivals() {
             let exact = sums[key].as_f64().unwrap_or_else(|| panic!("{key} in {sums}"));
             assert!((number - exact).abs() <= 0.01 * exact.abs(), "{row}: {shown}, and {exact}");
         }
-        let open = format!("{} STOP", sums["stops"]);
-        assert!(cell(&columns, n + 1, "Open").starts_with(&open), "{open}");
+        let open = format!("{} STOP", sums["stops"]).replacen("0 STOP", "no STOP", usize::from(sums["stops"] == 0));
+        assert!(cell(&columns, n + 1, "Findings").starts_with(&open), "{open}");
     }
 }
 

@@ -144,7 +144,7 @@ fn sheets_have_a_place_for_the_date_and_lugs_are_sold_as_they_are() {
     }
     let bees = papers(example("beekeeper-truck"));
     says(&bees["parts-list.md"], &["ring lug for 6 mm² and stud M6", "pack of 10", "for 50 mm²", "| single | 8 |"]);
-    says(&bees["report.md"], &["critical drop, ordinary drop, tolerant drop"]);
+    says(&bees["report.md"], &["critical loss allowed, ordinary loss allowed, tolerant loss allowed"]);
     says(&bees["report.md"], &["Every chemistry for this job", " years |"]);
 }
 

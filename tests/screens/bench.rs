@@ -11,7 +11,7 @@ fn a_cable_is_checked_in_a_few_keys() {
         .sees("under-floor")
         .sees("25 mm² (voltage drop)");
     d.keys("Down").sees("Insulation: ");
-    d.keys("Up Up 'x'").sees("Voltage drop").sees("not a number").sees_not("25 mm²");
+    d.keys("Up Up 'x'").sees("Loss allowed").sees("not a number").sees_not("25 mm²");
 }
 
 #[test]

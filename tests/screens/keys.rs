@@ -38,7 +38,7 @@ fn anything_is_found_and_gone_to() {
     d.keys("/ 'energy a day' Enter w").sees("Source:");
     d.keys("Esc / 'findings' Down Enter").sees("Findings");
     // A field of a list has its name at the head of a column.
-    d.keys("/ 'fuse of lead' Enter");
+    d.keys("/ 'lead fuse' Enter");
     let place = d.app.cell().unwrap().place.unwrap();
     assert_eq!((d.app.screen, place.key), (Screen::Loads, "lead_fuse_a"));
     d.keys("/ 'no such thing'").sees("nothing found for “no such thing”");

@@ -107,8 +107,8 @@ fn the_form_fits_the_window() {
     d.sees("title and date of the sheet")
         .sees("80 Ah")
         .sees("4 mΩ")
-        .sees("usual: 26 kg lead, 12 kg lithium of")
-        .sees("usual: 0.2 A per Ah lead, 0.5")
+        .sees("usual: for 100 Ah 26 kg lead,")
+        .sees("usual: per Ah 0.2 A lead, 0.5 A")
         .sees_not("…")
         .sees("caution: Shelf 80 is said to weigh 2 kg")
         .sees("Ctrl+S keeps it in your folder of profiles");

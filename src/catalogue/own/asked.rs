@@ -66,7 +66,13 @@ const SHEET: Asked = may("sheet", "Data sheet", Words, "", "title and date of th
 
 static BATTERY: &[Asked] = &[
     NAME,
-    needs("base", "Kind", OneOf(chemistries), "", "front of the sheet; what it does not say is taken from this kind"),
+    needs(
+        "base",
+        "Chemistry",
+        OneOf(chemistries),
+        "",
+        "front of the sheet; what it does not say is taken from the usual",
+    ),
     needs(
         "capacity_ah",
         "Capacity",
@@ -74,18 +80,24 @@ static BATTERY: &[Asked] = &[
         "100 Ah",
         "the 20 h value of lead-acid (C20), else the rated one",
     ),
-    may("mass_kg", "Mass", Number(Kilogram, 0.2, 2000.0), "26 kg lead, 12 kg lithium of 100 Ah", "mechanical data"),
+    may("mass_kg", "Mass", Number(Kilogram, 0.2, 2000.0), "for 100 Ah 26 kg lead, 12 kg lithium", "mechanical data"),
     may(
         "resistance_mohm",
         "Resistance",
         Number(Milliohm, 0.01, 1000.0),
-        "3 to 6 mΩ of 100 Ah",
+        "for 100 Ah 3 to 6 mΩ",
         "“internal resistance, fully charged”; the higher of it and the usual counts for a load, the lower for a short circuit",
     ),
     may("charge_v", "Charge voltage", Number(Volt, 9.0, 18.0), "14.4 V", "“absorption” or “cycle use” at 25 °C"),
     may("float_v", "Float voltage", Number(Volt, 9.0, 18.0), "13.6 V", "“float” or “standby use” at 25 °C"),
-    may("takes_a", "Charged with", Number(Amp, 0.1, 5000.0), "0.2 A per Ah lead, 0.5 lithium", "“max. charge current”"),
-    may("gives_a", "Gives", Number(Amp, 0.1, 5000.0), "1 A per Ah", "“max. continuous discharge current”"),
+    may(
+        "takes_a",
+        "Takes at most",
+        Number(Amp, 0.1, 5000.0),
+        "per Ah 0.2 A lead, 0.5 A lithium",
+        "“max. charge current”",
+    ),
+    may("gives_a", "Gives at most", Number(Amp, 0.1, 5000.0), "per Ah 1 A", "“max. continuous discharge current”"),
     may(
         "gives_short_a",
         "Gives for 10 s",
@@ -95,7 +107,7 @@ static BATTERY: &[Asked] = &[
     ),
     may(
         "charge_min_c",
-        "Charged from",
+        "Charged above",
         Number(Celsius, -60.0, 40.0),
         "0 °C lithium",
         "“charge temperature range”, its lower end",
@@ -123,7 +135,7 @@ static CHARGER: &[Asked] = &[
 
 static FUSE: &[Asked] = &[
     NAME,
-    needs("base", "Like", OneOf(styles), "", "the style whose operating times it has; read them on the sheet"),
+    needs("base", "Style like", OneOf(styles), "", "the style whose operating times it has; read them on the sheet"),
     needs(
         "ratings_a",
         "Ratings",
@@ -134,7 +146,7 @@ static FUSE: &[Asked] = &[
     needs("rated_v", "Rated voltage", Number(Volt, 12.0, 1500.0), "32 V", "for direct current (DC)"),
     needs(
         "breaks_a",
-        "Breaks",
+        "Breaking capacity",
         Number(Amp, 10.0, 500_000.0),
         "1000 A",
         "“interrupting rating” or “breaking capacity” at that voltage, DC",
@@ -151,15 +163,15 @@ static CABLE: &[Asked] = &[
         "ohm_per_km_20c",
         "Resistance",
         Number(OhmPerKm, 0.01, 400.0),
-        "3.3 Ω/km of 6 mm²",
+        "for 6 mm² 3.3 Ω/km",
         "“conductor resistance at 20 °C”, the most",
     ),
-    needs("outside_mm", "Outside", Number(Millimetre, 0.5, 100.0), "4.3 mm of 6 mm²", "“overall diameter”"),
+    needs("outside_mm", "Outer diameter", Number(Millimetre, 0.5, 100.0), "for 6 mm² 4.3 mm", "“overall diameter”"),
     may(
         "carries_a",
         "Carries",
         Number(Amp, 0.1, 2000.0),
-        "55 A of 6 mm² alone in air",
+        "for 6 mm² 55 A alone in air",
         "“current rating”; it counts where it is less than ours",
     ),
     SHEET,

@@ -21,11 +21,11 @@ use crate::quantity::*;
 facts! { CableQuestion, "cable-question", "which cable", |_, _| Subject::Plan;
     CURRENT: Amps = "current_a", "Current", "steady current", |q, _| q.current;
     LENGTH: Metres = "length_m", "Length", "one way", |q, _| q.length;
-    DROP: Share = "drop_share", "Drop limit", "most that may be lost, as a share of 12 V", |q, _| q.drop;
+    DROP: Share = "drop_share", "Loss allowed", "most that may be lost, as a share of 12 V", |q, _| q.drop;
     INSULATION: String = "insulation", "Insulation", "insulation class", |q, _| q.insulation.clone();
     PLACE: String = "place", "Through", "what it runs through", |q, _| q.place.clone();
     AIR: Option<Celsius> = "air_c", "Air", "air as asked; null when the place's", |q, _| q.air;
-    BUNDLED: u32 = "bundled_with", "Bundled with", "other loaded cables in the bundle", |q, _| q.bundled_with;
+    BUNDLED: u32 = "bundled_with", "Others bundled", "other loaded cables in the bundle", |q, _| q.bundled_with;
 }
 
 facts! { CableAnswer, "cable", "what `cable --json` prints: every size for one current and length", |_, _| Subject::Run(0);

@@ -126,7 +126,7 @@ impl Installation {
         match (own, rules.class(key).or_else(|| rules.drop_class.first())) {
             (Some(limit), _) => (limit, GIVEN.into()),
             (None, Some(row)) => (row.limit, row.from.limit.words()),
-            (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
+            (None, None) => (Share::percent(3.0), "no loss allowed in the catalogue; the strictest usual one".into()),
         }
     }
 }

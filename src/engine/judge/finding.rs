@@ -422,15 +422,15 @@ kinds! {
     ChassisReturn = "chassis-return", Caution;
     /// A place with its own caution.
     PlaceCaution = "place-caution", Note;
-    // Carrier.
+    // Hold-down.
     /// The battery's mass is not known.
-    CarrierNoMass = "carrier-no-mass", Caution;
+    CarrierNoMass = "hold-down-no-mass", Caution;
     /// Neither inside nor battery dimensions are known.
-    CarrierNoSize = "carrier-no-size", Caution;
+    CarrierNoSize = "hold-down-no-size", Caution;
     /// The battery does not go in, or with less clearance than wanted.
-    CarrierTight = "carrier-tight", Stop;
+    CarrierTight = "hold-down-tight", Stop;
     /// The battery can move too far.
-    CarrierLoose = "carrier-loose", Caution;
+    CarrierLoose = "hold-down-loose", Caution;
     /// It is higher than the room.
     HeightShort = "height-short", Stop;
     /// The bends take more than a straight part has.
@@ -472,7 +472,7 @@ kinds! {
     /// Too little preload to keep the joint closed.
     TorqueLow = "torque-low", Caution;
     /// Friction alone does not hold it sideways.
-    CarrierSlips = "carrier-slips", Note;
+    CarrierSlips = "hold-down-slips", Note;
     /// Nothing keeps the nuts on.
     NutUnlocked = "nut-unlocked", Caution;
     /// Too heavy for one person.

@@ -8,7 +8,7 @@ use crate::papers::document::{Block, Column, Document, Table};
 use crate::papers::facts::Columns;
 use crate::papers::report::findings::finding_notice;
 use crate::papers::report::workings::add_workings;
-use crate::quantity::{Figure, UnitSystem};
+use crate::quantity::{self, Figure, UnitSystem};
 use itertools::Itertools;
 
 /// The answer on paper.
@@ -34,10 +34,10 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
     let (word, take) = verdict(run);
     let mut facts = vec![
         (word, take),
-        ("Drop limit", format!("{} of 12 V, out and back", question.drop)),
+        ("Loss allowed", format!("{} of 12 V, out and back", question.drop)),
         ("Counted", counted(question)),
         ("Drop tables", drop_tables(answer)),
-        ("Air", format!("{}, {}, {} others in the bundle", run.air, question.place, question.bundled_with)),
+        ("Air", format!("{}, {}, {} in the bundle", run.air, question.place, others(question.bundled_with))),
         ("Insulation", question.insulation.clone()),
     ];
     facts.extend(flows(answer).map(|words| ("Comes, goes", words)));
@@ -52,6 +52,11 @@ fn facts(answer: &CableAnswer) -> Vec<(&'static str, String)> {
         facts.push(("Biggest load", format!("{current} at this size and length ({why})")));
     }
     facts
+}
+
+/// Cables beside it.
+fn others(count: u32) -> String {
+    if count == 0 { "no others".into() } else { quantity::counted(count as usize, "other") }
 }
 
 /// For how long, and what happens if it stays on.

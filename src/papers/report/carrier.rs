@@ -88,12 +88,12 @@ fn links(chain: &Chain, at: At<'_>) -> Table {
         .fact(LinkUse::THROWN)
         .fact_or(LinkUse::RESERVE, "–")
         .fact(LinkUse::BY)
-        .table("carrier-links", "The chain from case to deck, the weakest link first; what a link stands from first yield to folding is told and never counted on", &chain.links, at)
+        .table("hold-down-links", "The chain from case to deck, the weakest link first; what a link stands from first yield to folding is told and never counted on", &chain.links, at)
 }
 
 fn roads(chain: &Chain, at: At<'_>) -> Table {
     Columns::new().fact(Road::NAME).fact(Road::SHAKING).fact(Road::LASTS).table(
-        "carrier-roads",
+        "hold-down-roads",
         "Until a crack, by rough reckoning: ten beats a second, category 71",
         &chain.roads,
         at,
@@ -114,7 +114,7 @@ fn blanks(shape: &Shape, at: At<'_>) -> Table {
         .fact(Blank::THICKNESS)
         .fact(Blank::BENDS)
         .fact(Blank::MASS)
-        .table("carrier-blanks", "Steel to cut, flat; bends of 90°", &shape.blanks, at)
+        .table("hold-down-blanks", "Steel to cut, flat; bends of 90°", &shape.blanks, at)
 }
 
 fn mounted(devices: &[MountedDesign], at: At<'_>) -> Table {
@@ -129,7 +129,7 @@ fn mounted(devices: &[MountedDesign], at: At<'_>) -> Table {
         .fact(MountedDesign::PULL)
         .fact(MountedDesign::BOLT_USED)
         .fact(MountedDesign::SHEET_USED)
-        .table("carrier-mounted", "What hangs on it or close beside it", devices, at)
+        .table("hold-down-mounted", "What hangs on it or close beside it", devices, at)
 }
 
 fn studs(strength: &Strength, at: At<'_>) -> Table {
@@ -141,7 +141,7 @@ fn studs(strength: &Strength, at: At<'_>) -> Table {
         .fact(StudDesign::SHEAR)
         .fact(StudDesign::UTILISATION)
         .own(Column::text("case", "Worst when thrown"), |s, _| s.thrown.word().into())
-        .table("carrier-studs", "Each stud at its worst", &strength.studs, at)
+        .table("hold-down-studs", "Each stud at its worst", &strength.studs, at)
 }
 
 fn cases(strength: &Strength, at: At<'_>) -> Table {
@@ -151,5 +151,5 @@ fn cases(strength: &Strength, at: At<'_>) -> Table {
         .fact(ShockCase::ALONG)
         .fact(ShockCase::ACROSS)
         .fact(ShockCase::UPRIGHT)
-        .table("carrier-shocks", "Force on the studs by direction, weight included", &strength.cases, at)
+        .table("hold-down-shocks", "Force on the studs by direction, weight included", &strength.cases, at)
 }

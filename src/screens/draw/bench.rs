@@ -57,7 +57,12 @@ pub fn draw(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect, bench
 /// The answer in the words of the shell, or why there is none.
 fn answer(app: &App, frame: &mut Frame<'_>, area: Rect, bench: &Bench) {
     let lines: Vec<(String, Role)> = match &bench.answer {
-        Err((_, why)) => vec![(why.clone(), Role::Stop)],
+        Err((n, why)) => {
+            // Which one is meant: the field in hand may be another by now.
+            let label = bench.label(*n);
+            let named = label.is_empty() || why.starts_with(label);
+            vec![(if named { why.clone() } else { format!("{label}: {why}") }, Role::Stop)]
+        }
         Ok(answer) => sheet::lines(app, &answer.paper, area.width).into_iter().map(|l| (l, Role::Text)).collect(),
     };
     lists::scrolled(app, frame, area, &lines, bench.scroll);

@@ -93,7 +93,8 @@ fn about(app: &App, cell: &Cell) -> Vec<String> {
                 (None, true) => &[""],
             };
             let both = |how: &&str| {
-                let parts = [capital(cell.help), (*how).to_string()];
+                // The JSON's null is shown as a dash.
+                let parts = [capital(&cell.help.replace("null ", "– ")), (*how).to_string()];
                 parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" · ")
             };
             hows.iter().map(both).collect()

@@ -13,7 +13,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
 /// Columns of a label, and of what is typed.
-const LABEL: u16 = 16;
+const LABEL: u16 = 18;
 const VALUE: u16 = 27;
 
 /// Draw it.

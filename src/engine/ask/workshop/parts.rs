@@ -133,7 +133,12 @@ impl List<'_> {
             let ways = board.ways.unwrap_or(site.circuits_at(&board.name) as u32);
             self.piece(
                 "device",
-                format!("{} for {ways} circuits, {}", board.kind.key().replace('-', " "), board.name),
+                format!(
+                    "{} for {}, {}",
+                    board.kind.key().replace('-', " "),
+                    counted(ways as usize, "circuit"),
+                    board.name
+                ),
                 1,
             );
         }

@@ -1,4 +1,4 @@
-//! Results of the carrier: what is cut and bent, how tight it is bolted, whether it holds.
+//! Results of the hold-down: what is cut and bent, how tight it is bolted, whether it holds.
 
 use super::fact::{AtMost, Many, One, Times, Word, facts, many, one};
 use crate::catalogue::Axis;
@@ -14,7 +14,7 @@ use crate::engine::simulate::hold_down::result::{
 use crate::plan::{Choice, HoldDownStyle, Locking, MountedDevice};
 use crate::quantity::*;
 
-facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Carrier;
+facts! { CarrierDesign, "hold-down", "what holds the battery", |_, _| Subject::Carrier;
     STYLE: Word<HoldDownStyle> = "style", "Kind", "basket, tray or cabinet", |c, _| Word(c.style);
     SIZES: One<Sizes> = "sizes", "Sizes", "of which sizes it is made, given or chosen", |c, at| one(&c.sizes, at);
     BATTERY: Option<Kilograms> = "battery_kg", "Battery", "mass carried; null when not known", |c, _| c.battery_mass;
@@ -31,7 +31,7 @@ facts! { CarrierDesign, "carrier", "what holds the battery", |_, _| Subject::Car
     LIMITS: Vec<&'static str> = "not_covered", "Not covered", "what these figures do not cover", |c, _| c.limits.to_vec();
 }
 
-facts! { Sizes, "carrier-sizes", "sizes of a carrier, given or chosen", |_, _| Subject::Carrier;
+facts! { Sizes, "hold-down-sizes", "sizes of a hold-down, given or chosen", |_, _| Subject::Carrier;
     STUD: String = "stud", "Studs", "size of the studs", |s, _| s.stud.clone(), "stud";
     ROWS: u32 = "rows", "Rows of studs", "along the vehicle; a basket has one cross strip at each", |s, _| s.rows, "rows";
     STRIP_WIDTH: Millimetres = "strip_width_mm", "Strip width", "of a basket's strips", |s, _| s.strip_width, "strip width";
@@ -95,7 +95,7 @@ facts! { MountedDesign, "mounted-device", "a charger or cut-off on the hold-down
     SHEET_USED: Share = "sheet_used_share", "Sheet used", "of what holds its washers: the hold-down's metal, or the deck; above 1 they are pulled through", |m, _| m.sheet_used, [Subject::Carrier, format!("sheet under the {}", m.device.key())];
 }
 
-facts! { Shape, "carrier-shape", "dimensions and steel", |_, _| Subject::Carrier;
+facts! { Shape, "hold-down-shape", "dimensions and steel", |_, _| Subject::Carrier;
     HEIGHT: Millimetres = "height_mm", "Height", "taken under the deck or above the floor", |s, _| s.outside_height;
     STEEL: Kilograms = "steel_kg", "Steel", "mass of all pieces", |s, _| s.steel_mass;
     K_FACTOR: Share = "k_factor", "K-factor", "neutral line within the thickness", |s, _| s.k_factor, "K-factor";
@@ -112,7 +112,7 @@ facts! { Blank, "blank", "a piece of strip or sheet, flat", |_, _| Subject::Carr
     MASS: Kilograms = "mass_kg", "Mass", "all of them together", |b, _| b.mass, [Subject::Carrier, format!("mass of {}", b.piece.words())];
 }
 
-facts! { Strength, "carrier-strength", "how the studs hold", |_, _| Subject::Carrier;
+facts! { Strength, "hold-down-strength", "how the studs hold", |_, _| Subject::Carrier;
     SHOCK: String = "shock", "Shock", "name of the shock level", |s, _| s.shock.clone();
     TOTAL: Kilograms = "total_kg", "Battery and steel", "battery and steel together", |s, _| s.total_mass;
     UTILISATION: Share = "utilisation_share", "Use of the worst stud", "worst of any stud; above 1 it does not hold", |s, _| s.utilisation, "utilisation";

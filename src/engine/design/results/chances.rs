@@ -37,7 +37,7 @@ facts! { DaysOfUse, "endurance", "what `days --json` prints: days of use", |_, _
 }
 
 facts! { Uncertainty, "uncertainty", "what many trials say", |_, _| Subject::Endurance;
-    DRAWS: u32 = "draws", "Trials", "how many", |u, _| u.draws;
+    DRAWS: u32 = "trials", "Trials", "how many", |u, _| u.draws;
     SEED: u64 = "seed", "Seed", "the same seed gives the same result", |u, _| u.seed;
     UNCUT: Share = "uncut", "Never cut off", "chance of no cut in all the days", |u, _| u.uncut;
     LOWEST: [Share; 3] = "lowest", "Lowest charge", "lowest charge: under it 1 of 20 trials, half, 19 of 20", |u, _| u.lowest;

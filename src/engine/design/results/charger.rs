@@ -13,9 +13,9 @@ facts! { ChargerDesign, "charger", "the charger and what else brings charge", |_
     CURRENT: Option<Amps> = "current_a", "Output current", "output; null when there is none", |c, _| c.current, "current";
     OUTPUT: Volts = "output_v", "Charge voltage", "charge voltage at its output, at 25 °C", |c, _| c.output;
     OUTPUT_HIGHEST: Volts = "output_highest_v", "Highest charge voltage", "the same in the coldest air", |c, _| c.output_highest, "highest voltage";
-    LOWER: Option<One<Bound>> = "lower", "At least", "lowest current that is enough: the highest of `lowers`; null without a charger", |c, at| c.lower().map(|b| one(&b, at));
-    LOWERS: Many<Bound> = "lowers", "At least", "what it must reach, each by itself", |c, at| many(&c.lowers(), at);
-    UPPER: Many<Bound> = "upper", "At most", "what it may not exceed, each by itself", |c, at| many(c.upper(), at);
+    LOWER: Option<One<Bound>> = "lower", "Output at least", "lowest current that is enough: the highest of `lowers`; null without a charger", |c, at| c.lower().map(|b| one(&b, at));
+    LOWERS: Many<Bound> = "lowers", "Output at least", "what it must reach, each by itself", |c, at| many(&c.lowers(), at);
+    UPPER: Many<Bound> = "upper", "Output at most", "what it may not exceed, each by itself", |c, at| many(c.upper(), at);
     TO_PUT_BACK: AmpHours = "to_put_back_ah", "To put back a day", "what a day of driving has to put back", |c, _| c.bounds.put_back, "to put back";
     A_DAY: AmpHours = "a_day_ah", "Puts back a day", "put back on a day of driving", |c, _| c.a_day, "a day";
     INPUT: Amps = "input_a", "Input current", "most it takes", |c, _| c.input, "input current";

@@ -29,7 +29,7 @@ facts! { Budget, "budget", "a day's energy", |_, _| Subject::Budget;
 facts! { LoadBudget, "load-budget", "a day of one load", |_, at| Subject::Load(at.index);
     NAME: Option<String> = "name", "Load", "the load", |_, at| at.site.loads.get(at.index).map(|l| l.name.clone());
     HOURS: Hours = "hours_h", "On", "hours a day switched on", |b, _| b.hours, "hours";
-    SHARE: Share = "share_on", "Draws", "share of that time it draws, at the mean air", |b, _| b.share, "share";
+    SHARE: Share = "share_on", "Mean duty", "share of that time it draws, at the mean air", |b, _| b.share, "share";
     RUNNING: Amps = "running_a", "Running", "current while it draws, at 12 V", |b, _| b.running, "running current";
     STARTING: Amps = "starting_a", "Start", "highest current at its start", |b, _| b.starting, "start current";
     CHARGE: AmpHours = "charge_ah", "Charge", "a day", |b, _| b.charge, "charge a day";

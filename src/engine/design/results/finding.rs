@@ -50,7 +50,7 @@ impl Kind for Harm {
 
 facts! { Finding, "finding", "something the user should know", |f, _| f.subject.clone();
     KIND: &'static str = "kind", "Kind", "stable name of the sort of finding", |f, _| f.kind.key();
-    SEVERITY: Severity = "severity", "Severity", "how bad", |f, _| f.severity;
+    SEVERITY: Severity = "severity", "Severity", "stop, caution or note", |f, _| f.severity;
     HARM: Harm = "harm", "Harms", "what is harmed, the worst first: people, battery (or a start), promise, money", |f, _| f.kind.harm();
     ABOUT: String = "about", "About", "what it is about, in words", |f, at| at.site.name_of(&f.subject);
     TEXT: String = "text", "Finding", "one sentence with the numbers", |f, _| f.text.clone();

@@ -22,7 +22,7 @@ facts! { LoadSupply, "load", "what one load gets", |_, at| subject(at);
     INVERTER: bool = "inverter", "AC", "whether the inverter feeds it: then the voltages are the inverter's, and it draws nothing itself", |_, at| planned(at).is_some_and(|l| l.inverter);
     GROUP: Option<usize> = "group", "Never with", "loads of the same number never run together; null when it is in no such group", |_, at| planned(at)?.group;
     DRAWS: One<Drawn> = "draws", "Draws", "what it draws from the circuit", |s, at| one(&s.drawn, at);
-    CLASS: Option<String> = "class", "Class", "its drop class", |_, at| Some(planned(at)?.drop.clone());
+    CLASS: Option<String> = "class", "Loss allowed", "which loss is allowed: critical, ordinary or tolerant", |_, at| Some(planned(at)?.drop.clone());
     VOLTAGE: Option<Volts> = "voltage_v", "Steady", "lowest: its battery at its lowest and all on that may be, of loads that never run together the one that pulls it down most; null when it cannot be fed", |s, _| s.voltage, "voltage";
     SURGE_VOLTAGE: Option<Volts> = "surge_voltage_v", "At start", "lowest of all starts, one at a time on top of that, the copper as warm as it works", |s, _| s.surge_voltage, "voltage at a start";
     CHARGING_VOLTAGE: Option<Volts> = "charging_voltage_v", "Charging", "highest: as what charges holds its own terminals, nothing lost on the way", |s, _| s.charging_voltage, "voltage while charging";

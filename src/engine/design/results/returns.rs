@@ -18,8 +18,8 @@ facts! { Bond, "bond", "the conductor from the service battery's minus to the bo
     LOAD: Amps = "load_a", "Comes back", "all that comes back through the body", |b, _| b.load, "load";
     AMPACITY: Amps = "ampacity_a", "Carries", "for ever", |b, _| b.ampacity, "ampacity";
     ENERGY: AmpsSquaredSeconds = "let_through_a2s", "Let through", "the most that a device lets through into the body", |b, _| b.energy, "let-through";
-    ENERGY_BY: Option<String> = "let_through_by", "by the fuse of", "the run with that device", |b, at| number(b.energy_by, at);
+    ENERGY_BY: Option<String> = "let_through_by", "By the fuse of", "the run with that device", |b, at| number(b.energy_by, at);
     STANDS: AmpsSquaredSeconds = "stands_a2s", "Stands", "until the device has opened", |b, _| b.stands, "stands";
     LARGEST: SquareMillimetres = "largest_mm2", "Largest positive", "that can touch the body", |b, _| b.largest, "largest";
-    LARGEST_BY: Option<String> = "largest_by", "of", "the run with it", |b, at| number(b.largest_by, at);
+    LARGEST_BY: Option<String> = "largest_by", "That is", "the run with it", |b, at| number(b.largest_by, at);
 }

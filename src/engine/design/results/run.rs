@@ -119,9 +119,9 @@ facts! { FuseDesign, "fuse", "one fuse of a run", |_, at| Subject::Run(at.within
     RATING: Option<Amps> = "rating_a", "Fuse", "null when nothing fits", |f, at| f.rating, [Subject::Run(at.within), end(f, "fuse")];
     PINNED: bool = "pinned", "Given", "whether the plan gives it", |f, _| f.pinned;
     RULING: &'static str = "ruling", "Decided by", "which rule set the rating", |f, _| f.ruling;
-    AT_LEAST: Amps = "at_least_a", "At least", "least rating by the steady current", |f, at| f.at_least, [Subject::Run(at.within), end(f, "fuse at least")];
-    AT_MOST: AtMost<Amps> = "at_most_a", "At most", "most by the cable", |f, at| AtMost(f.at_most), [Subject::Run(at.within), end(f, "fuse at most")];
-    PROSPECTIVE: Amps = "prospective_a", "Fault", "largest fault current at its place", |f, at| f.prospective, [Subject::Run(at.within), end(f, "prospective")];
+    AT_LEAST: Amps = "at_least_a", "Rating at least", "least rating by the steady current", |f, at| f.at_least, [Subject::Run(at.within), end(f, "fuse at least")];
+    AT_MOST: AtMost<Amps> = "at_most_a", "Rating at most", "most by the cable", |f, at| AtMost(f.at_most), [Subject::Run(at.within), end(f, "fuse at most")];
+    PROSPECTIVE: Amps = "prospective_a", "Fault current", "largest fault current at its place", |f, at| f.prospective, [Subject::Run(at.within), end(f, "prospective")];
     LIKELY: Amps = "likely_a", "Likely", "likely fault current at its place", |f, at| f.likely, [Subject::Run(at.within), end(f, "likely prospective")];
     BREAKING: AtMost<Amps> = "breaking_capacity_a", "Breaking capacity", "breaking capacity of the style", |f, _| AtMost(f.breaking);
     FAR_FAULT: Amps = "far_fault_a", "Far fault", "smallest fault current at the far end", |f, at| f.far_fault, [Subject::Run(at.within), end(f, "far fault")];

@@ -203,7 +203,7 @@ pub fn class_limit(site: &Installation, key: &str) -> (Share, String) {
     match (own, row) {
         (Some(limit), _) => (limit, "entered by you".into()),
         (None, Some(row)) => (row.limit, row.from.limit.words()),
-        (None, None) => (Share::percent(3.0), "no drop class in the catalogue; the strictest usual one".into()),
+        (None, None) => (Share::percent(3.0), "no loss allowed in the catalogue; the strictest usual one".into()),
     }
 }
 
