@@ -237,8 +237,9 @@ def fortnight(name):
     return state["lowest"], state["cut_h"], y[2], y[3], end
 
 
-print(f"# scipy {scipy.__version__}, solve_ivp RK45, rtol 1e-6; fortnights.py")
-for name, parts in PARTS.items():
-    found = ";".join(f"{x:.5f}" for x in fortnight(name))
-    given = ";".join(f"{parts[p]:g}" for p in ["ah", "charger", "cut", "reconnect", "delay", "between"])
-    print(f"{name};{given};{found}")
+if __name__ == "__main__":
+    print(f"# scipy {scipy.__version__}, solve_ivp RK45, rtol 1e-6; fortnights.py")
+    for name, parts in PARTS.items():
+        found = ";".join(f"{x:.5f}" for x in fortnight(name))
+        given = ";".join(f"{parts[p]:g}" for p in ["ah", "charger", "cut", "reconnect", "delay", "between"])
+        print(f"{name};{given};{found}")
