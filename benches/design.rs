@@ -82,7 +82,7 @@ fn apart() {
             let first = lasting(&known.installation, None, SensingPath::default());
             let mut trials = Trials::new(&known.installation, bank).unwrap();
             let weeks = trials.usual_uncut(bank, known.charger.steady);
-            let settings = CutSettings::of(&known.cut_off);
+            let settings = CutSettings::of(&known.cut_off, bank.capacity);
             drop(black_box((first, trials.promise(bank, known.charger.steady, settings, [&uncut, &weeks]))));
         });
         let without = whole.saturating_sub(promise);

@@ -283,6 +283,8 @@ row! {
         kinetic_c: f64 = "kinetic_c" => within(0.01, 1.0),
         /// Kinetic battery model: rate constant k' per hour.
         kinetic_k_per_h: f64 = "kinetic_k_per_h" in "per hour" => within(0.001, 100.0),
+        /// Share of its rating that cell sheets say it gives in an hour, where that is more than the model says.
+        sheet_1h: Option<Share> = "sheet_1h" => within(0.3, 1.0),
         /// Highest continuous discharge in multiples of the capacity per hour.
         max_c: f64 = "max_c" in "C" => within(0.02, 50.0),
         /// Highest discharge for ten seconds.

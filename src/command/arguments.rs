@@ -281,9 +281,23 @@ pub struct CutOff {
     /// Air at the battery; 25 °C when left out.
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub air: Option<String>,
-    /// A setting to judge instead of choosing one, such as 12.2V.
+    /// A setting to judge instead of choosing one, such as 12.2V; by signal, where
+    /// the battery takes back its permission to discharge.
     #[arg(long, value_name = "VOLTAGE")]
     pub at: Option<String>,
+    /// What makes it open: voltage, charge (a shunt that counts, with a voltage as
+    /// a floor) or signal (the battery's own).
+    #[arg(long, value_name = "WHAT")]
+    pub by: Option<String>,
+    /// How far a counter of charge strays in a day; 1 % when left out.
+    #[arg(long, value_name = "SHARE")]
+    pub drift: Option<String>,
+    /// How far it may be off when full; 2 % when left out.
+    #[arg(long, value_name = "SHARE")]
+    pub off: Option<String>,
+    /// Days from one full battery to the next; one when left out.
+    #[arg(long, value_name = "DAYS")]
+    pub days: Option<String>,
     #[command(flatten)]
     pub told: Told,
 }

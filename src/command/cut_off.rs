@@ -4,12 +4,13 @@ use super::arguments::{Common, CutOff};
 use super::failure::Failure;
 use super::status::Status;
 use super::{input, message, output, typed};
+use crate::catalogue::Catalogue;
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::Installation;
 use crate::engine::{CutOffQuestion, cut_off_question};
 use crate::papers;
-use crate::plan::{Place, Section};
-use crate::quantity::Amps;
+use crate::plan::{Choice, CutOffBy, Place, Section};
+use crate::quantity::{Amps, Quantity};
 
 /// A light current is the smallest, a heavy one the largest.
 fn order(question: &CutOffQuestion) -> Result<(), Failure> {
@@ -32,31 +33,30 @@ pub fn run(asked: &CutOff, common: &Common) -> Result<Status, Failure> {
     let (key, note) = typed::chemistry(&asked.chemistry, &catalogue)?;
     let capacity = typed::number("capacity", &asked.capacity, battery("capacity_ah"), &catalogue)?;
     let current = typed::number("current", &asked.current, Place::run(0, "current_a"), &catalogue)?;
-    let reserve = match &asked.reserve {
-        Some(text) => Some(typed::number("reserve", text, Place::of(Section::CutOff, "reserve"), &catalogue)?),
-        None => None,
-    };
-    let amps = |name, text: &Option<String>| match text {
-        Some(text) => typed::number(name, text, Place::run(0, "current_a"), &catalogue).map(Some),
-        None => Ok(None),
-    };
-    let air = match &asked.air {
-        Some(text) => Some(typed::number("air", text, Place::run(0, "air_c"), &catalogue)?),
-        None => None,
-    };
-    let at = match &asked.at {
-        Some(text) => Some(typed::number("at", text, Place::of(Section::CutOff, "cut_v"), &catalogue)?),
-        None => None,
-    };
+    fn maybe<Q: Quantity>(
+        name: &str,
+        text: &Option<String>,
+        at: Place,
+        catalogue: &Catalogue,
+    ) -> Result<Option<Q>, Failure> {
+        text.as_ref().map(|text| typed::number(name, text, at, catalogue)).transpose()
+    }
+    let cut_off = |key| Place::of(Section::CutOff, key);
+    let flows = Place::run(0, "current_a");
+    let by = asked.by.as_ref().map(|text| typed::word("by", text, cut_off("acts_by"), &catalogue)).transpose()?;
     let question = CutOffQuestion {
         chemistry: key,
         capacity,
         current,
-        reserve,
-        light: amps("light", &asked.light)?,
-        heavy: amps("heavy", &asked.heavy)?,
-        air,
-        at,
+        reserve: maybe("reserve", &asked.reserve, cut_off("reserve"), &catalogue)?,
+        light: maybe("light", &asked.light, flows, &catalogue)?,
+        heavy: maybe("heavy", &asked.heavy, flows, &catalogue)?,
+        air: maybe("air", &asked.air, Place::run(0, "air_c"), &catalogue)?,
+        at: maybe("at", &asked.at, cut_off("cut_v"), &catalogue)?,
+        by: by.and_then(|word| CutOffBy::from_key(&word)).unwrap_or_default(),
+        drift: maybe("drift", &asked.drift, cut_off("drift"), &catalogue)?,
+        off: maybe("off", &asked.off, cut_off("reset_error"), &catalogue)?,
+        days: maybe("days", &asked.days, battery("days_without_charge"), &catalogue)?,
     };
     order(&question)?;
     let Some(answer) = cut_off_question(&catalogue, &question) else {

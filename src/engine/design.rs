@@ -3,6 +3,7 @@
 //! Always gives a design. What could not be computed is absent, and a finding
 //! says why.
 
+pub mod by_sheets;
 pub mod near_banks;
 pub mod results;
 pub mod which_fuse;
@@ -19,11 +20,12 @@ use crate::engine::choose::hold_down::carrier;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
-use crate::engine::judge::finding::{Edit, Finding, Severity};
+use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::judge::remedy::Edit;
 use crate::engine::parts::battery::Bank;
 use crate::engine::parts::bond::Bond;
 use crate::engine::physics::side_by_side::{among_many, side_by_side};
-use crate::engine::simulate::battery::{BatteryDesign, NearBank};
+use crate::engine::simulate::battery::{BatteryDesign, BySheets, NearBank};
 use crate::engine::simulate::budget::{Budget, budget};
 use crate::engine::simulate::charger::feed::charger_feed;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -86,6 +88,8 @@ pub struct Design {
     pub findings: Vec<Finding>,
     /// Smaller banks that nearly last, once asked for.
     pub(crate) near: OnceLock<Vec<NearBank>>,
+    /// What cell sheets would say of the bank, once asked for.
+    pub(crate) by_sheets: OnceLock<Option<BySheets>>,
     /// How each number came about, once asked for.
     pub(crate) workings: OnceLock<Workings>,
 }
@@ -112,7 +116,10 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
 }
 
 fn sized(plan: &Plan, catalogue: &Catalogue) -> Design {
-    let site = Installation::of(plan, catalogue);
+    of_site(Installation::of(plan, catalogue))
+}
+
+pub(crate) fn of_site(site: Installation) -> Design {
     let mut lasts = lasting(&site, None, SensingPath::default());
     let mut site = Some(site);
     for _ in 0..PASSES {
@@ -199,6 +206,8 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     let battery = battery(site, &budget, asked, notes);
     findings.extend(judge::battery::check(site, &budget, &battery));
     findings.extend(judge::place::check(site, &battery));
+    findings.extend(judge::own_protection::check(site));
+    findings.extend(judge::pair::check(site));
     findings.extend(battery.bank.iter().flat_map(|bank| judge::in_minus::check(site, bank)));
     findings.extend(battery.bank.as_ref().and_then(|bank| judge::bank::check(site, bank)));
     findings.extend(judge::bank::mixed(site));
@@ -234,12 +243,13 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     };
     let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
-    let settings = CutSettings::of(&cut_off);
+    let settings = CutSettings::of(&cut_off, bank.map_or(AmpHours::ZERO, |bank| bank.capacity));
     let trials = [&uncut, &weeks];
     let promise = kept.as_mut().map(|(bank, all)| all.promise(bank, charger.steady, settings, trials));
     let promise = promise.unwrap_or_default();
     judge::promise::ease(&mut findings, &battery, &promise);
-    findings.extend(judge::promise::check(site, &battery, &cut_off, &promise));
+    findings.extend(judge::promise::check(site, &budget, &battery, &cut_off, &promise));
+    findings.extend(judge::cut_off::counter::check(site, &cut_off, &promise));
     findings.extend(judge::starter::check(site, &charger, &promise));
     let standing = bank.and_then(|bank| standing(site, &budget, bank, notes));
     let left = standing.as_ref().and_then(|s| judge::standing::check(site, cut_off.reserve, s));

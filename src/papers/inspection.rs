@@ -43,7 +43,7 @@ fn looks(job: &Job, paper: &mut Document) {
     all.push(("Fuses", "each is of the rating on its label; none is brown, loose or warm after an hour of use".into()));
     all.push(("Cables", "no edge, hinge or hot part touches; clips hold; labels can be read".into()));
     if job.design.cut_off.cut > Volts::ZERO {
-        let (cut, again) = (job.design.cut_off.cut, job.design.cut_off.reconnect);
+        let (cut, again) = (job.design.cut_off.opens(), job.design.cut_off.closes());
         all.push((
             "Cut-off",
             format!(

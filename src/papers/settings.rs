@@ -4,7 +4,7 @@ use super::document::Table;
 use super::facts::Columns;
 use super::job::Job;
 use crate::catalogue::Chemistry;
-use crate::plan::ChargerKind;
+use crate::plan::{ChargerKind, CutOffBy};
 use crate::quantity::{Amps, Figure, Volts, Watts};
 
 /// One setting.
@@ -48,12 +48,19 @@ fn cut_off(job: &Job) -> Vec<Setting> {
     if set.cut == Volts::ZERO {
         return Vec::new();
     }
-    vec![
-        of("cut-off", "opens at", set.cut.to_string()),
-        of("cut-off", "closes at", set.reconnect.to_string()),
-        of("cut-off", "delay", set.delay.to_string()),
-        of("cut-off", "its sensing wire goes to", job.plan.cut_off.senses_at.clone()),
-    ]
+    let mut all = vec![of("cut-off", "opens at", set.opens()), of("cut-off", "closes at", set.closes())];
+    if let (Some(counter), Some(bank)) = (set.counter, &job.design.battery.bank) {
+        all.push(of("counter", "capacity", (bank.capacity * counter.counts_on.get()).to_string()));
+        let full = format!("{} and little current for minutes", job.design.charger.output);
+        all.push(of("counter", "takes the battery for full at", full));
+    }
+    if job.plan.cut_off.acts_by == CutOffBy::Signal {
+        all.push(of("cut-off", "its remote wire goes to", "the battery's own output".into()));
+        return all;
+    }
+    all.push(of("cut-off", "delay", set.delay.to_string()));
+    all.push(of("cut-off", "its sensing wire goes to", job.plan.cut_off.senses_at.clone()));
+    all
 }
 
 fn charger(job: &Job, chemistry: Option<&Chemistry>) -> Vec<Setting> {

@@ -81,6 +81,16 @@ choice! {
         /// the engine computer raises and lowers its voltage
         Variable,
     }
+    /// Voltage of the vehicle's own electrics.
+    System {
+        /// one battery of 12 V starts it
+        #[default]
+        #[strum(serialize = "12-v")]
+        V12,
+        /// two batteries in series start it
+        #[strum(serialize = "24-v")]
+        V24,
+    }
     /// What charges the service battery from the vehicle.
     ChargerKind {
         /// a converter with its own charge voltage
@@ -109,6 +119,48 @@ choice! {
         /// stated by the maker by the test of IEC 60896-21
         #[strum(serialize = "iec-60896-21")]
         Iec60896,
+    }
+    /// What makes the cut-off open.
+    CutOffBy {
+        /// the voltage where it senses
+        #[default]
+        Voltage,
+        /// charge that a shunt counts, with a voltage as a floor
+        Charge,
+        /// the battery's own signal: its permission to discharge, or its protection
+        Signal,
+    }
+    /// What a battery tells by an output of its own.
+    Permit {
+        /// that it may be charged
+        #[default]
+        Charge,
+        /// that it may be discharged
+        Discharge,
+    }
+    /// What charges the service battery.
+    ChargedBy {
+        /// the charger from the vehicle
+        #[default]
+        Charger,
+        /// the solar controller
+        Solar,
+        /// the mains charger
+        Mains,
+    }
+    /// What closes a battery's own protection again.
+    Waker {
+        /// itself, once the loads have gone
+        #[default]
+        Itself,
+        /// a button on it, or its telephone app
+        Button,
+        /// the charger from the vehicle, where it starts on a battery that shows 0 V
+        Charger,
+        /// the solar controller, where it starts so
+        Solar,
+        /// the mains charger, where it starts so
+        Mains,
     }
     /// How a load's current follows its voltage.
     LoadKind {

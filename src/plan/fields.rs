@@ -3,13 +3,14 @@
 use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::block::Block;
 use super::board::Board;
+use super::cut_off::CutOff;
 use super::field::{Absent, Field};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
 use super::measured::Measured;
 use super::model::{
-    Charger, CutOff, Inverter, Job, Mains, Plan, PlanRules, ServiceBattery, Solar, Standing, StarterBattery,
-    Surroundings, Vehicle,
+    Charger, Inverter, Job, Mains, Plan, PlanRules, ServiceBattery, Solar, Standing, StarterBattery, Surroundings,
+    Vehicle,
 };
 use super::mounted::Mounted;
 use super::price::Price;

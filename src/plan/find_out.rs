@@ -79,7 +79,9 @@ fn surroundings(key: &str) -> &'static str {
 fn vehicle(key: &str) -> &'static str {
     match key {
         "alternator_a" => "on the alternator's label: 70 to 180 A",
-        "alternator_v" => "a meter at the starter battery's posts, engine warm and above idle: 13.8 to 14.6 V",
+        "alternator_v" => {
+            "a meter at the starter battery's posts, engine warm and above idle: 13.8 to 14.6 V, twice that at 24 V"
+        }
         "lowest_v" => "the same with lights, heater and blower on, at idle; a variable alternator may go to 12.5 V",
         "own_draw_a" => "a clamp meter on the alternator's cable, lights and blower on: 25 to 50 A",
         "idle_share" | "road_share" => "the alternator's curve, hot; the usual share holds where you have none",
@@ -109,6 +111,9 @@ fn battery(key: &str) -> &'static str {
         "heater_w" => "printed on the pad: 20 to 60 W",
         "gives_a" | "takes_a" => "on its label or its sheet: 1 C and 0.5 C for most of lithium",
         "coldest_c" | "hottest_c" => "a thermometer that keeps the lowest and the highest, for some days beside it",
+        "own_cut_v" => "its sheet, low-voltage protection: 10 to 11.2 V for four cells of lithium iron phosphate",
+        "locks_below_c" => "its sheet, low-temperature charge protection: 0 to 5 °C",
+        "permits_to_v" => "its sheet, where its discharge output goes off: 11 to 12 V",
         "keep" => "60 % starts a sound engine in the cold",
         _ => OTHER,
     }
@@ -134,6 +139,10 @@ fn cut_off(key: &str) -> &'static str {
         "lowest_v" | "highest_v" => "its data sheet: the ends of its range",
         "longest_delay_s" => "its data sheet: 60 to 180 s",
         "rating_a" => "on its label, the lasting current",
+        "drift" => {
+            "compare it with a full charge after a week: 0.5 to 2 % a day; more where small currents go uncounted"
+        }
+        "reset_error" => "charge until the current stays low, and see what it showed before: 1 to 5 %",
         "standing_draw_a" => "its data sheet, or a meter in series with it: 2 to 20 mA",
         _ => "leave it out to have it chosen; what is set is read off the device",
     }

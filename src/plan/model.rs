@@ -7,8 +7,10 @@ use super::beneath::{AsBuilt, Beneath, Drilled};
 use super::block::Block;
 use super::board::Board;
 use super::choice::{
-    Alternator, BatteryPlace, ChargerKind, Choice, Guard, Several, ShortCircuitBy, SizeFamily, SolarController, Units,
+    Alternator, BatteryPlace, ChargedBy, ChargerKind, Choice, Guard, Permit, Several, ShortCircuitBy, SizeFamily,
+    SolarController, System, Units, Waker,
 };
+use super::cut_off::CutOff;
 use super::field::{AIR, Kind, Pick, SHARE, count, num};
 use super::hold_down::{HoldDown, Stud};
 use super::load::Load;
@@ -151,9 +153,11 @@ table! {
         /// Whether its voltage is fixed or varied by the engine computer.
         alternator: Alternator => "alternator", "Alternator kind", Kind::Choice(Alternator::words), Default;
         /// Voltage at the starter battery with the engine running.
-        alternator_voltage: Volts = Volts::new(14.2) => "alternator_v", "Charging voltage", num(Unit::Volt, 11.0, 16.0), Default;
+        alternator_voltage: Volts = Volts::new(14.2) => "alternator_v", "Charging voltage", num(Unit::Volt, 11.0, 32.0), Default;
+        /// Voltage of the vehicle's own electrics; of 24 V a voltage under 16 V here and at the charger is one battery's.
+        system: System => "system", "System", Kind::Choice(System::words), Default;
         /// Lowest steady voltage at the starter battery while driving.
-        lowest_voltage: Option<Volts> => "lowest_v", "Lowest while driving", num(Unit::Volt, 10.0, 15.0), Chosen;
+        lowest_voltage: Option<Volts> => "lowest_v", "Lowest while driving", num(Unit::Volt, 10.0, 30.0), Chosen;
         /// What the vehicle itself uses while driving, lamps and fans on.
         own_draw: Amps = Amps::new(30.0) => "own_draw_a", "Vehicle's own draw", num(Unit::Amp, 0.0, 500.0), Default;
         /// What the vehicle takes from its starter battery while parked: clocks, alarms, locks.
@@ -244,6 +248,18 @@ table! {
         gives: Option<Amps> => "gives_a", "Gives at most", num(Unit::Amp, 1.0, 5000.0), Chosen;
         /// Most charge current that it allows, from its label; by its kind when left out.
         takes: Option<Amps> => "takes_a", "Takes at most", num(Unit::Amp, 1.0, 5000.0), Chosen;
+        /// Low voltage at its posts at which its own protection opens, from its sheet; by its kind when left out.
+        own_cut: Option<Volts> => "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Chosen;
+        /// Outputs by which it tells others that they may charge or discharge it.
+        permits: Several<Permit> => "permits", "Permission outputs", Kind::Words(Permit::words), Default;
+        /// What its charge output switches off when it may not be charged.
+        permit_stops: Several<ChargedBy> => "permit_stops", "Its output stops", Kind::Words(ChargedBy::words), Default;
+        /// Coldest at which its own protection lets it be charged, from its sheet; none when left out.
+        locks_below: Option<Celsius> => "locks_below_c", "Charge lock below", num(Unit::Celsius, -40.0, 20.0), Chosen;
+        /// What closes its own protection again once it has opened; its sheet says it.
+        woken_by: Several<Waker> => "woken_by", "Woken by", Kind::Words(Waker::words), Default;
+        /// Voltage at its posts at which it takes back its permission to discharge; its own cut when left out.
+        permits_to: Option<Volts> => "permits_to_v", "Permits down to", num(Unit::Volt, 8.0, 13.0), Chosen;
         /// What mends the plan may not change it.
         keep: bool => "keep", "Keep", Kind::Flag, Default;
     }
@@ -261,49 +277,19 @@ table! {
         /// Output power over input power.
         efficiency: Share = Share::new(0.9) => "efficiency", "Efficiency", num(Unit::Share, 0.5, 1.0), Default;
         /// Lowest voltage at its own input terminals it works with.
-        lowest_input: Option<Volts> => "lowest_input_v", "Lowest input", num(Unit::Volt, 8.0, 14.0), Chosen;
+        lowest_input: Option<Volts> => "lowest_input_v", "Lowest input", num(Unit::Volt, 8.0, 28.0), Chosen;
         /// How much voltage may be lost on the way to its input.
         drop: String = "ordinary".into() => "drop", "Loss allowed in feed", Kind::Pick(Pick::DropClass), Default;
         /// An ignition or engine-running wire switches it on.
         enable_signal: bool = true => "enable_signal", "Enable wire", Kind::Flag, Default;
         /// Input voltage above which it starts without an enable wire.
-        engages_at: Volts = Volts::new(13.3) => "engages_v", "Engages at", num(Unit::Volt, 11.0, 15.0), Default;
+        engages_at: Volts = Volts::new(13.3) => "engages_v", "Engages at", num(Unit::Volt, 11.0, 30.0), Default;
         /// Input voltage below which it stops.
-        releases_at: Volts = Volts::new(12.8) => "releases_v", "Releases at", num(Unit::Volt, 10.0, 15.0), Default;
+        releases_at: Volts = Volts::new(12.8) => "releases_v", "Releases at", num(Unit::Volt, 10.0, 30.0), Default;
         /// What it takes from the service battery while off.
         standing_draw: Amps = Amps::new(0.005) => "standing_draw_a", "Standing draw", num(Unit::Amp, 0.0, 2.0), Default;
         /// What mends the plan may not change it.
         keep: bool => "keep", "Keep", Kind::Flag, Default;
-    }
-}
-
-table! {
-    /// The low-voltage disconnect.
-    CutOff in CutOff {
-        /// Voltage at the sensing point where it opens; leave out to have it chosen.
-        cut: Option<Volts> => "cut_v", "Cut-off voltage", num(Unit::Volt, 8.0, 15.0), Chosen;
-        /// Voltage at the sensing point where it closes again.
-        reconnect: Option<Volts> => "reconnect_v", "Reconnect voltage", num(Unit::Volt, 9.0, 16.0), Chosen;
-        /// How long the voltage must stay low before it opens.
-        delay: Option<Seconds> => "delay_s", "Delay", num(Unit::Second, 0.0, 3600.0), Chosen;
-        /// Charge to keep in the battery at the cut-off.
-        reserve: Option<Share> => "reserve", "Reserve", num(Unit::Share, 0.0, 0.95), Chosen;
-        /// The point whose voltage it watches.
-        senses_at: String = point::CUT_OFF.into() => "senses_at", "Senses at", Kind::Point, Default;
-        /// Smallest step of its setting.
-        step: Volts = Volts::new(0.1) => "step_v", "Step", num(Unit::Volt, 0.01, 1.0), Default;
-        /// Lowest voltage it can be set to.
-        lowest_setting: Volts = Volts::new(9.5) => "lowest_v", "Lowest setting", num(Unit::Volt, 7.0, 14.0), Default;
-        /// Highest voltage it can be set to.
-        highest_setting: Volts = Volts::new(14.0) => "highest_v", "Highest setting", num(Unit::Volt, 9.0, 16.0), Default;
-        /// Longest delay it can be set to.
-        longest_delay: Seconds = Seconds::new(90.0) => "longest_delay_s", "Longest delay", num(Unit::Second, 0.0, 3600.0), Default;
-        /// Current it can carry and switch.
-        rating: Option<Amps> => "rating_a", "Rating", num(Unit::Amp, 1.0, 1000.0), Chosen;
-        /// It opens the minus alone.
-        in_minus: bool => "in_minus", "In the minus", Kind::Flag, Default;
-        /// What it takes itself, open or closed.
-        standing_draw: Amps = Amps::new(0.01) => "standing_draw_a", "Standing draw", num(Unit::Amp, 0.0, 2.0), Default;
     }
 }
 

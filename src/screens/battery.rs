@@ -9,6 +9,7 @@ use super::supply::capital;
 use super::theme::Role;
 use crate::engine::design::results::fact::At;
 use crate::engine::installation::place::{coldest_air, hottest};
+use crate::engine::simulate::battery::BySheets;
 use crate::engine::simulate::battery::Criterion;
 use crate::engine::simulate::standing::Standing;
 use crate::engine::{Bank, BatteryCurves, BatteryDesign, Candidate, Subject, battery_curves, cold_factor};
@@ -158,6 +159,12 @@ fn bank(scene: Scene<'_>) -> Pane<'_> {
         let price = n.price.map_or_else(String::new, |p| format!(", {}", scene.show(p)));
         let lasts = Cell::words(format!("{} of {}", scene.digits(n.lasts), scene.show(n.of)));
         facts.remark(blocks(&scene, &n.bank), lasts, format!("{}{price}", scene.show(n.bank.mass)), Role::Muted);
+    }
+    if let Some(s) = scene.design().by_sheets() {
+        facts.heading("In an hour, of its rating");
+        facts.told(s, at, BySheets::MODEL, "which sizes it", Role::Muted);
+        let would = s.bank.as_ref().map_or_else(|| "the same bank".into(), |b| blocks(&scene, b));
+        facts.told(s, at, BySheets::SHEETS, format!("{would} would do"), Role::Muted);
     }
     if let Some(standing) = &scene.design().standing {
         facts.heading("Left without use");

@@ -8,7 +8,7 @@ use super::scene::Scene;
 use crate::engine::ask::cable::{CableQuestion, cable_question};
 use crate::engine::{CutOffAnswer, CutOffQuestion, Severity, cut_off_question};
 use crate::papers::{Document, cable_answer, cut_off_answer};
-use crate::plan::{Choice, Load, Place, Plan, Run, Section, SizeFamily, Value, field_at};
+use crate::plan::{Choice, CutOffBy, Load, Place, Plan, Run, Section, SizeFamily, Value, field_at};
 use crate::quantity::{Amps, Metres, Quantity};
 use std::collections::BTreeMap;
 
@@ -33,7 +33,12 @@ const MEANS: &[(Question, &str, &str)] = &[
     (Question::CutOff, "own_draw_a", "The least that flows; else a fifth of the usual current."),
     (Question::CutOff, "rating_a", "The most that flows for minutes; else three times the usual."),
     (Question::CutOff, "coldest_c", "Air at the battery; 25 °C when left out."),
-    (Question::CutOff, "cut_v", "A setting to judge instead of choosing one."),
+    (Question::CutOff, "cut_v", "A setting to judge instead of choosing one; by signal, where the battery's comes."),
+    (
+        Question::CutOff,
+        "days_without_charge",
+        "From one full battery, which sets a counter right, to the next; one when left out.",
+    ),
 ];
 
 const fn run(key: &'static str) -> Place {
@@ -62,6 +67,10 @@ const CUT_OFF: &[Asks] = &[
     Asks(Place::of(Section::CutOff, "rating_a"), "Heavy current", None),
     Asks(Place::of(Section::Surroundings, "coldest_c"), "Air", Some("")),
     Asks(Place::of(Section::CutOff, "cut_v"), "Judge a setting", None),
+    Asks(Place::of(Section::CutOff, "acts_by"), "Acts by", None),
+    Asks(Place::of(Section::CutOff, "drift"), "Counter's drift a day", None),
+    Asks(Place::of(Section::CutOff, "reset_error"), "Off when full", None),
+    Asks(Place::of(Section::ServiceBattery, "days_without_charge"), "Days between fulls", None),
 ];
 
 impl Question {
@@ -266,6 +275,10 @@ fn cut_off(scene: &Scene<'_>, values: &BTreeMap<&str, Value>) -> Option<Answer> 
         heavy: number(values, "rating_a"),
         air: number(values, "coldest_c"),
         at: number(values, "cut_v"),
+        by: word(values, "acts_by").and_then(|w| CutOffBy::from_key(&w)).unwrap_or_default(),
+        drift: number(values, "drift"),
+        off: number(values, "reset_error"),
+        days: number(values, "days_without_charge"),
     };
     let answer = cut_off_question(&scene.state.catalogue, &question)?;
     let paper = cut_off_answer(&answer, false);

@@ -21,6 +21,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     let of = |fact| Some(Cell::fact(scene, fact, c, scene.at(0)));
     match place.key {
         "cut_v" => of(CutOffDesign::CUT),
+        "opens_at" if c.counter.is_some() => of(CutOffDesign::OPENS_AT),
         "reconnect_v" => of(CutOffDesign::RECONNECT),
         "delay_s" => of(CutOffDesign::DELAY),
         "reserve" => of(CutOffDesign::RESERVE),
@@ -89,6 +90,11 @@ fn order(scene: Scene<'_>) -> Pane<'_> {
     facts.list(c, at, &[CutOffDesign::RECONNECT, CutOffDesign::HYSTERESIS]);
     facts.told(c, at, CutOffDesign::DELAY, format!("{} needed", scene.show(c.delay_needed)), Role::Muted);
     facts.list(c, at, &[CutOffDesign::RATING, CutOffDesign::CURRENT]);
+    if c.counter.is_some() {
+        let counted =
+            [CutOffDesign::OPENS_AT, CutOffDesign::CLOSES_AT, CutOffDesign::COUNTS_ON, CutOffDesign::COUNTER_ERROR];
+        facts.list(c, at, &counted);
+    }
     facts.heading("Around it");
     facts.list(
         c,

@@ -1,6 +1,7 @@
 //! Each kind of finding: a plan that raises it, and one nearly the same that does not.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod acts_by;
 mod array;
 mod boards;
 mod borders;
@@ -15,7 +16,9 @@ mod fuses;
 mod hold_down;
 mod kinds;
 mod limits;
+mod own_protection;
 mod own_rows;
+mod pair;
 #[path = "../generated/pinned.rs"]
 mod pinned;
 mod place;

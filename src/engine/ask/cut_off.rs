@@ -2,15 +2,19 @@
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::choose::cut_off::settings;
+use crate::engine::installation::counter::{Counter, Said};
 use crate::engine::installation::cut_off::Device;
+use crate::engine::installation::own_cut::Signal;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge::cut_off::question::check;
+use crate::engine::judge::cut_off::signal::comes;
 use crate::engine::judge::finding::Finding;
 use crate::engine::physics::cell::store::{Store, TABLE_AIR};
 use crate::engine::simulate::cut_off::case::{Case, Currents};
 use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::cut_off::rest::{after, battery_order};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
+use crate::plan::{CutOff, CutOffBy};
 use crate::quantity::*;
 
 /// What is asked.
@@ -32,6 +36,33 @@ pub struct CutOffQuestion {
     pub air: Option<Celsius>,
     /// A setting to judge.
     pub at: Option<Volts>,
+    /// What makes it open; by the battery's signal a setting is where that comes.
+    pub by: CutOffBy,
+    /// How far a counter of charge strays in a day; usual when `None`.
+    pub drift: Option<Share>,
+    /// How far it may be off when full; usual when `None`.
+    pub off: Option<Share>,
+    /// Days from one full battery to the next; one when `None`.
+    pub days: Option<Days>,
+}
+
+impl CutOffQuestion {
+    /// The signal by which it is to act, of a battery that gives one.
+    fn signal(&self, chemistry: &Chemistry) -> Option<Signal> {
+        let own = chemistry.low.own_protection?;
+        Some(self.at.map_or(Signal::Protection(own), Signal::Permission))
+    }
+
+    fn counter(&self, reserve: Share, chemistry: &Chemistry) -> Option<Counter> {
+        let usual = CutOff::default();
+        let said = Said {
+            opens_at: None,
+            drift: self.drift.unwrap_or(usual.drift),
+            reset: self.off.unwrap_or(usual.reset_error),
+            days: self.days.unwrap_or(Days::new(1.0)),
+        };
+        (self.by == CutOffBy::Charge).then(|| said.counter(reserve, chemistry.life.end_of_life))
+    }
 }
 
 /// The answer.
@@ -58,7 +89,10 @@ pub fn cut_off_question(catalogue: &Catalogue, question: &CutOffQuestion) -> Opt
     Some(CutOffAnswer {
         question: question.clone(),
         name: chemistry.name.clone(),
-        findings: check(chemistry, question.capacity, question.current, question.heavy.is_some(), &design),
+        findings: match question.by {
+            CutOffBy::Signal => comes(chemistry, question.signal(chemistry), &design).into_iter().collect(),
+            _ => check(chemistry, question.capacity, question.current, question.heavy.is_some(), &design),
+        },
         design,
         workings: notes.into_workings(),
     })
@@ -67,6 +101,10 @@ pub fn cut_off_question(catalogue: &Catalogue, question: &CutOffQuestion) -> Opt
 fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, notes: &mut Notes) -> CutOffDesign {
     let (capacity, current, reserve) = (question.capacity, question.current, question.reserve);
     let reserve = reserve.unwrap_or(chemistry.low.reserve);
+    let cut = match question.by {
+        CutOffBy::Signal => question.signal(chemistry).map(Signal::at),
+        _ => question.at,
+    };
     let case = Case {
         store: Store::new(chemistry, capacity, None),
         measured: None,
@@ -84,7 +122,8 @@ fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, notes: &mut No
         start: Seconds::ZERO,
         after: after(chemistry, capacity, Amps::ZERO, notes),
         charging: chemistry.charge.absorption,
-        device: Device { cut: question.at, ..Device::widest() },
+        device: Device { cut, ..Device::widest() },
+        counter: question.counter(reserve, chemistry),
     };
     let out = settings(&case, None, notes);
     CutOffDesign { order: battery_order(chemistry, &out), current, ..out }

@@ -25,7 +25,7 @@ pub fn endurance_findings(design: &Design, days: &Endurance) -> Vec<Finding> {
 /// A design made ready for stepping.
 pub(crate) fn scenario(design: &Design) -> Result<Scenario<'_>, EnduranceError> {
     let bank = design.battery.bank.as_ref().ok_or(EnduranceError::NoBattery)?;
-    let cut = CutSettings::of(&design.cut_off);
+    let cut = CutSettings::of(&design.cut_off, bank.capacity);
     let ready = Scenario::new(&design.installation, bank, design.charger.steady, cut);
     ready.ok_or(EnduranceError::NoBattery)
 }

@@ -12,10 +12,11 @@ use crate::engine::design::results::Worked;
 use crate::engine::design::results::fact::{Asked, Many, One, Version, facts, many, one};
 use crate::engine::design::results::report::workings;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::{Edit, Finding};
+use crate::engine::judge::finding::Finding;
+use crate::engine::judge::remedy::Edit;
 use crate::engine::simulate::circuit::result::{RunDesign, SizeRow};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
-use crate::plan::Place;
+use crate::plan::{Choice, Place};
 use crate::quantity::*;
 
 facts! { CableQuestion, "cable-question", "which cable", |_, _| Subject::Plan;
@@ -42,6 +43,7 @@ facts! { CutOffQuestion, "cut-off-question", "where to disconnect", |_, _| Subje
     CHEMISTRY: String = "chemistry", "Chemistry", "key of the chemistry", |q, _| q.chemistry.clone();
     CAPACITY: AmpHours = "capacity_ah", "Capacity", "rated capacity", |q, _| q.capacity;
     CURRENT: Amps = "current_a", "Current", "the usual current", |q, _| q.current;
+    BY: &'static str = "by", "Acts by", "voltage, counted charge or the battery's own signal", |q, _| q.by.key();
 }
 
 facts! { CutOffAnswer, "cut-off-answer", "what `cut-off --json` prints: where to disconnect a battery", |_, _| Subject::CutOff;

@@ -7,6 +7,7 @@
 use crate::catalogue::Catalogue;
 use crate::engine::choose::voltage::{served_by, setting, window};
 use crate::engine::installation::Installation;
+use crate::engine::installation::counter::{Said, set_to};
 use crate::engine::installation::cut_off::{Device, longest_start, sold_for, tidy};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
@@ -45,6 +46,7 @@ pub(crate) fn cut_off(
     };
     let case = Case::of(site, chemistry, budget, bank, charger, path, notes);
     let mut out = settings(&case, uncut.highest(path.between(), waits(site)), notes);
+    note_counter(site, &out, notes);
     out.order = rest::order(site, chemistry, &out);
     out.current = rest::current(site, budget, charger, &out, notes);
     out.rating = site.cut_off.rating.or_else(|| rating(&site.catalogue, &out));
@@ -108,14 +110,17 @@ fn lowered(case: &Case<'_>, setting: Volts, kept: Volts) -> Option<Reckoned<Volt
 }
 
 /// What such a setting may not fall below: symbol, meaning, voltage.
-fn lowest_settings(case: &Case<'_>) -> [(&'static str, &'static str, Volts); 3] {
+fn lowest_settings(case: &Case<'_>) -> Vec<(&'static str, &'static str, Volts)> {
     let least = case.sensing(case.reserve - OUT_OF_THE_RESERVE, case.currents.usual);
     let harm = case.store.chemistry.low.floor().0 + case.device.step;
-    [
+    let mut all = vec![
         ("R", "at least, to keep most of the reserve at the usual current", least),
         ("D", "at least, a step above where harm begins", harm),
         ("L", "lowest that it can be set to", case.device.lowest),
-    ]
+    ];
+    // Under a counter the voltage need not keep the reserve.
+    all.retain(|(symbol, ..)| case.counter.is_none() || *symbol != "R");
+    all
 }
 
 fn note_lowered(case: &Case<'_>, lower: &Reckoned<Volts, 3>, out: &CutOffDesign, notes: &mut Notes) {
@@ -152,6 +157,24 @@ fn note_cut(case: &Case<'_>, setting: &Reckoned<Volts, 4>, out: &CutOffDesign, n
             Some(at) => working.note(format!("with the usual current it acts at {at} instead of {}", case.reserve)),
             None => working,
         }
+    });
+}
+
+/// What the counter is set to, and how far it may be off.
+fn note_counter(site: &Installation, out: &CutOffDesign, notes: &mut Notes) {
+    let Some(counter) = out.counter else { return };
+    let error = notes.reckon(&Subject::CutOff, "counter error", Said::of(site).error(), |r| {
+        r.working("how far the counter may be off").source("plan")
+    });
+    notes.add(Subject::CutOff, "counter", || match site.cut_off.opens_at {
+        Some(given) => {
+            Working::new("counted charge at which it opens", "S", given).with("S", "given", given).source("plan")
+        }
+        None => set_to(out.reserve, error)
+            .working("counted charge at which it opens")
+            .from("e", Subject::CutOff, "counter error")
+            .source("the reserve is kept even where it shows too much; rounded up to 1 %")
+            .note(format!("set its capacity to {} of the rated, which is left when it is replaced", counter.counts_on)),
     });
 }
 

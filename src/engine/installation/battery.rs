@@ -2,7 +2,8 @@
 
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
-use crate::plan::Measured;
+use crate::engine::installation::counter::{Counter, Said};
+use crate::plan::{CutOffBy, Measured};
 use crate::quantity::*;
 
 /// Charge kept in the battery at the cut-off: the plan's, or the chemistry's,
@@ -12,11 +13,23 @@ pub fn reserve_of(site: &Installation, chemistry: &Chemistry) -> Share {
     site.cut_off.reserve.unwrap_or_else(|| chemistry.low.reserve.min(by_depth)).max(Share::ZERO)
 }
 
+/// The counter of a plan; `None` where its cut-off acts by something else.
+pub(crate) fn counter(site: &Installation, chemistry: &Chemistry) -> Option<Counter> {
+    let said = (site.cut_off.acts_by == CutOffBy::Charge).then(|| Said::of(site))?;
+    Some(said.counter(reserve_of(site, chemistry), end_of_life(site, chemistry)))
+}
+
+/// The most that may be left in it when the cut-off opens: the reserve; of a counter what it is set to, and what it may
+/// be off on top.
+pub fn left_when_opened(site: &Installation, chemistry: &Chemistry) -> Share {
+    counter(site, chemistry).map_or_else(|| reserve_of(site, chemistry), |counter| counter.acts_between().1)
+}
+
 /// Depth of discharge to plan with: the plan's or the chemistry's, never
-/// deeper than the reserve that the cut-off keeps; at least 1 %.
+/// deeper than what is left when the cut-off opens; at least 1 %.
 pub fn planned_depth(site: &Installation, chemistry: &Chemistry) -> Share {
     let wanted = site.service_battery.depth.unwrap_or(chemistry.life.depth);
-    wanted.min(Share::FULL - reserve_of(site, chemistry)).max(Share::new(0.01))
+    wanted.min(Share::FULL - left_when_opened(site, chemistry)).max(Share::new(0.01))
 }
 
 /// Capacity left, as a share of the rated, when it is replaced: of a used bank that is worse already what it has.

@@ -59,6 +59,8 @@ pub struct Load {
     pub lead_fuse: Option<Amps>,
     /// Fuse within its own leads.
     pub tail_fuse: Option<Amps>,
+    /// Voltage of the side that feeds it.
+    pub nominal: Volts,
     /// The kind of time it is bound to.
     pub when: When,
     /// Minutes of the day in which it may run.
@@ -97,9 +99,23 @@ impl Thermostat {
 }
 
 impl Load {
-    /// Current at 12 V while on.
+    /// Current at 12 V while on; at 24 V of what the vehicle's own side of that voltage feeds.
     pub fn running(&self) -> Amps {
-        self.law.current(NOMINAL)
+        self.law.current(self.nominal)
+    }
+
+    /// It hangs on a side of such a voltage, and has its power there.
+    pub(crate) fn made_for(&mut self, nominal: Volts) {
+        if nominal == self.nominal {
+            return;
+        }
+        self.nominal = nominal;
+        self.power = self.label().value;
+        self.law = match self.law {
+            network::load::Load::Power(_) => network::load::Load::Power(self.power),
+            network::load::Load::Current(_) => network::load::Load::Current(self.power / nominal),
+            network::load::Load::Resistance { .. } => network::load::Load::Resistance { rated: self.power, nominal },
+        };
     }
 
     /// One item's share of what all take.
@@ -122,7 +138,7 @@ impl Load {
         reckon!(Watts: n * max(P, U * I),
             n: "number of items" = Figure::new(f64::from(self.count), Unit::Count),
             P: "power of one" = self.label_power.unwrap_or(Watts::ZERO),
-            U: "nominal voltage" = NOMINAL,
+            U: "nominal voltage" = self.nominal,
             I: "current of one" = self.label_current.unwrap_or(Amps::ZERO))
     }
 
@@ -190,6 +206,7 @@ fn definite(load: &plan::Load, plan: &Plan, driving: Minutes, stretch: usize, gr
         socket: load.socket,
         lead_fuse: load.lead.fuse,
         tail_fuse: load.tail_fuse,
+        nominal: NOMINAL,
         when: duty.when,
         allowed: if never { Minutes::NONE } else { Minutes::allowed(&duty.windows, duty.when, driving) },
         calendar,

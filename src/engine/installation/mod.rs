@@ -6,12 +6,15 @@ mod blocks;
 pub mod charger;
 pub mod circuits;
 pub mod climate;
+pub mod counter;
 pub mod cut_off;
 pub mod gap;
 pub mod lead;
 pub mod load;
 pub mod minutes;
 pub mod number;
+pub mod own_cut;
+pub mod pair;
 pub mod place;
 pub mod price;
 pub mod run;
@@ -69,6 +72,10 @@ impl Installation {
         let lead::Wired { runs, loads, beyond } = lead::wired(plan);
         let mut plan = Plan { runs, loads, ..plan.clone() };
         blocks::of_blocks(&mut plan.outfit);
+        let mut catalogue = at_hand(catalogue, &plan.outfit.rules.styles_at_hand);
+        own_cut::of_this_battery(&mut catalogue, &plan.outfit.service_battery);
+        own_cut::by_signal(&mut plan.outfit, &catalogue);
+        pair::of_24_volts(&mut plan.outfit, &mut catalogue);
         let plan = &plan;
         let driving = driving_minutes(&plan.vehicle);
         let drives = Times::new(&plan.vehicle.driving, plan.vehicle.driving_days);
@@ -80,10 +87,13 @@ impl Installation {
         for load in &mut loads {
             let fed = circuits.to_feed_point.contains_key(&load.at) && !circuits.has_point(&load.at);
             load.on_starter = fed && !load.inverter;
+            if load.on_starter {
+                load.made_for(pair::nominal(plan.vehicle.system));
+            }
         }
         Installation {
             title: plan.job.title.clone(),
-            catalogue: at_hand(catalogue, &plan.outfit.rules.styles_at_hand),
+            catalogue,
             outfit: plan.outfit.clone(),
             loads,
             runs: plan.runs.clone(),

@@ -69,8 +69,16 @@ pub fn hottest(site: &Installation) -> Celsius {
     site.service_battery.hottest.unwrap_or(of_place)
 }
 
+/// How much warmer than outside the air of an engine bay is with the engine running; nothing elsewhere, nor where the
+/// hottest air at the battery is given.
+pub fn bay_heat(site: &Installation) -> Kelvins {
+    let bay = place(site) == BatteryPlace::EngineBay && site.service_battery.hottest.is_none();
+    let heat = (site.surroundings.engine_bay - site.surroundings.hottest).max(Kelvins::ZERO);
+    if bay { heat } else { Kelvins::ZERO }
+}
+
 /// Air where it stands in such air outside: moved as the plan says of the coldest and the hottest, in between by the
-/// straight line. The heat of a running engine is not counted on.
+/// straight line. The heat of a running engine is for the hours with it (`bay_heat`).
 pub fn air_there(site: &Installation, outside: Celsius) -> Celsius {
     let (air, battery) = (&site.surroundings, &site.service_battery);
     let cold = battery.coldest.map_or(0.0, |there| (there - air.coldest).get());

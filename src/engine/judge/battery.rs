@@ -2,7 +2,7 @@
 
 use crate::catalogue::{Catalogue, Chemical, Chemistry, Provenance, cite};
 use crate::engine::installation::Installation;
-use crate::engine::installation::battery::{end_of_life, last_found, reserve_of};
+use crate::engine::installation::battery::{end_of_life, last_found, left_when_opened, reserve_of};
 use crate::engine::installation::climate::hot_air;
 use crate::engine::installation::place::{coldest, coldest_air, heated_capacity, heater, hottest};
 use crate::engine::installation::subject::Subject;
@@ -225,7 +225,7 @@ fn reserve(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
 /// The depth planned is more than the battery stands, or than the cut-off leaves.
 fn depth(site: &Installation, chemistry: &Chemistry) -> Vec<Finding> {
     let Some(wanted) = site.service_battery.depth else { return Vec::new() };
-    let (life, kept) = (&chemistry.life, reserve_of(site, chemistry));
+    let (life, kept) = (&chemistry.life, left_when_opened(site, chemistry));
     let left = Share::FULL - kept;
     let with = |finding: Finding, depth: Share| {
         finding.at(place("depth")).remedy_number(format!("plan with {depth}"), place("depth"), depth.get())
@@ -310,6 +310,9 @@ fn cold_charge(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
     if !charged {
         return None;
     }
+    if let Some(lock) = site.service_battery.locks_below {
+        return Some(locked(chemistry, lock, (air, limit), rule));
+    }
     let pad = site.service_battery.heater.filter(|_| site.service_battery.heated);
     let text = match pad {
         Some(pad) => format!(
@@ -339,6 +342,24 @@ fn cold_charge(site: &Installation, chemistry: &Chemistry) -> Option<Finding> {
         ),
         None => finding,
     })
+}
+
+/// It refuses charge in the cold by itself: no harm where it does so soon enough, but nothing is charged either.
+fn locked(chemistry: &Chemistry, lock: Celsius, (air, limit): (Celsius, Celsius), rule: String) -> Finding {
+    let finding = if lock >= limit {
+        let text = format!(
+            "below {lock} its own lock lets no charge in, and the coldest air is {air}: it is not charged then, which the trials count"
+        );
+        Finding::new(Kind::ColdCharge, SERVICE, text).as_severity(Severity::Caution)
+    } else {
+        let text = format!("its own lock acts below {lock} only; {} must not be charged below {limit}", chemistry.name);
+        Finding::new(Kind::ColdCharge, SERVICE, text)
+    };
+    finding.rule(rule).at(place("heated")).remedy_edit(
+        format!("a heater pad that holds it above {limit} before charging; what it takes is counted"),
+        place("heated"),
+        Some(Value::Flag(true)),
+    )
 }
 
 /// The air is colder or hotter than it may be used or charged in.

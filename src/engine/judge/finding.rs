@@ -5,6 +5,7 @@
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::demand::{Demand, fits};
+use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::plan::{Place, Value};
 
 /// How bad it is.
@@ -51,41 +52,6 @@ pub struct Finding {
     pub place: Option<Place>,
     /// Where nothing keeps them all: the two demands that exclude each other.
     pub excludes: Option<[Demand; 2]>,
-}
-
-/// A way to mend a finding.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Remedy {
-    /// In words, with its number: `10 mm² would drop 2.6 %`.
-    pub words: String,
-    /// The edits that do it together; none where fields alone do not. Judge proposes them, `ask::remedies` tries them.
-    pub edits: Vec<Edit>,
-    /// What else they change, once tried: `+0.9 kg copper`.
-    pub changes: Vec<String>,
-}
-
-/// One field of the plan, and the value to put there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Edit {
-    /// The field.
-    pub place: Place,
-    /// The new value; `None` takes the key out.
-    pub value: Option<Value>,
-}
-
-impl Remedy {
-    /// In words alone.
-    pub fn words(words: impl Into<String>) -> Remedy {
-        Remedy { words: words.into(), edits: Vec::new(), changes: Vec::new() }
-    }
-
-    /// In words, with what else changes.
-    pub fn says(&self) -> String {
-        match &self.changes[..] {
-            [] => self.words.clone(),
-            changes => format!("{} (then {})", self.words, changes.join("; ")),
-        }
-    }
 }
 
 impl Finding {
@@ -241,6 +207,10 @@ kinds! {
     BatteryGas = "battery-gas", Stop;
     /// It stands outside, or beside the engine, without what guards it there.
     BatteryExposed = "battery-exposed", Caution;
+    /// Its own protection opens under charge, and what charges it does not hear of it.
+    ProtectionOpens = "protection-opens", Caution;
+    /// Nothing in the plan wakes it once its own protection has opened.
+    WakeUp = "wake-up", Caution;
     /// It may freeze at the lowest charge.
     Freezing = "freezing", Caution;
     /// A short load pulls the voltage below the cut-off.
@@ -402,6 +372,10 @@ kinds! {
     ReconnectHigh = "reconnect-high", Caution;
     /// Something else acts before the cut-off.
     CutOffOrder = "cut-off-order", Caution;
+    /// A counter of charge is not set right, or set too low for what it may be off.
+    CutOffCounter = "cut-off-counter", Caution;
+    /// It is to act by a signal that the battery does not give, or that leaves nothing.
+    CutOffSignal = "cut-off-signal", Stop;
     /// Voltage says little about charge here.
     CutOffFlat = "cut-off-flat", Note;
     /// Days until harm after the cut-off are few.

@@ -1,16 +1,19 @@
 //! Does the design hold what it promises?
 
 use crate::engine::installation::Installation;
+use crate::engine::installation::climate::cold_air;
 use crate::engine::installation::cut_off::Device;
+use crate::engine::installation::place::{air_there, heater};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::judge::demand::Demand;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::simulate::bank::Job;
 use crate::engine::simulate::battery::{BatteryDesign, SizedBy};
+use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::promise::{Promise, Trial};
-use crate::plan::{Place, Section, Value};
+use crate::plan::{CutOffBy, Place, Section, Value};
 use crate::quantity::*;
 
 const RULE: &str =
@@ -26,11 +29,12 @@ const CABLES: Volts = Volts::new(0.03);
 /// What the trials show.
 pub(crate) fn check(
     site: &Installation,
+    day: &Budget,
     battery: &BatteryDesign,
     cut_off: &CutOffDesign,
     promise: &Promise,
 ) -> Vec<Finding> {
-    let tried = Tried { site, battery, cut_off, promise };
+    let tried = Tried { site, day, battery, cut_off, promise };
     let broken = promise.broken().map(|trial| tried.broken(trial));
     // Days without charge that fail make the usual weeks fail as well: said once.
     let usual = promise.unusual().filter(|_| promise.held()).map(|trial| tried.usual(trial));
@@ -53,8 +57,12 @@ pub(crate) fn ease(findings: &mut [Finding], battery: &BatteryDesign, promise: &
     }
 }
 
+/// The least that a counter can be set to.
+const LEAST_COUNTED: f64 = 0.02;
+
 struct Tried<'a> {
     site: &'a Installation,
+    day: &'a Budget,
     battery: &'a BatteryDesign,
     cut_off: &'a CutOffDesign,
     promise: &'a Promise,
@@ -85,9 +93,11 @@ impl Tried<'_> {
         let (site, lasts) = (self.site, trial.failed_at.unwrap_or(Hours::ZERO));
         let chemistry = site.chemistry().filter(|_| lasts > Hours::ZERO && self.heavy(trial).is_none());
         if let (Some(chemistry), Some(bank)) = (chemistry, &self.battery.bank) {
-            let needed = bank.capacity * (trial.tried / lasts);
+            let needed = self.needed(bank.capacity, trial.tried / lasts, trial.conditions.cold);
             let job = Job { site, chemistry, own: true, subject: Subject::ServiceBattery };
-            if let Some(enough) = job.standard(needed, site.service_battery.in_parallel, &mut Notes::unkept()) {
+            if let Some(enough) =
+                needed.and_then(|needed| job.standard(needed, site.service_battery.in_parallel, &mut Notes::unkept()))
+            {
                 let words = format!("about {} last that long", enough.capacity);
                 finding = finding.remedy_number(words, service("capacity_ah"), enough.capacity.get());
             }
@@ -96,11 +106,28 @@ impl Tried<'_> {
             let words = format!("or plan {days} without charge");
             finding = finding.remedy_number(words, service("days_without_charge"), days.get());
         }
-        if site.cut_off.cut.is_some() {
+        if site.cut_off.cut.is_some() && site.cut_off.acts_by == CutOffBy::Voltage {
             let words = "or leave the cut-off voltage out, so that it is chosen to last";
             finding = finding.remedy_edit(words, Place::of(Section::CutOff, "cut_v"), None);
         }
         finding.remedy("or use less, or keep a smaller reserve")
+    }
+
+    /// The bank that lasts so many times as long. A heater pad grows with the bank that it keeps warm, and takes its
+    /// part of what a larger one holds; `None` where it takes all of that.
+    fn needed(&self, capacity: AmpHours, longer: f64, cold: bool) -> Option<AmpHours> {
+        let site = self.site;
+        if !cold || !site.service_battery.heated {
+            return Some(capacity * longer);
+        }
+        let air = air_there(site, cold_air(&site.surroundings));
+        let volts = self.day.mean_voltage.max(Volts::new(1.0));
+        let takes = |bank: AmpHours| (heater(site, bank, air) / volts).get();
+        let loads = (self.day.standing_day - self.day.heater).get() / 24.0;
+        // What it gives in an hour of the trial, per ampere-hour of bank.
+        let gives = (loads + takes(capacity)) / capacity.get().max(1e-9) / longer;
+        let sizes = (0..=40).map(|n| capacity * longer * 1.1f64.powi(n));
+        sizes.into_iter().find(|bank| gives * bank.get() >= loads + takes(*bank) - 1e-9)
     }
 
     fn usual(&self, trial: &Trial) -> Finding {
@@ -115,7 +142,7 @@ impl Tried<'_> {
         let finding =
             Finding::new(Kind::UsualWeeks, Subject::ServiceBattery, text).rule(RULE).at(service("days_without_charge"));
         if self.heavy(trial).is_some() {
-            let against = Demand::new(format!("a cut-off at {}", self.cut_off.cut));
+            let against = Demand::new(format!("a cut-off at {}", self.cut_off.opens()));
             return finding
                 .as_severity(Severity::Stop)
                 .between([self.asked(trial), against])
@@ -132,7 +159,7 @@ impl Tried<'_> {
     /// What gave out.
     fn reason(&self, trial: &Trial) -> String {
         if trial.opened_with.is_some() {
-            format!("the cut-off at {} opens{}", self.cut_off.cut, self.opened(trial))
+            format!("the cut-off at {} opens{}", self.cut_off.opens(), self.opened(trial))
         } else if trial.dead > Hours::ZERO {
             "the battery itself gives no more".into()
         } else {
@@ -178,6 +205,10 @@ impl Tried<'_> {
         let (site, cut_off) = (self.site, self.cut_off);
         let device = Device::of(&site.cut_off);
         let harm = site.chemistry().map_or(Volts::ZERO, |c| c.low.floor().0);
+        if let Some(counter) = cut_off.counter.filter(|_| self.promise.kept_by.is_some()) {
+            let words = format!("a reserve of {} kept by a counter that may be {} off", cut_off.reserve, counter.error);
+            return Demand::new(words).by(Place::of(Section::CutOff, "opens_at"), Some(Value::Number(LEAST_COUNTED)));
+        }
         let kept = self.promise.kept_by.map(|kept| device.step_down(kept - CABLES));
         if let Some(kept) = kept.filter(|kept| *kept >= device.lowest && *kept > harm) {
             let words = match site.cut_off.cut {

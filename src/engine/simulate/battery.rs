@@ -141,6 +141,17 @@ pub struct NearBank {
     pub price: Option<Money>,
 }
 
+/// What a chemistry gives in an hour, by either.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BySheets {
+    /// Share of its rating, by the model that it is sized by.
+    pub model: Share,
+    /// The same by cell sheets.
+    pub sheets: Share,
+    /// The smaller bank that would do by those; `None` where that is the one that is chosen, or it is given.
+    pub bank: Option<Bank>,
+}
+
 /// Energy that a bank gives over a depth of discharge, new, at 25 °C.
 pub(crate) fn usable(chemistry: &Chemistry, capacity: AmpHours, depth: Share) -> Reckoned<WattHours, 3> {
     reckon!(WattHours: C * d * V,

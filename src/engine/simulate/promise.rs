@@ -75,6 +75,8 @@ pub struct Trial {
     pub opened_with: Option<(Share, Amps)>,
     /// When the starter battery first had less than starting needs.
     pub start_lost: Option<Hours>,
+    /// The longest that it was not full, where a counter of charge has to be set right by that.
+    pub between_full: Option<Hours>,
     /// Lowest state of charge.
     pub lowest: Share,
     /// Hours after the beginning.
@@ -144,7 +146,7 @@ fn first(trials: &[Trial], when: impl Fn(&Trial) -> Option<Hours>) -> Option<&Tr
 }
 
 /// A cut-off that never opens.
-const NEVER: CutSettings = CutSettings { cut: 0.0, reconnect: 0.0, delay: 0.0, between: 0.0 };
+const NEVER: CutSettings = CutSettings { cut: 0.0, reconnect: 0.0, delay: 0.0, between: 0.0, counted: None };
 
 /// A plan made ready for its trials, once, whatever bank, charger and settings.
 pub struct Trials<'a>(Scenario<'a>);
@@ -225,7 +227,8 @@ impl Uncut {
     fn settled(&self, trial: usize, cut: &CutSettings) -> Option<Trial> {
         let (trial, lows) = (self.trials.get(trial)?, self.lows.get(trial)?);
         let sensed = lows.moment(Ohms::new(cut.between), Seconds::new(cut.delay))?;
-        let stays = trial.held() && cut.cut <= sensed.0.get();
+        // What a counter shows was not looked at.
+        let stays = trial.held() && cut.counted.is_none() && cut.cut <= sensed.0.get();
         stays.then_some(Trial { sensed: Some(sensed), cut: Volts::new(cut.cut), ..*trial })
     }
 }
@@ -274,6 +277,7 @@ fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Sp
         dead: out.dead_hours,
         opened_with: out.first_cut_with.filter(|_| failed_at == out.first_cut),
         start_lost: out.start_lost,
+        between_full: out.between_full,
         lowest: out.lowest,
         lowest_at: out.lowest_at,
         sensed: out.lows.moment(Ohms::new(cut.between), Seconds::new(cut.delay)),

@@ -28,9 +28,10 @@ pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
     } else {
         let mut facts = vec![
             ("Acts at", acts),
-            ("Set to", format!("open at {}, close at {}, delay {}", design.cut, design.reconnect, design.delay)),
+            ("Set to", format!("open at {}, close at {}, delay {}", design.opens(), design.closes(), design.delay)),
             ("Rebound", format!("the posts rise to {} after the loads have gone", design.rebound)),
         ];
+        facts.extend(design.counter.map(|counter| ("Counter", cut_off::counter_words(&counter))));
         facts.extend(judged(answer));
         paper.facts(facts);
         paper.blocks.extend(findings);
@@ -58,7 +59,7 @@ fn judged(answer: &CutOffAnswer) -> Vec<(&'static str, String)> {
     if answer.question.at.is_some() {
         facts.push(("Nearest", format!("{} acts nearest to {}", design.nearest, design.reserve)));
     }
-    facts.extend(design.window.map(|window| {
+    facts.extend(design.window.filter(|_| design.counter.is_none()).map(|window| {
         let (from, to) = (window.lowest, window.highest);
         let words = if window.empty() {
             format!("none: the light and usual currents ask for {from} or more, the heavy one for {to} or less")

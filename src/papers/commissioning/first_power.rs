@@ -31,6 +31,7 @@ pub fn section(job: &Job, paper: &mut Document) {
          end, everything still off. No sound, no smell, no warm cable; if there is, take the fuse out."
             .into(),
     );
+    steps.extend(asleep(job));
     steps.extend(closes(job));
     if inverter {
         steps.push(
@@ -56,6 +57,22 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.table(fuses(job));
 }
 
+/// A battery whose own protection has opened shows next to nothing.
+fn asleep(job: &Job) -> Option<String> {
+    let own = job.design.installation.chemistry()?.low.own_protection?;
+    let battery = &job.plan.service_battery;
+    let by = match battery.woken_by.words() {
+        words if words.is_empty() => {
+            "by what its sheet names, or a charger that starts on a battery at 0 V".to_string()
+        }
+        words => format!("by what its sheet names: {words}"),
+    };
+    Some(format!(
+        "Should the service battery's posts show next to 0 V, its own protection has opened (its low cut is {own}): take \
+         every load off and wake it {by}. Never by a bare jumper from another battery: hundreds of amperes would flow."
+    ))
+}
+
 fn starter(job: &Job) -> bool {
     job.design.installation.circuits.branches.iter().any(|b| b.side == Side::Feed)
 }
@@ -74,6 +91,13 @@ fn closes(job: &Job) -> Option<String> {
     let set = &job.design.cut_off;
     if set.cut == Volts::ZERO {
         return None;
+    }
+    if let Some(counter) = set.counter {
+        return Some(format!(
+            "A counter that was just joined knows nothing of the charge: fill the battery whole, let the counter take it \
+             for full, and see that it shows 100 %. It closes at {} counted, and opens at {} or at {}.",
+            counter.closes, counter.opens, set.cut
+        ));
     }
     let alone = match posts(job) {
         Some(posts) if posts >= set.reconnect => {

@@ -11,6 +11,7 @@ use crate::papers::facts::Columns;
 use crate::papers::job::{Job, between, place, sensor};
 use crate::papers::look_up;
 use crate::papers::settings;
+use crate::plan::Permit;
 use crate::quantity::{Figure, Unit, UnitSystem, Volts, Watts};
 
 /// The sheet of a design.
@@ -100,9 +101,13 @@ fn acts(job: &Job) -> Table {
         format!("about {}, by what the plan says of its devices", standing_current(&job.design.installation).value),
     )];
     if cut_off.cut > Volts::ZERO {
-        rows.push(("the cut-off opens at", cut_off.cut.to_string()));
-        rows.push(("it closes again at", cut_off.reconnect.to_string()));
+        rows.push(("the cut-off opens at", cut_off.opens()));
+        rows.push(("it closes again at", cut_off.closes()));
+        if cut_off.counter.is_some() {
+            rows.push(("full and no current: the counter shows", "100 %".into()));
+        }
     }
+    rows.extend(permissions(job));
     if let Some(current) = charger.current {
         let most = Figure::from(charger.output).show_at_most(UnitSystem::Metric);
         rows.push(("charging, voltage at the service battery", format!("rises to {most}")));
@@ -114,6 +119,24 @@ fn acts(job: &Job) -> Table {
     }
     rows.push(("after an hour: warmest lug, fuse or switch, and where", "can be held".into()));
     to_compare("acts", "Measured", &rows)
+}
+
+/// What a battery with outputs of its own must be seen to do.
+fn permissions(job: &Job) -> Vec<(&'static str, String)> {
+    let battery = &job.plan.service_battery;
+    let mut rows = Vec::new();
+    if battery.permits.count(Permit::Charge) > 0 {
+        let stops = battery.permit_stops.words();
+        let stops = if stops.is_empty() { "nothing by the plan".into() } else { stops };
+        rows.push(("its charge output taken off: what stops", stops));
+    }
+    if battery.permits.count(Permit::Discharge) > 0 {
+        rows.push(("its discharge output taken off: what opens", "the cut-off, where it acts by that".into()));
+    }
+    rows.extend(
+        battery.locks_below.map(|lock| ("colder than its charge lock: charge current", format!("none below {lock}"))),
+    );
+    rows
 }
 
 /// What is planned, and room for what was found.

@@ -214,7 +214,11 @@ impl Grow<'_> {
                 }
             }
             (Kind::CutOff, _) => {
-                node.details.push(format!("{} / {}", self.design.cut_off.cut, self.design.cut_off.reconnect));
+                let set = &self.design.cut_off;
+                node.details.push(match set.counter {
+                    Some(counter) => format!("{} / {} counted", counter.opens, counter.closes),
+                    None => format!("{} / {}", set.cut, set.reconnect),
+                });
                 if plan.cut_off.senses_at != point::CUT_OFF {
                     node.details.push(format!("senses at {}", plan.cut_off.senses_at));
                 }

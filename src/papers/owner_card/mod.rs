@@ -149,13 +149,14 @@ fn after_cut(job: &Job) -> Vec<String> {
     if cut_off.cut > Volts::ZERO {
         steps.push(format!(
             "It has opened because the battery fell to {}: {} of its charge is left to protect it.",
-            cut_off.cut, cut_off.reserve
+            cut_off.opens(),
+            cut_off.reserve
         ));
     }
     steps.push("Switch off what you do not need. Do not bridge the cut-off.".into());
     steps.push(format!("Charge it: {}.", ways_to_charge(job)));
     if cut_off.reconnect > Volts::ZERO {
-        steps.push(format!("It closes by itself at {}.", cut_off.reconnect));
+        steps.push(format!("It closes by itself at {}.", cut_off.closes()));
     }
     steps.extend(how_soon(job));
     steps
@@ -228,6 +229,9 @@ fn battery(job: &Job) -> Vec<(&'static str, String)> {
             facts.push(("Charge between", format!("{low} and {high}")));
         }
     }
-    facts.push(("Cut-off", format!("opens at {}, closes at {}", job.design.cut_off.cut, job.design.cut_off.reconnect)));
+    facts.push((
+        "Cut-off",
+        format!("opens at {}, closes at {}", job.design.cut_off.opens(), job.design.cut_off.closes()),
+    ));
     facts
 }

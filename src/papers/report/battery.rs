@@ -1,5 +1,6 @@
 //! The battery: how it was sized, and its rivals.
 
+use crate::engine::simulate::battery::BySheets;
 use crate::engine::simulate::battery::{Criterion, SizedBy};
 use crate::engine::simulate::standing::Standing;
 use crate::engine::{Bank, Candidate, NearBank};
@@ -30,6 +31,7 @@ pub fn section(job: &Job, paper: &mut Document) {
         }
         facts.push(("Short circuit", format!("up to {} at its posts", bank.fault)));
     }
+    facts.extend(job.design.by_sheets().map(|s| ("At 1 C", by_sheets(s))));
     facts.extend(job.design.standing.as_ref().map(|s| ("Left standing", left(s))));
     paper.facts(facts);
     paper.table(criteria(job));
@@ -39,6 +41,15 @@ pub fn section(job: &Job, paper: &mut Document) {
     for caution in chemistry.map(|c| c.cautions.as_slice()).unwrap_or_default() {
         paper.caution(caution.clone());
     }
+}
+
+/// What sheets would say; the safer sizes.
+fn by_sheets(s: &BySheets) -> String {
+    let would = s.bank.as_ref().map_or("the same bank".into(), crate::papers::owner_card::capacity);
+    let (model, sheets) = (s.model, s.sheets);
+    format!(
+        "in an hour it gives {model} of its rating by a cell model, which sizes it, {sheets} by cell sheets: by those {would} would do"
+    )
 }
 
 /// What is there after it was left without use.

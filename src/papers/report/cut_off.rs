@@ -1,6 +1,7 @@
 //! The cut-off: its settings, and what they mean at other currents.
 
 use crate::engine::design::results::fact::At;
+use crate::engine::installation::counter::Counter;
 use crate::engine::simulate::cut_off::result::Acts;
 use crate::engine::{AtCurrent, CutOffDesign};
 use crate::papers::document::{Document, Table};
@@ -16,11 +17,14 @@ pub fn section(job: &Job, paper: &mut Document) {
     }
     paper.heading(1, "Cut-off");
     let mut facts = vec![
-        ("Set to", format!("open at {}, close at {}, delay {}", cut_off.cut, cut_off.reconnect, cut_off.delay)),
+        ("Set to", format!("open at {}, close at {}, delay {}", cut_off.opens(), cut_off.closes(), cut_off.delay)),
         ("Senses at", job.plan.cut_off.senses_at.clone()),
         ("Keeps", format!("{} of the charge at the usual current", cut_off.reserve)),
         ("Carries", format!("{} steadily", cut_off.current)),
     ];
+    if let Some(counter) = cut_off.counter {
+        facts.push(("Counter", counter_words(&counter)));
+    }
     if let Some(rating) = cut_off.rating {
         facts.push(("Rated", rating.to_string()));
     }
@@ -32,6 +36,16 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.facts(facts);
     paper.table(currents(cut_off, job.at()));
     paper.table(order(cut_off, job.at()));
+}
+
+/// What a counter of charge is set to, and how far it may be off.
+pub fn counter_words(counter: &Counter) -> String {
+    let (least, most) = counter.acts_between();
+    format!(
+        "set its capacity to {} of the rated; it may be {} off, so it opens with {least} to {most} left, and a full \
+         battery sets it right",
+        counter.counts_on, counter.error
+    )
 }
 
 /// The cut-off at each current.

@@ -62,7 +62,7 @@ fn cut_off(job: &Job) -> String {
         return "none could be set; see the findings".into();
     }
     let rating = cut_off.rating.filter(|r| *r > Amps::ZERO).map_or(String::new(), |r| format!(", rated {r}"));
-    format!("opens at {}, closes at {}, delay {}{rating}", cut_off.cut, cut_off.reconnect, cut_off.delay)
+    format!("opens at {}, closes at {}, delay {}{rating}", cut_off.opens(), cut_off.closes(), cut_off.delay)
 }
 
 /// What was taken for granted: the fields that every result rests on.

@@ -2,7 +2,7 @@
 
 use super::list::numbered;
 use crate::engine::CutOffAnswer;
-use crate::plan::{self, EditError, Place, Section, Value, point};
+use crate::plan::{self, CutOffBy, EditError, Place, Section, Value, point};
 use crate::quantity::Quantity;
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
@@ -123,8 +123,18 @@ fn settings(
     {
         edits.extend(values.get(key).map(|v| (Place::of(section, key), v.clone())));
     }
+    let by = answer.question.by;
+    if by == CutOffBy::Signal {
+        // The battery says when: nothing is set.
+        edits.retain(|(place, _)| place.section != Section::CutOff);
+    }
+    if by != CutOffBy::Voltage {
+        let keys = ["acts_by", "drift", "reset_error"].map(|key| Place::of(Section::CutOff, key));
+        edits.extend(keys.into_iter().filter_map(|place| Some((place, values.get(place.key)?.clone()))));
+    }
+    edits.extend(design.counter.map(|c| (Place::of(Section::CutOff, "opens_at"), Value::Number(c.opens.number()))));
     let text = edits
         .iter()
         .try_fold(app.now.text.to_string(), |text, (place, value)| plan::set(&text, *place, Some(value)))?;
-    Ok((text, format!("cut-off set to open at {} and close at {}", design.cut, design.reconnect)))
+    Ok((text, format!("cut-off set to open at {} and close at {}", design.opens(), design.closes())))
 }

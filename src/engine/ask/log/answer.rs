@@ -17,7 +17,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::charger::standing_current;
 use crate::engine::installation::sources::sun_of;
 use crate::engine::installation::working::Notes;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::engine::physics::cell::store::resting_most;
 use crate::engine::simulate::days::result::Endurance;
 use crate::engine::simulate::days::span::Span;

@@ -3,7 +3,7 @@
 use crate::engine::ask::log::answer::{CurveAt, HourOfDay, Line, LogAnswer};
 use crate::engine::design::results::fact::{Many, Version, facts, many};
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::quantity::*;
 
 facts! { Line, "log-line", "a number of the plan beside what was measured", |_, _| Subject::Plan;

@@ -6,7 +6,8 @@ use super::trial::Trials;
 use super::words::{demand, owner};
 use crate::engine::installation::subject::Subject;
 use crate::engine::judge::demand::Demand;
-use crate::engine::judge::finding::{Edit, Finding};
+use crate::engine::judge::finding::Finding;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Kind, Place, Section, Value, field_at};
 
 /// Most demands that are named of one finding.

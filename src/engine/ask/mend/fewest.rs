@@ -13,7 +13,8 @@ use super::trial::Trials;
 use super::words;
 use crate::catalogue::Catalogue;
 use crate::engine::design::{Design, design};
-use crate::engine::judge::finding::{Edit, Finding, Remedy, Severity};
+use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::plan::{Absent, Plan, field_at};
 
 /// Most designs that are made for one plan.

@@ -3,7 +3,8 @@
 use super::words::owner;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::judge::finding::{Edit, Finding, Kind, Remedy};
+use crate::engine::judge::finding::{Finding, Kind};
+use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::engine::simulate::fault::tail::{hanging, own_fuse};
 use crate::plan::{Absent, Place, Plan, Section, Value, field_at, point};
 use crate::quantity::SquareMillimetres;

@@ -6,7 +6,8 @@ use super::propose::{all, larger, runs_of};
 use super::trial::{Trials, Verdict};
 use crate::catalogue::Catalogue;
 use crate::engine::design::Design;
-use crate::engine::judge::finding::{Edit, Finding, Remedy, Severity};
+use crate::engine::judge::finding::{Finding, Severity};
+use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::plan::Plan;
 
 /// As many designs of a usual plan are made for the remedies of one plan; of larger plans fewer.

@@ -2,7 +2,7 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::subject::{Subject, run_name};
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Place, Plan, Section, field_at};
 use crate::quantity::UnitSystem;
 

@@ -1,7 +1,7 @@
 //! Which part lies one step above or below another, as it is sold?
 
 use crate::engine::design::Design;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::engine::parts::battery::Bank;
 use crate::plan::{Place, Section, Value, point};
 use crate::quantity::*;

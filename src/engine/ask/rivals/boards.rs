@@ -1,7 +1,7 @@
 //! What if the loads had a board more, or one less? The same loads at the same places, with other leads and feeds.
 
 use super::variant::Bench;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Choice, Load, Place, Run, Value, field_at};
 use crate::quantity::Metres;
 

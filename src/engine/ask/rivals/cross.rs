@@ -7,7 +7,7 @@ use super::steps::steps;
 use super::variant::{Bench, Variant};
 use crate::catalogue::Catalogue;
 use crate::engine::design::Design;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Place, Plan, Section, Value, point};
 use crate::quantity::Watts;
 

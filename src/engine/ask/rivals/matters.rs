@@ -4,7 +4,7 @@ use super::variant::Bench;
 use crate::engine::ask::mend::allowed::is_part;
 use crate::engine::ask::mend::changes::purchases;
 use crate::engine::ask::mend::words::demand;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Kind, Place, Section, Value, fields_of};
 use crate::quantity::Unit;
 

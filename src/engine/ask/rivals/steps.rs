@@ -4,7 +4,7 @@ use super::beside::{bank_edits, banks, chargers, sizes};
 use super::variant::{Bench, Variant};
 use crate::engine::design::which_fuse::which_fuse;
 use crate::engine::installation::subject::run_name;
-use crate::engine::judge::finding::Edit;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Place, Section, Value};
 use crate::quantity::{Volts, Watts};
 

@@ -6,7 +6,8 @@ use crate::engine::ask::mend::tally::Tally;
 use crate::engine::ask::workshop::cut::cut_list;
 use crate::engine::ask::workshop::parts::{parts_list, total};
 use crate::engine::design::{Design, design};
-use crate::engine::judge::finding::{Edit, Severity};
+use crate::engine::judge::finding::Severity;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::Plan;
 use crate::quantity::*;
 

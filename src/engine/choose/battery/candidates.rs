@@ -5,6 +5,7 @@ use crate::engine::choose::battery::criteria::sizing;
 use crate::engine::choose::charger::current_for;
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::planned_depth;
+use crate::engine::installation::pair::is_pair;
 use crate::engine::installation::place::coldest;
 use crate::engine::installation::price::price_of_100ah;
 use crate::engine::installation::subject::Subject;
@@ -18,7 +19,8 @@ use crate::quantity::*;
 use crate::reckon;
 
 pub(crate) fn candidates(site: &Installation, notes: &mut Notes) -> Vec<Candidate> {
-    site.catalogue.chemistries.iter().map(|c| candidate(site, c, notes)).collect()
+    let singles = site.catalogue.chemistries.iter().filter(|c| !is_pair(c));
+    singles.map(|c| candidate(site, c, notes)).collect()
 }
 
 fn candidate(site: &Installation, chemistry: &Chemistry, notes: &mut Notes) -> Candidate {

@@ -14,7 +14,7 @@ use crate::engine::simulate::budget::budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::cut_off::case::Case;
 use crate::engine::simulate::cut_off::path::SensingPath;
-use crate::engine::simulate::days::scenario::CutSettings;
+use crate::engine::simulate::days::scenario::{Counted, CutSettings};
 use crate::engine::simulate::promise::{Trials, Uncut};
 use crate::quantity::*;
 
@@ -52,8 +52,9 @@ pub fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -
         let kept = uncut.highest(between, delay);
         let case = Case::of(site, chemistry, &budget, &bank, &ChargerDesign::default(), path, notes);
         let cut = cut(&case, kept).get();
-        let tried = CutSettings { cut, reconnect: cut, delay: delay.get(), between: between.get() };
-        if kept.is_some_and(|kept| cut <= kept.get() || trials.hold(&bank, tried)) {
+        let counted = case.counter.map(|counter| Counted::of(&counter, bank.capacity));
+        let tried = CutSettings { cut, reconnect: cut, delay: delay.get(), between: between.get(), counted };
+        if kept.is_some_and(|kept| (cut <= kept.get() && counted.is_none()) || trials.hold(&bank, tried)) {
             return Some(Lasting { asked, tried: (bank, uncut) });
         }
         asked = bank.capacity * LARGER;

@@ -15,7 +15,7 @@ use crate::catalogue::Chemistry;
 use crate::engine::choose::battery::candidates::candidates;
 use crate::engine::choose::battery::criteria::{Sizing, sizing};
 use crate::engine::installation::Installation;
-use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::battery::left_when_opened;
 use crate::engine::installation::place::{coldest, place};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
@@ -85,7 +85,7 @@ fn basics(site: &Installation, chemistry: &Chemistry, sizing: &Sizing, notes: &m
         let (given, usual) = (site.service_battery.depth, &chemistry.life);
         Working::new("depth of discharge planned with", "max(min(d, 1 - r), 0.01)", sizing.depth)
             .with("d", "wanted depth", given.unwrap_or(usual.depth))
-            .with("r", "reserve kept by the cut-off", reserve_of(site, chemistry))
+            .with("r", "left when the cut-off opens, at most", left_when_opened(site, chemistry))
             .source(given.map_or_else(|| usual.from.depth.words(), |_| "plan".into()))
     });
     notes.add(SERVICE, "mean voltage", || {

@@ -4,8 +4,9 @@ use crate::catalogue::Catalogue;
 use crate::engine::choose::hold_down::*;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
-use crate::engine::judge::finding::{Edit, Finding, Kind};
+use crate::engine::judge::finding::{Finding, Kind};
 use crate::engine::judge::hold_down as judge;
+use crate::engine::judge::remedy::Edit;
 use crate::plan::{Locking, Plan, Stud};
 use crate::quantity::*;
 

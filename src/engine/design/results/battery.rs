@@ -3,6 +3,7 @@
 use super::fact::{At, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::parts::battery::Bank;
+use crate::engine::simulate::battery::BySheets;
 use crate::engine::simulate::battery::{BatteryDesign, Candidate, Criterion, SizedBy};
 use crate::engine::simulate::standing::Standing;
 use crate::plan::Choice;
@@ -77,4 +78,10 @@ facts! { Standing, "standing", "the service battery left without use", |_, _| Su
     GOOD_FOR: Option<Days> = "good_for_d", "Good for", "until it is lower than what it may stand at; null when never", |s, _| s.good_for;
     EMPTY_AFTER: Option<Days> = "empty_after_d", "Empty after", "null when never", |s, _| s.empty_after;
     FREEZES: Option<Celsius> = "freezes_c", "Freezes at", "with what is left; null for a kind that does not", |s, _| s.freezes;
+}
+
+facts! { BySheets, "by-sheets", "what the chemistry gives in an hour, by the model that sizes it and by cell sheets", |_, _| Subject::ServiceBattery;
+    MODEL: Share = "model", "In an hour, by the model", "share of its rating, by the model that sizes it", |s, _| s.model;
+    SHEETS: Share = "sheets", "By cell sheets", "share of its rating", |s, _| s.sheets;
+    BANK: Option<One<Bank>> = "bank", "Would do by sheets", "the smaller bank that would do; null where it is the same, or given", |s, at| s.bank.as_ref().map(|bank| one(bank, at));
 }

@@ -3,6 +3,7 @@
 use super::fact::{Many, facts, many};
 use crate::engine::installation::subject::Subject;
 use crate::engine::simulate::cut_off::result::{Acts, AtCurrent, CurvePoint, CutOffDesign};
+use crate::plan::{Choice, CutOffBy};
 use crate::quantity::*;
 
 facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::CutOff;
@@ -13,6 +14,11 @@ facts! { CutOffDesign, "cut-off", "the low-voltage disconnect", |_, _| Subject::
     WINDOW_HIGHEST: Option<Volts> = "window_highest_v", "Serves heavy currents to", "above it a heavy current opens it much too early", |c, _| c.window.map(|w| w.highest);
     SERVED_BY: Option<AmpHours> = "served_by_ah", "One voltage serves", "the bank with which one voltage serves both; null where one does, or no larger bank helps", |c, _| c.served_by;
     RECONNECT: Volts = "reconnect_v", "Reconnect", "closes at", |c, _| c.reconnect, "reconnect";
+    ACTS_BY: &'static str = "acts_by", "Acts by", "voltage, counted charge or the battery's own signal", |c, at| if c.counter.is_some() { CutOffBy::Charge.key() } else { at.site.cut_off.acts_by.key() };
+    OPENS_AT: Option<Share> = "opens_at", "Opens at", "counted charge; null where none is counted", |c, _| c.counter.map(|n| n.opens), "counter";
+    CLOSES_AT: Option<Share> = "closes_at", "Closes at", "counted charge; null where none is counted", |c, _| c.counter.map(|n| n.closes);
+    COUNTS_ON: Option<Share> = "counts_on", "Counts on", "capacity to be set in the counter, of the rated; null where none is counted", |c, _| c.counter.map(|n| n.counts_on);
+    COUNTER_ERROR: Option<Share> = "counter_error", "May be off by", "after the days without charge; null where none is counted", |c, _| c.counter.map(|n| n.error), "counter error";
     HYSTERESIS: Volts = "hysteresis_v", "Least between them", "least from cut-off to reconnect that does not chatter", |c, _| c.hysteresis_needed, "hysteresis";
     DELAY: Seconds = "delay_s", "Delay", "before it opens", |c, _| c.delay, "delay";
     DELAY_NEEDED: Seconds = "delay_needed_s", "Delay needed", "by the worst start at the reserve", |c, _| c.delay_needed;

@@ -15,6 +15,7 @@ facts! { Budget, "budget", "a day's energy", |_, _| Subject::Budget;
     PARKED: AmpHours = "parked_ah", "While parked", "while parked", |b, _| b.parked, "charge while parked";
     STANDING: AmpHours = "standing_ah", "Standing draws", "standing draws a day", |b, _| b.standing, "standing";
     INVERTER_IDLE: AmpHours = "inverter_idle_ah", "Inverter idle", "idle draw of the inverter a day", |b, _| b.inverter_idle, "inverter idle";
+    HEATER_USUAL: AmpHours = "heater_usual_ah", "Heater on a usual day", "its pad on a day as warm as the mean; 0 where it has none", |b, _| b.heater_usual;
     HEATER: AmpHours = "heater_ah", "Battery's heater", "its pad on a day as cold as any; 0 where it has none", |b, _| b.heater, "heater";
     PEAK: Amps = "peak_a", "All that can be on", "all that can be on together", |b, _| b.peak, "peak current";
     SURGE: Amps = "surge_a", "Worst start on top", "the worst start on top of the rest", |b, _| b.surge, "surge current";

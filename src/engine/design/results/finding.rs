@@ -4,8 +4,9 @@ use super::fact::{Form, Kind, Many, One, facts, many, one};
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Input, Topic, Working};
 use crate::engine::judge::demand::Demand;
-use crate::engine::judge::finding::{Edit, Finding, Remedy, Severity};
+use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::judge::harm::Harm;
+use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::plan::{Place, Value};
 use crate::quantity::Figure;
 

@@ -9,6 +9,7 @@ use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Workings;
 use crate::engine::judge::finding::Finding;
 use crate::engine::parts::bond::Bond;
+use crate::engine::simulate::battery::BySheets;
 use crate::engine::simulate::battery::{BatteryDesign, NearBank};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -42,6 +43,7 @@ facts! { Design, "report", "what `report --json` prints: the whole design of a p
     BUDGET: One<Budget> = "budget", "Energy budget", "a day's energy", |d, at| one(&d.budget, at);
     BATTERY: One<BatteryDesign> = "battery", "Service battery", "the service battery", |d, at| one(&d.battery, at);
     NEAR_BANKS: Many<NearBank> = "near_banks", "Smaller banks", "smaller banks of equal blocks that nearly last the days without charge; none where the bank is given", |d, at| many(d.near_banks(), at);
+    BY_SHEETS: Option<One<BySheets>> = "by_sheets", "By cell sheets", "what they say at a high current, where that is more than the model that sizes; null where they do not", |d, at| d.by_sheets().map(|s| one(s, at));
     CHARGER: One<ChargerDesign> = "charger", "Charging", "the charger and its bounds", |d, at| one(&d.charger, at);
     COPPER: One<CopperDesign> = "copper", "Copper", "copper of all runs", |d, at| one(&d.copper, at);
     RUNS: Many<RunDesign> = "runs", "Runs", "one for each run, in the plan's order", |d, at| many(&d.runs, at);

@@ -1,9 +1,11 @@
 //! Is the cut-off right?
 
+pub mod counter;
 pub mod limits;
 pub mod order;
 pub mod question;
 pub mod settings;
+pub mod signal;
 pub mod starter;
 pub mod wiring;
 
@@ -20,6 +22,7 @@ pub(crate) fn check(site: &Installation, budget: &Budget, out: &CutOffDesign, su
     let mut found = settings.check(budget, supplies);
     found.extend(wiring::check(site, budget, out));
     found.extend(settings.device());
+    found.extend(site.chemistry().and_then(|chemistry| signal::check(site, chemistry, out)));
     found.extend(out.starter.iter().flat_map(|guard| starter::check(site, guard)));
     found
 }

@@ -86,7 +86,8 @@ fn with_left(at: Share, reserve: Share) -> Severity {
 
 /// A setting that is asked about, above what charging reaches with room to close again.
 fn chatter(out: &CutOffDesign) -> Option<Finding> {
-    (out.reconnect > out.charging || out.reconnect <= out.rebound).then(|| {
+    let voltage = out.counter.is_none();
+    (voltage && (out.reconnect > out.charging || out.reconnect <= out.rebound)).then(|| {
         let text = format!(
             "after a cut at {} the posts rise to {}, and charging reaches {}: no voltage between closes it again",
             out.cut, out.rebound, out.charging

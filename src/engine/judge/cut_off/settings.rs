@@ -6,6 +6,7 @@ use crate::engine::installation::charger::charge_voltage_source;
 use crate::engine::installation::cut_off::{Device, inverter_stays_on, longest_start, sold_for, stays_on};
 use crate::engine::installation::place::hottest;
 use crate::engine::installation::subject::Subject;
+use crate::engine::judge::cut_off::counter::word;
 use crate::engine::judge::cut_off::limits::{DEEPER, EARLY, UNDER_CHARGING};
 use crate::engine::judge::cut_off::order::order;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
@@ -13,7 +14,7 @@ use crate::engine::physics::cell::store::TABLE_AIR;
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::circuit::result::LoadSupply;
 use crate::engine::simulate::cut_off::result::{CutOffDesign, Window};
-use crate::plan::{Place, Section, Value};
+use crate::plan::{CutOffBy, Place, Section, Value};
 use crate::quantity::*;
 
 /// Fewer days from cut-off to harm than this are worth a word. Common practice, no source.
@@ -53,11 +54,14 @@ pub(crate) fn no_one_voltage(out: &CutOffDesign) -> String {
     })
 }
 
-/// What to do then, in this order: the heavy load by itself, a longer delay, a larger bank.
+/// What to do then, in this order: the heavy load by itself, counted charge, a longer delay, a larger bank.
 pub(crate) fn serve_both(found: Finding, out: &CutOffDesign, longest_delay: Seconds) -> Finding {
     let own = "feed what takes the heavy current from the posts by a fused run of its own, switched off by a wire from \
                the cut-off";
+    let counted = Some(Value::Text(word(CutOffBy::Charge)));
+    let words = "or a cut-off that acts by counted charge, with a voltage as its floor";
     let found = found.remedy(own);
+    let found = if out.counter.is_none() { found.remedy_edit(words, place("acts_by"), counted) } else { found };
     let found = match out.delay < longest_delay {
         true => found.remedy_number(
             format!(
@@ -90,7 +94,11 @@ impl<'a> Settings<'a> {
     }
 
     pub(crate) fn check(&self, budget: &Budget, supplies: &[LoadSupply]) -> Vec<Finding> {
-        let first = [self.range(), self.low(), self.surge(), self.chatter(), self.reconnect_high()];
+        // What a battery's signal does is no setting.
+        let set = self.site.cut_off.acts_by != CutOffBy::Signal;
+        let range = || self.range().filter(|_| set);
+        let low = || self.low().filter(|_| set);
+        let first = [range(), low(), self.surge(), self.chatter(), self.reconnect_high()];
         let last = [self.flat(), self.standing(budget), self.early()];
         first
             .into_iter()
@@ -166,7 +174,8 @@ impl<'a> Settings<'a> {
 
     fn chatter(&self) -> Option<Finding> {
         let out = self.out;
-        if out.reconnect > out.rebound && out.reconnect > out.cut {
+        // A counter closes by the count, whatever the posts rebound to.
+        if out.counter.is_some() || (out.reconnect > out.rebound && out.reconnect > out.cut) {
             return None;
         }
         let text = format!(
@@ -219,11 +228,14 @@ impl<'a> Settings<'a> {
     }
 
     fn flat(&self) -> Option<Finding> {
+        if self.out.counter.is_some() {
+            return None;
+        }
         let (low, high) = self.out.within_tenth;
         (high - low > FLAT).then(|| {
             let text = format!("here 0.1 V up or down moves the charge at the cut-off from {low} to {high}");
             let rule = "where the discharge curve is flat, voltage says little about charge";
-            let words = "a monitor that counts ampere-hours can keep";
+            let words = "a cut-off that acts by counted ampere-hours can keep";
             finding(Kind::CutOffFlat, "reserve", text, rule)
                 .remedy(format!("{words} {} where a voltage cannot", self.out.reserve))
         })

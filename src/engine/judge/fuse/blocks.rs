@@ -1,8 +1,8 @@
 //! How many blocks, each behind a device of its own, make a bank whose short circuit the devices at its posts stand?
 
 use crate::catalogue::FuseStyle;
-use crate::engine::judge::finding::{Edit, Remedy};
 use crate::engine::judge::fuse::limits::{BACKED_CAUTION, FuseLimits};
+use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::engine::physics::fuse_link::rating::{breaking, styles};
 use crate::engine::simulate::fault::fuse::Fuse;
 use crate::engine::simulate::fault::loops::FaultLoops;

@@ -70,6 +70,18 @@ impl Kinetic {
         Share::new(x * c / (1.0 - decay + c * (x - 1.0 + decay)))
     }
 
+    /// The same speed of levelling with so much more at hand that in `hours` it delivers a share of what it delivers in
+    /// `rated` ones: with A = 1 - e^(-x) and B = x - 1 + e^(-x), c = (s X A - x A') / (x B' - s X B).
+    pub fn giving(self, hours: Hours, rated: Hours, share: Share) -> Self {
+        let (k, s) = (self.rate_per_h, share.get());
+        let (x, long) = (k * hours.get(), k * rated.get());
+        let (a, b) = (1.0 - (-x).exp(), x - 1.0 + (-x).exp());
+        let (a_long, b_long) = (1.0 - (-long).exp(), long - 1.0 + (-long).exp());
+        let (over, under) = (s * long * a - x * a_long, x * b_long - s * long * b);
+        let at_hand = if under > 1e-9 { over / under } else { 1.0 };
+        Kinetic { at_hand: Share::new(at_hand.clamp(self.at_hand.get(), 1.0)), ..self }
+    }
+
     /// The whole charge of a battery that delivers `rated` in `hours`; at least `rated`.
     pub fn whole(self, rated: AmpHours, hours: Hours) -> AmpHours {
         rated / self.delivered(hours).get()

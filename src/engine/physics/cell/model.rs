@@ -58,6 +58,18 @@ pub struct Warmth {
 }
 
 impl Warmth {
+    /// Of two temperatures that may hold what harms more: no deeper floor, no less resistance or leak, charged only
+    /// where both let it.
+    pub fn worse(self, other: Warmth) -> Warmth {
+        Warmth {
+            offset: self.offset,
+            resistance: self.resistance.max(other.resistance),
+            floor: self.floor.max(other.floor),
+            leak: self.leak.max(other.leak),
+            charges: self.charges && other.charges,
+        }
+    }
+
     /// Whether the well at hand stands well above the floor.
     pub fn plenty(&self, wells: Wells) -> bool {
         wells.at_hand.get() > 1.3 * self.floor

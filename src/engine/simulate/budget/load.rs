@@ -125,7 +125,11 @@ fn running(site: &Installation, load: &Load, subject: Subject) -> Working {
     let name = "running current at 12 V";
     let of = |formula| {
         let working = Working::new(name, formula, load.running());
-        working.with_from("P", "power of all items", load.power, subject, "power").with("U", "nominal voltage", NOMINAL)
+        working.with_from("P", "power of all items", load.power, subject, "power").with(
+            "U",
+            "nominal voltage",
+            load.nominal,
+        )
     };
     if !load.inverter {
         return of("P / U").source("I = P / U");
@@ -153,5 +157,9 @@ fn at_battery(load: &Load, out: &LoadBudget, mean: Volts, subject: Subject) -> W
         return working;
     }
     let meaning = "battery's mean voltage over the planned depth";
-    working.with("U", "nominal voltage", NOMINAL).with_from("V", meaning, mean, Subject::Budget, "mean voltage")
+    let working = working.with("U", "nominal voltage", load.nominal);
+    match load.nominal == NOMINAL {
+        true => working.with_from("V", meaning, mean, Subject::Budget, "mean voltage"),
+        false => working.with("V", "the vehicle's own side", mean),
+    }
 }

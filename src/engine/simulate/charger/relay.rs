@@ -15,7 +15,7 @@ use crate::engine::installation::working::Notes;
 use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::physics::cell::store::{Age, Store};
 use crate::engine::simulate::charger::result::{ChargerDesign, RelayComparison};
-use crate::plan::{Alternator, ChargerKind};
+use crate::plan::{Alternator, ChargerKind, System};
 use crate::quantity::*;
 use crate::reckon;
 
@@ -60,6 +60,10 @@ pub(crate) fn compare(design: &mut ChargerDesign, site: &Installation, feed: Ohm
 
 /// Why a relay must not join these, and where that comes from.
 pub(crate) fn misfit(site: &Installation, service: &Chemistry, starter: &Chemistry) -> Option<Cited<String>> {
+    if site.vehicle.system == System::V24 {
+        let value = format!("the vehicle's 24 V and {}", service.name);
+        return Some(Cited { value, source: "a relay makes one voltage of two".into() });
+    }
     if site.vehicle.alternator == Alternator::Variable {
         let low = lowest_driving_voltage(site);
         let value = format!("the variable alternator falls to {low}, so the battery is not charged by it");

@@ -24,6 +24,7 @@ use crate::engine::physics::cell::store::resting_voltage;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::plan::System;
 use crate::quantity::*;
 use crate::reckon;
 
@@ -75,11 +76,15 @@ impl Levels {
         let sag = chemistry.filter(|_| site.cut_off.cut.is_none()).map(|c| sag(site, c, battery, peak));
         let lowest = site.cut_off.cut.or_else(|| sag.map(|s| s.posts().value));
         let charging = charger.output_highest.max(site.charger.output_voltage.unwrap_or(Volts::ZERO));
-        let charging = if charging > Volts::ZERO { charging } else { site.vehicle.alternator_voltage };
+        // Of a vehicle of 24 V the alternator does not reach this side.
+        let own = site.vehicle.system == System::V12;
+        let beside = || chemistry.filter(|_| !own).map_or(site.vehicle.alternator_voltage, |c| c.charge.absorption);
+        let charging = if charging > Volts::ZERO { charging } else { beside() };
         let sound = |v: Volts| v.max(Volts::new(6.0)).min(Volts::new(20.0));
+        let feed = lowest_driving_voltage(site);
         Levels {
             lowest: sound(lowest.unwrap_or(Volts::new(11.0))),
-            feed: sound(lowest_driving_voltage(site)),
+            feed: if own { sound(feed) } else { feed.max(Volts::new(6.0)).min(Volts::new(32.0)) },
             charging: sound(charging),
             sag,
         }

@@ -24,12 +24,21 @@ pub(crate) fn acting(case: &Case<'_>, cut: Volts, notes: &mut Notes) -> CutOffDe
         charging: case.charging,
         surge_voltage: surge_voltage(case, notes),
         after: case.after,
+        counter: case.counter,
         within_tenth: (tenth(-0.1), tenth(0.1)),
         path: case.path,
         at_currents,
         ..CutOffDesign::default()
     };
-    out.days_to_harm = days_to_harm(case, out.at_usual().and_then(|a| a.trips_at), notes);
+    // A counter that shows too much opens late: the least that is left counts for what comes after.
+    let counted = |trips: Option<Share>, at: Share| Some(trips.map_or(at, |trips| trips.max(at)));
+    let latest = out.at_usual().and_then(|a| a.trips_at);
+    let latest = case.counter.map_or(latest, |c| counted(latest, c.acts_between().0));
+    out.days_to_harm = days_to_harm(case, latest, notes);
+    if let Some(counter) = case.counter {
+        out.at_currents.iter_mut().for_each(|a| a.trips_at = counted(a.trips_at, counter.opens));
+        out.within_tenth = counter.acts_between();
+    }
     out
 }
 

@@ -2,8 +2,9 @@
 
 use crate::catalogue::{Chemistry, cite};
 use crate::engine::installation::Installation;
-use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::battery::{counter, reserve_of};
 use crate::engine::installation::charger::charge_voltage_at;
+use crate::engine::installation::counter::Counter;
 use crate::engine::installation::cut_off::{Device, longest_start};
 use crate::engine::installation::place::hottest;
 use crate::engine::installation::subject::Subject;
@@ -35,6 +36,8 @@ pub(crate) struct Case<'a> {
     pub after: Amps,
     pub charging: Volts,
     pub device: Device,
+    /// What counts the charge, where that makes it open.
+    pub counter: Option<Counter>,
 }
 
 /// A current, and how long it has flowed when the cut-off may act.
@@ -100,6 +103,7 @@ impl<'a> Case<'a> {
             after: rest::after(chemistry, bank.capacity, rest::connected(site, budget), notes),
             charging: charging(site, chemistry, charger, usual, path, notes),
             device: Device::of(&site.cut_off),
+            counter: counter(site, chemistry),
         }
     }
 

@@ -1,5 +1,6 @@
 //! What the cut-off's part of a design holds, for screens and papers.
 
+use crate::engine::installation::counter::Counter;
 use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::cut_off::starter::StarterGuard;
 use crate::quantity::*;
@@ -49,6 +50,8 @@ pub struct CutOffDesign {
     pub starter: Option<StarterGuard>,
     /// Current through it, steady, at the cut-off voltage.
     pub current: Amps,
+    /// What counts the charge, where that makes it open; the voltage is then a floor under the count.
+    pub counter: Option<Counter>,
     /// Rating chosen or given.
     pub rating: Option<Amps>,
     /// Charge at which it acts with the usual current when the voltage reads 0.1 V too low, and too high.
@@ -58,6 +61,16 @@ pub struct CutOffDesign {
 }
 
 impl CutOffDesign {
+    /// Where it opens: `12.1 V`; of a counter `24 % counted, or 11.3 V`.
+    pub fn opens(&self) -> String {
+        self.counter.map_or(self.cut.to_string(), |c| format!("{} counted, or {}", c.opens, self.cut))
+    }
+
+    /// Where it closes.
+    pub fn closes(&self) -> String {
+        self.counter.map_or(self.reconnect.to_string(), |c| format!("{} counted", c.closes))
+    }
+
     /// As the usual current sees it, by which it is chosen.
     pub fn at_usual(&self) -> Option<&AtCurrent> {
         self.at_currents.iter().find(|a| a.name == Draw::Usual)

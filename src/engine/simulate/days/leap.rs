@@ -36,6 +36,9 @@ impl State<'_> {
             return false;
         }
         let moved = self.moved(&flow, at, &step);
+        if self.counting.is_some_and(|c| c.opens(self.model.charge(moved.wells), length)) {
+            return false;
+        }
         let end = self.model.source(moved.wells, &at.warmth);
         let sinks = if flow.out > 0.0 { flow.volts - (end.open.get() - flow.out * end.inner.get()) } else { 0.0 };
         let last = flow.volts - sinks * (1.0 - 1.0 / f64::from(minutes));

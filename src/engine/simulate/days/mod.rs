@@ -8,6 +8,8 @@
 //! cables (under the drop limits), the charger's warming, shade, and people who
 //! change their ways when the lamps go dim; see `chance` for that.
 
+mod bay;
+mod counter;
 pub mod demand;
 pub mod feed;
 mod hours;

@@ -36,6 +36,8 @@ pub struct Endurance {
     pub first_cut_with: Option<(Share, Amps)>,
     /// Hours in which the battery gave nothing at all: empty, or its own protection open.
     pub dead_hours: Hours,
+    /// The longest that it was not full, where a counter of charge has to be set right by that.
+    pub between_full: Option<Hours>,
     /// Hours in which charge was offered and the temperature forbade it.
     pub refused_hours: Hours,
     /// Lowest state of charge of the starter battery.

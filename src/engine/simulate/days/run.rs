@@ -4,10 +4,12 @@
 //! acts on the voltage on the way.
 
 use crate::engine::installation::minutes::Minutes;
-use crate::engine::installation::place::{air_there, heater, warmed};
+use crate::engine::installation::place::{air_there, bay_heat, heater, warmed};
 use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
 use crate::engine::physics::sun::SunDay;
+use crate::engine::simulate::days::bay::Bay;
+use crate::engine::simulate::days::counter::Counting;
 use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
 use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
@@ -53,6 +55,9 @@ pub(super) struct State<'a> {
     /// What the battery's heater pad takes in this hour, in W.
     heater: f64,
     pub(super) starter: Option<Starter<'a>>,
+    pub(super) counting: Option<Counting>,
+    /// Where it stands beside the engine.
+    bay: Option<Bay>,
     pub(super) connected: bool,
     /// The battery gives nothing: empty, or its own protection open.
     pub(super) dead: bool,
@@ -121,6 +126,8 @@ pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace:
         let daily = pace == Pace::Leaps && scenario.daily() && vary.weather.is_empty();
         let starter = state.starter.as_ref().map_or(Share::FULL, Starter::charge);
         let kept = |(m, s): (Share, Share)| charge > m - REPEATS && starter > s - REPEATS;
+        // A counter strays on.
+        let daily = daily && state.counting.is_none();
         let repeats = daily && state.untroubled(&record) && midnight.is_some_and(kept);
         if !whole || repeats {
             break;
@@ -128,6 +135,7 @@ pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace:
         midnight = Some((charge, starter));
     }
     record.ledger().end = state.wells.whole();
+    record.out.between_full = state.counting.map(|counting| Hours::new(counting.longest));
     state.loads(&mut record);
     record.finish(scenario, start, state.model.rated())
 }
@@ -148,6 +156,8 @@ impl<'a> State<'a> {
             used: 0.0,
             heater: 0.0,
             starter: scenario.starter.as_ref().map(|side| Starter::new(side, vary.health)),
+            bay: Bay::of(bay_heat(scenario.site)),
+            counting: scenario.cut.counted.map(|counted| Counting::new(counted, model.rated())),
             connected: true,
             dead: false,
             low_for: 0.0,
@@ -179,7 +189,7 @@ impl<'a> State<'a> {
         let sun_factor = factor * vary.sun * weather * s.solar;
         let mut sun_now = 0.0;
         for hour in 0..24u16 {
-            let at = self.hour(of_year, hour, vary);
+            let at = self.hour(of_year, (hour, &drives), vary);
             record.hour(at.air);
             let mut minute = hour * 60;
             while minute < hour * 60 + 60 {
@@ -224,15 +234,21 @@ impl<'a> State<'a> {
         record.out.cuts == 0 && record.out.dead_hours == Hours::ZERO && loads.all(|load| load.unserved == Hours::ZERO)
     }
 
-    fn hour(&mut self, of_year: f64, hour: u16, vary: &Vary) -> HourOf {
+    fn hour(&mut self, of_year: f64, (hour, drives): (u16, &Minutes), vary: &Vary) -> HourOf {
         let s = self.scenario;
         let air = s.climate.air(of_year, f64::from(hour) + 0.5) + vary.warmer;
         let around = air_there(s.site, air);
         let there = warmed(s.site, around);
-        let warmth = self.model.warmth(there);
+        let mut warmth = self.model.warmth(there);
+        let mut hot = there;
+        if let Some(bay) = &mut self.bay {
+            bay.hour(drives, hour);
+            hot = there + bay.battery;
+            warmth = self.model.warmth(hot).worse(warmth);
+        }
         self.turns.iter_mut().zip(&s.cycling).for_each(|(turn, cycling)| turn.share = cycling.share(air));
         self.heater = heater(s.site, s.capacity(), around).get();
-        HourOf { warmth, charge_volts: s.charge_volts(there), air }
+        HourOf { warmth, charge_volts: s.charge_volts(hot), air }
     }
 
     /// What the loads want in this minute.
@@ -398,6 +414,9 @@ impl<'a> State<'a> {
         let Moved { wells, stored, leak, from_wells } = moved;
         let hours = Hours::new(length / 3600.0);
         self.wells = wells;
+        if let Some(counting) = &mut self.counting {
+            counting.pass(length, self.model.charge(wells));
+        }
         let amps = Amps::new(flow.out.abs()) * hours;
         let ledger = &mut record.out.ledger;
         ledger.used += Amps::new(flow.used) * hours;
@@ -456,13 +475,18 @@ impl<'a> State<'a> {
             let sensed = self.sensed(ask, flow.volts);
             let surged = ask.surge > 0.0 && sensed - ask.surge * (flow.inner + cut.between) < cut.cut;
             self.low_for = if sensed < cut.cut { self.low_for + length } else { 0.0 };
-            if (self.low_for > 0.0 && self.low_for >= cut.delay) || surged {
+            let counted = self.counting.is_some_and(|c| c.opens(self.model.charge(self.wells), 0.0));
+            if (self.low_for > 0.0 && self.low_for >= cut.delay) || surged || counted {
                 self.connected = false;
                 self.low_for = 0.0;
                 record.opened(self.model.charge(self.wells), flow.out + ask.surge);
             }
         } else {
-            self.high_for = if flow.volts >= cut.reconnect { self.high_for + length } else { 0.0 };
+            let high = match &self.counting {
+                Some(counting) => flow.volts > cut.cut && counting.closes(self.model.charge(self.wells)),
+                None => flow.volts >= cut.reconnect,
+            };
+            self.high_for = if high { self.high_for + length } else { 0.0 };
             if self.high_for > 0.0 && self.high_for >= cut.delay {
                 self.connected = true;
                 self.high_for = 0.0;

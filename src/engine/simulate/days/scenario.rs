@@ -4,6 +4,7 @@ use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::charger::{charge_voltage_at, standing_current};
 use crate::engine::installation::climate::Climate;
+use crate::engine::installation::counter::Counter;
 use crate::engine::installation::cut_off::{behind, inverter_stays_on, stays_on};
 use crate::engine::installation::load::Load;
 use crate::engine::installation::minutes::Minutes;
@@ -83,16 +84,47 @@ pub struct CutSettings {
     pub delay: f64,
     /// Between the posts and where it senses.
     pub between: f64,
+    /// What counts the charge, where that makes it open.
+    pub counted: Option<Counted>,
+}
+
+/// A counter of charge as it is set: shares, Ah and shares an hour.
+#[derive(Clone, Copy, Debug)]
+pub struct Counted {
+    /// Where it opens.
+    pub opens: f64,
+    /// Where it closes.
+    pub closes: f64,
+    /// Capacity that is set in it.
+    pub counts_on: f64,
+    /// How far it is off when full.
+    pub reset: f64,
+    /// How far it strays.
+    pub drift_an_hour: f64,
+}
+
+impl Counted {
+    /// For a bank of so much.
+    pub(crate) fn of(counter: &Counter, bank: AmpHours) -> Self {
+        Counted {
+            opens: counter.opens.get(),
+            closes: counter.closes.get(),
+            counts_on: bank.get() * counter.counts_on.get(),
+            reset: counter.reset.get(),
+            drift_an_hour: counter.drift.get() / 24.0,
+        }
+    }
 }
 
 impl CutSettings {
-    /// As designed.
-    pub fn of(design: &CutOffDesign) -> Self {
+    /// As designed for a bank of so much.
+    pub fn of(design: &CutOffDesign, bank: AmpHours) -> Self {
         CutSettings {
             cut: design.cut.get(),
             reconnect: design.reconnect.get(),
             delay: design.delay.get(),
             between: design.between.get(),
+            counted: design.counter.map(|counter| Counted::of(&counter, bank)),
         }
     }
 }

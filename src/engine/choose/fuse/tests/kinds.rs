@@ -1,7 +1,8 @@
 //! One test that raises each finding and one that does not.
 
 use crate::engine::choose::fuse::tests::fixture::Bench;
-use crate::engine::judge::finding::{Edit, Kind, Severity};
+use crate::engine::judge::finding::{Kind, Severity};
+use crate::engine::judge::remedy::Edit;
 use crate::engine::simulate::circuit::result::FarEnd;
 use crate::plan::{ChargerKind, Place, Value};
 use crate::quantity::*;
