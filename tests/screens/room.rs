@@ -139,6 +139,16 @@ fn inside<'a>(screen: &'a str, title: &str) -> Vec<&'a str> {
     screen.lines().skip(from + 1).map_while(of).collect()
 }
 
+/// A list that has the window to itself is read there, not only looked over.
+#[test]
+fn a_list_with_the_window_to_itself_is_whole() {
+    let mut d = Driver::new(80, 24);
+    d.keys("F").sees_not("look at the holder");
+    d.keys("z").sees("breaks 20 kA at 14.80 V");
+    d.keys("Down*7").sees("look at the holder");
+    d.keys("Up*7").sees("breaks 20 kA at 14.80 V");
+}
+
 /// Names and values that have to be scrolled anyway take the lines that they need: only the last in sight may be cut.
 #[test]
 fn what_is_scrolled_is_whole() {

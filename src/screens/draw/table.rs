@@ -49,8 +49,9 @@ pub fn draw(
     let mut drawing = Drawing { app, pane, spot, labelled, both: true, columns: &table.columns };
     let room = (area.width, height);
     let mut page = drawing.page((table, old), first_row, first_column, room);
-    // Names and values that are scrolled anyway stand there whole, the one in hand among them.
-    let whole = labelled && table.rows > height;
+    // Names and values that are scrolled anyway stand there whole, the one in hand among them, and so does a list that
+    // has the window to itself.
+    let whole = labelled && table.rows > height || app.zoom;
     while whole && page.hides(spot.row, height) {
         first_row += 1;
         page = drawing.page((table, old), first_row, first_column, room);
