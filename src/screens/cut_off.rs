@@ -85,7 +85,6 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
 fn order(scene: Scene<'_>) -> Pane<'_> {
     let (c, at) = (&scene.design().cut_off, scene.at(0));
     let mut facts = Facts::new(scene);
-    facts.heading("Settings");
     facts.told(c, at, CutOffDesign::CUT, format!("{} unrounded", scene.show(c.exact)), Role::Muted);
     facts.list(c, at, &[CutOffDesign::RECONNECT, CutOffDesign::HYSTERESIS]);
     facts.told(c, at, CutOffDesign::DELAY, format!("{} needed", scene.show(c.delay_needed)), Role::Muted);

@@ -3,7 +3,7 @@
 use super::pane::{Cell, Column, Pane, Row, Table};
 use super::scene::Scene;
 use super::theme::Role;
-use crate::plan::{Absent, Field, Place, Section, Value, field_at, fields_of};
+use crate::plan::{Absent, CutOffBy, Field, Place, Section, Value, field_at, fields_of};
 
 /// What the engine put in for a field the plan leaves out.
 pub type Chosen = fn(&Scene<'_>, Place) -> Option<Cell>;
@@ -94,7 +94,7 @@ pub fn form<'a>(
             lines.push(Line::Heading(section.title()));
         }
         if index < section.count(scene.plan()) {
-            lines.extend(fields_of(*section).map(Line::Field));
+            lines.extend(fields_of(*section).filter(|f| applies(&scene, f.place(index))).map(Line::Field));
         }
     }
     let columns = vec![Column::label("").widest(22), Column::words("").widest(40), Column::label("").widest(8)];
@@ -105,6 +105,12 @@ pub fn form<'a>(
         None => Row::default(),
     };
     Pane::table(title, Table { columns, rows, row: Box::new(row), list: None, empty: "nothing in hand", start: 0 })
+}
+
+/// What is asked of a counter of charge has no room in a plan that counts nothing.
+fn applies(scene: &Scene<'_>, place: Place) -> bool {
+    let counters = place.section == Section::CutOff && ["opens_at", "drift", "reset_error"].contains(&place.key);
+    !counters || scene.plan().cut_off.acts_by == CutOffBy::Charge || scene.is_given(place)
 }
 
 enum Line {
