@@ -16,6 +16,7 @@ mod fuses;
 mod hold_down;
 mod kinds;
 mod limits;
+mod mending_links;
 mod own_protection;
 mod own_rows;
 mod pair;
