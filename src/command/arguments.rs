@@ -189,7 +189,8 @@ pub struct Check {
     /// Print no findings; the exit status tells.
     #[arg(long, short, conflicts_with = "json")]
     pub quiet: bool,
-    /// Write the plan with the fewest edits after which no STOP is left; comments stay, what says keep is not touched.
+    /// Write the plan with the fewest edits after which no STOP is left, - for standard output; comments stay, what says
+    /// keep is not touched.
     #[arg(long, value_name = "OUT", value_hint = ValueHint::FilePath, conflicts_with_all = ["json", "quiet", "file"])]
     pub mend: Option<PathBuf>,
     /// With --mend: until no caution is left either.

@@ -11,7 +11,7 @@ use crate::engine::ask::mend::exclude::Exclusion;
 use crate::engine::ask::mend::fewest::{Mend, Step, mend};
 use crate::engine::{Design, Severity, design};
 use crate::papers::columns::wrap;
-use crate::plan::{self, reason, write_whole};
+use crate::plan;
 use crate::quantity::counted;
 use std::path::Path;
 
@@ -31,15 +31,12 @@ pub fn run(
     let put = |text: String, step: &Step| plan::set(&text, step.edit.place, step.edit.value.as_ref());
     let text = mended.steps.iter().try_fold(input.text.clone(), put);
     let text = text.map_err(|e| Failure::new(e.to_string(), "check the plan by itself first"))?;
-    write_whole(out, text.as_bytes()).map_err(|e| {
-        let what = format!("cannot write {}: {}", out.display(), reason(&e));
-        Failure::new(what, "name a file you may write with --mend")
-    })?;
     let after = design(&plan::read(&text, catalogue).plan, catalogue);
     let look = common.look();
     let mut lines: Vec<String> = said(&mended).iter().flat_map(|line| wrap(&look.ink(line), look.width)).collect();
-    lines.extend(wrap(&look.ink(&verdict(&out.display().to_string(), &after)), look.width));
-    output::result(&format!("{}\n", lines.join("\n")), common.color)?;
+    let name = if output::is_dash(out) { "standard output".into() } else { out.display().to_string() };
+    lines.extend(wrap(&look.ink(&verdict(&name, &after)), look.width));
+    output::plan(out, &text, "--mend", &format!("{}\n", lines.join("\n")), common.color)?;
     Ok(Status::of(&after.findings))
 }
 

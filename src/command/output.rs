@@ -4,11 +4,13 @@
 //! that has closed the pipe (`| head`) has had enough: that is no error.
 
 use super::arguments::{Color, Common, Form};
+use super::failure::Failure;
 use crate::papers::{Document, json_text, plain};
-use crate::plan::reason;
+use crate::plan::{reason, write_whole};
 use anstream::AutoStream;
 use anyhow::anyhow;
 use std::io::{self, IsTerminal, Write};
+use std::path::Path;
 
 /// Write results; a closed pipe is a quiet success.
 ///
@@ -28,6 +30,39 @@ pub fn result(text: &str, color: Color) -> anyhow::Result<()> {
 /// Standard output cannot be written.
 pub fn json(value: &serde_json::Value, color: Color) -> anyhow::Result<()> {
     result(&json_text(value), color)
+}
+
+/// Whether a name means standard input or output.
+pub fn is_dash(path: &Path) -> bool {
+    path == Path::new("-")
+}
+
+/// Write a plan whole into a file, or as it is to standard output where the name is `-`; then the words about it, which
+/// go where they are not in the plan's way.
+///
+/// # Errors
+/// It cannot be written.
+pub fn plan(into: &Path, text: &str, option: &str, words: &str, color: Color) -> Result<(), Failure> {
+    let dash = is_dash(into);
+    let written = if dash { to_standard_output(text) } else { write_whole(into, text.as_bytes()) };
+    written.map_err(|e| {
+        let what = format!("cannot write {}: {}", into.display(), reason(&e));
+        Failure::new(what, format!("name a file you may write with {option}"))
+    })?;
+    if dash {
+        message(words, color);
+        return Ok(());
+    }
+    Ok(result(words, color)?)
+}
+
+/// A closed pipe is a quiet success.
+fn to_standard_output(text: &str) -> io::Result<()> {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(e) if e.kind() != io::ErrorKind::BrokenPipe => Err(e),
+        _ => Ok(()),
+    }
 }
 
 /// Write an answer as it was asked for: JSON, or a paper as text.

@@ -6,12 +6,16 @@ use super::status::{Status, verdict};
 use super::table_arguments::{List, TableCommand};
 use super::{input, output};
 use crate::engine::design;
-use crate::plan::{self, Section, SheetStyle, from_sheet, read_file, reason, to_sheet, write_whole};
+use crate::plan::{self, Section, SheetStyle, from_sheet, read_file, to_sheet};
 use std::path::Path;
 
 /// Print the list, or take it from a file.
 pub fn run(asked: &TableCommand, common: &Common) -> Result<Status, Failure> {
     let catalogue = input::catalogue(common)?;
+    if [&asked.plan, &asked.from].into_iter().all(|path| path.as_deref().is_some_and(output::is_dash)) {
+        let what = "plan and table cannot both come from standard input";
+        return Err(Failure::new(what, "name a file for one of them"));
+    }
     let input = input::plan(asked.plan.as_deref(), &catalogue)?;
     let section = match asked.list {
         List::Loads => Section::Load,
@@ -31,18 +35,19 @@ pub fn run(asked: &TableCommand, common: &Common) -> Result<Status, Failure> {
     if !read.problems.is_empty() {
         return Err(Failure::Problems { name: from.display().to_string(), text, problems: read.problems });
     }
-    write_whole(to, text.as_bytes()).map_err(|e| {
-        let what = format!("cannot write {}: {}", to.display(), reason(&e));
-        Failure::new(what, "name a file you may write with --to")
-    })?;
     let design = design(&read.plan, &catalogue);
-    let done = format!("{}: {}\n", to.display(), verdict(&input.name, &design));
+    let name = if output::is_dash(to) { "standard output".into() } else { to.display().to_string() };
+    let done = format!("{name}: {}\n", verdict(&input.name, &design));
+    output::plan(to, &text, "--to", "", common.color)?;
     output::message(&common.look().ink_lines(&done), common.color);
     Ok(Status::of(&design.findings))
 }
 
 fn sheet(from: &Path) -> Result<String, Failure> {
     let help = "save it as CSV in UTF-8";
-    let bytes = read_file(from).map_err(|e| Failure::new(e.to_string(), help))?;
+    let bytes = match output::is_dash(from) {
+        true => input::standard_input()?,
+        false => read_file(from).map_err(|e| Failure::new(e.to_string(), help))?,
+    };
     String::from_utf8(bytes).map_err(|_| Failure::new(format!("{} is not UTF-8", from.display()), help))
 }

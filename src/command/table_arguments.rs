@@ -59,10 +59,10 @@ pub struct TableCommand {
     /// Plan file; - for standard input; an example when left out.
     #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
     pub plan: Option<PathBuf>,
-    /// Take the list from this CSV; semicolons and decimal commas are seen by its first line.
+    /// Take the list from this CSV, - for standard input; semicolons and decimal commas are seen by its first line.
     #[arg(long, value_name = "CSV", value_hint = ValueHint::FilePath, requires = "to")]
     pub from: Option<PathBuf>,
-    /// Write the plan with it into this file.
+    /// Write the plan with it into this file; - for standard output.
     #[arg(long, value_name = "OUT", value_hint = ValueHint::FilePath, requires = "from")]
     pub to: Option<PathBuf>,
     /// Every column, not only those in use.

@@ -79,6 +79,28 @@ fn a_dash_is_standard_input() {
     assert_eq!(run_with(&["report", "-", "--readings", "-"], &plan).status.code(), Some(2));
 }
 
+/// A plan that is written to `-` stands alone on standard output, so that it goes on into the next command; what is said
+/// of it is beside it, and no file of that name is made.
+#[test]
+fn a_dash_is_standard_output() {
+    let text = std::fs::read_to_string(&example_paths()[0]).unwrap();
+    let length = text.lines().find(|l| l.starts_with("length_m = ")).unwrap();
+    let thin = text.replacen(length, &format!("{length}\nsize = \"0.5 mm2\""), 1);
+    assert_eq!(run_with(&["check", "-"], thin.as_bytes()).status.code(), Some(1));
+    let mended = run_with(&["check", "-", "--mend", "-"], thin.as_bytes());
+    assert!(err(&mended).contains("1 edit") && err(&mended).contains("standard output: 0 STOP"), "{}", err(&mended));
+    assert_eq!(mended.status.code(), Some(0));
+    assert_eq!(run_with(&["check", "-"], &mended.stdout).status.code(), Some(0), "{}", out(&mended));
+    let plan = example_paths()[0].display().to_string();
+    let list = run(&["table", "loads", &plan]);
+    let back = run_with(&["table", "loads", &plan, "--from", "-", "--to", "-"], &list.stdout);
+    assert_eq!(out(&back), std::fs::read_to_string(&plan).unwrap(), "{}", err(&back));
+    assert!(err(&back).contains("standard output: "), "{}", err(&back));
+    let both = run_with(&["table", "loads", "-", "--from", "-", "--to", "-"], text.as_bytes());
+    assert_eq!(both.status.code(), Some(2));
+    assert!(!std::path::Path::new("-").exists());
+}
+
 /// A near miss of a command, an option or a value names what was meant.
 #[test]
 fn near_misses_are_hinted_at() {
