@@ -202,23 +202,3 @@ mod tests {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Our own borders: backed up it is a note up to twice what it breaks, a caution up to five times, and no milder than
-    /// it is by the likely current.
-    #[test]
-    fn graded_by_how_far_it_is_beyond() {
-        let grade = |most: f64, likely: f64, backed| grade(Amps::new(most), Amps::new(likely), Amps::new(10.0), backed);
-        for backed in [false, true] {
-            assert_eq!(grade(10.0, 10.0, backed), None);
-        }
-        assert_eq!(grade(10.1, 5.0, false), Some(Severity::Stop));
-        assert_eq!(grade(20.0, 10.0, true), Some(Severity::Caution));
-        assert_eq!(grade(20.0, 10.1, true), Some(Severity::Stop));
-        assert_eq!(grade(50.0, 10.0, true), Some(Severity::Caution));
-        assert_eq!(grade(50.1, 10.0, true), Some(Severity::Stop));
-    }
-}
