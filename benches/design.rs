@@ -5,6 +5,8 @@
 
 #[path = "../tests/generated/plan.rs"]
 mod generated_plan;
+#[path = "../tests/generated/leads.rs"]
+mod leads;
 
 use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
@@ -41,24 +43,8 @@ fn design_of_runs(bencher: Bencher, runs: usize) {
     bencher.bench(|| design(black_box(&plan), &catalogue));
 }
 
-/// The default plan with more boards and leads.
 fn plan_with_leads(boards: usize, leads: usize, catalogue: &Catalogue) -> Plan {
-    let mut text = default_example().text.to_string();
-    for board in 0..boards {
-        text += &format!(
-            "\n[[board]]\nname = \"board {board}\"\nstyle = \"blade-c\"\n[[run]]\nfrom = \"cut-off\"\nto = \"board {board}\"\nlength_m = {}\n",
-            2 + board % 5
-        );
-    }
-    for lead in 0..leads {
-        text += &format!(
-            "\n[[load]]\nname = \"load {lead}\"\nat = \"board {}\"\npower_w = {}\nlead_m = {}\nduty = {{ hours_a_day = 1 }}\n",
-            lead % boards,
-            3 + lead % 20,
-            1 + lead % 4
-        );
-    }
-    read(&text, catalogue).plan
+    read(&leads::text(boards, leads), catalogue).plan
 }
 
 /// Boards with leads: a van with 3 boards and 25 leads, a large one with 60 and 300.

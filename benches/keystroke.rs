@@ -4,8 +4,13 @@
 //! `cargo bench --bench keystroke`
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
+#[path = "../tests/generated/leads.rs"]
+mod leads;
+
+use loomwright::screens::Screen;
 use portable_pty::{CommandBuilder, PtySize, native_pty_system};
 use std::io::{Read, Write};
+use std::path::Path;
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
@@ -16,11 +21,12 @@ struct Pty {
     _master: Box<dyn portable_pty::MasterPty + Send>,
 }
 
-fn start(folder: &std::path::Path) -> Pty {
+fn start(folder: &Path, plan: Option<&str>) -> Pty {
     let size = PtySize { rows: 24, cols: 80, pixel_width: 0, pixel_height: 0 };
     let pair = native_pty_system().openpty(size).unwrap();
     let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_loomwright"));
     command.cwd(folder);
+    command.args(plan);
     for (name, value) in [("TERM", "xterm-256color"), ("LANG", "C.UTF-8")] {
         command.env(name, value);
     }
@@ -52,7 +58,7 @@ impl Pty {
         self.output.recv_timeout(Duration::from_secs(5)).unwrap();
         let mut end = begin.elapsed();
         while self.output.recv_timeout(Duration::from_millis(3)).is_ok() {
-            end = begin.elapsed() - Duration::from_millis(0);
+            end = begin.elapsed();
         }
         end
     }
@@ -69,7 +75,7 @@ fn main() {
     let mut first = Vec::new();
     for _ in 0..20 {
         let begin = Instant::now();
-        let mut pty = start(folder.path());
+        let mut pty = start(folder.path(), None);
         let mut seen = Vec::new();
         while !String::from_utf8_lossy(&seen).contains("leave") {
             seen.extend(pty.output.recv_timeout(Duration::from_secs(5)).unwrap());
@@ -79,21 +85,27 @@ fn main() {
         pty.child.wait().unwrap();
     }
     report("start to first frame", first);
+    for (boards, leads) in [(0, 0), (3, 25), (60, 300)] {
+        println!("the default plan with {boards} boards and {leads} leads more");
+        keys(folder.path(), &leads::text(boards, leads));
+    }
+}
 
-    let mut pty = start(folder.path());
-    std::thread::sleep(Duration::from_millis(300));
-    // Past the first question, to the example.
-    pty.press("e");
-    let moves = (0..500).map(|n| pty.press(if n % 10 < 5 { "\x1b[B" } else { "\x1b[A" })).collect();
+/// What a user of this plan waits for.
+fn keys(folder: &Path, plan: &str) {
+    std::fs::write(folder.join("plan.toml"), plan).unwrap();
+    let mut pty = start(folder, Some("plan.toml"));
+    std::thread::sleep(Duration::from_millis(500));
+    let moves = (0..300).map(|n| pty.press(if n % 10 < 5 { "\x1b[B" } else { "\x1b[A" })).collect();
     report("key to frame: move", moves);
     pty.press("\x1b[C\x1b[C\x1b[C");
     let mut edits = Vec::new();
-    for n in 0..300 {
+    for n in 0..200 {
         pty.press(&format!("\r{} W", 40 + n % 20));
         edits.push(pty.press("\r"));
     }
     report("key to frame: Enter on a changed load", edits);
-    let screens = (0..300).map(|n| pty.press(&format!("{}", 1 + n % 7))).collect();
+    let screens = Screen::ALL.iter().cycle().take(200).map(|s| pty.press(&s.key().to_string())).collect();
     report("key to frame: another screen", screens);
     idle(&pty);
     pty.press("q");

@@ -56,6 +56,6 @@ const WORDS: &str = "\
     hole hook in insert inverter is it its kg kit kw label large length lid light lined lining live long lower lug m main mains \
     make measure metal mm mm² negative none not notice nut nuts nylon of on one or out over own panel panels' part parts \
     piece pieces pin plain plate plug plug's positive practice printed relay return ring rod rubber sealed second see sense series \
-    service set shrink side size sized sleeve socket sockets solar spacer spare spreader starter stays steel strap string strips \
-    strip stud studs switch t takes terminal that the their them there third this to tray tube two unplugged upper v vehicle \
+    service set shrink side size sized sleeve socket sockets solar spacer spare spreader starter stays steel strap string strip \
+    strips stud studs switch t takes terminal that the their them there third this to tray tube two unplugged upper v vehicle \
     voltage w wall washers what when while wire with wrap x";

@@ -82,10 +82,10 @@ pub struct Design {
     pub carrier: Option<CarrierDesign>,
     /// Charger and cut-off that hang by the battery, with a carrier or without.
     pub mounted: Vec<MountedDesign>,
-    /// What the finished wiring should measure, and what the readings say.
-    pub test_sheet: TestSheet,
     /// Worst first.
     pub findings: Vec<Finding>,
+    /// What the finished wiring should measure, and what the readings say; without readings once asked for.
+    pub(crate) sheet: OnceLock<TestSheet>,
     /// Smaller banks that nearly last, once asked for.
     pub(crate) near: OnceLock<Vec<NearBank>>,
     /// What cell sheets would say of the bank, once asked for.
@@ -158,6 +158,12 @@ impl Design {
         if let Some(all) = self.workings.get_mut() {
             all.extend(more);
         }
+    }
+
+    /// What the finished wiring should measure, and what the readings say.
+    pub fn test_sheet(&self) -> &TestSheet {
+        let unread = || test_sheet(&self.installation, &self.runs, &self.charger, &mut Notes::unkept());
+        self.sheet.get_or_init(unread)
     }
 
     /// The circuit as it was built, in its parts: what faults are looked for in.
@@ -259,8 +265,11 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     let bare = Given { site, charger: &charger, cut_off: &cut_off, shape: None, sizes: None };
     let mounted = carrier.as_ref().map_or_else(|| mounted(&bare, notes), |c| c.mounted.clone());
     findings.extend(judge::mounted::check(site, &mounted, carrier.as_ref().map(|c| &c.sizes)));
-    let test_sheet = test_sheet(site, &sizing.runs, &charger, notes);
-    findings.extend(judge::test_sheet::check(site, &test_sheet));
+    let sheet = OnceLock::new();
+    if notes.are_kept() || !site.readings.is_empty() {
+        let read = sheet.get_or_init(|| test_sheet(site, &sizing.runs, &charger, notes));
+        findings.extend(judge::test_sheet::check(site, read));
+    }
     let Sizing { levels, runs, loads, devices, copper } = sizing;
     Design {
         installation,
@@ -279,7 +288,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
         bond,
         carrier,
         mounted,
-        test_sheet,
+        sheet,
         findings,
         ..Design::default()
     }

@@ -18,7 +18,7 @@ pub fn panes(scene: Scene<'_>) -> Vec<Pane<'_>> {
 }
 
 fn meter(scene: &Scene<'_>, place: Place) -> Option<Cell> {
-    let sheet = &scene.design().test_sheet;
+    let sheet = scene.design().test_sheet();
     match place.key {
         "step_v" => Some(Cell::figure(scene, sheet.meter.step)),
         "digits" => Some(Cell::words(scene.digits(crate::quantity::Figure::number(sheet.meter.digits)))),
@@ -32,7 +32,7 @@ fn meter(scene: &Scene<'_>, place: Place) -> Option<Cell> {
 fn readings(scene: Scene<'_>) -> Pane<'_> {
     let field = move |key| form::column(scene, Section::Reading, key, form::nothing_chosen);
     let reading = move |i: usize| {
-        let result = scene.design().test_sheet.readings.iter().find(|r| r.reading == i)?;
+        let result = scene.design().test_sheet().readings.iter().find(|r| r.reading == i)?;
         Some((result, scene.at(i)))
     };
     let columns = Columns::new(scene)
@@ -63,7 +63,7 @@ fn verdict(result: &ReadingResult) -> (String, Role) {
 
 fn says(scene: Scene<'_>) -> Pane<'_> {
     let mut text = Text { wrap: true, ..Text::default() };
-    let sheet = &scene.design().test_sheet;
+    let sheet = scene.design().test_sheet();
     for (side, verdict) in [("From the service battery", &sheet.service), ("From the starter battery", &sheet.feed)] {
         text.line(side, Role::Heading);
         say(&scene, verdict, &mut text);
@@ -127,7 +127,7 @@ fn further(scene: &Scene<'_>, next: Option<&NextReading>, text: &mut Text) {
 
 /// What is switched on stands above its points, so that point, drop, volts and current have room side by side.
 fn expected(scene: Scene<'_>) -> Pane<'_> {
-    let tests = scene.design().test_sheet.tests.as_slice();
+    let tests = scene.design().test_sheet().tests.as_slice();
     // Each test is a heading, which has no point, and its points.
     let of = |(t, test): (usize, &Test)| {
         std::iter::once((t, None)).chain((0..test.points.len()).map(move |p| (t, Some(p)))).collect::<Vec<_>>()
@@ -166,7 +166,7 @@ fn expected(scene: Scene<'_>) -> Pane<'_> {
 }
 
 fn runs(scene: Scene<'_>) -> Pane<'_> {
-    let all = scene.design().test_sheet.runs.as_slice();
+    let all = scene.design().test_sheet().runs.as_slice();
     let run = move |i: usize| Some((all.get(i)?, scene.at(i)));
     let name =
         move |i: usize| all.get(i).map_or_else(String::new, |r| run_name(&scene.design().installation.runs, r.run));

@@ -2,6 +2,8 @@
 
 use crate::generated_fit_out::{fit_out, pinned_fit_out};
 use loomwright::catalogue::Catalogue;
+use loomwright::engine::simulate::days::scenario::CutSettings;
+use loomwright::engine::simulate::promise::{Trial, Trials, Uncut};
 use loomwright::engine::{Demand, Design, Finding, FindingKind, design};
 use loomwright::plan::{Place, Section, Value, read, set};
 use std::collections::BTreeMap;
@@ -119,4 +121,32 @@ fn without(text: &str, demand: &Demand, with_cut: bool, design: &Design) -> Opti
     };
     let text = chosen.into_iter().fold(text.to_string(), put);
     Some(set(&text, *place, value.as_ref()).unwrap())
+}
+
+/// Trials that would not have opened the cut-off are not gone through again with it: what is told of them is what
+/// going through all again tells.
+#[test]
+fn trials_that_stand_end_as_trials_gone_through_again() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut compared = 0;
+    for seed in 0..draws(60) {
+        let text = if seed % 2 == 0 { fit_out(seed) } else { pinned_fit_out(seed) };
+        let design = designed(&text, &catalogue);
+        let Some(bank) = &design.battery.bank else { continue };
+        let Some(mut trials) = Trials::new(&design.installation, bank) else { continue };
+        let cut = CutSettings::of(&design.cut_off);
+        let again = trials.promise(bank, design.charger.steady, cut, [&Uncut::default(), &Uncut::default()]);
+        let [told, again] = [&design.promise, &again].map(|p| [&p.without_charge[..], &p.usual[..]].concat());
+        assert_eq!(told.len(), again.len(), "seed {seed}");
+        for (told, again) in told.iter().zip(&again) {
+            assert_eq!(told.held(), again.held(), "seed {seed}: {told:?} {again:?}");
+            let apart = (told.lowest - again.lowest).get().abs();
+            assert!(apart <= 0.005, "seed {seed}: {told:?} {again:?}");
+            let sensed = |t: &Trial| t.sensed.map(|(lowest, _)| lowest.get());
+            let apart = sensed(told).zip(sensed(again)).map(|(a, b)| (a - b).abs());
+            assert!(apart.is_none_or(|v| v <= 0.01), "seed {seed}: {told:?} {again:?}");
+            compared += 1;
+        }
+    }
+    assert!(compared >= 300, "{compared}");
 }

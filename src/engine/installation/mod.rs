@@ -70,20 +70,19 @@ impl Installation {
     /// Of a plan.
     pub fn of(plan: &Plan, catalogue: &Catalogue) -> Self {
         let lead::Wired { runs, loads, beyond } = lead::wired(plan);
-        let mut plan = Plan { runs, loads, ..plan.clone() };
+        let mut plan = Plan { job: plan.job.clone(), outfit: plan.outfit.clone(), loads, runs };
         blocks::of_blocks(&mut plan.outfit);
         let mut catalogue = at_hand(catalogue, &plan.outfit.rules.styles_at_hand);
         own_cut::of_this_battery(&mut catalogue, &plan.outfit.service_battery);
         own_cut::by_signal(&mut plan.outfit, &catalogue);
         pair::of_24_volts(&mut plan.outfit, &mut catalogue);
-        let plan = &plan;
         let driving = driving_minutes(&plan.vehicle);
         let drives = Times::new(&plan.vehicle.driving, plan.vehicle.driving_days);
         let plugged = Times::new(&plan.mains.windows, plan.mains.weekdays);
         let days_without_charge =
-            plan.service_battery.days_without_charge.unwrap_or_else(|| gap(plan, drives, plugged));
-        let circuits = circuits::grow::topology(plan);
-        let mut loads = load::loads(plan, driving, days_without_charge);
+            plan.service_battery.days_without_charge.unwrap_or_else(|| gap(&plan, drives, plugged));
+        let circuits = circuits::grow::topology(&plan);
+        let mut loads = load::loads(&plan, driving, days_without_charge);
         for load in &mut loads {
             let fed = circuits.to_feed_point.contains_key(&load.at) && !circuits.has_point(&load.at);
             load.on_starter = fed && !load.inverter;
@@ -92,11 +91,11 @@ impl Installation {
             }
         }
         Installation {
-            title: plan.job.title.clone(),
+            title: plan.job.title,
             catalogue,
-            outfit: plan.outfit.clone(),
+            outfit: plan.outfit,
             loads,
-            runs: plan.runs.clone(),
+            runs: plan.runs,
             beyond,
             circuits,
             driving,

@@ -6,6 +6,10 @@ use crate::quantity::Volts;
 
 /// What a plan says of its battery's own protection stands before what is usual of its kind.
 pub(crate) fn of_this_battery(catalogue: &mut Catalogue, battery: &ServiceBattery) {
+    // To change a row is to have all rows anew.
+    if battery.own_cut.is_none() && battery.locks_below.is_none() {
+        return;
+    }
     let entered = Provenance { how: How::User, source: "entered by you".into(), ..Provenance::default() };
     for chemistry in catalogue.chemistries.iter_mut().filter(|c| c.key == battery.chemistry) {
         if let Some(own) = battery.own_cut {

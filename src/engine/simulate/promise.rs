@@ -13,9 +13,10 @@ use crate::engine::installation::load::hardest_start;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::side_by_side::side_by_side;
 use crate::engine::simulate::days::lows::Lows;
+use crate::engine::simulate::days::midnight::Midnight;
 use crate::engine::simulate::days::of_day::Season;
 use crate::engine::simulate::days::result::Endurance;
-use crate::engine::simulate::days::run::{Pace, run};
+use crate::engine::simulate::days::run::{Pace, run_from};
 use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
@@ -170,12 +171,15 @@ impl<'a> Trials<'a> {
     /// The usual weeks with such a bank and charger as they go with a cut-off that never opens.
     pub fn usual_uncut(&mut self, bank: &Bank, charging: Amps) -> Uncut {
         self.0.refit(bank, charging, NEVER);
-        Uncut::of(side_by_side(|| self.usual(true), || self.usual(false)).into())
+        let (mut cold, mut warm) = (Vec::new(), Vec::new());
+        let uncut =
+            side_by_side(|| self.usual(true, (None, Some(&mut cold))), || self.usual(false, (None, Some(&mut warm))));
+        Uncut { midnights: vec![cold, warm], ..Uncut::of(uncut.into()) }
     }
 
     /// At the end of its life, on the coldest or on the warmest days.
-    fn usual(&self, cold: bool) -> (Trial, Lows) {
-        usual(&self.0, Conditions { aged: true, cold })
+    fn usual(&self, cold: bool, midnights: Midnights) -> (Trial, Lows) {
+        usual(&self.0, Conditions { aged: true, cold }, midnights)
     }
 
     /// Whether the days without charge hold with such a bank and cut-off.
@@ -190,7 +194,7 @@ impl<'a> Trials<'a> {
         self.0.refit(bank, charging, cut);
         let [a, b, c, d] = Conditions::ALL;
         let days = |n: usize, c| uncut.settled(n, &cut).unwrap_or_else(|| without_charge(&self.0, c, false).0);
-        let week = |n, cold| weeks.settled(n, &cut).unwrap_or_else(|| self.usual(cold).0);
+        let week = |n, cold| weeks.settled(n, &cut).unwrap_or_else(|| self.usual(cold, (weeks.sound(n, &cut), None)).0);
         let without_charge = side_by_side(|| [days(0, a), days(1, b)], || [days(2, c), days(3, d)]);
         let (cold, warm) = side_by_side(|| week(0, true), || week(1, false));
         let (without_charge, usual) = (<[_; 2]>::from(without_charge).concat(), vec![cold, warm]);
@@ -205,12 +209,17 @@ impl<'a> Trials<'a> {
 pub struct Uncut {
     trials: Vec<Trial>,
     lows: Vec<Lows>,
+    /// Of each trial, as far as they were kept.
+    midnights: Vec<Vec<Midnight>>,
 }
+
+/// The one from which days are gone through, and where to put those on the way.
+type Midnights<'a> = (Option<&'a Midnight>, Option<&'a mut Vec<Midnight>>);
 
 impl Uncut {
     fn of<const N: usize>(trials: [(Trial, Lows); N]) -> Self {
         let (trials, lows) = trials.into_iter().unzip();
-        Uncut { trials, lows }
+        Uncut { trials, lows, midnights: Vec::new() }
     }
 
     /// The highest setting of a cut-off, behind such a resistance and with such a delay, that keeps them;
@@ -231,6 +240,16 @@ impl Uncut {
         let stays = trial.held() && cut.counted.is_none() && cut.cut <= sensed.0.get();
         stays.then_some(Trial { sensed: Some(sensed), cut: Volts::new(cut.cut), ..*trial })
     }
+
+    /// The last midnight of one of the trials until which a cut-off would not have opened either.
+    fn sound(&self, trial: usize, cut: &CutSettings) -> Option<&Midnight> {
+        // What a counter shows was not looked at.
+        if cut.counted.is_some() {
+            return None;
+        }
+        let (between, delay) = (Ohms::new(cut.between), Seconds::new(cut.delay));
+        self.midnights.get(trial)?.iter().rev().find(|m| m.keeps(Volts::new(cut.cut), between, delay))
+    }
 }
 
 fn without_charge(scenario: &Scenario<'_>, conditions: Conditions, to_failure: bool) -> (Trial, Lows) {
@@ -238,14 +257,15 @@ fn without_charge(scenario: &Scenario<'_>, conditions: Conditions, to_failure: b
     let days = (lasts.get() / 24.0).ceil() as u32;
     let (span, vary) = set(scenario, conditions, days);
     let weekday = hardest_start(&scenario.site.loads, days as usize);
-    trial(scenario, conditions, lasts, span, &Vary { fed: false, until: lasts, weekday, to_failure, ..vary })
+    let vary = Vary { fed: false, until: lasts, weekday, to_failure, ..vary };
+    trial(scenario, conditions, lasts, (span, &vary), (None, None))
 }
 
-fn usual(scenario: &Scenario<'_>, conditions: Conditions) -> (Trial, Lows) {
+fn usual(scenario: &Scenario<'_>, conditions: Conditions, midnights: Midnights) -> (Trial, Lows) {
     // To the morning after its last weekend.
     let days = scenario.round() + 1;
     let (span, vary) = set(scenario, conditions, days);
-    trial(scenario, conditions, Hours::new(f64::from(days) * 24.0), span, &vary)
+    trial(scenario, conditions, Hours::new(f64::from(days) * 24.0), (span, &vary), midnights)
 }
 
 /// The season by the day of the year; the plan's own extremes by what they add to it.
@@ -263,8 +283,14 @@ fn set(scenario: &Scenario<'_>, conditions: Conditions, days: u32) -> (Span, Var
     (span, Vary { warmer: air - Celsius::new(mean), season, ..Vary::of(span) })
 }
 
-fn trial(scenario: &Scenario<'_>, conditions: Conditions, tried: Hours, span: Span, vary: &Vary) -> (Trial, Lows) {
-    let out = run(scenario, span, vary, Pace::Leaps);
+fn trial(
+    scenario: &Scenario<'_>,
+    conditions: Conditions,
+    tried: Hours,
+    (span, vary): (Span, &Vary),
+    midnights: Midnights,
+) -> (Trial, Lows) {
+    let out = run_from(scenario, span, vary, Pace::Leaps, midnights);
     let worst = out.loads.iter().enumerate().map(|(load, hours)| (load, hours.unserved));
     let worst = worst.filter(|(_, hours)| *hours > MOMENT).max_by(|a, b| a.1.get().total_cmp(&b.1.get()));
     let cut = scenario.cut;

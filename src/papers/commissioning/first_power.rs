@@ -83,7 +83,7 @@ fn rested(job: &Job) -> String {
 }
 
 fn posts(job: &Job) -> Option<Volts> {
-    job.design.test_sheet.tests.iter().find(|t| t.side == Side::Service).map(|t| t.posts)
+    job.design.test_sheet().tests.iter().find(|t| t.side == Side::Service).map(|t| t.posts)
 }
 
 /// How the cut-off closes, which a battery fresh from the shop may be too low for.

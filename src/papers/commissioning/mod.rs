@@ -34,7 +34,7 @@ pub fn commissioning(job: &Job) -> Document {
     paper.paragraph(format!(
         "Expected at {} air, with the tolerance of cable, joints, loads and meter. Enter what you find as readings in \
          the plan (the test sheet screen does it) and the program names a joint that has too much.",
-        job.design.test_sheet.air
+        job.design.test_sheet().air
     ));
     paper.table(drops(job));
     paper.table(under_load(job));
@@ -161,7 +161,7 @@ fn drops(job: &Job) -> Table {
         .number("high", "To", |r| r.drop.high)
         .blank("found_current", "Found A")
         .blank("found", "Found V")
-        .list("run-tests", caption, &job.design.test_sheet.runs)
+        .list("run-tests", caption, &job.design.test_sheet().runs)
 }
 
 /// With each load on: what to expect at each point.
@@ -175,7 +175,7 @@ fn under_load(job: &Job) -> Table {
         caption.push_str("; the inverter and what is plugged into it are off then, and tested by themselves");
     }
     type Row<'a> = (&'a Test, &'a PointExpected, bool);
-    let tests = job.design.test_sheet.tests.iter();
+    let tests = job.design.test_sheet().tests.iter();
     let rows: Vec<Row<'_>> =
         tests.flat_map(|t| t.points.iter().enumerate().map(move |(n, p)| (t, p, n == 0))).collect();
     // What holds for the whole test stands in its first row only.

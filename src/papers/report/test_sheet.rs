@@ -16,7 +16,7 @@ pub fn section(job: &Job, paper: &mut Document) {
     paper.heading(1, "Readings");
     paper.table(readings(job));
     for (side, verdict) in
-        [("Service side", &job.design.test_sheet.service), ("Feed side", &job.design.test_sheet.feed)]
+        [("Service side", &job.design.test_sheet().service), ("Feed side", &job.design.test_sheet().feed)]
     {
         let said = words(job, verdict);
         if !said.is_empty() {
@@ -35,7 +35,12 @@ fn readings(job: &Job) -> Table {
         .own(Column::number("low", "From", Unit::Volt), band(|b| b.low))
         .own(Column::number("high", "To", Unit::Volt), band(|b| b.high))
         .fact(ReadingResult::VERDICT)
-        .table("readings", "Measured drops and what sound wiring would have", &job.design.test_sheet.readings, job.at())
+        .table(
+            "readings",
+            "Measured drops and what sound wiring would have",
+            &job.design.test_sheet().readings,
+            job.at(),
+        )
 }
 
 fn words(job: &Job, verdict: &Verdict) -> Vec<String> {

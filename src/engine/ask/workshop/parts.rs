@@ -130,17 +130,9 @@ impl List<'_> {
             self.piece("device", format!("plug with socket, {name}, {}", plug.name), 1);
         }
         for board in &site.boards {
-            let ways = board.ways.unwrap_or(site.circuits_at(&board.name) as u32);
-            self.piece(
-                "device",
-                format!(
-                    "{} for {}, {}",
-                    board.kind.key().replace('-', " "),
-                    counted(ways as usize, "circuit"),
-                    board.name
-                ),
-                1,
-            );
+            let ways = counted(board.ways.map_or(site.circuits_at(&board.name), |ways| ways as usize), "circuit");
+            let kind = board.kind.key().replace('-', " ");
+            self.piece("device", format!("{kind} for {ways}, {}", board.name), 1);
         }
         if site.inverter.rating > Watts::ZERO {
             self.piece("device", format!("inverter, {}", site.inverter.rating), 1);

@@ -57,6 +57,6 @@ facts! { Design, "report", "what `report --json` prints: the whole design of a p
     STANDING: Option<One<Standing>> = "standing", "Left standing", "the service battery without use; null without a bank", |d, at| d.standing.as_ref().map(|s| one(s, at));
     CARRIER: Option<One<CarrierDesign>> = "hold_down", "Hold-down", "what holds the battery; null when none is planned", |d, at| d.carrier.as_ref().map(|c| one(c, at));
     MOUNTED: Many<MountedDesign> = "mounted", "Mounted devices", "charger and cut-off that hang by the battery, with a hold-down or without", |d, at| many(&d.mounted, at);
-    TEST_SHEET: One<TestSheet> = "test_sheet", "Test sheet", "what the finished wiring should measure", |d, at| one(&d.test_sheet, at);
+    TEST_SHEET: One<TestSheet> = "test_sheet", "Test sheet", "what the finished wiring should measure", |d, at| one(d.test_sheet(), at);
     WORKINGS: Asked<Many<Worked>> = "workings", "Workings", "with --workings: how each number came about", |d, at| workings(d, Design::workings, at);
 }

@@ -15,6 +15,7 @@ pub mod feed;
 mod hours;
 pub mod leap;
 pub mod lows;
+pub(crate) mod midnight;
 pub mod of_day;
 pub mod record;
 pub mod result;

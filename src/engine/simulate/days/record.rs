@@ -11,6 +11,7 @@ const ROUNDING: f64 = 1e-6;
 /// About how many points a curve has.
 const POINTS: u32 = 2000;
 
+#[derive(Clone, Debug)]
 pub(crate) struct Record {
     pub out: Endurance,
     pub today: EnduranceDay,

@@ -11,6 +11,7 @@ use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::days::bay::Bay;
 use crate::engine::simulate::days::counter::Counting;
 use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
+use crate::engine::simulate::days::midnight::Midnight;
 use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
 use crate::engine::simulate::days::result::{Endurance, LoadHours};
@@ -57,7 +58,7 @@ pub(super) struct State<'a> {
     pub(super) starter: Option<Starter<'a>>,
     pub(super) counting: Option<Counting>,
     /// Where it stands beside the engine.
-    bay: Option<Bay>,
+    pub(super) bay: Option<Bay>,
     pub(super) connected: bool,
     /// The battery gives nothing: empty, or its own protection open.
     pub(super) dead: bool,
@@ -114,25 +115,44 @@ pub(super) struct Moved {
 
 /// Step a plan through its days, varied or not.
 pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace: Pace) -> Endurance {
+    run_from(scenario, span, vary, pace, (None, None))
+}
+
+/// The same from a midnight on up to which it is known; `kept`: takes the midnights up to which every load had its
+/// power.
+pub(crate) fn run_from<'a>(
+    scenario: &'a Scenario<'a>,
+    span: Span,
+    vary: &Vary,
+    pace: Pace,
+    (from, mut kept): (Option<&Midnight>, Option<&mut Vec<Midnight>>),
+) -> Endurance {
     let mut state = State::new(scenario, vary, pace);
     let mut record = Record::new(scenario.site.loads.len(), span, pace == Pace::Shown);
     let start = state.model.charge(state.wells);
     record.ledger().start = state.wells.whole();
     let mut midnight = None;
-    for day in 0..span.days {
+    if let Some(from) = from {
+        from.put(&mut state);
+        record = from.record.clone();
+        midnight = Some(state.charges());
+    }
+    for day in from.map_or(0, |from| from.days)..span.days {
         let whole = state.day(day, span, vary, &mut record);
-        let charge = state.model.charge(state.wells);
+        let (charge, starter) = state.charges();
         record.midnight(scenario, charge);
         let daily = pace == Pace::Leaps && scenario.daily() && vary.weather.is_empty();
-        let starter = state.starter.as_ref().map_or(Share::FULL, Starter::charge);
-        let kept = |(m, s): (Share, Share)| charge > m - REPEATS && starter > s - REPEATS;
         // A counter strays on.
         let daily = daily && state.counting.is_none();
-        let repeats = daily && state.untroubled(&record) && midnight.is_some_and(kept);
-        if !whole || repeats {
+        let untroubled = state.untroubled(&record);
+        let same = |(m, s): (Share, Share)| charge > m - REPEATS && starter > s - REPEATS;
+        if !whole || (daily && untroubled && midnight.is_some_and(same)) {
             break;
         }
         midnight = Some((charge, starter));
+        if let Some(kept) = kept.as_deref_mut().filter(|_| untroubled) {
+            kept.push(Midnight::of(&state, day + 1, &record));
+        }
     }
     record.ledger().end = state.wells.whole();
     record.out.between_full = state.counting.map(|counting| Hours::new(counting.longest));
@@ -226,6 +246,11 @@ impl<'a> State<'a> {
             }
         }
         true
+    }
+
+    /// Of the battery and of the starter battery.
+    fn charges(&self) -> (Share, Share) {
+        (self.model.charge(self.wells), self.starter.as_ref().map_or(Share::FULL, Starter::charge))
     }
 
     /// Whether every load had its power up to now.

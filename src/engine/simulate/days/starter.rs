@@ -82,6 +82,16 @@ impl<'a> Starter<'a> {
         if self.capacity > 0.0 { Share::new(self.charge / self.capacity) } else { Share::ZERO }
     }
 
+    /// What is in it, in Ah.
+    pub fn stands(&self) -> f64 {
+        self.charge
+    }
+
+    /// Put so much into it.
+    pub fn stand(&mut self, charge: f64) {
+        self.charge = charge;
+    }
+
     /// What starting needs.
     pub fn keep(&self) -> f64 {
         self.side.keep

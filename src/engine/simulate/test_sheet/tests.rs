@@ -48,7 +48,7 @@ fn reading(at: &str, with: &str, current: f64, drop: f64) -> Reading {
 
 /// Expected resistance of a run, ohms.
 fn ohms(plan: &Plan, run: usize) -> f64 {
-    design(plan, &catalogue()).test_sheet.runs[run].resistance.likely.get()
+    design(plan, &catalogue()).test_sheet().runs[run].resistance.likely.get()
 }
 
 /// What 10 A give at the ends of both branches, with so much too much in each run.
@@ -70,7 +70,7 @@ fn raised(plan: &Plan, kind: Kind) -> Option<crate::engine::judge::finding::Find
 #[test]
 fn expected_drops_add_up_along_the_way() {
     let plan = plan();
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     let fridge = sheet.tests.iter().find(|t| t.with == "fridge").unwrap();
     let way: Vec<&str> = fridge.points.iter().map(|p| p.point.as_str()).collect();
     assert_eq!(way, ["cut-off", "rear"]);
@@ -85,7 +85,7 @@ fn expected_drops_add_up_along_the_way() {
 
 #[test]
 fn sound_wiring_is_called_sound() {
-    let sheet = design(&with_readings([0.0; 3]), &catalogue()).test_sheet;
+    let sheet = design(&with_readings([0.0; 3]), &catalogue()).test_sheet().clone();
     let Verdict::Sound { notices, unseen } = &sheet.service else { panic!("{:?}", sheet.service) };
     assert_eq!(notices.len(), 3);
     assert!(unseen.is_empty() && notices.iter().all(|n| n.1 > Ohms::ZERO && n.1 < Ohms::from_milli(30.0)));
@@ -100,7 +100,7 @@ fn a_bad_joint_is_named_with_milliohms_and_heat() {
         let mut excess = [0.0; 3];
         excess[bad] = 0.03;
         let plan = with_readings(excess);
-        let sheet = design(&plan, &catalogue()).test_sheet;
+        let sheet = design(&plan, &catalogue()).test_sheet().clone();
         let Verdict::Bad { fault, .. } = &sheet.service else { panic!("{bad}: {:?}", sheet.service) };
         assert_eq!(fault.run, bad);
         assert!((fault.excess.get() * 1000.0 - 30.0).abs() < 5.0, "{}", fault.excess);
@@ -120,7 +120,7 @@ fn what_cannot_be_told_is_not_told() {
     assert!(raised(&plan, Kind::JointUnclear).is_none());
     plan.readings.remove(2);
     plan.readings.remove(0);
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     let Verdict::Unclear { candidates, several: false, next: Some(next) } = &sheet.service else {
         panic!("{:?}", sheet.service)
     };
@@ -160,7 +160,7 @@ fn readings_that_cannot_be_used_say_why() {
 fn all_loads_together_are_only_compared() {
     let mut plan = with_readings([0.0; 3]);
     plan.readings = vec![reading("rear", "all loads", 10.0, 2.0)];
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     assert_eq!(sheet.readings[0].state, ReadingState::Compared);
     assert_eq!(sheet.readings[0].within, Some(false));
     assert_eq!(sheet.service, Verdict::Nothing);
@@ -177,7 +177,7 @@ fn posts_may_be_a_reading_of_their_own() {
         let posts = Reading { at: "service battery".into(), ..reading("", with, 10.0, 0.0) };
         plan.readings.push(Reading { posts: None, ..posts });
     }
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     assert!(matches!(&sheet.service, Verdict::Bad { fault, .. } if fault.run == 1), "{:?}", sheet.service);
     assert_eq!(sheet.readings[3].state, ReadingState::Posts);
 }
@@ -187,12 +187,12 @@ fn posts_may_be_a_reading_of_their_own() {
 fn a_dead_point_is_said_to_be_open() {
     let mut plan = with_readings([0.0; 3]);
     plan.readings[1].voltage = Some(Volts::ZERO);
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     let Verdict::Dead(dead) = &sheet.service else { panic!("{:?}", sheet.service) };
     assert_eq!((dead.at.as_str(), dead.runs.as_slice()), ("rear", [1].as_slice()));
     // With a guessed current it is the same.
     plan.readings.iter_mut().for_each(|r| r.current = None);
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     assert!(matches!(&sheet.service, Verdict::Dead(dead) if dead.runs == [1]), "{:?}", sheet.service);
     let finding = raised(&plan, Kind::ReadingsContradict).unwrap();
     assert!(finding.text.contains("open") && finding.text.contains("R2"), "{}", finding.text);
@@ -203,11 +203,11 @@ fn a_dead_point_is_said_to_be_open() {
 fn an_empty_battery_and_a_reversed_lead_are_told() {
     let mut plan = with_readings([0.0; 3]);
     plan.readings.iter_mut().for_each(|r| (r.posts, r.voltage) = (Some(Volts::ZERO), Some(Volts::ZERO)));
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     assert!(matches!(&sheet.service, Verdict::Dead(dead) if dead.at == "service battery"), "{:?}", sheet.service);
     let mut plan = with_readings([0.0; 3]);
     plan.readings[2].voltage = Some(Volts::new(-12.7));
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     let Verdict::Dead(dead) = &sheet.service else { panic!("{:?}", sheet.service) };
     assert!(dead.words(&[]).contains("exchanged") && dead.at == "front");
     plan.readings[2].voltage = Some(Volts::new(-0.01));
@@ -220,7 +220,7 @@ fn an_empty_battery_and_a_reversed_lead_are_told() {
 fn what_lies_outside_is_not_sound() {
     let mut plan = with_readings([0.0; 3]);
     plan.readings.push(reading("rear", "all loads", 10.0, 2.0));
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     assert_eq!(sheet.readings[3].within, Some(false));
     assert_eq!(sheet.service, Verdict::Contradiction);
 }
@@ -236,7 +236,7 @@ fn a_bond_beside_the_minus_of_the_feed_is_sound() {
     let mut read = reading("charger", "charger", 12.0, 12.0 * feed * 0.55);
     read.current = Some(Amps::new(12.0));
     plan.readings = vec![read];
-    let sheet = design(&plan, &catalogue()).test_sheet;
+    let sheet = design(&plan, &catalogue()).test_sheet().clone();
     assert!(matches!(sheet.feed, Verdict::Sound { .. }), "{:?}", sheet.feed);
     assert_eq!(sheet.readings[0].within, Some(true));
 }
