@@ -27,13 +27,13 @@ use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::fault::loops::FaultLoops;
 
 /// Devices put into a branch, on average, before the search takes the best found; and in all.
-const MOST_TRIES: (usize, usize) = (4000, 60_000);
+const MOST_TRIES: (usize, usize) = (4000, 20_000);
 
 /// How often all branches are looked at again where the search was broken off,
 const MENDS: usize = 3;
 /// until so many times the devices are tried that the search may try: on a chain of a hundred fuses each change is
 /// felt by all beyond it.
-const MENDS_TRY: usize = 4;
+const MENDS_TRY: usize = 2;
 
 /// What was found.
 #[derive(Clone, Debug)]
@@ -70,7 +70,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     };
     let mut cost = search.all()?;
     // A relay joins both trees: what the other battery gives depends on the cables chosen there.
-    if search.standing.loops.sources.joined {
+    if search.standing.loops.sources.joined && !search.standing.is_spent() {
         cost = search.all()?;
     }
     let exact = !search.standing.is_spent();
@@ -127,10 +127,10 @@ impl Search<'_, '_, '_> {
         let mut best = most;
         let mut kept: Option<Vec<(usize, Pair)>> = None;
         let mut queue = Queue::new(branch, children, before);
-        while let Some(Entry { pair, beyond, .. }) = queue.next(&mut self.standing, best) {
-            if self.standing.is_spent() && kept.is_some() {
-                break;
-            }
+        // Once all tries are spent an answer is enough, found here or before this branch: looking on for a better one
+        // might never end.
+        while !(self.standing.is_spent() && best.is_finite()) {
+            let Some(Entry { pair, beyond, .. }) = queue.next(&mut self.standing, best) else { break };
             let own = offers[branch].cost(pair) + self.standing.place(branch, pair);
             if own + beyond >= best {
                 continue;
