@@ -89,6 +89,13 @@ pub fn fronts(nodes: &[Node]) -> Option<Fronts> {
     Some(Fronts { within: grown.fronts.into_iter().map(Front).collect(), beyond: beyond.collect() })
 }
 
+/// What no choice that keeps every limit can be under, by fronts thinned to bounds.
+pub fn no_less(nodes: &[Node]) -> Option<Kilograms> {
+    let fronts = fronts(nodes)?;
+    let roots = nodes.iter().zip(&fronts.within).filter(|(node, _)| node.parent.is_none());
+    Some(Kilograms::new(roots.map(|(_, front)| front.least(0.0)).sum()))
+}
+
 /// The sizes with the least copper, or `None` when no choice keeps every limit.
 ///
 /// `known` is the mass of any answer already known, to prune by.

@@ -67,8 +67,7 @@ pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
     given.settle(&mut runs, &shelf, &mut loops, &of_option, &found);
     let few = given.few(&mut runs, &shelf, &mut loops, (&of_option, &asked), &found);
     let few_enough = few.is_none_or(|few| few);
-    let bound = || optimum::lightest(&question.nodes, None).map(|least| least.mass);
-    let no_less = if found.exact { None } else { bound() };
+    let no_less = if found.exact { None } else { optimum::no_less(&question.nodes) };
     let picked = Picked { few_enough, no_less, tried: found.tried, ..given.shown(shelf, runs, found.exact) };
     Some(picked)
 }

@@ -20,11 +20,18 @@ pub(super) struct Standing<'s, 'a, 'r> {
     state: Vec<usize>,
     /// By branch, its device.
     near: Vec<Option<Fuse<'a>>>,
-    /// How many devices may be put into a branch.
+    /// How far from its battery each branch is, in branches.
+    depth: Vec<usize>,
+    /// How many devices may be put into a branch; one that is deep counts for more, since all before it is looked at.
     pub tries: usize,
+    /// How many were, counted so.
+    pub spent: usize,
     /// How many were.
     pub tried: usize,
 }
+
+/// A device so many branches from its battery counts twice.
+const DEEP: usize = 8;
 
 /// Put a branch into a cable.
 pub(super) fn set(loops: &mut FaultLoops, branch: usize, link: Link) {
@@ -49,12 +56,16 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
     ) -> Self {
         let foresight = Foresight::new(loops, offers, asked, fronts);
         let (near, state) = (vec![None; asked.len()], vec![0; asked.len()]);
-        Standing { loops, offers, foresight, state, near, tries, tried: 0 }
+        let mut depth: Vec<usize> = Vec::with_capacity(asked.len());
+        for branch in 0..asked.len() {
+            depth.push(loops.branch(branch).and_then(|b| b.parent).map_or(0, |parent| depth[parent] + 1));
+        }
+        Standing { loops, offers, foresight, state, near, depth, tries, spent: 0, tried: 0 }
     }
 
     /// Whether as many devices were tried as may be.
     pub fn is_spent(&self) -> bool {
-        self.tried >= self.tries
+        self.spent >= self.tries
     }
 
     /// Whether an end at the far end of a branch loses too much with such a drop to it.
@@ -138,6 +149,7 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
     /// What is wrong with the device of a pair in such a cable, and the device there.
     fn stood(&mut self, branch: usize, pair: Pair, link: Link) -> (f64, Option<Fuse<'a>>) {
         self.tried += 1;
+        self.spent += 1 + self.depth[branch] / DEEP;
         set(self.loops, branch, link);
         self.near[branch] = None;
         let offer = &self.offers[branch];

@@ -26,8 +26,9 @@ use crate::engine::choose::fuse::options::{Device, SERVICE};
 use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::fault::loops::FaultLoops;
 
-/// Devices put into a branch, on average, before the search takes the best found; and in all.
-const MOST_TRIES: (usize, usize) = (4000, 20_000);
+/// Devices put into a branch, on average, before the search takes the best found; and in all, where there are few
+/// branches and for each of them: a van with 300 leads asks for 14 a branch.
+const MOST_TRIES: (usize, usize, usize) = (4000, 10_000, 40);
 
 /// How often all branches are looked at again where the search was broken off,
 const MENDS: usize = 3;
@@ -62,8 +63,9 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
     let (offers, nodes): (Vec<Offer>, Vec<Node>) = offered?.into_iter().unzip();
     let fronts = optimum::fronts(&nodes)?;
     let branches = asked.len();
+    let tries = (MOST_TRIES.0 * branches).min(MOST_TRIES.1 + MOST_TRIES.2 * branches);
     let mut search = Search {
-        standing: Standing::new(loops, asked, &offers, fronts, (MOST_TRIES.0 * branches).min(MOST_TRIES.1)),
+        standing: Standing::new(loops, asked, &offers, fronts, tries),
         choice: vec![Pair::default(); branches],
         over: vec![0.0; branches],
         at: vec![0.0; branches],
@@ -178,7 +180,7 @@ impl Search<'_, '_, '_> {
         for (branch, offer) in offers.iter().enumerate() {
             let children = &site.circuits.branches[branch].children;
             let fine = !children.iter().chain([&branch]).any(|&b| wrong[b] >= SERVICE);
-            if fine || self.standing.tried >= until {
+            if fine || self.standing.spent >= until {
                 continue;
             }
             let all = site.circuits.beyond(branch);
@@ -187,7 +189,7 @@ impl Search<'_, '_, '_> {
             let now: f64 = all.iter().map(|&b| wrong[b]).sum::<f64>() + offer.cost(kept);
             let (mut best, mut found) = (now, kept);
             for device in 0..offer.devices.len() {
-                if self.standing.tried >= until || self.standing.least_wrong(branch, device) >= best {
+                if self.standing.spent >= until || self.standing.least_wrong(branch, device) >= best {
                     continue;
                 }
                 for pair in offer.with(device) {
