@@ -11,7 +11,7 @@ use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::days::bay::Bay;
 use crate::engine::simulate::days::counter::Counting;
 use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
-use crate::engine::simulate::days::midnight::Midnight;
+use crate::engine::simulate::days::midnight::run_from;
 use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
 use crate::engine::simulate::days::result::{Endurance, LoadHours};
@@ -25,10 +25,6 @@ const FINE: f64 = 5.0;
 /// A load that switched itself off for low voltage comes back this much higher.
 /// Common practice, no source.
 const OWN_RETURN: f64 = 0.5;
-
-/// A charge that falls by less than this from one midnight to the next, where each day is like the other, will not
-/// fall much over a week.
-const REPEATS: Share = Share::new(0.0002);
 
 /// How the days are gone through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -118,50 +114,8 @@ pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace:
     run_from(scenario, span, vary, pace, (None, None))
 }
 
-/// The same from a midnight on up to which it is known; `kept`: takes the midnights up to which every load had its
-/// power.
-pub(crate) fn run_from<'a>(
-    scenario: &'a Scenario<'a>,
-    span: Span,
-    vary: &Vary,
-    pace: Pace,
-    (from, mut kept): (Option<&Midnight>, Option<&mut Vec<Midnight>>),
-) -> Endurance {
-    let mut state = State::new(scenario, vary, pace);
-    let mut record = Record::new(scenario.site.loads.len(), span, pace == Pace::Shown);
-    let start = state.model.charge(state.wells);
-    record.ledger().start = state.wells.whole();
-    let mut midnight = None;
-    if let Some(from) = from {
-        from.put(&mut state);
-        record = from.record.clone();
-        midnight = Some(state.charges());
-    }
-    for day in from.map_or(0, |from| from.days)..span.days {
-        let whole = state.day(day, span, vary, &mut record);
-        let (charge, starter) = state.charges();
-        record.midnight(scenario, charge);
-        let daily = pace == Pace::Leaps && scenario.daily() && vary.weather.is_empty();
-        // A counter strays on.
-        let daily = daily && state.counting.is_none();
-        let untroubled = state.untroubled(&record);
-        let same = |(m, s): (Share, Share)| charge > m - REPEATS && starter > s - REPEATS;
-        if !whole || (daily && untroubled && midnight.is_some_and(same)) {
-            break;
-        }
-        midnight = Some((charge, starter));
-        if let Some(kept) = kept.as_deref_mut().filter(|_| untroubled) {
-            kept.push(Midnight::of(&state, day + 1, &record));
-        }
-    }
-    record.ledger().end = state.wells.whole();
-    record.out.between_full = state.counting.map(|counting| Hours::new(counting.longest));
-    state.loads(&mut record);
-    record.finish(scenario, start, state.model.rated())
-}
-
 impl<'a> State<'a> {
-    fn new(scenario: &'a Scenario<'a>, vary: &Vary, pace: Pace) -> Self {
+    pub(super) fn new(scenario: &'a Scenario<'a>, vary: &Vary, pace: Pace) -> Self {
         let model = scenario.model(vary.health);
         let wells = model.rested(vary.from);
         let open = model.source(wells, &model.warmth(scenario.site.surroundings.mean)).open.get();
@@ -190,7 +144,7 @@ impl<'a> State<'a> {
     }
 
     /// Whether it went on until midnight.
-    fn day(&mut self, day: u32, span: Span, vary: &Vary, record: &mut Record) -> bool {
+    pub(super) fn day(&mut self, day: u32, span: Span, vary: &Vary, record: &mut Record) -> bool {
         let s = self.scenario;
         let day_of_year = (span.first_day - 1 + day) % 365 + 1;
         let of_year = f64::from(day_of_year);
@@ -249,12 +203,12 @@ impl<'a> State<'a> {
     }
 
     /// Of the battery and of the starter battery.
-    fn charges(&self) -> (Share, Share) {
+    pub(super) fn charges(&self) -> (Share, Share) {
         (self.model.charge(self.wells), self.starter.as_ref().map_or(Share::FULL, Starter::charge))
     }
 
     /// Whether every load had its power up to now.
-    fn untroubled(&self, record: &Record) -> bool {
+    pub(super) fn untroubled(&self, record: &Record) -> bool {
         let mut loads = self.turns.iter().map(|turn| turn.hours).chain(self.steady.iter().copied());
         record.out.cuts == 0 && record.out.dead_hours == Hours::ZERO && loads.all(|load| load.unserved == Hours::ZERO)
     }
