@@ -7,6 +7,8 @@ mod chains;
 mod energy;
 #[path = "../generated/fit_out.rs"]
 mod generated_fit_out;
+#[path = "../generated/leads.rs"]
+mod generated_leads;
 #[path = "../generated/network.rs"]
 mod generated_network;
 #[path = "../generated/plan.rs"]
