@@ -134,7 +134,7 @@ fn trials_that_stand_end_as_trials_gone_through_again() {
         let design = designed(&text, &catalogue);
         let Some(bank) = &design.battery.bank else { continue };
         let Some(mut trials) = Trials::new(&design.installation, bank) else { continue };
-        let cut = CutSettings::of(&design.cut_off);
+        let cut = CutSettings::of(&design.cut_off, bank.capacity);
         let again = trials.promise(bank, design.charger.steady, cut, [&Uncut::default(), &Uncut::default()]);
         let [told, again] = [&design.promise, &again].map(|p| [&p.without_charge[..], &p.usual[..]].concat());
         assert_eq!(told.len(), again.len(), "seed {seed}");
