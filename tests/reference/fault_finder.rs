@@ -167,7 +167,7 @@ impl Trial {
     }
 
     fn verdict(&self, catalogue: &Catalogue) -> Verdict {
-        design(&self.plan, catalogue).test_sheet().service
+        design(&self.plan, catalogue).test_sheet().service.clone()
     }
 
     /// Whether full readings suffice for this excess, by a rule of thumb that knows nothing of the finder:
