@@ -260,10 +260,8 @@ mod tests {
         ] {
             assert_eq!(clock.read(text, false), None, "{clock:?} {text}");
         }
-        assert_eq!(
-            Clock::Epoch(1.0).read("253402300799", false),
-            Clock::Date(Order::Year).read("9999-12-31 23:59:59", false)
-        );
+        // The last second of the year 9999, by the datetime module of Python 3.11.
+        assert_eq!(Clock::Epoch(1.0).read("253402300799", false), Some(253_402_300_799.0));
         // One such number does not make milliseconds of the rest.
         let cells = ["0", "10", "20", "30", "40", "50", "60", "70", "80", "90", "1e308"].map(String::from);
         assert_eq!(Clock::guess(&cells, "s", false), [Clock::Elapsed(1.0)]);

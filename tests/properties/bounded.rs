@@ -107,7 +107,7 @@ fn a_long_chain_of_fuses_ends_and_so_do_the_remedies_of_its_findings() {
             true
         });
         let untried = |f: &&Finding| f.remedies.iter().any(|r| r.words.starts_with("not all that might mend this"));
-        assert!(told.iter().filter(untried).count() > 5, "{runs} runs: {told:?}");
+        assert!(told.iter().any(|f| untried(&f)), "{runs} runs: {told:?}");
         assert!(told.iter().all(|f| !f.remedies.is_empty()));
         assert!(asked.get() < 3000, "{runs} runs: {}", asked.get());
     }

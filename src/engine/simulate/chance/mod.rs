@@ -13,7 +13,8 @@ pub mod tornado;
 
 use crate::engine::simulate::chance::draw::{Draws, Input, MOST_DRAWS};
 use crate::engine::simulate::chance::tornado::{Bar, tornado};
-use crate::engine::simulate::days::run::{Pace, run};
+use crate::engine::simulate::days::midnight::run;
+use crate::engine::simulate::days::run::Pace;
 use crate::engine::simulate::days::scenario::Scenario;
 use crate::engine::simulate::days::span::EnduranceError;
 use crate::quantity::*;

@@ -1,7 +1,8 @@
 //! Which inputs matter most: one at a time from its 10 % to its 90 % value.
 
 use crate::engine::simulate::chance::draw::{Input, Ranges, with_shares};
-use crate::engine::simulate::days::run::{Pace, run};
+use crate::engine::simulate::days::midnight::run;
+use crate::engine::simulate::days::run::Pace;
 use crate::engine::simulate::days::scenario::Scenario;
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;

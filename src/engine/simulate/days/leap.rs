@@ -67,7 +67,8 @@ mod tests {
     use crate::catalogue::Catalogue;
     use crate::engine::ask::days::scenario;
     use crate::engine::design;
-    use crate::engine::simulate::days::run::{Pace, run};
+    use crate::engine::simulate::days::midnight::run;
+    use crate::engine::simulate::days::run::Pace;
     use crate::engine::simulate::days::scenario::Vary;
     use crate::engine::simulate::days::span::Span;
     use crate::plan::{examples, read};

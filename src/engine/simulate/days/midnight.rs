@@ -1,4 +1,4 @@
-//! How does everything stand at a midnight up to which every load had its power?
+//! The days gone through, from the beginning or from a midnight up to which every load had its power.
 //!
 //! Days with another cut-off, which would not have opened until then either, go
 //! on from there: they need not be gone through again from the beginning.
@@ -64,7 +64,12 @@ impl Midnight {
     }
 }
 
-/// Step a plan through its days, varied or not, from a midnight on up to which it is known; `kept`: takes the midnights up to which every load had its
+/// Step a plan through its days, varied or not.
+pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace: Pace) -> Endurance {
+    run_from(scenario, span, vary, pace, (None, None))
+}
+
+/// The same from a midnight on up to which it is known; `kept`: takes the midnights up to which every load had its
 /// power.
 pub(crate) fn run_from<'a>(
     scenario: &'a Scenario<'a>,

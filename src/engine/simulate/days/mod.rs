@@ -26,8 +26,9 @@ pub mod starter;
 
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::{Notes, Working};
+use crate::engine::simulate::days::midnight::run;
 use crate::engine::simulate::days::result::Endurance;
-use crate::engine::simulate::days::run::{Pace, run};
+use crate::engine::simulate::days::run::Pace;
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
 use crate::engine::simulate::days::span::{EnduranceError, Span};
 use crate::quantity::*;

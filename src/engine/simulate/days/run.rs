@@ -11,10 +11,9 @@ use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::days::bay::Bay;
 use crate::engine::simulate::days::counter::Counting;
 use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
-use crate::engine::simulate::days::midnight::run_from;
 use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
-use crate::engine::simulate::days::result::{Endurance, LoadHours};
+use crate::engine::simulate::days::result::LoadHours;
 use crate::engine::simulate::days::scenario::{Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::engine::simulate::days::starter::Starter;
@@ -107,11 +106,6 @@ pub(super) struct Moved {
     stored: f64,
     leak: Amps,
     from_wells: Amps,
-}
-
-/// Step a plan through its days, varied or not.
-pub(crate) fn run<'a>(scenario: &'a Scenario<'a>, span: Span, vary: &Vary, pace: Pace) -> Endurance {
-    run_from(scenario, span, vary, pace, (None, None))
 }
 
 impl<'a> State<'a> {
