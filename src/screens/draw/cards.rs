@@ -103,7 +103,8 @@ fn lines(app: &App, topic: &Topic, working: &Working, columns: u16) -> Vec<CardL
         let deeper = input.from.as_ref().is_some_and(|t| app.working(t).is_some());
         let sign = if deeper { " ›" } else { "" };
         let text = format!("{symbol}  {value}  {}", input.meaning);
-        let mut parts = wrap(&text, columns.saturating_sub(2)).into_iter();
+        // The lines after the first are set in by four.
+        let mut parts = wrap(&text, columns.saturating_sub(4)).into_iter();
         let first = parts.next().unwrap_or_default();
         out.push(CardLine { pieces: vec![(first, Role::Text), (sign.into(), Role::Key)], input: Some(n) });
         out.extend(parts.map(|l| plain(&format!("    {l}"), Role::Text)));
