@@ -9,6 +9,15 @@ use loomwright::engine::{
 use loomwright::plan::{Plan, field_at, read};
 use toml::{Table, Value};
 
+/// The runs of a plan that has a point `front` on the starter battery beside its `panel`.
+pub const FRONT: &str = r#"run = [
+    { from = "starter battery", to = "charger", length_m = 2 },
+    { from = "service battery", to = "charger", length_m = 0.5 },
+    { from = "service battery", to = "cut-off", length_m = 0.5 },
+    { from = "cut-off", to = "panel", length_m = 1.5 },
+    { from = "starter battery", to = "front", length_m = 1.5 },
+]"#;
+
 /// One kind, with changes to the sound plan (TOML, merged into it; `left out` takes a key away) that
 /// raise it, and others that do not.
 pub struct Case {

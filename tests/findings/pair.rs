@@ -1,6 +1,6 @@
 //! A vehicle of 24 V: two batteries in series start it, a 24 to 12 V charger fills the service battery.
 
-use crate::case::{Case, design_of, run, severities};
+use crate::case::{Case, FRONT, design_of, run, severities};
 use loomwright::engine::{FindingKind as Kind, Severity};
 use loomwright::quantity::*;
 
@@ -14,13 +14,7 @@ fn radio(more: &str) -> String {
             {{ name = "radio", at = "front", power_w = 24 {more} }},
             {{ name = "fridge", at = "panel", power_w = 40, duty = {{ share_on = 0.4 }} }},
         ]
-        run = [
-            {{ from = "starter battery", to = "charger", length_m = 2 }},
-            {{ from = "service battery", to = "charger", length_m = 0.5 }},
-            {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
-            {{ from = "cut-off", to = "panel", length_m = 1.5 }},
-            {{ from = "starter battery", to = "front", length_m = 1.5 }},
-        ]"#
+        {FRONT}"#
     )
 }
 

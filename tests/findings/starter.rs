@@ -1,6 +1,6 @@
 //! The starter battery: what hangs on it, what the charger takes from it.
 
-use crate::case::{Case, found_with, plan_with, run};
+use crate::case::{Case, FRONT, found_with, plan_with, run};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{FindingKind as Kind, Notes, Severity, Span, design, endurance};
 
@@ -13,13 +13,7 @@ fn on_starter(amps: f64, more: &str) -> String {
             {{ name = "lamp", at = "panel", power_w = 10 }},
             {{ name = "fridge", at = "front", current_a = {amps}, kind = "constant-current" }},
         ]
-        run = [
-            {{ from = "starter battery", to = "charger", length_m = 2 }},
-            {{ from = "service battery", to = "charger", length_m = 0.5 }},
-            {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
-            {{ from = "cut-off", to = "panel", length_m = 1.5 }},
-            {{ from = "starter battery", to = "front", length_m = 1.5 }},
-        ]"#
+        {FRONT}"#
     )
 }
 

@@ -1,6 +1,6 @@
 //! What is told beside a finding that stands anyway: which remedy, whose source, what number.
 
-use crate::case::{design_of, found_with, severities};
+use crate::case::{FRONT, design_of, found_with, severities};
 use crate::limits::{CAUTION, STOP, basket, enough_and_no_more, graded, lamp, runs, says, told};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{CutOffQuestion, Finding, FindingKind as Kind, Severity, cut_off_question};
@@ -81,13 +81,7 @@ fn what_mends_a_lost_start() {
                 {{ name = "lamp", at = "panel", power_w = 10 }},
                 {{ name = "fridge", at = "front", current_a = {amps}, kind = "constant-current" }},
             ]
-            run = [
-                {{ from = "starter battery", to = "charger", length_m = 2 }},
-                {{ from = "service battery", to = "charger", length_m = 0.5 }},
-                {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
-                {{ from = "cut-off", to = "panel", length_m = 1.5 }},
-                {{ from = "starter battery", to = "front", length_m = 1.5 }},
-            ]"#
+            {FRONT}"#
         );
         let words = told(&plan, Kind::StartLost);
         assert!(words.contains("let the service battery feed fridge, behind its cut-off"), "{words}");

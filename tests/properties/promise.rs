@@ -66,6 +66,37 @@ fn what_is_promised_by_counted_charge_is_held_or_found_fault_with() {
     assert!(held * 100 >= draws * 95, "{held} of {draws} keep their promise by counted charge");
 }
 
+/// What a counter and its floor are set to by the program is judged like the same settings given: no cable and no device
+/// is asked for anything else.
+#[test]
+fn a_counter_that_is_given_is_judged_like_the_one_that_was_chosen() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let mut compared = 0;
+    for seed in 0..draws(40).div_ceil(2) {
+        let cut_off = |key| Place::of(Section::CutOff, key);
+        let put = |text: String, key, value| set(&text, cut_off(key), Some(&value)).unwrap();
+        let text = put(fit_out(seed), "acts_by", Value::Text("charge".into()));
+        let free = designed(&text, &catalogue);
+        let (Some(counter), Some(bank)) = (free.cut_off.counter, free.battery.bank.as_ref()) else { continue };
+        let given = [
+            ("cut_v", free.cut_off.cut.get()),
+            ("delay_s", free.cut_off.delay.get()),
+            ("opens_at", counter.opens.get()),
+        ];
+        let text = given.into_iter().fold(text, |text, (key, number)| put(text, key, Value::Number(number)));
+        let bank = [("capacity_ah", bank.capacity.get()), ("in_parallel", f64::from(bank.blocks))];
+        let text = bank.into_iter().fold(text, |text, (key, number)| {
+            set(&text, Place::of(Section::ServiceBattery, key), Some(&Value::Number(number))).unwrap()
+        });
+        let pinned = designed(&text, &catalogue);
+        // To the rounding of a setting, 10 mV, that a given floor may stand above what the loads pull down to.
+        let apart = (pinned.levels.lowest - free.levels.lowest).get();
+        assert!((-1e-9..=0.01).contains(&apart), "seed {seed}: {:?} {:?}", free.levels, pinned.levels);
+        compared += 1;
+    }
+    assert!(compared >= 15, "{compared}");
+}
+
 /// Of the two demands that are said to exclude each other each is one without which the promise holds: the plan with
 /// either given up, and all else as it was chosen, carries no finding about it, or one about another pair.
 #[test]

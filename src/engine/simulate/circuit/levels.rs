@@ -7,7 +7,8 @@
 //! together, the inverter at its whole rating; but not below where harm begins
 //! or where the inverter switches itself off, and not above the highest that the cut-off can be set to. The cut-off itself
 //! is set later, by the usual current in mean air and rounded up, so never
-//! below that. All is taken as constant power, which draws the more the lower
+//! below that. Under a counter of charge the reserve, or what a counter set lower may leave, stands before the setting, which
+//! is a floor only. All is taken as constant power, which draws the more the lower
 //! the voltage, P / V: with the resting voltage E and the resistance R
 //! V = (E + √(E² - 4 R P)) / 2, on the safe side for the other kinds. Lowest at the starter battery while driving and highest while
 //! charging: as the charger's part has them. Left out: sagging of the starter
@@ -16,7 +17,7 @@
 use crate::catalogue::Chemistry;
 use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::lowest_driving_voltage;
-use crate::engine::installation::battery::reserve_of;
+use crate::engine::installation::battery::{counter, reserve_of};
 use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::{NOMINAL, efficiency, power_together};
 use crate::engine::installation::place::coldest;
@@ -24,7 +25,7 @@ use crate::engine::physics::cell::store::resting_voltage;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::plan::System;
+use crate::plan::{CutOffBy, System};
 use crate::quantity::*;
 use crate::reckon;
 
@@ -73,8 +74,12 @@ impl Levels {
     /// Of a plan with battery and charger as sized; `peak` is the current of all that is on together.
     pub fn of(site: &Installation, battery: &BatteryDesign, charger: &ChargerDesign, peak: Amps) -> Self {
         let chemistry = site.catalogue.chemistry(&site.service_battery.chemistry);
-        let sag = chemistry.filter(|_| site.cut_off.cut.is_none()).map(|c| sag(site, c, battery, peak));
-        let lowest = site.cut_off.cut.or_else(|| sag.map(|s| s.posts().value));
+        let cut = site.cut_off.cut;
+        // Under a counter a voltage is a floor, whoever has set it: the loads are off before, or go that low.
+        let asked = |_: &&Chemistry| cut.is_none() || site.cut_off.acts_by == CutOffBy::Charge;
+        let sag = chemistry.filter(asked).map(|c| sag(site, c, battery, peak));
+        let sag = sag.filter(|sag| cut.is_none_or(|floor| sag.posts().value >= floor));
+        let lowest = sag.map(|s| s.posts().value).or(cut);
         let charging = charger.output_highest.max(site.charger.output_voltage.unwrap_or(Volts::ZERO));
         // Of a vehicle of 24 V the alternator does not reach this side.
         let own = site.vehicle.system == System::V12;
@@ -104,7 +109,9 @@ impl Levels {
 }
 
 fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
-    let resting = resting_voltage(chemistry, reserve_of(site, chemistry), coldest(site));
+    let reserve = reserve_of(site, chemistry);
+    let left = counter(site, chemistry).map_or(reserve, |counter| counter.acts_between().0.min(reserve));
+    let resting = resting_voltage(chemistry, left, coldest(site));
     let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
     // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
     let inverter = inverter_power(site);
