@@ -129,7 +129,7 @@ pub fn log_answer(plan: &Plan, catalogue: &Catalogue, before: &Design, log: &Col
     };
     let expected = simulated(before, log, dated);
     let mut lines = vec![held(told.as_ref(), bank.capacity, log, chemistry)];
-    lines.extend(inner(log, bank.resistance, quiet, chemistry));
+    lines.extend(inner(log, bank.resistance, chemistry));
     lines.push(off(site, chemistry, bank.capacity, log, told.as_ref()));
     lines.extend(each_load(plan, site, log, quiet));
     lines.extend(extremes(log, site, before, expected.as_ref()));
@@ -233,11 +233,11 @@ fn held(told: Option<&Capacity>, planned: AmpHours, log: &Collected, chemistry: 
     ))
 }
 
-fn inner(log: &Collected, planned: Ohms, quiet: Amps, chemistry: &Chemistry) -> Vec<Line> {
+fn inner(log: &Collected, planned: Ohms, chemistry: &Chemistry) -> Vec<Line> {
     let line = Line::new("resistance", "Internal resistance").planned(planned);
-    let told = resistance(log, quiet).filter(|_| log.lowest.is_some());
+    let told = resistance(log).filter(|_| log.lowest.is_some());
     let Some(told) = told else {
-        return vec![line.note("cannot tell: fewer than five steps of the current")];
+        return vec![line.note("cannot tell: the current hardly changes while the battery gives")];
     };
     let step = Seconds::new(log.interval);
     let warm = log.air.map(|(cold, hot)| Celsius::new((cold + hot) / 2.0));

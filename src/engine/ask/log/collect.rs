@@ -5,6 +5,7 @@
 //! shows at the end: a voltage that falls as it grows says out of the battery.
 
 use crate::engine::ask::log::sample::Sample;
+use crate::engine::ask::log::stretches::{Stretch, Stretches};
 use crate::quantity::*;
 
 /// Most blocks, and how long the first ones are.
@@ -139,6 +140,10 @@ pub struct Collected {
     pub steps: Vec<Step>,
     /// Steps that are not kept.
     pub steps_left: usize,
+    /// Those in which the current changes while the battery gives.
+    pub stretches: Vec<Stretch>,
+    /// Last digit of the voltage.
+    pub volt_digit: f64,
     /// Each hour of the day.
     pub hours: Vec<Hour>,
     /// Currents about zero from the least, while the voltage is none of charging.
@@ -168,6 +173,8 @@ pub struct Collector {
     before: Option<Sample>,
     /// Grows while the current goes on in the same direction.
     open: Option<Step>,
+    /// Of what flows as the file counts it, and the other way.
+    stretches: [Stretches; 2],
 }
 
 impl Collector {
@@ -181,6 +188,8 @@ impl Collector {
             blocks: Vec::new(),
             steps: Vec::new(),
             steps_left: 0,
+            stretches: Vec::new(),
+            volt_digit: 0.0,
             hours: vec![Hour::default(); 24],
             levels: vec![Level::default(); BINS],
             counted: 0.0,
@@ -191,7 +200,8 @@ impl Collector {
             out: None,
             has_amps: false,
         };
-        Collector { expected, all, length: SHORTEST, before: None, open: None }
+        let stretches = [(); 2].map(|()| Stretches::new(expected.step.get()));
+        Collector { expected, all, length: SHORTEST, before: None, open: None, stretches }
     }
 
     /// One more row.
@@ -217,6 +227,10 @@ impl Collector {
         let whole = self.before.filter(|_| !sample.after_gap);
         let length = whole.map_or(0.0, |b| at - b.at.get());
         self.block(sample, whole.as_ref(), length);
+        for (stretches, way) in self.stretches.iter_mut().zip([1.0, -1.0]) {
+            let both = volts.zip(sample.amps).map(|(volts, amps)| (at, volts, way * amps.get()));
+            stretches.push(both, sample.after_gap);
+        }
         if let Some(before) = whole {
             self.between(&before, sample, length);
         } else {
@@ -325,6 +339,8 @@ impl Collector {
         let mut all = self.all;
         all.interval = all.counted / (all.rows.max(2) - 1) as f64;
         all.out = out.or_else(|| flows_out(&all));
+        let [as_written, turned] = self.stretches;
+        (all.stretches, all.volt_digit) = if all.out == Some(false) { turned } else { as_written }.finish();
         if all.out == Some(false) {
             all.blocks.iter_mut().for_each(|b| *b = b.turned());
             for step in &mut all.steps {

@@ -9,3 +9,4 @@ pub mod marks;
 pub mod resistance;
 mod results;
 pub mod sample;
+pub mod stretches;

@@ -1,19 +1,24 @@
 //! How much does the voltage fall for each ampere, at the log's own step, and is it growing?
 //!
-//! Least squares of the voltage's change on the current's and on the current after it, which takes
-//! charge out until the next row, over the steps on the discharging side; those that lie far off are left out and it is fitted again
-//! (a median of the ratios would read low: noise in small steps). Drift: the same with a
-//! slope by time. Rows far apart count more of the slow part of the resistance.
+//! Least squares over the stretches in which the current changes (`stretches`): what shows at once, and of the
+//! members what they come to until the next row. A stretch counts by how well its rows agree, and one that is far
+//! from the others (a knee, gas) does not. The error is the larger of two: by the scatter of the rows, and by how far the stretches
+//! disagree; with what the last digit of the meter hides where nothing shakes it. Drift: the growth of the whole by time.
+//! A median of ratios would read low: noise in small steps. Rows far apart count more of the slow part.
 
-use crate::engine::ask::log::collect::{Collected, Step};
+use crate::engine::ask::log::collect::Collected;
 use crate::engine::ask::log::least::{add, inverse, solve};
 use crate::engine::ask::log::sample::{Estimate, TWO_SIDED};
+use crate::engine::ask::log::stretches::{LATE, PARTS, Stretch};
 use crate::quantity::*;
 
-/// Fewer steps tell nothing.
+/// Fewer stretches tell nothing.
 const LEAST: usize = 5;
-/// A step this many usual deviations off the line is left out.
+/// A stretch whose rows scatter this many times as far as usual does not count.
 const FAR: f64 = 4.0;
+const ROUNDS: usize = 4;
+/// How large a member usually is beside the whole, one standard deviation: common practice, no source.
+const USUAL: f64 = 0.5;
 /// Seconds of a year.
 const YEAR: f64 = 365.25 * 86_400.0;
 
@@ -26,67 +31,165 @@ pub struct Resistance {
     pub drift: Option<Estimate<Ohms>>,
 }
 
-/// None where too few steps are there.
-pub fn resistance(log: &Collected, quiet: Amps) -> Option<Resistance> {
-    let side = |s: &&Step| s.from > -quiet.get() && s.from + s.amps > -quiet.get();
-    let mut steps: Vec<Step> = log.steps.iter().filter(side).copied().collect();
-    let mut line = fit::<2>(&steps, 0)?;
-    // The last digit of the voltmeter: off by up to it no step is.
-    let digit = steps.iter().map(|s| s.volts.abs()).filter(|v| *v > 1e-6).fold(f64::INFINITY, f64::min).min(0.1);
-    for _ in 0..4 {
-        let off = |s: &Step| (s.volts + line.2[0] * s.amps + line.2[1] * (s.from + s.amps)).abs();
-        let mut all: Vec<f64> = steps.iter().map(off).collect();
-        all.sort_by(f64::total_cmp);
-        // 1.4826 times the median of what is off is the deviation of a normal distribution.
-        let usual = 1.4826 * all.get(all.len() / 2).copied().unwrap_or(0.0);
-        let before = steps.len();
-        // Scatter grows with the step itself: charge and warmth move the resistance.
-        steps.retain(|s| off(s) <= FAR * usual.max(digit / 2.0).max(0.05 * line.0 * s.amps.abs()));
-        line = fit::<2>(&steps, 0)?;
-        if steps.len() == before {
-            break;
+/// What counts, and what it comes to.
+struct Fit<'a> {
+    stretches: &'a [Stretch],
+    /// Of each stretch: one over the variance of its rows, 0 where it does not count.
+    weights: Vec<f64>,
+    /// Ohms of each part.
+    found: [f64; PARTS],
+    equations: [[f64; PARTS]; PARTS],
+    /// Usual scatter of a row, in volts.
+    scatter: f64,
+}
+
+/// None where the current hardly changes.
+pub fn resistance(log: &Collected) -> Option<Resistance> {
+    let digit = log.volt_digit;
+    let fit = Fit::of(&log.stretches, digit)?;
+    // Of each part, what shows until the next row.
+    let shows: [f64; PARTS] = std::array::from_fn(|n| if n == 0 { 1.0 } else { 1.0 - (-1.0 / LATE[n - 1]).exp() });
+    let mean = sum(&shows, &fit.found);
+    let counts = fit.weights.iter().filter(|w| **w > 0.0).count();
+    if counts < LEAST || !mean.is_finite() || mean <= 0.0 {
+        return None;
+    }
+    let by: [f64; PARTS] = std::array::from_fn(|n| sum(&inverse(fit.equations, n), &shows));
+    let few = counts as f64 / (counts - 1) as f64;
+    let each = fit.each().map(|(s, w)| w * sum(&by, &s.left(&fit.found))).map(|off| off * off);
+    let disagree = (each.sum::<f64>() * few).sqrt();
+    let rows = sum(&shows, &by).max(0.0).sqrt();
+    let error = disagree.max(rows).hypot(fit.hidden(digit));
+    let samples = fit.each().filter(|(_, w)| *w > 0.0).map(|(s, _)| s.free).sum::<f64>() as usize;
+    Some(Resistance { mean: Estimate::within(mean, error, samples), drift: fit.drift(mean) })
+}
+
+impl Stretch {
+    /// What is left of the equations with these ohms.
+    fn left(&self, found: &[f64; PARTS]) -> [f64; PARTS] {
+        std::array::from_fn(|n| self.right[n] - sum(&self.whole[n], found))
+    }
+
+    /// Variance of its rows.
+    fn variance(&self, found: &[f64; PARTS]) -> f64 {
+        let by_fit: f64 = found.iter().zip(self.right).map(|(f, r)| f * r).sum();
+        let by_rest: f64 = found.iter().zip(self.left(found)).map(|(f, l)| f * l).sum();
+        (self.square - by_fit - by_rest).max(0.0) / self.free.max(1.0)
+    }
+}
+
+fn sum(a: &[f64; PARTS], b: &[f64; PARTS]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+impl Fit<'_> {
+    fn of(stretches: &[Stretch], digit: f64) -> Option<Fit<'_>> {
+        if stretches.len() < LEAST {
+            return None;
         }
+        let mut fit = Fit {
+            stretches,
+            weights: vec![1e4; stretches.len()],
+            found: [0.0; PARTS],
+            equations: [[0.0; PARTS]; PARTS],
+            scatter: 0.0,
+        };
+        let all = stretches.iter().fold((0.0, 0.0), |(r, w), s| (r + s.right[0], w + s.whole[0][0]));
+        let mut usual = all.0 / all.1;
+        for _ in 0..=ROUNDS {
+            (fit.equations, fit.found) = fit.solved((USUAL * usual).abs().max(1e-6));
+            usual = fit.found.iter().sum();
+            let variances: Vec<f64> = stretches.iter().map(|s| s.variance(&fit.found)).collect();
+            let mut sorted = variances.clone();
+            sorted.sort_by(f64::total_cmp);
+            let middle = sorted[sorted.len() / 2];
+            fit.scatter = middle.sqrt();
+            let least = middle.max(digit * digit / 12.0).max(1e-12);
+            let weight = |v: &f64| if *v > FAR * FAR * least { 0.0 } else { 1.0 / v.max(least) };
+            fit.weights = variances.iter().map(weight).collect();
+            fit.even_out();
+        }
+        Some(fit)
     }
-    if line.0 <= 0.0 {
-        return None;
-    }
-    // A tenth of the last digit stays the same over all steps of a size.
-    let usual = (steps.iter().map(|s| s.amps * s.amps).sum::<f64>() / steps.len() as f64).sqrt();
-    let error = line.1.hypot(0.1 * digit / usual);
-    Some(Resistance { mean: Estimate::within(line.0, error, steps.len()), drift: drift(&steps, line.0) })
-}
 
-/// What a step is made of: its current, the charge that its new current takes meanwhile, its current by time.
-fn parts(step: &Step, middle: f64) -> [f64; 3] {
-    [step.amps, step.from + step.amps, step.amps * (step.at - middle) / YEAR]
-}
-
-/// -dV = R dI + g I + D t dI by its first `N` parts; the one asked for, and its standard error by the scatter that
-/// there is at each step, whatever its size.
-fn fit<const N: usize>(steps: &[Step], which: usize) -> Option<(f64, f64, [f64; N])> {
-    if steps.len() < LEAST.max(2 * N) {
-        return None;
+    /// Where the resistance itself moves, by charge or warmth, no stretch counts for more than that lets it: by the
+    /// variance between the stretches (DerSimonian and Laird, 'Meta-analysis in clinical trials', Controlled Clinical
+    /// Trials 7, 1986; from memory).
+    fn even_out(&mut self) {
+        let all = |f: &dyn Fn(f64, f64) -> f64| -> f64 {
+            self.each()
+                .map(|(s, w)| (self.weight(s, w), self.above(s, w)))
+                .filter(|a| a.0 > 0.0)
+                .map(|a| f(a.0, a.1))
+                .sum()
+        };
+        let (count, weight, squares) = (all(&|_, _| 1.0), all(&|w, _| w), all(&|w, _| w * w));
+        let mean = all(&|_, above| above) / weight.max(1e-12);
+        let apart = all(&|w, above| (above - w * mean).powi(2) / w);
+        let between = (apart - (count - 1.0)).max(0.0) / (weight - squares / weight.max(1e-12)).max(1e-12);
+        self.weights = self.each().map(|(s, w)| w / (1.0 + self.weight(s, w) * between)).collect();
     }
-    let middle = steps.iter().map(|s| s.at).sum::<f64>() / steps.len() as f64;
-    let row = |s: &Step| -> [f64; N] { std::array::from_fn(|n| parts(s, middle)[n]) };
-    let (mut whole, mut right) = ([[0.0; N]; N], [0.0; N]);
-    for s in steps {
-        let x = row(s);
-        right.iter_mut().zip(x).for_each(|(r, x)| *r -= x * s.volts);
-        add(&mut whole, &x, 1.0);
-    }
-    whole.iter_mut().enumerate().for_each(|(n, row)| row[n] *= 1.0 + 1e-9);
-    let (found, weight) = (solve(whole, right), inverse(whole, which));
-    let sum = |x: [f64; N], y: &[f64; N]| -> f64 { x.iter().zip(y).map(|(a, b)| a * b).sum() };
-    let scatter: f64 = steps.iter().map(|s| (sum(row(s), &weight) * (s.volts + sum(row(s), &found))).powi(2)).sum();
-    let few = steps.len() as f64 / (steps.len() - N) as f64;
-    let error = (scatter * few).sqrt();
-    (found[which].is_finite() && error.is_finite()).then_some((found[which], error, found))
-}
 
-/// The growth, from the middle of the log.
-fn drift(steps: &[Step], mean: f64) -> Option<Estimate<Ohms>> {
-    let (slope, error, _) = fit::<3>(steps, 2)?;
-    // Where not even a doubling in a year could be told, nothing is said.
-    (TWO_SIDED * error < 2.0 * mean).then(|| Estimate::within(slope, error, steps.len()))
+    /// What a stretch says of the whole resistance, as a share of it: one over the variance, and times that by how much
+    /// it stands above the others.
+    fn weight(&self, stretch: &Stretch, by: f64) -> f64 {
+        by * sum(&stretch.whole.map(|row| sum(&row, &self.found)), &self.found)
+    }
+
+    /// See `weight`.
+    fn above(&self, stretch: &Stretch, by: f64) -> f64 {
+        by * sum(&stretch.left(&self.found), &self.found)
+    }
+
+    fn each(&self) -> impl Iterator<Item = (&Stretch, f64)> {
+        self.stretches.iter().zip(self.weights.iter().copied())
+    }
+
+    /// The equations of all, and their ohms; each member is about so large.
+    fn solved(&self, member: f64) -> ([[f64; PARTS]; PARTS], [f64; PARTS]) {
+        let (mut whole, mut right) = ([[0.0; PARTS]; PARTS], [0.0; PARTS]);
+        for (stretch, weight) in self.each() {
+            for n in 0..PARTS {
+                right[n] += weight * stretch.right[n];
+                (0..PARTS).for_each(|m| whole[n][m] += weight * stretch.whole[n][m]);
+            }
+        }
+        whole[0][0] += 1e-9;
+        (1..PARTS).for_each(|n| whole[n][n] += member.powi(-2));
+        (whole, solve(whole, right))
+    }
+
+    /// What the last digit hides of a usual change: all of it where the voltage always shows the same, little once it
+    /// wanders by half a digit (its mean is then off by the first term of a saw-tooth's series).
+    fn hidden(&self, digit: f64) -> f64 {
+        let wanders = (self.scatter.powi(2) / (digit * digit) - 1.0 / 12.0).max(0.0);
+        let off = digit / std::f64::consts::PI * (-2.0 * std::f64::consts::PI.powi(2) * wanders).exp();
+        let (squares, rows) = self.stretches.iter().fold((0.0, 0.0), |(q, r), s| (q + s.whole[0][0], r + s.free));
+        // A current that is on half the time changes by twice its deviation.
+        off / (2.0 * (squares / rows.max(1.0)).sqrt()).max(1e-9)
+    }
+
+    /// The growth, from the middle of the log.
+    fn drift(&self, mean: f64) -> Option<Estimate<Ohms>> {
+        let all: f64 = self.each().map(|(s, w)| self.weight(s, w)).sum();
+        let middle = self.each().map(|(s, w)| self.weight(s, w) * s.at).sum::<f64>() / all.max(1e-12);
+        let line = |s: &Stretch| [1.0, (s.at - middle) / YEAR];
+        let (mut whole, mut right) = ([[0.0; 2]; 2], [0.0; 2]);
+        for (s, w) in self.each() {
+            add(&mut whole, &line(s), self.weight(s, w));
+            (0..2).for_each(|n| right[n] += line(s)[n] * self.above(s, w));
+        }
+        whole[1][1] += 1e-12;
+        let (found, by) = (solve(whole, right), inverse(whole, 1));
+        let off = |s: &Stretch, w: f64| {
+            let line = line(s);
+            let left = self.above(s, w) - self.weight(s, w) * (found[0] * line[0] + found[1] * line[1]);
+            (by[0] * line[0] + by[1] * line[1]) * left
+        };
+        let disagree: f64 = self.each().map(|(s, w)| off(s, w).powi(2)).sum();
+        let error = disagree.sqrt().max(by[1].max(0.0).sqrt());
+        // Where not even a doubling in a year could be told, nothing is said.
+        let tells = TWO_SIDED * error < 2.0 && found[1].is_finite();
+        tells.then(|| Estimate::within(found[1] * mean, error * mean, self.stretches.len()))
+    }
 }
