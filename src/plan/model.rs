@@ -402,11 +402,11 @@ table! {
         placement: Option<String> => "placement", "Fuse distance rule", Kind::Pick(Pick::Placement), Chosen;
         /// Largest steady current as a share of a fuse's rating.
         fuse_loading: Option<Share> => "fuse_loading", "Fuse loading", num(Unit::Share, 0.3, 1.0), Chosen;
-        /// Largest drop of critical loads as a share of 12 V.
+        /// Largest drop of critical loads as a share of 12 V (of 24 V on the starter side of such a vehicle).
         drop_critical: Option<Share> => "drop_critical", "Loss allowed, critical", num(Unit::Share, 0.005, 0.3), Chosen;
-        /// Largest drop of ordinary loads as a share of 12 V.
+        /// Largest drop of ordinary loads as a share of 12 V (of 24 V on the starter side of such a vehicle).
         drop_ordinary: Option<Share> => "drop_ordinary", "Loss allowed, ordinary", num(Unit::Share, 0.005, 0.3), Chosen;
-        /// Largest drop of tolerant loads as a share of 12 V.
+        /// Largest drop of tolerant loads as a share of 12 V (of 24 V on the starter side of such a vehicle).
         drop_tolerant: Option<Share> => "drop_tolerant", "Loss allowed, tolerant", num(Unit::Share, 0.005, 0.3), Chosen;
         /// No thinner conductor, whatever it carries.
         smallest: Option<SquareMillimetres> => "smallest_mm2", "Smallest size", num(Unit::SquareMillimetre, 0.2, 120.0), Chosen;

@@ -75,7 +75,7 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .fact(SizeRow::DROP, size)
         .fact(RunDesign::RULING, run)
         .widest(20)
-        .facts([SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], size)
+        .facts([SizeRow::DROP_SHARE.called(design.installation.share_of()), SizeRow::TEMPERATURE], size)
         .own(Column::words("Name").widest(18), field("name"));
     let order = design.installation.listed_runs();
     let table = columns.table(order.len(), |i| design.installation.run_number(i));
@@ -202,11 +202,12 @@ fn sizes<'a>(scene: Scene<'a>, name: &str) -> Pane<'a> {
     let size = move |i: usize| Some((sizes.get(i)?, At { within: scene.item, ..scene.at(i) }));
     let possible = move |i: usize| size(i).and_then(|(row, at)| Some((row.possible()?, at)));
     let label = move |i: usize| sizes.get(i).map_or_else(String::new, |s| s.label.clone());
+    let share_of = scene.design().installation.share_of();
     let columns = Columns::new(scene)
         .fact(SizeRow::LABEL, size)
         .widest(12)
         .but(move |i, cell| cell.role(if sizes.get(i).is_some_and(|s| s.used) { Role::Heading } else { Role::Text }))
-        .facts([SizeRow::DROP, SizeRow::DROP_SHARE, SizeRow::TEMPERATURE], possible)
+        .facts([SizeRow::DROP, SizeRow::DROP_SHARE.called(share_of), SizeRow::TEMPERATURE], possible)
         .facts([SizeRow::AMPACITY, SizeRow::FUSE], size)
         .own(Column::words("Verdict").widest(34), move |i| match design.and_then(|d| Some((d, d.sizes.get(i)?))) {
             Some((d, s)) => verdict(d, s),

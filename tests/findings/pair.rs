@@ -53,6 +53,47 @@ fn the_feed_of_24_v_carries_half() {
     assert_eq!(usual.battery.candidates.len(), car.battery.candidates.len());
 }
 
+/// A class is a share of the system's own voltage: 3 % of 24 V are 0.72 V (ABYC E-11 and ISO 10133:2012 clause 4 give the
+/// loss as a share of the nominal voltage; from memory). Drop and share are worked out by Ohm's law from current and loop.
+#[test]
+fn the_feed_of_24_v_may_lose_a_share_of_24_v() {
+    let feed = |vehicle: &str, metres: f64| {
+        let design = design_of(&format!(
+            r#"{vehicle}
+            rules = {{ drop_critical = 0.03 }}
+            charger = {{ drop = "critical" }}
+            run = [
+                {{ from = "starter battery", to = "charger", length_m = {metres} }},
+                {{ from = "charger", to = "service battery", length_m = 1 }},
+                {{ from = "service battery", to = "cut-off", length_m = 0.5 }},
+                {{ from = "cut-off", to = "panel", length_m = 2 }},
+            ]
+            load = [{{ name = "fridge", at = "panel", power_w = 40, duty = {{ share_on = 0.4 }} }}]"#
+        ));
+        let run = &design.runs[0];
+        let size = run.size.clone().unwrap();
+        assert!((size.drop.get() - run.current.get() * size.resistance.get()).abs() < 1e-9);
+        (run.drop_allowed, size)
+    };
+    for metres in [2.0, 6.0, 12.0] {
+        let (car, truck) = (feed("", metres), feed(TRUCK, metres));
+        assert!((car.0.get() - 0.36).abs() < 1e-9, "{}", car.0);
+        assert!((truck.0.get() - 0.72).abs() < 1e-9, "{}", truck.0);
+        assert!((car.1.drop_share.get() - car.1.drop.get() / 12.0).abs() < 1e-12);
+        assert!((truck.1.drop_share.get() - truck.1.drop.get() / 24.0).abs() < 1e-12);
+        // Half the current and twice the loss allowed: never more copper, and on a long way less.
+        assert!(truck.1.area <= car.1.area, "{metres} m: {} and {}", truck.1.label, car.1.label);
+        assert!(metres < 12.0 || truck.1.area < car.1.area, "{}", truck.1.label);
+    }
+}
+
+/// Worked on paper: 24 W and 1 A agree at 24 V and contradict each other at 12 V.
+#[test]
+fn power_and_current_agree_at_the_voltage_of_their_side() {
+    let said = |plan: &str| severities(&format!("{plan}{}", radio(", current_a = 1")), Kind::LoadContradicts).len();
+    assert_eq!((said(TRUCK), said("")), (0, 1));
+}
+
 /// Worked on paper: 24 W are 1 A at 24 V, so that a day takes 24 Ah from the pair, where it is on all day.
 #[test]
 fn a_load_of_the_starter_side_takes_its_amperes_at_24_v() {

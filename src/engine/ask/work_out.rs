@@ -49,8 +49,9 @@ fn work_out(design: &Design, wanted: impl Fn(usize, &str) -> bool) -> Workings {
             }
             let subject = Subject::Size(branch.run, label.to_string());
             let owner = Subject::Run(branch.run);
+            let (far, nominal) = (branch.far.as_str(), site.nominal(branch.side));
             let size =
-                RunInSize { site, picked: &picked, run: of_run, candidate, subject, owner, far: &branch.far, square };
+                RunInSize { site, picked: &picked, run: of_run, candidate, subject, owner, far, nominal, square };
             size.write(&mut notes);
             // Where the plan gives the fuse, what this size would take by itself.
             let row = design.runs.get(branch.run).and_then(|r| r.sizes.get(index));

@@ -114,7 +114,7 @@ impl Installation {
         self.rules.smallest.map_or_else(|| self.catalogue.rules.smallest.from.words(), |_| GIVEN.into())
     }
 
-    /// Most that a drop class may lose as a share of 12 V, and its source.
+    /// Most that a drop class may lose as a share of its side's nominal voltage, and its source.
     pub fn drop_class(&self, key: &str) -> (Share, String) {
         let own = match key {
             "critical" => self.rules.drop_critical,

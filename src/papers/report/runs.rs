@@ -67,7 +67,7 @@ fn reasons(job: &Job) -> Table {
         .own(Column::fact(&RunDesign::RULING), |r, _| if r.pinned { "given" } else { r.ruling }.into())
         .fact(RunDesign::SIZED_FOR)
         .within(size, SizeRow::DROP)
-        .within(size, SizeRow::DROP_SHARE)
+        .within(size, SizeRow::DROP_SHARE.called(job.design.installation.share_of()))
         .within(size, SizeRow::TEMPERATURE)
         .within(size, SizeRow::AMPACITY)
         .within(size, SizeRow::LOSS)

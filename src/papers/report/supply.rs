@@ -21,7 +21,7 @@ pub fn section(job: &Job, paper: &mut Document) {
         .fact(LoadSupply::SURGE_VOLTAGE)
         .fact(LoadSupply::CHARGING_VOLTAGE)
         .fact(LoadSupply::DROP)
-        .fact(LoadSupply::DROP_SHARE)
+        .fact(LoadSupply::DROP_SHARE.called(job.design.installation.share_of()))
         .fact(LoadSupply::LIMIT)
         .own(Column::text("fits", ""), fits)
         .table(

@@ -29,6 +29,8 @@ pub(crate) struct RunInSize<'a> {
     pub owner: Subject,
     /// Far end of the run.
     pub far: &'a str,
+    /// Voltage that its side is made for.
+    pub nominal: Volts,
     /// Mean of the squared current over a day.
     pub square: f64,
 }
@@ -100,8 +102,8 @@ impl RunInSize<'_> {
                 .source(OHM)
         });
         notes.add(self.own(), "drop share", || {
-            of_nominal(self.candidate.drop)
-                .working("the same as a share of 12 V")
+            of_nominal(self.candidate.drop, self.nominal)
+                .working("the same as a share of what its side is made for")
                 .from("U", self.own(), "drop")
                 .source("definition")
         });

@@ -71,6 +71,7 @@ impl SizedRuns<'_> {
             subject,
             owner: Subject::Run(self.site.circuits.branches[branch].run),
             far: &self.site.circuits.branches[branch].far,
+            nominal: self.site.nominal(self.site.circuits.branches[branch].side),
             square: self.squares[branch],
         }
     }
@@ -79,7 +80,9 @@ impl SizedRuns<'_> {
 fn terminal_workings(known: &SizedRuns, index: usize, terminal: &Terminal, notes: &mut Notes) {
     let (subject, cases) = (terminal.end.subject(), &known.cases);
     notes.add(subject.clone(), "drop limit", || {
-        class_drop(terminal.class).working("most that may be lost on the way").source(terminal.class_source.clone())
+        class_drop(terminal.class, terminal.nominal)
+            .working("most that may be lost on the way")
+            .source(terminal.class_source.clone())
     });
     if let Some(volts) = cases.steady[index].filter(|_| !terminal.end.feeds()) {
         let battery = known.low_of(terminal);

@@ -30,6 +30,13 @@ pub struct Fact<T: 'static> {
     pub working: By<T>,
 }
 
+impl<T> Fact<T> {
+    /// The same under another name for people.
+    pub fn called(self, label: &'static str) -> Self {
+        Fact { label, ..self }
+    }
+}
+
 impl<T> Clone for Fact<T> {
     fn clone(&self) -> Self {
         *self

@@ -27,7 +27,7 @@ facts! { LoadSupply, "load", "what one load gets", |_, at| subject(at);
     SURGE_VOLTAGE: Option<Volts> = "surge_voltage_v", "At start", "lowest of all starts, one at a time on top of that, the copper as warm as it works", |s, _| s.surge_voltage, "voltage at a start";
     CHARGING_VOLTAGE: Option<Volts> = "charging_voltage_v", "Charging", "highest: as what charges holds its own terminals, nothing lost on the way", |s, _| s.charging_voltage, "voltage while charging";
     DROP: Volts = "drop_v", "Drop", "from the posts, out and back", |s, _| s.drop, "drop";
-    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop";
+    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle", |s, _| s.drop_share, "drop";
     LIMIT: AtMost<Share> = "limit_share", "Limit", "of its class", |s, _| AtMost(s.limit);
     FITS: bool = "fits", "Fits", "whether it keeps its class and its lowest voltage", |s, _| s.fits, "drop";
 }

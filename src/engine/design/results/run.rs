@@ -92,7 +92,7 @@ facts! { SizeRow, "size", "one size for one run", |s, at| size(s, at);
     CONTACTS: Ohms = "contacts_ohm", "Contacts", "switches, the cut-off, the vehicle's body", |s, _| s.made_of.contacts;
     LINK: Ohms = "link_ohm", "Fuse-link", "fuse-link and holder", |s, _| s.made_of.link;
     DROP: Volts = "drop_v", "Drop", "at the steady current, out and back", |s, _| s.drop, "drop";
-    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of 12 V", |s, _| s.drop_share, "drop share";
+    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle", |s, _| s.drop_share, "drop share";
     TEMPERATURE: Celsius = "temperature_c", "Copper", "of the copper at the steady current", |s, _| s.temperature, "temperature";
     AMPACITY: AtMost<Amps> = "ampacity_a", "Carries", "what counts: the smaller of the next two, or more while a load that comes and goes is on", |s, _| AtMost(s.ampacity), "ampacity";
     AMPACITY_TABLE: Option<AtMost<Amps>> = "ampacity_table_a", "Table", "by the published table and its factors; null below its sizes", |s, _| s.ampacity_table.map(AtMost), "ampacity by table";

@@ -1,11 +1,10 @@
 //! What is wrong with what a load gets: too much lost, too low, too high, or nothing at all.
 
-use crate::engine::installation::load::NOMINAL;
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::copper::warmed;
-use crate::engine::simulate::circuit::demand::{End, Terminal};
-use crate::engine::simulate::circuit::sized::SizedRuns;
+use crate::engine::simulate::circuit::demand::{End, Terminal, class_drop};
+use crate::engine::simulate::circuit::sized::{SizedRuns, of_nominal};
 use crate::plan::{Place, Section, Value};
 use crate::quantity::*;
 
@@ -36,23 +35,24 @@ pub(crate) fn check(known: &SizedRuns) -> Vec<Finding> {
 /// Power and current that differ by more than this share of the larger contradict each other (common practice, no source).
 const AGREE: f64 = 0.05;
 
-/// A power and a current that do not agree at 12 V.
+/// A power and a current that do not agree at the voltage of its side.
 fn contradicts(known: &SizedRuns, index: usize) -> Option<Finding> {
     let load = &known.site.loads[index];
     let (power, current) = (load.label_power?, load.label_current?);
-    let by_current = current * NOMINAL;
+    let nominal = known.site.loads[index].nominal;
+    let by_current = current * nominal;
     let (least, most) = (power.min(by_current), power.max(by_current));
     if most.get() <= 0.0 || least.get() >= most.get() * (1.0 - AGREE) {
         return None;
     }
-    let text = format!("{} has {power} and {current}, which is {by_current} at {NOMINAL}: {most} counts", load.name);
+    let text = format!("{} has {power} and {current}, which is {by_current} at {nominal}: {most} counts", load.name);
     // The smaller of both goes, so that what counts stays.
     let (of_power, of_current) = (("power_w", power.to_string()), ("current_a", current.to_string()));
     let ((key, rest), (other, kept)) = if power < by_current { (of_power, of_current) } else { (of_current, of_power) };
     Some(
         Finding::new(Kind::LoadContradicts, Subject::Load(index), text)
             .rule(format!(
-                "power = voltage × current at {NOMINAL}; where they differ by more than {} the larger counts (common practice, no source)",
+                "power = voltage × current at {nominal}; where they differ by more than {} the larger counts (common practice, no source)",
                 Share::new(AGREE)
             ))
             .at(Place::load(index, key))
@@ -86,13 +86,13 @@ impl Supply<'_> {
         let (terminal, known) = (self.terminal, self.known);
         let branch = terminal.branch?;
         let lost = known.cases.drop[self.index];
-        let limit = NOMINAL * terminal.class.get();
+        let limit = class_drop(terminal.class, terminal.nominal).value;
         if lost.get() <= limit.get() + 1e-9 {
             return None;
         }
         let path = known.site.circuits.path_of(branch);
         let pinned = path.iter().any(|b| known.picked.runs[*b].pinned.is_some());
-        let share = Share::new(lost / NOMINAL);
+        let share = of_nominal(lost, terminal.nominal).value;
         let kind = if pinned { Kind::DropHigh } else { Kind::SizeNone };
         let text = if pinned {
             format!(
@@ -107,7 +107,10 @@ impl Supply<'_> {
             )
         };
         let finding = Finding::new(kind, terminal.end.subject(), text)
-            .rule(format!("drop out and back with all steady loads on, as a share of 12 V ({})", terminal.class_source))
+            .rule(format!(
+                "drop out and back with all steady loads on, as a share of {} ({})",
+                terminal.nominal, terminal.class_source
+            ))
             .at(self.worst_place(&path));
         Some(self.remedies(finding, &path, lost - limit))
     }

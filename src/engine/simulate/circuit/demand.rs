@@ -12,6 +12,7 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::charger::lowest_input;
+use crate::engine::installation::circuits::Side;
 use crate::engine::installation::load::{Load, NOMINAL, efficiency};
 use crate::engine::installation::subject::Subject;
 use crate::engine::physics::conductor::short_time::{Intermittent, Pulsed};
@@ -92,7 +93,9 @@ pub struct Terminal {
     pub cycle: Option<Intermittent>,
     /// The group of loads that never run together with it.
     pub group: Option<usize>,
-    /// Largest drop of its class, as a share of 12 V.
+    /// Voltage that its side is made for.
+    pub nominal: Volts,
+    /// Largest drop of its class, as a share of that.
     pub class: Share,
     /// Where the class comes from.
     pub class_source: String,
@@ -187,24 +190,8 @@ pub fn by_current(current: Amps) -> Reckoned<Amps, 1> {
 }
 
 /// Most that a class may lose on the way.
-pub fn class_drop(class: Share) -> Reckoned<Volts, 2> {
-    reckon!(Volts: V * c, V: "nominal voltage" = NOMINAL, c: "share of its class" = class)
-}
-
-/// Most that a class may lose as a share of 12 V, and its source.
-pub fn class_limit(site: &Installation, key: &str) -> (Share, String) {
-    let own = match key {
-        "critical" => site.rules.drop_critical,
-        "ordinary" => site.rules.drop_ordinary,
-        "tolerant" => site.rules.drop_tolerant,
-        _ => None,
-    };
-    let row = site.catalogue.rules.class(key).or_else(|| site.catalogue.rules.drop_class.first());
-    match (own, row) {
-        (Some(limit), _) => (limit, "entered by you".into()),
-        (None, Some(row)) => (row.limit, row.from.limit.words()),
-        (None, None) => (Share::percent(3.0), "no loss allowed in the catalogue; the strictest usual one".into()),
-    }
+pub fn class_drop(class: Share, nominal: Volts) -> Reckoned<Volts, 2> {
+    reckon!(Volts: V * c, V: "nominal voltage" = nominal, c: "share of its class" = class)
 }
 
 impl Demand {
@@ -260,8 +247,10 @@ impl Gather<'_> {
     }
 
     fn terminal(&self, end: End, at: (Option<usize>, Volts), class: &str, lowest: Option<Volts>) -> Terminal {
-        let (share, class_source) = class_limit(self.site, class);
-        let by_class = class_drop(share).value;
+        let (share, class_source) = self.site.drop_class(class);
+        let side = at.0.map_or(Side::Service, |b| self.site.circuits.branches[b].side);
+        let nominal = self.site.nominal(side);
+        let by_class = class_drop(share, nominal).value;
         let room = lowest.map(|l| at.1 - l).filter(|room| *room > Volts::ZERO && *room < by_class);
         Terminal {
             end,
@@ -272,6 +261,7 @@ impl Gather<'_> {
             starts: Starts::NONE,
             cycle: None,
             group: None,
+            nominal,
             class: share,
             class_source,
             limit: room.unwrap_or(by_class),

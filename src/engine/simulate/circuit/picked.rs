@@ -85,7 +85,7 @@ impl Picked<'_> {
 /// The limit that an end is sized for, when nothing less than `least` can be reached: the currents are upper
 /// bounds, so that an end just out of reach may still be served, in the largest sizes.
 pub(crate) fn tried_limit(terminal: &Terminal, least: Volts) -> Volts {
-    let class = class_drop(terminal.class).value;
+    let class = class_drop(terminal.class, terminal.nominal).value;
     if least <= terminal.limit * NEARLY {
         terminal.limit.max(least)
     } else if terminal.by_lowest && least <= class * NEARLY {

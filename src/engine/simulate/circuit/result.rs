@@ -142,7 +142,7 @@ pub struct SizeRow {
     pub made_of: Resistances,
     /// Drop of this run at its steady current.
     pub drop: Volts,
-    /// The same as a share of 12 V.
+    /// The same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle.
     pub drop_share: Share,
     /// Conductor temperature at its steady current.
     pub temperature: Celsius,
@@ -351,7 +351,7 @@ pub struct LoadSupply {
     pub charging_voltage: Option<Volts>,
     /// Drop from the battery posts, out and back.
     pub drop: Volts,
-    /// The same as a share of 12 V.
+    /// The same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle.
     pub drop_share: Share,
     /// Limit of its class.
     pub limit: Share,

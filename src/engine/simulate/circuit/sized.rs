@@ -2,7 +2,6 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
-use crate::engine::installation::load::NOMINAL;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::physics::starts::Start;
@@ -51,9 +50,9 @@ pub struct SizedRuns<'a> {
     pub squares: Vec<f64>,
 }
 
-/// A voltage as a share of the nominal one.
-pub fn of_nominal(drop: Volts) -> Reckoned<Share, 2> {
-    reckon!(Share: U / V, U: "drop of the run" = drop, V: "nominal voltage" = NOMINAL)
+/// A voltage as a share of the nominal one of its side.
+pub fn of_nominal(drop: Volts, nominal: Volts) -> Reckoned<Share, 2> {
+    reckon!(Share: U / V, U: "drop of the run" = drop, V: "nominal voltage" = nominal)
 }
 
 /// Energy that a resistance takes in a day.
@@ -92,8 +91,9 @@ impl SizedRuns<'_> {
         };
         let flow = self.demand.flows[branch];
         let square = self.squares[branch];
+        let nominal = self.site.nominal(self.site.circuits.branches[branch].side);
         let inverse = self.turned(run).all();
-        let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square)).collect();
+        let sizes: Vec<SizeRow> = (0..run.candidates.len()).map(|c| self.row(run, c, square, nominal)).collect();
         RunDesign {
             run: index,
             branch: Some(branch),
@@ -121,7 +121,7 @@ impl SizedRuns<'_> {
         }
     }
 
-    fn row(&self, run: &PickedRun, index: usize, square: f64) -> SizeRow {
+    fn row(&self, run: &PickedRun, index: usize, square: f64, nominal: Volts) -> SizeRow {
         let candidate = &run.candidates[index];
         let cable = &self.picked.shelf.cables[candidate.cable];
         let mut fails: Vec<Fails> = candidate.fails.iter().flatten().copied().collect();
@@ -139,7 +139,7 @@ impl SizedRuns<'_> {
                 link: run.asked.link,
             },
             drop: candidate.drop,
-            drop_share: of_nominal(candidate.drop).value,
+            drop_share: of_nominal(candidate.drop, nominal).value,
             temperature: candidate.temperature,
             ampacity_table: candidate.ampacity.table,
             ampacity_heat: Some(candidate.ampacity.heat),
@@ -161,7 +161,7 @@ impl SizedRuns<'_> {
         let terminal = &self.demand.terminals[at];
         let (voltage, drop) = (self.cases.steady[at], self.cases.drop[at]);
         let lowest = if load.inverter { Some(self.site.inverter.own_cut) } else { load.lowest };
-        let class = class_drop(terminal.class).value;
+        let class = class_drop(terminal.class, terminal.nominal).value;
         let keeps = drop.get() <= class.get() + 1e-9;
         let enough = voltage.is_some_and(|v| lowest.is_none_or(|l| v.get() >= l.get() - 1e-9));
         LoadSupply {
@@ -170,7 +170,7 @@ impl SizedRuns<'_> {
             surge_voltage: self.cases.at_start(at).map(|lowest| lowest.value).or(voltage),
             charging_voltage: self.cases.charging[at],
             drop,
-            drop_share: of_nominal(drop).value,
+            drop_share: of_nominal(drop, terminal.nominal).value,
             limit: terminal.class,
             fits: keeps && enough,
         }
