@@ -10,6 +10,7 @@ pub mod which_fuse;
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
+use crate::engine::choose::battery::kept_warm::settled;
 use crate::engine::choose::battery::lasting::{Lasting, lasting};
 use crate::engine::choose::bond::bond;
 use crate::engine::choose::charger::charge_current;
@@ -120,6 +121,7 @@ fn sized(plan: &Plan, catalogue: &Catalogue) -> Design {
 }
 
 pub(crate) fn of_site(site: Installation) -> Design {
+    let site = settled(site, AmpHours::ZERO);
     let mut lasts = lasting(&site, None, SensingPath::default());
     let mut site = Some(site);
     for _ in 0..PASSES {
@@ -138,11 +140,11 @@ pub(crate) fn of_site(site: Installation) -> Design {
 /// With a bank that was tried.
 fn with(site: Installation, lasts: Option<Lasting>) -> Design {
     let asked = lasts.as_ref().map_or(AmpHours::ZERO, |lasts| lasts.asked);
-    finished(work_out(site, asked, lasts.map(|lasts| lasts.tried), &mut Notes::unkept()))
+    finished(work_out(settled(site, asked), asked, lasts.map(|lasts| lasts.tried), &mut Notes::unkept()))
 }
 
 pub(crate) fn pass(site: Installation, asked: AmpHours) -> Design {
-    finished(work_out(site, asked, None, &mut Notes::unkept()))
+    finished(work_out(settled(site, asked), asked, None, &mut Notes::unkept()))
 }
 
 fn finished(mut design: Design) -> Design {

@@ -2,6 +2,7 @@
 
 use crate::case::{design_of, found_with, severities, tell_apart};
 use loomwright::engine::{FindingKind as Kind, Severity};
+use loomwright::plan::Value;
 
 /// IEC 62485-2 table 1: on boost charge free acid gives off 20 mA for each Ah, valve-regulated cells 8 mA; lithium none.
 #[test]
@@ -123,7 +124,8 @@ fn a_heated_block_is_sized_for_what_it_is_kept_at_and_its_heater_is_a_load() {
     let ratio = heated.battery.needed / there.battery.needed;
     let by_heater = heated.budget.standing_day / there.budget.standing_day;
     assert!((ratio / by_heater - 1.0).abs() < 0.01, "{ratio} and {by_heater}");
-    let expected = 0.35 * 0.035 / 0.02 * 20.0 * 24.0 / heated.budget.mean_voltage.get();
+    let bank = heated.battery.bank.as_ref().unwrap().capacity.get();
+    let expected = 0.35 * 0.035 / 0.02 * bank / 100.0 * 20.0 * 24.0 / heated.budget.mean_voltage.get();
     assert!((heated.budget.heater.get() - expected).abs() < 0.01, "{}", heated.budget.heater);
     // Its draw is in the days too.
     let used = |d: &loomwright::engine::Design| {
@@ -136,6 +138,38 @@ fn a_heated_block_is_sized_for_what_it_is_kept_at_and_its_heater_is_a_load() {
     let per_day = (used(&with) - used(&without)) / 2.0;
     assert!((per_day - 0.6125 * 15.0 * 24.0 / 13.2).abs() < 0.4, "{per_day} Ah a day");
     assert_eq!(plain.budget.heater.get(), 0.0);
+}
+
+/// Fourier's law on paper, 0.6125 W for each kelvin and 100 Ah: a free bank gives what its loads and its own pad ask for, and
+/// the trials, which reckon with the pad of the bank that they try, agree. A bank without room for its own pad is told.
+#[test]
+fn a_free_bank_has_the_pad_of_its_own_size() {
+    for (loads, coldest) in [(20.0, -5.0_f64), (60.0, -5.0), (120.0, -10.0), (200.0, -10.0), (60.0, -20.0)] {
+        let plan = format!(
+            r#"service_battery = {{ chemistry = "lithium-iron-phosphate", heated = true, kept_at_c = 5, capacity_ah = "left out", days_without_charge = 1 }}
+            surroundings = {{ coldest_c = {coldest}, daily_swing_k = 0 }}
+            load = [{{ name = "heating fan", at = "panel", power_w = {loads}, duty = {{ hours_a_day = 12 }} }}]"#
+        );
+        let design = design_of(&plan);
+        let (bank, day) = (design.battery.bank.as_ref().unwrap(), &design.budget);
+        let pad = 0.6125 * bank.capacity.get() / 100.0 * (5.0 - coldest) * 24.0;
+        assert!((day.heater.get() - pad / day.mean_voltage.get()).abs() < 0.01, "{plan}: {}", day.heater);
+        assert!(design.battery.needed <= bank.capacity, "{plan}: {} of {}", design.battery.needed, bank.capacity);
+        assert!(design.promise.held(), "{plan}: {:?}", design.findings);
+        assert!(design.findings.iter().all(|f| f.kind != Kind::PromiseBroken));
+        // Of a bank that is half as large it is said what lasts, and that does.
+        let given = |capacity: f64| plan.replace(r#""left out""#, &format!("{capacity}"));
+        let small = design_of(&given(bank.capacity.get() / 2.0));
+        let lasts = small.findings.iter().filter(|f| f.kind == Kind::PromiseBroken).flat_map(|f| &f.remedies);
+        let lasts = lasts.filter(|r| r.words.ends_with("last that long")).flat_map(|r| &r.edits);
+        let said = lasts.filter_map(|edit| match edit.value {
+            Some(Value::Number(capacity)) => Some(capacity),
+            _ => None,
+        });
+        for capacity in said {
+            assert!(design_of(&given(capacity)).promise.held(), "{plan}: {capacity} Ah");
+        }
+    }
 }
 
 /// A pad too weak for the cold does not make it fit to be charged.

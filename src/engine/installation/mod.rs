@@ -25,7 +25,7 @@ pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
 use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, ReturnPath, Run, point};
-use crate::quantity::Days;
+use crate::quantity::{AmpHours, Days};
 use circuits::{Branch, Topology};
 use load::Load;
 use minutes::{Minutes, driving_minutes};
@@ -57,6 +57,8 @@ pub struct Installation {
     pub plugged: Times,
     /// How long it must last with nothing coming in: as given, or the longest gap of the plan's fortnight.
     pub days_without_charge: Days,
+    /// The bank that a heater pad keeps warm, where its capacity is not given, once it is known.
+    pub(crate) kept_warm: Option<AmpHours>,
 }
 
 impl Deref for Installation {
@@ -102,6 +104,7 @@ impl Installation {
             drives,
             plugged,
             days_without_charge,
+            kept_warm: None,
         }
     }
 

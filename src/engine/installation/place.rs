@@ -25,7 +25,7 @@ pub fn coldest_air(site: &Installation) -> Celsius {
 
 /// The coldest that it gets itself: the air where it stands, or what its heater pad keeps it at.
 pub fn coldest(site: &Installation) -> Celsius {
-    warmed(site, coldest_air(site))
+    warmed(site, heated_capacity(site), coldest_air(site))
 }
 
 /// A pad keeps it so far above what it may be charged at, where nobody says more. Common practice, no source.
@@ -40,9 +40,10 @@ pub fn kept_at(site: &Installation) -> Option<Celsius> {
 /// What a block of 100 Ah loses for each kelvin, in W: 0.35 m² behind 20 mm of foam of 0.035 W/(m K), worked on paper.
 const LOSES_100AH: f64 = 0.35 * 0.035 / 0.020;
 
-/// Capacity as given; a block of 100 Ah where it is still to be sized.
+/// Capacity as given, else that of the bank that was sized with its own pad; a block of 100 Ah where no bank gives what
+/// its pad takes.
 pub fn heated_capacity(site: &Installation) -> AmpHours {
-    site.service_battery.capacity.unwrap_or(AmpHours::new(100.0))
+    site.service_battery.capacity.or(site.kept_warm).unwrap_or(AmpHours::new(100.0))
 }
 
 /// Mean power of the heater pad of so large a bank in such air where it stands, at most what it is rated.
@@ -52,10 +53,10 @@ pub fn heater(site: &Installation, capacity: AmpHours, air: Celsius) -> Watts {
     site.service_battery.heater.map_or(wants, |rated| wants.min(rated))
 }
 
-/// What the battery has in such air where it stands: the air, or what its pad holds it at.
-pub fn warmed(site: &Installation, air: Celsius) -> Celsius {
+/// What a bank of such capacity has in such air where it stands: the air, or what its pad holds it at.
+pub fn warmed(site: &Installation, capacity: AmpHours, air: Celsius) -> Celsius {
     let Some(kept) = kept_at(site) else { return air };
-    let loses = LOSES_100AH * heated_capacity(site).get() / 100.0;
+    let loses = LOSES_100AH * capacity.get().max(1e-9) / 100.0;
     let reached = site.service_battery.heater.map_or(kept, |rated| kept.min(air + Kelvins::new(rated.get() / loses)));
     air.max(reached)
 }

@@ -9,6 +9,7 @@
 
 pub mod candidates;
 pub mod criteria;
+pub mod kept_warm;
 pub mod lasting;
 
 use crate::catalogue::Chemistry;

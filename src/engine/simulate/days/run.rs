@@ -211,7 +211,7 @@ impl<'a> State<'a> {
         let s = self.scenario;
         let air = s.climate.air(of_year, f64::from(hour) + 0.5) + vary.warmer;
         let around = air_there(s.site, air);
-        let there = warmed(s.site, around);
+        let there = warmed(s.site, s.capacity(), around);
         let mut warmth = self.model.warmth(there);
         let mut hot = there;
         if let Some(bay) = &mut self.bay {
