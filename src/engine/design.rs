@@ -258,6 +258,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &budget, &battery, &cut_off, &promise));
     findings.extend(judge::cut_off::counter::check(site, &cut_off, &promise));
+    findings.extend(bank.and_then(|bank| judge::pre_charge::check(site, bank, &sizing.runs, &cut_off)));
     findings.extend(judge::starter::check(site, &charger, &promise));
     let standing = bank.and_then(|bank| standing(site, &budget, bank, notes));
     let left = standing.as_ref().and_then(|s| judge::standing::check(site, cut_off.reserve, s));

@@ -21,6 +21,8 @@ table! {
         acts_by: CutOffBy => "acts_by", "Acts by", Kind::Choice(CutOffBy::words), Default;
         /// Counted charge at which it opens; the reserve and what the counter may be off when left out.
         opens_at: Option<Share> => "opens_at", "Opens at charge", num(Unit::Share, 0.02, 0.95), Chosen;
+        /// Counted charge at which it closes again; 10 % above where it opens when left out.
+        closes_at: Option<Share> => "closes_at", "Closes at charge", num(Unit::Share, 0.03, 0.99), Chosen;
         /// How far the counter strays in a day without being set right by a full battery, as a share of the capacity.
         drift: Share = Share::new(0.01) => "drift", "Drift a day", num(Unit::Share, 0.0, 0.2), Default;
         /// How far it may be off when it takes the battery for full.

@@ -7,10 +7,11 @@ use super::field::{Field, Kind};
 use super::section::Section;
 
 impl Field {
-    /// Where its value stands or how it is measured, and which is usual. `None` for what is no figure: a name, a choice.
+    /// Where its value stands or how it is measured, and which is usual. `None` for most of what is no figure: a name, a
+    /// choice.
     pub fn find_out(&self) -> Option<&'static str> {
         if !matches!(self.kind, Kind::Number { .. }) {
-            return None;
+            return said_on_a_sheet(self.section, self.key);
         }
         let found = match self.section {
             Section::Surroundings => surroundings(self.key),
@@ -37,6 +38,19 @@ impl Field {
             _ => OTHER,
         };
         Some(found)
+    }
+}
+
+/// Of what is answered by yes or no, what a label or a sheet says.
+fn said_on_a_sheet(section: Section, key: &str) -> Option<&'static str> {
+    match (section, key) {
+        (Section::StarterBattery, "takes_alternator") => Some(
+            "its sheet: sold as a starter battery, or alternator charging named as allowed; no where it says nothing",
+        ),
+        (Section::Inverter, "pre_charged") => {
+            Some("its sheet, under soft start or inrush, or that of the cut-off; no where neither says it")
+        }
+        _ => None,
     }
 }
 
@@ -139,6 +153,7 @@ fn cut_off(key: &str) -> &'static str {
         "lowest_v" | "highest_v" => "its data sheet: the ends of its range",
         "longest_delay_s" => "its data sheet: 60 to 180 s",
         "rating_a" => "on its label, the lasting current",
+        "opens_at" | "closes_at" => "leave it out to have it chosen; what is set is read off the counter's menu",
         "drift" => {
             "compare it with a full charge after a week: 0.5 to 2 % a day; more where small currents go uncounted"
         }

@@ -196,6 +196,8 @@ table! {
         resistance_mohm: Option<Milliohms> => "resistance_mohm", "Internal resistance", num(Unit::Milliohm, 0.2, 200.0), Chosen;
         /// Charge below which it might not start the engine.
         keep: Share = Share::new(0.6) => "keep", "Keep for starting", SHARE, Default;
+        /// Its maker allows it straight on an alternator; asked of one whose own protection may open, lead-acid does not mind.
+        takes_alternator: bool => "takes_alternator", "Alternator allowed", Kind::Flag, Default;
     }
 }
 
@@ -358,6 +360,8 @@ table! {
         own_cut: Volts = Volts::new(10.5) => "own_cut_v", "Own cut", num(Unit::Volt, 8.0, 13.0), Default;
         /// How much voltage may be lost on the way.
         drop: String = "critical".into() => "drop", "Loss allowed", Kind::Pick(Pick::DropClass), Default;
+        /// Its capacitors are filled before a contact closes onto them: by itself, by the cut-off, or through a resistor.
+        pre_charged: bool => "pre_charged", "Pre-charged", Kind::Flag, Default;
         /// Fuse within its own leads, as its maker fits it; leave out where there is none.
         tail_fuse: Option<Amps> => "tail_fuse_a", "Fuse in its own leads", num(Unit::Amp, 0.5, 1000.0), Chosen;
     }

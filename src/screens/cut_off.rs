@@ -22,6 +22,7 @@ fn chosen(scene: &Scene<'_>, place: Place) -> Option<Cell> {
     match place.key {
         "cut_v" => of(CutOffDesign::CUT),
         "opens_at" if c.counter.is_some() => of(CutOffDesign::OPENS_AT),
+        "closes_at" if c.counter.is_some() => of(CutOffDesign::CLOSES_AT),
         "reconnect_v" => of(CutOffDesign::RECONNECT),
         "delay_s" => of(CutOffDesign::DELAY),
         "reserve" => of(CutOffDesign::RESERVE),

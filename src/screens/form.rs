@@ -109,7 +109,8 @@ pub fn form<'a>(
 
 /// What is asked of a counter of charge has no room in a plan that counts nothing.
 fn applies(scene: &Scene<'_>, place: Place) -> bool {
-    let counters = place.section == Section::CutOff && ["opens_at", "drift", "reset_error"].contains(&place.key);
+    let counters =
+        place.section == Section::CutOff && ["opens_at", "closes_at", "drift", "reset_error"].contains(&place.key);
     !counters || scene.plan().cut_off.acts_by == CutOffBy::Charge || scene.is_given(place)
 }
 

@@ -57,6 +57,19 @@ fn all_that_differs_is_taken_at_once_and_nothing_differs_then() {
     assert!(!unknown.status.success() && err(&unknown).contains("no `colour`"), "{}", err(&unknown));
 }
 
+/// With everything off nothing can flow in: a trickle of a source, or a zero that is off, is no draw to plan with.
+#[test]
+fn what_flows_in_is_no_standing_draw() {
+    let (_folder, plan, log) = folder();
+    let rows = (0..24 * 60).map(|m| format!("2026-03-02 {:02}:{:02}:00,12.90,0.20\n", m / 60, m % 60));
+    std::fs::write(&log, format!("time,volts,amps\n{}", rows.collect::<String>())).unwrap();
+    let (plan, log) = (plan.to_str().unwrap(), log.to_str().unwrap());
+    let said = out(&run(&["log", plan, log, "--positive", "in"]));
+    assert!(said.contains("cannot be a draw"), "{said}");
+    let taken = run(&["log", plan, log, "--positive", "in", "--take", "standing-draw"]);
+    assert!(!taken.status.success() && err(&taken).contains("changes no `standing-draw`"), "{}", err(&taken));
+}
+
 /// What is recognised can be said instead; what does not fit the file is refused in words.
 #[test]
 fn the_file_is_read_as_is_said() {

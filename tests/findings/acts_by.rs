@@ -42,6 +42,34 @@ fn counter_and_signal() {
     ]);
 }
 
+/// Closed again by what the plan says; ten points above where it opens where that says nothing.
+#[test]
+fn it_closes_where_the_plan_says() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let closes = |more: &str| {
+        let plan = format!("cut_off = {{ acts_by = \"charge\", opens_at = 0.3{more} }}");
+        let design = design(&plan_with(&plan, &catalogue), &catalogue);
+        design.cut_off.counter.unwrap().closes.get()
+    };
+    assert!((closes("") - 0.4).abs() < 1e-9);
+    assert!((closes(", closes_at = 0.6") - 0.6).abs() < 1e-9);
+}
+
+/// Ohm's law on paper: what flows at first is the voltage over what battery and way leave of it.
+#[test]
+fn what_rushes_into_empty_capacitors_is_what_the_loop_lets_pass() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let design = design(&plan_with("inverter = { rating_w = 300, at = \"panel\" }", &catalogue), &catalogue);
+    let found = design.findings.iter().find(|f| f.kind == Kind::PreCharge).unwrap();
+    let site = &design.installation;
+    let way = site.circuits.path_to("panel").unwrap();
+    let runs = way.iter().map(|b| &design.runs[site.circuits.branches[*b].run]);
+    let loop_: f64 = runs.map(|run| run.size.as_ref().unwrap().resistance.get()).sum();
+    let amps = design.cut_off.reconnect.get() / (design.battery.bank.as_ref().unwrap().resistance.get() + loop_);
+    let said = Amps::new(amps).to_string();
+    assert!(found.text.contains(&format!("some {said} flow")), "{said}: {}", found.text);
+}
+
 /// What a signal that comes too late does is told by how late: harm is a stop, a reserve that is gone a caution.
 #[test]
 fn a_signal_that_comes_late_is_as_grave_as_what_it_leaves() {

@@ -1,10 +1,12 @@
 //! The borders between stop, caution and nothing that other rules mostly hide, and what is told beside a finding whose
 //! severity stands anyway. Limits are those of the catalogue or our own, named beside them; the rest is arithmetic.
 
-use crate::case::{design_of, found_with};
+use crate::case::{design_of, found_with, plan_of, text_with};
 use crate::limits::{CAUTION, STOP, graded, lamp, runs, says, told};
+use crate::sources::{CATALOGUE, PROFILES};
 use crate::told_beside::number;
-use loomwright::engine::{FindingKind as Kind, Severity};
+use loomwright::catalogue::Catalogue;
+use loomwright::engine::{FindingKind as Kind, Severity, design};
 use loomwright::quantity::Volts;
 
 /// 1 C of LFP (its profile): 102 A ask for 102 Ah. A twentieth under that is our own border, and no trial of days makes a
@@ -179,6 +181,16 @@ fn what_is_to_be_put_behind_the_cut_off() {
         Kind::StandingDraw,
         &["put the inverter, which takes", "a day idle, behind the cut-off"],
     );
+    // The voltage of harm is cited where it decides: no battery of the shipped profiles rests so low before it is empty.
+    let alarm = r#"load = [{ name = "alarm", at = "service battery", power_w = 24, before_cut_off = true }]"#;
+    let plan = text_with(&format!("service_battery.chemistry = \"agm\"\ncut_off.reserve = 0.5\n{alarm}"));
+    let rule = |catalogue: &Catalogue| {
+        let found = design(&plan_of(&plan, catalogue), catalogue).findings;
+        found.iter().find(|f| f.kind == Kind::StandingDraw).unwrap().rule.clone()
+    };
+    let higher = PROFILES.with(&["agm.low.damage_v"], 1.14).unwrap();
+    assert!(rule(&CATALOGUE).starts_with("harm begins where it is empty"), "{}", rule(&CATALOGUE));
+    assert!(rule(&higher).starts_with("harm begins at 11.97 V: <agm.low.damage_v>"), "{}", rule(&higher));
     let rest = "cut_off.standing_draw_a = 1.5";
     let told = told(rest, Kind::StandingDraw);
     assert!(told.contains("or keep more than") && !told.contains("inverter"), "{told}");

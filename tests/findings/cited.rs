@@ -114,6 +114,14 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
             load = [{ name = "pump", at = "panel", current_a = 8, duty = { hours_a_day = 1 }, start = { times = 20, seconds = 60 } }]
             run = [{ from = "service battery", to = "panel", length_m = 1, size = "1.5 mm²" }]"#,
     ),
+    // Some of its pulses are ridden through, not all: then the share of the opening time counts too.
+    (
+        Kind::FuseSurge,
+        &["gates", "start-pulse-share"],
+        r#"
+            load = [{ name = "pump", at = "panel", current_a = 4, kind = "constant-current", start = { times = 4, seconds = 20 }, duty = { hours_a_day = 0.1 } }]
+            run = [{ from = "service battery", to = "panel", length_m = 1, size = "6 mm²", fuse_a = 7.5, fuse_style = "blade-c" }]"#,
+    ),
     (
         Kind::InsulationHot,
         &[".max_c"],
@@ -371,12 +379,6 @@ pub const LIMITS: &[(Kind, &[&str], &str)] = &[
                 { at = "panel", with = "heater", voltage_v = 11.9, posts_v = 12.9, current_a = 12 }]"#,
     ),
 ];
-
-/// Changes of the plan by which what a caution cites counts, where the plans above and the examples leave it idle.
-pub const CAUTIONS: &[(Kind, &str)] = &[(
-    Kind::StandingDraw,
-    r#"load = [{ name = "fridge", at = "service battery", power_w = 4, before_cut_off = true }]"#,
-)];
 
 /// Every plan of the table has something that holds its battery, of sizes that do not change with it.
 pub const TRAY: &str = r#"

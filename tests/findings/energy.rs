@@ -397,6 +397,28 @@ fn cut_off_wiring() {
             quiet: r#"load = [{ name = "fridge", at = "service battery", power_w = 40, before_cut_off = true }]"#,
         },
         Case {
+            kind: Kind::PreCharge,
+            raises: r#"inverter = { rating_w = 300, at = "panel" }"#,
+            quiet: r#"inverter = { rating_w = 300, at = "panel", pre_charged = true }"#,
+        },
+        // No contact of the plan closes onto what hangs on the posts.
+        Case {
+            kind: Kind::PreCharge,
+            raises: r#"inverter = { rating_w = 300, at = "cut-off" }"#,
+            quiet: r#"inverter = { rating_w = 300, at = "service battery" }"#,
+        },
+        Case {
+            kind: Kind::MainsNever,
+            raises: r#"mains = { current_a = 10, windows = ["20:00-06:00"] }"#,
+            quiet: r#"mains = { current_a = 10, windows = ["20:00-06:00"], days = "sat" }"#,
+        },
+        Case { kind: Kind::MainsNever, raises: r#"mains = { current_a = 10, days = "sat" }"#, quiet: "" },
+        Case {
+            kind: Kind::CutOffChatter,
+            raises: r#"cut_off = { acts_by = "charge", opens_at = 0.4, closes_at = 0.4 }"#,
+            quiet: r#"cut_off = { acts_by = "charge", opens_at = 0.4, closes_at = 0.41 }"#,
+        },
+        Case {
             kind: Kind::StandingDraw,
             raises: r#"load = [{ name = "fridge", at = "service battery", power_w = 40, before_cut_off = true }]"#,
             quiet: FRIDGE,

@@ -162,7 +162,7 @@ fn fuses_at_large_blocks_make_a_stop_a_caution() {
     let bank = "service_battery = { chemistry = \"lithium-iron-phosphate\", capacity_ah = 560, in_parallel = 2";
     let worst = |bank: &str| {
         let found = found_with(bank, Kind::FuseBreaking);
-        found.iter().filter(|f| f.text.contains("can flow at `service battery`")).map(|f| f.severity).min()
+        found.iter().filter(|f| f.text.contains("short circuit at `service battery`")).map(|f| f.severity).min()
     };
     assert_eq!(worst(&format!("{bank} }}")), Some(Severity::Stop));
     assert_eq!(worst(&format!("{bank}, block_fuse_a = 400 }}")), Some(Severity::Caution));

@@ -42,6 +42,12 @@ fn an_alternator_straight_on_a_battery_that_may_open_is_a_stop() {
     let starter = "starter_battery.chemistry = \"lithium-iron-phosphate\"";
     assert_eq!(severities(starter, Kind::ProtectionOpens), [Severity::Stop]);
     assert_eq!(severities("service_battery.permits = \"charge\"", Kind::ProtectionOpens), [Severity::Caution]);
+    // Where its maker allows it there is nothing to say; that it is not said is no leave.
+    assert_eq!(severities(&format!("{starter}\nstarter_battery.takes_alternator = true"), Kind::ProtectionOpens), []);
+    assert_eq!(
+        severities(&format!("{starter}\nstarter_battery.takes_alternator = false"), Kind::ProtectionOpens),
+        [Severity::Stop]
+    );
     let none = format!("{starter}\nvehicle.alternator_a = 0\ncharger.kind = \"none\"");
     assert_eq!(severities(&none, Kind::ProtectionOpens), []);
 }

@@ -6,7 +6,7 @@
 //! that it cites counts, for with another value the finding is another one, or gone.
 
 use crate::case::{plan_of, text_with};
-use crate::cited::{CAUTIONS, LIMITS, TRAY};
+use crate::cited::{LIMITS, TRAY};
 use crate::kinds::unnumbered;
 use crate::tagged::{Profiles, names_in};
 use loomwright::catalogue::Catalogue;
@@ -86,8 +86,7 @@ fn counts(plan: &Plan, finding: &Finding, name: &str) -> bool {
 /// A value may count for a kind in the one plan and lie idle in the next: then another finding of the kind proves it,
 /// whichever tests have run before.
 fn counts_in_another_plan(kind: Kind, name: &str) -> bool {
-    let limits = LIMITS.iter().map(|(of, _, raises)| (*of, *raises));
-    let raised = limits.chain(CAUTIONS.iter().copied()).filter(|(of, _)| *of == kind).map(|(_, raises)| {
+    let raised = LIMITS.iter().filter(|(of, ..)| *of == kind).map(|(_, _, raises)| {
         let holder = if raises.contains("hold_down = ") { "" } else { TRAY };
         text_with(&[holder, raises].join("\n"))
     });

@@ -57,6 +57,7 @@ impl CutOffQuestion {
         let usual = CutOff::default();
         let said = Said {
             opens_at: None,
+            closes_at: None,
             drift: self.drift.unwrap_or(usual.drift),
             reset: self.off.unwrap_or(usual.reset_error),
             days: self.days.unwrap_or(Days::new(1.0)),

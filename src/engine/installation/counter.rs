@@ -10,7 +10,8 @@ use crate::plan::CutOff;
 use crate::quantity::*;
 use crate::reckon;
 
-/// It closes again so much above where it opened. Common practice, no source.
+/// It closes again so much above where it opened, where nobody says more: what a battery takes up in an hour of driving.
+/// Common practice, no source.
 const BACK: Share = Share::new(0.1);
 /// A battery that is as full as this sets the counter right: near the end of absorption. Common practice, no source.
 pub(crate) const FULL: Share = Share::new(0.98);
@@ -48,6 +49,7 @@ impl Counter {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Said {
     pub opens_at: Option<Share>,
+    pub closes_at: Option<Share>,
     pub drift: Share,
     pub reset: Share,
     /// Without a full battery.
@@ -57,15 +59,15 @@ pub(crate) struct Said {
 impl Said {
     /// In a plan.
     pub fn of(site: &Installation) -> Self {
-        let CutOff { opens_at, drift, reset_error, .. } = site.cut_off;
-        Said { opens_at, drift, reset: reset_error, days: site.days_without_charge }
+        let CutOff { opens_at, closes_at, drift, reset_error, .. } = site.cut_off;
+        Said { opens_at, closes_at, drift, reset: reset_error, days: site.days_without_charge }
     }
 
     /// The counter with such a reserve; `counts_on`: share of the capacity that is left when the battery is replaced.
     pub fn counter(&self, reserve: Share, counts_on: Share) -> Counter {
         let error = self.error().value;
         let opens = self.opens_at.unwrap_or_else(|| set_to(reserve, error).value);
-        let closes = (opens + BACK).min(Share::new(0.99));
+        let closes = self.closes_at.unwrap_or((opens + BACK).min(Share::new(0.99)));
         Counter { opens, closes, counts_on, error, drift: self.drift, reset: self.reset }
     }
 

@@ -222,6 +222,8 @@ kinds! {
     // Charging.
     /// Nothing charges it.
     NoCharge = "no-charge", Stop;
+    /// A mains charger is never plugged in.
+    MainsNever = "mains-never", Caution;
     /// A day's driving does not put back a day's draw.
     ChargerSlow = "charger-slow", Caution;
     /// Less charge current than is usual for lead-acid, which then takes long.
@@ -352,6 +354,8 @@ kinds! {
     /// A choice rests on gates from memory.
     GateMemory = "gate-memory", Note;
     // Cut-off.
+    /// The cut-off closes onto an inverter whose capacitors nothing has filled.
+    PreCharge = "pre-charge", Caution;
     /// The cut-off carries more than its rating.
     CutOffRating = "cut-off-rating", Stop;
     /// There is a battery but loads are not behind the cut-off.

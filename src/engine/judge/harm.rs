@@ -136,6 +136,7 @@ const BATTERY: &[Kind] = &[
     Kind::CutOffCounter,
     Kind::CutOffSignal,
     Kind::CutOffChatter,
+    Kind::PreCharge,
     Kind::StandingDraw,
     Kind::LeftStanding,
     Kind::StarterLow,

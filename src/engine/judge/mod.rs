@@ -26,6 +26,7 @@ pub mod own_row;
 pub mod pair;
 pub mod place;
 pub mod plug;
+pub(crate) mod pre_charge;
 pub mod promise;
 pub mod remedy;
 pub mod standing;

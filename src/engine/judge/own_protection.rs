@@ -66,11 +66,12 @@ fn not_told(site: &Installation) -> Option<Finding> {
 fn starter(site: &Installation) -> Option<Finding> {
     let protected = |c: &&Chemistry| c.low.own_protection.is_some();
     let chemistry = site.catalogue.chemistry(&site.starter_battery.chemistry).filter(protected)?;
-    if site.vehicle.alternator_rating <= Amps::ZERO {
+    if site.vehicle.alternator_rating <= Amps::ZERO || site.starter_battery.takes_alternator {
         return None;
     }
     let text = format!(
-        "the alternator of {} hangs straight on a starter battery of {}, whose own protection may open under charge",
+        "the alternator of {} hangs straight on a starter battery of {}, whose own protection may open under charge, and \
+         nothing says that its maker allows that",
         site.vehicle.alternator_rating, chemistry.name
     );
     let place = Place::of(Section::StarterBattery, "chemistry");
@@ -79,7 +80,10 @@ fn starter(site: &Installation) -> Option<Finding> {
             .as_severity(Severity::Stop)
             .rule("a running alternator that loses its battery throws its voltage up (load dump, ISO 16750-2)")
             .at(place)
-            .remedy_edit("a lead-acid starter battery", place, Some(Value::Text("agm".into()))),
+            .remedy_edit("a lead-acid starter battery", place, Some(Value::Text("agm".into())))
+            .remedy(
+                "or 1 that its maker sells for the alternator of an engine: say so by `takes_alternator`, where its sheet does",
+            ),
     )
 }
 

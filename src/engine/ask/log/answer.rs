@@ -286,7 +286,14 @@ fn off(
         ChargerKind::None => (Section::CutOff, site.cut_off.standing_draw),
         _ => (Section::Charger, site.charger.standing_draw),
     };
-    let rest = (told.value - (planned - own)).max(Amps::ZERO);
+    let others = planned - own;
+    if told.value <= Amps::ZERO {
+        return line.note("cannot be a draw: a source was on, or the meter's zero is off");
+    }
+    if told.value < others {
+        return line.note(format!("what else the plan draws then comes to {others} already: look at that first"));
+    }
+    let rest = told.value - others;
     line.edit(section, 0, "standing_draw_a", Some(rest.get()))
 }
 

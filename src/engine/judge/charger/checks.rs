@@ -13,7 +13,7 @@ use crate::engine::physics::cell::recovery::hours_to;
 use crate::engine::simulate::charger::bounds::Bounds;
 use crate::engine::simulate::charger::relay::misfit;
 use crate::engine::simulate::charger::result::ChargerDesign;
-use crate::plan::{Alternator, ChargerKind, Place, Section, Value};
+use crate::plan::{Alternator, ChargerKind, Place, Section, Value, Weekdays};
 use crate::quantity::*;
 
 /// Before the cables of the feed are sized.
@@ -24,6 +24,7 @@ pub(crate) fn check(site: &Installation, out: &ChargerDesign) -> Vec<Finding> {
     found.extend(voltages::starter(site));
     found.extend(array::check(site, &out.array));
     found.extend(out.array_cable.iter().flat_map(|cable| array_cable::check(site, cable)));
+    found.extend(mains_never(site));
     let little = no_charge(site, &out.bounds).or_else(|| slow(site, chemistry, out));
     found.extend(little.or_else(|| balance::check(site, chemistry, out)));
     if found.iter().all(|f| f.kind != Kind::ChargerSlow) {
@@ -64,6 +65,30 @@ fn no_charge(site: &Installation, bounds: &Bounds) -> Option<Finding> {
             .at(place)
             .remedy(format!("plan driving, or an array of at least 100 W, or mains; a day takes {}", bounds.put_back)),
     )
+}
+
+/// A mains charger without days or times counts as none: how often it is plugged in is not for the program to guess.
+fn mains_never(site: &Installation) -> Option<Finding> {
+    let mains = &site.mains;
+    if mains.current <= Amps::ZERO || sources::has_mains(site) {
+        return None;
+    }
+    let place = |key| Place::of(Section::Mains, key);
+    let days = mains.weekdays.is_none();
+    let missing = if days { "on no day: `days` are missing" } else { "at no time: `windows` are missing" };
+    let text =
+        format!("the mains charger of {} is plugged in {missing}, so that nothing of it is counted", mains.current);
+    let finding = Finding::new(Kind::MainsNever, Subject::Mains, text)
+        .rule("what comes in from the mains comes in the times and on the days that the plan gives");
+    let finding = match days {
+        true => finding.at(place("days")).remedy_edit(
+            "say on which days: `every day`, or `sat, sun`",
+            place("days"),
+            Some(Value::Weekdays(Weekdays::all())),
+        ),
+        false => finding.at(place("windows")).remedy("say when: such as 20:00-06:00"),
+    };
+    Some(finding.remedy_number("or 0 A, where there is none", place("current_a"), 0.0))
 }
 
 /// What follows from the kind of charger and alternator alone.

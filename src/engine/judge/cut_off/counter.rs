@@ -26,6 +26,22 @@ fn finding(key: &'static str, text: String) -> Finding {
         .at(Place::of(Section::CutOff, key))
 }
 
+/// It would close where it has just opened.
+pub(super) fn chatters(counter: &Counter) -> Option<Finding> {
+    let good = (counter.opens + Share::new(0.05)).min(Share::new(0.99));
+    (counter.closes <= counter.opens).then(|| {
+        let text = format!(
+            "it closes again at {} counted, and opens at {}: it would chatter",
+            counter.closes, counter.opens
+        );
+        let place = Place::of(Section::CutOff, "closes_at");
+        Finding::new(Kind::CutOffChatter, Subject::CutOff, text)
+            .rule("it closes above where it opens, by as much as a charge puts back in earnest; common practice, no source")
+            .at(place)
+            .remedy_number(format!("close at {good} or more"), place, good.get())
+    })
+}
+
 /// Set so low that it may empty the battery before it opens.
 fn low(site: &Installation, counter: &Counter, out: &CutOffDesign) -> Option<Finding> {
     let (least, _) = counter.acts_between();

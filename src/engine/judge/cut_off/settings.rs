@@ -6,7 +6,7 @@ use crate::engine::installation::charger::charge_voltage_source;
 use crate::engine::installation::cut_off::{Device, inverter_stays_on, longest_start, sold_for, stays_on};
 use crate::engine::installation::place::hottest;
 use crate::engine::installation::subject::Subject;
-use crate::engine::judge::cut_off::counter::word;
+use crate::engine::judge::cut_off::counter::{chatters as counter_chatters, word};
 use crate::engine::judge::cut_off::limits::{DEEPER, EARLY, UNDER_CHARGING};
 use crate::engine::judge::cut_off::order::order;
 use crate::engine::judge::finding::{Finding, Kind, Severity};
@@ -175,7 +175,10 @@ impl<'a> Settings<'a> {
     fn chatter(&self) -> Option<Finding> {
         let out = self.out;
         // A counter closes by the count, whatever the posts rebound to.
-        if out.counter.is_some() || (out.reconnect > out.rebound && out.reconnect > out.cut) {
+        if let Some(counter) = out.counter {
+            return counter_chatters(&counter);
+        }
+        if out.reconnect > out.rebound && out.reconnect > out.cut {
             return None;
         }
         let text = format!(
@@ -245,11 +248,13 @@ impl<'a> Settings<'a> {
         let (site, out) = (self.site, self.out);
         let days = out.days_to_harm.filter(|d| *d < FEW_DAYS)?;
         let text = format!("after the cut-off {} go on being drawn: {days} until harm begins", out.after);
-        let finding = Finding::new(Kind::StandingDraw, Subject::CutOff, text).rule(format!(
-            "harm begins at {}: {}; a fortnight is common practice, no source",
-            self.chemistry.low.damage,
-            self.chemistry.low.from.damage.words()
-        ));
+        let low = &self.chemistry.low;
+        let begins = match out.harm_decides {
+            true => format!("harm begins at {}: {}", low.damage, low.from.damage.words()),
+            false => "harm begins where it is empty".into(),
+        };
+        let finding = Finding::new(Kind::StandingDraw, Subject::CutOff, text)
+            .rule(format!("{begins}; a fortnight is common practice, no source"));
         let loads = site.loads.iter().zip(&budget.loads).enumerate();
         let on = loads.filter(|(_, (l, _))| stays_on(site, l)).map(|(i, (l, b))| (i, l, b.charge));
         let biggest = on.max_by(|a, b| a.2.get().total_cmp(&b.2.get()));

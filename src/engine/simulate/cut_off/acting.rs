@@ -35,6 +35,7 @@ pub(crate) fn acting(case: &Case<'_>, cut: Volts, notes: &mut Notes) -> CutOffDe
     let latest = out.at_usual().and_then(|a| a.trips_at);
     let latest = case.counter.map_or(latest, |c| counted(latest, c.acts_between().0));
     out.days_to_harm = days_to_harm(case, latest, notes);
+    out.harm_decides = latest.is_some_and(|at| at > Share::ZERO) && harmed(case) > Share::ZERO;
     if let Some(counter) = case.counter {
         out.at_currents.iter_mut().for_each(|a| a.trips_at = counted(a.trips_at, counter.opens));
         out.within_tenth = counter.acts_between();
@@ -118,6 +119,12 @@ fn surge_voltage(case: &Case<'_>, notes: &mut Notes) -> Volts {
     })
 }
 
+/// Charge at which the resting voltage is the harmful one; zero where it is empty before.
+fn harmed(case: &Case<'_>) -> Share {
+    let chemistry = case.store.chemistry;
+    resting_charge(chemistry, chemistry.low.damage, case.air)
+}
+
 /// Days from the cut to where harm begins: empty, or the charge at which the
 /// resting voltage is the harmful one.
 fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>, notes: &mut Notes) -> Option<Days> {
@@ -126,7 +133,7 @@ fn days_to_harm(case: &Case<'_>, trips_at: Option<Share>, notes: &mut Notes) -> 
     }
     let chemistry = case.store.chemistry;
     let at = trips_at.unwrap_or(Share::ZERO);
-    let harmed = resting_charge(chemistry, chemistry.low.damage, case.air);
+    let harmed = harmed(case);
     let days = reckon!(Days: C * max(s - h, 0.0) / (I * 24.0),
         C: "capacity of the bank" = case.store.capacity,
         s: "charge at the cut-off, usual current" = at,

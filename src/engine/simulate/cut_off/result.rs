@@ -44,6 +44,8 @@ pub struct CutOffDesign {
     pub after: Amps,
     /// Days from the cut-off to harm, by standing draws and self-discharge.
     pub days_to_harm: Option<Days>,
+    /// Whether the voltage at which harm begins decides that; else it is empty before, or empty already.
+    pub(crate) harm_decides: bool,
     /// What acts at which voltage, highest first.
     pub order: Vec<Acts>,
     /// Whether the engine can always be started; `None` without a charger.
