@@ -344,6 +344,7 @@ impl App {
             offer: cell.as_ref().is_some_and(|c| c.offer.is_some()),
             findings: self.screen == Screen::Findings,
             diagram: self.screen == Screen::Diagram,
+            saves: matches!(self.overlay, Some(Overlay::Text { saves: true, .. })),
         }
     }
 }

@@ -103,6 +103,8 @@ pub struct Where {
     pub findings: bool,
     /// The screen is Diagram.
     pub diagram: bool,
+    /// The text to read is what the plan comes to.
+    pub saves: bool,
 }
 
 /// What takes the keys.
@@ -156,6 +158,8 @@ pub enum When {
     Findings,
     /// On the Diagram screen.
     Diagram,
+    /// Over the screens, on a text from which the plan is saved.
+    Saves,
 }
 
 impl When {
@@ -172,6 +176,7 @@ impl When {
             When::Offer => browse && here.offer,
             When::Findings => browse && here.findings,
             When::Diagram => browse && here.diagram,
+            When::Saves => here.mode == Mode::Reading && here.saves,
         }
     }
 }
@@ -302,7 +307,7 @@ pub static BINDINGS: &[Binding] = bindings! {
     MENU; [named(PageDown)] => Action::Move(Way::PageDown), "a page down", "";
 
     READING; [named(Esc), named(Enter), key('q'), key('?'), key('v'), ctrl('c')] => Action::Cancel, "close", "close";
-    READING; [key('s')] => Action::Save, "save", "";
+    When::Saves; [key('s'), ctrl('s')] => Action::Save, "save the plan", "save";
     READING; [named(Up)] => Action::Move(Way::Up), "up", "";
     READING; [named(Down)] => Action::Move(Way::Down), "down", "";
     READING; [named(PageUp)] => Action::Move(Way::PageUp), "a page up", "";

@@ -33,6 +33,8 @@ pub enum Overlay {
         lines: Vec<(String, Role)>,
         /// First line shown.
         scroll: usize,
+        /// The plan is saved from here: it is what the plan comes to.
+        saves: bool,
     },
     /// A new plan from a few questions.
     Walk(Box<Walk>),

@@ -33,6 +33,16 @@ fn a_new_plan_is_saved_from_what_to_buy() {
     d.keys("Esc").sees_not("What to buy");
 }
 
+/// Only there, where the foot of the window names the key: in any other text to read it does nothing.
+#[test]
+fn a_text_to_read_saves_only_where_it_says_so() {
+    let mut d = Driver::new(80, 24);
+    d.keys("N Enter Enter Enter Enter Enter Enter Enter Enter Enter").sees("s save");
+    d.keys("Esc ?").sees_not("s save");
+    d.keys("s").sees_not("Save as");
+    d.keys("Esc s").sees("Save as");
+}
+
 /// What stands in a prompt is replaced by what is typed or pasted first, in the questions of a new plan and in the names
 /// of files alike; whoever moves in it first changes it.
 #[test]

@@ -32,6 +32,7 @@ pub fn lines(app: &App) -> Vec<(String, Role)> {
         offer: true,
         findings,
         diagram,
+        saves: false,
     };
     let everywhere = |b: &Binding| matches!(b.when, When::Anywhere | When::In(Mode::Browse));
     let group = |out: &mut Vec<(String, Role)>, title: &str, wanted: &dyn Fn(&Binding) -> bool| {

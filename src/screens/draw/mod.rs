@@ -147,7 +147,7 @@ fn overlay(app: &App, view: &mut View, frame: &mut Frame<'_>, body: Rect) {
     match &app.overlay {
         None => {}
         Some(Overlay::Help { scroll }) => help::draw(app, view, frame, body, *scroll),
-        Some(Overlay::Text { title, lines, scroll }) => lists::text(app, view, frame, body, title, lines, *scroll),
+        Some(Overlay::Text { title, lines, scroll, .. }) => lists::text(app, view, frame, body, title, lines, *scroll),
         Some(Overlay::Card(card)) => cards::over(app, view, frame, body, card),
         Some(Overlay::Menu(menu)) => lists::menu(app, view, frame, body, menu),
         Some(Overlay::Ask(ask)) => lists::ask(app, view, frame, body, ask),

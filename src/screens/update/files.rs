@@ -405,7 +405,7 @@ fn show_problems(app: &mut App, path: &Path, problems: &[Problem]) {
         }
         lines.push((format!("  help: {}", p.help), Role::Text));
     }
-    app.overlay = Some(Overlay::Text { title: "Problems of the file".into(), lines, scroll: 0 });
+    app.overlay = Some(Overlay::Text { title: "Problems of the file".into(), lines, scroll: 0, saves: false });
 }
 
 /// Leave, asking only if something would be lost.

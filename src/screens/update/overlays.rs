@@ -121,6 +121,8 @@ fn scroll_by(scroll: &mut usize, way: Way) {
 
 /// The keys of where you are.
 pub fn help(app: &mut App) {
+    // It speaks of keys of the screens.
+    app.message = None;
     app.overlay = Some(Overlay::Help { scroll: 0 });
 }
 
@@ -141,7 +143,7 @@ pub fn changes(app: &mut App) {
     if lines.is_empty() {
         lines.push(("no number differs".into(), Role::Muted));
     }
-    app.overlay = Some(Overlay::Text { title: title.into(), lines, scroll: 0 });
+    app.overlay = Some(Overlay::Text { title: title.into(), lines, scroll: 0, saves: false });
 }
 
 /// Keep this design to compare with, or stop.
@@ -167,7 +169,7 @@ pub fn to_buy(app: &mut App) {
     };
     let lines = paper.into_iter().map(|l| (l, Role::Text));
     let lines = [(word, role), (String::new(), Role::Text)].into_iter().chain(lines).collect();
-    app.overlay = Some(Overlay::Text { title: "What to buy".into(), lines, scroll: 0 });
+    app.overlay = Some(Overlay::Text { title: "What to buy".into(), lines, scroll: 0, saves: true });
 }
 
 /// Metric or US units.

@@ -110,5 +110,5 @@ fn sums(sums: &Sums) -> String {
 /// A page to read.
 pub fn read(app: &mut App, title: &'static str, lines: Vec<String>) {
     let lines = lines.into_iter().map(|l| (l, Role::Text)).collect();
-    app.overlay = Some(Overlay::Text { title: title.into(), lines, scroll: 0 });
+    app.overlay = Some(Overlay::Text { title: title.into(), lines, scroll: 0, saves: false });
 }

@@ -86,9 +86,9 @@ pub fn check(loops: &FaultLoops, fuse: &Fuse) -> Option<Finding> {
     let at = loops.place_of(fuse);
     let backed = backup.map_or_else(String::new, |b| backed_words(loops, b, amps / breaks));
     let text = format!(
-        "a short circuit at `{at}` is more than its fuse breaks{}: the {} of {rating} in {name} breaks {breaks} at {circuit}, \
+        "its fuse {}breaks less than a short circuit at `{at}`: the {} of {rating} in {name} breaks {breaks} at {circuit}, \
          and up to {amps}, likely {likely}, can flow{backed}",
-        if backup.is_some() { " alone" } else { "" },
+        if backup.is_some() { "alone " } else { "" },
         style.name
     );
     let source = row.map_or_else(|| style.from.rated.words(), |b| b.from.amps.words());
