@@ -24,9 +24,9 @@ pub mod times;
 pub mod working;
 
 use crate::catalogue::{Catalogue, Chemistry};
-use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, ReturnPath, Run, point};
-use crate::quantity::{AmpHours, Days};
-use circuits::{Branch, Topology};
+use crate::plan::{Alternator, BoardKind, Outfit, Place, Plan, ReturnPath, Run, System, point};
+use crate::quantity::{AmpHours, Days, Volts};
+use circuits::{Branch, Side, Topology};
 use load::Load;
 use minutes::{Minutes, driving_minutes};
 use std::ops::Deref;
@@ -105,6 +105,22 @@ impl Installation {
             plugged,
             days_without_charge,
             kept_warm: None,
+        }
+    }
+
+    /// Voltage that what hangs on a side is made for, and of which a loss on the way there is a share.
+    pub(crate) fn nominal(&self, side: Side) -> Volts {
+        match side {
+            Side::Service => load::NOMINAL,
+            Side::Feed => pair::nominal(self.vehicle.system),
+        }
+    }
+
+    /// Of what the losses of all runs are shares, as the head of a column.
+    pub fn share_of(&self) -> &'static str {
+        match self.vehicle.system {
+            System::V12 => "of 12 V",
+            System::V24 => "of 12/24 V",
         }
     }
 

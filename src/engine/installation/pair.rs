@@ -4,9 +4,6 @@
 //! side that is given for one of the two, or left at what is usual in 12 V vehicles, is doubled.
 
 use crate::catalogue::{Catalogue, Chemistry, Curve};
-use crate::engine::installation::Installation;
-use crate::engine::installation::circuits::Side;
-use crate::engine::installation::load::NOMINAL;
 use crate::plan::{Outfit, System};
 use crate::quantity::*;
 
@@ -25,24 +22,6 @@ pub(crate) fn nominal(system: System) -> Volts {
     match system {
         System::V12 => Volts::new(12.0),
         System::V24 => Volts::new(24.0),
-    }
-}
-
-impl Installation {
-    /// Voltage that what hangs on a side is made for, and of which a loss on the way there is a share.
-    pub(crate) fn nominal(&self, side: Side) -> Volts {
-        match side {
-            Side::Service => NOMINAL,
-            Side::Feed => nominal(self.vehicle.system),
-        }
-    }
-
-    /// Of what the losses of all runs are shares, as the head of a column.
-    pub fn share_of(&self) -> &'static str {
-        match self.vehicle.system {
-            System::V12 => "of 12 V",
-            System::V24 => "of 12/24 V",
-        }
     }
 }
 
