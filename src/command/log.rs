@@ -10,10 +10,15 @@ use crate::engine::{LogAnswer, design, expected, log_answer};
 use crate::log::{self, Asked, Clock, offered, recognise};
 use crate::papers::{self, log_answer_paper};
 use crate::plan::{reason, shorten, write_whole};
+use std::fs::File;
+use std::io::Read;
 use std::path::Path;
 
 /// Read both, print what follows, and take what is asked for into the plan.
 pub fn run(asked: &Log, common: &Common) -> Result<Status, Failure> {
+    if output::is_dash(&asked.file) && output::is_dash(&asked.plan) {
+        return Err(Failure::new("plan and log cannot both be standard input", "name one of the two files"));
+    }
     let catalogue = input::catalogue(common)?;
     let input = input::plan(Some(&asked.plan), &catalogue)?;
     let common = &common.of(&input.read.plan);
@@ -21,15 +26,15 @@ pub fn run(asked: &Log, common: &Common) -> Result<Status, Failure> {
     let Some(known) = expected(&design) else {
         return Err(Failure::new("the plan has no battery that a log could tell of", "check the plan by itself first"));
     };
-    let name = asked.file.display().to_string();
+    let name = if output::is_dash(&asked.file) { "standard input".into() } else { asked.file.display().to_string() };
     let failed = |e: std::io::Error| {
         Failure::new(format!("cannot read {name}: {}", reason(&e)), "name a CSV file of time, volts and amperes")
     };
-    let head = log::head(&asked.file).map_err(failed)?;
+    let (head, source) = log::head_of(open(&asked.file).map_err(failed)?).map_err(failed)?;
     let layout = recognise(&head, &said(asked)).map_err(|why| {
         Failure::new(format!("{name}: {why}"), "say how it is written, such as --columns time,volts,amps")
     })?;
-    let read = log::read(&asked.file, layout, known, &|_| true).map_err(failed)?;
+    let read = log::read_from(source, layout, known, &|_| true).map_err(failed)?;
     let Some(read) = read else { return Ok(Status::of(&[])) };
     let dated = read.layout.clock.dated();
     let mut answer = log_answer(&input.read.plan, &catalogue, &design, &read.collected, dated);
@@ -41,6 +46,11 @@ pub fn run(asked: &Log, common: &Common) -> Result<Status, Failure> {
         take(&asked.plan, &input, &answer, &asked.take, common)?;
     }
     Ok(Status::of(&[]))
+}
+
+/// The logger's file, or standard input where its name is `-`.
+fn open(file: &Path) -> std::io::Result<Box<dyn Read>> {
+    Ok(if output::is_dash(file) { Box::new(std::io::stdin()) } else { Box::new(File::open(file)?) })
 }
 
 /// What is said of the file.

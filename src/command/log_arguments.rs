@@ -21,7 +21,7 @@ pub struct Log {
     /// Plan file; - for standard input.
     #[arg(value_name = "PLAN", value_hint = ValueHint::FilePath)]
     pub plan: PathBuf,
-    /// The logger's file.
+    /// The logger's file; - for standard input.
     #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
     pub file: PathBuf,
     /// What the columns hold, instead of what is recognised.

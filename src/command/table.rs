@@ -37,7 +37,7 @@ pub fn run(asked: &TableCommand, common: &Common) -> Result<Status, Failure> {
     }
     let design = design(&read.plan, &catalogue);
     let name = if output::is_dash(to) { "standard output".into() } else { to.display().to_string() };
-    let done = format!("{name}: {}\n", verdict(&input.name, &design));
+    let done = format!("{}\n", verdict(&name, &design));
     output::plan(to, &text, "--to", "", common.color)?;
     output::message(&common.look().ink_lines(&done), common.color);
     Ok(Status::of(&design.findings))

@@ -4,7 +4,7 @@ use crate::engine::{Collected, Collector, Expected};
 use crate::log::layout::{LARGEST_HEAD, Layout};
 use crate::log::rows::Rows;
 use std::fs::File;
-use std::io::{BufReader, Read};
+use std::io::{BufReader, Cursor, Read};
 use std::path::Path;
 
 /// Rows between two looks at whether to go on.
@@ -26,9 +26,22 @@ pub struct Logged {
 /// # Errors
 /// It cannot be read.
 pub fn head(path: &Path) -> std::io::Result<String> {
+    Ok(beginning(&mut File::open(path)?)?.0)
+}
+
+/// The beginning of what can be read only once, and all of it from there on.
+///
+/// # Errors
+/// It cannot be read.
+pub fn head_of(mut source: impl Read) -> std::io::Result<(String, impl Read)> {
+    let (head, bytes) = beginning(&mut source)?;
+    Ok((head, Cursor::new(bytes).chain(source)))
+}
+
+fn beginning(source: &mut impl Read) -> std::io::Result<(String, Vec<u8>)> {
     let mut bytes = Vec::new();
-    File::open(path)?.take(LARGEST_HEAD as u64).read_to_end(&mut bytes)?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
+    source.take(LARGEST_HEAD as u64).read_to_end(&mut bytes)?;
+    Ok((String::from_utf8_lossy(&bytes).into_owned(), bytes))
 }
 
 /// All of it. `go_on` hears how many rows were read and says whether to; nothing comes of what was stopped.
@@ -41,8 +54,21 @@ pub fn read(
     known: Expected,
     go_on: &dyn Fn(u64) -> bool,
 ) -> std::io::Result<Option<Logged>> {
+    read_from(File::open(path)?, layout, known, go_on)
+}
+
+/// The same of what is open already, at its beginning.
+///
+/// # Errors
+/// It cannot be read.
+pub fn read_from(
+    source: impl Read,
+    layout: Layout,
+    known: Expected,
+    go_on: &dyn Fn(u64) -> bool,
+) -> std::io::Result<Option<Logged>> {
     let mut collector = Collector::new(known);
-    let mut rows = Rows::new(BufReader::with_capacity(1 << 16, File::open(path)?), &layout)?;
+    let mut rows = Rows::new(BufReader::with_capacity(1 << 16, source), &layout)?;
     let mut next = LOOK;
     while let Some(sample) = rows.next() {
         collector.push(&sample);

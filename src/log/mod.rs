@@ -15,7 +15,7 @@ mod take;
 mod tests;
 
 pub use clock::{Clock, Order};
-pub use file::{Logged, head, read};
+pub use file::{Logged, head, head_of, read, read_from};
 pub use layout::{Asked, LARGEST_HEAD, Layout, Meaning, recognise};
 pub use rows::{LeftOut, Rows};
 pub use take::{CAPACITY, offered, taken};

@@ -1,6 +1,6 @@
 //! A log beside its plan from the shell, what of it is taken, and the battery over the years.
 
-use crate::run::{err, out, run};
+use crate::run::{err, out, run, run_with};
 use std::path::{Path, PathBuf};
 
 /// A plan and the log of its battery, made by tests/reference/scripts/log_cell.py with its truth in the first line:
@@ -55,6 +55,19 @@ fn all_that_differs_is_taken_at_once_and_nothing_differs_then() {
     assert!(said.contains("capacity"), "{said}");
     let unknown = run(&["log", plan, log, "--take", "colour"]);
     assert!(!unknown.status.success() && err(&unknown).contains("no `colour`"), "{}", err(&unknown));
+}
+
+/// What a pipe brings is read once, and the same follows; two things cannot come by one pipe.
+#[test]
+fn a_log_comes_by_a_pipe_too() {
+    let (_folder, plan, log) = folder();
+    let plan = plan.to_str().unwrap();
+    let (piped, named) =
+        (run_with(&["log", plan, "-"], &std::fs::read(&log).unwrap()), run(&["log", plan, log.to_str().unwrap()]));
+    assert!(piped.status.success(), "{}", err(&piped));
+    assert_eq!(out(&piped), out(&named));
+    let both = run_with(&["log", "-", "-"], b"format = 2\n");
+    assert!(err(&both).contains("cannot both be standard input"), "{}", err(&both));
 }
 
 /// With everything off nothing can flow in: a trickle of a source, or a zero that is off, is no draw to plan with.
