@@ -2,6 +2,7 @@
 //! severity stands anyway. Limits are those of the catalogue or our own, named beside them; the rest is arithmetic.
 
 use crate::case::{design_of, found_with, plan_of, text_with};
+use crate::cited::TRAY;
 use crate::limits::{CAUTION, STOP, graded, lamp, runs, says, told};
 use crate::sources::{CATALOGUE, PROFILES};
 use crate::told_beside::number;
@@ -228,4 +229,23 @@ fn where_charging_only_just_closes_it() {
         }
     }
     assert!(seen.iter().all(|n| *n > 0), "{seen:?}");
+}
+
+/// Inside measures less the battery's are whole numbers of millimetres, and so is the play that is allowed: just that is no
+/// finding, half a millimetre more is one.
+#[test]
+fn room_to_move_of_just_what_is_allowed() {
+    let play = CATALOGUE.rules.play.value.get();
+    let tray = |key: &str, inside: f64| TRAY.replace("locking =", &format!("{key} = {inside}, locking ="));
+    for (key, battery) in [("length_mm", 330.0), ("width_mm", 172.0)] {
+        graded(Kind::CarrierLoose, &[(tray(key, battery + play), &[]), (tray(key, battery + play + 0.5), CAUTION)]);
+    }
+}
+
+/// Set above all that the posts rebound to, the two settings alone decide: closing where it opens chatters.
+#[test]
+fn closing_just_where_it_opens() {
+    let set = |again: f64| format!("cut_off = {{ cut_v = 14, reconnect_v = {again} }}");
+    assert!(design_of(&set(14.0)).cut_off.rebound < Volts::new(14.0));
+    graded(Kind::CutOffChatter, &[(set(14.0), STOP), (set(14.1), &[])]);
 }
