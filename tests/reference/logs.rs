@@ -331,9 +331,13 @@ pub fn bounds_hold_the_truth() {
     let usual = |what: &str, most: f64| assert!(spread[what][spread[what].len() * 8 / 10] <= most, "{what}");
     let width = |what: &str| spread[what][spread[what].len() / 2];
     assert!(width("capacity, width over plain, agm") <= 2.0 && width("capacity, width over plain, lithium-iron-phosphate") <= 2.0);
-    usual("capacity, agm", 0.15);
-    usual("capacity, lithium-iron-phosphate", 0.06);
     let most = |what: &str, most: f64| assert!(spread[what].iter().all(|w| *w <= most), "{what}: {:?}", spread[what].last());
+    most("capacity, agm", 0.15);
+    most("capacity, lithium-iron-phosphate", 0.06);
+    // Asked: twice the reference's. Its own bounds hold the truth in 6 of 10 logs only, since it takes the errors of one
+    // unknown curve for independent.
+    most("capacity, width over plain, agm", 2.5);
+    most("capacity, width over plain, lithium-iron-phosphate", 2.0);
     most("resistance", 0.1);
     most("resistance, width over plain", 2.0);
     usual("standing draw, A", 0.05);

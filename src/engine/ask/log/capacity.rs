@@ -149,16 +149,17 @@ fn usual(chemistry: &Chemistry) -> Usual {
         stored: (1.0 - (1.0 - chemistry.charge.coulombic.get()) / 2.0, pick(0.04, 0.01)),
         // The catalogue's lead-acid curves lie high, the safer side for a cut-off: between half and four fifths PyBaMM's
         // Sulzer2019 and the trade's tables (from memory) are 0 to 50 mV lower.
-        level: pick_both((-0.025, 0.025), (0.0, 0.01)),
+        level: pick_both((-0.03, 0.02), (0.0, 0.01)),
         stretch: pick(0.08, 0.02),
         // The catalogue's lead-acid curves are lifted there, for a cut-off; PyBaMM's Sulzer2019 block falls by 0.7 V
         // more. The knee of lithium is about twice as wide in the trade's tables (from memory) as in the catalogue's
         // measured cells, and three times in PyBaMM's Prada2013. Halfway, with an error that reaches all.
-        low: pick_both((0.35, 0.15), (0.45, 0.25)),
+        low: pick_both((0.35, 0.10), (0.45, 0.25)),
         rested: pick(0.015, 0.01) + chemistry.resting.hysteresis.get(),
         charged: pick(0.06, 0.02),
         full: pick(0.02, 0.015),
-        ends: pick(0.02, 0.015),
+        // Beside level, stretch and low end, which say most of that already.
+        ends: pick(0.01, 0.015),
     }
 }
 
