@@ -88,7 +88,7 @@ fn symptom(word: &str) -> Result<Symptom, Failure> {
 fn load(wired: &Wired<'_>, symptom: Symptom, name: Option<&str>) -> Result<Option<usize>, Failure> {
     match name {
         Some(name) => Ok(Some(named(wired, name)?)),
-        None if matches!(symptom, Symptom::Dark | Symptom::Weak) => {
+        None if symptom.is_of_a_load() => {
             let help = format!("add --load NAME; {}", listed(wired));
             Err(Failure::new(format!("{}: which load?", symptom.words()), help))
         }

@@ -27,11 +27,6 @@ pub struct Probing {
     pub error: Option<String>,
 }
 
-/// Whether a load must be named with what is seen.
-pub fn is_of_a_load(symptom: Symptom) -> bool {
-    matches!(symptom, Symptom::Dark | Symptom::Weak)
-}
-
 impl Probing {
     /// Nothing is read yet.
     pub fn new(of: &Rc<State>, symptom: Symptom, load: Option<usize>) -> Probing {

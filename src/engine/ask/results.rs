@@ -85,7 +85,7 @@ facts! { UsedAnswer, "used-battery", "what `used-battery --json` prints: what a 
     REMARKS: Vec<String> = "remarks", "Remarks", "what speaks against it, or makes the answer worse than it could be", |a, _| a.remarks.clone();
 }
 
-facts! { Suspect, "suspect", "a cause, or two at once, with its chance", |_, _| Subject::Plan;
+facts! { Suspect, "suspect", "a cause with the chance that it is at fault, by itself or beside another", |_, _| Subject::Plan;
     CAUSE: String = "cause", "Cause", "what may be at fault", |s, _| s.cause.clone();
     CHANCE: Share = "chance", "Chance", "after the readings", |s, _| s.chance;
     REPAIR: String = "repair", "Repair", "what mends it", |s, _| s.repair.clone();
@@ -93,7 +93,7 @@ facts! { Suspect, "suspect", "a cause, or two at once, with its chance", |_, _| 
 
 facts! { Meaning, "meaning", "what a result of the next measurement will mean", |_, _| Subject::Plan;
     SHOWS: String = "shows", "The meter shows", "two standard errors either way", |m, _| m.shows.clone();
-    CAUSE: String = "cause", "It speaks for", "which cause", |m, _| m.cause.clone();
+    CAUSE: String = "cause", "It speaks for", "which causes, likeliest first", |m, _| m.cause.clone();
 }
 
 facts! { Step, "fault-step", "the next measurement of fault finding", |_, _| Subject::Plan;
@@ -107,6 +107,7 @@ facts! { Step, "fault-step", "the next measurement of fault finding", |_, _| Sub
 }
 
 facts! { Repair, "fault-repair", "how the fault is mended", |_, _| Subject::Plan;
+    FOUND: String = "found", "Found", "what is at fault, or the likeliest where no reading tells it apart", |r, _| r.found.clone();
     WHAT: String = "what", "Do", "what mends it", |r, _| r.what.clone();
     PROOF: String = "proof", "Proof", "the reading that proves it", |r, _| r.proof.clone();
 }

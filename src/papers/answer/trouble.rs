@@ -16,7 +16,12 @@ pub fn trouble_answer(answer: &TroubleAnswer) -> Document {
     }
     if let Some(repair) = &answer.repair {
         paper.blocks.push(Block::Heading(1, "Repair".into()));
-        paper.facts(vec![("Do", repair.what.clone()), ("Proof", repair.proof.clone())]);
+        paper.facts(vec![
+            ("Found", repair.found.clone()),
+            ("Do", repair.what.clone()),
+            ("Proof", repair.proof.clone()),
+            ("Else", "begin anew: a second fault may have been hidden behind the first".into()),
+        ]);
     }
     if let Some(next) = &answer.next {
         paper.blocks.push(Block::Heading(1, format!("Measure next (number {})", next.number)));
@@ -28,8 +33,8 @@ pub fn trouble_answer(answer: &TroubleAnswer) -> Document {
     let causes = answer.causes.iter().map(|s| format!("{}: {}", s.chance, s.cause));
     paper.blocks.push(Block::List(causes.collect()));
     paper.paragraph(
-        "Chances follow from how often such things fail (common practice, no source) and from what each would show in \
-         this very circuit. Stop at once at a hot joint, a swollen battery or a smell: isolate it first.",
+        "Chance that each is at fault, by itself or beside another: from how often such things fail (common practice, no \
+         source) and from what each would show in this very circuit. Stop at once at a hot joint, a swollen battery or a smell: isolate it first.",
     );
     paper
 }

@@ -5,7 +5,7 @@ use crate::quantity::counted;
 use crate::screens::action::{Action, Way};
 use crate::screens::app::App;
 use crate::screens::overlay::{Entry, Menu, Overlay};
-use crate::screens::probing::{Probing, is_of_a_load};
+use crate::screens::probing::Probing;
 use tui_input::InputRequest;
 
 /// What is seen?
@@ -25,7 +25,7 @@ pub fn open(app: &mut App) {
 
 /// Begin, or ask first of which load.
 pub fn look_for(app: &mut App, symptom: Symptom, load: Option<usize>) {
-    if is_of_a_load(symptom) && load.is_none() {
+    if symptom.is_of_a_load() && load.is_none() {
         let loads = app.now.plan.loads.iter().enumerate();
         let entries: Vec<Entry> = loads
             .map(|(n, load)| Entry {

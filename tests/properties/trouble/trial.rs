@@ -229,9 +229,7 @@ pub fn trial(seed: u64, planted: Planted, catalogue: &Catalogue) -> Option<Found
     loop {
         let hunt = hunt(&truth, (seen_as, load), &mut dice);
         let wrong: Vec<Cause> = truth.faults.iter().flatten().map(|f| f.cause).collect();
-        // Named is what is wrong, one of it or both, and nothing else.
-        let named = |r: &[Option<Cause>; 2]| r.iter().flatten().all(|c| wrong.contains(c));
-        let place = hunt.ranked.iter().position(|r| named(&r.0)).unwrap_or(999);
+        let place = hunt.ranked.iter().position(|r| wrong.contains(&r.0)).unwrap_or(999);
         // Where no reading is left that tells them apart, causes of about the same chance count as one.
         let alike = hunt.stuck && place < 999 && hunt.ranked[place].1 >= hunt.ranked[0].1 * 0.1;
         found.place = found.place.max(if alike { 0 } else { place });
@@ -255,7 +253,7 @@ pub fn trial(seed: u64, planted: Planted, catalogue: &Catalogue) -> Option<Found
             );
         });
         let Some((done, _)) = hunt.ranked.get(place) else { return Some(found) };
-        truth.faults = truth.faults.map(|f| f.filter(|f| !done.contains(&Some(f.cause))));
+        truth.faults = truth.faults.map(|f| f.filter(|f| f.cause != *done));
         truth.ohms = with(&truth.faults);
         match load.and_then(|l| seen(&truth, l)).filter(|_| truth.faults != [None, None]) {
             Some(symptom) => seen_as = symptom,

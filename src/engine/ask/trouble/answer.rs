@@ -1,7 +1,7 @@
 //! The answer: causes by chance, what to measure next, and when it is found the repair and its proof.
 
-use crate::engine::ask::trouble::belief::{Belief, Taken};
-use crate::engine::ask::trouble::next::next;
+use crate::engine::ask::trouble::belief::{Belief, SURE, Taken};
+use crate::engine::ask::trouble::next::{Next, next};
 use crate::engine::ask::trouble::offer::offers;
 use crate::engine::ask::trouble::symptom::Symptom;
 use crate::engine::simulate::trouble::cause::Cause;
@@ -29,9 +29,9 @@ pub struct TroubleAnswer {
 /// A cause with its chance.
 #[derive(Clone, Debug, Default)]
 pub struct Suspect {
-    /// In words; of two at once both.
+    /// In words.
     pub cause: String,
-    /// Its chance.
+    /// That it is at fault, alone or beside another.
     pub chance: Share,
     /// What mends it.
     pub repair: String,
@@ -63,23 +63,49 @@ pub struct Step {
 pub struct Meaning {
     /// What the meter shows, about.
     pub shows: String,
-    /// Which cause that speaks for.
+    /// Which causes that speaks for.
     pub cause: String,
 }
 
 /// How it is mended.
 #[derive(Clone, Debug, Default)]
 pub struct Repair {
+    /// What is at fault.
+    pub found: String,
     /// What to do.
     pub what: String,
     /// The reading that proves it.
     pub proof: String,
 }
 
-/// A cause stands out from this chance on.
-pub const SURE: f64 = 0.95;
 /// Causes that are listed.
 const LISTED: usize = 6;
+/// A cause that has this share of the first one's chance may be meant as well.
+const ALIKE: f64 = 0.1;
+/// Results of a measurement that are told, and causes that each names.
+const RESULTS: usize = 3;
+const EACH: usize = 2;
+
+/// What each result will mean: causes that show about the same are told together.
+fn meanings(wired: &Wired<'_>, next: &Next, words: &dyn Fn(Cause) -> String) -> Vec<Meaning> {
+    let mut results: Vec<(f64, f64, Vec<Cause>)> = Vec::new();
+    for (cause, value, error) in &next.shows {
+        match results.iter_mut().find(|(at, within, _)| (at - value).abs() <= within.min(*error)) {
+            Some((.., causes)) => causes.push(*cause),
+            None => results.push((*value, *error, vec![*cause])),
+        }
+    }
+    let told = results.into_iter().take(RESULTS).map(|(value, error, causes)| {
+        let mut cause = causes.iter().take(EACH).map(|c| words(*c)).collect::<Vec<_>>().join("; or ");
+        match causes.len().saturating_sub(EACH) {
+            0 => {}
+            1 => cause.push_str("; or one more"),
+            n => cause.push_str(&format!("; or one of {n} more")),
+        }
+        Meaning { shows: wired.range(next.offer.what.probe, value, error), cause }
+    });
+    told.collect()
+}
 
 /// What can be measured, by number: the same for a plan, a symptom and a load.
 pub fn numbered(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>) -> Vec<Measurement> {
@@ -98,19 +124,16 @@ pub fn trouble(
         let of = belief.guesses.iter().flat_map(|g| g.faults).flatten().find(|f| f.cause == cause);
         of.map_or(0.0, |f| f.size)
     };
-    let both = |causes: &[Option<Cause>; 2], words: &dyn Fn(Cause) -> String| {
-        causes.iter().flatten().map(|c| words(*c)).collect::<Vec<_>>().join("; and ")
-    };
-    let cause_words = |causes: &[Option<Cause>; 2]| both(causes, &|c| wired.cause_words(c, size(c)));
+    let cause_words = |cause: Cause| wired.cause_words(cause, size(cause));
     let ranked = belief.ranked();
     let causes: Vec<Suspect> = ranked
         .iter()
         .take(LISTED)
         .filter(|r| r.1 >= 0.001)
-        .map(|(causes, chance)| Suspect {
-            cause: cause_words(causes),
+        .map(|(cause, chance)| Suspect {
+            cause: cause_words(*cause),
             chance: Share::new(*chance),
-            repair: both(causes, &|c| wired.repair_words(c)),
+            repair: wired.repair_words(*cause),
         })
         .collect();
     let sure = !taken.is_empty() && belief.none_fits.is_none() && ranked.first().is_some_and(|r| r.1 >= SURE);
@@ -124,20 +147,21 @@ pub fn trouble(
         probes: wired.probe_words(n.offer.what.probe),
         bits: n.bits,
         trouble: n.offer.trouble,
-        means: n
-            .shows
-            .iter()
-            .map(|(causes, value, error)| Meaning {
-                shows: wired.range(n.offer.what.probe, *value, *error),
-                cause: cause_words(causes),
-            })
-            .collect(),
+        means: meanings(wired, &n, &cause_words),
     });
     let repair = (sure || step.is_none()).then(|| causes.first()).flatten().filter(|_| belief.none_fits.is_none());
     let repair = repair.map(|first| {
         let (what, value) = wired.proof(&belief);
         let (on, probes) = (wired.on_words(what.on), wired.probe_words(what.probe));
+        let alike = ranked.iter().skip(1).filter(|r| r.1 > ALIKE * first.chance.get()).count();
+        let found = match alike {
+            _ if sure => first.cause.clone(),
+            0 => format!("most likely: {}", first.cause),
+            1 => format!("{}; or the next cause below: no reading tells them apart", first.cause),
+            n => format!("{}; or one of {n} more, likeliest first below: no reading tells them apart", first.cause),
+        };
         Repair {
+            found,
             what: first.repair.clone(),
             proof: format!("{on}; {probes}: about {}", wired.shown(what.probe, value)),
         }

@@ -2,7 +2,8 @@
 //!
 //! Each cause in each of its sizes predicts every reading. What may be otherwise without a fault moves several
 //! readings together; with the meter's error it is the covariance by which a reading counts for or against. Two faults
-//! at once are tried when one alone does not explain the readings; when none does, that is said, with the reading
+//! at once are thought of once one leads (`pairs`). What counts is whether a cause is at fault, alone or beside another: that is
+//! mended first, and what is left is looked for then. When nothing explains the readings, that is said, with the reading
 //! that speaks against it most.
 
 use crate::engine::ask::trouble::prior::{sizes, weight};
@@ -56,13 +57,15 @@ pub struct Belief<'a> {
     pub none_fits: Option<usize>,
 }
 
-/// Causes with their chance, likeliest first: one cause, or two at once.
-pub type Ranked = Vec<([Option<Cause>; 2], f64)>;
+/// Causes with the chance that each is at fault, likeliest first.
+pub type Ranked = Vec<(Cause, f64)>;
 
-/// How much rarer two faults are than one.
-const TWO: f64 = 0.01;
-/// Causes of which pairs are made.
-const PAIRED: usize = 12;
+/// From this share of the misfit that is too much, two faults that only resist are thought of.
+const DOUBT: f64 = 0.5;
+/// Two faults are thought of once one leads with this chance.
+const LEADS: f64 = 0.5;
+/// A cause stands out from this chance on.
+pub const SURE: f64 = 0.95;
 /// No reading speaks against a guess with more than this, as a logarithm.
 const FURTHEST: f64 = -60.0;
 
@@ -79,11 +82,20 @@ impl<'a> Belief<'a> {
             none_fits: None,
         };
         let singles = belief.singles();
-        belief.guesses = belief.weigh(singles.clone());
-        if !taken.is_empty() && belief.misfit() > chi_square_limit(taken.len()) {
-            let pairs = belief.pairs();
-            belief.guesses = belief.weigh(singles.into_iter().chain(pairs).collect());
-            if belief.misfit() > chi_square_limit(taken.len()) {
+        let weighed = |belief: &Self, all: &[(Faults, f64)]| -> Vec<(Guess, f64)> {
+            all.iter().filter(|g| g.1 > 0.0).map(|(faults, prior)| belief.guess(*faults, *prior)).collect()
+        };
+        let alone = weighed(&belief, &singles);
+        belief.guesses = shared_out(alone.clone());
+        let doubt = !taken.is_empty() && belief.misfit() > DOUBT * chi_square_limit(taken.len());
+        // While many causes are alike, a second one makes no difference to what is read next.
+        let leads = belief.ranked().first().is_some_and(|r| r.1 >= LEADS);
+        if !taken.is_empty() && (doubt || leads) {
+            let limit = chi_square_limit(taken.len());
+            let pairs = belief.pairs(&singles, doubt);
+            let fits = pairs.into_iter().filter(|(faults, _)| belief.may_be(faults)).collect::<Vec<_>>();
+            belief.guesses = shared_out(alone.into_iter().chain(weighed(&belief, &fits)).collect());
+            if belief.misfit() > limit {
                 belief.none_fits = Some(belief.odd_one());
             }
         }
@@ -92,7 +104,7 @@ impl<'a> Belief<'a> {
 
     /// Chi-square of the guess that explains the readings best.
     fn misfit(&self) -> f64 {
-        self.guesses.iter().map(|g| dot(&g.z, &g.z)).fold(f64::INFINITY, f64::min)
+        self.guesses.iter().map(Guess::off).fold(f64::INFINITY, f64::min)
     }
 
     /// The reading without which the best guess would fit best.
@@ -146,27 +158,13 @@ impl<'a> Belief<'a> {
     }
 
     /// What flows in a part in the test that shows it.
-    fn amps(&self, cause: Cause) -> f64 {
+    pub fn amps(&self, cause: Cause) -> f64 {
         let Cause::Part(part) = cause else { return 1.0 };
         let branch = self.wired.parts[part].branch;
         let load = self.load.filter(|l| self.wired.way_to(*l).is_some_and(|way| way.contains(&branch)));
         let by_load = load.or_else(|| heaviest(self.wired, branch));
         let charge = self.wired.charger.current.map_or(1.0, |i| i.get());
         by_load.and_then(|l| self.wired.site.loads.get(l)).map_or(charge, |l| l.running().get())
-    }
-
-    /// Chances by the readings.
-    fn weigh(&self, guesses: Vec<(Faults, f64)>) -> Vec<Guess> {
-        let mut all: Vec<(Guess, f64)> =
-            guesses.into_iter().filter(|g| g.1 > 0.0).map(|(faults, prior)| self.guess(faults, prior)).collect();
-        let most = all.iter().map(|g| g.1).fold(f64::NEG_INFINITY, f64::max);
-        let sum: f64 = all.iter().map(|g| (g.1 - most).exp()).sum();
-        for (guess, log) in &mut all {
-            guess.chance = (*log - most).exp() / sum.max(1e-300);
-        }
-        let mut guesses: Vec<Guess> = all.into_iter().map(|g| g.0).collect();
-        guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance));
-        guesses
     }
 
     /// A guess, and the logarithm of its weight.
@@ -200,47 +198,15 @@ impl<'a> Belief<'a> {
         self.taken[i].what.on == self.taken[j].what.on
     }
 
-    /// Pairs of the causes that come nearest.
-    fn pairs(&self) -> Vec<(Faults, f64)> {
-        let mut near: Vec<(Cause, f64)> = Vec::new();
-        for guess in &self.guesses {
-            let Some(fault) = guess.faults[0] else { continue };
-            let off = dot(&guess.z, &guess.z);
-            match near.iter_mut().find(|n| n.0 == fault.cause) {
-                Some(known) => known.1 = known.1.min(off),
-                None => near.push((fault.cause, off)),
-            }
-        }
-        near.sort_by(|a, b| a.1.total_cmp(&b.1));
-        near.truncate(PAIRED);
-        let few = |cause| {
-            let all = sizes(self.wired, cause, self.amps(cause));
-            let every = (all.len() / 10).max(1);
-            all.into_iter().step_by(every).collect::<Vec<_>>()
-        };
-        let mut pairs = Vec::new();
-        for (n, (a, _)) in near.iter().enumerate() {
-            for (b, _) in near.iter().skip(n + 1) {
-                let prior = weight(self.wired, *a) * weight(self.wired, *b) * TWO;
-                for (one, share) in few(*a) {
-                    for (other, part) in few(*b) {
-                        let faults = [Some(Fault { cause: *a, size: one }), Some(Fault { cause: *b, size: other })];
-                        pairs.push((faults, prior * share * part));
-                    }
-                }
-            }
-        }
-        pairs
-    }
-
-    /// Causes, likeliest first.
+    /// Causes by how likely they are at fault, alone or beside another.
     pub fn ranked(&self) -> Ranked {
         let mut ranked: Ranked = Vec::new();
         for guess in &self.guesses {
-            let causes = guess.faults.map(|f| f.map(|f| f.cause));
-            match ranked.iter_mut().find(|r| r.0 == causes) {
-                Some(known) => known.1 += guess.chance,
-                None => ranked.push((causes, guess.chance)),
+            for fault in guess.faults.iter().flatten() {
+                match ranked.iter_mut().find(|r| r.0 == fault.cause) {
+                    Some(known) => known.1 += guess.chance,
+                    None => ranked.push((fault.cause, guess.chance)),
+                }
             }
         }
         ranked.sort_by(|a, b| b.1.total_cmp(&a.1));
@@ -262,7 +228,24 @@ impl<'a> Belief<'a> {
     }
 }
 
+/// Chances by the logarithms of the weights, likeliest first.
+fn shared_out(mut all: Vec<(Guess, f64)>) -> Vec<Guess> {
+    let most = all.iter().map(|g| g.1).fold(f64::NEG_INFINITY, f64::max);
+    let sum: f64 = all.iter().map(|g| (g.1 - most).exp()).sum();
+    for (guess, log) in &mut all {
+        guess.chance = (*log - most).exp() / sum.max(1e-300);
+    }
+    let mut guesses: Vec<Guess> = all.into_iter().map(|g| g.0).collect();
+    guesses.sort_by(|a, b| b.chance.total_cmp(&a.chance));
+    guesses
+}
+
 impl Guess {
+    /// Chi-square of the readings.
+    pub fn off(&self) -> f64 {
+        dot(&self.z, &self.z)
+    }
+
     fn predict(&mut self, belief: &Belief<'_>, what: &Measurement) -> Prediction {
         if !self.states.iter().any(|s| s.0 == what.on) {
             self.states.push((what.on, belief.wired.states(&self.faults, what.on)));

@@ -11,6 +11,9 @@ const FAINT: f64 = 1e-5;
 /// Sizes of a cause that are looked at, besides an open part.
 const SIZES: usize = 5;
 
+/// Pairs that are looked at, the likeliest.
+const PAIRS: usize = 30;
+
 /// A guess that stands for its neighbours.
 #[derive(Clone, Debug)]
 pub struct Few {
@@ -33,6 +36,11 @@ impl Belief<'_> {
                 None => known.push((causes, vec![guess])),
             }
         }
+        let mut pairs = 0;
+        known.retain(|k| {
+            pairs += usize::from(k.0[1].is_some());
+            k.0[1].is_none() || pairs <= PAIRS
+        });
         known.into_iter().enumerate().flat_map(|(group, (_, guesses))| thinned(group, guesses)).collect()
     }
 }

@@ -3,6 +3,7 @@
 //! - `symptom`: what is seen, and which causes make it look so.
 //! - `prior`: how often each is at fault.
 //! - `belief`: what the readings make of that.
+//! - `pairs`: which two faults may be there at once.
 //! - `few`: the guesses that stand for all when the next reading is chosen.
 //! - `offer`: which measurements there are, and the trouble of getting there.
 //! - `next`: the one that tells most for that trouble.
@@ -17,6 +18,7 @@ pub mod belief;
 pub mod few;
 pub mod next;
 pub mod offer;
+pub mod pairs;
 pub mod prior;
 pub mod symptom;
 pub mod words;

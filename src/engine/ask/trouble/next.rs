@@ -6,7 +6,7 @@
 use crate::engine::ask::trouble::belief::Belief;
 use crate::engine::ask::trouble::few::Few;
 use crate::engine::ask::trouble::offer::{Offer, offers};
-use crate::engine::simulate::trouble::cause::Cause;
+use crate::engine::simulate::trouble::cause::{Cause, size_of};
 use crate::engine::simulate::trouble::predict::Measurement;
 
 /// A measurement worth taking.
@@ -17,13 +17,13 @@ pub struct Next {
     /// Bits it tells on average.
     pub bits: f64,
     /// What the meter will show for the likeliest causes, with the standard error.
-    pub shows: Vec<([Option<Cause>; 2], f64, f64)>,
+    pub shows: Vec<(Cause, f64, f64)>,
 }
 
 /// What tells less than this is not worth it.
 const WORTH: f64 = 0.1;
-/// Causes whose value is named beside the measurement.
-const NAMED: usize = 4;
+/// Causes of which it is told what the measurement will show.
+const NAMED: usize = 24;
 
 /// The next measurement; `None` when none tells the remaining causes apart. What cannot be reached is left out.
 pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
@@ -48,11 +48,11 @@ pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
     }
     let (offer, bits) = best?;
     let mut shows = Vec::new();
-    for (causes, _) in belief.ranked().into_iter().take(NAMED) {
-        let of = few.iter_mut().filter(|f| f.guess.faults.map(|f| f.map(|f| f.cause)) == causes);
+    for (cause, _) in belief.ranked().into_iter().take(NAMED) {
+        let of = few.iter_mut().filter(|f| size_of(&f.guess.faults, cause).is_some());
         if let Some(likeliest) = of.max_by(|a, b| a.guess.chance.total_cmp(&b.guess.chance)) {
             let (value, error) = belief.foresee(&mut likeliest.guess, &offer.what);
-            shows.push((causes, value, error));
+            shows.push((cause, value, error));
         }
     }
     Some(Next { offer, bits, shows })

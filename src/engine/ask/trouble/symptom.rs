@@ -45,6 +45,11 @@ impl Symptom {
         Symptom::Starter,
     ];
 
+    /// Whether it is of a load that must be named: without one no current is known that warms a joint.
+    pub fn is_of_a_load(self) -> bool {
+        matches!(self, Symptom::Dark | Symptom::Weak | Symptom::Warm)
+    }
+
     /// The word for it.
     pub fn word(self) -> &'static str {
         match self {

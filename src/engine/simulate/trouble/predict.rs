@@ -64,8 +64,8 @@ pub struct Prediction {
 const SPREAD: [f64; 3] = [0.3, 0.15, 0.1];
 /// Volts across what is not there.
 const NOTHING: f64 = 0.02;
-/// Volts that a meter may show from pole to pole of a lead that is dead, twice the standard error: common practice,
-/// no source.
+/// Volts that a meter may show from pole to pole of a lead that is dead, or on one that hangs free, twice the standard
+/// error: common practice, no source.
 const STRAY: f64 = 0.1;
 
 /// The states of one set of faults with one thing on: as planned, and with each of three things moved.
@@ -179,7 +179,8 @@ impl Wired<'_> {
                 let tolerance = self.tolerance(state, red, black);
                 let loose = matches!(what.on, On::Engine | On::Full) && red.side == Side::Service;
                 let held = if loose { 0.15 } else { 0.0 };
-                let dead = red.pole != black.pole && value.abs() < STRAY;
+                let free = |spot| self.potential(state, spot).is_none();
+                let dead = (red.pole != black.pole || free(red) || free(black)) && value.abs() < STRAY;
                 let stray = if dead { STRAY / 2.0 } else { 0.0 };
                 let nothing = NOTHING * NOTHING * 0.1 + stray * stray;
                 (voltmeter * voltmeter + tolerance * tolerance + nothing + held * held).sqrt()
@@ -202,9 +203,10 @@ impl Wired<'_> {
     fn tolerance(&self, state: &State, red: Spot, black: Spot) -> f64 {
         let (a, b) = (self.before(state, red), self.before(state, black));
         let sign = if red.pole == black.pole { -1.0 } else { 1.0 };
-        let (sound, bad) = ((a.sound + sign * b.sound).abs(), (a.bad + sign * b.bad).abs() * STEP);
+        let step = if state.resist_both() { STEPS } else { STEP };
+        let (sound, bad) = ((a.sound + sign * b.sound).abs(), (a.bad + sign * b.bad).abs() * step);
         // What is left over an open part with its load on is nearly all of the voltage: no step there.
-        let bad = if bad > STEP * 0.97 * state.posts[0].get() { 0.0 } else { bad };
+        let bad = if bad > step * 0.97 * state.posts[0].get() { 0.0 } else { bad };
         (sound * SOUND * SOUND + bad * bad).sqrt()
     }
 }
@@ -219,5 +221,6 @@ const DIM: (f64, f64) = (0.8, 1.5);
 const TO_BODY: f64 = 1000.0;
 /// Standard error of a sound part: common practice, no source.
 const SOUND: f64 = 0.25;
-/// Standard error of a bad part's ohms by the steps in which they are tried.
+/// Standard error of a bad part's ohms by the steps in which they are tried, and where two are tried at once.
 const STEP: f64 = 0.06;
+const STEPS: f64 = 0.18;

@@ -70,6 +70,11 @@ struct Added {
 }
 
 impl State {
+    /// Two parts have too much resistance, and neither is open.
+    pub fn resist_both(&self) -> bool {
+        self.added.iter().flatten().filter(|a| a.ohms < OPEN / 2.0).count() == 2
+    }
+
     fn added(&self) -> impl Iterator<Item = &Added> {
         self.added.iter().flatten()
     }
