@@ -55,13 +55,13 @@ fn planted(count: u64, planted: Planted) -> Vec<Found> {
 
 #[test]
 fn a_planted_fault_is_found_with_few_readings() {
-    let found = planted(asked().unwrap_or(16), Planted::default());
+    let found = planted(asked().unwrap_or(10), Planted::default());
     holds("one fault", &found, asked().is_some());
 }
 
 #[test]
 fn two_faults_at_once_are_found_one_after_the_other() {
-    let found = planted(asked().map_or(6, |n| n.div_ceil(5)), Planted { two: true, ..Planted::default() });
+    let found = planted(asked().map_or(4, |n| n.div_ceil(5)), Planted { two: true, ..Planted::default() });
     holds("two faults", &found, asked().is_some());
 }
 
