@@ -67,9 +67,9 @@ fn apart() {
         let promise = median(|| {
             let first = lasting(&known.installation, None, SensingPath::default());
             let mut trials = Trials::new(&known.installation, bank).unwrap();
-            let weeks = trials.usual_uncut(bank, known.charger.steady);
+            let days = trials.days(bank, known.charger.steady, Some(uncut.clone()));
             let settings = CutSettings::of(&known.cut_off, bank.capacity);
-            drop(black_box((first, trials.promise(bank, known.charger.steady, settings, [&uncut, &weeks]))));
+            drop(black_box((first, trials.promise(&days, settings))));
         });
         let without = whole.saturating_sub(promise);
         println!(

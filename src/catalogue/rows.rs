@@ -24,6 +24,13 @@ impl From<Rows> for Catalogue {
     }
 }
 
+impl Catalogue {
+    /// Whether it is the same, by its handle: one that was changed and came out alike counts as another.
+    pub fn is(&self, other: &Catalogue) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+}
+
 impl Deref for Catalogue {
     type Target = Rows;
 

@@ -4,6 +4,7 @@
 //! says why.
 
 pub mod by_sheets;
+pub(crate) mod former;
 pub mod near_banks;
 pub mod results;
 pub mod which_fuse;
@@ -18,12 +19,12 @@ use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::choose::cut_off::cut_off;
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
+use crate::engine::design::former::{Former, Kept};
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::judge::remedy::Edit;
-use crate::engine::parts::battery::Bank;
 use crate::engine::parts::bond::Bond;
 use crate::engine::physics::side_by_side::{among_many, side_by_side};
 use crate::engine::simulate::battery::{BatteryDesign, BySheets, NearBank};
@@ -46,7 +47,7 @@ use crate::engine::simulate::test_sheet::test_sheet;
 use crate::engine::simulate::trouble::wired::Wired;
 use crate::plan::Plan;
 use crate::quantity::{AmpHours, Ohms};
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// What follows from a plan. Never edited.
 #[derive(Clone, Debug, Default)]
@@ -93,6 +94,8 @@ pub struct Design {
     pub(crate) by_sheets: OnceLock<Option<BySheets>>,
     /// How each number came about, once asked for.
     pub(crate) workings: OnceLock<Workings>,
+    /// What was found on the way, for the design of the plan as it is changed next.
+    pub(crate) kept: Kept,
 }
 
 impl Design {
@@ -116,35 +119,55 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
     among_many(|| sized(plan, catalogue))
 }
 
+/// The design of a plan that was changed, sooner: what the change does not touch is taken from the former design.
+/// The same design as [`design`] gives, to the last bit.
+pub fn design_after(former: &Design, plan: &Plan, catalogue: &Catalogue) -> Design {
+    among_many(|| {
+        let site = Installation::of(plan, catalogue);
+        let former = Former::of(former, &site);
+        of_site_after(site, former)
+    })
+}
+
 fn sized(plan: &Plan, catalogue: &Catalogue) -> Design {
     of_site(Installation::of(plan, catalogue))
 }
 
 pub(crate) fn of_site(site: Installation) -> Design {
+    of_site_after(site, Former::default())
+}
+
+fn of_site_after(site: Installation, former: Former<'_>) -> Design {
     let site = settled(site, AmpHours::ZERO);
-    let mut lasts = lasting(&site, None, SensingPath::default());
+    let first = || lasting(&site, None, SensingPath::default()).map(Arc::new);
+    let first = former.lasting().cloned().unwrap_or_else(first);
+    let mut lasts = first.clone();
     let mut site = Some(site);
+    let mut last = None;
     for _ in 0..PASSES {
         let given = lasts.is_none();
-        let design = with(site.take().unwrap_or_default(), lasts);
+        let design = with(site.take().unwrap_or_default(), lasts, former);
         if design.promise.held() || given {
-            return design;
+            last = Some(design);
+            break;
         }
         // The cables that are now known ask for more.
-        lasts = lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path);
+        lasts = lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path).map(Arc::new);
         site = Some(design.installation);
     }
-    with(site.unwrap_or_default(), None)
+    let mut design = last.unwrap_or_else(|| with(site.unwrap_or_default(), None, former));
+    design.kept.lasting = Some(first);
+    design
 }
 
 /// With a bank that was tried.
-fn with(site: Installation, lasts: Option<Lasting>) -> Design {
+fn with(site: Installation, lasts: Option<Arc<Lasting>>, former: Former<'_>) -> Design {
     let asked = lasts.as_ref().map_or(AmpHours::ZERO, |lasts| lasts.asked);
-    finished(work_out(settled(site, asked), asked, lasts.map(|lasts| lasts.tried), &mut Notes::unkept()))
+    finished(work_out(settled(site, asked), asked, lasts.as_deref(), former, &mut Notes::unkept()))
 }
 
 pub(crate) fn pass(site: Installation, asked: AmpHours) -> Design {
-    finished(work_out(settled(site, asked), asked, None, &mut Notes::unkept()))
+    finished(work_out(settled(site, asked), asked, None, Former::default(), &mut Notes::unkept()))
 }
 
 fn finished(mut design: Design) -> Design {
@@ -178,7 +201,7 @@ impl Design {
     pub fn workings(&self) -> &Workings {
         self.workings.get_or_init(|| {
             let mut notes = Notes::kept();
-            work_out(self.installation.clone(), self.asked, None, &mut notes);
+            work_out(self.installation.clone(), self.asked, None, Former::default(), &mut notes);
             notes.into_workings()
         })
     }
@@ -204,7 +227,13 @@ fn stand_in_the_plan(design: &mut Design) {
 
 /// `asked`: what the bank must at least have for the promise, as earlier passes found; `tried`: a bank, and its days
 /// without charge where no cut-off opens.
-fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Uncut)>, notes: &mut Notes) -> Design {
+fn work_out(
+    installation: Installation,
+    asked: AmpHours,
+    lasts: Option<&Lasting>,
+    former: Former<'_>,
+    notes: &mut Notes,
+) -> Design {
     let site = &installation;
     let mut findings = judge::circuit::topology::check(site);
     findings.extend(judge::circuit::passes::check(site));
@@ -222,16 +251,22 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     let mut charger = charge_current(site, &budget, &battery, notes);
     findings.extend(judge::charger::checks::check(site, &charger));
     let bank = battery.bank.as_ref();
-    let uncut = tried.filter(|(tried, _)| Some(tried) == bank).map(|(_, uncut)| uncut);
     // The days without charge and the usual weeks, with a cut-off that never opens, ask nothing of the cables.
     let ready = || {
-        let (bank, mut trials) = bank.and_then(|bank| Some((bank, Trials::new(site, bank)?)))?;
-        let uncut = uncut.unwrap_or_else(|| trials.uncut(bank));
-        let weeks = trials.usual_uncut(bank, charger.steady);
-        Some((bank, trials, uncut, weeks))
+        let bank = bank?;
+        if let Some(days) = former.days(site, bank, charger.steady) {
+            return Some((None, Arc::clone(days)));
+        }
+        let mut trials = Trials::new(site, bank)?;
+        let uncut = lasts.filter(|lasts| lasts.tried.0 == *bank).map(|lasts| lasts.tried.1.clone());
+        let days = Arc::new(trials.days(bank, charger.steady, uncut));
+        Some((Some(trials), days))
     };
-    let (ready, (mut sizing, known)) = side_by_side(ready, || size_runs(site, &budget, &battery, &charger, notes));
-    findings.extend(known.iter().flat_map(|known| judge::circuit::check(known, &sizing)));
+    let chosen = former.chosen(site);
+    let (ready, (mut sizing, known)) =
+        side_by_side(ready, || size_runs(site, &budget, &battery, &charger, chosen, notes));
+    findings.extend(known.iter().flat_map(|(known, _)| judge::circuit::check(known, &sizing)));
+    let chosen = known.map(|(_, chosen)| chosen);
     charger_feed(&mut charger, site, feed_resistance(&site.circuits, &sizing.runs), notes);
     findings.extend(judge::charger::feed::check(site, &charger));
     let fuses = protect(site, &battery, &charger, &mut sizing.runs, notes);
@@ -245,15 +280,16 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
     findings.extend(judge::plug::check(site, &sizing.runs));
     findings.extend(judge::own_row::check(site, &sizing.runs));
     let path = sensing_path(site, &sizing.runs, &budget);
-    let (mut kept, uncut, weeks) = match ready {
-        Some((bank, trials, uncut, weeks)) => (Some((bank, trials)), uncut, weeks),
-        None => (None, Uncut::default(), Uncut::default()),
-    };
-    let cut_off = cut_off(site, &budget, &battery, &charger, path, &uncut, notes);
+    let none = Uncut::default();
+    let uncut = ready.as_ref().map_or(&none, |(_, days)| &days.uncut);
+    let cut_off = cut_off(site, &budget, &battery, &charger, path, uncut, notes);
     findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
     let settings = CutSettings::of(&cut_off, bank.map_or(AmpHours::ZERO, |bank| bank.capacity));
-    let trials = [&uncut, &weeks];
-    let promise = kept.as_mut().map(|(bank, all)| all.promise(bank, charger.steady, settings, trials));
+    let kept_days = ready.as_ref().map(|(_, days)| (Arc::clone(days), settings));
+    let promise = ready.and_then(|(trials, days)| {
+        let again = former.promise(&days, &settings).cloned();
+        again.or_else(|| Some(trials.or_else(|| Trials::new(site, &days.bank))?.promise(&days, settings)))
+    });
     let promise = promise.unwrap_or_default();
     judge::promise::ease(&mut findings, &battery, &promise);
     findings.extend(judge::promise::check(site, &budget, &battery, &cut_off, &promise));
@@ -293,6 +329,7 @@ fn work_out(installation: Installation, asked: AmpHours, tried: Option<(Bank, Un
         mounted,
         sheet,
         findings,
+        kept: Kept { lasting: None, days: kept_days, chosen },
         ..Design::default()
     }
 }

@@ -34,7 +34,7 @@ pub use crate::engine::ask::workshop::piece::{BODY, Cut, Lug, is_block};
 pub use crate::engine::ask::workshop::pull::{Pull, pulls};
 pub use crate::engine::ask::workshop::raising::{Raising, raising};
 pub use crate::engine::design::which_fuse::{Step, WhichFuse, which_fuse, which_fuses};
-pub use crate::engine::design::{Design, design};
+pub use crate::engine::design::{Design, design, design_after};
 pub use crate::engine::installation::battery::planned_depth;
 pub use crate::engine::installation::circuits::{Branch, Side, Topology};
 pub use crate::engine::installation::sources::usual_derating;

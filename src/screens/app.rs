@@ -298,7 +298,7 @@ impl App {
     /// # Errors
     /// The problems of the text.
     pub fn take(&mut self, text: Rc<str>) -> Result<(), Vec<Problem>> {
-        let next = Rc::new(State::read(text, &self.catalogue)?);
+        let next = Rc::new(self.now.read_after(text)?);
         // A key changes the units shown; a plan that says others is heard.
         if next.plan.job.units != self.now.plan.job.units {
             self.units = next.plan.job.units.system();

@@ -1,7 +1,7 @@
 //! One plan's text and all that follows from it, recomputed as a whole at every change.
 
 use crate::catalogue::Catalogue;
-use crate::engine::{Design, design};
+use crate::engine::{Design, design, design_after};
 use crate::plan::{self, Place, Plan, Problem};
 use crate::quantity::Names;
 use std::collections::BTreeSet;
@@ -30,11 +30,27 @@ impl State {
     /// # Errors
     /// The problems of the text, if it has any: a plan with problems is not designed.
     pub fn read(text: Rc<str>, catalogue: &Rc<Catalogue>) -> Result<State, Vec<Problem>> {
+        Self::read_by(text, catalogue, |plan| design(plan, catalogue))
+    }
+
+    /// The same of a text that was edited, without doing again what the edit does not touch.
+    ///
+    /// # Errors
+    /// As [`State::read`].
+    pub fn read_after(&self, text: Rc<str>) -> Result<State, Vec<Problem>> {
+        Self::read_by(text, &self.catalogue, |plan| design_after(&self.design, plan, &self.catalogue))
+    }
+
+    fn read_by(
+        text: Rc<str>,
+        catalogue: &Rc<Catalogue>,
+        designed: impl FnOnce(&Plan) -> Design,
+    ) -> Result<State, Vec<Problem>> {
         let read = plan::read(&text, catalogue);
         if !read.problems.is_empty() {
             return Err(read.problems);
         }
-        let design = design(&read.plan, catalogue);
+        let design = designed(&read.plan);
         let given = read.given.into_keys().collect();
         let names = read.plan.names();
         Ok(State { text, names, plan: read.plan, given, design, catalogue: Rc::clone(catalogue) })

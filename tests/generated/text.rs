@@ -59,6 +59,11 @@ fn forced(field: &Field, item: usize) -> Option<String> {
     }
 }
 
+/// A value for a field, as a file has it; none for what is no single value.
+pub fn value(field: &Field, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> Option<String> {
+    any(field, 100, dice, catalogue, ordinary)
+}
+
 type Draw = fn(&Field, f64, f64, &mut ChaCha8Rng, &Catalogue) -> f64;
 
 fn ordinary(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> f64 {

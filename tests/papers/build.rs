@@ -1,6 +1,7 @@
 //! The papers as one builds by them: an order that can be followed, a setting for each device, nothing left to guess.
 
 use crate::connections::rows;
+use crate::generated_many::plans;
 use crate::generated_plan::plan as generated;
 use crate::plans::{CATALOGUE, all_examples, designed, tree_plan};
 use crate::workshop::{example, papers, says};
@@ -53,7 +54,7 @@ fn fuses_go_in_in_an_order_that_can_be_measured() {
         let (plan, design) = designed(text);
         can_be_followed(&plan, &design, name);
     }
-    let draws = std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(4);
+    let draws = plans(4);
     for seed in 0..draws {
         let plan = generated(seed, 4 + seed as usize % 9, seed % 3 == 0, &CATALOGUE);
         can_be_followed(&plan, &design(&plan, &CATALOGUE), &format!("plan {seed}"));

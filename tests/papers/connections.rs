@@ -5,6 +5,7 @@
 
 use crate::generated_boards::boards;
 use crate::generated_everything::everything;
+use crate::generated_many::plans;
 use crate::generated_plan::plan as generated;
 use crate::plans::{CATALOGUE, all_examples, designed};
 use loomwright::engine::{Design, control_wires, design};
@@ -344,7 +345,7 @@ fn the_circuit_of_each_example_comes_back_from_its_table() {
 /// A few each run; `LOOMWRIGHT_PLANS=300` tries more.
 #[test]
 fn the_circuit_of_generated_plans_comes_back_from_their_tables() {
-    let draws = std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(6);
+    let draws = plans(6);
     for seed in 0..draws {
         let (plan, design) = designed(&boards(seed, seed % 2 == 0));
         compare(&format!("boards {seed}"), &plan, &design);

@@ -1,6 +1,7 @@
 //! The connection drawing shows every wire, device and load of the connection table, and can be read where it is printed.
 
 use crate::connections::rows;
+use crate::generated_many::plans;
 use crate::generated_plan::plan as generated;
 use crate::plans::{CATALOGUE, all_examples, designed};
 use loomwright::engine::{Design, design};
@@ -112,7 +113,7 @@ fn the_connection_drawing_shows_every_wire_and_fuse() {
         let (plan, design) = designed(text);
         drawn(&plan, &design, name);
     }
-    let draws = std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(4);
+    let draws = plans(4);
     for seed in 100..100 + draws {
         let plan = generated(seed, 4 + seed as usize % 9, seed % 3 == 0, &CATALOGUE);
         drawn(&plan, &design(&plan, &CATALOGUE), &format!("plan {seed}"));

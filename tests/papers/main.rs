@@ -10,6 +10,8 @@ mod folded;
 mod generated_boards;
 #[path = "../generated/everything.rs"]
 mod generated_everything;
+#[path = "../generated/many.rs"]
+mod generated_many;
 #[path = "../generated/plan.rs"]
 mod generated_plan;
 mod marking;

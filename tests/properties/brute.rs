@@ -5,6 +5,7 @@
 //! a less plain style. The catalogue is cut down to a few sizes and ratings, so that all can be tried.
 
 use crate::chains::{grave, harm, is_less};
+use crate::generated_many::plans;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Design, FindingKind as Kind, Severity, design};
 use loomwright::plan::{Plan, read};
@@ -102,15 +103,15 @@ fn options<'a>(design: &Design, run: usize, styles: &[(&'a str, &'a [f64])]) -> 
 #[test]
 fn what_is_chosen_is_the_best_of_all() {
     let catalogue = catalogue();
-    let many = std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(3);
-    let (mut tried, mut plans) = (0, 0);
+    let many = plans(3);
+    let (mut tried, mut count) = (0, 0);
     for seed in 0..many {
         let plan = small(seed, &catalogue);
         let free = design(&plan, &catalogue);
         if free.runs.iter().any(|r| r.fuses.iter().any(|f| f.rating.is_none()) || r.size.is_none()) {
             continue;
         }
-        plans += 1;
+        count += 1;
         let (main, feed) = (options(&free, 0, &RATINGS), options(&free, 1, &RATINGS));
         let lead = options(&free, 2, &RATINGS[..1]);
         let mut best: Option<([f64; 3], f64, String)> = None;
@@ -145,6 +146,6 @@ fn what_is_chosen_is_the_best_of_all() {
         assert!(!is_less(least, own), "{words}");
         assert!(is_less(own, least) || (price - cheapest).abs() < 1e-6, "{words}");
     }
-    println!("{plans} plans, {tried} combinations");
-    assert!(plans * 2 >= many as usize, "only {plans} of {many} plans could be tried");
+    println!("{count} plans, {tried} combinations");
+    assert!(count * 2 >= many, "only {count} of {many} plans could be tried");
 }

@@ -1,6 +1,7 @@
 //! Laws of sizes and devices chosen together, on generated plans: a few each run, as many as
 //! `LOOMWRIGHT_PLANS` says on demand.
 
+use crate::generated_many::plans;
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Design, Finding, FindingKind, FuseDesign, Severity, Subject, design};
@@ -11,8 +12,8 @@ use std::sync::LazyLock;
 
 static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(|| Catalogue::embedded().unwrap());
 
-fn plans() -> impl Iterator<Item = (u64, Plan)> {
-    let many = std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(30);
+fn drawn() -> impl Iterator<Item = (u64, Plan)> {
+    let many = plans(30);
     (5000..5000 + many).map(|seed| (seed, plan(seed, 3 + (seed as usize * 5) % 15, seed % 2 == 0, &CATALOGUE)))
 }
 
@@ -98,7 +99,7 @@ fn candidates(run: usize, fuse: &FuseDesign) -> impl Iterator<Item = (usize, Amp
 #[test]
 fn no_chosen_rating_rises_away_from_its_battery_but_for_a_stop() {
     let (mut pairs, mut rises, mut proven, mut broken_off) = (0, 0, Vec::new(), Vec::new());
-    for (seed, plan) in plans() {
+    for (seed, plan) in drawn() {
         let free = design(&plan, &CATALOGUE);
         let (count, all) = rising(&free);
         pairs += count;
@@ -139,7 +140,7 @@ fn no_chosen_rating_rises_away_from_its_battery_but_for_a_stop() {
 /// No device stands above its breaking capacity without the finding.
 #[test]
 fn beyond_its_breaking_capacity_is_found() {
-    for (seed, plan) in plans() {
+    for (seed, plan) in drawn() {
         let design = design(&plan, &CATALOGUE);
         for run in &design.runs {
             for fuse in run.fuses.iter().filter(|f| f.rating.is_some() && f.prospective > f.breaking) {
@@ -155,7 +156,7 @@ fn beyond_its_breaking_capacity_is_found() {
 /// What was chosen, entered as given, is judged alike: no more and no fewer stops and cautions of cables and fuses.
 #[test]
 fn what_is_chosen_is_judged_alike_when_given() {
-    for (seed, plan) in plans() {
+    for (seed, plan) in drawn() {
         let free = design(&plan, &CATALOGUE);
         let mut given = plan.clone();
         for (run, chosen) in given.runs.iter_mut().zip(&free.runs) {

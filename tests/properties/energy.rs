@@ -1,5 +1,6 @@
 //! Laws of budget, battery, charger and cut-off, on generated plan files.
 
+use crate::generated_many::plans;
 use crate::generated_text::text;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Design, Edit, EnduranceError, Notes, Span, design, endurance};
@@ -20,7 +21,7 @@ fn each(seeds: std::ops::Range<u64>, often: u32, mut look: impl FnMut(u64, &Plan
 #[test]
 fn every_number_is_finite() {
     for often in [10, 50, 100] {
-        each(0..150, often, |seed, _, design, catalogue| {
+        each(0..plans(50), often, |seed, _, design, catalogue| {
             let words = format!("{:?} {:?} {:?} {:?}", design.budget, design.battery, design.charger, design.cut_off);
             assert!(!words.contains("NaN") && !words.contains("inf"), "seed {seed}, {often} %: {words}");
             for (topic, working) in design.workings().iter() {
@@ -46,7 +47,7 @@ fn every_number_is_finite() {
 /// Day and night, driving and parked, and the loads with the standing draws, each make up the whole.
 #[test]
 fn the_budget_adds_up() {
-    each(1000..1200, 40, |seed, _, design, _| {
+    each(1000..1000 + plans(80), 40, |seed, _, design, _| {
         let b = &design.budget;
         let whole = b.charge.get();
         let near = |parts: f64, what: &str| {
@@ -66,7 +67,7 @@ fn the_budget_adds_up() {
 /// No criterion asks for more than is needed, and the bank that is chosen has at least that.
 #[test]
 fn the_biggest_criterion_rules() {
-    each(2000..2200, 25, |seed, plan, design, _| {
+    each(2000..2000 + plans(80), 25, |seed, plan, design, _| {
         let battery = &design.battery;
         for criterion in &battery.criteria {
             assert!(criterion.needed <= battery.needed, "seed {seed}: {criterion:?}");

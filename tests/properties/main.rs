@@ -1,6 +1,7 @@
 //! Laws that hold for every input, tried on generated ones.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod after;
 mod bounded;
 mod brute;
 mod chains;
@@ -9,6 +10,8 @@ mod energy;
 mod generated_fit_out;
 #[path = "../generated/leads.rs"]
 mod generated_leads;
+#[path = "../generated/many.rs"]
+mod generated_many;
 #[path = "../generated/network.rs"]
 mod generated_network;
 #[path = "../generated/plan.rs"]

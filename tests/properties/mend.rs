@@ -3,6 +3,7 @@
 //! The sound plan is the proof from outside: so many mistakes can be taken back by so many edits.
 
 use crate::generated_fit_out::fit_out;
+use crate::generated_many::plans;
 use crate::generated_plan::plan;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::mend::fewest::{Step, mend};
@@ -13,10 +14,6 @@ use rand::seq::SliceRandom;
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use std::time::{Duration, Instant};
-
-fn plans(usual: u64) -> u64 {
-    std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(usual)
-}
 
 fn read_sound(text: &str, catalogue: &Catalogue) -> Plan {
     let read = read(text, catalogue);

@@ -1,16 +1,13 @@
 //! What the design promises, its own simulation must hold.
 
 use crate::generated_fit_out::{fit_out, pinned_fit_out};
+use crate::generated_many::plans;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::simulate::days::scenario::CutSettings;
-use loomwright::engine::simulate::promise::{Trial, Trials, Uncut};
+use loomwright::engine::simulate::promise::{Days, Trial, Trials, Uncut};
 use loomwright::engine::{Demand, Design, Finding, FindingKind, design};
 use loomwright::plan::{Place, Section, Value, read, set};
 use std::collections::BTreeMap;
-
-fn draws(usual: u64) -> u64 {
-    std::env::var("LOOMWRIGHT_DRAWS").ok().and_then(|n| n.parse().ok()).unwrap_or(usual)
-}
 
 fn designed(text: &str, catalogue: &Catalogue) -> Design {
     let read = read(text, catalogue);
@@ -23,11 +20,11 @@ fn broken(design: &Design) -> Vec<&Finding> {
 }
 
 /// Of sound fit-outs with bank, delay and setting free at least 98 % keep their promise; who keeps it carries no
-/// finding about it, who breaks it does, and says which two demands exclude each other. `LOOMWRIGHT_DRAWS` asks for
+/// finding about it, who breaks it does, and says which two demands exclude each other. `LOOMWRIGHT_PLANS` asks for
 /// more than the usual draw.
 #[test]
 fn what_is_promised_is_held_or_found_fault_with() {
-    let draws = draws(100);
+    let draws = plans(100);
     let catalogue = Catalogue::embedded().unwrap();
     let mut held = 0;
     for seed in 0..draws {
@@ -49,7 +46,7 @@ fn what_is_promised_is_held_or_found_fault_with() {
 /// off comes out of what may be used and a generated bank is no larger than the largest of its kind.
 #[test]
 fn what_is_promised_by_counted_charge_is_held_or_found_fault_with() {
-    let draws = draws(100).div_ceil(4);
+    let draws = plans(100).div_ceil(4);
     let catalogue = Catalogue::embedded().unwrap();
     let acts_by = Place::of(Section::CutOff, "acts_by");
     let mut held = 0;
@@ -72,7 +69,7 @@ fn what_is_promised_by_counted_charge_is_held_or_found_fault_with() {
 fn a_counter_that_is_given_is_judged_like_the_one_that_was_chosen() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut compared = 0;
-    for seed in 0..draws(40).div_ceil(2) {
+    for seed in 0..plans(40).div_ceil(2) {
         let cut_off = |key| Place::of(Section::CutOff, key);
         let put = |text: String, key, value| set(&text, cut_off(key), Some(&value)).unwrap();
         let text = put(fit_out(seed), "acts_by", Value::Text("charge".into()));
@@ -103,7 +100,7 @@ fn a_counter_that_is_given_is_judged_like_the_one_that_was_chosen() {
 fn of_two_demands_that_exclude_each_other_either_may_be_given_up() {
     let catalogue = Catalogue::embedded().unwrap();
     let (mut tried, mut whole, mut kinds) = ([0; 2], 0, BTreeMap::<String, u32>::new());
-    for seed in 0..draws(60) {
+    for seed in 0..plans(60) {
         let text = pinned_fit_out(seed);
         let design = designed(&text, &catalogue);
         assert_eq!(broken(&design).is_empty(), design.promise.held(), "seed {seed}");
@@ -160,13 +157,15 @@ fn without(text: &str, demand: &Demand, with_cut: bool, design: &Design) -> Opti
 fn trials_that_stand_end_as_trials_gone_through_again() {
     let catalogue = Catalogue::embedded().unwrap();
     let mut compared = 0;
-    for seed in 0..draws(60) {
+    for seed in 0..plans(60) {
         let text = if seed % 2 == 0 { fit_out(seed) } else { pinned_fit_out(seed) };
         let design = designed(&text, &catalogue);
         let Some(bank) = &design.battery.bank else { continue };
         let Some(mut trials) = Trials::new(&design.installation, bank) else { continue };
         let cut = CutSettings::of(&design.cut_off, bank.capacity);
-        let again = trials.promise(bank, design.charger.steady, cut, [&Uncut::default(), &Uncut::default()]);
+        let (uncut, weeks, steady) = (Uncut::default(), Uncut::default(), design.charger.steady);
+        let gone_through_never = Days { bank: bank.clone(), steady, uncut, weeks };
+        let again = trials.promise(&gone_through_never, cut);
         let [told, again] = [&design.promise, &again].map(|p| [&p.without_charge[..], &p.usual[..]].concat());
         assert_eq!(told.len(), again.len(), "seed {seed}");
         for (told, again) in told.iter().zip(&again) {

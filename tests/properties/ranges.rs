@@ -1,14 +1,15 @@
 //! Whatever numbers the door lets in, subnormal, huge or next to a bound: every answer is a number.
 
+use crate::generated_many::plans;
 use crate::generated_text::strange_text;
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{Notes, Span, design, endurance};
 use loomwright::papers::{Job, Look, Stamp, bundle};
 use loomwright::plan::{Kind, Section, Value, fields_of, read};
 
-/// Plans of each density, and days and papers of each tenth of them; `LOOMWRIGHT_PLANS` says more.
+/// Plans of each density, and days and papers of each tenth of them.
 fn rounds() -> u64 {
-    std::env::var("LOOMWRIGHT_PLANS").ok().and_then(|n| n.parse().ok()).unwrap_or(60)
+    plans(24)
 }
 
 #[track_caller]

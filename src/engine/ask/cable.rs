@@ -105,8 +105,8 @@ pub fn cable_question(catalogue: &Catalogue, question: &CableQuestion) -> CableA
     let mut notes = Notes::kept();
     let mut findings = circuit::topology::check(&site);
     let (budget, battery, charger) = (Budget::default(), BatteryDesign::default(), ChargerDesign::default());
-    let (mut sizing, known) = size_runs(&site, &budget, &battery, &charger, &mut notes);
-    findings.extend(known.iter().flat_map(|known| circuit::check(known, &sizing)));
+    let (mut sizing, known) = size_runs(&site, &budget, &battery, &charger, None, &mut notes);
+    findings.extend(known.iter().flat_map(|(known, _)| circuit::check(known, &sizing)));
     drop(known);
     let run = if sizing.runs.is_empty() { RunDesign::default() } else { sizing.runs.swap_remove(0) };
     worst_first(&mut findings);

@@ -169,7 +169,7 @@ impl<'a> Trials<'a> {
     }
 
     /// The usual weeks with such a bank and charger as they go with a cut-off that never opens.
-    pub fn usual_uncut(&mut self, bank: &Bank, charging: Amps) -> Uncut {
+    fn usual_uncut(&mut self, bank: &Bank, charging: Amps) -> Uncut {
         self.0.refit(bank, charging, NEVER);
         let (mut cold, mut warm) = (Vec::new(), Vec::new());
         let uncut =
@@ -188,10 +188,17 @@ impl<'a> Trials<'a> {
         Conditions::ALL.into_iter().all(|c| without_charge(&self.0, c, true).0.held())
     }
 
-    /// The promise with a bank, what its charger gives and a cut-off as it is set; `uncut`: the days without charge
-    /// and the usual weeks with that bank and charger.
-    pub fn promise(&mut self, bank: &Bank, charging: Amps, cut: CutSettings, [uncut, weeks]: [&Uncut; 2]) -> Promise {
-        self.0.refit(bank, charging, cut);
+    /// The days without charge and the usual weeks as they go with a cut-off that never opens, with a bank and what
+    /// its charger gives; `uncut`: those without charge, where they are known.
+    pub fn days(&mut self, bank: &Bank, steady: Amps, uncut: Option<Uncut>) -> Days {
+        let uncut = uncut.unwrap_or_else(|| self.uncut(bank));
+        let weeks = self.usual_uncut(bank, steady);
+        Days { bank: bank.clone(), steady, uncut, weeks }
+    }
+
+    /// The promise with a cut-off as it is set.
+    pub fn promise(&mut self, Days { bank, steady, uncut, weeks }: &Days, cut: CutSettings) -> Promise {
+        self.0.refit(bank, *steady, cut);
         let [a, b, c, d] = Conditions::ALL;
         let days = |n: usize, c| uncut.settled(n, &cut).unwrap_or_else(|| without_charge(&self.0, c, false).0);
         let week = |n, cold| weeks.settled(n, &cut).unwrap_or_else(|| self.usual(cold, (weeks.sound(n, &cut), None)).0);
@@ -201,6 +208,19 @@ impl<'a> Trials<'a> {
         let kept_by = uncut.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
         Promise { without_charge, usual, kept_by }
     }
+}
+
+/// Days without charge and usual weeks as they go with a cut-off that never opens.
+#[derive(Clone, Debug)]
+pub struct Days {
+    /// The bank that they were gone through with.
+    pub bank: Bank,
+    /// What its charger gives.
+    pub steady: Amps,
+    /// The days without charge.
+    pub uncut: Uncut,
+    /// The usual weeks.
+    pub weeks: Uncut,
 }
 
 /// Trials as they go with a cut-off that never opens: with one that would not have opened they need not be gone through

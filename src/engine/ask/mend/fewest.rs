@@ -12,7 +12,7 @@ use super::tally::Tally;
 use super::trial::Trials;
 use super::words;
 use crate::catalogue::Catalogue;
-use crate::engine::design::{Design, design};
+use crate::engine::design::{Design, design_after};
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::judge::remedy::{Edit, Remedy};
 use crate::plan::{Absent, Plan, field_at};
@@ -131,7 +131,7 @@ impl Fewest<'_, '_> {
         let state = if edits.is_empty() {
             self.trials.before
         } else {
-            own = design(&plan, self.trials.catalogue);
+            own = design_after(self.trials.before, &plan, self.trials.catalogue);
             &own
         };
         let may = |r: &Remedy| {
@@ -194,7 +194,7 @@ impl Fewest<'_, '_> {
     fn left(&self, edits: &[Edit], findings: Vec<Finding>) -> Vec<Exclusion> {
         let bad: Vec<Finding> = findings.into_iter().filter(|f| f.severity <= self.down_to).collect();
         let Some(plan) = self.trials.plan_with(edits).filter(|_| !bad.is_empty()) else { return Vec::new() };
-        let state = design(&plan, self.trials.catalogue);
+        let state = design_after(self.trials.before, &plan, self.trials.catalogue);
         let trials = Trials::new(&plan, self.trials.catalogue, &state, MOST, self.trials.go_on);
         let of = |f: Finding| {
             let found = excluded(&trials, &f);

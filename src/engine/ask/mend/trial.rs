@@ -4,7 +4,7 @@ use super::allowed::is_kept;
 use super::changes::changes;
 use super::tally::Tally;
 use crate::catalogue::Catalogue;
-use crate::engine::design::{Design, design};
+use crate::engine::design::{Design, design_after};
 use crate::engine::judge::finding::{Finding, Severity};
 use crate::engine::judge::remedy::Edit;
 use crate::plan::Plan;
@@ -106,7 +106,7 @@ impl<'a> Trials<'a> {
             return None;
         }
         let plan = self.plan_with(edits)?;
-        let after = design(&plan, self.catalogue);
+        let after = design_after(self.before, &plan, self.catalogue);
         self.left.set(self.left.get().saturating_sub(work(&after)));
         Some(after)
     }

@@ -1,6 +1,7 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
 use crate::catalogue::FuseStyle;
+use crate::engine::choose::circuit::chosen::Chosen;
 use crate::engine::choose::circuit::offer as cables;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
 use crate::engine::choose::circuit::share::Weight;
@@ -25,6 +26,7 @@ use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
+use std::sync::Arc;
 
 /// What sizing rests on.
 #[derive(Clone, Copy, Debug)]
@@ -47,6 +49,12 @@ pub struct Basis<'a, 'b> {
 /// takes. What is shown of the others (the usual way beside it, the room that is left, which size fails what) is
 /// worked out with the devices chosen.
 pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
+    pick_after(given, None).map(|(picked, _)| picked)
+}
+
+/// The same, with what the search found: it is not made again where `former` was found for the same in an
+/// installation that is the same in all that cables rest on.
+pub fn pick_after<'a>(given: &Basis<'a, '_>, former: Option<&Arc<Chosen>>) -> Option<(Picked<'a>, Arc<Chosen>)> {
     let Basis { site, demand, battery, charger, .. } = *given;
     let mut shelf = Shelf::of(site);
     if shelf.family == 0 {
@@ -60,16 +68,21 @@ pub fn pick<'a>(given: &Basis<'a, '_>) -> Option<Picked<'a>> {
     }
     let (question, _) = question(&runs, &site.circuits, demand);
     let (of_option, asked) = question.asked(&runs, &shelf);
-    let found = together(&mut loops, &asked).or_else(|| {
-        let free: Vec<_> = asked.iter().map(|a| cables::Asked { room: None, ..a.clone() }).collect();
-        together(&mut loops, &free)
+    let again = former.filter(|f| f.rests_on(given)).and_then(|f| Some((f.again(&mut loops, &asked)?, Arc::clone(f))));
+    let (found, chosen) = again.or_else(|| {
+        let found = together(&mut loops, &asked).or_else(|| {
+            let free: Vec<_> = asked.iter().map(|a| cables::Asked { room: None, ..a.clone() }).collect();
+            together(&mut loops, &free)
+        })?;
+        let chosen = Chosen::of(given, &found);
+        Some((found, Arc::new(chosen)))
     })?;
     given.settle(&mut runs, &shelf, &mut loops, &of_option, &found);
     let few = given.few(&mut runs, &shelf, &mut loops, (&of_option, &asked), &found);
     let few_enough = few.is_none_or(|few| few);
     let no_less = if found.exact { None } else { optimum::no_less(&question.nodes) };
     let picked = Picked { few_enough, no_less, tried: found.tried, ..given.shown(shelf, runs, found.exact) };
-    Some(picked)
+    Some((picked, chosen))
 }
 
 impl<'a> Basis<'a, '_> {

@@ -1,6 +1,7 @@
 //! All sizes chosen, with what follows from them.
 
-use crate::engine::choose::circuit::pick::{Basis, pick};
+use crate::engine::choose::circuit::chosen::Chosen;
+use crate::engine::choose::circuit::pick::{Basis, pick_after};
 use crate::engine::choose::circuit::workings;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::Notes;
@@ -13,19 +14,25 @@ use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::loss::mean_squares;
 use crate::engine::simulate::circuit::result::{CopperDesign, LoadSupply, RunDesign};
 use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
+use std::sync::Arc;
 
-/// Size every run and see what every load gets; with all that is known of the runs, where there are any.
+/// All runs sized, with all that is known of them and how they were found, where there are any.
+type Sized<'a> = (Sizing, Option<(SizedRuns<'a>, Arc<Chosen>)>);
+
+/// Size every run and see what every load gets. `former`: what was found for an installation that is the same in all
+/// that cables rest on.
 pub fn size_runs<'a>(
     site: &'a Installation,
     budget: &Budget,
     battery: &BatteryDesign,
     charger: &ChargerDesign,
+    former: Option<&Arc<Chosen>>,
     notes: &mut Notes,
-) -> (Sizing, Option<SizedRuns<'a>>) {
+) -> Sized<'a> {
     let levels = Levels::of(site, battery, charger, budget.peak);
     let demand = Demand::of(site, &levels, charger);
     let given = Basis { site, battery, charger, demand: &demand, levels };
-    let Some(picked) = pick(&given) else {
+    let Some((picked, chosen)) = pick_after(&given, former) else {
         let runs = (0..site.runs.len()).map(|run| RunDesign { run, ..RunDesign::default() }).collect();
         let loads = vec![LoadSupply::default(); site.loads.len()];
         return (Sizing { levels, runs, loads, devices: Vec::new(), copper: CopperDesign::default() }, None);
@@ -43,5 +50,5 @@ pub fn size_runs<'a>(
     if notes.are_kept() {
         workings::write(&known, &sizing, notes);
     }
-    (sizing, Some(known))
+    (sizing, Some((known, chosen)))
 }

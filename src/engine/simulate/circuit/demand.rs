@@ -118,7 +118,7 @@ impl Terminal {
 }
 
 /// All ends, and what each branch carries.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Demand {
     /// Every end with its path.
     pub terminals: Vec<Terminal>,

@@ -74,7 +74,7 @@ pub(crate) struct SourcesBehind {
 }
 
 /// The cut-off as it is set, in volts, seconds and ohms.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CutSettings {
     /// Where it opens.
     pub cut: f64,
@@ -89,7 +89,7 @@ pub struct CutSettings {
 }
 
 /// A counter of charge as it is set: shares, Ah and shares an hour.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Counted {
     /// Where it opens.
     pub opens: f64,
