@@ -2,7 +2,8 @@
 
 use crate::case::{Case, design_of, plan_of, run, tell_apart, text_with};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{FindingKind as Kind, design};
+use loomwright::engine::{Design, Finding, FindingKind as Kind, Severity, Subject, design};
+use loomwright::plan::read;
 use loomwright::quantity::Seconds;
 
 /// The sound plan's runs, the last one with more keys.
@@ -194,4 +195,44 @@ fn what_hangs_beside_one_of_a_group_has_its_voltage() {
     assert!((volts(&with, 1) - volts(&with, 0)).abs() < 1e-9);
     // By Ohm's law with cold copper it loses at least 16 A x 10 m x 4.95 Ω/km = 0.79 V on the way.
     assert!(volts(&with, 0) < 11.5 - 0.79, "{}", volts(&with, 0));
+}
+
+/// What no size serves takes no copper for a drop that it cannot keep anyway, and what hangs beside it is served: at
+/// most told that it is drawn down until the other is mended.
+#[test]
+fn what_no_size_serves_is_told_and_the_rest_is_served() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let text = |metres: u32| {
+        let run = |from: &str, to: &str, length: f64| {
+            format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = {length}\n")
+        };
+        let battery =
+            "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\n[charger]\nkind = \"none\"\n";
+        let lamp = "[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 10\nlead_m = 3\nduty.hours_a_day = 1\n";
+        let pump =
+            "[[load]]\nname = \"pump\"\nat = \"panel\"\npower_w = 300\ndrop = \"critical\"\nduty.hours_a_day = 0.2\n";
+        let runs = run("service battery", "cut-off", 0.5) + &run("cut-off", "panel", 3.0);
+        format!("{battery}[[board]]\nname = \"panel\"\n{lamp}{pump}lead_m = {metres}\n{runs}")
+    };
+    let designed = |metres| {
+        let read = read(&text(metres), &catalogue);
+        assert!(read.problems.is_empty(), "{:?}", read.problems);
+        design(&read.plan, &catalogue)
+    };
+    let far = designed(90);
+    let of = |load| move |f: &&Finding| f.subject == Subject::Load(load);
+    let pump: Vec<_> = far.findings.iter().filter(of(1)).collect();
+    let told = pump.iter().find(|f| f.kind == Kind::SizeNone).expect("told of the pump");
+    assert!(
+        told.text.starts_with("no size keeps pump within its class") && told.text.contains("even in 120"),
+        "{told:?}"
+    );
+    assert!(!pump.iter().any(|f| f.kind == Kind::Collapse), "{pump:?}");
+    for found in far.findings.iter().filter(of(0)) {
+        assert!(found.severity > Severity::Stop, "{found:?}");
+    }
+    let area = |design: &Design, run: usize| design.runs[run].size.as_ref().unwrap().area.get();
+    let lead = far.installation.lead_of(1).unwrap();
+    // Not the largest: what its fuse asks for so that a fault at the far end opens it.
+    assert!(area(&far, lead) < 50.0, "{}", area(&far, lead));
 }

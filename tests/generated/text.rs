@@ -59,14 +59,10 @@ fn forced(field: &Field, item: usize) -> Option<String> {
     }
 }
 
-/// A value for a field, as a file has it; none for what is no single value.
-pub fn value(field: &Field, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> Option<String> {
-    any(field, 100, dice, catalogue, ordinary)
-}
+pub type Draw = fn(&Field, f64, f64, &mut ChaCha8Rng, &Catalogue) -> f64;
 
-type Draw = fn(&Field, f64, f64, &mut ChaCha8Rng, &Catalogue) -> f64;
-
-fn ordinary(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> f64 {
+/// A number such as a plan has.
+pub fn ordinary(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> f64 {
     let drawn = match dice.random_range(0..5) {
         0 => min,
         1 => max,
@@ -93,7 +89,8 @@ fn strange(field: &Field, min: f64, max: f64, dice: &mut ChaCha8Rng, catalogue: 
     }
 }
 
-fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue, number: Draw) -> Option<String> {
+/// A value for a field as a file has it, so often of a hundred where it may be left out; none for what is no single value.
+pub fn any(field: &Field, often: u32, dice: &mut ChaCha8Rng, catalogue: &Catalogue, number: Draw) -> Option<String> {
     let needed = matches!(field.absent, Absent::NotAllowed);
     if !needed && !dice.random_ratio(often, 100) {
         return None;

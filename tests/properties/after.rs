@@ -3,7 +3,7 @@
 use crate::generated_fit_out::fit_out;
 use crate::generated_leads;
 use crate::generated_many::plans;
-use crate::generated_text::{text, value};
+use crate::generated_text::{any, ordinary, text};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::{design, design_after};
 use loomwright::plan::{Plan, Section, fields_of, read};
@@ -19,7 +19,7 @@ fn edited(text: &str, dice: &mut ChaCha8Rng, catalogue: &Catalogue) -> Option<(S
     let often = [Section::Load, Section::Run, Section::HoldDown];
     let section = *if dice.random_bool(0.6) { often.choose(dice)? } else { Section::ALL.choose(dice)? };
     let field = *fields_of(section).collect::<Vec<_>>().choose(dice)?;
-    let given = if dice.random_bool(0.8) { Some(value(field, dice, catalogue)?) } else { None };
+    let given = if dice.random_bool(0.8) { Some(any(field, 100, dice, catalogue, ordinary)?) } else { None };
     let (index, table): (usize, &mut dyn TableLike) = match section {
         Section::Job => (0, document.as_table_mut()),
         s if s.is_list() => {

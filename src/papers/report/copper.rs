@@ -30,13 +30,14 @@ pub fn section(job: &Job, paper: &mut Document) {
 fn saved(job: &Job) -> String {
     let copper = &job.design.copper;
     let least = match copper.no_less {
-        _ if copper.least => ", the least that keeps every rule".to_string(),
+        _ if copper.least && copper.unserved.is_empty() => ", the least that keeps every rule".to_string(),
+        _ if copper.least => ", the least that keeps every rule that can be kept".to_string(),
         Some(bound) => {
             format!(" (the best found; whether a lighter choice keeps every rule is not proven, none is under {bound})")
         }
         None => String::new(),
     };
-    match copper.equal_share {
+    let shared = match copper.equal_share {
         Some(shared) if shared > copper.mass => format!(
             "All runs together hold {} of copper{least}: {} less than with the drop of each path shared out by length and \
              current ({shared}).",
@@ -53,6 +54,17 @@ fn saved(job: &Job) -> String {
              not keep every limit.",
             copper.mass
         ),
+    };
+    shared + &unserved(job)
+}
+
+/// What no size serves, and how its own cables are sized until something else is changed; empty where all is served.
+fn unserved(job: &Job) -> String {
+    let site = &job.design.installation;
+    let ends: Vec<String> = job.design.copper.unserved.iter().map(|end| site.name_of(&end.subject())).collect();
+    match ends.is_empty() {
+        true => String::new(),
+        false => format!(" No size serves {}: its own cables are sized only by what they carry.", ends.join(", ")),
     }
 }
 

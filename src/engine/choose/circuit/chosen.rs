@@ -6,7 +6,6 @@ use crate::engine::choose::circuit::standing::set;
 use crate::engine::choose::circuit::together::Found;
 use crate::engine::choose::fuse::options::Device;
 use crate::engine::parts::battery::Bank;
-use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::demand::Demand;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::fault::loops::FaultLoops;
@@ -16,7 +15,8 @@ use crate::quantity::Amps;
 #[derive(Clone, Debug)]
 pub struct Chosen {
     bank: Option<Bank>,
-    charger: ChargerDesign,
+    /// What the charger adds to a fault; of it only that counts here, and what is in demand and levels.
+    charging: Option<Amps>,
     demand: Demand,
     levels: Levels,
     cable: Vec<usize>,
@@ -34,7 +34,7 @@ impl Chosen {
         let place = |(style, rating): Device<'_>| Some((styles.iter().position(|s| std::ptr::eq(s, style))?, rating));
         Chosen {
             bank: basis.battery.bank.clone(),
-            charger: basis.charger.clone(),
+            charging: basis.charger.current,
             demand: basis.demand.clone(),
             levels: basis.levels,
             cable: found.cable.clone(),
@@ -48,7 +48,7 @@ impl Chosen {
     /// Whether the search would find it again, in an installation that is the same in all that cables rest on.
     pub fn rests_on(&self, basis: &Basis<'_, '_>) -> bool {
         self.bank == basis.battery.bank
-            && self.charger == *basis.charger
+            && self.charging == basis.charger.current
             && self.demand == *basis.demand
             && self.levels == basis.levels
     }

@@ -17,7 +17,7 @@ use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::battery::BatteryDesign;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
-use crate::engine::simulate::circuit::demand::{Demand, Terminal};
+use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun, fails_drop, free, tried_limit};
@@ -367,24 +367,19 @@ pub(crate) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand)
     let over = |t: &Terminal| t.branch.is_some_and(|b| reach[b].get() > limit(t).get() + 1e-12);
     let hopeless: Vec<bool> = demand.terminals.iter().map(over).collect();
     let mut room: Vec<Option<Volts>> = vec![None; runs.len()];
-    // Whether an end that can be served lies beyond, and whether any end does.
-    let mut beyond = vec![(false, false); runs.len()];
-    for (terminal, hopeless) in demand.terminals.iter().zip(&hopeless) {
+    for (terminal, _) in demand.terminals.iter().zip(&hopeless).filter(|(_, hopeless)| !**hopeless) {
         if let Some(branch) = terminal.branch {
-            if !hopeless {
-                let own = limit(terminal);
-                room[branch] = Some(room[branch].map_or(own, |r| r.min(own)));
-            }
-            for b in topology.path_of(branch) {
-                beyond[b] = (beyond[b].0 || !hopeless, true);
-            }
+            let own = limit(terminal);
+            room[branch] = Some(room[branch].map_or(own, |r| r.min(own)));
         }
     }
     let mut of_option = of_option;
     let mut nodes = Vec::with_capacity(runs.len());
     for (index, run) in runs.iter().enumerate() {
-        if beyond[index] == (false, true) {
-            // Only what cannot be served lies beyond: the best that can be had.
+        // An end that no size serves asks nothing of its cables but that they carry it: whoever reads that changes
+        // something else. A charger is fed as well as can be meanwhile, since what it gives depends on it.
+        let starved = |t: &usize| hopeless[*t] && demand.terminals[*t].end == End::ChargerInput;
+        if demand.beyond[index].iter().all(|t| hopeless[*t]) && demand.beyond[index].iter().any(starved) {
             of_option[index] = of_option[index].iter().copied().last().into_iter().collect();
         }
         let choice = |c: &usize| Choice { drop: run.candidates[*c].drop, mass: run.candidates[*c].mass };

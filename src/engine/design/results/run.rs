@@ -30,6 +30,7 @@ facts! { CopperDesign, "copper", "the copper of all runs together", |_, _| Subje
     LEAST: bool = "least", "Least", "whether no choice that keeps every rule is lighter", |c, _| c.least;
     NO_LESS: Option<Kilograms> = "no_less_kg", "No choice under", "where the least is not proven, what no choice that keeps every drop is under", |c, _| c.no_less;
     LABELS: Vec<String> = "labels", "To buy", "the different sizes to buy", |c, _| c.labels.clone();
+    UNSERVED: Vec<String> = "unserved", "Not served", "what no size serves; its own cables are sized only by what they carry", |c, at| c.unserved.iter().map(|end| at.site.name_of(&end.subject())).collect();
 }
 
 facts! { RunDesign, "run", "one run of cable", |r, _| Subject::Run(r.run);

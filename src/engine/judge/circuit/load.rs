@@ -3,6 +3,7 @@
 use crate::engine::installation::subject::{Subject, run_name};
 use crate::engine::judge::finding::{Finding, Kind, Severity};
 use crate::engine::physics::copper::warmed;
+use crate::engine::simulate::circuit::candidate::Candidate;
 use crate::engine::simulate::circuit::demand::{End, Terminal, class_drop};
 use crate::engine::simulate::circuit::sized::{SizedRuns, of_nominal};
 use crate::plan::{Place, Section, Value};
@@ -14,20 +15,17 @@ const HIGHEST: Volts = Volts::new(15.0);
 
 pub(crate) fn check(known: &SizedRuns) -> Vec<Finding> {
     let mut found = Vec::new();
-    for (index, collapse) in &known.cases.collapsed {
-        if known.demand.terminals[*index].end == End::ChargerInput {
-            continue; // the charger's own part reports its feed
-        }
-        found.push(collapsed(known, *index, collapse));
-    }
     found.extend((0..known.site.loads.len()).filter_map(|load| contradicts(known, load)));
     for (index, terminal) in known.demand.terminals.iter().enumerate() {
-        if known.cases.collapsed.iter().any(|(i, _)| *i == index) {
-            continue;
-        }
         let name = known.site.name_of(&terminal.end.subject());
         let ends = Supply { known, terminal, index, name };
-        found.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten());
+        match known.cases.collapsed.iter().find(|(i, _)| *i == index) {
+            // The charger's own part reports its feed.
+            Some(_) if terminal.end == End::ChargerInput => {}
+            _ if ends.unserved() => found.extend(ends.out_of_reach()),
+            Some((_, collapse)) => found.push(collapsed(known, index, collapse)),
+            None => found.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten()),
+        }
     }
     found
 }
@@ -81,6 +79,11 @@ impl Supply<'_> {
         load_place(self.terminal.end, "drop", Place::of(other, "drop"))
     }
 
+    fn rule(&self) -> String {
+        let Terminal { nominal, class_source, .. } = self.terminal;
+        format!("drop out and back with all steady loads on, as a share of {nominal} ({class_source})")
+    }
+
     /// More is lost than the class allows.
     fn drop(&self) -> Option<Finding> {
         let (terminal, known) = (self.terminal, self.known);
@@ -91,6 +94,9 @@ impl Supply<'_> {
             return None;
         }
         let path = known.site.circuits.path_of(branch);
+        if let Some(by) = self.drawn_down(&path, limit) {
+            return Some(by);
+        }
         let pinned = path.iter().any(|b| known.picked.runs[*b].pinned.is_some());
         let share = of_nominal(lost, terminal.nominal).value;
         let kind = if pinned { Kind::DropHigh } else { Kind::SizeNone };
@@ -106,13 +112,88 @@ impl Supply<'_> {
                 self.name
             )
         };
-        let finding = Finding::new(kind, terminal.end.subject(), text)
-            .rule(format!(
-                "drop out and back with all steady loads on, as a share of {} ({})",
-                terminal.nominal, terminal.class_source
-            ))
-            .at(self.worst_place(&path));
+        let finding = Finding::new(kind, terminal.end.subject(), text).rule(self.rule()).at(self.worst_place(&path));
         Some(self.remedies(finding, &path, lost - limit))
+    }
+
+    /// Whether no choice of free sizes keeps its limit, and none on its way is given.
+    fn unserved(&self) -> bool {
+        let Self { known, terminal, index, .. } = self;
+        let given = |b: usize| known.picked.runs[b].pinned.is_some();
+        let path = terminal.branch.map(|b| known.site.circuits.path_of(b)).unwrap_or_default();
+        terminal.end != End::ChargerInput
+            && known.picked.hopeless.get(*index).is_some_and(|h| *h)
+            && !path.into_iter().any(given)
+    }
+
+    /// What even the largest sizes do not serve. They are not taken: its own runs are sized by what they carry.
+    fn out_of_reach(&self) -> Option<Finding> {
+        let (terminal, known) = (self.terminal, self.known);
+        let path = known.site.circuits.path_of(terminal.branch?);
+        let (limit, class) = (class_drop(terminal.class, terminal.nominal).value, terminal.class);
+        let best = |b: &usize| self.best(*b);
+        let lost: Volts = path.iter().map(best).map(|c| c.drop).sum();
+        let largest = path.iter().map(best).max_by(|a, b| a.mass.get().total_cmp(&b.mass.get()))?;
+        let label = known.picked.shelf.cables[largest.cable].label();
+        let share = of_nominal(lost, terminal.nominal).value;
+        let excess = lost - limit;
+        let text = format!(
+            "no size keeps {} within its class: it would lose {lost} ({share}) on the way even in {label}, and {limit} ({class}) is allowed",
+            self.name
+        );
+        let finding = Finding::new(Kind::SizeNone, terminal.end.subject(), text)
+            .rule(self.rule() + "; its own cables are sized only by what they carry until it can be served")
+            .at(self.worst_place(&path));
+        let current = terminal.current * ((lost - excess) / lost).clamp(0.0, 1.0);
+        Some(
+            finding
+                .remedy(format!("with {current} instead of {} it would keep its class in {label}", terminal.current))
+                .remedy(self.shorter(&path, excess)),
+        )
+    }
+
+    /// The size of a run with the least drop, where nothing lies beyond that can be served; else the one used.
+    fn best(&self, branch: usize) -> &Candidate {
+        let Self { known, .. } = self;
+        let run = &known.picked.runs[branch];
+        let ends = &known.demand.beyond[branch];
+        let alone = ends.iter().all(|t| known.picked.hopeless[*t]) && run.pinned.is_none();
+        let largest =
+            || run.candidates.iter().filter(|c| c.stands()).min_by(|a, b| a.drop.get().total_cmp(&b.drop.get()));
+        if alone { largest().unwrap_or(run.chosen()) } else { run.chosen() }
+    }
+
+    /// In its sizes it would keep its class; what else hangs there draws more than it was sized for, since it loses
+    /// more than its own class allows.
+    fn drawn_down(&self, path: &[usize], limit: Volts) -> Option<Finding> {
+        let (terminal, known) = (self.terminal, self.known);
+        let sized: Volts = path.iter().map(|b| known.picked.runs[*b].chosen().drop).sum();
+        if sized.get() > limit.get() + 1e-9 {
+            return None;
+        }
+        let over = |t: &&usize| {
+            let (other, lost) = (&known.demand.terminals[**t], known.cases.drop[**t]);
+            **t != self.index
+                && known.cases.on[**t]
+                && lost.get() > class_drop(other.class, other.nominal).value.get() + 1e-9
+        };
+        let root = *path.last()?;
+        let others = known.demand.beyond[root].iter().filter(over);
+        let others: Vec<String> =
+            others.map(|t| known.site.name_of(&known.demand.terminals[*t].end.subject())).collect();
+        let (first, lost) = (others.first()?, known.cases.drop[self.index]);
+        let whose = match others.len() {
+            1 => format!("{first} draws"),
+            n => format!("{first} and {} more draw", n - 1),
+        };
+        let text = format!(
+            "{} would lose {lost} ({}) on the way while {whose} more than a class lets it, and {limit} ({}) is allowed; {sized} once that is mended",
+            self.name,
+            of_nominal(lost, terminal.nominal).value,
+            terminal.class
+        );
+        let finding = Finding::new(Kind::DropHigh, terminal.end.subject(), text).as_severity(Severity::Caution);
+        Some(finding.rule(self.rule()).at(self.worst_place(path)).remedy(format!("mend {first} first")))
     }
 
     /// The run that loses most is where to begin.
@@ -158,22 +239,25 @@ impl Supply<'_> {
 
     /// How long the way may be: only what the copper loses becomes less with it, joints and fuse-links stay.
     fn shorter(&self, path: &[usize], excess: Volts) -> String {
-        let runs = || path.iter().map(|b| &self.known.picked.runs[*b]);
-        let length: Metres = runs().map(|run| run.asked.run.length).sum();
-        let copper: Volts = runs()
-            .map(|run| {
-                let chosen = run.chosen();
-                let part = warmed(chosen.cold, chosen.temperature) / chosen.resistance.max(Ohms::new(1e-12));
-                chosen.drop * part
+        let length: Metres = path.iter().map(|b| self.known.picked.runs[*b].asked.run.length).sum();
+        let sizes =
+            || path.iter().map(|b| if self.unserved() { self.best(*b) } else { self.known.picked.runs[*b].chosen() });
+        let copper: Volts = sizes()
+            .map(|size| {
+                let part = warmed(size.cold, size.temperature) / size.resistance.max(Ohms::new(1e-12));
+                size.drop * part
             })
             .sum();
         if copper <= excess {
-            let fixed = runs().map(|run| run.chosen().drop).sum::<Volts>() - copper;
+            let fixed = sizes().map(|size| size.drop).sum::<Volts>() - copper;
             return format!("no shorter way would do: joints, fuse-links and contacts alone lose {fixed} of it");
         }
         // Whole centimetres, rounded down.
         let would = Metres::new((length.get() * ((copper - excess) / copper) * 100.0).floor() / 100.0);
-        format!("a way of {would} instead of {length} would do, all else as it is")
+        match self.unserved() {
+            true => format!("a way of {would} instead of {length} would do, in the largest sizes"),
+            false => format!("a way of {would} instead of {length} would do, all else as it is"),
+        }
     }
 
     /// It gets less than it works with.

@@ -300,6 +300,8 @@ pub struct CopperDesign {
     pub no_less: Option<Kilograms>,
     /// The different sizes to buy, by growing area.
     pub labels: Vec<String>,
+    /// What no choice of free sizes serves; its own cables are sized by what they carry alone.
+    pub unserved: Vec<End>,
 }
 
 /// What a load, the inverter, the charger or another source draws or feeds, and at which voltage.

@@ -207,6 +207,11 @@ impl SizedRuns<'_> {
         branch.map_or_else(|| point::SERVICE_BATTERY.to_string(), |b| b.far.clone())
     }
 
+    fn unserved(&self) -> impl Iterator<Item = End> {
+        let ends = self.demand.terminals.iter().zip(&self.picked.hopeless);
+        ends.filter(|(_, hopeless)| **hopeless).map(|(terminal, _)| terminal.end)
+    }
+
     pub(crate) fn copper(&self) -> CopperDesign {
         let mut labels: Vec<(f64, String)> = Vec::new();
         for run in &self.picked.runs {
@@ -223,6 +228,7 @@ impl SizedRuns<'_> {
             tried: self.picked.tried,
             no_less: self.picked.no_less,
             labels: labels.into_iter().map(|(_, l)| l).collect(),
+            unserved: self.unserved().collect(),
         }
     }
 }
