@@ -1,6 +1,7 @@
 //! Everything the screens hold. No drawing, no keys: who changes it is `update`, who shows it is `draw`.
 
 use super::action::Action;
+use super::ahead::Ahead;
 use super::contents;
 use super::days::Days;
 use super::edit::Edit;
@@ -91,6 +92,8 @@ pub struct App {
     pub redraw: bool,
     /// Give the terminal back to the shell until the program is wanted again.
     pub suspend: bool,
+    /// What is being typed, designed ahead.
+    pub ahead: Ahead,
     /// Simulated days.
     pub days: Days,
     /// What mends the plan.
@@ -158,6 +161,7 @@ impl App {
             then: None,
             redraw: false,
             suspend: false,
+            ahead: Ahead::default(),
             days: Days::default(),
             mends: Mends::default(),
             listener: None,
@@ -298,7 +302,11 @@ impl App {
     /// # Errors
     /// The problems of the text.
     pub fn take(&mut self, text: Rc<str>) -> Result<(), Vec<Problem>> {
-        let next = Rc::new(self.now.read_after(text)?);
+        let next = match self.ahead.made(&text, &self.catalogue) {
+            Some(made) => State::of(text, made.read, made.design, &self.catalogue),
+            None => self.now.read_after(text)?,
+        };
+        let next = Rc::new(next);
         // A key changes the units shown; a plan that says others is heard.
         if next.plan.job.units != self.now.plan.job.units {
             self.units = next.plan.job.units.system();

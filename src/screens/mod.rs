@@ -10,6 +10,7 @@
 //! Nothing is computed here: every number comes from the engine's design.
 
 mod action;
+mod ahead;
 mod answers;
 mod app;
 mod ascii;

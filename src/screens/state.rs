@@ -2,7 +2,7 @@
 
 use crate::catalogue::Catalogue;
 use crate::engine::{Design, design, design_after};
-use crate::plan::{self, Place, Plan, Problem};
+use crate::plan::{self, Place, Plan, Problem, Read};
 use crate::quantity::Names;
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -51,8 +51,13 @@ impl State {
             return Err(read.problems);
         }
         let design = designed(&read.plan);
+        Ok(Self::of(text, read, design, catalogue))
+    }
+
+    /// Of a text without problems and the design that follows from it.
+    pub fn of(text: Rc<str>, read: Read, design: Design, catalogue: &Rc<Catalogue>) -> State {
         let given = read.given.into_keys().collect();
         let names = read.plan.names();
-        Ok(State { text, names, plan: read.plan, given, design, catalogue: Rc::clone(catalogue) })
+        State { text, names, plan: read.plan, given, design, catalogue: Rc::clone(catalogue) }
     }
 }

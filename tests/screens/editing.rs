@@ -229,6 +229,30 @@ fn a_worker_tells_how_far_it_is_and_is_dropped_when_the_plan_moves_on() {
     d.sees("choose how many trials");
 }
 
+/// What is typed is designed ahead; what is taken is the same as if it were designed then, whether the worker is done,
+/// has not begun, or was asked for something that was left again.
+#[test]
+fn what_was_designed_ahead_is_what_follows_from_what_is_taken() {
+    let (sender, _news) = std::sync::mpsc::channel();
+    for wait in [0, 5, 400] {
+        let (mut ahead, mut alone) = (Driver::new(120, 40), Driver::new(120, 40));
+        ahead.app.listener = Some(sender.clone());
+        for (typed, taken) in [("Right*3 Enter '46 W'", "Enter"), ("Enter '47'", "Esc"), ("Down Enter '9'", "Enter")] {
+            ahead.keys(typed);
+            alone.keys(typed);
+            std::thread::sleep(std::time::Duration::from_millis(wait));
+            ahead.keys(taken);
+            alone.keys(taken);
+            assert_eq!(ahead.app.now.text, alone.app.now.text);
+            let [ahead, alone] = [&ahead, &alone].map(|d| format!("{:?}", d.app.now.design));
+            assert!(ahead == alone, "after {wait} ms: {typed} {taken}");
+        }
+        assert!(ahead.app.now.text.contains("power_w = 46"), "{}", ahead.app.now.text);
+        ahead.keys("u u");
+        assert_eq!(&*ahead.app.now.text, text());
+    }
+}
+
 /// A price is entered on the Battery screen and compared beside the chemistries.
 #[test]
 fn a_price_is_added_on_the_battery_screen() {

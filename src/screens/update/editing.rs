@@ -56,6 +56,7 @@ pub fn move_pick(app: &mut App, way: Way) {
             Way::PageDown => 8,
             _ => return,
         });
+        look_ahead(app);
     }
 }
 
@@ -63,6 +64,18 @@ pub fn move_pick(app: &mut App, way: Way) {
 pub fn type_in(app: &mut App, request: InputRequest) {
     if let Some(edit) = &mut app.editing {
         edit.type_in(request);
+        look_ahead(app);
+    }
+}
+
+/// Have the plan designed with what stands in the cell, beside the keys.
+fn look_ahead(app: &mut App) {
+    let (Some(edit), Some(_)) = (&app.editing, &app.listener) else { return };
+    if numbers::renumbers(edit.place) {
+        return;
+    }
+    if let Ok(Typed::Value(value)) = edit.value(&app.catalogue, app.units) {
+        app.ahead.ask(&app.now, edit.place, value);
     }
 }
 
@@ -75,6 +88,7 @@ pub fn paste(app: &mut App, text: &str) {
     for c in line.trim().chars().take(LONGEST_PASTE) {
         edit.type_in(InputRequest::InsertChar(c));
     }
+    look_ahead(app);
 }
 
 /// Take what was typed; what is refused stays in the cell with the reason.
