@@ -4,7 +4,7 @@
 //! says why.
 
 pub mod by_sheets;
-pub(crate) mod former;
+pub mod former;
 pub mod near_banks;
 pub mod results;
 pub mod which_fuse;
@@ -19,7 +19,7 @@ use crate::engine::choose::circuit::sizing::size_runs;
 use crate::engine::choose::cut_off::cut_off;
 use crate::engine::choose::fuse::protect;
 use crate::engine::choose::hold_down::carrier;
-use crate::engine::design::former::{Former, Kept};
+use crate::engine::design::former::{Alike, Former, Kept};
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::{Notes, Workings};
 use crate::engine::judge;
@@ -95,7 +95,7 @@ pub struct Design {
     /// How each number came about, once asked for.
     pub(crate) workings: OnceLock<Workings>,
     /// What was found on the way, for the design of the plan as it is changed next.
-    pub(crate) kept: Kept,
+    pub kept: Kept,
 }
 
 impl Design {
@@ -124,8 +124,9 @@ pub fn design(plan: &Plan, catalogue: &Catalogue) -> Design {
 pub fn design_after(former: &Design, plan: &Plan, catalogue: &Catalogue) -> Design {
     among_many(|| {
         let site = Installation::of(plan, catalogue);
-        let former = Former::of(former, &site);
-        of_site_after(site, former)
+        let Design { installation, promise, kept, .. } = former;
+        let same = Alike::of(installation, &site);
+        of_site_after(site, Some(Former { installation, promise, kept, same }))
     })
 }
 
@@ -134,13 +135,13 @@ fn sized(plan: &Plan, catalogue: &Catalogue) -> Design {
 }
 
 pub(crate) fn of_site(site: Installation) -> Design {
-    of_site_after(site, Former::default())
+    of_site_after(site, None)
 }
 
-fn of_site_after(site: Installation, former: Former<'_>) -> Design {
+fn of_site_after(site: Installation, former: Option<Former<'_>>) -> Design {
     let site = settled(site, AmpHours::ZERO);
     let first = || lasting(&site, None, SensingPath::default()).map(Arc::new);
-    let first = former.lasting().cloned().unwrap_or_else(first);
+    let first = former.and_then(|f| f.lasting().cloned()).unwrap_or_else(first);
     let mut lasts = first.clone();
     let mut site = Some(site);
     let mut last = None;
@@ -161,13 +162,13 @@ fn of_site_after(site: Installation, former: Former<'_>) -> Design {
 }
 
 /// With a bank that was tried.
-fn with(site: Installation, lasts: Option<Arc<Lasting>>, former: Former<'_>) -> Design {
+fn with(site: Installation, lasts: Option<Arc<Lasting>>, former: Option<Former<'_>>) -> Design {
     let asked = lasts.as_ref().map_or(AmpHours::ZERO, |lasts| lasts.asked);
     finished(work_out(settled(site, asked), asked, lasts.as_deref(), former, &mut Notes::unkept()))
 }
 
 pub(crate) fn pass(site: Installation, asked: AmpHours) -> Design {
-    finished(work_out(settled(site, asked), asked, None, Former::default(), &mut Notes::unkept()))
+    finished(work_out(settled(site, asked), asked, None, None, &mut Notes::unkept()))
 }
 
 fn finished(mut design: Design) -> Design {
@@ -201,7 +202,7 @@ impl Design {
     pub fn workings(&self) -> &Workings {
         self.workings.get_or_init(|| {
             let mut notes = Notes::kept();
-            work_out(self.installation.clone(), self.asked, None, Former::default(), &mut notes);
+            work_out(self.installation.clone(), self.asked, None, None, &mut notes);
             notes.into_workings()
         })
     }
@@ -231,7 +232,7 @@ fn work_out(
     installation: Installation,
     asked: AmpHours,
     lasts: Option<&Lasting>,
-    former: Former<'_>,
+    former: Option<Former<'_>>,
     notes: &mut Notes,
 ) -> Design {
     let site = &installation;
@@ -254,7 +255,7 @@ fn work_out(
     // The days without charge and the usual weeks, with a cut-off that never opens, ask nothing of the cables.
     let ready = || {
         let bank = bank?;
-        if let Some(days) = former.days(site, bank, charger.steady) {
+        if let Some(days) = former.and_then(|f| f.days(site, bank, charger.steady)) {
             return Some((None, Arc::clone(days)));
         }
         let mut trials = Trials::new(site, bank)?;
@@ -262,7 +263,7 @@ fn work_out(
         let days = Arc::new(trials.days(bank, charger.steady, uncut));
         Some((Some(trials), days))
     };
-    let chosen = former.chosen(site);
+    let chosen = former.and_then(|f| f.chosen(site));
     let (ready, (mut sizing, known)) =
         side_by_side(ready, || size_runs(site, &budget, &battery, &charger, chosen, notes));
     findings.extend(known.iter().flat_map(|(known, _)| judge::circuit::check(known, &sizing)));
@@ -287,7 +288,7 @@ fn work_out(
     let settings = CutSettings::of(&cut_off, bank.map_or(AmpHours::ZERO, |bank| bank.capacity));
     let kept_days = ready.as_ref().map(|(_, days)| (Arc::clone(days), settings));
     let promise = ready.and_then(|(trials, days)| {
-        let again = former.promise(&days, &settings).cloned();
+        let again = former.and_then(|f| f.promise(&days, &settings).cloned());
         again.or_else(|| Some(trials.or_else(|| Trials::new(site, &days.bank))?.promise(&days, settings)))
     });
     let promise = promise.unwrap_or_default();

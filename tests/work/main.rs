@@ -68,7 +68,7 @@ fn passes_and_edits_are_no_more_work_than_they_were() {
         let changed = set(&default, place, Some(&value)).unwrap();
         let plan = plan(&changed, &catalogue);
         let (after, allocations) = counted(|| design_after(&former, &plan, &catalogue));
-        let took = (after.took_days(&former), after.took_sizes(&former));
+        let took = (after.kept.took_days(&former.kept), after.kept.took_sizes(&former.kept));
         println!("{what}: {allocations} allocations");
         assert_eq!(took, (days, circuits), "{what}: days and sizes taken from the former design");
     }

@@ -3,7 +3,8 @@
 //! Twenty sizes of each run have too many numbers to explain all of them at
 //! every keystroke; [`work_out_size`] gives those of one size.
 
-use crate::engine::choose::circuit::pick::{Basis, pick};
+use crate::engine::choose::circuit::basis::Basis;
+use crate::engine::choose::circuit::pick::pick;
 use crate::engine::choose::circuit::size_workings::RunInSize;
 use crate::engine::design::Design;
 use crate::engine::installation::subject::Subject;

@@ -7,7 +7,6 @@
 
 use crate::engine::choose::battery::lasting::Lasting;
 use crate::engine::choose::circuit::chosen::Chosen;
-use crate::engine::design::Design;
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::Load;
 use crate::engine::parts::battery::Bank;
@@ -20,7 +19,7 @@ use std::sync::Arc;
 
 /// What a pass found on its way, for the next one.
 #[derive(Clone, Default)]
-pub(crate) struct Kept {
+pub struct Kept {
     /// The first bank that lasts, before any cable is known; none where that was not asked.
     pub lasting: Option<Option<Arc<Lasting>>>,
     /// Days and weeks, and the settings with which the promise was then tried.
@@ -36,64 +35,60 @@ impl fmt::Debug for Kept {
     }
 }
 
-/// The design of a plan that may be much like the one at hand.
-#[derive(Clone, Copy, Default)]
+/// Of the design of a plan that may be much like the one at hand, what may hold for it.
+#[derive(Clone, Copy)]
 pub(crate) struct Former<'a> {
-    design: Option<&'a Design>,
-    same: Alike,
+    pub installation: &'a Installation,
+    pub promise: &'a Promise,
+    pub kept: &'a Kept,
+    pub same: Alike,
 }
 
 impl<'a> Former<'a> {
-    /// As it serves for an installation.
-    pub fn of(design: &'a Design, site: &Installation) -> Self {
-        Former { design: Some(design), same: Alike::of(&design.installation, site) }
-    }
-
-    /// Where its heater pad was reckoned for the same bank.
-    fn as_warm(&self, site: &Installation) -> Option<&'a Design> {
-        self.design.filter(|design| design.installation.kept_warm == site.kept_warm)
-    }
-
     /// The first bank that lasts.
     pub fn lasting(&self) -> Option<&'a Option<Arc<Lasting>>> {
-        self.design?.kept.lasting.as_ref().filter(|_| self.same.days)
+        self.kept.lasting.as_ref().filter(|_| self.same.days)
     }
 
     /// The days and weeks with such a bank and charger.
     pub fn days(&self, site: &Installation, bank: &Bank, steady: Amps) -> Option<&'a Arc<Days>> {
-        let (days, _) = self.as_warm(site)?.kept.days.as_ref().filter(|_| self.same.days)?;
+        let (days, _) = self.kept.days.as_ref().filter(|_| self.same.days && self.is_as_warm(site))?;
         (days.bank == *bank && days.steady == steady).then_some(days)
     }
 
     /// How the promise went with such days and settings.
     pub fn promise(&self, days: &Arc<Days>, settings: &CutSettings) -> Option<&'a Promise> {
-        let design = self.design?;
-        let (kept, set) = design.kept.days.as_ref()?;
-        (Arc::ptr_eq(kept, days) && set == settings).then_some(&design.promise)
+        let (kept, set) = self.kept.days.as_ref()?;
+        (Arc::ptr_eq(kept, days) && set == settings).then_some(self.promise)
     }
 
     /// Sizes and devices, if the currents come out as they were.
     pub fn chosen(&self, site: &Installation) -> Option<&'a Arc<Chosen>> {
-        self.as_warm(site)?.kept.chosen.as_ref().filter(|_| self.same.circuits)
+        self.kept.chosen.as_ref().filter(|_| self.same.circuits && self.is_as_warm(site))
+    }
+
+    /// Whether its heater pad was reckoned for the same bank.
+    fn is_as_warm(&self, site: &Installation) -> bool {
+        self.installation.kept_warm == site.kept_warm
     }
 }
 
-impl Design {
-    /// Whether the days of use were taken from a former design.
-    pub fn took_days(&self, former: &Design) -> bool {
-        let both = self.kept.days.as_ref().zip(former.kept.days.as_ref());
+impl Kept {
+    /// Whether the days of use were taken from others.
+    pub fn took_days(&self, former: &Kept) -> bool {
+        let both = self.days.as_ref().zip(former.days.as_ref());
         both.is_some_and(|((own, _), (theirs, _))| Arc::ptr_eq(own, theirs))
     }
 
     /// Whether sizes and devices were.
-    pub fn took_sizes(&self, former: &Design) -> bool {
-        self.kept.chosen.as_ref().zip(former.kept.chosen.as_ref()).is_some_and(|(own, theirs)| Arc::ptr_eq(own, theirs))
+    pub fn took_sizes(&self, former: &Kept) -> bool {
+        self.chosen.as_ref().zip(former.chosen.as_ref()).is_some_and(|(own, theirs)| Arc::ptr_eq(own, theirs))
     }
 }
 
 /// In which parts two installations are the same.
-#[derive(Clone, Copy, Default)]
-struct Alike {
+#[derive(Clone, Copy)]
+pub(crate) struct Alike {
     /// In all that days of use rest on.
     days: bool,
     /// In all that sizes and devices rest on, but for the currents, which are compared as they come out.
@@ -101,7 +96,7 @@ struct Alike {
 }
 
 impl Alike {
-    fn of(one: &Installation, other: &Installation) -> Self {
+    pub fn of(one: &Installation, other: &Installation) -> Self {
         // Every part is named, so that a new one has to be thought of here.
         let Installation {
             title: _,

@@ -18,9 +18,11 @@ const OF_A_RUN: usize = 300;
 /// The work of a design of fifteen runs with some boards.
 const USUAL: usize = 8000;
 
-/// How much work a design was, counted in devices tried.
-fn work(design: &Design) -> usize {
-    OF_A_DESIGN + OF_A_RUN * design.runs.len() + design.copper.tried
+/// How much work a design was after that of the plan in hand, counted in devices tried.
+fn work(design: &Design, before: &Design) -> usize {
+    let days = if design.kept.took_days(&before.kept) { OF_A_DESIGN / 2 } else { OF_A_DESIGN };
+    let sizes = if design.kept.took_sizes(&before.kept) { 0 } else { design.copper.tried };
+    days + OF_A_RUN * design.runs.len() + sizes
 }
 
 /// What a changed plan comes to.
@@ -107,7 +109,7 @@ impl<'a> Trials<'a> {
         }
         let plan = self.plan_with(edits)?;
         let after = design_after(self.before, &plan, self.catalogue);
-        self.left.set(self.left.get().saturating_sub(work(&after)));
+        self.left.set(self.left.get().saturating_sub(work(&after, self.before)));
         Some(after)
     }
 

@@ -9,6 +9,7 @@
 use crate::engine::ask::trouble::prior::{sizes, weight};
 use crate::engine::ask::trouble::symptom::{Symptom, fits, heaviest};
 use crate::engine::physics::linear::{chi_square_limit, cholesky, dot, forward};
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::test_sheet::result::MeterErrors;
 use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, causes};
 use crate::engine::simulate::trouble::predict::{Measurement, Prediction, States};
@@ -60,6 +61,8 @@ pub struct Belief<'a> {
 /// Causes with the chance that each is at fault, likeliest first.
 pub type Ranked = Vec<(Cause, f64)>;
 
+/// So many guesses at least are worth a part for each thread.
+const PARTS: usize = 32;
 /// From this share of the misfit that is too much, two faults that only resist are thought of.
 const DOUBT: f64 = 0.5;
 /// Two faults are thought of once one leads with this chance.
@@ -83,7 +86,8 @@ impl<'a> Belief<'a> {
         };
         let singles = belief.singles();
         let weighed = |belief: &Self, all: &[(Faults, f64)]| -> Vec<(Guess, f64)> {
-            all.iter().filter(|g| g.1 > 0.0).map(|(faults, prior)| belief.guess(*faults, *prior)).collect()
+            let all: Vec<_> = all.iter().filter(|g| g.1 > 0.0).collect();
+            in_parts(all.len(), PARTS, |n| belief.guess(all[n].0, all[n].1))
         };
         let alone = weighed(&belief, &singles);
         belief.guesses = shared_out(alone.clone());
@@ -93,7 +97,9 @@ impl<'a> Belief<'a> {
         if !taken.is_empty() && (doubt || leads) {
             let limit = chi_square_limit(taken.len());
             let pairs = belief.pairs(&singles, doubt);
-            let fits = pairs.into_iter().filter(|(faults, _)| belief.may_be(faults)).collect::<Vec<_>>();
+            let may_be = in_parts(pairs.len(), PARTS, |n| belief.may_be(&pairs[n].0));
+            let fits = pairs.into_iter().zip(may_be).filter(|(_, may_be)| *may_be);
+            let fits: Vec<_> = fits.map(|(pair, _)| pair).collect();
             belief.guesses = shared_out(alone.into_iter().chain(weighed(&belief, &fits)).collect());
             if belief.misfit() > limit {
                 belief.none_fits = Some(belief.odd_one());

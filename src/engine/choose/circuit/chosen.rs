@@ -1,7 +1,7 @@
 //! Sizes and devices as the search found them, and what they were found for.
 
+use crate::engine::choose::circuit::basis::Basis;
 use crate::engine::choose::circuit::offer::Asked;
-use crate::engine::choose::circuit::pick::Basis;
 use crate::engine::choose::circuit::standing::set;
 use crate::engine::choose::circuit::together::Found;
 use crate::engine::choose::fuse::options::Device;

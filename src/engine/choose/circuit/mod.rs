@@ -9,6 +9,7 @@
 //! - [`pick`]: brings these together. [`rows`], [`workings`], [`findings`]: what is shown of it.
 
 pub mod assortment;
+pub mod basis;
 pub mod chosen;
 mod foresight;
 pub mod fuse_room;

@@ -1,6 +1,7 @@
 //! The sizes of all runs together: candidates, limits, the optimum, the usual way beside it.
 
 use crate::catalogue::FuseStyle;
+use crate::engine::choose::circuit::basis::Basis;
 use crate::engine::choose::circuit::chosen::Chosen;
 use crate::engine::choose::circuit::offer as cables;
 use crate::engine::choose::circuit::optimum::{Choice, Node};
@@ -9,17 +10,13 @@ use crate::engine::choose::circuit::together::{Found, together};
 use crate::engine::choose::circuit::{assortment, fuse_room, optimum, share};
 use crate::engine::choose::fuse::near::near_fuses;
 use crate::engine::choose::fuse::options::{devices, stands};
-use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Topology;
 use crate::engine::installation::run::ways;
 use crate::engine::physics::copper::hot_loop;
 use crate::engine::physics::side_by_side::in_parts;
-use crate::engine::simulate::battery::BatteryDesign;
-use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::candidate::{Asked, Candidate, Shelf};
 use crate::engine::simulate::circuit::demand::{Demand, End, Terminal};
 use crate::engine::simulate::circuit::fuse_room::FuseRoom;
-use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun, fails_drop, free, tried_limit};
 use crate::engine::simulate::circuit::result::{Protector, RunDesign};
 use crate::engine::simulate::fault::fuse::FuseNeed;
@@ -27,21 +24,6 @@ use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
 use std::sync::Arc;
-
-/// What sizing rests on.
-#[derive(Clone, Copy, Debug)]
-pub struct Basis<'a, 'b> {
-    /// The plan.
-    pub site: &'a Installation,
-    /// The battery as sized, for fault currents.
-    pub battery: &'b BatteryDesign,
-    /// The charger as sized, for fault currents.
-    pub charger: &'b ChargerDesign,
-    /// Currents and limits.
-    pub demand: &'b Demand,
-    /// Voltages of the sources.
-    pub levels: Levels,
-}
 
 /// Choose the sizes and the devices; `None` when the catalogue has no insulation or no conductor.
 ///
@@ -373,13 +355,19 @@ pub(crate) fn question(runs: &[PickedRun], topology: &Topology, demand: &Demand)
             room[branch] = Some(room[branch].map_or(own, |r| r.min(own)));
         }
     }
+    // An end that no size serves asks nothing of its cables but that they carry it: whoever reads that changes
+    // something else. Where a size that is given is in the way the others leave it as much as they can; and a charger
+    // is fed as well as can be meanwhile, since what it gives depends on it.
+    let helped = |terminal: &Terminal| {
+        let given = |branch: usize| topology.path_of(branch).iter().any(|b| runs[*b].pinned.is_some());
+        terminal.end == End::ChargerInput || terminal.branch.is_some_and(given)
+    };
+    let helped: Vec<bool> = demand.terminals.iter().zip(&hopeless).map(|(t, h)| *h && helped(t)).collect();
     let mut of_option = of_option;
     let mut nodes = Vec::with_capacity(runs.len());
     for (index, run) in runs.iter().enumerate() {
-        // An end that no size serves asks nothing of its cables but that they carry it: whoever reads that changes
-        // something else. A charger is fed as well as can be meanwhile, since what it gives depends on it.
-        let starved = |t: &usize| hopeless[*t] && demand.terminals[*t].end == End::ChargerInput;
-        if demand.beyond[index].iter().all(|t| hopeless[*t]) && demand.beyond[index].iter().any(starved) {
+        let beyond = &demand.beyond[index];
+        if beyond.iter().all(|t| hopeless[*t]) && beyond.iter().any(|t| helped[*t]) {
             of_option[index] = of_option[index].iter().copied().last().into_iter().collect();
         }
         let choice = |c: &usize| Choice { drop: run.candidates[*c].drop, mass: run.candidates[*c].mass };

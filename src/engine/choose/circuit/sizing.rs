@@ -1,7 +1,8 @@
 //! All sizes chosen, with what follows from them.
 
+use crate::engine::choose::circuit::basis::Basis;
 use crate::engine::choose::circuit::chosen::Chosen;
-use crate::engine::choose::circuit::pick::{Basis, pick_after};
+use crate::engine::choose::circuit::pick::pick_after;
 use crate::engine::choose::circuit::workings;
 use crate::engine::installation::Installation;
 use crate::engine::installation::working::Notes;
