@@ -12,6 +12,8 @@ use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::thread;
 use std::time::Duration;
 
+/// So long no other value is asked for before one is begun: of letters that come in at once only the last counts.
+const PAUSE: Duration = Duration::from_millis(8);
 /// Longest that a design under way is waited for, before it is made anew.
 const PATIENCE: Duration = Duration::from_secs(1);
 
@@ -31,6 +33,7 @@ struct Desk {
 #[derive(Debug, Default)]
 struct Slot {
     wanted: Option<Job>,
+    asked: u64,
     busy: bool,
     done: Option<Made>,
     ended: bool,
@@ -69,6 +72,7 @@ impl Ahead {
         let desk = self.desk.get_or_insert_with(open);
         let mut slot = desk.slot.lock().unwrap_or_else(PoisonError::into_inner);
         slot.wanted = Some(job);
+        slot.asked += 1;
         desk.changed.notify_all();
     }
 
@@ -110,7 +114,16 @@ fn work(desk: &Desk) {
             .changed
             .wait_while(slot, |slot| slot.wanted.is_none() && !slot.ended)
             .unwrap_or_else(PoisonError::into_inner);
-        let Some(job) = slot.wanted.take().filter(|_| !slot.ended) else { return };
+        let asked = slot.asked;
+        let (kept, paused) = desk
+            .changed
+            .wait_timeout_while(slot, PAUSE, |slot| slot.asked == asked && slot.wanted.is_some() && !slot.ended)
+            .unwrap_or_else(PoisonError::into_inner);
+        slot = kept;
+        if slot.ended {
+            return;
+        }
+        let Some(job) = slot.wanted.take_if(|_| paused.timed_out()) else { continue };
         (slot.busy, slot.done) = (true, None);
         drop(slot);
         let made = make(job);
