@@ -255,8 +255,11 @@ impl Draw<'_, '_> {
         let mut line = vec![(format!("* {} {count}{draws}", load.name), Role::Text)];
         if let Some(s) = scene.design().loads.get(index) {
             let role = if s.fits { Role::Good } else { Role::Stop };
-            let volts = s.voltage.map_or("cannot be fed".to_string(), |v| scene.show(v));
-            line.push((format!("  {volts}, drop {}", scene.show(s.drop_share)), role));
+            let gets = match s.voltage.zip(s.drop_share) {
+                Some((volts, share)) => format!("{}, drop {}", scene.show(volts), scene.show(share)),
+                None => "cannot be fed".into(),
+            };
+            line.push((format!("  {gets}"), role));
         }
         line
     }

@@ -45,7 +45,10 @@ fn table(scene: Scene<'_>) -> Pane<'_> {
         .widest(14)
         .but(move |i, cell| match design.loads.get(i) {
             Some(s) if s.fits => cell.role(Role::Good),
-            Some(s) => Cell { text: format!("no, drop {}", scene.show(s.drop_share)), ..cell }.role(Role::Stop),
+            Some(s) => {
+                let why = s.drop_share.map_or("not fed".into(), |share| format!("drop {}", scene.show(share)));
+                Cell { text: format!("no, {why}"), ..cell }.role(Role::Stop)
+            }
             None => cell,
         })
         .own(Column::figures("Lead"), field("lead_m"))

@@ -42,7 +42,10 @@ fn rows(scene: &Scene<'_>, run: usize) -> Vec<Row> {
     for (i, load) in design.installation.loads.iter().enumerate().filter(|(_, l)| l.at == last.far) {
         let Some(s) = design.loads.get(i) else { continue };
         let role = if s.fits { Role::Muted } else { Role::Stop };
-        let class = format!("{} of {} allowed", scene.show(s.drop_share), scene.show(s.limit));
+        let class = match s.drop_share {
+            Some(share) => format!("{} of {} allowed", scene.show(share), scene.show(s.limit)),
+            None => "cannot be fed".into(),
+        };
         let supply = |fact| Cell::fact(scene, fact, s, scene.at(i));
         let cells = vec![
             Cell::words(format!("  {}", load.name)),

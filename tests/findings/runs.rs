@@ -202,7 +202,7 @@ fn what_hangs_beside_one_of_a_group_has_its_voltage() {
 #[test]
 fn what_no_size_serves_is_told_and_the_rest_is_served() {
     let catalogue = Catalogue::embedded().unwrap();
-    let text = |metres: u32| {
+    let text = |metres: u32, more: &str| {
         let run = |from: &str, to: &str, length: f64| {
             format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = {length}\n")
         };
@@ -212,14 +212,19 @@ fn what_no_size_serves_is_told_and_the_rest_is_served() {
         let pump =
             "[[load]]\nname = \"pump\"\nat = \"panel\"\npower_w = 300\ndrop = \"critical\"\nduty.hours_a_day = 0.2\n";
         let runs = run("service battery", "cut-off", 0.5) + &run("cut-off", "panel", 3.0);
-        format!("{battery}[[board]]\nname = \"panel\"\n{lamp}{pump}lead_m = {metres}\n{runs}")
+        format!("{battery}[[board]]\nname = \"panel\"\n{lamp}{pump}lead_m = {metres}\n{more}{runs}")
     };
-    let designed = |metres| {
-        let read = read(&text(metres), &catalogue);
+    let designed = |metres, more| {
+        let read = read(&text(metres, more), &catalogue);
         assert!(read.problems.is_empty(), "{:?}", read.problems);
         design(&read.plan, &catalogue)
     };
-    let far = designed(90);
+    // What it gets too much of is told as if it were near.
+    for metres in [2, 90] {
+        let found = designed(metres, "highest_v = 12.5\n").findings;
+        assert!(found.iter().any(|f| f.kind == Kind::VoltageHigh && f.subject == Subject::Load(1)), "{metres} m");
+    }
+    let far = designed(90, "");
     let of = |load| move |f: &&Finding| f.subject == Subject::Load(load);
     let pump: Vec<_> = far.findings.iter().filter(of(1)).collect();
     let told = pump.iter().find(|f| f.kind == Kind::SizeNone).expect("told of the pump");
@@ -231,6 +236,8 @@ fn what_no_size_serves_is_told_and_the_rest_is_served() {
     for found in far.findings.iter().filter(of(0)) {
         assert!(found.severity > Severity::Stop, "{found:?}");
     }
+    // No voltage, and no drop either.
+    assert_eq!((far.loads[1].voltage, far.loads[1].drop, far.loads[1].drop_share), (None, None, None));
     let area = |design: &Design, run: usize| design.runs[run].size.as_ref().unwrap().area.get();
     let lead = far.installation.lead_of(1).unwrap();
     // Not the largest: what its fuse asks for so that a fault at the far end opens it.

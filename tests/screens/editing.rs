@@ -401,3 +401,15 @@ fn a_size_that_is_given_is_told_from_a_chosen_one_without_colour() {
     let mut d = Driver::new(80, 24);
     d.keys("R Right*3 Enter '35 mm2' Enter").sees("=35 mm²");
 }
+
+/// A load that its cable cannot feed has no drop: on the list, and beside its path.
+#[test]
+fn a_load_that_cannot_be_fed_shows_no_drop() {
+    let text = "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\n[charger]\nkind = \"none\"\n\
+        [[board]]\nname = \"panel\"\n[[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+        [[run]]\nfrom = \"cut-off\"\nto = \"panel\"\nlength_m = 3\n\
+        [[load]]\nname = \"pump\"\nat = \"panel\"\npower_w = 300\nlead_m = 90\ndrop = \"critical\"\nduty.hours_a_day = 0.2\n";
+    let mut d = Driver::on(text, 120, 40);
+    d.sees("no, not fed");
+    assert!(!d.screen().contains("drop 0 %"), "{}", d.screen());
+}

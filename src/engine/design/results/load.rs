@@ -26,8 +26,8 @@ facts! { LoadSupply, "load", "what one load gets", |_, at| subject(at);
     VOLTAGE: Option<Volts> = "voltage_v", "Steady", "lowest: its battery at its lowest and all on that may be, of loads that never run together the one that pulls it down most; null when it cannot be fed", |s, _| s.voltage, "voltage";
     SURGE_VOLTAGE: Option<Volts> = "surge_voltage_v", "At start", "lowest of all starts, one at a time on top of that, the copper as warm as it works", |s, _| s.surge_voltage, "voltage at a start";
     CHARGING_VOLTAGE: Option<Volts> = "charging_voltage_v", "Charging", "highest: as what charges holds its own terminals, nothing lost on the way", |s, _| s.charging_voltage, "voltage while charging";
-    DROP: Volts = "drop_v", "Drop", "from the posts, out and back", |s, _| s.drop, "drop";
-    DROP_SHARE: Share = "drop_share", "of 12 V", "the same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle", |s, _| s.drop_share, "drop";
+    DROP: Option<Volts> = "drop_v", "Drop", "from the posts, out and back; null when it cannot be fed", |s, _| s.drop, "drop";
+    DROP_SHARE: Option<Share> = "drop_share", "of 12 V", "the same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle", |s, _| s.drop_share, "drop";
     LIMIT: AtMost<Share> = "limit_share", "Limit", "of its class", |s, _| AtMost(s.limit);
     FITS: bool = "fits", "Fits", "whether it keeps its class and its lowest voltage", |s, _| s.fits, "drop";
 }

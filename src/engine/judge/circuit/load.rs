@@ -22,7 +22,8 @@ pub(crate) fn check(known: &SizedRuns) -> Vec<Finding> {
         match known.cases.collapsed.iter().find(|(i, _)| *i == index) {
             // The charger's own part reports its feed.
             Some(_) if terminal.end == End::ChargerInput => {}
-            _ if ends.unserved() => found.extend(ends.out_of_reach()),
+            // That it gets too much while charging is no less true.
+            _ if ends.unserved() => found.extend([ends.out_of_reach(), ends.high()].into_iter().flatten()),
             Some((_, collapse)) => found.push(collapsed(known, index, collapse)),
             None => found.extend([ends.drop(), ends.low(), ends.high()].into_iter().flatten()),
         }
@@ -81,7 +82,7 @@ impl Supply<'_> {
 
     fn rule(&self) -> String {
         let Terminal { nominal, class_source, .. } = self.terminal;
-        format!("drop out and back with all steady loads on, as a share of {nominal} ({class_source})")
+        format!("drop out and back with all steady loads on, as a share of {} V ({class_source})", nominal.get())
     }
 
     /// More is lost than the class allows.
@@ -183,11 +184,11 @@ impl Supply<'_> {
             others.map(|t| known.site.name_of(&known.demand.terminals[*t].end.subject())).collect();
         let (first, lost) = (others.first()?, known.cases.drop[self.index]);
         let whose = match others.len() {
-            1 => format!("{first} draws"),
-            n => format!("{first} and {} more draw", n - 1),
+            1 => format!("{first} draws more than its class lets it"),
+            n => format!("{first} and {} more draw more than their classes let them", n - 1),
         };
         let text = format!(
-            "{} would lose {lost} ({}) on the way while {whose} more than a class lets it, and {limit} ({}) is allowed; {sized} once that is mended",
+            "{} would lose {lost} ({}) on the way while {whose}, and {limit} ({}) is allowed; {sized} once that is mended",
             self.name,
             of_nominal(lost, terminal.nominal).value,
             terminal.class

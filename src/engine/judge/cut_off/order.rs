@@ -32,7 +32,7 @@ pub(crate) fn order(
         found.push(before(out, "the battery's own protection", own, Volts::ZERO, Severity::Caution, place));
     }
     for (i, load) in site.loads.iter().enumerate() {
-        let drop = supplies.get(i).filter(|_| !load.inverter).map_or(Volts::ZERO, |s| s.drop);
+        let drop = supplies.get(i).filter(|_| !load.inverter).and_then(|s| s.drop).unwrap_or(Volts::ZERO);
         let beyond = (drop - to_sensing(out)).max(Volts::ZERO);
         let sooner = |at: &Volts| *at + beyond > cut;
         if let Some(own) = load.own_cut.filter(sooner) {

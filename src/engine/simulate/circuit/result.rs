@@ -351,10 +351,10 @@ pub struct LoadSupply {
     pub surge_voltage: Option<Volts>,
     /// The highest: as the charging sources hold their own terminals, nothing lost on the way.
     pub charging_voltage: Option<Volts>,
-    /// Drop from the battery posts, out and back.
-    pub drop: Volts,
+    /// Drop from the battery posts, out and back; `None` when it cannot be fed.
+    pub drop: Option<Volts>,
     /// The same as a share of what its side is made for: 12 V, or 24 V before the charger of such a vehicle.
-    pub drop_share: Share,
+    pub drop_share: Option<Share>,
     /// Limit of its class.
     pub limit: Share,
     /// Whether it keeps its class and its lowest voltage.

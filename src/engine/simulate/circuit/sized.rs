@@ -169,8 +169,8 @@ impl SizedRuns<'_> {
             voltage,
             surge_voltage: self.cases.at_start(at).map(|lowest| lowest.value).or(voltage),
             charging_voltage: self.cases.charging[at],
-            drop,
-            drop_share: of_nominal(drop, terminal.nominal).value,
+            drop: voltage.map(|_| drop),
+            drop_share: voltage.map(|_| of_nominal(drop, terminal.nominal).value),
             limit: terminal.class,
             fits: keeps && enough,
         }
