@@ -202,29 +202,28 @@ fn what_hangs_beside_one_of_a_group_has_its_voltage() {
 #[test]
 fn what_no_size_serves_is_told_and_the_rest_is_served() {
     let catalogue = Catalogue::embedded().unwrap();
+    let run =
+        |from: &str, to: &str, length: f64| format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = {length}\n");
     let text = |metres: u32, more: &str| {
-        let run = |from: &str, to: &str, length: f64| {
-            format!("[[run]]\nfrom = \"{from}\"\nto = \"{to}\"\nlength_m = {length}\n")
-        };
-        let battery =
-            "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\n[charger]\nkind = \"none\"\n";
+        let battery = "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 100\n";
         let lamp = "[[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 10\nlead_m = 3\nduty.hours_a_day = 1\n";
         let pump =
             "[[load]]\nname = \"pump\"\nat = \"panel\"\npower_w = 300\ndrop = \"critical\"\nduty.hours_a_day = 0.2\n";
         let runs = run("service battery", "cut-off", 0.5) + &run("cut-off", "panel", 3.0);
         format!("{battery}[[board]]\nname = \"panel\"\n{lamp}{pump}lead_m = {metres}\n{more}{runs}")
     };
-    let designed = |metres, more| {
+    let designed = |metres, more: &str| {
         let read = read(&text(metres, more), &catalogue);
         assert!(read.problems.is_empty(), "{:?}", read.problems);
         design(&read.plan, &catalogue)
     };
     // What it gets too much of is told as if it were near.
     for metres in [2, 90] {
-        let found = designed(metres, "highest_v = 12.5\n").findings;
+        let charged = run("starter battery", "charger", 2.0) + &run("service battery", "charger", 0.5);
+        let found = designed(metres, &format!("highest_v = 12.5\n{charged}[charger]\nkind = \"dc-dc\"\n")).findings;
         assert!(found.iter().any(|f| f.kind == Kind::VoltageHigh && f.subject == Subject::Load(1)), "{metres} m");
     }
-    let far = designed(90, "");
+    let far = designed(90, "[charger]\nkind = \"none\"\n");
     let of = |load| move |f: &&Finding| f.subject == Subject::Load(load);
     let pump: Vec<_> = far.findings.iter().filter(of(1)).collect();
     let told = pump.iter().find(|f| f.kind == Kind::SizeNone).expect("told of the pump");

@@ -409,7 +409,7 @@ fn a_load_that_cannot_be_fed_shows_no_drop() {
         [[board]]\nname = \"panel\"\n[[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
         [[run]]\nfrom = \"cut-off\"\nto = \"panel\"\nlength_m = 3\n\
         [[load]]\nname = \"pump\"\nat = \"panel\"\npower_w = 300\nlead_m = 90\ndrop = \"critical\"\nduty.hours_a_day = 0.2\n";
-    let mut d = Driver::on(text, 120, 40);
+    let d = Driver::on(text, 120, 40);
     d.sees("no, not fed");
     assert!(!d.screen().contains("drop 0 %"), "{}", d.screen());
 }
