@@ -2,89 +2,23 @@
 //! frame that answers it, from the start to the first frame; and what it takes while idle.
 //!
 //! `cargo bench --bench keystroke`
-#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
+#![allow(clippy::unwrap_used, clippy::expect_used, dead_code, missing_docs)]
 
 #[path = "../tests/generated/leads.rs"]
 mod leads;
+#[path = "common/process.rs"]
+mod process;
+#[path = "common/terminal.rs"]
+mod terminal;
 
 use loomwright::screens::Screen;
-use portable_pty::{CommandBuilder, PtySize, native_pty_system};
-use std::io::{Read, Write};
 use std::path::Path;
-use std::sync::mpsc::{Receiver, channel};
-use std::time::{Duration, Instant};
-
-struct Pty {
-    writer: Box<dyn Write + Send>,
-    output: Receiver<Vec<u8>>,
-    child: Box<dyn portable_pty::Child + Send + Sync>,
-    _master: Box<dyn portable_pty::MasterPty + Send>,
-}
-
-fn start(folder: &Path, plan: Option<&str>) -> Pty {
-    let size = PtySize { rows: 24, cols: 80, pixel_width: 0, pixel_height: 0 };
-    let pair = native_pty_system().openpty(size).unwrap();
-    let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_loomwright"));
-    command.cwd(folder);
-    command.args(plan);
-    for (name, value) in [("TERM", "xterm-256color"), ("LANG", "C.UTF-8")] {
-        command.env(name, value);
-    }
-    for name in ["HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME"] {
-        command.env(name, folder);
-    }
-    let child = pair.slave.spawn_command(command).unwrap();
-    let mut reader = pair.master.try_clone_reader().unwrap();
-    let writer = pair.master.take_writer().unwrap();
-    let (sender, output) = channel();
-    std::thread::spawn(move || {
-        let mut buffer = vec![0; 65536];
-        while let Ok(n) = reader.read(&mut buffer) {
-            if n == 0 || sender.send(buffer[..n].to_vec()).is_err() {
-                return;
-            }
-        }
-    });
-    Pty { writer, output, child, _master: pair.master }
-}
-
-impl Pty {
-    /// From a key to the last byte of the frame that answers it.
-    fn press(&mut self, keys: &str) -> Duration {
-        while self.output.try_recv().is_ok() {}
-        let begin = Instant::now();
-        self.writer.write_all(keys.as_bytes()).unwrap();
-        self.writer.flush().unwrap();
-        self.output.recv_timeout(Duration::from_secs(5)).unwrap();
-        let mut end = begin.elapsed();
-        while self.output.recv_timeout(Duration::from_millis(3)).is_ok() {
-            end = begin.elapsed();
-        }
-        end
-    }
-}
-
-fn report(name: &str, mut times: Vec<Duration>) {
-    times.sort();
-    let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize];
-    println!("{name:<40} median {:>9.2?}   99 % {:>9.2?}   worst {:>9.2?}", at(0.5), at(0.99), at(1.0));
-}
+use std::time::Duration;
+use terminal::{Pty, first_frame, report, start};
 
 fn main() {
     let folder = tempfile::tempdir().unwrap();
-    let mut first = Vec::new();
-    for _ in 0..20 {
-        let begin = Instant::now();
-        let mut pty = start(folder.path(), None);
-        let mut seen = Vec::new();
-        while !String::from_utf8_lossy(&seen).contains("leave") {
-            seen.extend(pty.output.recv_timeout(Duration::from_secs(5)).unwrap());
-        }
-        first.push(begin.elapsed());
-        pty.press("q");
-        pty.child.wait().unwrap();
-    }
-    report("start to first frame", first);
+    first_frame(folder.path());
     for (boards, leads) in [(0, 0), (3, 25), (60, 300)] {
         println!("the default plan with {boards} boards and {leads} leads more");
         keys(folder.path(), &leads::text(boards, leads));
@@ -108,9 +42,7 @@ fn keys(folder: &Path, plan: &str) {
     let screens = Screen::ALL.iter().cycle().take(200).map(|s| pty.press(&s.key().to_string())).collect();
     report("key to frame: another screen", screens);
     idle(&pty);
-    pty.press("q");
-    pty.press("d");
-    pty.child.wait().unwrap();
+    pty.leave();
 }
 
 /// Wake-ups over three idle seconds, and memory.
@@ -129,7 +61,5 @@ fn idle(pty: &Pty) {
     let before = switches();
     std::thread::sleep(Duration::from_secs(3));
     println!("{:<40} {} in 3 s", "wake-ups while idle", switches() - before);
-    for line in read("status").lines().filter(|l| l.starts_with("VmHWM")) {
-        println!("{:<40} {}", "peak memory", line.trim_start_matches("VmHWM:").trim());
-    }
+    println!("{:<40} {} kB", "peak memory", pty.peak());
 }

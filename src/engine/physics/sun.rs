@@ -20,15 +20,32 @@ const SOLAR_CONSTANT: f64 = 1.3661;
 /// The sun so low (87° from the zenith) has no beam that could be told from the diffuse.
 const LOWEST_BEAM: f64 = 0.0523;
 
+/// A panel that is not tilted.
+const LEVEL: Turned = Turned { sin: 0.0, cos: 1.0 };
+
 /// The sun on a day of the year at a latitude, on a panel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SunDay {
-    latitude: f64,
-    declination: f64,
+    latitude: Turned,
+    declination: Turned,
     /// Outside the air, kW/m².
     extra: f64,
-    tilt: f64,
-    faces: f64,
+    tilt: Turned,
+    faces: Turned,
+}
+
+/// An angle, by its sine and cosine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Turned {
+    sin: f64,
+    cos: f64,
+}
+
+impl Turned {
+    fn by(radians: f64) -> Self {
+        let (sin, cos) = radians.sin_cos();
+        Turned { sin, cos }
+    }
 }
 
 impl SunDay {
@@ -36,43 +53,45 @@ impl SunDay {
     pub fn new(day_of_year: f64, latitude: Degrees) -> Self {
         let year = 2.0 * PI * (day_of_year - 1.0) / 365.0;
         SunDay {
-            latitude: latitude.get().clamp(-90.0, 90.0).to_radians(),
-            declination: declination(day_of_year),
+            latitude: Turned::by(latitude.get().clamp(-90.0, 90.0).to_radians()),
+            declination: Turned::by(declination(day_of_year)),
             extra: SOLAR_CONSTANT * (1.0 + 0.033 * year.cos()),
-            tilt: 0.0,
-            faces: PI,
+            tilt: LEVEL,
+            faces: Turned::by(PI),
         }
     }
 
     /// The same on a panel that is tilted from the level and faces a direction by the compass: 0 north, 90 east.
     pub fn tilted(self, tilt: Degrees, faces: Degrees) -> Self {
-        SunDay { tilt: tilt.get().clamp(0.0, 90.0).to_radians(), faces: faces.get().to_radians(), ..self }
+        let tilt = Turned::by(tilt.get().clamp(0.0, 90.0).to_radians());
+        SunDay { tilt, faces: Turned::by(faces.get().to_radians()), ..self }
     }
 
     /// Cosine of the zenith angle at an hour of solar time, 0 to 24; negative at night.
     pub fn cos_zenith(&self, hour: f64) -> f64 {
         let (latitude, declination) = (self.latitude, self.declination);
-        latitude.sin() * declination.sin() + latitude.cos() * declination.cos() * angle(hour).cos()
+        latitude.sin * declination.sin + latitude.cos * declination.cos * angle(hour).cos()
     }
 
     /// Cosine of the angle between the sun and what the panel faces; negative from behind.
     fn cos_incidence(&self, hour: f64) -> f64 {
         let (latitude, declination) = (self.latitude, self.declination);
-        let north = declination.sin() * latitude.cos() - declination.cos() * latitude.sin() * angle(hour).cos();
-        let east = -declination.cos() * angle(hour).sin();
-        self.tilt.cos() * self.cos_zenith(hour) + self.tilt.sin() * (north * self.faces.cos() + east * self.faces.sin())
+        let angle = Turned::by(angle(hour));
+        let north = declination.sin * latitude.cos - declination.cos * latitude.sin * angle.cos;
+        let east = -declination.cos * angle.sin;
+        self.tilt.cos * self.cos_zenith(hour) + self.tilt.sin * (north * self.faces.cos + east * self.faces.sin)
     }
 
     /// Clear-sky irradiance on the panel, in kW/m² (= suns).
     pub fn clear(&self, hour: f64) -> f64 {
         let up = self.cos_zenith(hour);
         let level = haurwitz(up);
-        if self.tilt == 0.0 || level <= 0.0 {
+        if self.tilt == LEVEL || level <= 0.0 {
             return level;
         }
         let diffuse = level * diffuse_share(level / (self.extra * up.max(0.065)));
         let beam = if up > LOWEST_BEAM { (level - diffuse) / up } else { 0.0 };
-        let (sky, ground) = ((1.0 + self.tilt.cos()) / 2.0, (1.0 - self.tilt.cos()) / 2.0);
+        let (sky, ground) = ((1.0 + self.tilt.cos) / 2.0, (1.0 - self.tilt.cos) / 2.0);
         beam * self.cos_incidence(hour).max(0.0) + diffuse * sky + level * ALBEDO * ground
     }
 
@@ -87,7 +106,7 @@ impl SunDay {
     /// from all of the sky, so what a tilt gains counts with that share once more; what it costs, in full.
     pub fn usual_hours(&self, steps: u32) -> SunHours {
         let here = self.clear_hours(steps).get();
-        let level = SunDay { tilt: 0.0, ..*self }.clear_hours(steps).get();
+        let level = if self.tilt == LEVEL { here } else { SunDay { tilt: LEVEL, ..*self }.clear_hours(steps).get() };
         let gained = (here - level).max(0.0);
         SunHours::new(CLOUD_SHARE * (here - gained + CLOUD_SHARE * gained))
     }

@@ -10,21 +10,18 @@ use crate::engine::simulate::days::run::{Ask, HourOf, MINUTE, State};
 
 /// Longest leap while something charges, in minutes: what a battery takes changes as it fills.
 const CHARGING: u16 = 5;
-/// The sun is looked at so often, in minutes.
-const SUN: u16 = 10;
 
 impl State<'_> {
-    /// How many minutes may pass at once, by what switches.
-    pub(super) fn most(&self, minute: u16, ask: &Ask, sunny: bool) -> u16 {
+    /// How many minutes may pass at once, by what switches; `sun`: the minute from which the array gives something else.
+    pub(super) fn most(&self, minute: u16, ask: &Ask, sun: u16) -> u16 {
         let longest = self.steps.len() as u16;
         if longest == 1 || !self.connected || self.dead || self.low_for > 0.0 || self.high_for > 0.0 {
             return 1;
         }
         let next = self.scenario.next.get(usize::from(minute)).copied().unwrap_or_default();
-        let switches = next.min(minute / 60 * 60 + 60).saturating_sub(minute);
-        let sun = if sunny { SUN - minute % SUN } else { longest };
+        let switches = next.min(minute / 60 * 60 + 60).min(sun).saturating_sub(minute);
         let charging = if self.offered(ask) > 0.0 { CHARGING } else { longest };
-        longest.min(switches).min(sun).min(charging).min(ask.alike as u16).max(1)
+        longest.min(switches).min(charging).min(ask.alike as u16).max(1)
     }
 
     /// So many minutes at once, or nothing where something would have acted on the voltage before the last of them.

@@ -7,14 +7,13 @@ use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::place::{air_there, bay_heat, heater, warmed};
 use crate::engine::physics::cell::kinetic::{Step, Wells};
 use crate::engine::physics::cell::model::{BatteryModel, Warmth};
-use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::days::bay::Bay;
 use crate::engine::simulate::days::counter::Counting;
 use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
 use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
 use crate::engine::simulate::days::result::LoadHours;
-use crate::engine::simulate::days::scenario::{Scenario, Vary};
+use crate::engine::simulate::days::scenario::{SUN, Scenario, Sunny, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::engine::simulate::days::starter::Starter;
 use crate::quantity::*;
@@ -24,6 +23,8 @@ const FINE: f64 = 5.0;
 /// A load that switched itself off for low voltage comes back this much higher.
 /// Common practice, no source.
 const OWN_RETURN: f64 = 0.5;
+
+const NO_SUN: Sunny = Sunny { amps: 0.0, until: 1440 };
 
 /// How the days are gone through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -152,10 +153,7 @@ impl<'a> State<'a> {
         }
         self.starter.iter_mut().for_each(|starter| starter.begins(s.site, &of_day));
         let weather = if vary.weather.is_empty() { 1.0 } else { vary.weather[day as usize % vary.weather.len()] };
-        let (sun, factor) =
-            if vary.fed && s.solar > 0.0 { s.sun(of_year) } else { (SunDay::new(1.0, Degrees::ZERO), 0.0) };
-        let sun_factor = factor * vary.sun * weather * s.solar;
-        let mut sun_now = 0.0;
+        let sun = if vary.fed && s.solar > 0.0 { s.sun(of_year, vary.sun * weather) } else { Vec::new() };
         for hour in 0..24u16 {
             let at = self.hour(of_year, (hour, &drives), vary);
             record.hour(at.air);
@@ -164,9 +162,7 @@ impl<'a> State<'a> {
                 if record.now() >= vary.until || (vary.to_failure && (self.dead || !self.connected)) {
                     return false;
                 }
-                if sun_factor > 0.0 && minute % 10 == 0 {
-                    sun_now = sun_factor * sun.clear((f64::from(minute) + 5.0) / 60.0);
-                }
+                let Sunny { amps: sun_now, until } = sun.get(usize::from(minute / SUN)).copied().unwrap_or(NO_SUN);
                 let engine = drives.has(minute);
                 let driving = self.driving(minute, engine, at.air, vary);
                 let mains = if plugged.has(minute) { s.mains_current } else { 0.0 };
@@ -178,7 +174,7 @@ impl<'a> State<'a> {
                 if ask.lacks {
                     record.lacked();
                 }
-                let most = self.most(minute, &ask, sun_factor > 0.0).min(record.minutes_until(vary.until));
+                let most = self.most(minute, &ask, until).min(record.minutes_until(vary.until));
                 let stood = (!self.connected, self.dead);
                 let minutes = self.step(&ask, &at, most, record);
                 self.pass((minute, minutes), engine, stood, record);

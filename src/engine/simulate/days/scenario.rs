@@ -14,7 +14,6 @@ use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::model::BatteryModel;
 use crate::engine::physics::cell::store::Store;
-use crate::engine::physics::sun::SunDay;
 use crate::engine::simulate::budget::inverter_hours;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::demand::{Cycling, Draw, Steady, cycling, is_steady};
@@ -23,6 +22,9 @@ use crate::engine::simulate::days::span::Span;
 use crate::engine::simulate::days::starter::StarterSide;
 use crate::plan::{Weekdays, point};
 use crate::quantity::*;
+
+/// The sun is looked at so often, in minutes.
+pub(crate) const SUN: u16 = 10;
 
 /// A plan ready to be simulated, as often as wanted.
 #[derive(Clone, Debug)]
@@ -63,6 +65,14 @@ pub(crate) struct SteadyLoad {
     pub allowed: Minutes,
     pub before: bool,
     pub only_driving: bool,
+}
+
+/// What the array gives.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Sunny {
+    pub amps: f64,
+    /// The minute from which it gives something else.
+    pub until: u16,
 }
 
 /// Sources that come in behind the cut-off, so that they reach the battery only while it is closed.
@@ -320,11 +330,23 @@ impl<'a> Scenario<'a> {
         charge_voltage_at(self.site, self.chemistry, air).get()
     }
 
-    /// The sun of a day: its course, and the factor that makes its hours what they are meant to be.
-    pub(crate) fn sun(&self, day_of_year: f64) -> (SunDay, f64) {
+    /// The sun of a day by its ten minutes: the clear day's course, times what makes its hours what they are meant to be
+    /// and a factor more.
+    pub(crate) fn sun(&self, day_of_year: f64, factor: f64) -> Vec<Sunny> {
         let sun = sun_of(self.site, day_of_year);
-        let clear = sun.clear_hours(144).get();
-        let hours = self.site.solar.sun_hours.unwrap_or_else(|| sun.usual_hours(144));
-        (sun, if clear > 0.05 { hours.get() / clear } else { 0.0 })
+        let middle = |slot: u16| (f64::from(slot * SUN) + f64::from(SUN) / 2.0) / 60.0;
+        let course: Vec<f64> = (0..1440 / SUN).map(|slot| sun.clear(middle(slot))).collect();
+        let clear = course.iter().sum::<f64>() * f64::from(SUN) / 60.0;
+        let hours = || self.site.solar.sun_hours.unwrap_or_else(|| sun.usual_hours(course.len() as u32));
+        let factor = if clear > 0.05 { hours().get() / clear * factor * self.solar } else { 0.0 };
+        let mut all: Vec<Sunny> = course.iter().map(|suns| Sunny { amps: suns * factor, until: 1440 }).collect();
+        let (mut until, mut then) = (1440, None);
+        for (slot, sunny) in (0u16..1440 / SUN).zip(all.iter_mut()).rev() {
+            if then.is_some_and(|amps| amps != sunny.amps) {
+                until = (slot + 1) * SUN;
+            }
+            (sunny.until, then) = (until, Some(sunny.amps));
+        }
+        all
     }
 }
