@@ -48,7 +48,6 @@ fn keys(folder: &Path, plan: &str) {
 /// Wake-ups over three idle seconds, and memory.
 fn idle(pty: &Pty) {
     let Some(id) = pty.child.process_id() else { return };
-    let read = |file: &str| std::fs::read_to_string(format!("/proc/{id}/{file}")).unwrap_or_default();
     let switches = || -> u64 {
         let tasks = std::fs::read_dir(format!("/proc/{id}/task")).into_iter().flatten().flatten();
         tasks

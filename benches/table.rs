@@ -23,10 +23,15 @@ use std::time::{Duration, Instant};
 /// A row is not followed further than this.
 const LIMIT: Duration = Duration::from_secs(30);
 
+/// A name, and what prints its figures with a folder to work in.
+type Row = (&'static str, fn(&Path));
+/// A name, and the plan of so many runs.
+type Shape = (&'static str, fn(usize) -> String);
+
 fn main() {
     let only = std::env::args().nth(1).filter(|word| !word.starts_with('-'));
     let folder = tempfile::tempdir().unwrap();
-    let rows: [(&str, fn(&Path)); 9] = [
+    let rows: [Row; 9] = [
         ("pass", |_| passes()),
         ("growth", |_| growth()),
         ("days", |_| days()),
@@ -103,7 +108,7 @@ fn passes() {
 /// Times by runs, and the exponent of a line through their logarithms.
 fn growth() {
     let catalogue = Catalogue::embedded().unwrap();
-    let shapes: [(&str, fn(usize) -> String); 3] = [
+    let shapes: [Shape; 3] = [
         ("tree", tree),
         ("chain, two fuses", |runs| chain(runs, false)),
         ("chain, a fuse in each", |runs| chain(runs, true)),

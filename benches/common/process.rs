@@ -46,7 +46,7 @@ pub fn run(words: &[&str], limit: Duration) -> Took {
     took.time = begin.elapsed();
     if !took.ended {
         child.kill().unwrap();
-        child.wait().unwrap();
     }
+    child.wait().unwrap();
     took
 }
