@@ -219,8 +219,8 @@ pub fn trial(seed: u64, planted: Planted, catalogue: &Catalogue) -> Option<Found
         by_spice: planted.by_spice,
     };
     let way = match load {
-        Some(load) => wired.way_to(load)?,
-        None => [wired.site.circuits.feed_path()?, wired.site.circuits.path_to("charger")?].concat(),
+        Some(load) => wired.way_to(load)?.to_vec(),
+        None => [wired.feed_way()?, wired.charge_way()?].concat(),
     };
     let parts = parts_on(&wired, &way).len();
     let words = format!("{symptom:?} {load:?} {first:?} {second:?}");

@@ -163,7 +163,7 @@ impl Truth<'_> {
     pub fn with_load(&self, load: usize, what: &Measurement, parted: bool) -> f64 {
         let way = self.wired.way_to(load).unwrap();
         let (mut circuit, spots, posts) =
-            self.circuit(&[&way], if parted { 0.3 } else { self.rest }, self.wired.internal.get());
+            self.circuit(&[way], if parted { 0.3 } else { self.rest }, self.wired.internal.get());
         let end = *way.last().unwrap();
         let at = (*spots[end][0].last().unwrap(), *spots[end][1].last().unwrap());
         let fed = &self.wired.site.loads[load];

@@ -1,21 +1,22 @@
 //! What do the readings make of the causes?
 //!
-//! Each cause in each of its sizes predicts every reading. What may be otherwise without a fault moves several
-//! readings together; with the meter's error it is the covariance by which a reading counts for or against. Two faults
+//! Each cause in each of its sizes predicts every reading, which counts for or against it (`evidence`). Two faults
 //! at once are thought of once one leads (`pairs`). What counts is whether a cause is at fault, alone or beside another: that is
 //! mended first, and what is left is looked for then. When nothing explains the readings, that is said, with the reading
 //! that speaks against it most.
 
+use crate::engine::ask::trouble::evidence::Evidence;
 use crate::engine::ask::trouble::prior::{sizes, weight};
 use crate::engine::ask::trouble::symptom::{Symptom, fits, heaviest};
-use crate::engine::physics::linear::{chi_square_limit, cholesky, dot, forward};
+use crate::engine::physics::linear::chi_square_limit;
 use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::test_sheet::result::MeterErrors;
 use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, causes};
 use crate::engine::simulate::trouble::predict::{Measurement, Prediction, States};
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{Pole, Wired};
-use crate::plan::point;
+use std::collections::HashMap;
+use std::sync::Arc;
 
 /// One reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,10 +34,9 @@ pub struct Guess {
     pub faults: Faults,
     /// Chance, of all guesses.
     pub chance: f64,
+    /// What the readings make of it; many guesses that foretell the same share it.
+    pub evidence: Arc<Evidence>,
     states: Vec<(On, States)>,
-    predicted: Vec<Prediction>,
-    lower: Vec<Vec<f64>>,
-    z: Vec<f64>,
 }
 
 /// All guesses after the readings.
@@ -62,15 +62,15 @@ pub struct Belief<'a> {
 pub type Ranked = Vec<(Cause, f64)>;
 
 /// So many guesses at least are worth a part for each thread.
-const PARTS: usize = 32;
+pub const PARTS: usize = 32;
 /// From this share of the misfit that is too much, two faults that only resist are thought of.
 const DOUBT: f64 = 0.5;
 /// Two faults are thought of once one leads with this chance.
 const LEADS: f64 = 0.5;
 /// A cause stands out from this chance on.
 pub const SURE: f64 = 0.95;
-/// No reading speaks against a guess with more than this, as a logarithm.
-const FURTHEST: f64 = -60.0;
+/// Guesses that together have less than this chance are left out.
+pub const TOGETHER: f64 = 1e-3;
 
 impl<'a> Belief<'a> {
     /// After these readings.
@@ -85,42 +85,32 @@ impl<'a> Belief<'a> {
             none_fits: None,
         };
         let singles = belief.singles();
-        let weighed = |belief: &Self, all: &[(Faults, f64)]| -> Vec<(Guess, f64)> {
-            let all: Vec<_> = all.iter().filter(|g| g.1 > 0.0).collect();
-            in_parts(all.len(), PARTS, |n| belief.guess(all[n].0, all[n].1))
-        };
-        let alone = weighed(&belief, &singles);
+        let alone = in_parts(singles.len(), PARTS, |n| belief.weigh(singles[n].0, singles[n].1));
+        let misfit = alone.iter().map(|g| g.0.evidence.off()).fold(f64::INFINITY, f64::min);
         belief.guesses = shared_out(alone.clone());
-        let doubt = !taken.is_empty() && belief.misfit() > DOUBT * chi_square_limit(taken.len());
+        let limit = chi_square_limit(taken.len());
+        let doubt = misfit > DOUBT * limit;
         // While many causes are alike, a second one makes no difference to what is read next.
         let leads = belief.ranked().first().is_some_and(|r| r.1 >= LEADS);
         if !taken.is_empty() && (doubt || leads) {
-            let limit = chi_square_limit(taken.len());
-            let pairs = belief.pairs(&singles, doubt);
-            let may_be = in_parts(pairs.len(), PARTS, |n| belief.may_be(&pairs[n].0));
-            let fits = pairs.into_iter().zip(may_be).filter(|(_, may_be)| *may_be);
-            let fits: Vec<_> = fits.map(|(pair, _)| pair).collect();
-            belief.guesses = shared_out(alone.into_iter().chain(weighed(&belief, &fits)).collect());
-            if belief.misfit() > limit {
+            let (pairs, of_pairs) = belief.pairs(&alone, doubt);
+            belief.guesses = shared_out(alone.into_iter().chain(pairs).collect());
+            if misfit.min(of_pairs) > limit {
                 belief.none_fits = Some(belief.odd_one());
             }
         }
         belief
     }
 
-    /// Chi-square of the guess that explains the readings best.
-    fn misfit(&self) -> f64 {
-        self.guesses.iter().map(Guess::off).fold(f64::INFINITY, f64::min)
-    }
-
     /// The reading without which the best guess would fit best.
     fn odd_one(&self) -> usize {
         let best = self.guesses.first();
-        let off = |n: &usize| best.map_or(0.0, |g| g.z.get(*n).copied().unwrap_or(0.0).abs());
+        let off = |n: &usize| best.map_or(0.0, |g| g.evidence.z.get(*n).copied().unwrap_or(0.0).abs());
         (0..self.taken.len()).max_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(0)
     }
 
-    fn singles(&self) -> Vec<(Faults, f64)> {
+    /// Single faults with their weights before any reading.
+    pub fn singles(&self) -> Vec<(Fault, f64)> {
         let mut all = Vec::new();
         for cause in causes(self.wired) {
             if !self.concerns(cause) {
@@ -130,7 +120,9 @@ impl<'a> Belief<'a> {
             for (size, share) in sizes(self.wired, cause, amps) {
                 let fault = Fault { cause, size };
                 let chance = weight(self.wired, cause) * share * fits(self.wired, self.symptom, self.load, fault);
-                all.push(([Some(fault), None], chance));
+                if chance > 0.0 {
+                    all.push((fault, chance));
+                }
             }
         }
         all
@@ -149,11 +141,8 @@ impl<'a> Belief<'a> {
             _ => return true,
         };
         let branch = self.wired.parts[part].branch;
-        let circuits = &self.wired.site.circuits;
-        let charging = || {
-            let feed = circuits.feed_path().unwrap_or_default();
-            feed.contains(&branch) || circuits.path_to(point::CHARGER).is_some_and(|way| way.contains(&branch))
-        };
+        let charging =
+            || [self.wired.feed_way(), self.wired.charge_way()].into_iter().flatten().any(|w| w.contains(&branch));
         let loads = self.load.and_then(|l| self.wired.way_to(l)).map(|way| way.contains(&branch));
         match self.symptom {
             Symptom::Dark | Symptom::Weak => loads.unwrap_or(true),
@@ -173,43 +162,26 @@ impl<'a> Belief<'a> {
         by_load.and_then(|l| self.wired.site.loads.get(l)).map_or(charge, |l| l.running().get())
     }
 
-    /// A guess, and the logarithm of its weight.
-    fn guess(&self, faults: Faults, prior: f64) -> (Guess, f64) {
-        let mut guess =
-            Guess { faults, chance: 0.0, states: Vec::new(), predicted: Vec::new(), lower: Vec::new(), z: Vec::new() };
-        for taken in &self.taken {
-            let predicted = guess.predict(self, &taken.what);
-            guess.predicted.push(predicted);
-        }
-        let n = self.taken.len();
-        let covariance: Vec<Vec<f64>> =
-            (0..n).map(|i| (0..n).map(|j| self.covariance(&guess, i, j)).collect()).collect();
-        let off: Vec<f64> = self.taken.iter().zip(&guess.predicted).map(|(t, p)| t.shown - p.value).collect();
-        guess.lower = cholesky(&covariance).unwrap_or_default();
-        guess.z = forward(&guess.lower, &off);
-        let spread: f64 = guess.lower.iter().enumerate().map(|(i, row)| row[i].ln()).sum();
-        let log = -0.5 * dot(&guess.z, &guess.z) - spread;
+    /// A single fault, and the logarithm of its weight.
+    pub fn weigh(&self, fault: Fault, prior: f64) -> (Guess, f64) {
+        let mut guess = Guess::of([Some(fault), None], Arc::default());
+        let predicted = self.taken.iter().map(|taken| guess.predict(self, &taken.what)).collect();
+        let evidence = Evidence::of(&self.taken, predicted);
         // Only what is looked at further is solved again for the next reading.
-        guess.states.clear();
-        // However far off: a reading can be wrong by itself.
-        (guess, prior.ln() + log.max(FURTHEST * n as f64 - spread))
-    }
-
-    fn covariance(&self, guess: &Guess, i: usize, j: usize) -> f64 {
-        let (a, b) = (&guess.predicted[i], &guess.predicted[j]);
-        together(a, b, self.same_load(i, j)) + if i == j { a.error * a.error } else { 0.0 }
-    }
-
-    fn same_load(&self, i: usize, j: usize) -> bool {
-        self.taken[i].what.on == self.taken[j].what.on
+        guess.states = Vec::new();
+        let log = prior.ln() + evidence.log;
+        guess.evidence = Arc::new(evidence);
+        (guess, log)
     }
 
     /// Causes by how likely they are at fault, alone or beside another.
     pub fn ranked(&self) -> Ranked {
         let mut ranked: Ranked = Vec::new();
+        let mut places: HashMap<Cause, usize> = HashMap::new();
         for guess in &self.guesses {
             for fault in guess.faults.iter().flatten() {
-                match ranked.iter_mut().find(|r| r.0 == fault.cause) {
+                let place = *places.entry(fault.cause).or_insert(ranked.len());
+                match ranked.get_mut(place) {
                     Some(known) => known.1 += guess.chance,
                     None => ranked.push((fault.cause, guess.chance)),
                 }
@@ -218,25 +190,13 @@ impl<'a> Belief<'a> {
         ranked.sort_by(|a, b| b.1.total_cmp(&a.1));
         ranked
     }
-
-    /// What a measurement will show if a guess holds, after what was read: value and standard error.
-    pub fn foresee(&self, guess: &mut Guess, what: &Measurement) -> (f64, f64) {
-        let own = guess.predict(self, what);
-        let with: Vec<f64> = self
-            .taken
-            .iter()
-            .zip(&guess.predicted)
-            .map(|(taken, p)| together(&own, p, taken.what.on == what.on))
-            .collect();
-        let known = forward(&guess.lower, &with);
-        let variance = together(&own, &own, true) + own.error * own.error - dot(&known, &known);
-        (own.value + dot(&known, &guess.z), variance.max(own.error * own.error).sqrt())
-    }
 }
 
 /// Chances by the logarithms of the weights, likeliest first.
 fn shared_out(mut all: Vec<(Guess, f64)>) -> Vec<Guess> {
     let most = all.iter().map(|g| g.1).fold(f64::NEG_INFINITY, f64::max);
+    let least = most + (TOGETHER / all.len().max(1) as f64).ln();
+    all.retain(|g| g.1 >= least);
     let sum: f64 = all.iter().map(|g| (g.1 - most).exp()).sum();
     for (guess, log) in &mut all {
         guess.chance = (*log - most).exp() / sum.max(1e-300);
@@ -247,22 +207,27 @@ fn shared_out(mut all: Vec<(Guess, f64)>) -> Vec<Guess> {
 }
 
 impl Guess {
-    /// Chi-square of the readings.
-    pub fn off(&self) -> f64 {
-        dot(&self.z, &self.z)
+    /// With what the readings make of it, its chance still to come.
+    pub fn of(faults: Faults, evidence: Arc<Evidence>) -> Self {
+        Guess { faults, chance: 0.0, evidence, states: Vec::new() }
     }
 
-    fn predict(&mut self, belief: &Belief<'_>, what: &Measurement) -> Prediction {
-        if !self.states.iter().any(|s| s.0 == what.on) {
-            self.states.push((what.on, belief.wired.states(&self.faults, what.on)));
+    /// Solve the circuit with this on, once.
+    pub fn solve(&mut self, wired: &Wired<'_>, on: On) {
+        if !self.states.iter().any(|s| s.0 == on) {
+            self.states.push((on, wired.states(&self.faults, on)));
         }
+    }
+
+    /// What a measurement will show, where the circuit was solved with that on.
+    pub fn foretell(&self, belief: &Belief<'_>, what: &Measurement) -> Prediction {
         let states = self.states.iter().find(|s| s.0 == what.on);
         states.map(|s| belief.wired.predict(&self.faults, &s.1, what, &belief.meter)).unwrap_or_default()
     }
-}
 
-/// Covariance of two readings by what moves both.
-fn together(a: &Prediction, b: &Prediction, same_load: bool) -> f64 {
-    let load = if same_load { a.moves[2] * b.moves[2] } else { 0.0 };
-    a.moves[0] * b.moves[0] + a.moves[1] * b.moves[1] + load
+    /// What a measurement will show; each state is solved once.
+    pub fn predict(&mut self, belief: &Belief<'_>, what: &Measurement) -> Prediction {
+        self.solve(belief.wired, what.on);
+        self.foretell(belief, what)
+    }
 }

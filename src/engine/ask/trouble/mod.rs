@@ -3,6 +3,7 @@
 //! - `symptom`: what is seen, and which causes make it look so.
 //! - `prior`: how often each is at fault.
 //! - `belief`: what the readings make of that.
+//! - `evidence`: how far the readings speak for one guess.
 //! - `pairs`: which two faults may be there at once.
 //! - `few`: the guesses that stand for all when the next reading is chosen.
 //! - `offer`: which measurements there are, and the trouble of getting there.
@@ -15,6 +16,7 @@
 
 pub mod answer;
 pub mod belief;
+pub mod evidence;
 pub mod few;
 pub mod next;
 pub mod offer;

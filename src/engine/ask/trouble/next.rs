@@ -6,6 +6,7 @@
 use crate::engine::ask::trouble::belief::Belief;
 use crate::engine::ask::trouble::few::Few;
 use crate::engine::ask::trouble::offer::{Offer, offers};
+use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::trouble::cause::{Cause, size_of};
 use crate::engine::simulate::trouble::predict::Measurement;
 
@@ -20,6 +21,8 @@ pub struct Next {
     pub shows: Vec<(Cause, f64, f64)>,
 }
 
+/// So many offers at least are worth a part for each thread.
+const OFFERS: usize = 16;
 /// What tells less than this is not worth it.
 const WORTH: f64 = 0.1;
 /// Causes of which it is told what the measurement will show.
@@ -32,16 +35,23 @@ pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
     let mut by_group = vec![0.0; groups];
     few.iter().for_each(|f| by_group[f.group] += f.guess.chance);
     let now = entropy(&by_group);
-    let mut best: Option<(Offer, f64)> = None;
     let taken = |what: &Measurement| belief.taken.iter().any(|t| t.what == *what) || unreachable.contains(what);
-    let mut foreseen = vec![Foreseen::default(); few.len()];
-    for offer in offers(belief.wired, belief.symptom, belief.load).into_iter().filter(|o| !taken(&o.what)) {
-        for (slot, of) in foreseen.iter_mut().zip(few.iter_mut()) {
-            let (value, error) = belief.foresee(&mut of.guess, &offer.what);
-            *slot = Foreseen { value, error, chance: of.guess.chance, group: of.group };
-        }
+    let offers = offers(belief.wired, belief.symptom, belief.load).into_iter().filter(|o| !taken(&o.what));
+    let offers: Vec<Offer> = offers.collect();
+    for on in offers.iter().map(|o| o.what.on) {
+        few.iter_mut().for_each(|f| f.guess.solve(belief.wired, on));
+    }
+    let bits = in_parts(offers.len(), OFFERS, |n| {
+        let foresee = |of: &Few| {
+            let (value, error) = belief.foresee(&of.guess, &offers[n].what);
+            Foreseen { value, error, chance: of.guess.chance, group: of.group }
+        };
+        let mut foreseen: Vec<Foreseen> = few.iter().map(foresee).collect();
         widen(&mut foreseen, &few);
-        let bits = now - left(&foreseen, groups);
+        now - left(&foreseen, groups)
+    });
+    let mut best: Option<(Offer, f64)> = None;
+    for (offer, bits) in offers.into_iter().zip(bits) {
         if bits >= WORTH && best.as_ref().is_none_or(|(o, b)| worth(bits, &offer) > worth(*b, o)) {
             best = Some((offer, bits));
         }
@@ -49,9 +59,9 @@ pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
     let (offer, bits) = best?;
     let mut shows = Vec::new();
     for (cause, _) in belief.ranked().into_iter().take(NAMED) {
-        let of = few.iter_mut().filter(|f| size_of(&f.guess.faults, cause).is_some());
+        let of = few.iter().filter(|f| size_of(&f.guess.faults, cause).is_some());
         if let Some(likeliest) = of.max_by(|a, b| a.guess.chance.total_cmp(&b.guess.chance)) {
-            let (value, error) = belief.foresee(&mut likeliest.guess, &offer.what);
+            let (value, error) = belief.foresee(&likeliest.guess, &offer.what);
             shows.push((cause, value, error));
         }
     }

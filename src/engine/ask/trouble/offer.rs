@@ -8,7 +8,6 @@ use crate::engine::installation::circuits::Side;
 use crate::engine::simulate::trouble::predict::{Measurement, Probe};
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{PartKind, Pole, Spot, Wired};
-use crate::plan::point;
 use crate::quantity::*;
 
 /// A measurement with its trouble.
@@ -28,12 +27,11 @@ pub fn offers(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>) -> Vec<O
         on_way(wired, *on, way, &mut all);
         all.push(Offer { what: Measurement { on: *on, probe: Probe::Battery }, trouble: 1.5 });
     }
-    let circuits = &wired.site.circuits;
     let charging = match symptom {
         Symptom::Dark | Symptom::Weak | Symptom::FuseGone | Symptom::Warm => Vec::new(),
-        _ => [circuits.feed_path(), circuits.path_to(point::CHARGER)].into_iter().flatten().flatten().collect(),
+        _ => [wired.feed_way(), wired.charge_way()].into_iter().flatten().flatten().copied().collect(),
     };
-    for branch in way.iter().flat_map(|(_, way)| way).chain(&charging) {
+    for branch in way.iter().flat_map(|(_, way)| *way).chain(&charging) {
         for part in wired.chain(*branch, Pole::Plus) {
             if wired.parts[*part].kind == PartKind::Fuse {
                 let on = On::Rest;
@@ -70,9 +68,8 @@ fn supply(wired: &Wired<'_>, symptom: Symptom, all: &mut Vec<Offer>) {
     put(On::Engine, Probe::Battery, 1.8);
     put(On::Engine, Probe::Enable, 1.8);
     put(On::Full, posts(Side::Service), 4.0);
-    let circuits = &wired.site.circuits;
-    for way in [circuits.feed_path(), circuits.path_to(point::CHARGER)].into_iter().flatten() {
-        on_way(wired, On::Engine, &way, all);
+    for way in [wired.feed_way(), wired.charge_way()].into_iter().flatten() {
+        on_way(wired, On::Engine, way, all);
     }
 }
 

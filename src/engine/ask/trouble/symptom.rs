@@ -7,7 +7,6 @@ use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, size_of};
 use crate::engine::simulate::trouble::predict::DEAD;
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{PartKind, Wired};
-use crate::plan::point;
 use crate::quantity::*;
 
 /// What somebody sees.
@@ -131,8 +130,7 @@ fn cut_early(wired: &Wired<'_>, load: Option<usize>, faults: &Faults, fault: Fau
         Cause::LostCapacity | Cause::CutOffSetting | Cause::ProtectionOpen | Cause::SenseReversed => 1.0,
         Cause::NeverStops(_) | Cause::Profile => 0.4,
         Cause::Part(part) => {
-            let sensed = wired.site.circuits.path_to(&wired.site.cut_off.senses_at).unwrap_or_default();
-            let on_way = sensed.contains(&wired.parts[part].branch);
+            let on_way = wired.sensed_way().contains(&wired.parts[part].branch);
             let dip = load.and_then(|l| Some(volts_at(wired, l, &[None, None])? - volts_at(wired, l, faults)?));
             if on_way && dip.is_none_or(|dip| dip >= NOTICED) { 1.0 } else { ODD.max(no_charge(wired, faults) * 0.3) }
         }
@@ -141,7 +139,7 @@ fn cut_early(wired: &Wired<'_>, load: Option<usize>, faults: &Faults, fault: Fau
 }
 
 fn no_charge(wired: &Wired<'_>, faults: &Faults) -> f64 {
-    if wired.site.circuits.feed_path().is_none() || wired.site.circuits.path_to(point::CHARGER).is_none() {
+    if wired.feed_way().is_none() || wired.charge_way().is_none() {
         return ODD;
     }
     let given = |faults| wired.state(faults, On::Engine, wired.usual()).total.get();
@@ -170,7 +168,7 @@ fn warm(wired: &Wired<'_>, load: Option<usize>, faults: &Faults, fault: Fault) -
     let Cause::Part(part) = fault.cause else { return ODD };
     let of = wired.parts[part];
     let Some(load) = load.or_else(|| heaviest(wired, of.branch)) else { return ODD };
-    let current = wired.state(faults, On::Load(load), wired.usual()).currents[of.branch].get();
+    let current = wired.current(&wired.state(faults, On::Load(load), wired.usual()), of.branch).get();
     if current * current * fault.size >= 1.0 && of.kind != PartKind::Cable { 1.0 } else { ODD }
 }
 

@@ -226,7 +226,7 @@ impl Wired<'_> {
         let spots = end.and_then(|(l, b)| Some((l, self.far_end(b, Pole::Plus)?, self.far_end(b, Pole::Minus)?)));
         let what = match spots {
             Some((load, red, black)) => Measurement { on: On::Load(load), probe: Probe::Between(red, black) },
-            None if self.site.circuits.feed_path().is_some() => Measurement { on: On::Engine, probe: Probe::Battery },
+            None if self.feed_way().is_some() => Measurement { on: On::Engine, probe: Probe::Battery },
             None => Measurement { on: On::Rest, probe: posts(Side::Service) },
         };
         let sound = [None, None];

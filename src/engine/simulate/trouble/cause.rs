@@ -11,7 +11,7 @@ use crate::quantity::*;
 pub const OPEN: f64 = 1e9;
 
 /// What is at fault.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Cause {
     /// A part has too much resistance or is open, by its index.
     Part(usize),
@@ -93,7 +93,7 @@ pub fn causes(wired: &Wired<'_>) -> Vec<Cause> {
     }
     let drawing = site.loads.iter().enumerate().filter(|(_, l)| l.power > Watts::ZERO && !l.name.is_empty());
     all.extend(drawing.flat_map(|(i, _)| [Cause::LoadDead(i), Cause::NeverStops(i)]));
-    if site.circuits.feed_path().is_some() && wired.charger.current.is_some() {
+    if wired.feed_way().is_some() && wired.charger.current.is_some() {
         all.extend([Cause::WeakAlternator, Cause::ChargerOff, Cause::Profile]);
         if site.charger.enable_signal && site.charger.kind != ChargerKind::None {
             all.push(Cause::EnableWire);

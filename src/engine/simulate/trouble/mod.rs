@@ -4,8 +4,10 @@
 //! - `cause`: what can be at fault: each is a change to that circuit.
 //! - `state`: the circuit with such a change, solved by the network while one thing is on.
 //! - `predict`: what a meter shows there, and how sure that is.
+//! - `shows`: how a fault can show in a reading, if at all.
 
 pub mod cause;
 pub mod predict;
+pub mod shows;
 pub mod state;
 pub mod wired;

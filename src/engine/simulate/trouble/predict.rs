@@ -8,7 +8,7 @@ use crate::engine::installation::circuits::Side;
 use crate::engine::simulate::test_sheet::meter::{BOUND, meter};
 use crate::engine::simulate::test_sheet::result::MeterErrors;
 use crate::engine::simulate::trouble::cause::{Cause, Faults, size_of};
-use crate::engine::simulate::trouble::state::{On, Setting, State};
+use crate::engine::simulate::trouble::state::{Level, On, Setting, State};
 use crate::engine::simulate::trouble::wired::{Pole, Spot, Wired};
 use crate::plan::point;
 use crate::quantity::*;
@@ -68,10 +68,19 @@ const NOTHING: f64 = 0.02;
 /// error: common practice, no source.
 const STRAY: f64 = 0.1;
 
-/// The states of one set of faults with one thing on: as planned, and with each of three things moved.
-#[derive(Clone, Debug)]
+/// The states of one set of faults with one thing on.
+#[derive(Clone, Copy, Debug)]
 pub struct States {
-    all: [State; 4],
+    planned: State,
+    /// With each of three things moved, where it matters.
+    moved: [Option<State>; 3],
+}
+
+impl States {
+    /// Whether no current flows that would show a resistance on its way.
+    pub fn are_still(&self) -> bool {
+        self.planned.is_still()
+    }
 }
 
 impl Wired<'_> {
@@ -91,31 +100,42 @@ impl Wired<'_> {
         let rest = Setting { rest: usual.rest - Volts::new(SPREAD[0]), ..usual };
         let running = Setting { running: usual.running - Volts::new(SPREAD[1]), ..usual };
         let takes = Setting { takes: 1.0 + SPREAD[2], ..usual };
-        States { all: [usual, rest, running, takes].map(|setting| self.state(faults, on, setting)) }
+        let moved = |matters: bool, setting| matters.then(|| self.state(faults, on, setting));
+        let (engine, load) = (matches!(on, On::Engine | On::Full), matches!(on, On::Load(_)));
+        States {
+            planned: self.state(faults, on, usual),
+            moved: [moved(true, rest), moved(engine, running), moved(load, takes)],
+        }
     }
 
     /// What a measurement will show.
     pub fn predict(&self, faults: &Faults, states: &States, what: &Measurement, meter: &MeterErrors) -> Prediction {
         if what.probe == Probe::Works {
             return Prediction {
-                value: self.works(faults, &states.all[0], what.on),
+                value: self.works(faults, &states.planned, what.on),
                 error: WORKS,
                 ..Prediction::default()
             };
         }
-        let [value, rest, running, takes] = states.all.each_ref().map(|state| self.value_of(faults, state, what));
-        let moves = [rest - value, running - value, takes - value];
-        Prediction { value, moves, error: self.error(&states.all[0], what, value, meter) }
+        let (value, error) = match what.probe {
+            Probe::Between(red, black) => self.between(&states.planned, what.on, [red, black], meter),
+            _ => {
+                let value = self.value_of(faults, &states.planned, what);
+                (value, self.error(what, value, meter))
+            }
+        };
+        let moves = states.moved.map(|state| state.map_or(0.0, |state| self.value_of(faults, &state, what) - value));
+        Prediction { value, moves, error }
     }
 
     fn value_of(&self, faults: &Faults, state: &State, what: &Measurement) -> f64 {
         match what.probe {
-            Probe::Between(red, black) => match (self.potential(state, red), self.potential(state, black)) {
-                (Some(red), Some(black)) => (red - black).get(),
-                _ => 0.0,
-            },
+            Probe::Between(red, black) => {
+                let at = [red, black].map(|spot| Self::potential(state, spot, &self.before(state, spot)));
+                at[0].zip(at[1]).map_or(0.0, |(red, black)| (red - black).get())
+            }
             Probe::Battery => state.total.get(),
-            Probe::Lead(branch) => state.currents.get(branch).map_or(0.0, |i| i.get()),
+            Probe::Lead(branch) => self.current(state, branch).get(),
             Probe::ToBody(branch) if size_of(faults, Cause::Chafed(branch)).is_some() => 0.0,
             Probe::ToBody(_) => TO_BODY,
             Probe::Printed(part) => self.rating(part) * size_of(faults, Cause::WrongFuse(part)).unwrap_or(1.0),
@@ -144,7 +164,7 @@ impl Wired<'_> {
     /// Volts at the end of the way to a load; none where no way leads there.
     pub fn volts_at(&self, state: &State, load: usize) -> Option<f64> {
         let end = *self.way_to(load)?.last()?;
-        let at = |pole| self.potential(state, self.far_end(end, pole)?);
+        let at = |pole| self.potential_at(state, self.far_end(end, pole)?);
         Some(at(Pole::Plus).zip(at(Pole::Minus)).map_or(0.0, |(plus, minus)| (plus - minus).get()))
     }
 
@@ -153,16 +173,15 @@ impl Wired<'_> {
     }
 
     fn sensed(&self, faults: &Faults, state: &State) -> f64 {
-        let at = self.site.circuits.path_to(&self.site.cut_off.senses_at).unwrap_or_default();
         // The cut-off's own contact lies behind what it senses at its input.
-        let end = at.last().copied();
+        let end = self.sensed_way().last().copied();
         let volts = match end {
             None => Some(state.posts[0].get()),
             Some(branch) => {
                 let volts = |pole| {
                     let spot = self.far_end(branch, pole)?;
                     let own = self.site.cut_off.senses_at == point::CUT_OFF && pole == Pole::Plus;
-                    self.potential(state, Spot { after: spot.after - usize::from(own && spot.after > 0), ..spot })
+                    self.potential_at(state, Spot { after: spot.after - usize::from(own && spot.after > 0), ..spot })
                 };
                 volts(Pole::Plus).zip(volts(Pole::Minus)).map(|(a, b)| (a - b).get())
             }
@@ -171,20 +190,11 @@ impl Wired<'_> {
         volts.unwrap_or(0.0) * if turned { -1.0 } else { 1.0 }
     }
 
-    fn error(&self, state: &State, what: &Measurement, value: f64, meter: &MeterErrors) -> f64 {
-        let voltmeter = (meter.volt_variance() + (meter.reading.get() * value / BOUND).powi(2)).sqrt();
+    /// Standard error of what is not read between two spots.
+    fn error(&self, what: &Measurement, value: f64, meter: &MeterErrors) -> f64 {
         let clamp = ((meter.clamp.get() * value / BOUND).powi(2) + (meter.clamp_zero.get() / BOUND).powi(2)).sqrt();
         match what.probe {
-            Probe::Between(red, black) => {
-                let tolerance = self.tolerance(state, red, black);
-                let loose = matches!(what.on, On::Engine | On::Full) && red.side == Side::Service;
-                let held = if loose { 0.15 } else { 0.0 };
-                let free = |spot| self.potential(state, spot).is_none();
-                let dead = (red.pole != black.pole || free(red) || free(black)) && value.abs() < STRAY;
-                let stray = if dead { STRAY / 2.0 } else { 0.0 };
-                let nothing = NOTHING * NOTHING * 0.1 + stray * stray;
-                (voltmeter * voltmeter + tolerance * tolerance + nothing + held * held).sqrt()
-            }
+            Probe::Between(..) | Probe::Sense | Probe::Enable => voltmeter(value, meter).max(0.1),
             Probe::Battery | Probe::Lead(_) => {
                 let standing = if what.on == On::Rest { 0.05 } else { 0.0 };
                 (clamp * clamp + (value * 0.1).powi(2) + standing * standing).sqrt()
@@ -192,23 +202,39 @@ impl Wired<'_> {
             Probe::ToBody(_) => TO_BODY / 6.0,
             Probe::Printed(part) => self.rating(part) * 0.05,
             Probe::Setting => 0.05,
-            Probe::Sense | Probe::Enable => voltmeter.max(0.1),
             Probe::Panel => self.site.solar.array_voltage.get() * 0.08,
             Probe::Works => WORKS,
             Probe::Capacity => 0.06,
         }
     }
 
-    /// Volts that the tolerance of sound parts, and the steps in which a bad one is tried, make between two spots.
-    fn tolerance(&self, state: &State, red: Spot, black: Spot) -> f64 {
-        let (a, b) = (self.before(state, red), self.before(state, black));
-        let sign = if red.pole == black.pole { -1.0 } else { 1.0 };
-        let step = if state.resist_both() { STEPS } else { STEP };
-        let (sound, bad) = ((a.sound + sign * b.sound).abs(), (a.bad + sign * b.bad).abs() * step);
-        // What is left over an open part with its load on is nearly all of the voltage: no step there.
-        let bad = if bad > step * 0.97 * state.posts[0].get() { 0.0 } else { bad };
-        (sound * SOUND * SOUND + bad * bad).sqrt()
+    /// Volts from one spot to another, and the standard error of all that does not move it.
+    fn between(&self, state: &State, on: On, spots: [Spot; 2], meter: &MeterErrors) -> (f64, f64) {
+        let levels = spots.map(|spot| self.before(state, spot));
+        let [red, black] = [0, 1].map(|n| Self::potential(state, spots[n], &levels[n]));
+        let value = red.zip(black).map_or(0.0, |(red, black)| (red - black).get());
+        let tolerance = tolerance(state, spots, levels);
+        let loose = matches!(on, On::Engine | On::Full) && spots[0].side == Side::Service;
+        let held = if loose { 0.15 } else { 0.0 };
+        let dead = (spots[0].pole != spots[1].pole || red.is_none() || black.is_none()) && value.abs() < STRAY;
+        let stray = if dead { STRAY / 2.0 } else { 0.0 };
+        let nothing = NOTHING * NOTHING * 0.1 + stray * stray;
+        (value, (voltmeter(value, meter).powi(2) + tolerance * tolerance + nothing + held * held).sqrt())
     }
+}
+
+fn voltmeter(value: f64, meter: &MeterErrors) -> f64 {
+    (meter.volt_variance() + (meter.reading.get() * value / BOUND).powi(2)).sqrt()
+}
+
+/// Volts that the tolerance of sound parts, and the steps in which a bad one is tried, make between two spots.
+fn tolerance(state: &State, [red, black]: [Spot; 2], [a, b]: [Level; 2]) -> f64 {
+    let sign = if red.pole == black.pole { -1.0 } else { 1.0 };
+    let step = if state.resist_both() { STEPS } else { STEP };
+    let (sound, bad) = ((a.sound + sign * b.sound).abs(), (a.bad + sign * b.bad).abs() * step);
+    // What is left over an open part with its load on is nearly all of the voltage: no step there.
+    let bad = if bad > step * 0.97 * state.posts[0].get() { 0.0 } else { bad };
+    (sound * SOUND * SOUND + bad * bad).sqrt()
 }
 
 /// Standard error of what somebody says of a load: common practice, no source.

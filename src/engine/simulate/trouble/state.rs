@@ -10,7 +10,7 @@ use crate::engine::physics::network::load::Load;
 use crate::engine::physics::network::single::single;
 use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, OPEN, added, size_of};
 use crate::engine::simulate::trouble::wired::{Pole, Spot, Wired};
-use crate::plan::{Alternator, point};
+use crate::plan::Alternator;
 use crate::quantity::*;
 
 /// What is on.
@@ -30,6 +30,8 @@ pub enum On {
 const STILL_WORKS: Volts = Volts::new(10.0);
 /// How far the charge current lifts the posts of a battery that is not full.
 const LIFT: Volts = Volts::new(0.6);
+/// Less than this is no current.
+const STILL: Amps = Amps::new(1e-6);
 /// What the posts show when its own protection has opened.
 const PARTED: Volts = Volts::new(0.3);
 
@@ -44,13 +46,21 @@ pub struct Setting {
     pub takes: f64,
 }
 
+/// A way that a current takes.
+#[derive(Clone, Copy, Debug)]
+enum Way {
+    Load(usize),
+    Feed,
+    Charge,
+}
+
 /// Voltages and currents with one thing on.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default)]
 pub struct State {
     /// Posts of the service battery and of the starter battery.
     pub posts: [Volts; 2],
-    /// By branch, away from its battery.
-    pub currents: Vec<Amps>,
+    /// What flows along which way, away from its battery.
+    flows: [Option<(Way, Amps)>; 2],
     /// What the faults add.
     added: [Option<Added>; 2],
     /// Share of the feed's return that flows in its own minus cable.
@@ -75,8 +85,19 @@ impl State {
         self.added.iter().flatten().filter(|a| a.ohms < OPEN / 2.0).count() == 2
     }
 
+    /// Whether no current flows that would show a resistance on its way.
+    pub fn is_still(&self) -> bool {
+        self.flows.iter().flatten().all(|(_, amps)| amps.abs() < STILL)
+    }
+
     fn added(&self) -> impl Iterator<Item = &Added> {
         self.added.iter().flatten()
+    }
+
+    fn flows(&mut self, way: Way, amps: Amps) {
+        if let Some(free) = self.flows.iter_mut().find(|f| f.is_none()) {
+            *free = Some((way, amps));
+        }
     }
 }
 
@@ -94,13 +115,11 @@ pub struct Level {
 impl Wired<'_> {
     /// Solve it.
     pub fn state(&self, faults: &Faults, on: On, setting: Setting) -> State {
-        let count = self.site.circuits.branches.len();
         let mut state = State {
             posts: [setting.rest, setting.rest.max(Volts::new(12.5))],
-            currents: vec![Amps::ZERO; count],
             added: faults.map(|f| f.and_then(|f| self.placed(&f))),
             by_cable: 1.0,
-            total: Amps::ZERO,
+            ..State::default()
         };
         if size_of(faults, Cause::ProtectionOpen).is_some() {
             state.posts[0] = PARTED;
@@ -117,6 +136,20 @@ impl Wired<'_> {
         state
     }
 
+    /// What flows in a branch, away from its battery.
+    pub fn current(&self, state: &State, branch: usize) -> Amps {
+        let through = |flow: &&(Way, Amps)| self.way(flow.0).is_some_and(|way| way.contains(&branch));
+        state.flows.iter().flatten().filter(through).map(|(_, amps)| *amps).sum()
+    }
+
+    fn way(&self, way: Way) -> Option<&[usize]> {
+        match way {
+            Way::Load(load) => self.way_to(load),
+            Way::Feed => self.feed_way(),
+            Way::Charge => self.charge_way(),
+        }
+    }
+
     fn placed(&self, fault: &Fault) -> Option<Added> {
         let (part, ohms) = added(self, fault)?;
         let of = self.parts.get(part)?;
@@ -130,9 +163,10 @@ impl Wired<'_> {
         for fault in faults.iter().flatten() {
             let Cause::NeverStops(load) = fault.cause else { continue };
             let Some(stuck) = site.loads.get(load) else { continue };
-            state.total += stuck.running();
-            for branch in self.way_to(load).unwrap_or_default() {
-                state.currents[branch] = stuck.running();
+            let open = |a: &Added| a.ohms >= OPEN / 2.0 && self.way_to(load).is_some_and(|way| way.contains(&a.branch));
+            if !state.added().any(open) {
+                state.total += stuck.running();
+                state.flows(Way::Load(load), stuck.running());
             }
         }
     }
@@ -153,13 +187,14 @@ impl Wired<'_> {
             Load::Resistance { rated, nominal } => Load::Resistance { rated: rated * setting.takes, nominal },
         };
         let lowest = fed.lowest.unwrap_or(STILL_WORKS);
-        let Some((posts, current)) = self.feed(state, &way, (setting.rest, self.internal), law, lowest) else { return };
+        let Some((posts, current)) = self.feed(state, way, (setting.rest, self.internal), law, lowest) else { return };
         state.posts[0] = posts;
         state.total = current;
-        way.iter().for_each(|b| state.currents[*b] = current);
+        state.flows(Way::Load(load), current);
     }
 
-    /// Posts and current of a source with one consumer at the end of a way.
+    /// Posts and current of a source with one consumer at the end of a way; `None` where it flows nowhere, as with two
+    /// open parts, between which nothing holds the way either.
     fn feed(
         &self,
         state: &State,
@@ -170,6 +205,9 @@ impl Wired<'_> {
     ) -> Option<(Volts, Amps)> {
         let ohms = |b: &usize| self.ohms(state, *b, Pole::Plus) + self.ohms(state, *b, Pole::Minus);
         let whole = internal + Ohms::new(way.iter().map(ohms).sum());
+        if whole.get() >= 1.5 * OPEN {
+            return None;
+        }
         let insists = !matches!(law, Load::Resistance { .. });
         let (_, current) = single(voltage, whole, law).filter(|(end, _)| !insists || *end >= lowest).or_else(|| {
             let rated = law.current(lowest) * lowest;
@@ -190,6 +228,11 @@ impl Wired<'_> {
         if pole == Pole::Minus && self.is_feed(branch) { state.by_cable } else { 1.0 }
     }
 
+    /// Whether the body lies beside this side of a branch.
+    fn bodied(&self, branch: usize, pole: Pole) -> bool {
+        pole == Pole::Minus && self.body.is_some() && self.is_feed(branch)
+    }
+
     fn is_feed(&self, branch: usize) -> bool {
         self.site.circuits.branches.get(branch).is_some_and(|b| b.side == Side::Feed)
     }
@@ -197,7 +240,7 @@ impl Wired<'_> {
     fn charging(&self, state: &mut State, faults: &Faults, on: On, setting: Setting) {
         let weak = size_of(faults, Cause::WeakAlternator).unwrap_or(0.0);
         state.posts[1] = setting.running - Volts::new(weak);
-        let (Some(way), Some(rated)) = (self.site.circuits.feed_path(), self.charger.current) else { return };
+        let (Some(way), Some(rated)) = (self.feed_way(), self.charger.current) else { return };
         let cable: f64 = way.iter().map(|b| self.ohms(state, *b, Pole::Minus)).sum();
         state.by_cable = self.body.map_or(1.0, |body| body.get() / (body.get() + cable).max(1e-9));
         let signal = size_of(faults, Cause::EnableWire).is_none();
@@ -208,22 +251,21 @@ impl Wired<'_> {
         let current = if on == On::Full { rated * 0.1 } else { rated };
         let asked = Load::Power(output * current / self.site.charger.efficiency.get().clamp(0.05, 1.0));
         let source = (state.posts[1], Ohms::ZERO);
-        let Some((_, drawn)) = self.feed(state, &way, source, asked, self.charger.lowest_input) else { return };
+        let Some((_, drawn)) = self.feed(state, way, source, asked, self.charger.lowest_input) else { return };
         let lost: f64 = way
             .iter()
             .map(|b| drawn.get() * (self.ohms(state, *b, Pole::Plus) + self.ohms(state, *b, Pole::Minus)))
             .sum();
         let input = state.posts[1] - Volts::new(lost);
-        way.iter().for_each(|b| state.currents[*b] = drawn);
         // A smart alternator's voltage may be lower than a charger without wire starts at; that is its design.
         let starts = self.site.charger.enable_signal
             || self.site.vehicle.alternator == Alternator::Variable
             || input >= self.site.charger.releases_at;
         if input < self.charger.lowest_input * 0.8 || !starts {
-            way.iter().for_each(|b| state.currents[*b] = Amps::ZERO);
             return;
         }
-        let Some(out) = self.site.circuits.path_to(point::CHARGER) else { return };
+        state.flows(Way::Feed, drawn);
+        let Some(out) = self.charge_way() else { return };
         let loop_: f64 = out.iter().map(|b| self.ohms(state, *b, Pole::Plus) + self.ohms(state, *b, Pole::Minus)).sum();
         let given = (input * drawn * self.site.charger.efficiency.get()) / output;
         let lifted = if on == On::Full { output } else { (setting.rest + LIFT).min(output) };
@@ -236,7 +278,7 @@ impl Wired<'_> {
         let given = given.min(most.max(Amps::ZERO));
         state.posts[0] = if given > Amps::new(0.05) { lifted } else { setting.rest };
         state.total = -given;
-        out.iter().for_each(|b| state.currents[*b] = -given);
+        state.flows(Way::Charge, -given);
     }
 
     /// Voltage at which the charger stops.
@@ -249,13 +291,13 @@ impl Wired<'_> {
         let mut level = Level { lost: Some(0.0), ..Level::default() };
         let mut at = spot;
         while let Some(branch) = at.branch {
-            let current = state.currents.get(branch).map_or(0.0, |i| i.get()) * self.share(state, branch, at.pole);
+            let current = self.current(state, branch).get() * self.share(state, branch, at.pole);
             let sums = self.sums(at);
             let here = |a: &&Added| a.branch == branch && a.pole == at.pole && a.place < at.after;
             let (mut bad, mut loose) = (0.0, false);
             for added in state.added().filter(here) {
                 bad += current * added.ohms;
-                loose |= added.ohms >= OPEN / 2.0 && current == 0.0;
+                loose |= added.ohms >= OPEN / 2.0 && current == 0.0 && !self.bodied(branch, at.pole);
             }
             level.lost = level.lost.filter(|_| !loose).map(|lost| lost + current * sums.ohms + bad);
             level.sound += current * current * sums.squares;
@@ -267,9 +309,14 @@ impl Wired<'_> {
     }
 
     /// Voltage of a spot against the minus post of its battery; `None` where nothing holds it.
-    pub fn potential(&self, state: &State, spot: Spot) -> Option<Volts> {
+    pub fn potential_at(&self, state: &State, spot: Spot) -> Option<Volts> {
+        Self::potential(state, spot, &self.before(state, spot))
+    }
+
+    /// The same, where it is known what lies before the spot.
+    pub fn potential(state: &State, spot: Spot, before: &Level) -> Option<Volts> {
         let post = state.posts[usize::from(spot.side == Side::Feed)];
-        let lost = Volts::new(self.before(state, spot).lost?);
+        let lost = Volts::new(before.lost?);
         Some(if spot.pole == Pole::Plus { post - lost } else { lost })
     }
 }

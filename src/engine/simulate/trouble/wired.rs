@@ -6,6 +6,7 @@
 
 use crate::engine::installation::Installation;
 use crate::engine::installation::circuits::Side;
+use crate::engine::installation::load::Load;
 use crate::engine::physics::copper::warmed;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::result::RunDesign;
@@ -69,6 +70,28 @@ pub struct Spot {
     pub after: usize,
 }
 
+/// The ways that the cases need, from a battery outwards; `None` where there is none.
+#[derive(Clone, Debug)]
+struct Ways {
+    loads: Vec<Option<Vec<usize>>>,
+    feed: Option<Vec<usize>>,
+    charge: Option<Vec<usize>>,
+    sensed: Vec<usize>,
+}
+
+impl Ways {
+    fn of(site: &Installation) -> Self {
+        let circuits = &site.circuits;
+        let at = |load: &Load| circuits.path_to(if load.inverter { &site.inverter.at } else { &load.at });
+        Ways {
+            loads: site.loads.iter().map(at).collect(),
+            feed: circuits.feed_path(),
+            charge: circuits.path_to(point::CHARGER),
+            sensed: circuits.path_to(&site.cut_off.senses_at).unwrap_or_default(),
+        }
+    }
+}
+
 /// Ohms of some parts together, and their squares.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Sums {
@@ -91,6 +114,7 @@ pub struct Wired<'a> {
     pub chains: Vec<[Vec<usize>; 2]>,
     /// By branch and pole: what all its parts before each of its spots have together when sound.
     sums: Vec<[Vec<Sums>; 2]>,
+    ways: Ways,
     /// Within the service battery.
     pub internal: Ohms,
     /// Rest voltage of the service battery, charged.
@@ -130,18 +154,20 @@ impl<'a> Wired<'a> {
         }
         let sums = chains.iter().map(|c: &[Vec<usize>; 2]| c.each_ref().map(|chain| summed(&parts, chain))).collect();
         let resting = site.chemistry().and_then(|c| c.resting.least(CHARGED));
-        let bonded = site.circuits.feed_path().is_some();
+        let ways = Ways::of(site);
+        let body = ways.feed.is_some().then(|| site.vehicle.chassis_mohm.into());
         Wired {
             site,
             charger,
             parts,
             chains,
             sums,
+            ways,
             internal,
             rest: resting.unwrap_or(AT_REST),
             running: site.vehicle.alternator_voltage,
             cut,
-            body: bonded.then(|| site.vehicle.chassis_mohm.into()),
+            body,
         }
     }
 
@@ -169,10 +195,23 @@ impl<'a> Wired<'a> {
     }
 
     /// Branches that lead to a load, the inverter's for what is plugged into it.
-    pub fn way_to(&self, load: usize) -> Option<Vec<usize>> {
-        let load = self.site.loads.get(load)?;
-        let at = if load.inverter { &self.site.inverter.at } else { &load.at };
-        self.site.circuits.path_to(at)
+    pub fn way_to(&self, load: usize) -> Option<&[usize]> {
+        self.ways.loads.get(load)?.as_deref()
+    }
+
+    /// Branches from the starter battery to the charger.
+    pub fn feed_way(&self) -> Option<&[usize]> {
+        self.ways.feed.as_deref()
+    }
+
+    /// Branches from the service battery to the charger.
+    pub fn charge_way(&self) -> Option<&[usize]> {
+        self.ways.charge.as_deref()
+    }
+
+    /// Branches from the service battery to where the cut-off senses; none where that is its posts.
+    pub fn sensed_way(&self) -> &[usize] {
+        &self.ways.sensed
     }
 }
 
