@@ -12,8 +12,6 @@ use rand_chacha::ChaCha8Rng;
 use std::fmt::Write;
 
 const OPEN: f64 = 1e9;
-/// A cause stands out from this chance on.
-const SURE: f64 = 0.95;
 /// Readings after which a person gives up.
 const PATIENCE: usize = 15;
 
@@ -100,8 +98,7 @@ fn hunt(truth: &Truth<'_>, (symptom, load): (Symptom, Option<usize>), dice: &mut
         let start = std::time::Instant::now();
         let belief = Belief::of(truth.wired, symptom, load, &taken);
         let ranked = belief.ranked();
-        let sure =
-            ranked.first().is_some_and(|r| r.1 >= SURE) && taken.iter().any(by_meter) && belief.none_fits.is_none();
+        let sure = belief.is_sure();
         let step =
             if sure || taken.iter().filter(|t| by_meter(t)).count() >= PATIENCE { None } else { next(&belief, &[]) };
         millis = millis.max(start.elapsed().as_secs_f64() * 1000.0);

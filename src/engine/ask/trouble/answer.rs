@@ -1,6 +1,6 @@
 //! The answer: causes by chance, what to measure next, and when it is found the repair and its proof.
 
-use crate::engine::ask::trouble::belief::{Belief, SURE, Taken};
+use crate::engine::ask::trouble::belief::{Belief, Taken};
 use crate::engine::ask::trouble::next::{Next, next};
 use crate::engine::ask::trouble::offer::offers;
 use crate::engine::ask::trouble::symptom::Symptom;
@@ -136,7 +136,7 @@ pub fn trouble(
             repair: wired.repair_words(*cause),
         })
         .collect();
-    let sure = !taken.is_empty() && belief.none_fits.is_none() && ranked.first().is_some_and(|r| r.1 >= SURE);
+    let sure = belief.is_sure();
     let step = if sure { None } else { next(&belief, unreachable) };
     let all = numbered(wired, symptom, load);
     let step = step.map(|n| Step {

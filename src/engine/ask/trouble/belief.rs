@@ -12,7 +12,7 @@ use crate::engine::physics::linear::chi_square_limit;
 use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::test_sheet::result::MeterErrors;
 use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, causes};
-use crate::engine::simulate::trouble::predict::{Measurement, Prediction, States};
+use crate::engine::simulate::trouble::predict::{Measurement, Prediction, Probe, States};
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{Pole, Wired};
 use std::collections::HashMap;
@@ -68,7 +68,9 @@ const DOUBT: f64 = 0.5;
 /// Two faults are thought of once one leads with this chance.
 const LEADS: f64 = 0.5;
 /// A cause stands out from this chance on.
-pub const SURE: f64 = 0.95;
+const SURE: f64 = 0.95;
+/// A reading that is off by more than this squared, in standard errors, shows that something is amiss.
+const SEEN: f64 = 9.0;
 /// Guesses that together have less than this chance are left out.
 pub const TOGETHER: f64 = 1e-3;
 
@@ -172,6 +174,23 @@ impl<'a> Belief<'a> {
         let log = prior.ln() + evidence.log;
         guess.evidence = Arc::new(evidence);
         (guess, log)
+    }
+
+    /// Whether one cause stands out, and the meter has shown that something is amiss: what nobody has seen yet may as well
+    /// be a fault that hides behind another.
+    pub fn is_sure(&self) -> bool {
+        let leads = self.ranked().first().is_some_and(|r| r.1 >= SURE);
+        leads && self.none_fits.is_none() && self.is_seen()
+    }
+
+    /// Whether a reading shows what no sound circuit does.
+    fn is_seen(&self) -> bool {
+        let mut sound = Guess::of([None, None], Arc::default());
+        self.taken.iter().filter(|taken| taken.what.probe != Probe::Works).any(|taken| {
+            let shows = sound.predict(self, &taken.what);
+            let moves: f64 = shows.moves.iter().map(|m| m * m).sum();
+            (taken.shown - shows.value).powi(2) > SEEN * (shows.error * shows.error + moves)
+        })
     }
 
     /// Causes by how likely they are at fault, alone or beside another.

@@ -41,6 +41,14 @@ pub fn offers(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>) -> Vec<O
         }
     }
     supply(wired, symptom, &mut all);
+    // Against the other post of the battery, which two breaks in the way leave as they are.
+    for branch in way.iter().flat_map(|(_, way)| *way) {
+        let ends = [Pole::Plus, Pole::Minus].map(|pole| wired.far_end(*branch, pole));
+        let ([Some(plus), Some(minus)], Some((on, _))) = (ends, &way) else { continue };
+        let post = |pole| Wired::post(plus.side, pole);
+        put(wired, *on, (plus, post(Pole::Minus)), &mut all);
+        put(wired, *on, (post(Pole::Plus), minus), &mut all);
+    }
     all
 }
 
