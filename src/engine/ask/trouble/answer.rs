@@ -1,6 +1,7 @@
 //! The answer: causes by chance, what to measure next, and when it is found the repair and its proof.
 
-use crate::engine::ask::trouble::belief::{Belief, Taken};
+use crate::engine::ask::trouble::belief::Belief;
+use crate::engine::ask::trouble::evidence::Taken;
 use crate::engine::ask::trouble::next::{Next, next};
 use crate::engine::ask::trouble::offer::offers;
 use crate::engine::ask::trouble::symptom::Symptom;

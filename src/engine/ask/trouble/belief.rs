@@ -5,7 +5,7 @@
 //! mended first, and what is left is looked for then. When nothing explains the readings, that is said, with the reading
 //! that speaks against it most.
 
-use crate::engine::ask::trouble::evidence::Evidence;
+use crate::engine::ask::trouble::evidence::{Evidence, Taken};
 use crate::engine::ask::trouble::prior::{sizes, weight};
 use crate::engine::ask::trouble::symptom::{Symptom, fits, heaviest};
 use crate::engine::physics::linear::chi_square_limit;
@@ -17,15 +17,6 @@ use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{Pole, Wired};
 use std::collections::HashMap;
 use std::sync::Arc;
-
-/// One reading.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Taken {
-    /// Of what.
-    pub what: Measurement,
-    /// What the meter showed, in the unit of the probe.
-    pub shown: f64,
-}
 
 /// One or two causes in one of their sizes.
 #[derive(Clone, Debug)]
@@ -191,6 +182,11 @@ impl<'a> Belief<'a> {
             let moves: f64 = shows.moves.iter().map(|m| m * m).sum();
             (taken.shown - shows.value).powi(2) > SEEN * (shows.error * shows.error + moves)
         })
+    }
+
+    /// What a measurement will show if a guess holds that is solved, after what was read: value and standard error.
+    pub fn foresee(&self, guess: &Guess, what: &Measurement) -> (f64, f64) {
+        guess.evidence.foresee(&self.taken, what, &guess.foretell(self, what))
     }
 
     /// Causes by how likely they are at fault, alone or beside another.

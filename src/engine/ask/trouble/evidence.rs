@@ -3,9 +3,17 @@
 //! What may be otherwise without a fault moves several readings together; with the meter's error it is the covariance
 //! by which a reading counts for or against.
 
-use crate::engine::ask::trouble::belief::{Belief, Guess, Taken};
 use crate::engine::physics::linear::{cholesky, dot, forward};
 use crate::engine::simulate::trouble::predict::{Measurement, Prediction};
+
+/// One reading.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Taken {
+    /// Of what.
+    pub what: Measurement,
+    /// What the meter showed, in the unit of the probe.
+    pub shown: f64,
+}
 
 /// What a guess foretells of the readings, and what came of it.
 #[derive(Clone, Debug, Default)]
@@ -46,18 +54,14 @@ impl Evidence {
     pub fn off(&self) -> f64 {
         dot(&self.z, &self.z)
     }
-}
 
-impl Belief<'_> {
-    /// What a measurement will show if a guess holds that is solved, after what was read: value and standard error.
-    pub fn foresee(&self, guess: &Guess, what: &Measurement) -> (f64, f64) {
-        let own = guess.foretell(self, what);
-        let evidence = &guess.evidence;
-        let read = self.taken.iter().zip(&evidence.predicted);
-        let with: Vec<f64> = read.map(|(taken, p)| together(&own, p, taken.what.on == what.on)).collect();
-        let known = forward(&evidence.lower, &with);
-        let variance = together(&own, &own, true) + own.error * own.error - dot(&known, &known);
-        (own.value + dot(&known, &evidence.z), variance.max(own.error * own.error).sqrt())
+    /// What one more reading will show after those taken, of which this is foretold by itself: value and standard error.
+    pub fn foresee(&self, taken: &[Taken], what: &Measurement, own: &Prediction) -> (f64, f64) {
+        let read = taken.iter().zip(&self.predicted);
+        let with: Vec<f64> = read.map(|(taken, p)| together(own, p, taken.what.on == what.on)).collect();
+        let known = forward(&self.lower, &with);
+        let variance = together(own, own, true) + own.error * own.error - dot(&known, &known);
+        (own.value + dot(&known, &self.z), variance.max(own.error * own.error).sqrt())
     }
 }
 

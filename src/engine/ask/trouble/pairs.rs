@@ -4,8 +4,8 @@
 //! of beside everything else. Two that only resist, each seen beside the other, are tried when
 //! nothing else explains the readings.
 
-use crate::engine::ask::trouble::belief::{Belief, Guess, PARTS, TOGETHER, Taken};
-use crate::engine::ask::trouble::evidence::Evidence;
+use crate::engine::ask::trouble::belief::{Belief, Guess, PARTS, TOGETHER};
+use crate::engine::ask::trouble::evidence::{Evidence, Taken};
 use crate::engine::ask::trouble::prior::{sizes, weight};
 use crate::engine::ask::trouble::symptom::fits;
 use crate::engine::physics::side_by_side::in_parts;
