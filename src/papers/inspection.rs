@@ -92,7 +92,7 @@ fn years(job: &Job, ageing: &Ageing, paper: &mut Document) {
 fn test(ageing: &Ageing, paper: &mut Document) {
     let Some(test) = &ageing.test else { return };
     let on = match &test.loads[..] {
-        [] => format!("something that takes about {}, such as lamps", test.current),
+        [] => format!("something steady that takes about {}, several loads together if need be", test.current),
         loads => format!("{}: {} together", loads.join(", "), test.current),
     };
     paper.heading(1, "Capacity test");
@@ -100,7 +100,7 @@ fn test(ageing: &Ageing, paper: &mut Document) {
         "Charge the battery full; switch the charger off.".into(),
         format!("Switch on {on}. Note the clock and, each hour, volts and amperes."),
         format!(
-            "Stop after {}, or when the posts fall below {}. Charge drawn = amperes x hours.",
+            "Stop after {}, when the cut-off opens, or when the posts fall below {}: whichever is first. Charge drawn = amperes x hours.",
             test.hours, test.stop_at
         ),
         format!("Everything off for {}; then read the voltage at the posts, to the hundredth.", test.rest),

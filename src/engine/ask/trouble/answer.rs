@@ -79,6 +79,8 @@ pub struct Repair {
     pub proof: String,
 }
 
+/// Once it is found, what is less likely than this is not listed.
+const FAINT: f64 = 0.02;
 /// Causes that are listed.
 const LISTED: usize = 6;
 /// A cause that has this share of the first one's chance may be meant as well.
@@ -90,20 +92,21 @@ const EACH: usize = 2;
 /// What each result will mean: causes that show about the same are told together.
 fn meanings(wired: &Wired<'_>, next: &Next, words: &dyn Fn(Cause) -> String) -> Vec<Meaning> {
     let mut results: Vec<(f64, f64, Vec<Cause>)> = Vec::new();
-    for (cause, value, error) in &next.shows {
-        match results.iter_mut().find(|(at, within, _)| (at - value).abs() <= within.min(*error)) {
+    for (cause, low, high) in &next.shows {
+        let near = |a: f64, b: f64, width: f64| (a - b).abs() <= width.min(high - low) / 4.0;
+        match results.iter_mut().find(|(l, h, _)| near(*l, *low, h - l) && near(*h, *high, h - l)) {
             Some((.., causes)) => causes.push(*cause),
-            None => results.push((*value, *error, vec![*cause])),
+            None => results.push((*low, *high, vec![*cause])),
         }
     }
-    let told = results.into_iter().take(RESULTS).map(|(value, error, causes)| {
+    let told = results.into_iter().take(RESULTS).map(|(low, high, causes)| {
         let mut cause = causes.iter().take(EACH).map(|c| words(*c)).collect::<Vec<_>>().join("; or ");
         match causes.len().saturating_sub(EACH) {
             0 => {}
             1 => cause.push_str("; or one more"),
             n => cause.push_str(&format!("; or one of {n} more")),
         }
-        Meaning { shows: wired.range(next.offer.what.probe, value, error), cause }
+        Meaning { shows: wired.range(next.offer.what.probe, low, high), cause }
     });
     told.collect()
 }
@@ -121,23 +124,19 @@ pub fn trouble(
     unreachable: &[Measurement],
 ) -> TroubleAnswer {
     let belief = Belief::of(wired, symptom, load, taken);
-    let size = |cause: Cause| {
-        let of = belief.guesses.iter().flat_map(|g| g.faults).flatten().find(|f| f.cause == cause);
-        of.map_or(0.0, |f| f.size)
-    };
-    let cause_words = |cause: Cause| wired.cause_words(cause, size(cause));
+    let cause_words = |cause: Cause| wired.cause_words(cause, belief.known_size(cause));
     let ranked = belief.ranked();
+    let sure = belief.is_sure();
     let causes: Vec<Suspect> = ranked
         .iter()
         .take(LISTED)
-        .filter(|r| r.1 >= 0.001)
+        .filter(|r| r.1 >= if sure { FAINT } else { 0.1 * FAINT })
         .map(|(cause, chance)| Suspect {
             cause: cause_words(*cause),
             chance: Share::new(*chance),
             repair: wired.repair_words(*cause),
         })
         .collect();
-    let sure = belief.is_sure();
     let step = if sure { None } else { next(&belief, unreachable) };
     let all = numbered(wired, symptom, load);
     let step = step.map(|n| Step {
@@ -151,8 +150,8 @@ pub fn trouble(
         means: meanings(wired, &n, &cause_words),
     });
     let repair = (sure || step.is_none()).then(|| causes.first()).flatten().filter(|_| belief.none_fits.is_none());
-    let repair = repair.map(|first| {
-        let (what, value) = wired.proof(&belief);
+    let repair = repair.zip(ranked.first()).map(|(first, (cause, _))| {
+        let (what, value) = wired.proof(&belief, *cause);
         let (on, probes) = (wired.on_words(what.on), wired.probe_words(what.probe));
         let alike = ranked.iter().skip(1).filter(|r| r.1 > ALIKE * first.chance.get()).count();
         let found = match alike {

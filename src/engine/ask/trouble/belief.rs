@@ -11,7 +11,7 @@ use crate::engine::ask::trouble::symptom::{Symptom, fits, heaviest};
 use crate::engine::physics::linear::chi_square_limit;
 use crate::engine::physics::side_by_side::in_parts;
 use crate::engine::simulate::test_sheet::result::MeterErrors;
-use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, causes};
+use crate::engine::simulate::trouble::cause::{Cause, Fault, Faults, OPEN, added, causes, size_of};
 use crate::engine::simulate::trouble::predict::{Measurement, Prediction, Probe, States};
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{Pole, Wired};
@@ -60,6 +60,9 @@ const DOUBT: f64 = 0.5;
 const LEADS: f64 = 0.5;
 /// A cause stands out from this chance on.
 const SURE: f64 = 0.95;
+/// A size is known when none with this share of the likeliest one's chance is further from another by this factor.
+const MAY_BE: f64 = 0.1;
+const ALIKE: f64 = 2.0;
 /// A reading that is off by more than this squared, in standard errors, shows that something is amiss.
 const SEEN: f64 = 9.0;
 /// Guesses that together have less than this chance are left out.
@@ -167,11 +170,13 @@ impl<'a> Belief<'a> {
         (guess, log)
     }
 
-    /// Whether one cause stands out, and the meter has shown that something is amiss: what nobody has seen yet may as well
-    /// be a fault that hides behind another.
+    /// Whether one cause stands out. Of a part in the way the meter has shown that something is amiss: what nobody has
+    /// seen yet may as well be a fault that hides behind another.
     pub fn is_sure(&self) -> bool {
-        let leads = self.ranked().first().is_some_and(|r| r.1 >= SURE);
-        leads && self.none_fits.is_none() && self.is_seen()
+        let by_meter = |taken: &Taken| taken.what.probe != Probe::Works;
+        let leads = self.ranked().first().copied().filter(|r| r.1 >= SURE && self.none_fits.is_none());
+        let Some((cause, _)) = leads.filter(|_| self.taken.iter().any(by_meter)) else { return false };
+        added(self.wired, &Fault { cause, size: OPEN }).is_none() || self.is_seen()
     }
 
     /// Whether a reading shows what no sound circuit does.
@@ -182,6 +187,15 @@ impl<'a> Belief<'a> {
             let moves: f64 = shows.moves.iter().map(|m| m * m).sum();
             (taken.shown - shows.value).powi(2) > SEEN * (shows.error * shows.error + moves)
         })
+    }
+
+    /// The size of a cause; `None` while it may well be another, further off than a factor.
+    pub fn known_size(&self, cause: Cause) -> Option<f64> {
+        let sizes = || self.guesses.iter().filter_map(|g| Some((size_of(&g.faults, cause)?, g.chance)));
+        let (likeliest, chance) = sizes().next()?;
+        let may_be = sizes().filter(|s| s.1 >= MAY_BE * chance).map(|s| s.0);
+        let (low, high) = may_be.fold((likeliest, likeliest), |(low, high), s| (low.min(s), high.max(s)));
+        (likeliest >= OPEN / 2.0 || high <= ALIKE * low).then_some(likeliest)
     }
 
     /// What a measurement will show if a guess holds that is solved, after what was read: value and standard error.

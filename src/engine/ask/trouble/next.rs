@@ -17,7 +17,8 @@ pub struct Next {
     pub offer: Offer,
     /// Bits it tells on average.
     pub bits: f64,
-    /// What the meter will show for the likeliest causes, with the standard error.
+    /// Between what the meter will show for the likeliest causes, in the sizes they may have: twice the standard error
+    /// counted.
     pub shows: Vec<(Cause, f64, f64)>,
 }
 
@@ -27,6 +28,10 @@ const OFFERS: usize = 16;
 const WORTH: f64 = 0.1;
 /// Causes of which it is told what the measurement will show.
 const NAMED: usize = 24;
+/// What has less than this share of the likeliest cause's chance is not told of.
+const TOLD: f64 = 0.05;
+/// Nor is a size with less than this share of the chance of the likeliest size.
+const SIZED: f64 = 0.5;
 
 /// The next measurement; `None` when none tells the remaining causes apart. What cannot be reached is left out.
 pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
@@ -57,15 +62,21 @@ pub fn next(belief: &Belief<'_>, unreachable: &[Measurement]) -> Option<Next> {
         }
     }
     let (offer, bits) = best?;
-    let mut shows = Vec::new();
-    for (cause, _) in belief.ranked().into_iter().take(NAMED) {
-        let of = few.iter().filter(|f| size_of(&f.guess.faults, cause).is_some());
-        if let Some(likeliest) = of.max_by(|a, b| a.guess.chance.total_cmp(&b.guess.chance)) {
-            let (value, error) = belief.foresee(&likeliest.guess, &offer.what);
-            shows.push((cause, value, error));
-        }
-    }
+    let ranked = belief.ranked();
+    let least = ranked.first().map_or(0.0, |first| first.1 * TOLD);
+    let told = ranked.into_iter().take(NAMED).filter(|r| r.1 >= least);
+    let shows = told.filter_map(|(cause, _)| within(belief, &few, cause, &offer.what)).collect();
     Some(Next { offer, bits, shows })
+}
+
+/// Between what a cause makes the meter show, in all sizes that it may well have.
+fn within(belief: &Belief<'_>, few: &[Few], cause: Cause, what: &Measurement) -> Option<(Cause, f64, f64)> {
+    let of = || few.iter().filter(|f| size_of(&f.guess.faults, cause).is_some());
+    let most = of().map(|f| f.guess.chance).fold(0.0, f64::max);
+    let each = of().filter(|f| f.guess.chance >= most * SIZED).map(|f| belief.foresee(&f.guess, what));
+    let ends = each.map(|(value, error)| (value - 2.0 * error, value + 2.0 * error));
+    let (low, high) = ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
+    Some((cause, low, high))
 }
 
 /// What a meter will show if a guess holds, that guess's chance and its group.

@@ -1,12 +1,19 @@
 //! In which words: where both probes go, what is to be isolated first, the repair, the reading that proves it?
 
 use crate::engine::ask::trouble::belief::Belief;
+use crate::engine::ask::trouble::symptom::heaviest;
+use crate::engine::installation::circuits::Side;
 use crate::engine::installation::subject::run_name;
 use crate::engine::simulate::trouble::cause::{Cause, OPEN};
 use crate::engine::simulate::trouble::predict::{Measurement, Probe};
 use crate::engine::simulate::trouble::state::On;
 use crate::engine::simulate::trouble::wired::{PartKind, Pole, Spot, Wired};
 use crate::quantity::*;
+
+/// More ohms than this are no connection.
+const APART: f64 = 100.0;
+/// Ratings printed on fuses are further apart than this.
+const PRINTED: f64 = 1.3;
 
 impl Pole {
     fn word(self) -> &'static str {
@@ -48,7 +55,8 @@ impl Wired<'_> {
         let kind = |n: usize| chain.get(n).map_or("", |p| self.parts[*p].kind.word());
         let run = self.run_words(branch);
         if spot.after == 0 || spot.after == chain.len() {
-            format!("{pole} terminal at `{}`, where {run} ends", self.where_is(spot))
+            let does = if spot.after == 0 { "begins" } else { "ends" };
+            format!("{pole} terminal at `{}`, where {run} {does}", self.where_is(spot))
         } else {
             format!("{pole} of {run}, between {} and {}", kind(spot.after - 1), kind(spot.after))
         }
@@ -132,7 +140,7 @@ impl Wired<'_> {
             Probe::Battery | Probe::Lead(_) | Probe::Printed(_) => {
                 Amps::new((value * 100.0).round() / 100.0 + 0.0).to_string()
             }
-            Probe::ToBody(_) if value > 100.0 => "no connection".into(),
+            Probe::ToBody(_) if value > APART => "no connection".into(),
             Probe::ToBody(_) => Ohms::new(value).to_string(),
             Probe::Works => match value {
                 v if v > 0.75 => "it works (1)".into(),
@@ -143,27 +151,38 @@ impl Wired<'_> {
         }
     }
 
-    /// What is shown within twice the standard error of a value.
-    pub fn range(&self, probe: Probe, value: f64, error: f64) -> String {
-        if probe == Probe::Works {
-            return self.shown(probe, value);
+    /// What is shown between two values.
+    pub fn range(&self, probe: Probe, low: f64, high: f64) -> String {
+        match probe {
+            Probe::Works => return self.shown(probe, (low + high) / 2.0),
+            Probe::ToBody(_) if low + high < 2.0 * APART => return "a few ohms or less".into(),
+            Probe::ToBody(_) => return self.shown(probe, high),
+            _ => {}
         }
-        let (low, high) = (self.shown(probe, value - 2.0 * error), self.shown(probe, value + 2.0 * error));
-        format!("{low} to {high}")
+        // A printed number is read without an error.
+        let (low, high) = match probe {
+            Probe::Printed(_) if high < low * PRINTED => ((low + high) / 2.0, (low + high) / 2.0),
+            _ => (low, high),
+        };
+        let (low, high) = (self.shown(probe, low), self.shown(probe, high));
+        if low == high { low } else { format!("{low} to {high}") }
     }
 
-    /// A cause in words; `size` of its likeliest guess.
-    pub fn cause_words(&self, cause: Cause, size: f64) -> String {
+    /// A cause in words, with its size where that is known.
+    pub fn cause_words(&self, cause: Cause, size: Option<f64>) -> String {
         let run = |branch| self.run_words(branch);
         match cause {
             Cause::Part(part) => {
                 let of = self.parts[part];
-                let how = match (size >= OPEN / 2.0, of.kind) {
+                let how = match (size.is_some_and(|s| s >= OPEN / 2.0), of.kind) {
                     (true, PartKind::Fuse) => "blown, or open in its holder".into(),
                     (true, PartKind::Cable) => "broken".into(),
                     (true, PartKind::CutOff) => "does not close, though the voltage is high enough".into(),
                     (true, _) => "open".into(),
-                    (false, _) => format!("has about {} too much", Ohms::new(size)),
+                    (false, _) => match size {
+                        Some(size) => format!("has about {} too much", Ohms::new(size)),
+                        None => "has too much resistance".into(),
+                    },
                 };
                 format!("{}, {} side: {} {how}", run(of.branch), of.pole.word(), of.kind.word())
             }
@@ -175,12 +194,24 @@ impl Wired<'_> {
             }
             Cause::LoadDead(load) => format!("{} itself, its switch or its own leads", self.load_name(load)),
             Cause::NeverStops(load) => format!("{} never stops", self.load_name(load)),
-            Cause::WeakAlternator => format!("the alternator gives about {} too little", Volts::new(size)),
+            Cause::WeakAlternator => match size {
+                Some(size) => format!("the alternator gives about {} too little", Volts::new(size)),
+                None => "the alternator gives too little voltage".into(),
+            },
             Cause::ChargerOff => "the charger is off or dead".into(),
             Cause::EnableWire => "the charger's enable wire carries nothing".into(),
-            Cause::Profile => format!("the charger stops about {} too low: its profile is wrong", Volts::new(size)),
-            Cause::LostCapacity => format!("the battery has about {} of its capacity left", Share::new(size)),
-            Cause::CutOffSetting => format!("the cut-off is set about {} too high", Volts::new(size)),
+            Cause::Profile => match size {
+                Some(size) => format!("the charger stops about {} too low: its profile is wrong", Volts::new(size)),
+                None => "the charger stops too low: its profile is wrong".into(),
+            },
+            Cause::LostCapacity => match size {
+                Some(size) => format!("the battery has about {} of its capacity left", Share::new(size)),
+                None => "the battery has lost capacity".into(),
+            },
+            Cause::CutOffSetting => match size {
+                Some(size) => format!("the cut-off is set about {} too high", Volts::new(size)),
+                None => "the cut-off is set too high".into(),
+            },
             Cause::SenseReversed => "plus and minus of the cut-off's sense wires are exchanged".into(),
             Cause::ProtectionOpen => "the battery's own protection has opened".into(),
             Cause::PanelDead => "the solar panel or its cable gives nothing".into(),
@@ -218,19 +249,39 @@ impl Wired<'_> {
         }
     }
 
-    /// The reading that proves a repair: what it must be.
-    pub fn proof(&self, belief: &Belief<'_>) -> (Measurement, f64) {
-        use crate::engine::installation::circuits::Side;
-        let posts = |side| Probe::Between(Wired::post(side, Pole::Plus), Wired::post(side, Pole::Minus));
-        let end = belief.load.and_then(|l| Some((l, *self.way_to(l)?.last()?)));
-        let spots = end.and_then(|(l, b)| Some((l, self.far_end(b, Pole::Plus)?, self.far_end(b, Pole::Minus)?)));
-        let what = match spots {
-            Some((load, red, black)) => Measurement { on: On::Load(load), probe: Probe::Between(red, black) },
-            None if self.feed_way().is_some() => Measurement { on: On::Engine, probe: Probe::Battery },
-            None => Measurement { on: On::Rest, probe: posts(Side::Service) },
-        };
+    /// The reading that proves the repair of a cause: what it must be.
+    pub fn proof(&self, belief: &Belief<'_>, cause: Cause) -> (Measurement, f64) {
+        let what = self.proves(belief, cause);
         let sound = [None, None];
         let states = self.states(&sound, what.on);
         (what, self.predict(&sound, &states, &what, &belief.meter).value)
+    }
+
+    fn proves(&self, belief: &Belief<'_>, cause: Cause) -> Measurement {
+        let posts = |side| Probe::Between(Wired::post(side, Pole::Plus), Wired::post(side, Pole::Minus));
+        let of = |on, probe| Measurement { on, probe };
+        let branch = match cause {
+            Cause::Part(part) | Cause::WrongFuse(part) => self.parts.get(part).map(|p| p.branch),
+            Cause::Chafed(branch) => Some(branch),
+            Cause::LoadDead(load) => return of(On::Load(load), Probe::Battery),
+            Cause::NeverStops(_) => return of(On::Rest, Probe::Battery),
+            Cause::WeakAlternator => return of(On::Engine, posts(Side::Feed)),
+            Cause::Profile => return of(On::Full, posts(Side::Service)),
+            Cause::LostCapacity => return of(On::Rest, Probe::Capacity),
+            Cause::CutOffSetting => return of(On::Rest, Probe::Setting),
+            Cause::SenseReversed => return of(On::Rest, Probe::Sense),
+            Cause::ProtectionOpen => return of(On::Rest, posts(Side::Service)),
+            Cause::PanelDead => return of(On::Rest, Probe::Panel),
+            Cause::ChargerOff | Cause::EnableWire => return of(On::Engine, Probe::Battery),
+        };
+        let charges = |b: &usize| [self.feed_way(), self.charge_way()].into_iter().flatten().any(|way| way.contains(b));
+        let load = belief.load.or_else(|| heaviest(self, branch.filter(|b| !charges(b))?));
+        let end = load.and_then(|l| Some((l, *self.way_to(l)?.last()?)));
+        let spots = end.and_then(|(l, b)| Some((l, self.far_end(b, Pole::Plus)?, self.far_end(b, Pole::Minus)?)));
+        match spots {
+            Some((load, red, black)) => of(On::Load(load), Probe::Between(red, black)),
+            None if self.feed_way().is_some() => of(On::Engine, Probe::Battery),
+            None => of(On::Rest, posts(Side::Service)),
+        }
     }
 }
