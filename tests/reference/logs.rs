@@ -335,12 +335,16 @@ pub fn bounds_hold_the_truth() {
     most("capacity, agm", 0.15);
     most("capacity, lithium-iron-phosphate", 0.06);
     // Asked: twice the reference's. Its own bounds hold the truth in 6 of 10 logs only, since it takes the errors of one
-    // unknown curve for independent.
+    // unknown curve for independent: of lead-acid they would have to be 2.5 times as wide to hold it in 9 of 10, and ours,
+    // at most that, do so in more.
     most("capacity, width over plain, agm", 2.5);
     most("capacity, width over plain, lithium-iron-phosphate", 2.0);
     most("resistance", 0.1);
     most("resistance, width over plain", 2.0);
+    // Asked of each: of 200 logs of four to seven days 90 of 100 are within 0.035 A and all within 0.06 A. A charge that
+    // counts as full within 2 of 100 Ah at both ends of 72 h leaves 0.04 A by itself.
     usual("standing draw, A", 0.05);
+    most("standing draw, A", 0.065);
 }
 
 /// One evening from full and one rest, read off a meter to 10 mV: the truth lies in the bounds said.
