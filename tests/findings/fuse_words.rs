@@ -3,7 +3,8 @@
 use crate::case::design_of;
 use crate::limits::{lamp, runs};
 use loomwright::catalogue::Catalogue;
-use loomwright::engine::{Finding, FindingKind as Kind, Severity, Subject};
+use loomwright::engine::{Finding, FindingKind as Kind, Severity, Subject, design};
+use loomwright::plan::read;
 
 fn found(plan: &str, kind: Kind) -> Vec<Finding> {
     design_of(plan).findings.into_iter().filter(|f| f.kind == kind).collect()
@@ -60,6 +61,28 @@ fn where_no_fuse_fits() {
     // A run that has no size is told that, and not again that it has no fuse; the one before it is.
     let runs: Vec<Subject> = found(&last(350.0, ""), Kind::FuseNone).into_iter().map(|f| f.subject).collect();
     assert!(runs.contains(&Subject::Run(2)) && !runs.contains(&Subject::Run(3)), "{runs:?}");
+}
+
+/// The largest blade fuse of type C is 30 A (ISO 8820-3:2015): nothing on such a board carries more than 24 A at eight
+/// tenths of it, and no cable helps. The lead is sized by what it carries, and the lamp beside it is none the worse.
+#[test]
+fn a_board_whose_style_has_no_such_fuse() {
+    let plan = "format = 2\nservice_battery = { chemistry = \"agm\", capacity_ah = 100 }\ncharger = { kind = \"none\" }\n\
+                [[board]]\nname = \"panel\"\nstyle = \"blade-c\"\n\
+                [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+                [[run]]\nfrom = \"cut-off\"\nto = \"panel\"\nlength_m = 1\n\
+                [[load]]\nname = \"lamp\"\nat = \"panel\"\npower_w = 10\nlead_m = 3\n\
+                [[load]]\nname = \"compressor\"\nat = \"panel\"\npower_w = 320\nlead_m = 1\n";
+    let catalogue = Catalogue::embedded().unwrap();
+    let design = design(&read(plan, &catalogue).plan, &catalogue);
+    let stops: Vec<&Finding> =
+        design.findings.iter().filter(|f| matches!(f.kind, Kind::FuseNone | Kind::SizeNone)).collect();
+    let [none] = stops[..] else { panic!("{stops:?}") };
+    let words = told(none);
+    assert!(none.kind == Kind::FuseNone && none.subject == Subject::Run(3), "{words}");
+    assert!(words.contains("the largest made is 30 A") && words.contains("before the board"), "{words}");
+    let size = design.runs[3].size.as_ref().unwrap();
+    assert!(size.area.get() < 20.0, "{}", size.label);
 }
 
 /// Whose copper is too thin for it: its own, or that of a run without a fuse of its own.

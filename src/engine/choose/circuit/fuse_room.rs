@@ -43,7 +43,8 @@ pub fn fuse_room<'a>(catalogue: &'a Catalogue, run: &Run, need: &FuseNeed) -> Fu
         ratings.extend(strongest.map(|c| (c.style, c.rating)));
     }
     let share = catalogue.rules.ampacity_fuse.value.get();
-    FuseRoom { ratings, share, air: need.air, pinned: run.fuse.is_some(), free: false }
+    let (pinned, styled) = (run.fuse.is_some(), run.fuse_style.is_some());
+    FuseRoom { ratings, share, air: need.air, pinned, styled, free: false }
 }
 
 /// What the fuse of a run has to do, its cable left out.

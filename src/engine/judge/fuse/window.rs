@@ -37,15 +37,13 @@ pub fn check_none(loops: &FaultLoops, fuse: &Fuse, known: &[Finding]) -> Option<
     let limits = FuseLimits::of(&loops.site.catalogue);
     let (least, most) = (at_least(style, &fuse.need).value, limits.at_most(fuse.need.ampacity));
     let pin = loops.style_pin(fuse.branch);
-    let text = match pin {
-        Some(_) => {
-            format!(
-                "no {} fuse fits {name}: the load asks for at least {least}, the cable for at most {most}",
-                style.name
-            )
-        }
-        None => format!("no fuse fits {name}: the load asks for at least {least}, the cable for at most {most}"),
+    let made = style.ratings.last().copied().filter(|made| pin.is_some() && *made < least);
+    let bounds = match made {
+        Some(made) => format!("the largest made is {made}"),
+        None => format!("the cable for at most {most}"),
     };
+    let what = pin.map_or("fuse".into(), |_| format!("{},", style.name));
+    let text = format!("no {what} fits {name}: the load asks for at least {least}, {bounds}");
     let mut finding = Finding::new(Kind::FuseNone, Subject::Run(run), text)
         .rule(format!(
             "steady current / (loading × warmth) ≤ rating ≤ ampacity; {}; cable: {}",
@@ -57,7 +55,14 @@ pub fn check_none(loops: &FaultLoops, fuse: &Fuse, known: &[Finding]) -> Option<
         let need = FuseNeed { ampacity: s.ampacity, starts: Starts::NONE, ..fuse.need };
         limits.first(pin, &need).map(|c| c.rating)
     };
-    if let Some(c) = pin.and_then(|_| limits.first(None, &fuse.need)) {
+    // A lead has the style of its board.
+    let lead = loops.site.load_of(run);
+    let any = FuseNeed { ampacity: Amps::new(f64::INFINITY), ..fuse.need };
+    if let (Some(_), Some(c)) = (lead, made.and_then(|_| limits.first(None, &any))) {
+        let words = "feed it before the board by a run of its own, in a size that its fuse allows";
+        finding = finding.remedy(format!("{words}: a {} of {} would carry it", c.style.name, c.rating));
+    }
+    if let Some(c) = pin.filter(|_| lead.is_none()).and_then(|_| limits.first(None, &fuse.need)) {
         let words = format!("leave the style open: a {} of {} fits", c.style.name, c.rating);
         finding = finding.remedy_edit(words, Place::run(run, "fuse_style"), None);
     }

@@ -15,6 +15,8 @@ pub struct FuseRoom<'a> {
     pub(crate) air: Celsius,
     /// Whether the plan gives the rating.
     pub(crate) pinned: bool,
+    /// Whether the plan gives the style.
+    pub(crate) styled: bool,
     /// Whether there is no fuse to fit at all.
     pub(crate) free: bool,
 }
@@ -30,12 +32,13 @@ impl<'a> FuseRoom<'a> {
 
     /// Of a run that no fuse protects: nothing to fit (the protection has a finding).
     pub fn none() -> Self {
-        FuseRoom { ratings: Vec::new(), share: 1.0, air: RATED_AIR, pinned: false, free: true }
+        FuseRoom { ratings: Vec::new(), share: 1.0, air: RATED_AIR, pinned: false, styled: false, free: true }
     }
 
-    /// Whether a cable of this ampacity leaves room for a fuse.
+    /// Whether a cable of this ampacity leaves room for a fuse. Where the style that is given has none, no cable helps:
+    /// the protection says so.
     pub fn fits(&self, ampacity: Amps) -> bool {
-        self.free || self.for_ampacity(ampacity).is_some()
+        self.free || (self.styled && self.ratings.is_empty()) || self.for_ampacity(ampacity).is_some()
     }
 
     /// The first rating in order that the cable stands; `None` too where there is no fuse to fit.
