@@ -12,7 +12,7 @@ use crate::engine::design::results::fact::At;
 use crate::engine::{Finding, Severity, design};
 use crate::papers::columns::wrap;
 use crate::papers::json::{self, Checked};
-use crate::papers::{everywhere, finding_notice, notice};
+use crate::papers::{everywhere, notice, notices};
 use std::path::Path;
 
 /// Print the findings of each plan, worst first. A plan that cannot be read is told and the others
@@ -63,8 +63,7 @@ fn one(check: &Check, plan: Option<&Path>, common: &Common, catalogue: &Catalogu
         return Ok(Status::of(&design.findings));
     }
     let mut out = String::new();
-    for finding in shown.filter(|f| !f.everywhere()) {
-        let mut shown = finding_notice(finding, &design.installation);
+    for (finding, mut shown) in notices(shown.filter(|f| !f.everywhere()), &design.installation) {
         if let Some(at) = where_in_file(finding, &input) {
             shown.lines.insert(0, ("at".into(), at));
         }

@@ -9,7 +9,7 @@ use crate::engine::design::results::fact::At;
 use crate::engine::simulate::chance::Uncertainty;
 use crate::engine::simulate::chance::draw::Draws;
 use crate::engine::{Notes, Span, design, endurance, endurance_findings, uncertainty};
-use crate::papers::{self, Block, Job, finding_notice};
+use crate::papers::{self, Block, Job, notices};
 use std::io::IsTerminal;
 
 /// Simulate and print it.
@@ -35,7 +35,9 @@ pub fn run(asked: &Days, common: &Common) -> Result<Status, Failure> {
     let at = At { workings: asked.told.workings, ..At::site(&design.installation) };
     let paper = || {
         let mut paper = papers::endurance_paper(&job, span, &answer.days);
-        paper.blocks.extend(answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &design.installation))));
+        paper
+            .blocks
+            .extend(notices(answer.findings.iter(), &design.installation).map(|(_, notice)| Block::Notice(notice)));
         if let Some(sure) = &answer.sure {
             papers::add_uncertainty(draws, sure, &mut paper);
         }

@@ -70,7 +70,7 @@ pub use owner_card::owner_card;
 pub use parts_list::parts_list;
 pub use pen::Picture;
 pub use plain::{Look, PageSize, colour, notice, plain};
-pub use report::findings::{everywhere, finding_notice, findings};
+pub use report::findings::{everywhere, findings, notices};
 pub use report::report;
 pub use report::workings::add_workings;
 pub use rivals::rivals_paper;

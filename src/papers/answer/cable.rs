@@ -6,7 +6,7 @@ use crate::engine::simulate::circuit::candidate::Fails;
 use crate::engine::{RunDesign, Severity, SizeRow};
 use crate::papers::document::{Block, Column, Document, Table};
 use crate::papers::facts::Columns;
-use crate::papers::report::findings::finding_notice;
+use crate::papers::report::findings::notices;
 use crate::papers::report::workings::add_workings;
 use crate::quantity::{self, Figure, UnitSystem};
 use itertools::Itertools;
@@ -18,7 +18,7 @@ pub fn cable_answer(answer: &CableAnswer, workings: bool) -> Document {
     paper.facts(facts(answer));
     paper.table(sizes(answer));
     let shown = answer.findings.iter().filter(|f| f.severity <= Severity::Caution);
-    paper.blocks.extend(shown.map(|f| Block::Notice(finding_notice(f, &answer.site))));
+    paper.blocks.extend(notices(shown, &answer.site).map(|(_, notice)| Block::Notice(notice)));
     paper.paragraph(
         "Put a fuse at the source that is no larger than the cable carries. A plan also looks at start surges, faults \
          and the whole path.",

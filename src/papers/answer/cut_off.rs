@@ -5,14 +5,15 @@ use crate::engine::installation::Installation;
 use crate::engine::{CutOffAnswer, CutOffQuestion, Severity, TABLE_AIR};
 use crate::papers::document::{Block, Document};
 use crate::papers::report::cut_off;
-use crate::papers::report::findings::finding_notice;
+use crate::papers::report::findings::notices;
 use crate::papers::report::workings::add_workings;
 
 /// The answer on paper.
 pub fn cut_off_answer(answer: &CutOffAnswer, workings: bool) -> Document {
     let (question, design) = (&answer.question, &answer.design);
     let mut paper = Document::new(format!("Cut-off for {} of {}", question.capacity, answer.name));
-    let findings = answer.findings.iter().map(|f| Block::Notice(finding_notice(f, &Installation::default())));
+    let site = Installation::default();
+    let findings = notices(answer.findings.iter(), &site).map(|(_, notice)| Block::Notice(notice));
     let keeps = |charge| format!("{charge} of the charge at {}", question.current);
     let acts = match design.at_usual().and_then(|at| at.trips_at) {
         Some(at) => format!("{}; {} was to be kept", keeps(at), design.reserve),
