@@ -177,7 +177,8 @@ impl<'d> Trial<'d> {
         let drop = size.drop + run.current * (style.warm_resistance(rating) - style.warm_resistance(is));
         let beyond = allowed.get() > 0.0 && size.drop <= allowed && drop > allowed;
         beyond.then(|| {
-            format!("{drop} would be lost on the way where {allowed} were sized for, since it has more resistance")
+            let over = drop - allowed;
+            format!("{drop} would be lost on the way, {over} more than it was sized for, since it has more resistance")
         })
     }
 
