@@ -75,9 +75,10 @@ fn chain(runs: usize, fused: bool) -> String {
     };
     for n in 0..runs {
         let length = 0.3 + 0.01 * (n % 7) as f64;
-        write!(text, "[[run]]\nfrom = \"{}\"\nto = \"{}\"\nlength_m = {length:.2}\n", point(n), point(n + 1)).unwrap();
+        // Without a blank: thirty thousand are a plan that is not too long to be read.
+        write!(text, "[[run]]\nfrom=\"{}\"\nto=\"{}\"\nlength_m={length:.2}\n", point(n), point(n + 1)).unwrap();
         if n > 1 && !fused {
-            text.push_str("own_fuse = false\n");
+            text.push_str("own_fuse=false\n");
         }
     }
     write!(text, "[[load]]\nname = \"lamp\"\nat = \"{}\"\npower_w = 10\n", point(runs)).unwrap();

@@ -7,14 +7,16 @@ use std::time::{Duration, Instant};
 /// Time and most memory of a process.
 pub struct Took {
     time: Duration,
-    ended: bool,
+    how: &'static str,
     most_kb: u64,
 }
 
+/// The exit status of a file that cannot be read.
+const REFUSED: i32 = 2;
+
 impl fmt::Display for Took {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let stopped = if self.ended { "" } else { "stopped after " };
-        write!(f, "{stopped}{:.1?}, {} MB", self.time, self.most_kb / 1000)
+        write!(f, "{}{:.1?}, {} MB", self.how, self.time, self.most_kb / 1000)
     }
 }
 
@@ -34,19 +36,18 @@ pub fn run(words: &[&str], limit: Duration) -> Took {
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
-    let mut took = Took { time: Duration::ZERO, ended: false, most_kb: 0 };
+    let mut took = Took { time: Duration::ZERO, how: "stopped after ", most_kb: 0 };
     while begin.elapsed() < limit {
         took.most_kb = took.most_kb.max(peak(child.id()));
-        if child.try_wait().unwrap().is_some() {
-            took.ended = true;
+        if let Some(status) = child.try_wait().unwrap() {
+            took.how = if status.code() == Some(REFUSED) { "refused in " } else { "" };
             break;
         }
         std::thread::sleep(Duration::from_micros(300));
     }
     took.time = begin.elapsed();
-    if !took.ended {
-        child.kill().unwrap();
-    }
+    // One that has ended cannot be stopped.
+    child.kill().ok();
     child.wait().unwrap();
     took
 }
