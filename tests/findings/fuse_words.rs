@@ -63,8 +63,8 @@ fn where_no_fuse_fits() {
     assert!(runs.contains(&Subject::Run(2)) && !runs.contains(&Subject::Run(3)), "{runs:?}");
 }
 
-/// The largest blade fuse of type C is 30 A (ISO 8820-3:2015): nothing on such a board carries more than 24 A at eight
-/// tenths of it, and no cable helps. The lead is sized by what it carries, and the lamp beside it is none the worse.
+/// The largest blade fuse of type C in the catalogue is 30 A (colour chart in Grainews, How to identify blade fuses, as
+/// its row says): nothing on such a board carries more than 24 A at eight tenths of it, and no cable helps. The lead is sized by what it carries, and the lamp beside it is none the worse.
 #[test]
 fn a_board_whose_style_has_no_such_fuse() {
     let plan = "format = 2\nservice_battery = { chemistry = \"agm\", capacity_ah = 100 }\ncharger = { kind = \"none\" }\n\
@@ -80,7 +80,7 @@ fn a_board_whose_style_has_no_such_fuse() {
     let [none] = stops[..] else { panic!("{stops:?}") };
     let words = told(none);
     assert!(none.kind == Kind::FuseNone && none.subject == Subject::Run(3), "{words}");
-    assert!(words.contains("the largest made is 30 A") && words.contains("before the board"), "{words}");
+    assert!(words.contains("the largest in the catalogue is 30 A") && words.contains("before the board"), "{words}");
     let size = design.runs[3].size.as_ref().unwrap();
     assert!(size.area.get() < 20.0, "{}", size.label);
 }

@@ -74,7 +74,9 @@ fn within(belief: &Belief<'_>, few: &[Few], cause: Cause, what: &Measurement) ->
     let of = || few.iter().filter(|f| size_of(&f.guess.faults, cause).is_some());
     let most = of().map(|f| f.guess.chance).fold(0.0, f64::max);
     let each = of().filter(|f| f.guess.chance >= most * SIZED).map(|f| belief.foresee(&f.guess, what));
-    let ends = each.map(|(value, error)| (value - 2.0 * error, value + 2.0 * error));
+    // What has no reason to be below zero is not told to be.
+    let low = |value: f64, error: f64| (value - 2.0 * error).max(if value >= 0.0 { 0.0 } else { f64::NEG_INFINITY });
+    let ends = each.map(|(value, error)| (low(value, error), value + 2.0 * error));
     let (low, high) = ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
     Some((cause, low, high))
 }

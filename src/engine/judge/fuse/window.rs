@@ -39,7 +39,7 @@ pub fn check_none(loops: &FaultLoops, fuse: &Fuse, known: &[Finding]) -> Option<
     let pin = loops.style_pin(fuse.branch);
     let made = style.ratings.last().copied().filter(|made| pin.is_some() && *made < least);
     let bounds = match made {
-        Some(made) => format!("the largest made is {made}"),
+        Some(made) => format!("the largest in the catalogue is {made}"),
         None => format!("the cable for at most {most}"),
     };
     let what = pin.map_or("fuse".into(), |_| format!("{},", style.name));
