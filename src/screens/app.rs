@@ -293,7 +293,7 @@ impl App {
             self.message = said;
             return Err(first(&problems));
         }
-        self.history.push(Step { text, title, place });
+        self.history.push(text, Step { title, place });
         Ok(())
     }
 

@@ -190,7 +190,8 @@ pub fn undo(app: &mut App) {
 /// Do it again.
 pub fn redo(app: &mut App) {
     let Some(step) = app.history.redo().cloned() else { return app.say("nothing to redo") };
-    if app.take(step.text).is_ok() {
+    let text = std::rc::Rc::clone(app.history.text());
+    if app.take(text).is_ok() {
         app.say(format!("redone: {}", step.title));
         back_to(app, step.place);
     }
