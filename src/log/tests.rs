@@ -1,5 +1,6 @@
 //! Files as loggers write them: each is recognised, and what is wrong in it told and left out.
 
+use super::layout::cells;
 use super::{Asked, Clock, Layout, LeftOut, Rows, recognise};
 use crate::engine::Sample;
 use crate::quantity::*;
@@ -146,5 +147,19 @@ fn the_way_of_writing_can_be_said() {
     // Every name leads back to its clock.
     for (word, clock) in Clock::NAMED {
         assert_eq!(clock.word(), word);
+    }
+}
+
+/// A line without quotes is cut as the library for such files cuts it, whatever stands in it.
+#[test]
+fn lines_are_cut_as_the_library_does() {
+    let by_library = |line: &str, delimiter: u8| -> Vec<String> {
+        let mut reader = csv::ReaderBuilder::new().has_headers(false).delimiter(delimiter).from_reader(line.as_bytes());
+        reader.records().next().map_or_else(Vec::new, |row| row.unwrap().iter().map(String::from).collect())
+    };
+    let lines =
+        ["", "a", "a,b", ",", "1;2,5;", " 1 ,\t2", "µ;ä;€", "\t\t", "# 1,2", "1,\"2,3\",4", "1\r2,3", "\"\",'a'"];
+    for (line, delimiter) in lines.iter().flat_map(|line| [(line, b','), (line, b';'), (line, b'\t')]) {
+        assert_eq!(cells(line, delimiter), by_library(line, delimiter), "{line:?}");
     }
 }
