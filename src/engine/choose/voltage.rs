@@ -36,8 +36,7 @@ pub(crate) fn setting(case: &Case<'_>) -> Reckoned<Volts, 4> {
 fn floor(case: &Case<'_>) -> Volts {
     let left = (case.reserve - OUT_OF_THE_RESERVE).max(Share::ZERO);
     let heavy = case.device.step_down(case.sensing(left, case.currents.heavy));
-    let harm = case.device.step_up(case.store.chemistry.low.floor().0 + case.device.step);
-    heavy.min(nearest(case)).max(harm)
+    heavy.min(nearest(case)).max(case.device.least_floor(case.store.chemistry))
 }
 
 /// The step that acts nearest to the reserve with the usual current; not far below it, nor where harm begins.

@@ -4,7 +4,7 @@
 //! stay connected is cut off all the same when its run begins behind the
 //! cut-off. The point `cut-off` itself is its load side.
 
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Chemistry};
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::Load;
 use crate::engine::physics::reckon::Reckoned;
@@ -51,6 +51,11 @@ impl Device {
     /// The next step at or above.
     pub fn step_up(&self, volts: Volts) -> Volts {
         tidy(reckon!(Volts: ceil(U / d - 0.000001) * d, U: "voltage" = volts, d: "step" = self.step)).value
+    }
+
+    /// The least that the voltage under a counter of charge is set to: a step above where harm begins.
+    pub fn least_floor(&self, chemistry: &Chemistry) -> Volts {
+        self.step_up(chemistry.low.floor().0 + self.step)
     }
 }
 

@@ -19,6 +19,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::alternator::lowest_driving_voltage;
 use crate::engine::installation::battery::{counter, reserve_of};
 use crate::engine::installation::circuits::Side;
+use crate::engine::installation::cut_off::Device;
 use crate::engine::installation::load::{NOMINAL, efficiency, power_together};
 use crate::engine::installation::place::coldest;
 use crate::engine::physics::cell::store::resting_voltage;
@@ -51,7 +52,8 @@ pub struct Sag {
     pub inside: Ohms,
     /// Power of all that may be on together.
     pub power: Watts,
-    /// Where harm begins, or where the inverter switches itself off if that is higher.
+    /// Where harm begins, under a counter the least that its floor is set to, or where the inverter switches itself off if
+    /// that is higher.
     pub floor: Volts,
     /// The highest that the cut-off can be set to.
     pub highest_setting: Volts,
@@ -65,7 +67,7 @@ impl Sag {
             E: "resting voltage at the reserve, in the coldest air" = self.resting,
             R: "resistance inside, aged and cold" = self.inside,
             P: "all that may be on together, the inverter at its whole rating" = self.power,
-            D: "voltage at which harm begins, or the inverter switches itself off" = self.floor,
+            D: "voltage at which harm begins, a counter's floor is set to at the least, or the inverter switches itself off" = self.floor,
             H: "highest that the cut-off can be set to" = self.highest_setting)
     }
 }
@@ -127,9 +129,17 @@ fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak
         resting,
         inside,
         power: (peak * NOMINAL).max(together(site)),
-        floor: chemistry.low.damage.max(own_cut),
+        floor: least_floor(site, chemistry).max(own_cut),
         highest_setting: site.cut_off.highest_setting,
     }
+}
+
+/// Where harm begins; under a counter the least that the voltage under the count is set to, a step above that.
+fn least_floor(site: &Installation, chemistry: &Chemistry) -> Volts {
+    if site.cut_off.acts_by != CutOffBy::Charge {
+        return chemistry.low.damage;
+    }
+    Device::of(&site.cut_off).least_floor(chemistry)
 }
 
 /// Power of all that may be on together; the inverter with its whole rating, whatever is plugged in today.
