@@ -23,6 +23,7 @@ use crate::engine::simulate::fault::fuse::FuseNeed;
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::quantity::*;
+use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
 /// Choose the sizes and the devices; `None` when the catalogue has no insulation or no conductor.
@@ -74,10 +75,12 @@ impl<'a> Basis<'a, '_> {
         let asked = asked?;
         let lays: Vec<usize> = asked.iter().map(|one| shelf.lay(&one.laid)).collect();
         let shelf = &*shelf;
+        let (alike, firsts) = alike(&asked, &lays);
+        let carries = in_parts(firsts.len(), 8, |kind| shelf.carries(&asked[firsts[kind]], lays[firsts[kind]]));
         let run = |branch: usize| {
             let (asked, lay) = (asked[branch].clone(), lays[branch]);
             let pinned = asked.run.size.as_deref().and_then(|label| shelf.find(label));
-            let candidates = shelf.candidates(&asked, lay, pinned);
+            let candidates = shelf.candidates(&asked, lay, &carries[alike[branch]], pinned);
             let pinned = pinned.and_then(|cable| candidates.iter().position(|c| c.cable == cable));
             PickedRun {
                 asked,
@@ -237,6 +240,21 @@ impl<'a> Basis<'a, '_> {
         let FuseNeed { prospective, likely, backed, .. } = *fault;
         fuse_room::fuse_room(&self.site.catalogue, run, &FuseNeed { prospective, likely, backed, ..need })
     }
+}
+
+/// Which runs are laid alike and carry the same: by branch its kind, and the first branch of each kind.
+fn alike(asked: &[Asked], lays: &[usize]) -> (Vec<usize>, Vec<usize>) {
+    let mut kinds = FxHashMap::default();
+    let mut firsts = Vec::new();
+    let of = |branch: usize| {
+        let Asked { current, pulsed, .. } = &asked[branch];
+        let pulsed = pulsed.map(|p| [p.cycle.on.get(), p.cycle.off.get(), p.rest.get()].map(f64::to_bits));
+        *kinds.entry((lays[branch], current.get().to_bits(), pulsed)).or_insert_with(|| {
+            firsts.push(branch);
+            firsts.len() - 1
+        })
+    };
+    ((0..asked.len()).map(of).collect(), firsts)
 }
 
 /// The runs as the protection needs to see them.

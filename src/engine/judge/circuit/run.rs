@@ -11,7 +11,7 @@ use crate::engine::simulate::circuit::fuse_room::FuseRoom;
 use crate::engine::simulate::circuit::picked::PickedRun;
 use crate::engine::simulate::circuit::result::Protector;
 use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
-use crate::engine::simulate::circuit::warming::short_time;
+use crate::engine::simulate::circuit::warming::pulse;
 use crate::plan::{Place, ReturnPath, Section, Value};
 use crate::quantity::*;
 
@@ -205,7 +205,7 @@ impl Run<'_> {
     /// A load that comes and goes stays on: its device opens before the insulation's limit, or somebody must.
     fn runs_on(&self) -> Option<Finding> {
         let asked = &self.run.asked;
-        let runs_on = short_time(&self.known.picked, self.run).pulse?.runs_on?;
+        let runs_on = pulse(&self.known.picked, self.run)?.runs_on?;
         let device = self.device();
         let opens = device.and_then(|(style, rating)| {
             let carried = rating * cold_carrying(style, self.known.site.surroundings.coldest);

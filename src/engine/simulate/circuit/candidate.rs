@@ -98,6 +98,13 @@ impl Candidate {
     }
 }
 
+/// What a cable carries in a run, and how warm it is at the run's current, whatever else the run is.
+#[derive(Clone, Copy, Debug)]
+pub struct Carries {
+    ampacity: Ampacity,
+    temperature: Celsius,
+}
+
 /// The cables to choose from, with what the tables say of them.
 #[derive(Debug)]
 pub struct Shelf<'a> {
@@ -264,25 +271,51 @@ impl<'a> Shelf<'a> {
         self.lays.len() - 1
     }
 
-    /// Every size of the family for a run by growing area, laid as [`Shelf::lay`] numbered it; a pinned label that is
-    /// none of them among them.
-    pub fn candidates(&self, asked: &Asked<'a>, lay: usize, pinned: Option<usize>) -> Vec<Candidate> {
+    /// What each size of the family carries in a run laid as [`Shelf::lay`] numbered it: alike for all runs that are laid
+    /// so and carry the same.
+    pub fn carries(&self, asked: &Asked<'a>, lay: usize) -> Vec<Carries> {
+        (0..self.family).map(|cable| self.carried(asked, lay, cable)).collect()
+    }
+
+    fn carried(&self, asked: &Asked<'a>, lay: usize, cable: usize) -> Carries {
+        let (path, ampacity) = &self.lays[lay].cables[cable];
+        let (ampacity, temperature) = (asked.pulsing(path, *ampacity), asked.warmth(path, *ampacity, asked.current));
+        Carries { ampacity, temperature }
+    }
+
+    /// Every size of the family for a run by growing area, laid as [`Shelf::lay`] numbered it, with what each carries; a
+    /// pinned label that is none of them among them.
+    pub fn candidates(
+        &self,
+        asked: &Asked<'a>,
+        lay: usize,
+        carries: &[Carries],
+        pinned: Option<usize>,
+    ) -> Vec<Candidate> {
         let mut which: Vec<usize> = (0..self.family).collect();
         if let Some(extra) = pinned.filter(|p| *p >= self.family) {
             let area = self.cables[extra].conductor.area;
             let place = which.iter().position(|c| self.cables[*c].conductor.area > area).unwrap_or(which.len());
             which.insert(place, extra);
         }
-        let of = |cable: usize| candidate(asked, &self.cables[cable], cable, self.lays[lay].cables[cable]);
+        let of = |cable: usize| {
+            let carries = carries.get(cable).copied().unwrap_or_else(|| self.carried(asked, lay, cable));
+            candidate(asked, &self.cables[cable], cable, &self.lays[lay].cables[cable].0, carries)
+        };
         which.into_iter().map(of).collect()
     }
 }
 
-fn candidate(asked: &Asked, cable: &Cable, index: usize, (path, ampacity): (HeatPath, Ampacity)) -> Candidate {
+fn candidate(
+    asked: &Asked,
+    cable: &Cable,
+    index: usize,
+    path: &HeatPath,
+    Carries { ampacity, temperature }: Carries,
+) -> Candidate {
     let cold = asked.cold(cable).value;
-    let (ampacity, temperature) = (asked.pulsing(&path, ampacity), asked.warmth(&path, ampacity, asked.current));
     let warmed = |start: Start| {
-        let copper = Warmth::of_copper(&path, asked.laid.insulation.max, ampacity.heat);
+        let copper = Warmth::of_copper(path, asked.laid.insulation.max, ampacity.heat);
         (copper.after_surge(temperature, start.current, start.lasts), start)
     };
     let starts = asked.starts.iter().filter(|s| s.current > asked.current).map(warmed);

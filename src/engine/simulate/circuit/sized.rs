@@ -14,7 +14,7 @@ use crate::engine::simulate::circuit::picked::{Picked, PickedRun, fails_drop, ru
 use crate::engine::simulate::circuit::result::{
     CopperDesign, Device, Drawn, FarEnd, LoadSupply, Resistances, RunDesign, SizeRow,
 };
-use crate::engine::simulate::circuit::warming::short_time;
+use crate::engine::simulate::circuit::warming::{Rated, short_time};
 use crate::plan::point;
 use crate::quantity::*;
 use crate::reckon;
@@ -81,10 +81,11 @@ impl SizedRuns<'_> {
 
     /// One for each run of the plan.
     pub fn runs(&self) -> Vec<RunDesign> {
-        in_parts(self.site.runs.len(), 16, |run| self.run(run))
+        let rated = Rated::of(&self.picked);
+        in_parts(self.site.runs.len(), 16, |run| self.run(run, &rated))
     }
 
-    fn run(&self, index: usize) -> RunDesign {
+    fn run(&self, index: usize, rated: &Rated) -> RunDesign {
         let Some((branch, run)) = self.site.circuits.index_of(index).and_then(|b| Some((b, self.picked.runs.get(b)?)))
         else {
             return RunDesign { run: index, ..RunDesign::default() };
@@ -117,7 +118,7 @@ impl SizedRuns<'_> {
             longest: inverse.longest,
             biggest: inverse.biggest,
             warmest: inverse.warmest,
-            short_time: short_time(&self.picked, run),
+            short_time: short_time(&self.picked, run, rated),
         }
     }
 

@@ -7,6 +7,7 @@ use crate::engine::physics::conductor::short_time::{Intermittent, Warmth};
 use crate::engine::simulate::circuit::picked::{Picked, PickedRun};
 use crate::engine::simulate::circuit::result::{Pulse, ShortTime};
 use crate::quantity::*;
+use rustc_hash::FxHashMap;
 
 /// A start where the plan has none: long enough to be felt, short enough to be a start.
 const USUAL_START: Seconds = Seconds::new(1.0);
@@ -17,8 +18,30 @@ pub const CYCLE: Intermittent = Intermittent { on: Seconds::new(30.0), off: Seco
 const SOURCE: &str = "one heat store behind one thermal resistance, the steady one at the insulation's limit; heat \
                       capacity of copper of IEC 60853-2";
 
+/// What the used size carries for ever that comes and goes so, by how it lies and which cable it is: the same for all
+/// runs that share both.
+#[derive(Debug, Default)]
+pub(crate) struct Rated(FxHashMap<(usize, usize), Amps>);
+
+impl Rated {
+    /// Of all runs.
+    pub fn of(picked: &Picked) -> Self {
+        let mut rated = Rated::default();
+        for run in &picked.runs {
+            let hottest = run.asked.laid.insulation.max;
+            let copper = || Warmth::of_copper(path(picked, run), hottest, run.chosen().ampacity.heat);
+            rated.0.entry(key(run)).or_insert_with(|| copper().intermittent(CYCLE, hottest));
+        }
+        rated
+    }
+}
+
+fn key(run: &PickedRun) -> (usize, usize) {
+    (run.lay, run.chosen().cable)
+}
+
 /// Of the size used.
-pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
+pub(crate) fn short_time(picked: &Picked, run: &PickedRun, rated: &Rated) -> ShortTime {
     let (asked, chosen) = (&run.asked, run.chosen());
     let hottest = asked.laid.insulation.max;
     let path = path(picked, run);
@@ -29,14 +52,20 @@ pub(crate) fn short_time(picked: &Picked, run: &PickedRun) -> ShortTime {
         after_start: chosen.after_start,
         start_lasts: lasts,
         start: copper.short_time(chosen.temperature, lasts, hottest),
-        intermittent: copper.intermittent(CYCLE, hottest),
-        pulse: asked.pulsed.map(|pulsed| {
-            let copper = Warmth::of_copper(path, hottest, chosen.ampacity.for_ever());
-            let (peak, trough) = copper.peak(pulsed, asked.current);
-            let runs_on = copper.lasts(trough, asked.current, hottest);
-            Pulse { cycle: pulsed.cycle, peak, trough, runs_on }
-        }),
+        intermittent: rated.0.get(&key(run)).copied().unwrap_or_default(),
+        pulse: pulse(picked, run),
     }
+}
+
+/// Of the size used, where loads beyond come and go.
+pub(crate) fn pulse(picked: &Picked, run: &PickedRun) -> Option<Pulse> {
+    let (asked, hottest) = (&run.asked, run.asked.laid.insulation.max);
+    asked.pulsed.map(|pulsed| {
+        let copper = Warmth::of_copper(path(picked, run), hottest, run.chosen().ampacity.for_ever());
+        let (peak, trough) = copper.peak(pulsed, asked.current);
+        let runs_on = copper.lasts(trough, asked.current, hottest);
+        Pulse { cycle: pulsed.cycle, peak, trough, runs_on }
+    })
 }
 
 fn path<'p>(picked: &'p Picked, run: &PickedRun) -> &'p HeatPath {
