@@ -24,8 +24,9 @@ const OUTSIDE: &[&str] = &[
 ];
 
 /// What looks like one of these and is none: threads that work on values alone and have all ended when the call
-/// returns read no clock and keep nothing, so the answer is the same as on one core.
-const PURE: &[&str] = &["std::thread::scope"];
+/// returns read no clock and keep nothing, so the answer is the same as on one core. The builder says how much room a
+/// thread of such a scope has.
+const PURE: &[&str] = &["std::thread::scope", "std::thread::Builder::new"];
 
 /// What prints, or keeps something for the whole program.
 const MARKS: &[&str] = &["print!", "println!", "eprint!", "eprintln!", "dbg!", "thread_local!", "static mut"];

@@ -5,6 +5,7 @@ mod after;
 mod bounded;
 mod brute;
 mod chains;
+mod deep;
 mod energy;
 #[path = "../generated/fit_out.rs"]
 mod generated_fit_out;

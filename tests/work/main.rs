@@ -50,9 +50,9 @@ fn passes_and_edits_are_no_more_work_than_they_were() {
     let catalogue = Catalogue::embedded().unwrap();
     let default = default_example().text.to_string();
     let sizes = [
-        ("the default plan", default.clone(), 4_900, 1_060),
-        ("25 leads more", generated_leads::text(3, 25), 9_500, 1_040),
-        ("300 leads more", generated_leads::text(60, 300), 130_000, 6_100),
+        ("the default plan", default.clone(), 4_900, 420),
+        ("25 leads more", generated_leads::text(3, 25), 9_500, 330),
+        ("300 leads more", generated_leads::text(60, 300), 104_000, 5_300),
         ("a chain of 100", chain(100), 14_300, 5_200),
     ];
     for (what, text, most_allocations, most_tried) in sizes {

@@ -60,6 +60,11 @@ impl<'s, 'a> Foresight<'s, 'a> {
         &self.unavoidable
     }
 
+    /// What is wrong with a device of a branch wherever it stands.
+    pub fn own(&mut self, loops: &FaultLoops, branch: usize, device: usize) -> f64 {
+        self.unavoidable.own(loops, branch, device)
+    }
+
     /// Whether an end at the far end of a branch loses too much with such a drop to it.
     pub fn is_beyond_room(&self, branch: usize, at: f64) -> bool {
         self.asked[branch].room.is_some_and(|room| at > room.get() + CLOSE)

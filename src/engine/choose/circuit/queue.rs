@@ -6,7 +6,7 @@
 //! cables with what must be beyond.
 
 use crate::engine::choose::circuit::offer::Pair;
-use crate::engine::choose::circuit::standing::Standing;
+use crate::engine::choose::circuit::standing::{Standing, There};
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
@@ -19,6 +19,8 @@ enum Known {
     Behind,
     /// What must be wrong with its device.
     Wrong,
+    /// What must be wrong with its device and between it and the one before it, with all that stands before the branch.
+    Parted,
     /// What must be wrong with its device, and beyond it, wherever all stand.
     Apart,
     /// Its copper.
@@ -37,25 +39,27 @@ pub(super) struct Entry {
 }
 
 /// The pairs of one branch.
-pub(super) struct Queue<'c> {
+pub(super) struct Queue<'c, 'a> {
     branch: usize,
     children: &'c [usize],
     before: f64,
     /// What any pair has beyond it; known at the first.
     floor: Option<f64>,
+    /// What holds there whichever device it has; known at the first.
+    there: Option<Option<There<'a>>>,
     waiting: BinaryHeap<Entry>,
     /// The first device that does not wait yet.
     next: usize,
 }
 
-impl<'c> Queue<'c> {
+impl<'c, 'a> Queue<'c, 'a> {
     /// With so much drop before the branch.
     pub fn new(branch: usize, children: &'c [usize], before: f64) -> Self {
-        Queue { branch, children, before, floor: None, waiting: BinaryHeap::new(), next: 0 }
+        Queue { branch, children, before, floor: None, there: None, waiting: BinaryHeap::new(), next: 0 }
     }
 
     /// The next pair that may come to less than `most`.
-    pub fn next(&mut self, standing: &mut Standing, most: f64) -> Option<Entry> {
+    pub fn next(&mut self, standing: &mut Standing<'_, 'a, '_>, most: f64) -> Option<Entry> {
         let floor = *self.floor.get_or_insert_with(|| standing.floor_beyond(self.branch, self.children, self.before));
         loop {
             self.line_up(standing, floor, most);
@@ -70,6 +74,13 @@ impl<'c> Queue<'c> {
                     }
                 }
                 Known::Apart => {
+                    let there = self.there.get_or_insert_with(|| standing.there(self.branch));
+                    let parted = there.map(|there| standing.parted(self.branch, entry.pair.device, &there));
+                    let wrong = parted.map_or(entry.wrong, |wrong| wrong.max(entry.wrong));
+                    let least = entry.least - entry.wrong + wrong;
+                    self.push(Entry { wrong, least, known: Known::Parted, ..entry }, most);
+                }
+                Known::Parted => {
                     let wrong = standing.least_wrong(self.branch, entry.pair.device).max(entry.wrong);
                     let least = entry.least - entry.wrong + wrong;
                     self.push(Entry { wrong, least, known: Known::Wrong, ..entry }, most);

@@ -3,13 +3,18 @@
 use crate::engine::choose::circuit::foresight::Foresight;
 use crate::engine::choose::circuit::offer::{Asked, Offer, Pair};
 use crate::engine::choose::circuit::optimum::Fronts;
-use crate::engine::choose::fuse::options::{RISES, SERVICE, STOP, weight, wrong};
+use crate::engine::choose::fuse::options::{RISES, SERVICE, STOP, base_need, unbroken, weight, wrong};
 use crate::engine::choose::fuse::pick::{Fitting, fit, links_before};
 use crate::engine::judge::fuse::chain::is_unparted;
 use crate::engine::judge::fuse::faults::{far_grade, reach_grade};
-use crate::engine::simulate::fault::fuse::Fuse;
+use crate::engine::physics::fuse_link::rating::breaking;
+use crate::engine::simulate::fault::backer::Backup;
+use crate::engine::simulate::fault::backup::backup;
+use crate::engine::simulate::fault::current::Prospective;
+use crate::engine::simulate::fault::fuse::{Clearing, Fuse, FuseNeed};
 use crate::engine::simulate::fault::link::Link;
 use crate::engine::simulate::fault::loops::FaultLoops;
+use crate::quantity::*;
 
 /// The branches on the way to the one in hand, as they stand.
 pub(super) struct Standing<'s, 'a, 'r> {
@@ -30,6 +35,16 @@ pub(super) struct Standing<'s, 'a, 'r> {
     pub tried: usize,
 }
 
+/// What holds at a branch for whichever device it has, with all that stands before it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct There<'a> {
+    /// The way of the least fault at the far end, hot, in the best of its cables, its own device left out.
+    way: Ohms,
+    prospective: Prospective,
+    backup: Option<Backup<'a>>,
+    need: FuseNeed,
+}
+
 /// A device so many branches from its battery counts twice.
 const DEEP: usize = 8;
 
@@ -37,10 +52,10 @@ const DEEP: usize = 8;
 pub(super) fn set(loops: &mut FaultLoops, branch: usize, link: Link) {
     let coldest = loops.site.surroundings.coldest;
     loops.links[branch] = link;
-    let beyond = loops.cold_to[branch] + link.cold(coldest);
+    let (cold, hot) = (loops.cold_to[branch] + link.cold(coldest), loops.hot_to[branch] + link.hot());
     let site = loops.site;
     for &child in &site.circuits.branches[branch].children {
-        loops.cold_to[child] = beyond;
+        (loops.cold_to[child], loops.hot_to[child]) = (cold, hot);
     }
 }
 
@@ -61,6 +76,11 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
             depth.push(loops.branch(branch).and_then(|b| b.parent).map_or(0, |parent| depth[parent] + 1));
         }
         Standing { loops, offers, foresight, state, near, depth, tries, spent: 0, tried: 0 }
+    }
+
+    /// How far from its battery the farthest branch is, in branches.
+    pub fn deepest(&self) -> usize {
+        self.depth.iter().copied().max().unwrap_or(0)
     }
 
     /// Whether as many devices were tried as may be.
@@ -107,6 +127,47 @@ impl<'s, 'a, 'r> Standing<'s, 'a, 'r> {
     pub fn wherever(&mut self, branch: usize, device: usize, before: f64, most: f64) -> Option<(f64, f64)> {
         let up = self.loops.branch(branch).and_then(|b| b.parent).map_or(0, |b| self.state[b]);
         self.foresight.wherever(self.loops, branch, before, (up, device), most)
+    }
+
+    /// What holds at a branch whichever device it has; `None` where it has none.
+    pub fn there(&self, branch: usize) -> Option<There<'a>> {
+        let need = base_need(self.loops, branch).filter(|_| self.offers[branch].fused)?;
+        let before = links_before(self.loops, branch, false, &self.near);
+        let prospective = self.loops.prospective(branch, before.least);
+        let backup = backup(self.loops, branch, &self.near, &prospective, need.circuit);
+        let backed = backup.map(|b| b.remaining);
+        Some(There {
+            way: self.loops.hot_to[branch] + self.offers[branch].best.hot() + before.warm,
+            prospective,
+            backup,
+            need: FuseNeed { prospective: prospective.amps, likely: prospective.likely, backed, ..need },
+        })
+    }
+
+    /// What must be wrong with a device of a branch, and between it and the one before it: known without placing it.
+    pub fn parted(&mut self, branch: usize, device: usize, there: &There) -> f64 {
+        let offered = self.offers[branch].devices[device];
+        let Some((style, rating)) = offered.device else { return 0.0 };
+        let There { way, prospective, backup, need } = *there;
+        let far = self.loops.far_fault_over(branch, way + style.warm_resistance(rating));
+        let up = self.loops.upstream(branch, &self.near).and_then(Fuse::fitted);
+        let between =
+            self.foresight.unavoidable().between(self.loops, branch, up, offered.device, Some((far, prospective.amps)));
+        let alone = breaking(style, need.circuit) >= prospective.amps;
+        let fuse = Fuse {
+            branch,
+            far_end: false,
+            need: if alone { FuseNeed { backed: None, ..need } } else { need },
+            prospective,
+            backup: backup.filter(|_| !alone),
+            style: Some(style),
+            rating: Some(rating),
+            pinned: self.loops.run(branch).is_some_and(|r| r.fuse.is_some()),
+            ruling: "",
+            clearing: Clearing::default(),
+        };
+        self.foresight.own(self.loops, branch, device).max(offered.own + unbroken(self.loops, &fuse)) - offered.own
+            + between
     }
 
     /// What is wrong with a device of a branch in any of its cables, at the least.

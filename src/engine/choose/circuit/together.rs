@@ -23,7 +23,7 @@ use crate::engine::choose::circuit::optimum::{self, Node};
 use crate::engine::choose::circuit::queue::{Entry, Queue};
 use crate::engine::choose::circuit::standing::{Standing, set};
 use crate::engine::choose::fuse::options::{Device, SERVICE};
-use crate::engine::physics::side_by_side::in_parts;
+use crate::engine::physics::side_by_side::{in_parts, with_room};
 use crate::engine::simulate::fault::loops::FaultLoops;
 
 /// Devices put into a branch, on average, before the search takes the best found; and in all, where there are few
@@ -70,22 +70,7 @@ pub fn together<'a>(loops: &mut FaultLoops<'a, '_>, asked: &[Asked]) -> Option<F
         over: vec![0.0; branches],
         at: vec![0.0; branches],
     };
-    let mut cost = search.all()?;
-    // A relay joins both trees: what the other battery gives depends on the cables chosen there.
-    if search.standing.loops.sources.joined && !search.standing.is_spent() {
-        cost = search.all()?;
-    }
-    let exact = !search.standing.is_spent();
-    if !exact {
-        let until = MENDS_TRY * search.standing.tries;
-        for _ in 0..MENDS {
-            let less = search.mend(until);
-            cost -= less;
-            if less < SERVICE / 2.0 {
-                break;
-            }
-        }
-    }
+    let (cost, exact) = with_room(search.standing.deepest(), || search.through())?;
     let Search { choice, standing, .. } = search;
     let chosen = || choice.iter().zip(&offers);
     for (branch, (pair, offer)) in chosen().enumerate() {
@@ -107,6 +92,27 @@ struct Search<'s, 'a, 'r> {
 }
 
 impl Search<'_, '_, '_> {
+    /// The whole search: what its answer costs, and whether none is better.
+    fn through(&mut self) -> Option<(f64, bool)> {
+        let mut cost = self.all()?;
+        // A relay joins both trees: what the other battery gives depends on the cables chosen there.
+        if self.standing.loops.sources.joined && !self.standing.is_spent() {
+            cost = self.all()?;
+        }
+        let exact = !self.standing.is_spent();
+        if !exact {
+            let until = MENDS_TRY * self.standing.tries;
+            for _ in 0..MENDS {
+                let less = self.mend(until);
+                cost -= less;
+                if less < SERVICE / 2.0 {
+                    break;
+                }
+            }
+        }
+        Some((cost, exact))
+    }
+
     /// Both trees, from every branch at a battery.
     fn all(&mut self) -> Option<f64> {
         let roots =

@@ -199,7 +199,7 @@ impl<'a> Unavoidable<'a> {
     }
 
     /// What is wrong with a device whatever else is chosen.
-    fn own(&mut self, loops: &FaultLoops, branch: usize, kind: usize) -> f64 {
+    pub fn own(&mut self, loops: &FaultLoops, branch: usize, kind: usize) -> f64 {
         if let Some(known) = self.own[branch][kind] {
             return known;
         }

@@ -35,11 +35,15 @@ pub(crate) fn near_fuses<'a>(loops: &FaultLoops<'a, '_>, devices: &[Option<Devic
     let mut near: Vec<Option<Fuse>> = Vec::with_capacity(loops.links.len());
     for branch in 0..loops.links.len() {
         let own = loops.run(branch).is_some_and(|r| r.own_fuse) && loops.link(branch).is_some_and(|l| l.is_sized());
+        if !own {
+            near.push(None);
+            continue;
+        }
         let before = links_before(loops, branch, false, &near);
         let (ends, thinnest) = (loops.zone(branch), limits.thinnest(loops, branch));
         let place = Fitting { branch, ends: &ends, thinnest, before };
         let device = devices.get(branch).copied().flatten();
-        near.push(if own { fit(loops, &place, device, &near) } else { None });
+        near.push(fit(loops, &place, device, &near));
     }
     for branch in 0..near.len() {
         let words = near[branch].as_ref().map(|fuse| ruling(loops, fuse, &near));

@@ -97,11 +97,14 @@ impl FaultLoops<'_, '_> {
 
     /// The branch of one side that ends at the relay between both batteries.
     pub fn branch_of_relay(&self, side: Side) -> Option<usize> {
+        if !self.sources.joined {
+            return None;
+        }
         let ends = match side {
             Side::Service => &self.site.circuits.to_point,
             Side::Feed => &self.site.circuits.to_feed_point,
         };
-        ends.get(point::CHARGER).copied().filter(|_| self.sources.joined)
+        ends.get(point::CHARGER).copied()
     }
 
     /// What the battery of the other side can push through the relay: along its
@@ -127,7 +130,7 @@ impl FaultLoops<'_, '_> {
 
     /// Smallest fault current at the far end of a path that ends with `branch`, its fuse-links given.
     pub fn far_fault(&self, branch: usize, fuse_links: Ohms) -> Option<FarFault> {
-        let copper: Ohms = self.upward(branch).filter_map(|b| self.link(b)).map(|l| l.hot()).sum();
+        let copper = self.hot_to.get(branch).copied()? + self.link(branch)?.hot();
         self.far_fault_over(branch, copper + fuse_links)
     }
 

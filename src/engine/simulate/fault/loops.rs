@@ -26,6 +26,8 @@ pub struct FaultLoops<'a, 'r> {
     pub links: Vec<Link>,
     /// Cold resistance from the battery to the near end of each branch.
     pub cold_to: Vec<Ohms>,
+    /// The same as hot as the insulation stands.
+    pub hot_to: Vec<Ohms>,
     /// Longest that a far-end fault may last.
     pub fault_open: Seconds,
     /// What limited sources at or beyond the far end of each branch give.
@@ -48,7 +50,9 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
             Link::with_size(site, site.runs.get(b.run).unwrap_or(&nothing), &b.far, size)
         };
         let links: Vec<Link> = site.circuits.branches.iter().map(link).collect();
-        let cold_to = cold_to(&site.circuits, &links, site.surroundings.coldest);
+        let coldest = site.surroundings.coldest;
+        let cold_to = up_to(&site.circuits, &links, |link| link.cold(coldest));
+        let hot_to = up_to(&site.circuits, &links, Link::hot);
         let sources = Sources::of(site, battery, charger);
         FaultLoops {
             site,
@@ -58,6 +62,7 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
             sources,
             links,
             cold_to,
+            hot_to,
             fault_open: site.catalogue.rules.fault_open.value,
         }
     }
@@ -161,8 +166,14 @@ impl<'a, 'r> FaultLoops<'a, 'r> {
 
     /// The same of fuses at the near ends of two branches.
     pub fn cuts_off(&self, up: usize, branch: usize) -> bool {
-        let mut between = self.upward(branch).skip(1).take_while(|&b| self.is_beyond(b, up));
-        between.any(|b| self.feeds.get(b) == Some(&true))
+        let mut feeds = false;
+        for between in self.upward(branch).skip(1) {
+            feeds |= self.feeds.get(between) == Some(&true);
+            if between == up {
+                return feeds;
+            }
+        }
+        false
     }
 
     /// What limited sources feed into the way from a fuse to a run beyond it.
@@ -196,10 +207,10 @@ fn feeds(site: &Installation) -> Vec<bool> {
 }
 
 /// Parents come before their children, so one pass does.
-fn cold_to(topology: &Topology, links: &[Link], coldest: Celsius) -> Vec<Ohms> {
+fn up_to(topology: &Topology, links: &[Link], of: impl Fn(&Link) -> Ohms) -> Vec<Ohms> {
     let mut sums: Vec<Ohms> = Vec::with_capacity(links.len());
     for branch in &topology.branches {
-        let parent = branch.parent.and_then(|p| Some(*sums.get(p)? + links.get(p)?.cold(coldest)));
+        let parent = branch.parent.and_then(|p| Some(*sums.get(p)? + of(links.get(p)?)));
         sums.push(parent.unwrap_or(Ohms::ZERO));
     }
     sums
