@@ -63,13 +63,13 @@ fn apart() {
         let whole = median(|| drop(black_box(design(&plan, &catalogue))));
         let known = design(&plan, &catalogue);
         let Some(bank) = &known.battery.bank else { continue };
-        let uncut = Trials::new(&known.installation, bank).map(|mut trials| trials.uncut(bank)).unwrap();
+        let uncut = Trials::new(&known.installation, bank, None).map(|mut trials| trials.uncut(bank)).unwrap();
         let promise = median(|| {
             let first = lasting(&known.installation, None, SensingPath::default());
-            let mut trials = Trials::new(&known.installation, bank).unwrap();
+            let mut trials = Trials::new(&known.installation, bank, None).unwrap();
             let days = trials.days(bank, known.charger.steady, Some(uncut.clone()));
             let settings = CutSettings::of(&known.cut_off, bank.capacity);
-            drop(black_box((first, trials.promise(&days, settings))));
+            drop(black_box((first, trials.promise(&days, settings, false))));
         });
         let without = whole.saturating_sub(promise);
         println!(

@@ -150,6 +150,12 @@ impl Resting {
         self.curves().filter_map(|c| c.at(charge)).reduce(Volts::min)
     }
 
+    /// The same for one charge after the other, each no smaller than the last.
+    pub fn least_growing(&self) -> impl FnMut(Share) -> Option<Volts> + '_ {
+        let mut all: Vec<_> = self.curves().map(Curve::growing).collect();
+        move |charge| all.iter_mut().filter_map(|at| at(charge)).reduce(Volts::min)
+    }
+
     /// The most that they show: what a cut-off is set by.
     pub fn most(&self, charge: Share) -> Option<Volts> {
         self.curves().filter_map(|c| c.at(charge)).reduce(Volts::max)

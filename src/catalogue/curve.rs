@@ -26,7 +26,23 @@ impl<X: Quantity, Y: Quantity> Curve<X, Y> {
 
     /// y at x, held at the ends; `None` for an empty table.
     pub fn at(&self, x: X) -> Option<Y> {
-        let x = x.number();
+        self.before(x.number(), self.points.partition_point(|(px, _)| px.number() <= x.number()))
+    }
+
+    /// The same for one x after the other, each no smaller than the last: without looking for each anew.
+    pub fn growing(&self) -> impl FnMut(X) -> Option<Y> + '_ {
+        let mut next = 0;
+        move |x| {
+            let x = x.number();
+            while self.points.get(next).is_some_and(|(px, _)| px.number() <= x) {
+                next += 1;
+            }
+            self.before(x, next)
+        }
+    }
+
+    /// y at x that lies just before a point.
+    fn before(&self, x: f64, next: usize) -> Option<Y> {
         let (first, last) = (self.points.first()?, self.points.last()?);
         if x <= first.0.number() {
             return Some(first.1);
@@ -34,7 +50,6 @@ impl<X: Quantity, Y: Quantity> Curve<X, Y> {
         if x >= last.0.number() {
             return Some(last.1);
         }
-        let next = self.points.partition_point(|(px, _)| px.number() <= x);
         let (a, b) = (self.points.get(next.checked_sub(1)?)?, self.points.get(next)?);
         Some(Y::of(between(x, a.0.number(), b.0.number(), a.1.number(), b.1.number())))
     }
@@ -76,6 +91,10 @@ mod tests {
         let share = curve.inverse(Volts::new(12.3)).unwrap();
         assert!((share.get() - 0.625).abs() < 1e-9);
         assert_eq!(curve.at(Share::new(0.0)), Some(Volts::new(12.0)));
+        let mut growing = curve.growing();
+        for x in [0.0, 0.2, 0.25, 0.25, 0.3, 0.5, 0.74, 0.75, 0.9].map(Share::new) {
+            assert_eq!(growing(x), curve.at(x), "{x}");
+        }
         assert_eq!(Curve::<Share, Volts>::default().at(Share::new(0.5)), None);
     }
 }

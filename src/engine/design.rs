@@ -11,6 +11,7 @@ pub mod which_fuse;
 
 use crate::catalogue::Catalogue;
 use crate::engine::choose::battery::battery;
+use crate::engine::choose::battery::candidates::candidates;
 use crate::engine::choose::battery::kept_warm::settled;
 use crate::engine::choose::battery::lasting::{Lasting, lasting};
 use crate::engine::choose::bond::bond;
@@ -33,10 +34,11 @@ use crate::engine::simulate::charger::feed::charger_feed;
 use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
-use crate::engine::simulate::circuit::sized::Sizing;
+use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
 use crate::engine::simulate::cut_off::path::{SensingPath, feed_resistance, sensing_path};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::scenario::CutSettings;
+use crate::engine::simulate::fault::fuse::Fuses;
 use crate::engine::simulate::fault::loops::FaultLoops;
 use crate::engine::simulate::hold_down::mounted::{Given, mounted};
 use crate::engine::simulate::hold_down::result::{CarrierDesign, MountedDesign};
@@ -226,8 +228,140 @@ fn stand_in_the_plan(design: &mut Design) {
     }
 }
 
-/// `asked`: what the bank must at least have for the promise, as earlier passes found; `tried`: a bank, and its days
-/// without charge where no cut-off opens.
+/// The parts, and how the design with them goes: nothing is judged yet.
+struct Parts<'a> {
+    budget: Budget,
+    battery: BatteryDesign,
+    charger: ChargerDesign,
+    sizing: Sizing,
+    /// What was known of the runs before their fuses.
+    known: Option<SizedRuns<'a>>,
+    /// What is wrong whatever the cut-off does.
+    findings: Vec<Finding>,
+    fuses: Fuses<'a>,
+    cut_off: CutOffDesign,
+    promise: Promise,
+    kept: Kept,
+}
+
+/// `asked`: what the bank must at least have for the promise, as earlier passes found; `lasts`: a bank that was tried, and
+/// its days without charge where no cut-off opens.
+fn parts<'a>(
+    site: &'a Installation,
+    asked: AmpHours,
+    lasts: Option<&Lasting>,
+    former: Option<Former<'_>>,
+    notes: &mut Notes,
+) -> Parts<'a> {
+    let budget = budget(site, notes);
+    // Nothing rests on them: with no workings to be written in their order they are found beside the cables.
+    let rivals = notes.are_kept().then(|| candidates(site, notes));
+    let mut battery = battery(site, &budget, asked, notes);
+    let mut charger = charge_current(site, &budget, &battery, notes);
+    // The days without charge and the usual weeks, with a cut-off that never opens, ask nothing of the cables.
+    let ready = || {
+        let bank = battery.bank.as_ref()?;
+        if let Some(days) = former.and_then(|f| f.days(site, bank, charger.steady)) {
+            return Some((None, Arc::clone(days)));
+        }
+        let mut trials = Trials::new(site, bank, lasts.map(|lasts| &lasts.tables))?;
+        let uncut = lasts.filter(|lasts| lasts.tried.0 == *bank).map(|lasts| lasts.tried.1.clone());
+        let days = Arc::new(trials.days(bank, charger.steady, uncut));
+        Some((Some(trials), days))
+    };
+    let chosen = former.and_then(|f| f.chosen(site));
+    let beside = || (ready(), rivals.unwrap_or_else(|| candidates(site, &mut Notes::unkept())));
+    let ((ready, rivals), (mut sizing, known)) =
+        side_by_side(beside, || size_runs(site, &budget, &battery, &charger, chosen, notes));
+    let (known, chosen) = known.unzip();
+    battery.candidates = rivals;
+    let bank = battery.bank.as_ref();
+    charger_feed(&mut charger, site, feed_resistance(&site.circuits, &sizing.runs), notes);
+    let fuses = protect(site, &battery, &charger, &mut sizing.runs, notes);
+    let path = sensing_path(site, &sizing.runs, &budget);
+    let none = Uncut::default();
+    let uncut = ready.as_ref().map_or(&none, |(_, days)| &days.uncut);
+    let cut_off = cut_off(site, &budget, &battery, &charger, path, uncut, notes);
+    let settings = CutSettings::of(&cut_off, bank.map_or(AmpHours::ZERO, |bank| bank.capacity));
+    let kept_days = ready.as_ref().map(|(_, days)| (Arc::clone(days), settings));
+    let promise = || {
+        let (trials, days) = ready?;
+        let again = former.and_then(|f| f.promise(&days, &settings).cloned());
+        again.or_else(|| {
+            let mut trials = trials.or_else(|| Trials::new(site, &days.bank, None))?;
+            Some(trials.promise(&days, settings, lasts.is_some()))
+        })
+    };
+    let wrong = || built(site, (&budget, &battery, &charger), (known.as_ref(), &sizing), &fuses);
+    let (promise, findings) = side_by_side(promise, wrong);
+    let promise = promise.unwrap_or_default();
+    let kept = Kept { lasting: None, days: kept_days, chosen };
+    Parts { budget, battery, charger, sizing, known, findings, fuses, cut_off, promise, kept }
+}
+
+/// What is wrong with the parts whatever the cut-off does.
+fn built(
+    site: &Installation,
+    (budget, battery, charger): (&Budget, &BatteryDesign, &ChargerDesign),
+    (known, sizing): (Option<&SizedRuns>, &Sizing),
+    fuses: &Fuses,
+) -> Vec<Finding> {
+    let bank = battery.bank.as_ref();
+    let mut findings = judge::circuit::topology::check(site);
+    findings.extend(judge::circuit::passes::check(site));
+    findings.extend(judge::air::check(site));
+    findings.extend(judge::load::check(site));
+    findings.extend(judge::battery::check(site, budget, battery));
+    findings.extend(judge::place::check(site, battery));
+    findings.extend(judge::own_protection::check(site));
+    findings.extend(judge::pair::check(site));
+    findings.extend(bank.iter().flat_map(|bank| judge::in_minus::check(site, bank)));
+    findings.extend(bank.and_then(|bank| judge::bank::check(site, bank)));
+    findings.extend(judge::bank::mixed(site));
+    findings.extend(judge::charger::checks::check(site, charger));
+    findings.extend(known.iter().flat_map(|known| judge::circuit::check(known, sizing)));
+    findings.extend(judge::charger::feed::check(site, charger));
+    let loops = FaultLoops::new(site, battery, charger, &sizing.runs);
+    findings.extend(judge::fuse::check(&loops, fuses, &findings));
+    findings.extend(judge::tail::check(&loops, fuses));
+    findings.extend(judge::board::check(site, &sizing.runs));
+    findings
+}
+
+/// All that is wrong with the parts, and what else is to be known of them.
+fn judged(site: &Installation, parts: &mut Parts, notes: &mut Notes) -> Design {
+    let mut findings = std::mem::take(&mut parts.findings);
+    let Parts { budget, battery, charger, sizing, fuses, cut_off, promise, .. } = &*parts;
+    let bank = battery.bank.as_ref();
+    let bond = bond(site, &sizing.runs, fuses, notes);
+    findings.extend(judge::bond::check(site, &bond));
+    findings.extend(judge::main_switch::check(site, &sizing.runs));
+    findings.extend(judge::plug::check(site, &sizing.runs));
+    findings.extend(judge::own_row::check(site, &sizing.runs));
+    findings.extend(judge::cut_off::check(site, budget, cut_off, &sizing.loads));
+    judge::promise::ease(&mut findings, battery, promise);
+    findings.extend(judge::promise::check(site, budget, battery, cut_off, promise));
+    findings.extend(judge::cut_off::counter::check(site, cut_off, promise));
+    findings.extend(bank.and_then(|bank| judge::pre_charge::check(site, bank, &sizing.runs, cut_off)));
+    findings.extend(judge::starter::check(site, charger, promise));
+    let standing = bank.and_then(|bank| standing(site, budget, bank, notes));
+    let left = standing.as_ref().and_then(|s| judge::standing::check(site, cut_off.reserve, s));
+    findings.extend(left);
+    let carrier = carrier(site, bank, (charger, cut_off), notes);
+    findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
+    let bare = Given { site, charger, cut_off, shape: None, sizes: None };
+    let mounted = carrier.as_ref().map_or_else(|| mounted(&bare, notes), |c| c.mounted.clone());
+    findings.extend(judge::mounted::check(site, &mounted, carrier.as_ref().map(|c| &c.sizes)));
+    let sheet = OnceLock::new();
+    if notes.are_kept() || !site.readings.is_empty() {
+        let read = sheet.get_or_init(|| test_sheet(site, &sizing.runs, charger, notes));
+        findings.extend(judge::test_sheet::check(site, read));
+    }
+    Design { standing, bond, carrier, mounted, sheet, findings, ..Design::default() }
+}
+
+/// `lasts`: a bank that was tried; where the promise is not kept with it another design is made, and this one is not
+/// judged.
 fn work_out(
     installation: Installation,
     asked: AmpHours,
@@ -236,80 +370,11 @@ fn work_out(
     notes: &mut Notes,
 ) -> Design {
     let site = &installation;
-    let mut findings = judge::circuit::topology::check(site);
-    findings.extend(judge::circuit::passes::check(site));
-    findings.extend(judge::air::check(site));
-    findings.extend(judge::load::check(site));
-    let budget = budget(site, notes);
-    let battery = battery(site, &budget, asked, notes);
-    findings.extend(judge::battery::check(site, &budget, &battery));
-    findings.extend(judge::place::check(site, &battery));
-    findings.extend(judge::own_protection::check(site));
-    findings.extend(judge::pair::check(site));
-    findings.extend(battery.bank.iter().flat_map(|bank| judge::in_minus::check(site, bank)));
-    findings.extend(battery.bank.as_ref().and_then(|bank| judge::bank::check(site, bank)));
-    findings.extend(judge::bank::mixed(site));
-    let mut charger = charge_current(site, &budget, &battery, notes);
-    findings.extend(judge::charger::checks::check(site, &charger));
-    let bank = battery.bank.as_ref();
-    // The days without charge and the usual weeks, with a cut-off that never opens, ask nothing of the cables.
-    let ready = || {
-        let bank = bank?;
-        if let Some(days) = former.and_then(|f| f.days(site, bank, charger.steady)) {
-            return Some((None, Arc::clone(days)));
-        }
-        let mut trials = Trials::new(site, bank)?;
-        let uncut = lasts.filter(|lasts| lasts.tried.0 == *bank).map(|lasts| lasts.tried.1.clone());
-        let days = Arc::new(trials.days(bank, charger.steady, uncut));
-        Some((Some(trials), days))
-    };
-    let chosen = former.and_then(|f| f.chosen(site));
-    let (ready, (mut sizing, known)) =
-        side_by_side(ready, || size_runs(site, &budget, &battery, &charger, chosen, notes));
-    findings.extend(known.iter().flat_map(|(known, _)| judge::circuit::check(known, &sizing)));
-    let chosen = known.map(|(_, chosen)| chosen);
-    charger_feed(&mut charger, site, feed_resistance(&site.circuits, &sizing.runs), notes);
-    findings.extend(judge::charger::feed::check(site, &charger));
-    let fuses = protect(site, &battery, &charger, &mut sizing.runs, notes);
-    let loops = FaultLoops::new(site, &battery, &charger, &sizing.runs);
-    findings.extend(judge::fuse::check(&loops, &fuses, &findings));
-    findings.extend(judge::tail::check(&loops, &fuses));
-    findings.extend(judge::board::check(site, &sizing.runs));
-    let bond = bond(site, &sizing.runs, &fuses, notes);
-    findings.extend(judge::bond::check(site, &bond));
-    findings.extend(judge::main_switch::check(site, &sizing.runs));
-    findings.extend(judge::plug::check(site, &sizing.runs));
-    findings.extend(judge::own_row::check(site, &sizing.runs));
-    let path = sensing_path(site, &sizing.runs, &budget);
-    let none = Uncut::default();
-    let uncut = ready.as_ref().map_or(&none, |(_, days)| &days.uncut);
-    let cut_off = cut_off(site, &budget, &battery, &charger, path, uncut, notes);
-    findings.extend(judge::cut_off::check(site, &budget, &cut_off, &sizing.loads));
-    let settings = CutSettings::of(&cut_off, bank.map_or(AmpHours::ZERO, |bank| bank.capacity));
-    let kept_days = ready.as_ref().map(|(_, days)| (Arc::clone(days), settings));
-    let promise = ready.and_then(|(trials, days)| {
-        let again = former.and_then(|f| f.promise(&days, &settings).cloned());
-        again.or_else(|| Some(trials.or_else(|| Trials::new(site, &days.bank))?.promise(&days, settings)))
-    });
-    let promise = promise.unwrap_or_default();
-    judge::promise::ease(&mut findings, &battery, &promise);
-    findings.extend(judge::promise::check(site, &budget, &battery, &cut_off, &promise));
-    findings.extend(judge::cut_off::counter::check(site, &cut_off, &promise));
-    findings.extend(bank.and_then(|bank| judge::pre_charge::check(site, bank, &sizing.runs, &cut_off)));
-    findings.extend(judge::starter::check(site, &charger, &promise));
-    let standing = bank.and_then(|bank| standing(site, &budget, bank, notes));
-    let left = standing.as_ref().and_then(|s| judge::standing::check(site, cut_off.reserve, s));
-    findings.extend(left);
-    let carrier = carrier(site, battery.bank.as_ref(), (&charger, &cut_off), notes);
-    findings.extend(carrier.iter().flat_map(|c| judge::hold_down::check(site, c)));
-    let bare = Given { site, charger: &charger, cut_off: &cut_off, shape: None, sizes: None };
-    let mounted = carrier.as_ref().map_or_else(|| mounted(&bare, notes), |c| c.mounted.clone());
-    findings.extend(judge::mounted::check(site, &mounted, carrier.as_ref().map(|c| &c.sizes)));
-    let sheet = OnceLock::new();
-    if notes.are_kept() || !site.readings.is_empty() {
-        let read = sheet.get_or_init(|| test_sheet(site, &sizing.runs, &charger, notes));
-        findings.extend(judge::test_sheet::check(site, read));
-    }
+    let mut parts = parts(site, asked, lasts, former, notes);
+    let stays = lasts.is_none() || parts.promise.held();
+    let judged = if stays { judged(site, &mut parts, notes) } else { Design::default() };
+    let Parts { budget, battery, charger, sizing, known, fuses, cut_off, promise, kept, .. } = parts;
+    drop((known, fuses));
     let Sizing { levels, runs, loads, devices, copper } = sizing;
     Design {
         installation,
@@ -324,13 +389,7 @@ fn work_out(
         copper,
         cut_off,
         promise,
-        standing,
-        bond,
-        carrier,
-        mounted,
-        sheet,
-        findings,
-        kept: Kept { lasting: None, days: kept_days, chosen },
-        ..Design::default()
+        kept,
+        ..judged
     }
 }

@@ -161,11 +161,11 @@ fn trials_that_stand_end_as_trials_gone_through_again() {
         let text = if seed % 2 == 0 { fit_out(seed) } else { pinned_fit_out(seed) };
         let design = designed(&text, &catalogue);
         let Some(bank) = &design.battery.bank else { continue };
-        let Some(mut trials) = Trials::new(&design.installation, bank) else { continue };
+        let Some(mut trials) = Trials::new(&design.installation, bank, None) else { continue };
         let cut = CutSettings::of(&design.cut_off, bank.capacity);
         let (uncut, weeks, steady) = (Uncut::default(), Uncut::default(), design.charger.steady);
         let gone_through_never = Days { bank: bank.clone(), steady, uncut, weeks };
-        let again = trials.promise(&gone_through_never, cut);
+        let again = trials.promise(&gone_through_never, cut, false);
         let [told, again] = [&design.promise, &again].map(|p| [&p.without_charge[..], &p.usual[..]].concat());
         assert_eq!(told.len(), again.len(), "seed {seed}");
         for (told, again) in told.iter().zip(&again) {

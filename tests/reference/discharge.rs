@@ -19,7 +19,7 @@
 
 use crate::catalogue::shipped;
 use crate::check::{Source, check, check_share, independent};
-use crate::program::{BatteryModel, Kinetic, Store, TABLE_AIR};
+use crate::program::{BatteryModel, Kinetic, Store, TABLE_AIR, Tables};
 use loomwright::catalogue::{Chemistry, Curve};
 use loomwright::quantity::*;
 
@@ -135,7 +135,7 @@ impl Cell {
     fn simulate(&self, profile: &Chemistry, current: f64) -> Vec<(f64, f64)> {
         let capacity = AmpHours::new(self.discharges[0].delivered);
         let store = Store::new(profile, capacity, Some(Milliohms::new(1000.0)));
-        let model = BatteryModel::new(&store, Share::FULL);
+        let model = BatteryModel::new(&store, Share::FULL, Tables::of(profile));
         let every = Seconds::new(3600.0 * capacity.get() / current / 2000.0);
         let (warmth, step, current) = (model.warmth(TABLE_AIR), model.step(every), Amps::new(current));
         let (mut wells, mut points) = (model.rested(Share::FULL), Vec::new());

@@ -4,6 +4,7 @@ pub use loomwright::engine::ask::cable::{CableAnswer, CableQuestion, cable_quest
 pub use loomwright::engine::choose::circuit::assortment::{at_most as few_sizes, different as different_sizes};
 pub use loomwright::engine::choose::circuit::optimum::{Answer, Choice, Node, lightest, mass_if_kept};
 pub use loomwright::engine::judge::fuse::limits::{FuseLimits, at_least};
+pub use loomwright::engine::physics::cell::model::Tables;
 pub use loomwright::engine::physics::conductor::air::{Air, convection, prandtl_factor};
 pub use loomwright::engine::physics::conductor::ampacity::TableFactors;
 pub use loomwright::engine::physics::conductor::cable::Cable;

@@ -192,7 +192,7 @@ fn least_health(design: &Design, bank: &Bank) -> Option<Share> {
         site.outfit.measured.clear();
         site.outfit.service_battery.tested = None;
         site.outfit.service_battery.end_of_life = Some(Share::new(f64::from(hundred) / 100.0));
-        Trials::new(&site, bank)
+        Trials::new(&site, bank, None)
             .is_some_and(|mut trials| trials.hold(bank, CutSettings::of(&design.cut_off, bank.capacity)))
     };
     if !holds(100) {

@@ -26,6 +26,6 @@ pub fn endurance_findings(design: &Design, days: &Endurance) -> Vec<Finding> {
 pub(crate) fn scenario(design: &Design) -> Result<Scenario<'_>, EnduranceError> {
     let bank = design.battery.bank.as_ref().ok_or(EnduranceError::NoBattery)?;
     let cut = CutSettings::of(&design.cut_off, bank.capacity);
-    let ready = Scenario::new(&design.installation, bank, design.charger.steady, cut);
+    let ready = Scenario::new(&design.installation, bank, design.charger.steady, cut, None);
     ready.ok_or(EnduranceError::NoBattery)
 }

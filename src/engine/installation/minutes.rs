@@ -92,6 +92,16 @@ impl Minutes {
         self.0.get(usize::from(minute / 64)).is_some_and(|w| w >> (minute % 64) & 1 == 1)
     }
 
+    /// The first of them after a minute of the day.
+    pub fn after(&self, minute: u16) -> Option<u16> {
+        let (word, bit) = (usize::from(minute / 64), minute % 64);
+        let later = |(i, bits): (usize, &u64)| {
+            let bits = if i == word { bits & !(u64::MAX >> (63 - bit)) } else { *bits };
+            (bits != 0).then(|| 64 * i as u16 + bits.trailing_zeros() as u16)
+        };
+        self.0.iter().enumerate().skip(word).find_map(later)
+    }
+
     /// The share of these minutes that is also in `other`; zero when there are none.
     pub fn share_in(&self, other: &Minutes) -> f64 {
         let all = self.count();
@@ -122,6 +132,10 @@ mod tests {
         assert_eq!(Minutes::DAY.share_in(&set), 2.0 / 12.0);
         let edges: Vec<u16> = (0..DAY).filter(|&m| set.edges().has(m)).collect();
         assert_eq!(edges, [6 * 60, 7 * 60, 9 * 60, 22 * 60]);
+        for minute in 0..DAY {
+            let after = edges.iter().copied().find(|edge| *edge > minute);
+            assert_eq!(set.edges().after(minute), after, "minute {minute}");
+        }
         assert_eq!(Minutes::ALL.edges(), Minutes::NONE);
     }
 }

@@ -11,6 +11,7 @@ use crate::engine::installation::battery::{end_of_life, health};
 use crate::engine::installation::climate::{Climate, cold_air, summer_air};
 use crate::engine::installation::load::hardest_start;
 use crate::engine::parts::battery::Bank;
+use crate::engine::physics::cell::model::Tables;
 use crate::engine::physics::side_by_side::side_by_side;
 use crate::engine::simulate::days::lows::Lows;
 use crate::engine::simulate::days::midnight::{Midnight, run_from};
@@ -20,6 +21,7 @@ use crate::engine::simulate::days::run::Pace;
 use crate::engine::simulate::days::scenario::{CutSettings, Scenario, Vary};
 use crate::engine::simulate::days::span::Span;
 use crate::quantity::*;
+use std::sync::Arc;
 
 /// Time without power that is only rounding of the steps.
 const MOMENT: Hours = Hours::new(0.02);
@@ -154,8 +156,14 @@ pub struct Trials<'a>(Scenario<'a>);
 
 impl<'a> Trials<'a> {
     /// Of a plan with such a bank; `None` where there is none.
-    pub fn new(site: &'a Installation, bank: &Bank) -> Option<Self> {
-        Scenario::new(site, bank, Amps::ZERO, NEVER).map(Trials)
+    /// `tables`: those of its chemistry, where they are known.
+    pub fn new(site: &'a Installation, bank: &Bank, tables: Option<&Arc<Tables>>) -> Option<Self> {
+        Scenario::new(site, bank, Amps::ZERO, NEVER, tables).map(Trials)
+    }
+
+    /// The tables of its battery's chemistry.
+    pub fn tables(&self) -> &Arc<Tables> {
+        self.0.tables()
     }
 
     /// The days without charge as they go with a cut-off that never opens.
@@ -196,15 +204,20 @@ impl<'a> Trials<'a> {
         Days { bank: bank.clone(), steady, uncut, weeks }
     }
 
-    /// The promise with a cut-off as it is set.
-    pub fn promise(&mut self, Days { bank, steady, uncut, weeks }: &Days, cut: CutSettings) -> Promise {
+    /// The promise with a cut-off as it is set; `or_nothing`: the usual weeks are not gone through where the days
+    /// without charge do not hold.
+    pub fn promise(&mut self, days: &Days, cut: CutSettings, or_nothing: bool) -> Promise {
+        let Days { bank, steady, uncut, weeks } = days;
         self.0.refit(bank, *steady, cut);
         let [a, b, c, d] = Conditions::ALL;
         let days = |n: usize, c| uncut.settled(n, &cut).unwrap_or_else(|| without_charge(&self.0, c, false).0);
         let week = |n, cold| weeks.settled(n, &cut).unwrap_or_else(|| self.usual(cold, (weeks.sound(n, &cut), None)).0);
         let without_charge = side_by_side(|| [days(0, a), days(1, b)], || [days(2, c), days(3, d)]);
-        let (cold, warm) = side_by_side(|| week(0, true), || week(1, false));
-        let (without_charge, usual) = (<[_; 2]>::from(without_charge).concat(), vec![cold, warm]);
+        let without_charge = <[_; 2]>::from(without_charge).concat();
+        let usual = match or_nothing && !without_charge.iter().all(Trial::held) {
+            true => Vec::new(),
+            false => <[_; 2]>::from(side_by_side(|| week(0, true), || week(1, false))).to_vec(),
+        };
         let kept_by = uncut.highest(Ohms::new(cut.between), Seconds::new(cut.delay));
         Promise { without_charge, usual, kept_by }
     }

@@ -18,6 +18,7 @@ use crate::engine::simulate::battery::{Candidate, suits, usable};
 use crate::quantity::*;
 use crate::reckon;
 
+/// What a battery of each would be.
 pub(crate) fn candidates(site: &Installation, notes: &mut Notes) -> Vec<Candidate> {
     let singles = site.catalogue.chemistries.iter().filter(|c| !is_pair(c));
     singles.map(|c| candidate(site, c, notes)).collect()

@@ -9,6 +9,7 @@ use crate::engine::installation::Installation;
 use crate::engine::installation::subject::Subject;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
+use crate::engine::physics::cell::model::Tables;
 use crate::engine::simulate::bank::Job;
 use crate::engine::simulate::budget::budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
@@ -17,6 +18,7 @@ use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::days::scenario::{Counted, CutSettings};
 use crate::engine::simulate::promise::{Trials, Uncut};
 use crate::quantity::*;
+use std::sync::Arc;
 
 /// Most banks that are tried until one lasts.
 const BANKS: usize = 4;
@@ -29,6 +31,8 @@ pub struct Lasting {
     pub asked: AmpHours,
     /// It, and its days without charge where no cut-off opens, so that they need not be gone through again.
     pub tried: (Bank, Uncut),
+    /// The tables of its chemistry.
+    pub tables: Arc<Tables>,
 }
 
 /// With such a path to the sensing point, after a bank that did not last. `None` where the bank is given, and where
@@ -46,7 +50,7 @@ pub fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -
         let bank = job.bank(needed.max(asked), notes)?;
         let trials = match &mut trials {
             Some(ready) => ready,
-            none => none.insert(Trials::new(site, &bank)?),
+            none => none.insert(Trials::new(site, &bank, None)?),
         };
         let uncut = trials.uncut(&bank);
         let kept = uncut.highest(between, delay);
@@ -55,7 +59,7 @@ pub fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -
         let counted = case.counter.map(|counter| Counted::of(&counter, bank.capacity));
         let tried = CutSettings { cut, reconnect: cut, delay: delay.get(), between: between.get(), counted };
         if kept.is_some_and(|kept| (cut <= kept.get() && counted.is_none()) || trials.hold(&bank, tried)) {
-            return Some(Lasting { asked, tried: (bank, uncut) });
+            return Some(Lasting { asked, tried: (bank, uncut), tables: Arc::clone(trials.tables()) });
         }
         asked = bank.capacity * LARGER;
     }

@@ -13,7 +13,6 @@ pub mod kept_warm;
 pub mod lasting;
 
 use crate::catalogue::Chemistry;
-use crate::engine::choose::battery::candidates::candidates;
 use crate::engine::choose::battery::criteria::{Sizing, sizing};
 use crate::engine::installation::Installation;
 use crate::engine::installation::battery::left_when_opened;
@@ -29,9 +28,9 @@ use crate::quantity::*;
 
 const SERVICE: Subject = Subject::ServiceBattery;
 
-/// Size the service battery, and every other chemistry beside it; `asked`: what the promise asks for, once tried.
+/// Size the service battery; `asked`: what the promise asks for, once tried.
 pub fn battery(site: &Installation, budget: &Budget, asked: AmpHours, notes: &mut Notes) -> BatteryDesign {
-    let mut out = BatteryDesign { candidates: candidates(site, notes), place: place(site), ..BatteryDesign::default() };
+    let mut out = BatteryDesign { place: place(site), ..BatteryDesign::default() };
     let Some(chemistry) = site.chemistry() else { return out };
     let mut sizing = sizing(site, chemistry, notes);
     sizing.criteria.extend(tried(asked, notes));

@@ -13,7 +13,7 @@ use crate::catalogue::Chemistry;
 use crate::engine::physics::cell::kinetic::{Kinetic, Step, Wells};
 use crate::engine::physics::cell::recovery::acceptance;
 use crate::engine::physics::cell::store::{
-    Age, Store, TABLE_AIR, resistance_factor, resting_voltage, self_discharge_factor,
+    Age, Store, TABLE_AIR, resistance_factors, resting_voltages, self_discharge_factor,
 };
 use crate::quantity::*;
 use std::sync::Arc;
@@ -31,13 +31,15 @@ pub struct BatteryModel<'a> {
     whole: f64,
     /// Capacity at the rated hours, aged.
     rated: f64,
+    /// 1 over that, and over the share at hand.
+    over: (f64, f64),
     base: f64,
     tables: Arc<Tables>,
 }
 
-/// What depends on the charge only, whatever age has left.
+/// What depends on the charge only, whatever size and age: made once for a chemistry.
 #[derive(Debug)]
-struct Tables {
+pub struct Tables {
     resting: Vec<f64>,
     factor: Vec<f64>,
     /// What an ampere-hour of capacity takes, in A.
@@ -85,21 +87,24 @@ pub struct Source {
     pub inner: Ohms,
 }
 
+impl Tables {
+    /// Of a chemistry.
+    pub fn of(chemistry: &Chemistry) -> Arc<Self> {
+        let charges = || (0..=POINTS).map(|i| Share::new(i as f64 / POINTS as f64));
+        let mut rests = resting_voltages(chemistry, TABLE_AIR);
+        Arc::new(Tables {
+            resting: charges().map(|charge| rests(charge).get()).collect(),
+            factor: charges().map(resistance_factors(chemistry, TABLE_AIR, Age::New)).collect(),
+            takes: charges().map(|charge| acceptance(chemistry, AmpHours::new(1.0), charge).get()).collect(),
+        })
+    }
+}
+
 impl<'a> BatteryModel<'a> {
     /// A bank; `health` is the share of its capacity that age has left, from 1
     /// to the chemistry's end of life, where its resistance has risen to the full aged factor.
-    pub fn new(store: &Store<'a>, health: Share) -> Self {
-        let chemistry = store.chemistry;
-        let over = |f: &dyn Fn(Share) -> f64| (0..=POINTS).map(|i| f(Share::new(i as f64 / POINTS as f64))).collect();
-        let tables = Tables {
-            resting: over(&|s| resting_voltage(chemistry, s, TABLE_AIR).get()),
-            factor: over(&|s| resistance_factor(chemistry, s, TABLE_AIR, Age::New)),
-            takes: over(&|s| acceptance(chemistry, AmpHours::new(1.0), s).get()),
-        };
-        Self::with(store, health, Arc::new(tables))
-    }
-
-    fn with(store: &Store<'a>, health: Share, tables: Arc<Tables>) -> Self {
+    /// `tables`: those of its chemistry.
+    pub fn new(store: &Store<'a>, health: Share, tables: Arc<Tables>) -> Self {
         let chemistry = store.chemistry;
         let kinetic = Kinetic::of(chemistry);
         let health = health.get().clamp(0.05, 1.0);
@@ -111,6 +116,7 @@ impl<'a> BatteryModel<'a> {
             kinetic,
             whole: kinetic.whole(AmpHours::new(rated), chemistry.rate.rated).get(),
             rated,
+            over: (1.0 / rated, 1.0 / kinetic.at_hand.get()),
             base: store.base.get() * aged,
             tables,
         }
@@ -118,7 +124,12 @@ impl<'a> BatteryModel<'a> {
 
     /// The same bank at another age.
     pub fn aged(&self, store: &Store<'a>, health: Share) -> Self {
-        Self::with(store, health, Arc::clone(&self.tables))
+        Self::new(store, health, Arc::clone(&self.tables))
+    }
+
+    /// The tables of its chemistry.
+    pub fn tables(&self) -> &Arc<Tables> {
+        &self.tables
     }
 
     /// Capacity at the rated hours, aged.
@@ -135,7 +146,7 @@ impl<'a> BatteryModel<'a> {
     /// State of charge: 1 less what is missing over the rated capacity. A slow
     /// discharge can go a little under zero, since it gives more than the rating.
     pub fn charge(&self, wells: Wells) -> Share {
-        Share::new(1.0 - (self.whole - wells.whole().get()) / self.rated)
+        Share::new(1.0 - (self.whole - wells.whole().get()) * self.over.0)
     }
 
     /// Prepare steps of one length.
@@ -161,8 +172,8 @@ impl<'a> BatteryModel<'a> {
 
     /// Voltage and resistance now.
     pub fn source(&self, wells: Wells, warmth: &Warmth) -> Source {
-        let head = wells.at_hand.get() / self.kinetic.at_hand.get();
-        let charge = 1.0 - (self.whole - head) / self.rated;
+        let head = wells.at_hand.get() * self.over.1;
+        let charge = 1.0 - (self.whole - head) * self.over.0;
         let (index, part) = place(charge);
         let open = between(&self.tables.resting, index, part) + warmth.offset;
         let inner = self.base * between(&self.tables.factor, index, part) * warmth.resistance;
@@ -208,8 +219,8 @@ impl<'a> BatteryModel<'a> {
 /// Where in the tables a state of charge lies.
 fn place(charge: f64) -> (usize, f64) {
     let at = charge.clamp(0.0, 1.0) * POINTS as f64;
-    let index = (at as usize).min(POINTS - 1);
-    (index, at - index as f64)
+    let index = (at as i32).min(POINTS as i32 - 1);
+    (index as usize, at - f64::from(index))
 }
 
 fn between(table: &[f64], index: usize, part: f64) -> f64 {

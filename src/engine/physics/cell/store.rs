@@ -93,6 +93,12 @@ pub fn resting_voltage(chemistry: &Chemistry, charge: Share, at: Celsius) -> Vol
     moved(chemistry, chemistry.resting.least(charge), at)
 }
 
+/// The same for one state of charge after the other, each no smaller than the last.
+pub fn resting_voltages(chemistry: &Chemistry, at: Celsius) -> impl FnMut(Share) -> Volts + '_ {
+    let mut least = chemistry.resting.least_growing();
+    move |charge| moved(chemistry, least(charge), at)
+}
+
 /// The same by the higher table: what it may rest at.
 pub fn resting_most(chemistry: &Chemistry, charge: Share, at: Celsius) -> Volts {
     moved(chemistry, chemistry.resting.most(charge), at)
@@ -110,11 +116,16 @@ pub fn resting_charge(chemistry: &Chemistry, rested: Volts, at: Celsius) -> Shar
 
 /// By how much resistance differs from that of a new, warm, half-full block.
 pub fn resistance_factor(chemistry: &Chemistry, charge: Share, at: Celsius, age: Age) -> f64 {
+    resistance_factors(chemistry, at, age)(charge)
+}
+
+/// The same for one state of charge after the other, each no smaller than the last.
+pub fn resistance_factors(chemistry: &Chemistry, at: Celsius, age: Age) -> impl FnMut(Share) -> f64 + '_ {
     let table = &chemistry.resistance;
-    let by_soc = table.by_soc.at(charge).map_or(1.0, Share::get);
+    let mut by_soc = table.by_soc.growing();
     let by_temperature = table.by_temperature.at(at).map_or(1.0, Share::get);
     let by_age = if age == Age::EndOfLife { table.aged_factor } else { 1.0 };
-    by_soc * by_temperature * by_age
+    move |charge| by_soc(charge).map_or(1.0, Share::get) * by_temperature * by_age
 }
 
 /// Self-discharge doubles for every 10 K. Common practice, no source.

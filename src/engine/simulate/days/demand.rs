@@ -123,6 +123,9 @@ pub(crate) struct Turn {
     pub tripped: bool,
     /// Share now.
     pub share: f64,
+    /// Minutes in which one more is owed, and in which one is no more: 1 over the share, and over the rest.
+    owes: f64,
+    pays: f64,
     /// What they do in the minute at hand.
     pub does: Does,
     /// How many hours they wanted, and how many of them they stood without power.
@@ -151,22 +154,29 @@ impl Turn {
         matches!(self.does, Does::Start | Does::Draw)
     }
 
+    /// With so much owed already.
+    pub fn owing(owed: f64) -> Self {
+        Turn { owed, ..Turn::default() }
+    }
+
+    /// The share of their minutes from now on.
+    pub fn draws_for(&mut self, share: f64) {
+        (self.share, self.owes, self.pays) = (share, 1.0 / share, 1.0 / (1.0 - share));
+    }
+
     /// How many minutes go on like the one at hand, at this share and in their times.
-    pub fn alike(&self, turn: f64) -> f64 {
+    pub fn alike(&self, turn: f64) -> u16 {
         match self.does {
-            Does::Nothing => f64::INFINITY,
-            Does::Lack => 1.0,
-            Does::Wait => ((turn - SETTLED - self.owed) / self.share).ceil() - 1.0,
-            Does::Start | Does::Draw => ((self.owed - SETTLED) / (1.0 - self.share)).ceil(),
+            Does::Nothing => u16::MAX,
+            Does::Lack => 1,
+            Does::Wait => whole((turn - SETTLED - self.owed) * self.owes).saturating_sub(1),
+            Does::Start | Does::Draw => whole((self.owed - SETTLED) * self.pays),
         }
     }
 
     /// After so many minutes of it.
-    pub fn pass(&mut self, minutes: f64) {
-        if self.does == Does::Nothing {
-            return;
-        }
-        let hours = Hours::new(minutes / 60.0 * self.share);
+    pub fn pass(&mut self, minutes: f64, hours: Hours) {
+        let hours = hours * self.share;
         self.hours.wanted += hours;
         match self.does {
             Does::Lack => {
@@ -180,6 +190,14 @@ impl Turn {
             }
         }
     }
+}
+
+/// Rounded up, within a day.
+fn whole(minutes: f64) -> u16 {
+    let minutes = minutes.clamp(0.0, 1440.0);
+    // Without a call of the library, which takes most of a step's rounding.
+    let down = minutes as i32;
+    (down + i32::from(f64::from(down) < minutes)) as u16
 }
 
 /// One minute of the loads that do not cycle.

@@ -17,12 +17,12 @@ impl State<'_> {
     }
 
     /// The starter battery after so many minutes of it: it feeds what was really taken, not what was offered.
-    pub(super) fn starter_after(&mut self, ask: &Ask, driving: f64, minutes: u16, record: &mut Record) {
+    pub(super) fn starter_after(&mut self, ask: &Ask, driving: f64, hours: Hours, record: &mut Record) {
         let offered = self.offered(ask);
         let reaches = self.connected || !self.scenario.behind.charger;
         let taken = if offered > 0.0 { ((self.used - self.current) / offered).clamp(0.0, 1.0) } else { 0.0 };
         let Some(starter) = &mut self.starter else { return };
-        let helped = starter.pass(minutes, if reaches { driving * taken } else { 0.0 });
+        let helped = starter.pass(hours, if reaches { driving * taken } else { 0.0 });
         record.starter(starter.charge(), helped, starter.keep());
     }
 }

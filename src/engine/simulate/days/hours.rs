@@ -7,29 +7,21 @@ use crate::engine::simulate::days::run::State;
 use crate::quantity::*;
 
 impl State<'_> {
-    /// After so many minutes from one on; `open`, `dead`: as cut-off and battery stood at their beginning.
-    pub(super) fn pass(
-        &mut self,
-        (minute, minutes): (u16, u16),
-        drives: bool,
-        (open, dead): (bool, bool),
-        record: &mut Record,
-    ) {
-        let length = f64::from(minutes);
-        for (turn, cycling) in self.turns.iter_mut().zip(&self.scenario.cycling) {
-            let lacks = turn.does == Does::Lack;
-            turn.pass(length);
-            if lacks {
-                record.without(&cycling.loads, minutes);
+    /// After so many minutes; `open`, `dead`: as cut-off and battery stood at their beginning.
+    pub(super) fn pass(&mut self, minutes: u16, hours: Hours, (open, dead): (bool, bool), record: &mut Record) {
+        for &place in &self.now.turns {
+            let turn = &mut self.turns[place];
+            turn.pass(f64::from(minutes), hours);
+            if turn.does == Does::Lack {
+                record.without(&self.scenario.cycling[place].loads, minutes);
             }
         }
-        for (hours, steady) in self.steady.iter_mut().zip(&self.scenario.steady_loads) {
-            if steady.allowed.has(minute) && (drives || !steady.only_driving) {
-                hours.wanted += Hours::new(length / 60.0);
-                if dead || (open && !steady.before) {
-                    hours.unserved += Hours::new(length / 60.0);
-                    record.without(&steady.loads, minutes);
-                }
+        for &place in &self.now.steady {
+            let (of_load, steady) = (&mut self.steady[place], &self.scenario.steady_loads[place]);
+            of_load.wanted += hours;
+            if dead || (open && !steady.before) {
+                of_load.unserved += hours;
+                record.without(&steady.loads, minutes);
             }
         }
     }

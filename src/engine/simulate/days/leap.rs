@@ -8,20 +8,25 @@
 use crate::engine::simulate::days::record::Record;
 use crate::engine::simulate::days::run::{Ask, HourOf, MINUTE, State};
 
-/// Longest leap while something charges, in minutes: what a battery takes changes as it fills.
-const CHARGING: u16 = 5;
+/// Longest leap while something charges, in minutes: what a battery takes changes as it fills, and while driving what
+/// the starter battery may still give.
+const CHARGING: u16 = 10;
+const DRIVING: u16 = 5;
 
 impl State<'_> {
     /// How many minutes may pass at once, by what switches; `sun`: the minute from which the array gives something else.
-    pub(super) fn most(&self, minute: u16, ask: &Ask, sun: u16) -> u16 {
+    pub(super) fn most(&self, minute: u16, ask: &Ask, driving: f64, sun: u16) -> u16 {
         let longest = self.steps.len() as u16;
         if longest == 1 || !self.connected || self.dead || self.low_for > 0.0 || self.high_for > 0.0 {
             return 1;
         }
-        let next = self.scenario.next.get(usize::from(minute)).copied().unwrap_or_default();
-        let switches = next.min(minute / 60 * 60 + 60).min(sun).saturating_sub(minute);
-        let charging = if self.offered(ask) > 0.0 { CHARGING } else { longest };
-        longest.min(switches).min(charging).min(ask.alike as u16).max(1)
+        let switches = self.now.until.min(minute / 60 * 60 + 60).min(sun).saturating_sub(minute);
+        let charging = match driving > 0.0 {
+            true => DRIVING,
+            false if self.offered(ask) > 0.0 => CHARGING,
+            false => longest,
+        };
+        longest.min(switches).min(charging).min(ask.alike).max(1)
     }
 
     /// So many minutes at once, or nothing where something would have acted on the voltage before the last of them.
@@ -39,23 +44,23 @@ impl State<'_> {
         let end = self.model.source(moved.wells, &at.warmth);
         let sinks = if flow.out > 0.0 { flow.volts - (end.open.get() - flow.out * end.inner.get()) } else { 0.0 };
         let last = flow.volts - sinks * (1.0 - 1.0 / f64::from(minutes));
-        if self.acts(ask, flow.volts, flow.inner, ask.surge) || self.acts(ask, last, end.inner.get(), 0.0) {
+        let (first, then) = ((flow.volts, self.through(ask, flow.volts)), (last, self.through(ask, last)));
+        if self.acts(ask, first, flow.inner, ask.surge) || self.acts(ask, then, end.inner.get(), 0.0) {
             return false;
         }
-        self.note(ask, flow.volts, flow.inner, ask.starts, record);
-        self.note(ask, last, end.inner.get(), false, record);
+        self.note(first, flow.inner, ask.starts, record);
+        self.note(then, end.inner.get(), false, record);
         let offered = self.offered(ask);
         self.book(&flow, moved, length, offered, at, record);
-        self.volts = last;
+        (self.volts, self.stands) = (last, Some(end));
         true
     }
 
-    /// Whether something would act at such a voltage at the posts, with a start on top.
-    fn acts(&self, ask: &Ask, posts: f64, inner: f64, surge: f64) -> bool {
+    /// Whether something would act at such a voltage at the posts and so much through the cut-off, with a start on top.
+    fn acts(&self, ask: &Ask, (posts, through): (f64, f64), inner: f64, surge: f64) -> bool {
         let s = self.scenario;
-        let sensed = self.sensed(ask, posts) - surge * (inner + s.cut.between);
-        let by_itself = self.turns.iter().zip(&s.cycling).any(|(turn, c)| turn.runs() && posts < c.own_cut);
-        sensed < s.cut.cut || posts < s.protection || by_itself
+        let sensed = posts - through * s.cut.between - surge * (inner + s.cut.between);
+        sensed < s.cut.cut || posts < s.protection || posts < ask.own_cut
     }
 }
 

@@ -26,6 +26,10 @@ struct Low {
 impl Front {
     /// Whether one of them is as low with as much current.
     fn covers(&self, low: &Low) -> bool {
+        // Most moments are above all those that matter.
+        if let Some(highest) = self.lows.last().filter(|highest| highest.posts <= low.posts) {
+            return highest.through >= low.through;
+        }
         let as_low = self.lows.partition_point(|known| known.posts <= low.posts);
         as_low.checked_sub(1).is_some_and(|last| self.lows[last].through >= low.through)
     }
@@ -41,11 +45,15 @@ impl Front {
 
 impl Lows {
     /// Note a moment, in V, A and s.
+    #[inline]
     pub(crate) fn add(&mut self, posts: f64, through: f64, lasts: f64, at: Hours) {
         let low = Low { posts, through, at };
-        if self.0.iter().any(|front| front.lasts >= lasts && front.covers(&low)) {
-            return;
+        if !self.0.iter().any(|front| front.lasts >= lasts && front.covers(&low)) {
+            self.take(low, lasts);
         }
+    }
+
+    fn take(&mut self, low: Low, lasts: f64) {
         let mut stands = false;
         for front in self.0.iter_mut().filter(|front| front.lasts <= lasts) {
             let place = front.clear(&low);

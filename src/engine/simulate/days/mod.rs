@@ -16,6 +16,7 @@ mod hours;
 pub mod leap;
 pub mod lows;
 pub(crate) mod midnight;
+mod now;
 pub mod of_day;
 pub mod record;
 pub mod result;

@@ -56,6 +56,11 @@ impl Record {
         &mut self.out.ledger
     }
 
+    /// The minute at hand, from the beginning.
+    pub fn minute(&self) -> u32 {
+        self.minute
+    }
+
     /// Hours after the beginning of the minute at hand.
     pub fn now(&self) -> Hours {
         Hours::new(f64::from(self.minute) / 60.0)
@@ -83,11 +88,6 @@ impl Record {
             let now = self.now();
             self.out.start_lost.get_or_insert(now);
         }
-    }
-
-    /// Whole minutes until then, at least one.
-    pub fn minutes_until(&self, until: Hours) -> u16 {
-        (until.get() * 60.0 - f64::from(self.minute)).ceil().max(1.0) as u16
     }
 
     /// At the end of a minute, or of so many in which nothing switched.

@@ -6,10 +6,10 @@
 use crate::engine::installation::minutes::Minutes;
 use crate::engine::installation::place::{air_there, bay_heat, heater, warmed};
 use crate::engine::physics::cell::kinetic::{Step, Wells};
-use crate::engine::physics::cell::model::{BatteryModel, Warmth};
+use crate::engine::physics::cell::model::{BatteryModel, Source, Warmth};
 use crate::engine::simulate::days::bay::Bay;
 use crate::engine::simulate::days::counter::Counting;
-use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Turn};
+use crate::engine::simulate::days::demand::{Does, Draw, SETTLED, Steady, Turn};
 use crate::engine::simulate::days::of_day::OfDay;
 use crate::engine::simulate::days::record::Record;
 use crate::engine::simulate::days::result::LoadHours;
@@ -62,8 +62,24 @@ pub(super) struct State<'a> {
     pub(super) high_for: f64,
     pub(super) turns: Vec<Turn>,
     /// In which minutes of this day the cycling loads are used.
-    today: Vec<Minutes>,
+    pub(super) today: Vec<Minutes>,
     pub(super) steady: Vec<LoadHours>,
+    pub(super) now: Now,
+    /// The battery as the last leap left it, while the hour lasts.
+    pub(super) stands: Option<Source>,
+}
+
+/// What holds until times of loads or sources begin or end.
+#[derive(Default)]
+pub(super) struct Now {
+    /// Until which minute of the day.
+    pub(super) until: u16,
+    /// What the loads that do not cycle draw.
+    pub(super) draws: Steady,
+    /// The cycling loads whose time it is.
+    pub(super) turns: Vec<usize>,
+    /// The others whose time it is.
+    pub(super) steady: Vec<usize>,
 }
 
 /// What holds for an hour.
@@ -86,8 +102,10 @@ pub(super) struct Ask {
     pub(super) surge: f64,
     /// Whether a load that should draw has no power.
     lacks: bool,
-    /// For how many minutes the loads go on like this.
-    pub(super) alike: f64,
+    /// The highest voltage at which a load that draws would switch itself off.
+    pub(super) own_cut: f64,
+    /// For how many minutes the cycling loads go on like this; found only for leaps.
+    pub(super) alike: u16,
 }
 
 /// What flows in a step.
@@ -131,9 +149,11 @@ impl<'a> State<'a> {
             dead: false,
             low_for: 0.0,
             high_for: 0.0,
-            turns: scenario.cycling.iter().map(|c| Turn { owed: c.turn, ..Turn::default() }).collect(),
+            turns: scenario.cycling.iter().map(|c| Turn::owing(c.turn)).collect(),
             today: vec![Minutes::NONE; scenario.cycling.len()],
             steady: vec![LoadHours::default(); scenario.steady_loads.len()],
+            now: Now::default(),
+            stands: None,
             model,
         }
     }
@@ -154,19 +174,25 @@ impl<'a> State<'a> {
         self.starter.iter_mut().for_each(|starter| starter.begins(s.site, &of_day));
         let weather = if vary.weather.is_empty() { 1.0 } else { vary.weather[day as usize % vary.weather.len()] };
         let sun = if vary.fed && s.solar > 0.0 { s.sun(of_year, vary.sun * weather) } else { Vec::new() };
+        self.now.until = 0;
+        let end = (vary.until.get() * 60.0).ceil() as u32;
         for hour in 0..24u16 {
             let at = self.hour(of_year, (hour, &drives), vary);
             record.hour(at.air);
             let mut minute = hour * 60;
             while minute < hour * 60 + 60 {
-                if record.now() >= vary.until || (vary.to_failure && (self.dead || !self.connected)) {
+                let left = end.saturating_sub(record.minute());
+                if left == 0 || (vary.to_failure && (self.dead || !self.connected)) {
                     return false;
                 }
                 let Sunny { amps: sun_now, until } = sun.get(usize::from(minute / SUN)).copied().unwrap_or(NO_SUN);
                 let engine = drives.has(minute);
                 let driving = self.driving(minute, engine, at.air, vary);
                 let mains = if plugged.has(minute) { s.mains_current } else { 0.0 };
-                let mut ask = self.ask(minute, engine, vary.draw);
+                if minute >= self.now.until {
+                    self.begins(minute, engine, vary.draw);
+                }
+                let mut ask = self.ask(vary.draw);
                 for (amps, behind) in [(driving, s.behind.charger), (mains, s.behind.mains), (sun_now, s.behind.solar)]
                 {
                     *if behind { &mut ask.offered_behind } else { &mut ask.offered } += amps;
@@ -174,12 +200,12 @@ impl<'a> State<'a> {
                 if ask.lacks {
                     record.lacked();
                 }
-                let most = self.most(minute, &ask, until).min(record.minutes_until(vary.until));
+                let most = self.most(minute, &ask, driving, until).min(left.min(1440) as u16);
                 let stood = (!self.connected, self.dead);
                 let minutes = self.step(&ask, &at, most, record);
-                self.pass((minute, minutes), engine, stood, record);
-                self.starter_after(&ask, driving, minutes, record);
                 let hours = Hours::new(f64::from(minutes) / 60.0);
+                self.pass(minutes, hours, stood, record);
+                self.starter_after(&ask, driving, hours, record);
                 let ledger = record.ledger();
                 ledger.from_driving += Amps::new(driving) * hours;
                 ledger.from_sun += Amps::new(sun_now) * hours;
@@ -215,27 +241,21 @@ impl<'a> State<'a> {
             hot = there + bay.battery;
             warmth = self.model.warmth(hot).worse(warmth);
         }
-        self.turns.iter_mut().zip(&s.cycling).for_each(|(turn, cycling)| turn.share = cycling.share(air));
+        self.turns.iter_mut().zip(&s.cycling).for_each(|(turn, cycling)| turn.draws_for(cycling.share(air)));
+        self.stands = None;
         self.heater = heater(s.site, s.capacity(), around).get();
         HourOf { warmth, charge_volts: s.charge_volts(hot), air }
     }
 
-    /// What the loads want in this minute.
-    fn ask(&mut self, minute: u16, drives: bool, times: f64) -> Ask {
+    /// What the loads want in the minute at hand.
+    fn ask(&mut self, times: f64) -> Ask {
         let s = self.scenario;
-        let mut ask = Ask { alike: f64::INFINITY, ..Ask::default() };
-        ask.behind.power = self.heater * times;
-        let at = usize::from(minute);
-        let tables = [Some(&s.standing), s.steady.get(at), s.steady_driving.get(at).filter(|_| drives)];
-        for steady in tables.into_iter().flatten() {
-            ask.behind.add(&steady.behind, times);
-            ask.before.add(&steady.before, times);
-        }
-        for ((turn, cycling), today) in self.turns.iter_mut().zip(&s.cycling).zip(&self.today) {
-            turn.does = Does::Nothing;
-            if !today.has(minute) {
-                continue;
-            }
+        let Steady { behind, before } = self.now.draws;
+        let mut ask = Ask { behind, before, alike: u16::MAX, ..Ask::default() };
+        ask.behind.power += self.heater * times;
+        let leaps = self.steps.len() > 1;
+        for &place in &self.now.turns {
+            let (turn, cycling) = (&mut self.turns[place], &s.cycling[place]);
             if cycling.own_cut > 0.0 {
                 turn.tripped = self.volts < cycling.own_cut + if turn.tripped { OWN_RETURN } else { 0.0 };
             }
@@ -250,12 +270,15 @@ impl<'a> State<'a> {
             if turn.runs() {
                 let side = if cycling.before { &mut ask.before } else { &mut ask.behind };
                 side.add(&cycling.draw, times);
+                ask.own_cut = ask.own_cut.max(cycling.own_cut);
             }
             if turn.does == Does::Start && !cycling.starts.is_empty() {
                 ask.starts = true;
                 ask.surge = ask.surge.max(cycling.rush(s.cut.delay));
             }
-            ask.alike = ask.alike.min(turn.alike(cycling.turn));
+            if leaps {
+                ask.alike = ask.alike.min(turn.alike(cycling.turn));
+            }
         }
         ask
     }
@@ -288,6 +311,7 @@ impl<'a> State<'a> {
             flow = Flow { out: 0.0, volts: flow.open, used: 0.0, ..flow };
         }
         let moved = self.moved(&flow, at, &step);
+        self.stands = None;
         self.book(&flow, moved, length, self.offered(ask), at, record);
         self.watch(ask, &flow, length, record);
     }
@@ -307,7 +331,7 @@ impl<'a> State<'a> {
                 total.add(&ask.behind, 1.0);
             }
         }
-        let source = self.model.source(self.wells, &at.warmth);
+        let source = self.stands.unwrap_or_else(|| self.model.source(self.wells, &at.warmth));
         let (open, inner) = (source.open.get(), source.inner.get());
         let (out, volts) = if offered > 0.0 {
             self.while_charging(&total, offered, at, step, open, inner)
@@ -364,8 +388,8 @@ impl<'a> State<'a> {
     /// What that does to the charge.
     pub(super) fn moved(&self, flow: &Flow, at: &HourOf, step: &Step) -> Moved {
         let leak = self.model.leak(self.wells, &at.warmth);
-        let charge = self.model.charge(self.wells);
-        let stored = if flow.out < 0.0 { -flow.out * self.model.efficiency(charge).get() } else { 0.0 };
+        let efficiency = || self.model.efficiency(self.model.charge(self.wells)).get();
+        let stored = if flow.out < 0.0 { -flow.out * efficiency() } else { 0.0 };
         let from_wells = Amps::new(flow.out.max(0.0) - stored) + leak;
         Moved { wells: step.after(self.wells, from_wells), stored, leak, from_wells }
     }
@@ -415,18 +439,14 @@ impl<'a> State<'a> {
         (self.volts, self.current, self.used) = (flow.volts, flow.out, flow.used);
     }
 
-    /// What the cut-off senses at such a voltage at the posts.
-    pub(super) fn sensed(&self, ask: &Ask, posts: f64) -> f64 {
-        posts - self.through(ask, posts) * self.scenario.cut.between
-    }
-
-    fn through(&self, ask: &Ask, posts: f64) -> f64 {
+    /// What flows through the cut-off at such a voltage at the posts.
+    pub(super) fn through(&self, ask: &Ask, posts: f64) -> f64 {
         (ask.behind.at(posts) - ask.offered_behind).max(0.0)
     }
 
-    /// Note how low it is, alone and with the starts of this minute.
-    pub(super) fn note(&self, ask: &Ask, posts: f64, inner: f64, starts: bool, record: &mut Record) {
-        let (through, now, lows) = (self.through(ask, posts), record.now(), &mut record.out.lows);
+    /// Note how low it is with so much through the cut-off, alone and with the starts of this minute.
+    pub(super) fn note(&self, (posts, through): (f64, f64), inner: f64, starts: bool, record: &mut Record) {
+        let (now, lows) = (record.now(), &mut record.out.lows);
         lows.add(posts, through, f64::MAX, now);
         if starts {
             let turns = self.turns.iter().zip(&self.scenario.cycling).filter(|(turn, _)| turn.does == Does::Start);
@@ -440,8 +460,9 @@ impl<'a> State<'a> {
     fn watch(&mut self, ask: &Ask, flow: &Flow, length: f64, record: &mut Record) {
         let cut = self.scenario.cut;
         if self.connected {
-            self.note(ask, flow.volts, flow.inner, ask.starts, record);
-            let sensed = self.sensed(ask, flow.volts);
+            let through = self.through(ask, flow.volts);
+            self.note((flow.volts, through), flow.inner, ask.starts, record);
+            let sensed = flow.volts - through * cut.between;
             let surged = ask.surge > 0.0 && sensed - ask.surge * (flow.inner + cut.between) < cut.cut;
             self.low_for = if sensed < cut.cut { self.low_for + length } else { 0.0 };
             let counted = self.counting.is_some_and(|c| c.opens(self.model.charge(self.wells), 0.0));

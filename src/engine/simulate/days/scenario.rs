@@ -12,7 +12,7 @@ use crate::engine::installation::sources::{has_mains, solar_current, sun_of};
 use crate::engine::installation::times::Times;
 use crate::engine::installation::working::Notes;
 use crate::engine::parts::battery::Bank;
-use crate::engine::physics::cell::model::BatteryModel;
+use crate::engine::physics::cell::model::{BatteryModel, Tables};
 use crate::engine::physics::cell::store::Store;
 use crate::engine::simulate::budget::inverter_hours;
 use crate::engine::simulate::cut_off::result::CutOffDesign;
@@ -22,6 +22,7 @@ use crate::engine::simulate::days::span::Span;
 use crate::engine::simulate::days::starter::StarterSide;
 use crate::plan::{Weekdays, point};
 use crate::quantity::*;
+use std::sync::Arc;
 
 /// The sun is looked at so often, in minutes.
 pub(crate) const SUN: u16 = 10;
@@ -34,14 +35,11 @@ pub struct Scenario<'a> {
     store: Store<'a>,
     new: BatteryModel<'a>,
     pub(crate) climate: Climate,
-    /// Minute by minute; those of loads that run only with the engine count on driving days.
-    pub(crate) steady: Vec<Steady>,
-    pub(crate) steady_driving: Vec<Steady>,
     /// All day long: standing draws, and the idle inverter spread over it.
     pub(crate) standing: Steady,
     pub(crate) steady_loads: Vec<SteadyLoad>,
-    /// For each minute the next one, up to midnight, at which the times of loads or sources begin or end.
-    pub(crate) next: Vec<u16>,
+    /// The minutes at which the times of loads or sources begin or end.
+    pub(crate) edges: Minutes,
     pub(crate) cycling: Vec<Cycling>,
     pub(crate) driving: Times,
     pub(crate) mains: Times,
@@ -62,6 +60,8 @@ pub struct Scenario<'a> {
 pub(crate) struct SteadyLoad {
     /// Their places in the plan.
     pub loads: Vec<usize>,
+    /// All of them together.
+    pub draw: Draw,
     pub allowed: Minutes,
     pub before: bool,
     pub only_driving: bool,
@@ -190,20 +190,26 @@ impl Vary {
 
 impl<'a> Scenario<'a> {
     /// Make a plan ready; `None` when it has no battery. `charging`: what the charger gives while driving.
-    pub fn new(site: &'a Installation, bank: &Bank, charging: Amps, cut: CutSettings) -> Option<Self> {
+    /// `tables`: those of its battery's chemistry, where they are known.
+    pub(crate) fn new(
+        site: &'a Installation,
+        bank: &Bank,
+        charging: Amps,
+        cut: CutSettings,
+        tables: Option<&Arc<Tables>>,
+    ) -> Option<Self> {
         let chemistry = site.chemistry().filter(|_| bank.capacity.get() > 0.0)?;
+        let tables = tables.cloned().unwrap_or_else(|| Tables::of(chemistry));
         let inverter_cut = (site.inverter.rating.get() > 0.0).then_some(site.inverter.own_cut);
         let mut out = Scenario {
             site,
             chemistry,
             store: bank.store(chemistry),
-            new: BatteryModel::new(&bank.store(chemistry), Share::FULL),
+            new: BatteryModel::new(&bank.store(chemistry), Share::FULL, tables),
             climate: Climate::new(&site.surroundings),
-            steady: vec![Steady::default(); 1440],
-            steady_driving: vec![Steady::default(); 1440],
             standing: Steady::default(),
             steady_loads: Vec::new(),
-            next: Vec::new(),
+            edges: Minutes::NONE,
             cycling: Vec::new(),
             driving: site.drives,
             mains: if has_mains(site) { site.plugged } else { Times::daily(Minutes::NONE) },
@@ -224,7 +230,7 @@ impl<'a> Scenario<'a> {
             out.take(index, load, inverter_cut, before);
         }
         out.standing = out.standing_draws();
-        out.next = out.next_changes();
+        out.edges = out.edges();
         Some(out)
     }
 
@@ -266,20 +272,16 @@ impl<'a> Scenario<'a> {
             }
             return;
         }
-        let draw = Draw::of(load.law);
-        let only_driving = load.only_driving();
-        let table = if only_driving { &mut self.steady_driving } else { &mut self.steady };
-        for (minute, steady) in (0u16..).zip(table.iter_mut()) {
-            if load.allowed.has(minute) {
-                let side = if before { &mut steady.before } else { &mut steady.behind };
-                side.add(&draw, 1.0);
-            }
-        }
+        let (draw, only_driving) = (Draw::of(load.law), load.only_driving());
         let alike = |l: &&mut SteadyLoad| (l.allowed, l.before, l.only_driving) == (load.allowed, before, only_driving);
         match self.steady_loads.iter_mut().find(alike) {
-            Some(known) => known.loads.push(index),
+            Some(known) => {
+                known.loads.push(index);
+                known.draw.add(&draw, 1.0);
+            }
             None => {
-                self.steady_loads.push(SteadyLoad { loads: vec![index], allowed: load.allowed, before, only_driving });
+                let (loads, allowed) = (vec![index], load.allowed);
+                self.steady_loads.push(SteadyLoad { loads, draw, allowed, before, only_driving });
             }
         }
     }
@@ -297,22 +299,18 @@ impl<'a> Scenario<'a> {
         out
     }
 
-    fn next_changes(&self) -> Vec<u16> {
+    fn edges(&self) -> Minutes {
         let loads = self.cycling.iter().map(|c| c.allowed).chain(self.steady_loads.iter().map(|l| l.allowed));
         let days = self.cycling.iter().map(|c| c.calendar.times).chain([self.driving, self.mains]);
         let starter = self.site.loads.iter().filter(|l| l.on_starter);
         let starter = starter.map(|l| l.allowed.edges().or(l.calendar.times.edges()));
         let edges = loads.map(Minutes::edges).chain(days.map(|times| times.edges())).chain(starter);
-        let edges = edges.fold(Minutes::NONE, Minutes::or);
-        let mut next = vec![1440; 1440];
-        let mut coming = 1440;
-        for (minute, next) in (0u16..1440).zip(next.iter_mut()).rev() {
-            *next = coming;
-            if edges.has(minute) {
-                coming = minute;
-            }
-        }
-        next
+        edges.fold(Minutes::NONE, Minutes::or)
+    }
+
+    /// The tables of its battery's chemistry.
+    pub(crate) fn tables(&self) -> &Arc<Tables> {
+        self.new.tables()
     }
 
     /// The battery, aged.

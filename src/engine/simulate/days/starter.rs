@@ -68,13 +68,16 @@ pub(crate) struct Starter<'a> {
     today: Vec<Minutes>,
     /// Into it, before the charger takes anything; below zero: out of it.
     net: f64,
+    /// What it loses by itself.
+    leak: f64,
 }
 
 impl<'a> Starter<'a> {
     /// Full, with so much of its capacity left by age.
     pub fn new(side: &'a StarterSide<'a>, health: Share) -> Self {
         let capacity = side.capacity.get() * health.get();
-        Starter { side, capacity, charge: capacity, today: vec![Minutes::NONE; side.loads.len()], net: 0.0 }
+        let leak = capacity * side.chemistry.life.self_discharge.get() / HOURS_A_MONTH;
+        Starter { side, capacity, charge: capacity, today: vec![Minutes::NONE; side.loads.len()], net: 0.0, leak }
     }
 
     /// State of charge.
@@ -124,20 +127,19 @@ impl<'a> Starter<'a> {
         wanted.min(most)
     }
 
-    /// After so many minutes in which the charger gave so much; what came out of it for the charger, in Ah.
-    pub fn pass(&mut self, minutes: u16, given: f64) -> f64 {
-        let hours = f64::from(minutes) / 60.0;
+    /// After a time in which the charger gave so much; what came out of it for the charger, in Ah.
+    pub fn pass(&mut self, hours: Hours, given: f64) -> f64 {
+        let hours = hours.get();
         let taken = given / self.side.fed_by_one;
         let net = self.net - taken;
         let before = self.charge;
-        let leak = self.capacity * self.side.chemistry.life.self_discharge.get() / HOURS_A_MONTH;
         self.charge += if net > 0.0 {
             let takes = acceptance(self.side.chemistry, AmpHours::new(self.capacity), self.charge()).get();
             net.min(takes) * hours / self.side.factor
         } else {
             net * hours
         };
-        self.charge = (self.charge - leak * hours).clamp(0.0, self.capacity);
+        self.charge = (self.charge - self.leak * hours).clamp(0.0, self.capacity);
         let helped = (taken - self.net.max(0.0)).max(0.0).min(taken) * hours;
         helped.min((before - self.charge).max(0.0))
     }
