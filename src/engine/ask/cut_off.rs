@@ -125,6 +125,7 @@ fn settings_for(chemistry: &Chemistry, question: &CutOffQuestion, notes: &mut No
         charging: chemistry.charge.absorption,
         device: Device { cut, ..Device::widest() },
         counter: question.counter(reserve, chemistry),
+        pulled: None,
     };
     let out = settings(&case, None, notes);
     CutOffDesign { order: battery_order(chemistry, &out), current, ..out }

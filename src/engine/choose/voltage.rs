@@ -25,18 +25,20 @@ pub(crate) fn setting(case: &Case<'_>) -> Reckoned<Volts, 4> {
     };
     let steps = (volts.get() / device.step.get()).round();
     tidy(reckon!(Volts: min(max(n * d, L), H),
-        n: "steps: those that act nearest to the reserve with the usual current, within the window; under a counter, as low as the heavy current asks for" = Figure::number(steps),
+        n: "steps: those that act nearest to the reserve with the usual current, within the window; under a counter, as low as the heavy current asks for, and all that may be on" = Figure::number(steps),
         d: "step of the device" = device.step,
         L: "lowest that it can be set to" = device.lowest,
         H: "highest that it can be set to" = device.highest.max(device.lowest)))
 }
 
 /// A floor under counted charge: where the heavy current has taken a stated share of the reserve, so that it guards a
-/// counter that shows too much and does not open before one that is right; never where harm begins.
+/// counter that shows too much and does not open before one that is right, with all on that may be; never where harm
+/// begins.
 fn floor(case: &Case<'_>) -> Volts {
     let left = (case.reserve - OUT_OF_THE_RESERVE).max(Share::ZERO);
     let heavy = case.device.step_down(case.sensing(left, case.currents.heavy));
-    heavy.min(nearest(case)).max(case.device.least_floor(case.store.chemistry))
+    let pulled = case.pulled.map_or(heavy, |pulled| case.device.step_down(pulled));
+    heavy.min(pulled).min(nearest(case)).max(case.device.least_floor(case.store.chemistry))
 }
 
 /// The step that acts nearest to the reserve with the usual current; not far below it, nor where harm begins.

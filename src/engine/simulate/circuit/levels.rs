@@ -22,6 +22,7 @@ use crate::engine::installation::circuits::Side;
 use crate::engine::installation::cut_off::Device;
 use crate::engine::installation::load::{NOMINAL, efficiency, power_together};
 use crate::engine::installation::place::coldest;
+use crate::engine::parts::battery::Bank;
 use crate::engine::physics::cell::store::resting_voltage;
 use crate::engine::physics::reckon::Reckoned;
 use crate::engine::simulate::battery::BatteryDesign;
@@ -79,7 +80,7 @@ impl Levels {
         let cut = site.cut_off.cut;
         // Under a counter a voltage is a floor, whoever has set it: the loads are off before, or go that low.
         let asked = |_: &&Chemistry| cut.is_none() || site.cut_off.acts_by == CutOffBy::Charge;
-        let sag = chemistry.filter(asked).map(|c| sag(site, c, battery, peak));
+        let sag = chemistry.filter(asked).map(|c| sag(site, c, battery.bank.as_ref(), peak));
         let sag = sag.filter(|sag| cut.is_none_or(|floor| sag.posts().value >= floor));
         let lowest = sag.map(|s| s.posts().value).or(cut);
         let charging = charger.output_highest.max(site.charger.output_voltage.unwrap_or(Volts::ZERO));
@@ -110,11 +111,16 @@ impl Levels {
     }
 }
 
-fn sag(site: &Installation, chemistry: &Chemistry, battery: &BatteryDesign, peak: Amps) -> Sag {
+/// What all that may be on together pulls the posts of a bank to, at the reserve, aged and in the cold.
+pub(crate) fn pulled_to(site: &Installation, chemistry: &Chemistry, bank: &Bank, peak: Amps) -> Volts {
+    sag(site, chemistry, Some(bank), peak).posts().value
+}
+
+fn sag(site: &Installation, chemistry: &Chemistry, bank: Option<&Bank>, peak: Amps) -> Sag {
     let reserve = reserve_of(site, chemistry);
     let left = counter(site, chemistry).map_or(reserve, |counter| counter.acts_between().0.min(reserve));
     let resting = resting_voltage(chemistry, left, coldest(site));
-    let inside = battery.bank.as_ref().map_or(Ohms::ZERO, |bank| bank.resistance_worst);
+    let inside = bank.map_or(Ohms::ZERO, |bank| bank.resistance_worst);
     // Below its own cut the inverter is off, and what is left pulls the posts no lower than this.
     let inverter = inverter_power(site);
     let without = Sag {

@@ -14,6 +14,7 @@ use crate::engine::physics::cell::formula::compensated;
 use crate::engine::physics::cell::store::{Age, Store, TABLE_AIR};
 use crate::engine::simulate::budget::Budget;
 use crate::engine::simulate::charger::result::ChargerDesign;
+use crate::engine::simulate::circuit::levels::pulled_to;
 use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::cut_off::rest;
 use crate::engine::simulate::cut_off::result::Draw;
@@ -38,6 +39,8 @@ pub(crate) struct Case<'a> {
     pub device: Device,
     /// What counts the charge, where that makes it open.
     pub counter: Option<Counter>,
+    /// The lowest that all loads together pull the sensing point to at the reserve; unknown for a bare question.
+    pub pulled: Option<Volts>,
 }
 
 /// A current, and how long it has flowed when the cut-off may act.
@@ -104,6 +107,9 @@ impl<'a> Case<'a> {
             charging: charging(site, chemistry, charger, usual, path, notes),
             device: Device::of(&site.cut_off),
             counter: counter(site, chemistry),
+            pulled: Some(
+                pulled_to(site, chemistry, bank, budget.peak) - budget.peak * path.share.get() * path.resistance,
+            ),
         }
     }
 
