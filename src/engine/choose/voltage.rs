@@ -25,7 +25,7 @@ pub(crate) fn setting(case: &Case<'_>) -> Reckoned<Volts, 4> {
     };
     let steps = (volts.get() / device.step.get()).round();
     tidy(reckon!(Volts: min(max(n * d, L), H),
-        n: "steps: those that act nearest to the reserve with the usual current, within the window; under a counter, as low as the heavy current asks for, and all that may be on" = Figure::number(steps),
+        n: "steps: those that act nearest to the reserve with the usual current, within the window; under a counter, as low as the heavy current and all that may be on ask for" = Figure::number(steps),
         d: "step of the device" = device.step,
         L: "lowest that it can be set to" = device.lowest,
         H: "highest that it can be set to" = device.highest.max(device.lowest)))

@@ -53,8 +53,8 @@ pub struct Sag {
     pub inside: Ohms,
     /// Power of all that may be on together.
     pub power: Watts,
-    /// Where harm begins, under a counter the least that its floor is set to, or where the inverter switches itself off if
-    /// that is higher.
+    /// Where harm begins, under a counter whose floor is free the least that it is set to, or where the inverter switches
+    /// itself off if that is higher.
     pub floor: Volts,
     /// The highest that the cut-off can be set to.
     pub highest_setting: Volts,
@@ -68,7 +68,7 @@ impl Sag {
             E: "resting voltage at the reserve, in the coldest air" = self.resting,
             R: "resistance inside, aged and cold" = self.inside,
             P: "all that may be on together, the inverter at its whole rating" = self.power,
-            D: "voltage at which harm begins, a counter's floor is set to at the least, or the inverter switches itself off" = self.floor,
+            D: "voltage at which harm begins, under a free counter the least floor that is set, or at which the inverter switches itself off" = self.floor,
             H: "highest that the cut-off can be set to" = self.highest_setting)
     }
 }
@@ -140,12 +140,11 @@ fn sag(site: &Installation, chemistry: &Chemistry, bank: Option<&Bank>, peak: Am
     }
 }
 
-/// Where harm begins; under a counter the least that the voltage under the count is set to, a step above that.
+/// Where harm begins; under a counter whose floor is free the least that it is set to, a step above that. A given one may
+/// be lower.
 fn least_floor(site: &Installation, chemistry: &Chemistry) -> Volts {
-    if site.cut_off.acts_by != CutOffBy::Charge {
-        return chemistry.low.damage;
-    }
-    Device::of(&site.cut_off).least_floor(chemistry)
+    let free = site.cut_off.acts_by == CutOffBy::Charge && site.cut_off.cut.is_none();
+    if free { Device::of(&site.cut_off).least_floor(chemistry) } else { chemistry.low.damage }
 }
 
 /// Power of all that may be on together; the inverter with its whole rating, whatever is plugged in today.
@@ -160,4 +159,34 @@ pub(crate) fn inverter_power(site: &Installation) -> Watts {
         return Watts::ZERO;
     }
     site.inverter.rating.max(plugged) / efficiency(&site.inverter).get()
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::catalogue::Catalogue;
+    use crate::engine::design;
+    use crate::plan::read;
+
+    /// Loads that pull the posts to where harm begins: under a counter that sets its own floor they are off a step above
+    /// that, under a lower floor that is given they are not.
+    #[test]
+    fn a_given_floor_under_a_counter_may_be_lower() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let lowest = |more: &str| {
+            let text = format!(
+                "format = 2\n[service_battery]\nchemistry = \"agm\"\ncapacity_ah = 20\n[cut_off]\nacts_by = \"charge\"\n{more}\
+                 [[run]]\nfrom = \"service battery\"\nto = \"cut-off\"\nlength_m = 0.5\n\
+                 [[run]]\nfrom = \"cut-off\"\nto = \"panel\"\nlength_m = 1\n\
+                 [[load]]\nname = \"winch\"\nat = \"panel\"\npower_w = 3000\nduty.hours_a_day = 0.1\n"
+            );
+            let read = read(&text, &catalogue);
+            assert!(read.problems.is_empty(), "{:?}", read.problems);
+            design(&read.plan, &catalogue).levels.lowest
+        };
+        let harm = catalogue.chemistry("agm").unwrap().low.damage;
+        let free = lowest("");
+        assert!(free > harm, "{free} above {harm}");
+        assert_eq!(lowest("cut_v = 9.6\n"), harm);
+        assert_eq!(lowest(&format!("cut_v = {}\n", free.get())), free);
+    }
 }
