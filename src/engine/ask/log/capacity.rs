@@ -49,8 +49,9 @@ struct Usual {
     /// A rested voltage, and one soon after a charge, V.
     rested: f64,
     charged: f64,
-    /// A charge that is done.
+    /// A charge that is done, and one that has ended after it was.
     full: f64,
+    ended: f64,
     /// What one maker calls full or empty beside another.
     ends: f64,
 }
@@ -159,6 +160,7 @@ fn usual(chemistry: &Chemistry) -> Usual {
         rested: pick(0.015, 0.01) + chemistry.resting.hysteresis.get(),
         charged: pick(0.06, 0.02),
         full: pick(0.02, 0.015),
+        ended: pick(0.01, 0.0075),
         // Beside level, stretch and low end, which say most of that already.
         ends: pick(0.01, 0.015),
     }
@@ -272,7 +274,7 @@ impl Fit<'_> {
                 off: full - charge,
                 by: [by_zero, by_stored, 0.0, 0.0, 0.0],
                 by_start: 1.0,
-                error: self.usual.full,
+                error: if full < 1.0 { self.usual.full } else { self.usual.ended },
             },
             Tells::Rest { volts, error, air, charged } => {
                 let coefficient = self.chemistry.resting.v_per_k;

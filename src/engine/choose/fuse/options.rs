@@ -47,18 +47,19 @@ pub fn weight((kind, severity): Grade) -> f64 {
 /// What all findings of a device count; `up` is the next one upstream. Where none breaks the fault the one that breaks
 /// most is the least wrong.
 pub fn wrong(loops: &FaultLoops, fuse: &Fuse, up: Option<&Fuse>) -> f64 {
-    fuse_grades(loops, fuse, up).map(weight).sum::<f64>() + short_of(loops, fuse)
+    fuse_grades(loops, fuse, up).map(|grade| weight(grade) + short_of(fuse, grade)).sum()
 }
 
 /// What of that is for the fault that it has to break.
 pub fn unbroken(loops: &FaultLoops, fuse: &Fuse) -> f64 {
-    fuse_grade(loops, fuse).map_or(0.0, |severity| weight((Kind::FuseBreaking, severity))) + short_of(loops, fuse)
+    let grade = fuse_grade(loops, fuse).map(|severity| (Kind::FuseBreaking, severity));
+    grade.map_or(0.0, |grade| weight(grade) + short_of(fuse, grade))
 }
 
 /// By how much a stop is more than one where the fault is not broken.
-fn short_of(loops: &FaultLoops, fuse: &Fuse) -> f64 {
+fn short_of(fuse: &Fuse, grade: Grade) -> f64 {
     match fuse.fitted() {
-        Some((style, _)) if fuse_grade(loops, fuse) == Some(Severity::Stop) => {
+        Some((style, _)) if grade == (Kind::FuseBreaking, Severity::Stop) => {
             STOP * (1.0 - breaking(style, fuse.need.circuit) / fuse.prospective.amps).max(0.0)
         }
         _ => 0.0,

@@ -12,8 +12,8 @@ use crate::quantity::*;
 
 /// Whether no style of the catalogue, or not the pinned one, has the given rating.
 pub fn is_unmade(loops: &FaultLoops, fuse: &Fuse) -> bool {
-    let pin = loops.style_pin(fuse.branch);
-    let made = |rating: Amps| styles(&loops.site.catalogue, pin).any(|s| s.ratings.contains(&rating));
+    let of_style = || styles(&loops.site.catalogue, loops.style_pin(fuse.branch));
+    let made = |rating: Amps| of_style().any(|s| s.ratings.contains(&rating));
     fuse.pinned && fuse.rating.is_some_and(|rating| !made(rating))
 }
 
