@@ -12,9 +12,9 @@ use divan::{Bencher, black_box};
 use loomwright::catalogue::Catalogue;
 use loomwright::engine::ask::assortments::assortments;
 use loomwright::engine::ask::cable::{CableQuestion, cable_question};
-use loomwright::engine::choose::battery::lasting::lasting;
+use loomwright::engine::choose::battery::ahead::path_ahead;
+use loomwright::engine::choose::battery::lasting::lasting_behind;
 use loomwright::engine::design;
-use loomwright::engine::simulate::cut_off::path::SensingPath;
 use loomwright::engine::simulate::days::scenario::CutSettings;
 use loomwright::engine::simulate::promise::Trials;
 use loomwright::plan::{Plan, default_example, read};
@@ -65,7 +65,7 @@ fn apart() {
         let Some(bank) = &known.battery.bank else { continue };
         let uncut = Trials::new(&known.installation, bank, None).map(|mut trials| trials.uncut(bank)).unwrap();
         let promise = median(|| {
-            let first = lasting(&known.installation, None, SensingPath::default());
+            let first = lasting_behind(&known.installation, path_ahead(&known.installation));
             let mut trials = Trials::new(&known.installation, bank, None).unwrap();
             let days = trials.days(bank, known.charger.steady, Some(uncut.clone()));
             let settings = CutSettings::of(&known.cut_off, bank.capacity);

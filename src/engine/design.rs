@@ -10,10 +10,11 @@ pub mod results;
 pub mod which_fuse;
 
 use crate::catalogue::Catalogue;
+use crate::engine::choose::battery::ahead::path_ahead;
 use crate::engine::choose::battery::battery;
 use crate::engine::choose::battery::candidates::candidates;
 use crate::engine::choose::battery::kept_warm::settled;
-use crate::engine::choose::battery::lasting::{Lasting, lasting};
+use crate::engine::choose::battery::lasting::{Lasting, lasting, lasting_behind};
 use crate::engine::choose::bond::bond;
 use crate::engine::choose::charger::charge_current;
 use crate::engine::choose::circuit::sizing::size_runs;
@@ -35,7 +36,7 @@ use crate::engine::simulate::charger::result::ChargerDesign;
 use crate::engine::simulate::circuit::levels::Levels;
 use crate::engine::simulate::circuit::result::{CopperDesign, Device, LoadSupply, RunDesign};
 use crate::engine::simulate::circuit::sized::{SizedRuns, Sizing};
-use crate::engine::simulate::cut_off::path::{SensingPath, feed_resistance, sensing_path};
+use crate::engine::simulate::cut_off::path::{feed_resistance, sensing_path};
 use crate::engine::simulate::cut_off::result::CutOffDesign;
 use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::fault::fuse::Fuses;
@@ -142,25 +143,36 @@ pub(crate) fn of_site(site: Installation) -> Design {
 
 fn of_site_after(site: Installation, former: Option<Former<'_>>) -> Design {
     let site = settled(site, AmpHours::ZERO);
-    let first = || lasting(&site, None, SensingPath::default()).map(Arc::new);
-    let first = former.and_then(|f| f.lasting().cloned()).unwrap_or_else(first);
-    let mut lasts = first.clone();
+    let guessed = path_ahead(&site);
+    let first = || lasting_behind(&site, guessed).map(Arc::new);
+    let first = former.and_then(|f| f.lasting(guessed).cloned()).unwrap_or_else(first);
+    let (mut lasts, mut by_guess) = (first.clone(), first.clone());
     let mut site = Some(site);
     let mut last = None;
     for _ in 0..PASSES {
         let given = lasts.is_none();
         let design = with(site.take().unwrap_or_default(), lasts, former);
-        if design.promise.held() || given {
+        let less = by_guess.take().filter(|_| design.promise.held()).and_then(|lasts| smaller(&design, &lasts));
+        if less.is_none() && (design.promise.held() || given) {
             last = Some(design);
             break;
         }
-        // The cables that are now known ask for more.
-        lasts = lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path).map(Arc::new);
+        // The cables that are now known ask for less than was guessed, or for more.
+        let more = || lasting(&design.installation, design.battery.bank.as_ref(), design.cut_off.path);
+        lasts = less.or_else(more).map(Arc::new);
         site = Some(design.installation);
     }
     let mut design = last.unwrap_or_else(|| with(site.unwrap_or_default(), None, former));
-    design.kept.lasting = Some(first);
+    design.kept.lasting = Some((guessed, first));
     design
+}
+
+/// A smaller bank that lasts behind the path that there is, where that is not as long as it was guessed.
+fn smaller(design: &Design, tried: &Lasting) -> Option<Lasting> {
+    let path = design.cut_off.path;
+    let harder = tried.asked > AmpHours::ZERO && tried.path.between() > path.between();
+    let again = harder.then(|| lasting(&design.installation, None, path))?;
+    again.filter(|again| again.asked < tried.asked)
 }
 
 /// With a bank that was tried.
@@ -330,8 +342,23 @@ fn built(
 
 /// All that is wrong with the parts, and what else is to be known of them.
 fn judged(site: &Installation, parts: &mut Parts, notes: &mut Notes) -> Design {
-    let mut findings = std::mem::take(&mut parts.findings);
-    let Parts { budget, battery, charger, sizing, fuses, cut_off, promise, .. } = &*parts;
+    let wrong = std::mem::take(&mut parts.findings);
+    let (runs, charger) = (&parts.sizing.runs, &parts.charger);
+    // With workings to be written in their order the readings come last.
+    let asked = notes.are_kept() || !site.readings.is_empty();
+    let early = asked && !notes.are_kept();
+    let read = || early.then(|| test_sheet(site, runs, charger, &mut Notes::unkept()));
+    let (read, mut design) = side_by_side(read, || unread(site, parts, wrong, notes));
+    if let Some(read) = read.or_else(|| asked.then(|| test_sheet(site, runs, charger, notes))) {
+        design.findings.extend(judge::test_sheet::check(site, &read));
+        design.sheet = read.into();
+    }
+    design
+}
+
+/// The same without the readings.
+fn unread(site: &Installation, parts: &Parts, mut findings: Vec<Finding>, notes: &mut Notes) -> Design {
+    let Parts { budget, battery, charger, sizing, fuses, cut_off, promise, .. } = parts;
     let bank = battery.bank.as_ref();
     let bond = bond(site, &sizing.runs, fuses, notes);
     findings.extend(judge::bond::check(site, &bond));
@@ -352,12 +379,7 @@ fn judged(site: &Installation, parts: &mut Parts, notes: &mut Notes) -> Design {
     let bare = Given { site, charger, cut_off, shape: None, sizes: None };
     let mounted = carrier.as_ref().map_or_else(|| mounted(&bare, notes), |c| c.mounted.clone());
     findings.extend(judge::mounted::check(site, &mounted, carrier.as_ref().map(|c| &c.sizes)));
-    let sheet = OnceLock::new();
-    if notes.are_kept() || !site.readings.is_empty() {
-        let read = sheet.get_or_init(|| test_sheet(site, &sizing.runs, charger, notes));
-        findings.extend(judge::test_sheet::check(site, read));
-    }
-    Design { standing, bond, carrier, mounted, sheet, findings, ..Design::default() }
+    Design { standing, bond, carrier, mounted, findings, ..Design::default() }
 }
 
 /// `lasts`: a bank that was tried; where the promise is not kept with it another design is made, and this one is not

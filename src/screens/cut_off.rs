@@ -86,7 +86,11 @@ fn curve(scene: Scene<'_>) -> Pane<'_> {
 fn order(scene: Scene<'_>) -> Pane<'_> {
     let (c, at) = (&scene.design().cut_off, scene.at(0));
     let mut facts = Facts::new(scene);
-    facts.told(c, at, CutOffDesign::CUT, format!("{} unrounded", scene.show(c.exact)), Role::Muted);
+    let beside = match c.counter {
+        Some(_) => format!("by voltage alone {}", scene.show(c.exact)),
+        None => format!("{} unrounded", scene.show(c.exact)),
+    };
+    facts.told(c, at, CutOffDesign::CUT, beside, Role::Muted);
     facts.list(c, at, &[CutOffDesign::RECONNECT, CutOffDesign::HYSTERESIS]);
     facts.told(c, at, CutOffDesign::DELAY, format!("{} needed", scene.show(c.delay_needed)), Role::Muted);
     facts.list(c, at, &[CutOffDesign::RATING, CutOffDesign::CURRENT]);

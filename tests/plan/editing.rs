@@ -166,6 +166,8 @@ proptest! {
             let count = read(&text, &CATALOGUE).plan.loads.len();
             if count == 0 { break; }
             let (a, b) = (a % count, b % count);
+            // A share is none at all, or at least 0.01 %.
+            let share = (share * 1e4).round() / 1e4;
             text = match what {
                 0 => set(&text, Place::load(a, "duty.share_on"), Some(&Value::Number(share))).unwrap(),
                 1 => copy(&text, Section::Load, a, Some(&format!("copy {count} {share}"))).unwrap(),

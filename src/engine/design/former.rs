@@ -10,6 +10,7 @@ use crate::engine::choose::circuit::chosen::Chosen;
 use crate::engine::installation::Installation;
 use crate::engine::installation::load::Load;
 use crate::engine::parts::battery::Bank;
+use crate::engine::simulate::cut_off::path::SensingPath;
 use crate::engine::simulate::days::scenario::CutSettings;
 use crate::engine::simulate::promise::{Days, Promise};
 use crate::plan::Outfit;
@@ -20,8 +21,8 @@ use std::sync::Arc;
 /// What a pass found on its way, for the next one.
 #[derive(Clone, Default)]
 pub struct Kept {
-    /// The first bank that lasts, before any cable is known; none where that was not asked.
-    pub lasting: Option<Option<Arc<Lasting>>>,
+    /// The path to the sensing point that was guessed at, and the first bank that lasts behind it.
+    pub lasting: Option<(SensingPath, Option<Arc<Lasting>>)>,
     /// Days and weeks, and the settings with which the promise was then tried.
     pub days: Option<(Arc<Days>, CutSettings)>,
     /// Sizes and devices.
@@ -45,9 +46,10 @@ pub(crate) struct Former<'a> {
 }
 
 impl<'a> Former<'a> {
-    /// The first bank that lasts.
-    pub fn lasting(&self) -> Option<&'a Option<Arc<Lasting>>> {
-        self.kept.lasting.as_ref().filter(|_| self.same.days)
+    /// The first bank that lasts, with such a path guessed at.
+    pub fn lasting(&self, guessed: SensingPath) -> Option<&'a Option<Arc<Lasting>>> {
+        let (path, first) = self.kept.lasting.as_ref().filter(|_| self.same.days)?;
+        (*path == guessed).then_some(first)
     }
 
     /// The days and weeks with such a bank and charger.

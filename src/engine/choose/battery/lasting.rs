@@ -21,7 +21,7 @@ use crate::quantity::*;
 use std::sync::Arc;
 
 /// Most banks that are tried until one lasts.
-const BANKS: usize = 4;
+const BANKS: usize = 6;
 /// A bank that does not last is followed by one so much larger at least.
 const LARGER: f64 = 1.1;
 
@@ -29,10 +29,19 @@ const LARGER: f64 = 1.1;
 pub struct Lasting {
     /// The capacity to ask for: nothing where the first bank lasts; of one that did not, something larger.
     pub asked: AmpHours,
+    /// What lay before the sensing point.
+    pub path: SensingPath,
     /// It, and its days without charge where no cut-off opens, so that they need not be gone through again.
     pub tried: (Bank, Uncut),
     /// The tables of its chemistry.
     pub tables: Arc<Tables>,
+}
+
+/// With a path to the sensing point that is guessed at. Where none lasts behind that, one may behind the path that
+/// there will be.
+pub fn lasting_behind(site: &Installation, guessed: SensingPath) -> Option<Lasting> {
+    let none = SensingPath::default();
+    lasting(site, None, guessed).or_else(|| (guessed != none).then(|| lasting(site, None, none))?)
 }
 
 /// With such a path to the sensing point, after a bank that did not last. `None` where the bank is given, and where
@@ -59,7 +68,7 @@ pub fn lasting(site: &Installation, did_not: Option<&Bank>, path: SensingPath) -
         let counted = case.counter.map(|counter| Counted::of(&counter, bank.capacity));
         let tried = CutSettings { cut, reconnect: cut, delay: delay.get(), between: between.get(), counted };
         if kept.is_some_and(|kept| (cut <= kept.get() && counted.is_none()) || trials.hold(&bank, tried)) {
-            return Some(Lasting { asked, tried: (bank, uncut), tables: Arc::clone(trials.tables()) });
+            return Some(Lasting { asked, path, tried: (bank, uncut), tables: Arc::clone(trials.tables()) });
         }
         asked = bank.capacity * LARGER;
     }

@@ -7,6 +7,7 @@
 //! Left out: cells that differ from each other in a bank, and warming by its
 //! own losses, which would help in the cold.
 
+pub mod ahead;
 pub mod candidates;
 pub mod criteria;
 pub mod kept_warm;
