@@ -93,9 +93,12 @@ const EACH: usize = 2;
 fn meanings(wired: &Wired<'_>, next: &Next, words: &dyn Fn(Cause) -> String) -> Vec<Meaning> {
     let mut results: Vec<(f64, f64, Vec<Cause>)> = Vec::new();
     for (cause, low, high) in &next.shows {
-        let near = |a: f64, b: f64, width: f64| (a - b).abs() <= width.min(high - low) / 4.0;
-        match results.iter_mut().find(|(l, h, _)| near(*l, *low, h - l) && near(*h, *high, h - l)) {
-            Some((.., causes)) => causes.push(*cause),
+        let alike = |l: f64, h: f64| h.min(*high) - l.max(*low) >= (h.max(*high) - l.min(*low)) / 2.0;
+        match results.iter_mut().find(|(l, h, _)| alike(*l, *h)) {
+            Some((l, h, causes)) => {
+                (*l, *h) = (l.min(*low), h.max(*high));
+                causes.push(*cause);
+            }
             None => results.push((*low, *high, vec![*cause])),
         }
     }
@@ -186,35 +189,71 @@ mod tests {
     use crate::engine::design::design;
     use crate::engine::simulate::trouble::cause::Fault;
     use crate::engine::simulate::trouble::cause::OPEN;
+    use crate::engine::simulate::trouble::state::On;
+    use crate::engine::simulate::trouble::wired::PartKind;
     use crate::plan::{default_example, read};
 
-    /// The default plan's dark fridge, its last fuse blown: each next reading is what that fault shows.
-    #[test]
-    fn a_blown_fuse_is_found_by_a_few_readings() {
+    /// Each next reading is what the fault shows: what stands in the end, and the steps to there.
+    fn hunt(fault: impl Fn(&Wired) -> Cause, symptom: Symptom, load: Option<&str>) -> (TroubleAnswer, Vec<Step>) {
         let catalogue = Catalogue::embedded().unwrap();
         let plan = read(default_example().text, &catalogue).plan;
         let design = design(&plan, &catalogue);
         let wired = design.wired();
-        let fridge = plan.loads.iter().position(|l| l.name == "fridge").unwrap();
-        let last = *wired.way_to(fridge).unwrap().last().unwrap();
-        let is_fuse = |p: &usize| wired.parts[*p].kind == crate::engine::simulate::trouble::wired::PartKind::Fuse;
-        let fuse = wired.chains[last][0].iter().copied().find(is_fuse).unwrap();
-        let faults = [Some(Fault { cause: Cause::Part(fuse), size: OPEN }), None];
-        let mut taken = Vec::new();
-        for _ in 0..8 {
-            let start = std::time::Instant::now();
-            let answer = trouble(&wired, (Symptom::Dark, Some(fridge)), &taken, &[]);
-            println!("{:?} {:?}", start.elapsed(), answer.causes.first());
-            let Some(step) = answer.next else {
-                assert!(answer.repair.is_some());
-                assert!(answer.causes[0].cause.contains("fuse blown"), "{:?}", answer.causes);
-                return;
-            };
-            println!("   {}; {}", step.on, step.probes);
+        let load = load.map(|name| plan.loads.iter().position(|l| l.name == name).unwrap());
+        let faults = [Some(Fault { cause: fault(&wired), size: OPEN }), None];
+        let (mut taken, mut steps) = (Vec::new(), Vec::new());
+        loop {
+            let answer = trouble(&wired, (symptom, load), &taken, &[]);
+            let Some(step) = answer.next.clone() else { return (answer, steps) };
+            assert!(steps.len() < 12, "not found after twelve readings");
             let states = wired.states(&faults, step.what.on);
             let shown = wired.predict(&faults, &states, &step.what, &wired.meter()).value;
             taken.push(Taken { what: step.what, shown });
+            steps.push(step);
         }
-        panic!("not found after eight readings");
+    }
+
+    fn fuse_of(wired: &Wired, run: &str) -> usize {
+        let is_fuse = |p: &&usize| wired.parts[**p].kind == PartKind::Fuse;
+        let of = |b: usize| wired.site.runs[wired.site.circuits.branches[b].run].name == run;
+        let branch = (0..wired.site.circuits.branches.len()).find(|b| of(*b)).unwrap();
+        *wired.chains[branch][0].iter().find(is_fuse).unwrap()
+    }
+
+    /// A dark fridge with its last fuse blown; a fuse of which nobody says more, on either side of the battery.
+    #[test]
+    fn a_blown_fuse_is_found_by_a_few_readings() {
+        for (run, symptom, load) in [
+            ("fridge lead", Symptom::Dark, Some("fridge")),
+            ("cabin panel feed", Symptom::FuseGone, None),
+            ("charger output", Symptom::FuseGone, None),
+        ] {
+            let (answer, steps) = hunt(|wired| Cause::Part(fuse_of(wired, run)), symptom, load);
+            let first = &answer.causes[0].cause;
+            assert!(answer.repair.is_some() && first.contains("fuse blown") && first.contains(run), "{run}: {first}");
+            assert!(steps.len() <= 8, "{run}: {} readings", steps.len());
+        }
+    }
+
+    /// Results that look alike to a meter are told as one, and a cable that touches the body has a few ohms to it.
+    #[test]
+    fn results_of_a_reading_differ() {
+        let (answer, steps) =
+            hunt(|wired| Cause::Chafed(wired.parts[fuse_of(wired, "feed")].branch), Symptom::FuseGone, None);
+        assert!(answer.causes[0].cause.contains("chafed"), "{:?}", answer.causes);
+        for step in &steps {
+            let shows: Vec<&str> = step.means.iter().map(|m| m.shows.as_str()).collect();
+            assert!((1..shows.len()).all(|n| !shows[..n].contains(&shows[n])), "{shows:?}");
+        }
+        assert!(steps.iter().flat_map(|s| &s.means).any(|m| m.shows == "a few ohms or less"));
+    }
+
+    /// An engine that cranks weakly: the alternator is not named before it was measured, and the starter battery is where
+    /// that is sound.
+    #[test]
+    fn weak_cranking_is_no_alternator_until_measured() {
+        let (answer, steps) = hunt(|_| Cause::StarterWorn, Symptom::Starter, None);
+        assert!(answer.causes[0].cause.contains("starter battery is worn"), "{:?}", answer.causes);
+        assert!(steps.iter().any(|s| s.what.on == On::Engine), "{steps:?}");
     }
 }

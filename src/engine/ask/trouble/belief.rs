@@ -176,7 +176,8 @@ impl<'a> Belief<'a> {
         let by_meter = |taken: &Taken| taken.what.probe != Probe::Works;
         let leads = self.ranked().first().copied().filter(|r| r.1 >= SURE && self.none_fits.is_none());
         let Some((cause, _)) = leads.filter(|_| self.taken.iter().any(by_meter)) else { return false };
-        added(self.wired, &Fault { cause, size: OPEN }).is_none() || self.is_seen()
+        let shows = cause == Cause::WeakAlternator || added(self.wired, &Fault { cause, size: OPEN }).is_some();
+        !shows || self.is_seen()
     }
 
     /// Whether a reading shows what no sound circuit does.

@@ -31,7 +31,15 @@ pub fn offers(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>) -> Vec<O
         Symptom::Dark | Symptom::Weak | Symptom::FuseGone | Symptom::Warm => Vec::new(),
         _ => [wired.feed_way(), wired.charge_way()].into_iter().flatten().flatten().copied().collect(),
     };
-    for branch in way.iter().flat_map(|(_, way)| *way).chain(&charging) {
+    // Of a fuse that nobody says more of it is first asked what has no voltage behind it.
+    let any = if symptom == Symptom::FuseGone && load.is_none() { wired.site.circuits.branches.len() } else { 0 };
+    for branch in 0..any {
+        if let (Some(plus), Some(minus)) = (wired.far_end(branch, Pole::Plus), wired.far_end(branch, Pole::Minus)) {
+            put(wired, On::Rest, (plus, minus), &mut all);
+        }
+    }
+    let any: Vec<usize> = (0..any).collect();
+    for branch in way.iter().flat_map(|(_, way)| *way).chain(&charging).chain(&any) {
         for part in wired.chain(*branch, Pole::Plus) {
             if wired.parts[*part].kind == PartKind::Fuse {
                 let on = On::Rest;

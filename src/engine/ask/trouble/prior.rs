@@ -22,7 +22,7 @@ pub fn weight(wired: &Wired<'_>, cause: Cause) -> f64 {
             Some(PartKind::Cable) | None => 0.5,
         },
         Cause::LoadDead(_) => 4.0,
-        Cause::LostCapacity => 4.0,
+        Cause::LostCapacity | Cause::StarterWorn => 4.0,
         Cause::EnableWire => 3.0,
         Cause::NeverStops(_) | Cause::WeakAlternator | Cause::ChargerOff | Cause::PanelDead => 2.0,
         Cause::CutOffSetting | Cause::ProtectionOpen => 2.0,

@@ -94,7 +94,7 @@ pub fn fits(wired: &Wired<'_>, symptom: Symptom, load: Option<usize>, fault: Fau
         Symptom::FuseGone => fuse_gone(wired, load, fault),
         Symptom::Warm => warm(wired, load, &faults, fault),
         Symptom::Starter => match fault.cause {
-            Cause::WeakAlternator => 1.0,
+            Cause::WeakAlternator | Cause::StarterWorn => 1.0,
             Cause::Part(part) if wired.parts[part].kind == PartKind::Earth => 0.3,
             Cause::NeverStops(_) => 0.1,
             _ => ODD,

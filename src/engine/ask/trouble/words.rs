@@ -155,7 +155,7 @@ impl Wired<'_> {
     pub fn range(&self, probe: Probe, low: f64, high: f64) -> String {
         match probe {
             Probe::Works => return self.shown(probe, (low + high) / 2.0),
-            Probe::ToBody(_) if low + high < 2.0 * APART => return "a few ohms or less".into(),
+            Probe::ToBody(_) if low < APART => return "a few ohms or less".into(),
             Probe::ToBody(_) => return self.shown(probe, high),
             _ => {}
         }
@@ -198,6 +198,7 @@ impl Wired<'_> {
                 Some(size) => format!("the alternator gives about {} too little", Volts::new(size)),
                 None => "the alternator gives too little voltage".into(),
             },
+            Cause::StarterWorn => "the starter battery is worn, or its posts and straps are bad".into(),
             Cause::ChargerOff => "the charger is off or dead".into(),
             Cause::EnableWire => "the charger's enable wire carries nothing".into(),
             Cause::Profile => match size {
@@ -238,6 +239,7 @@ impl Wired<'_> {
             Cause::LoadDead(load) => format!("check the switch, the plug and the fuse inside {}, then the load itself", self.load_name(load)),
             Cause::NeverStops(load) => format!("check the switch or thermostat of {}", self.load_name(load)),
             Cause::WeakAlternator => "have belt, alternator and regulator checked; look at the starter battery's posts and straps".into(),
+            Cause::StarterWorn => "clean and tighten its posts and straps at battery, body and starter motor, charge it, have it tested under load, then replace it".into(),
             Cause::ChargerOff => "look at its lamp, its own fuses and its temperature; replace it if its input is sound".into(),
             Cause::EnableWire => "follow the enable wire back to its source and its fuse".into(),
             Cause::Profile => "set the profile that fits the battery's chemistry".into(),
@@ -266,6 +268,7 @@ impl Wired<'_> {
             Cause::LoadDead(load) => return of(On::Load(load), Probe::Battery),
             Cause::NeverStops(_) => return of(On::Rest, Probe::Battery),
             Cause::WeakAlternator => return of(On::Engine, posts(Side::Feed)),
+            Cause::StarterWorn => return of(On::Rest, posts(Side::Feed)),
             Cause::Profile => return of(On::Full, posts(Side::Service)),
             Cause::LostCapacity => return of(On::Rest, Probe::Capacity),
             Cause::CutOffSetting => return of(On::Rest, Probe::Setting),

@@ -25,6 +25,8 @@ pub enum Cause {
     NeverStops(usize),
     /// The alternator gives too little voltage.
     WeakAlternator,
+    /// The starter battery is worn, or its own straps are bad: nothing of the installation shows it.
+    StarterWorn,
     /// The charger is off or dead.
     ChargerOff,
     /// The wire that switches the charger on carries nothing.
@@ -94,7 +96,7 @@ pub fn causes(wired: &Wired<'_>) -> Vec<Cause> {
     let drawing = site.loads.iter().enumerate().filter(|(_, l)| l.power > Watts::ZERO && !l.name.is_empty());
     all.extend(drawing.flat_map(|(i, _)| [Cause::LoadDead(i), Cause::NeverStops(i)]));
     if wired.feed_way().is_some() && wired.charger.current.is_some() {
-        all.extend([Cause::WeakAlternator, Cause::ChargerOff, Cause::Profile]);
+        all.extend([Cause::WeakAlternator, Cause::StarterWorn, Cause::ChargerOff, Cause::Profile]);
         if site.charger.enable_signal && site.charger.kind != ChargerKind::None {
             all.push(Cause::EnableWire);
         }

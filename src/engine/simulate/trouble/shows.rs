@@ -50,6 +50,7 @@ impl Wired<'_> {
             Cause::LoadDead(load) => own(what.on == On::Load(load)),
             Cause::NeverStops(_) => own(what.on == On::Rest),
             Cause::WeakAlternator | Cause::ChargerOff | Cause::Profile => own(engine),
+            Cause::StarterWorn => Mark::Silent,
             Cause::EnableWire => own(engine || what.probe == Probe::Enable),
             Cause::LostCapacity => own(what.probe == Probe::Capacity),
             Cause::CutOffSetting => own(what.probe == Probe::Setting),
