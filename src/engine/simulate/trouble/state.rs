@@ -101,6 +101,9 @@ impl State {
     }
 }
 
+/// Rest voltage of a starter battery that is full: common practice, no source.
+const STARTER: Volts = Volts::new(12.7);
+
 /// What lies between the battery's post and a spot.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Level {
@@ -116,7 +119,7 @@ impl Wired<'_> {
     /// Solve it.
     pub fn state(&self, faults: &Faults, on: On, setting: Setting) -> State {
         let mut state = State {
-            posts: [setting.rest, setting.rest.max(Volts::new(12.5))],
+            posts: [setting.rest, STARTER],
             added: faults.map(|f| f.and_then(|f| self.placed(&f))),
             by_cable: 1.0,
             ..State::default()
