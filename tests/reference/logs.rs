@@ -337,12 +337,9 @@ pub fn bounds_hold_the_truth() {
     let most = |what: &str, most: f64| assert!(spread[what].iter().all(|w| *w <= most), "{what}: {:?}", spread[what].last());
     most("capacity, agm", 0.15);
     most("capacity, lithium-iron-phosphate", 0.06);
-    // Asked: twice the reference's. Its own bounds hold the truth in 6 of 10 logs only, since it takes the errors of one
-    // unknown curve for independent. Ours hold it in 95 of 100, which with a narrower curve they do not (in 87 with three
-    // quarters of its stretch): of 400 logs of lead-acid 15 are wider than twice, none 2.7 times.
-    let wide = &spread["capacity, width over plain, agm"];
-    assert!(wide.iter().filter(|w| **w > 2.0).count() * 10 <= wide.len(), "{wide:?}");
-    most("capacity, width over plain, agm", 2.7);
+    // The reference's own bounds hold the truth in 6 of 10 logs only, since it takes the errors of one unknown curve for
+    // independent.
+    most("capacity, width over plain, agm", 2.0);
     most("capacity, width over plain, lithium-iron-phosphate", 2.0);
     most("resistance", 0.1);
     most("resistance, width over plain", 2.0);
